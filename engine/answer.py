@@ -1,0 +1,192 @@
+"""The vocabulary that every calculation answers in. It knows what a number is, never how it is drawn."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from engine.rounding import Side
+
+Level = Literal["info", "warning"]
+Word = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
+Cell = float | int | str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One number (or word) a machinist may act on, with where it comes from.
+
+    `dimension` is a key of engine.quantity.DIMENSIONS; `value` is unrounded in that dimension's engine unit.
+    A figure of dimension "text" has `value` None and its words in `text`.
+    `decimals` counts the decimals worth showing in the metric unit (None: as the dimension usually has).
+    `side` is how the number is rounded when shown: "down" for a largest size, "up" for a smallest.
+    """
+
+    name: str
+    label: str
+    value: float | int | None
+    dimension: str
+    source: str
+    working: str
+    low: float | None = None
+    high: float | None = None
+    decimals: int | None = None
+    side: Side = "nearest"
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column of a table; `dimension` as for a Figure."""
+
+    name: str
+    label: str
+    dimension: str = "text"
+    decimals: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Rows to read, or (when `count_noun` is given) to be done one at a time.
+
+    `count_noun` is the singular word for one row: "line", "hole", "pass", "cut". A countable table's
+    first column numbers its rows from 1. `setting` names the columns that are set on the machine for a row, most
+    important first: a job shows the first of them in large characters.
+    """
+
+    name: str
+    label: str
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+    count_noun: str = ""
+    setting: tuple[str, ...] = ()
+    source: str = ""
+
+    def column(self, name: str) -> tuple[Cell, ...]:
+        """Every cell of one column, top to bottom."""
+        index = [c.name for c in self.columns].index(name)
+        return tuple(row[index] for row in self.rows)
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A straight line. `weight`: 0 thin, 1 heavy, 2 a fine dashed centre line."""
+
+    x1: float
+    y1: float
+    x2: float
+    y2: float
+    weight: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Circle:
+    """A circle; `row` ties it to a row (from 1) of the countable table that the picture belongs to."""
+
+    x: float
+    y: float
+    radius: float
+    filled: bool = False
+    row: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Polygon:
+    """A closed outline."""
+
+    points: tuple[tuple[float, float], ...]
+    filled: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """Words in a picture, placed at a point; `anchor` says which part of the words stands there."""
+
+    x: float
+    y: float
+    text: str
+    anchor: Literal["start", "middle", "end"] = "middle"
+    row: int = 0
+
+
+Shape = Line | Circle | Polygon | Label
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """Something to draw, in millimetres of the work, x to the right and y upwards.
+
+    The app draws the shapes in character cells, the sheet in SVG. `true_size`: worth printing 1:1 (a strip to
+    wrap round a drum). `alt` says the same in one sentence, for a screen reader. `table` names the countable table
+    whose row in hand is marked in it.
+    """
+
+    name: str
+    title: str
+    shapes: tuple[Shape, ...]
+    alt: str
+    true_size: bool = False
+    table: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """Something that this answer's numbers made worth saying (not a hazard: those are cautions)."""
+
+    level: Level
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A hazard of the open operation, in one line; `because` holds the number that raised it.
+
+    `question` is set while a fact that matters is unknown: the person answers it with yes or no.
+    `acknowledge`: the step may not start before the person has said that the line is read.
+    """
+
+    id: str
+    word: Word
+    text: str
+    because: str = ""
+    source: str = ""
+    question: str = ""
+    acknowledge: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What an operation says: the first figure is the lead figure, the one shown largest."""
+
+    figures: tuple[Figure, ...]
+    tables: tuple[Table, ...] = ()
+    pictures: tuple[Picture, ...] = ()
+    notes: tuple[Note, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+
+    @property
+    def lead(self) -> Figure:
+        """The figure shown largest."""
+        return self.figures[0]
+
+    def figure(self, name: str) -> Figure:
+        """One figure by name; KeyError if this answer does not have it."""
+        for figure in self.figures:
+            if figure.name == name:
+                return figure
+        raise KeyError(name)
+
+    def has(self, name: str) -> bool:
+        """Whether this answer has a figure of that name."""
+        return any(figure.name == name for figure in self.figures)
+
+    def table(self, name: str) -> Table:
+        """One table by name; KeyError if this answer does not have it."""
+        for table in self.tables:
+            if table.name == name:
+                return table
+        raise KeyError(name)
+
+    def with_cautions(self, cautions: tuple[Caution, ...]) -> Answer:
+        """The same answer with its cautions put in."""
+        return replace(self, cautions=cautions)

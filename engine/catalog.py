@@ -1,0 +1,200 @@
+"""The one ordered list of operations. Listing them loads nothing; a family loads when one of its own is asked for."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from difflib import get_close_matches
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+from engine.errors import BadInput
+
+if TYPE_CHECKING:
+    from engine.operation import Operation
+
+
+@dataclass(frozen=True, slots=True)
+class Pane:
+    """A pane of the app: its key, its title and the families whose operations it shows."""
+
+    id: str
+    key: str
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """An operation as it is listed: where it lives and the words by which people look for it."""
+
+    id: str
+    pane: str
+    family: str
+    title: str
+    words: str
+
+
+PANES = (
+    Pane("threads", "f2", "Threads"),
+    Pane("drilling", "f3", "Drilling"),
+    Pane("indexing", "f4", "Indexing"),
+    Pane("knurling", "f5", "Knurling"),
+    Pane("turning", "f6", "Turning"),
+    Pane("joining", "f7", "Slots and joining"),
+)
+
+CATALOG = (
+    Entry(
+        "thread-limits",
+        "threads",
+        "threads",
+        "Limits of a thread",
+        "size tolerance class pitch diameter major minor",
+    ),
+    Entry(
+        "identify-thread",
+        "threads",
+        "threads",
+        "Which thread is this?",
+        "unknown identify recognise gauge measure",
+    ),
+    Entry(
+        "three-wires", "threads", "threads", "Measure over wires", "wire pitch diameter effective measuring"
+    ),
+    Entry(
+        "screwcutting",
+        "threads",
+        "threads",
+        "Cut a thread: passes",
+        "single point infeed depth passes compound slide",
+    ),
+    Entry(
+        "change-gears", "threads", "threads", "Change wheels", "gears train leadscrew thread dial half nuts"
+    ),
+    Entry(
+        "thread-fit",
+        "threads",
+        "threads",
+        "Does the screw fit the nut?",
+        "binds tight loose play clearance lead error",
+    ),
+    Entry(
+        "thread-strength", "threads", "threads", "Strength of a thread", "load torque strip engagement proof"
+    ),
+    Entry("thread-relief", "threads", "threads", "Relief and run-out", "undercut groove chamfer shoulder"),
+    Entry(
+        "tap-drill", "drilling", "drilling", "Tapping drill", "tapping size hole for a tap percent engagement"
+    ),
+    Entry("drill-size", "drilling", "drilling", "Drill sizes", "number letter fraction metric nearest"),
+    Entry("clearance-hole", "drilling", "drilling", "Clearance hole", "bolt passing close loose"),
+    Entry(
+        "hole-plan",
+        "drilling",
+        "drilling",
+        "Plan a hole",
+        "how deep peck pilot centre drill feed speed deep hole",
+    ),
+    Entry("countersink", "drilling", "drilling", "Countersink", "chamfer flat head 82 90"),
+    Entry("counterbore", "drilling", "drilling", "Counterbore", "cap screw head spot face"),
+    Entry("ream", "drilling", "drilling", "Ream a hole", "reamer allowance H7 finish"),
+    Entry("hole-circle", "drilling", "drilling", "Holes on a circle", "bolt circle coordinates pcd flange"),
+    Entry(
+        "divide",
+        "indexing",
+        "indexing",
+        "Divide a circle",
+        "dividing head index plate crank sector arms compound differential",
+    ),
+    Entry("rotary-table", "indexing", "indexing", "Rotary table", "degrees minutes seconds dial"),
+    Entry(
+        "scale-lines",
+        "indexing",
+        "indexing",
+        "Scale lines on a drum",
+        "graduate graduating collar thimble engrave dial",
+    ),
+    Entry("vernier", "indexing", "indexing", "Vernier", "fine reading scale"),
+    Entry("hand-dial", "indexing", "indexing", "Hand dial", "handwheel turns reading backlash move"),
+    Entry("flats", "indexing", "indexing", "Flats on a bar", "square hexagon across flats corners spanner"),
+    Entry("knurl-blank", "knurling", "knurling", "Blank for a knurl", "diameter teeth tracks double growth"),
+    Entry("knurl-passes", "knurling", "knurling", "Run the knurl", "feed speed infeed plunge"),
+    Entry(
+        "turning-speed", "turning", "turning", "Turning speed", "rpm surface speed cutting feed force power"
+    ),
+    Entry("overhang", "turning", "turning", "Overhang", "deflection stick out bend taper whirl"),
+    Entry("bar-plan", "turning", "turning", "Parts from a bar", "bar stock length saddle several cut list"),
+    Entry("part-off", "turning", "turning", "Part off", "parting blade chatter cut off"),
+    Entry("slot", "joining", "slotting", "Mill a slot", "slot keyway end mill cutter deflection screwdriver"),
+    Entry("key", "joining", "slotting", "Key and keyway", "parallel key shaft hub"),
+    Entry("fit", "joining", "joining", "Limits and fits", "ISO 286 H7 g6 hole shaft clearance press"),
+    Entry("ball-seat", "joining", "joining", "Ball in the end", "ball stand out seat press"),
+    Entry("solder", "joining", "joining", "Solder", "silver soft brazing temper heat"),
+    Entry("retain", "joining", "joining", "Retaining compound", "glue adhesive gap bond"),
+)
+
+
+def entry(operation_id: str) -> Entry:
+    """Return how an operation is listed.
+
+    Parameters
+    ----------
+    operation_id : str
+        Such as `tap-drill`.
+
+    Returns
+    -------
+    entry : Entry
+        Its pane, family, title and search words.
+
+    Raises
+    ------
+    BadInput
+        If there is none of that name; the sentence offers the nearest.
+
+    Sources
+    -------
+    None: a list.
+
+    Examples
+    --------
+    >>> entry("tap-drill").title
+    'Tapping drill'
+    """
+    for known in CATALOG:
+        if known.id == operation_id:
+            return known
+    near = get_close_matches(operation_id, [e.id for e in CATALOG], n=1)
+    hint = f" Did you mean {near[0]}?" if near else " `tommybar work` lists them."
+    shown = ascii(operation_id[:40])
+    raise BadInput("operation", operation_id, "an operation", f"operation: there is no {shown}.{hint}")
+
+
+def load(operation_id: str) -> Operation:
+    """Return an operation, loading its family if it is the first of it.
+
+    Parameters
+    ----------
+    operation_id : str
+        Such as `tap-drill`.
+
+    Returns
+    -------
+    operation : Operation
+        The declaration.
+
+    Raises
+    ------
+    BadInput
+        If there is none of that name.
+
+    Sources
+    -------
+    None: a list.
+
+    Examples
+    --------
+    >>> load("hand-dial").id
+    'hand-dial'
+    """
+    module = import_module(f"engine.{entry(operation_id).family}.operations")
+    operation: Operation = module.OPERATIONS[operation_id]
+    return operation

@@ -1,0 +1,284 @@
+"""Declaring what an operation (or the shop) is told, once; the form, the shell and the recipe all read it.
+
+An inputs model is a frozen, keyword-only dataclass whose fields are made by the functions below:
+
+    @dataclass(frozen=True, slots=True, kw_only=True)
+    class HandDialInputs:
+        distance: float = length("Distance to move", example="17.35")
+        divisions: int = count("Lines on the dial", low=1, from_shop=lambda shop: shop.lathe.cross_slide.divisions)
+
+`read` turns what was typed into the model; `engine.models` makes the same declaration a pydantic model, which
+finds every mistake of a written file at once. Pydantic is not imported here: it would cost a tenth of a second
+before the first number is on the screen.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from difflib import get_close_matches
+from importlib import import_module
+from typing import TYPE_CHECKING, Any, TypeVar
+
+from engine.errors import BadInput
+
+if TYPE_CHECKING:
+    from engine.shop.model import Shop
+
+M = TypeVar("M")
+
+# kind -> where the function that reads it lives: f(text, ask, unit) -> value, raising BadInput.
+# Loaded when first used, so that asking for a length does not load the threads.
+_READERS = {
+    "length": "engine.quantity:read_length",
+    "diameter": "engine.quantity:read_diameter",
+    "angle": "engine.quantity:read_angle",
+    "number": "engine.quantity:read_number",
+    "quantity": "engine.quantity:read_other",
+    "travel": "engine.quantity:read_travel",
+    "count": "engine.quantity:read_count",
+    "choice": "engine.quantity:read_choice",
+    "text": "engine.quantity:read_text",
+    "flag": "engine.quantity:read_flag",
+    "counts": "engine.lists:read_counts",
+    "groups": "engine.lists:read_groups",
+    "lengths": "engine.lists:read_lengths",
+    "drills": "engine.lists:read_drills",
+    "words": "engine.lists:read_words",
+    "speeds": "engine.lists:read_numbers",
+    "thread": "engine.threads.designation:read",
+    "material": "engine.cutting.materials:read",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """One question: what it is called, what it takes, what an empty answer means."""
+
+    label: str
+    kind: str
+    help: str
+    example: str
+    required: bool
+    empty: str = ""
+    low: float | None = None
+    high: float | None = None
+    choices: tuple[str, ...] = ()
+    dimension: str = ""
+    from_shop: Callable[[Shop], Any] | None = None
+    part: type | None = None
+    many: bool = False
+
+    def read(self, name: str, given: object, unit: str) -> Any:
+        """The value that was meant; BadInput, naming the field, if it cannot be."""
+        module, function = _READERS[self.kind].split(":")
+        reader = getattr(import_module(module), function)
+        try:
+            return reader(given, self, unit)
+        except BadInput as refusal:
+            if refusal.field == name:
+                raise
+            raise BadInput(name, refusal.given, refusal.accepted, _retitled(refusal, name)) from None
+
+
+def _retitled(refusal: BadInput, name: str) -> str:
+    """A refusal's own sentence under the field's name, so that the sentence always names the field."""
+    sentence = str(refusal)
+    own = f"{refusal.field}: "
+    return f"{name}: " + (sentence.removeprefix(own) if sentence.startswith(own) else sentence)
+
+
+def _field(kind: str, label: str, *, default: Any = None, required: bool | None = None, **more: Any) -> Any:
+    known = more.get("from_shop") is not None or more.get("empty")
+    must = required if required is not None else (default is None and not known)
+    ask = Ask(label=label, kind=kind, required=must, **{"help": "", "example": "", **more})
+    return dataclasses.field(default=default, metadata={"ask": ask})
+
+
+def length(label: str, **more: Any) -> Any:
+    """Ask for a length in millimetres. Keywords, here and below: default, help, example, low, high,
+    from_shop (where an empty answer is taken from), empty (what an empty answer means), required."""
+    return _field("length", label, **{"dimension": "length", "low": 0.0, "high": 1e5, **more})
+
+
+def diameter(label: str, **more: Any) -> Any:
+    """Ask for a diameter: a length, or a drill's name (`#7`, `F`)."""
+    return _field("diameter", label, **{"dimension": "length", "low": 0.0, "high": 1e4, **more})
+
+
+def angle(label: str, **more: Any) -> Any:
+    """Ask for an angle in degrees (`24d 30m`, `24.5`, `24° 30'`)."""
+    return _field("angle", label, **{"dimension": "angle", **more})
+
+
+def number(label: str, **more: Any) -> Any:
+    """Ask for a bare number."""
+    return _field("number", label, **{"dimension": "ratio", **more})
+
+
+def quantity(label: str, dimension: str, **more: Any) -> Any:
+    """Ask for a number of any other dimension of engine.quantity (force, power, speed, temperature)."""
+    return _field("quantity", label, **{"dimension": dimension, **more})
+
+
+def travel(label: str, **more: Any) -> Any:
+    """Ask for an exact travel per turn or lead, as a Fraction of a millimetre (`2`, `0.1in`, `8 tpi`)."""
+    return _field("travel", label, **{"dimension": "length", **more})
+
+
+def count(label: str, **more: Any) -> Any:
+    """Ask for a whole number."""
+    return _field("count", label, **{"dimension": "count", "low": 0, "high": 100_000, **more})
+
+
+def choice(label: str, choices: tuple[str, ...], **more: Any) -> Any:
+    """Ask for one of a few words."""
+    return _field("choice", label, **{"choices": choices, **more})
+
+
+def text(label: str, **more: Any) -> Any:
+    """Ask for a short line of words."""
+    return _field("text", label, **more)
+
+
+def flag(label: str, **more: Any) -> Any:
+    """Ask yes or no."""
+    return _field("flag", label, **{"choices": ("yes", "no"), **more})
+
+
+def thread(label: str, **more: Any) -> Any:
+    """Ask for a thread, in any writing that engine.threads.designation reads."""
+    return _field("thread", label, **more)
+
+
+def material(label: str, **more: Any) -> Any:
+    """Ask for a material by the words people use; gives an engine.cutting.materials.Material."""
+    return _field("material", label, **more)
+
+
+def several(kind: str, label: str, **more: Any) -> Any:
+    """Ask for a list: kind is counts, groups, lengths, drills, words or speeds (engine.lists)."""
+    return _field(kind, label, **more)
+
+
+def part(label: str, of: type, **more: Any) -> Any:
+    """A nested model (a lathe in a shop); None when it is not owned."""
+    return _field("part", label, **{"required": False, "part": of, **more})
+
+
+def parts(label: str, of: type, **more: Any) -> Any:
+    """Any number of nested models (knurl wheels in a shop)."""
+    return _field("part", label, **{"default": (), "required": False, "part": of, "many": True, **more})
+
+
+def asks(model: type) -> dict[str, Ask]:
+    """The questions of a model by field name, in the order they are asked."""
+    return {f.name: f.metadata["ask"] for f in dataclasses.fields(model)}
+
+
+def _reject_unknown(model: type, given: Mapping[str, object]) -> None:
+    known = asks(model)
+    for name in given:
+        if name not in known:
+            near = get_close_matches(str(name), known, n=1)
+            hint = f" Did you mean {near[0]!r}?" if near else ""
+            text = f"{name}: there is no such input.{hint} There are: {', '.join(known)}."
+            raise BadInput(str(name), given[name], f"one of {', '.join(known)}", text)
+
+
+def as_typed(data: Any) -> Any:
+    """The numbers of a written file as if typed, so that a bare one is in the file's unit, not the engine's."""
+    if isinstance(data, Mapping):
+        return {key: as_typed(value) for key, value in data.items()}
+    if isinstance(data, list):
+        return [as_typed(value) for value in data]
+    return repr(data) if isinstance(data, int | float) and not isinstance(data, bool) else data
+
+
+def is_empty(given: object) -> bool:
+    """Whether an answer was left out: None, or text with nothing in it."""
+    return given is None or (isinstance(given, str) and not given.strip())
+
+
+def read(model: type[M], given: Mapping[str, object], *, unit: str = "mm", shop: Shop | None = None) -> M:
+    """Read what was given into a model.
+
+    Parameters
+    ----------
+    model : type
+        A dataclass whose fields were made by this module.
+    given : mapping
+        Text as typed, or a number already in engine units, or for nested models a mapping or a list of them.
+    unit : str
+        What a bare number is in: `mm` or `inch`.
+    shop : Shop or None
+        Where an empty answer may be taken from.
+
+    Returns
+    -------
+    inputs : model
+        With every answer read; an empty one has its default, the shop's value, or None.
+
+    Raises
+    ------
+    BadInput
+        For the first answer that cannot be used, is missing, or that nobody asked for.
+
+    Sources
+    -------
+    None: reading.
+
+    Examples
+    --------
+    >>> from engine.indexing.operations import HandDialInputs
+    >>> read(HandDialInputs, {"distance": "3/8in", "per_turn": "2", "divisions": "100"}).distance
+    9.525
+    """
+    _reject_unknown(model, given)
+    values: dict[str, Any] = {}
+    for name, ask in asks(model).items():
+        answer = given.get(name)
+        if is_empty(answer):
+            value = _when_empty(name, ask, shop)
+        elif ask.kind == "part":
+            value = _read_part(name, ask, answer, unit)
+        else:
+            value = ask.read(name, answer, unit)
+        if value is not None:
+            values[name] = value
+    return model(**values)
+
+
+def _when_empty(name: str, ask: Ask, shop: Shop | None) -> Any:
+    if ask.from_shop is not None and shop is not None:
+        try:
+            owned = ask.from_shop(shop)
+        except AttributeError:  # a part of the shop that this person does not own
+            owned = None
+        if owned is not None:
+            return owned
+    if ask.required:
+        hint = f" (such as {ask.example})" if ask.example else ""
+        raise BadInput(name, "", ask.label.lower() + hint, f"{name}: {ask.label.lower()} is needed{hint}.")
+    return None
+
+
+def _read_part(name: str, ask: Ask, given: object, unit: str) -> Any:
+    assert ask.part is not None
+    if ask.many:
+        if not isinstance(given, list | tuple):
+            raise BadInput(name, given, f"a list of {ask.label.lower()}")
+        return tuple(_read_one(f"{name} {i}", ask.part, one, unit) for i, one in enumerate(given, 1))
+    return _read_one(name, ask.part, given, unit)
+
+
+def _read_one(name: str, model: type, given: object, unit: str) -> Any:
+    if not isinstance(given, Mapping):
+        raise BadInput(name, given, "a table of " + ", ".join(asks(model)))
+    try:
+        return read(model, given, unit=unit)
+    except BadInput as refusal:
+        raise BadInput(
+            f"{name}.{refusal.field}", refusal.given, refusal.accepted, f"{name}.{refusal}"
+        ) from None

@@ -1,0 +1,84 @@
+"""The one place where numbers are rounded: once, when shown, and limits inwards."""
+
+from __future__ import annotations
+
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
+from typing import Literal
+
+Side = Literal["nearest", "down", "up"]
+
+_MODES = {"nearest": ROUND_HALF_UP, "down": ROUND_FLOOR, "up": ROUND_CEILING}
+# A float such as 8.862 may be stored a hair above its decimal; without this step "up" would make it 8.863.
+_NOISE = Decimal("1e-9")
+
+
+def rounded(value: float, decimals: int, side: Side = "nearest") -> str:
+    """Write a number with a fixed count of decimals.
+
+    Parameters
+    ----------
+    value : float
+        The number, finite. [any]
+    decimals : int
+        Decimals to write, 0 to 9.
+    side : str
+        `nearest`; or `down` (largest permissible sizes) or `up` (smallest), so that a part made to the
+        written limit lies inside the true one.
+
+    Returns
+    -------
+    text : str
+        The number, with a plain minus sign and never "-0".
+
+    Raises
+    ------
+    decimal.InvalidOperation
+        If the value is not finite.
+
+    Sources
+    -------
+    Rounding limits towards the inside of the tolerance: common practice, no source.
+
+    Examples
+    --------
+    >>> rounded(8.86249, 3), rounded(8.8629, 3, "down"), rounded(8.8621, 3, "up"), rounded(8.862, 3, "up")
+    ('8.862', '8.862', '8.863', '8.862')
+    """
+    settled = Decimal(repr(float(value))).quantize(_NOISE, ROUND_HALF_UP)
+    written = settled.quantize(Decimal(1).scaleb(-decimals), _MODES[side])
+    return str(abs(written) if written == 0 else written)
+
+
+def degrees_minutes(angle: float) -> str:
+    """Write an angle in whole degrees, minutes and seconds, with the carry done.
+
+    Parameters
+    ----------
+    angle : float
+        The angle, 0 or more. [deg]
+
+    Returns
+    -------
+    text : str
+        Such as `51° 25' 43"`; the seconds are left out when they are nought.
+
+    Raises
+    ------
+    ValueError
+        If the angle is negative.
+
+    Sources
+    -------
+    1 degree = 60 minutes = 3600 seconds (ISO 80000-3:2019).
+
+    Examples
+    --------
+    >>> print(degrees_minutes(360 / 7), degrees_minutes(1.9999999), degrees_minutes(30.5))
+    51° 25' 43" 2° 0' 30° 30'
+    """
+    if angle < 0:
+        raise ValueError("an angle on a dial is not negative")
+    total = int(Decimal(repr(float(angle) * 3600)).quantize(Decimal(1), ROUND_HALF_UP))
+    degrees, rest = divmod(total, 3600)
+    minutes, seconds = divmod(rest, 60)
+    return f"{degrees}° {minutes}'" + (f' {seconds}"' if seconds else "")

@@ -1,0 +1,186 @@
+"""Finding and reading the shop's file. The light reader here loads no Pydantic; a file that it refuses is read again
+by engine.shop.problems, which lists every mistake with its line."""
+
+from __future__ import annotations
+
+import os
+import tomllib
+from functools import cache
+from importlib.resources import files
+from pathlib import Path
+
+from engine.errors import BadInput
+from engine.inputs import as_typed, read
+from engine.shop.model import Shop
+
+SAMPLES = ("metric", "inch")
+
+
+def config_folder() -> Path:
+    """Return the folder where this user's shop file belongs.
+
+    Returns
+    -------
+    folder : Path
+        `$XDG_CONFIG_HOME/tommybar`, else `~/.config/tommybar`. It may not exist.
+
+    Sources
+    -------
+    XDG Base Directory Specification 0.8.
+
+    Examples
+    --------
+    >>> config_folder().name
+    'tommybar'
+    """
+    base = os.environ.get("XDG_CONFIG_HOME", "")
+    return (Path(base) if os.path.isabs(base) else Path.home() / ".config") / "tommybar"
+
+
+def data_folder() -> Path:
+    """Return the folder where this user's jobs are kept.
+
+    Returns
+    -------
+    folder : Path
+        `$XDG_DATA_HOME/tommybar`, else `~/.local/share/tommybar`. It may not exist.
+
+    Sources
+    -------
+    XDG Base Directory Specification 0.8.
+
+    Examples
+    --------
+    >>> data_folder().name
+    'tommybar'
+    """
+    base = os.environ.get("XDG_DATA_HOME", "")
+    return (Path(base) if os.path.isabs(base) else Path.home() / ".local" / "share") / "tommybar"
+
+
+def shop_path() -> Path:
+    """Return where this user's own shop file is, or would be.
+
+    Returns
+    -------
+    path : Path
+        `shop.toml` in the config folder.
+
+    Sources
+    -------
+    XDG Base Directory Specification 0.8.
+
+    Examples
+    --------
+    >>> shop_path().name
+    'shop.toml'
+    """
+    return config_folder() / "shop.toml"
+
+
+def parse(text: str) -> Shop:
+    """Read a shop from the text of its file.
+
+    Parameters
+    ----------
+    text : str
+        TOML.
+
+    Returns
+    -------
+    shop : Shop
+        What is owned.
+
+    Raises
+    ------
+    BadInput
+        For the first mistake, TOML's own included.
+
+    Sources
+    -------
+    TOML 1.0.0.
+
+    Examples
+    --------
+    >>> parse('name = "Shed"').name
+    'Shed'
+    """
+    try:
+        given = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise BadInput("shop file", "the file", "TOML", f"shop file: {error}.") from None
+    unit = given.get("unit", "mm")
+    return read(Shop, as_typed(given), unit=unit if unit in ("mm", "inch") else "mm")
+
+
+@cache
+def sample(name: str) -> Shop:
+    """Return a shop that ships with the program.
+
+    Parameters
+    ----------
+    name : str
+        `metric` or `inch`.
+
+    Returns
+    -------
+    shop : Shop
+        The sample.
+
+    Raises
+    ------
+    FileNotFoundError
+        If there is no such sample.
+
+    Sources
+    -------
+    None: the sample benches are invented.
+
+    Examples
+    --------
+    >>> sample("metric").dividing_head.ratio, float(sample("inch").lathe.leadscrew)
+    (40, 3.175)
+    """
+    return parse(files("engine.shop").joinpath(f"{name}.toml").read_text(encoding="utf-8"))
+
+
+def load(path: Path | None = None) -> Shop:
+    """Return the shop in a file; without one, the user's own, else the metric sample.
+
+    Parameters
+    ----------
+    path : Path or None
+        The file that `--shop` names.
+
+    Returns
+    -------
+    shop : Shop
+        What is owned.
+
+    Raises
+    ------
+    BadInput
+        If the file cannot be read, or for its first mistake; the sentence names the file.
+
+    Sources
+    -------
+    None: reading.
+
+    Examples
+    --------
+    >>> from importlib.resources import files
+    >>> load(files("engine.shop").joinpath("inch.toml")).unit
+    'inch'
+    """
+    where = path or shop_path()
+    if path is None and not where.exists():
+        return sample("metric")
+    try:
+        return parse(where.read_text(encoding="utf-8"))
+    except BadInput as refusal:
+        raise BadInput(refusal.field, refusal.given, refusal.accepted, f"{where}: {refusal}") from None
+    except (OSError, UnicodeDecodeError) as error:
+        reason = error.strerror if isinstance(error, OSError) else "it is not UTF-8 text"
+        raise BadInput(
+            "shop file", where, "a TOML file in UTF-8", f"shop file: {where} cannot be read: {reason}."
+        ) from None

@@ -1,0 +1,363 @@
+"""What a person owns. Every field says what it is used for: the shop editor shows it, and so does the help.
+
+Lengths are millimetres once read. Travel per turn and leads are exact Fractions of a millimetre.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from engine.inputs import angle, choice, count, flag, length, part, parts, quantity, several, text, travel
+from engine.lists import Tool
+
+
+def _power(label: str, help: str) -> Any:
+    return quantity(label, "power", low=10, high=20_000, example="550 W", help=help)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slide:
+    """A slide or spindle moved by a handwheel with a dial."""
+
+    travel_per_turn: Fraction = travel(
+        "Travel per turn",
+        example="2",
+        low=0.1,
+        high=50,
+        help="How far one turn of the handwheel moves it. Used for turns and dial readings.",
+    )
+    divisions: int = count(
+        "Lines on the dial",
+        low=1,
+        high=2000,
+        example="100",
+        help="How many lines the dial has. Used for dial readings.",
+    )
+    reads_diameter: bool = flag(
+        "Dial reads diameter",
+        default=False,
+        example="no",
+        help="Yes when one line of the dial takes its own value off the diameter, twice what the slide moves.",
+    )
+    backlash: float = length(
+        "Backlash",
+        default=0.1,
+        low=-1e-9,
+        high=10,
+        example="0.1",
+        help="How far the handwheel turns before the slide follows. Used to say how far to back off.",
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ThreadDial:
+    """The dial on the apron that says when to close the half-nuts."""
+
+    teeth: tuple[int, ...] = several(
+        "counts",
+        "Teeth of the dial's wheel",
+        low=4,
+        high=200,
+        example="16",
+        help="Teeth of the wheel that runs on the leadscrew (several if it has a set). Used for the dial rule.",
+    )
+    lines: int = count("Lines on the dial", low=1, high=64, example="8", help="Used for the dial rule.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chuck:
+    """The chuck in use."""
+
+    marked_speed: float = quantity(
+        "Marked maximum speed",
+        "speed",
+        low=50,
+        high=20_000,
+        empty="not marked",
+        example="2000",
+        help="The highest speed marked on the chuck. No speed above it is ever proposed.",
+    )
+    body_diameter: float = length(
+        "Body diameter", low=20, high=400, default=100, example="100", help="Used for jaw reach."
+    )
+    jaw_length: float = length(
+        "Length of the jaws", low=5, high=100, default=25, example="25", help="Used for grip length."
+    )
+    screwed: bool = flag(
+        "Screwed to the spindle",
+        default=False,
+        example="no",
+        help="Yes if it screws on: it can unscrew when run backwards or braked.",
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blade:
+    """A parting blade."""
+
+    width: float = length(
+        "Width", low=0.3, high=8, example="2", help="Used for parting feeds and the bar plan."
+    )
+    reach: float = length("Reach", low=1, high=100, example="18", help="How deep it can cut from its holder.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lathe:
+    """The lathe."""
+
+    speeds: tuple[float, ...] = several(
+        "speeds",
+        "Spindle speeds",
+        low=5,
+        high=10_000,
+        example="130 300 600 1000 1500 2000",
+        help="The speeds the spindle has, in rev/min. Every proposed speed is one of them.",
+    )
+    leadscrew: Fraction = travel(
+        "Leadscrew lead", example="3", low=0.5, high=26, help="`3` or `8 tpi`. Used for change wheels."
+    )
+    change_wheels: tuple[int, ...] = several(
+        "counts",
+        "Change wheels",
+        low=10,
+        high=200,
+        example="20 25 30 35 40 127",
+        help="Teeth of every wheel; write a wheel twice if there are two. Used for change wheels.",
+    )
+    wheel_module: float = length(
+        "Module of the wheels",
+        default=1.0,
+        low=0.3,
+        high=5,
+        example="1",
+        help="Used to see that wheels clear the studs.",
+    )
+    stud_diameter: float = length(
+        "Diameter of a stud's boss",
+        default=14,
+        low=1,
+        high=60,
+        example="14",
+        help="Used to see that wheels clear the studs.",
+    )
+    thread_dial: ThreadDial | None = part("Thread dial", ThreadDial, help="Leave out if there is none.")
+    cross_slide: Slide = part("Cross slide", Slide, required=True, help="Used for every depth.")
+    top_slide: Slide = part("Top slide", Slide, required=True, help="Used for screwcutting along the flank.")
+    top_slide_angle: float = angle(
+        "Top slide set to",
+        default=29.5,
+        low=0,
+        high=90,
+        example="29.5",
+        help="Degrees from the cross slide's line that it is kept at for screwcutting.",
+    )
+    saddle: Slide | None = part("Saddle handwheel", Slide, help="Used for lengths along the bar.")
+    tailstock: Slide | None = part("Tailstock handwheel", Slide, help="Used for depths of drilling.")
+    motor: float = _power("Motor power", "Used to say what share of the motor a cut takes.")
+    spindle_bore: float = length(
+        "Spindle bore", default=20, low=1, high=200, example="20", help="Used for bars through the spindle."
+    )
+    chuck: Chuck = part("Chuck", Chuck, required=True, help="Its marked speed caps every speed.")
+    blade: Blade | None = part("Parting blade", Blade, help="Used for parting and the bar plan.")
+    tool_holder: str = choice(
+        "Knurl and tool holding",
+        ("strong", "weak"),
+        default="weak",
+        example="weak",
+        help="Weak: the tool post twists under a knurl's thrust, so the knurl is plunged and moved, not fed along.",
+    )
+    spindle_wheel: int = count(
+        "Teeth of the spindle wheel",
+        low=10,
+        high=200,
+        empty="none to index by",
+        example="60",
+        help="A toothed wheel on the spindle that a detent can hold. Used to divide when there is no head.",
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mill:
+    """The mill (or drilling machine with a table)."""
+
+    speeds: tuple[float, ...] = several(
+        "speeds",
+        "Spindle speeds",
+        low=5,
+        high=30_000,
+        example="200 500 1000 2000",
+        help="Every proposed speed is one of them.",
+    )
+    x: Slide = part("Table, long way", Slide, required=True, help="Used for coordinates.")
+    y: Slide = part("Table, cross way", Slide, required=True, help="Used for coordinates.")
+    z: Slide = part("Quill or knee", Slide, required=True, help="Used for depths.")
+    motor: float = _power("Motor power", "Used to say what share of the motor a cut takes.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DividingHead:
+    """The dividing head."""
+
+    ratio: int = count(
+        "Turns of the crank to one of the spindle",
+        low=1,
+        high=400,
+        example="40",
+        help="Used for all dividing.",
+    )
+    plates: tuple[tuple[int, ...], ...] = several(
+        "groups",
+        "Hole circles, a group for each plate",
+        low=2,
+        high=500,
+        example="15,16,17,18,19,20;21,23,27,29,31,33",
+        help="Commas between circles, semicolons between plates. Used for all dividing.",
+    )
+    gears: tuple[int, ...] = several(
+        "counts",
+        "Gears for differential dividing",
+        low=10,
+        high=200,
+        empty="none",
+        example="24,24,28,32,40,44,48,56,64,72,86,100",
+        help="Leave out if the head cannot be geared. Used for counts that no plate gives.",
+    )
+    direct: tuple[int, ...] = several(
+        "counts",
+        "Holes of the direct plate",
+        low=2,
+        high=400,
+        empty="none",
+        example="24",
+        help="A plate on the spindle itself, worm out of mesh.",
+    )
+    extra_idler: bool = flag(
+        "Head needs one idler more",
+        default=False,
+        example="no",
+        help="Yes if your head turns the plate the other way than the classic one with the same idlers.",
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RotaryTable:
+    """The rotary table."""
+
+    ratio: int = count(
+        "Turns of the handwheel to one of the table", low=1, high=400, example="90", help="Used for settings."
+    )
+    dial_reads: float = angle(
+        "One line of the dial",
+        default=1 / 60,
+        low=0.0001,
+        high=10,
+        example="0d 1m",
+        help="Used for settings.",
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KnurlWheel:
+    """A pair (or one) of knurl wheels."""
+
+    pitch: float = length(
+        "Pitch across the teeth",
+        low=0.2,
+        high=4,
+        example="0.8",
+        help="`0.8`, or an inch size. Used for blanks.",
+    )
+    form: str = choice(
+        "Teeth",
+        ("straight", "left", "right", "diamond"),
+        default="straight",
+        example="straight",
+        help="Used for blanks.",
+    )
+    diameter: float = length(
+        "Outside diameter",
+        low=5,
+        high=60,
+        empty="not known",
+        example="20",
+        help="With the teeth it gives the true pitch.",
+    )
+    teeth: int = count(
+        "Teeth",
+        low=10,
+        high=400,
+        empty="not known",
+        example="63",
+        help="Count them: the pitch stamped on a wheel is nominal.",
+    )
+    width: float = length("Width", low=2, high=40, default=8, example="8", help="Used for plunge and move.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EndMill:
+    """An end mill or slot drill."""
+
+    diameter: float = length("Diameter", low=0.1, high=60, example="3", help="Used for slots.")
+    flutes: int = count("Flutes", low=1, high=12, default=2, example="2", help="Used for feeds.")
+    material: str = choice(
+        "Made of", ("hss", "carbide"), default="hss", example="hss", help="Used for speed and bending."
+    )
+    flute_length: float = length(
+        "Length of flute",
+        low=0.2,
+        high=200,
+        empty="three diameters",
+        example="8",
+        help="Used for depth and bending.",
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shop:
+    """Everything a person owns that a number depends on."""
+
+    name: str = text("Name", default="My shop", example="My shop", help="Shown at the top of the screen.")
+    unit: str = choice(
+        "Display unit",
+        ("mm", "inch"),
+        default="mm",
+        example="mm",
+        help="What a bare number means; F9 switches.",
+    )
+    materials: tuple[str, ...] = several(
+        "words",
+        "Materials in use",
+        empty="all",
+        example="mild steel, free-cutting brass",
+        help="The first is proposed.",
+    )
+    lathe: Lathe | None = part("Lathe", Lathe, help="Used for turning, screwcutting, drilling and knurling.")
+    mill: Mill | None = part("Mill", Mill, help="Used for slots and hole circles.")
+    dividing_head: DividingHead | None = part("Dividing head", DividingHead, help="Used for dividing.")
+    rotary_table: RotaryTable | None = part("Rotary table", RotaryTable, help="Used for dividing.")
+    drills: tuple[Tool, ...] = several(
+        "drills",
+        "Drills",
+        high=100,
+        empty="none",
+        example="1-10 x 0.5, 10.2",
+        help="Used for every hole: these come first.",
+    )
+    reamers: tuple[Tool, ...] = several(
+        "drills", "Reamers", high=100, empty="none", example="4, 6, 8", help="Used for reaming."
+    )
+    taps: tuple[str, ...] = several(
+        "words", "Taps", empty="none", example="M4, M5, M6", help="Used for tapping."
+    )
+    wires: tuple[float, ...] = several(
+        "lengths",
+        "Measuring wires",
+        high=20,
+        empty="none",
+        example="0.455, 0.53, 0.895",
+        help="Used for measuring threads.",
+    )
+    knurls: tuple[KnurlWheel, ...] = parts("Knurl wheels", KnurlWheel, help="Used for knurling.")
+    end_mills: tuple[EndMill, ...] = parts("End mills", EndMill, help="Used for slots.")

@@ -1,0 +1,75 @@
+"""Published tables, kept as CSV under engine/data; the first lines of each file name its source."""
+
+from __future__ import annotations
+
+import csv
+from functools import cache
+from importlib.resources import files
+
+
+@cache
+def _text(name: str) -> str:
+    return files("engine").joinpath("data", name).read_text(encoding="utf-8")
+
+
+@cache
+def rows(name: str) -> tuple[dict[str, str], ...]:
+    """Return every row of a table as a mapping of column to text, in file order.
+
+    Parameters
+    ----------
+    name : str
+        File name under engine/data, such as `threads/iso261.csv`.
+
+    Returns
+    -------
+    rows : tuple of dict
+        One mapping a row. Treat them as read-only: they are shared.
+
+    Raises
+    ------
+    FileNotFoundError
+        If there is no such table.
+
+    Sources
+    -------
+    Each file's own first lines.
+
+    Examples
+    --------
+    >>> rows("example.csv")[0]["name"]
+    'alpha'
+    """
+    lines = (line for line in _text(name).splitlines() if not line.startswith("#"))
+    return tuple(csv.DictReader(lines))
+
+
+def source(name: str) -> str:
+    """Return the source that a table's first comment lines name.
+
+    Parameters
+    ----------
+    name : str
+        File name under engine/data.
+
+    Returns
+    -------
+    source : str
+        The comment lines joined into one.
+
+    Raises
+    ------
+    FileNotFoundError
+        If there is no such table.
+
+    Sources
+    -------
+    The file itself.
+
+    Examples
+    --------
+    >>> source("example.csv")
+    'Source: none; a two-row table for the documentation of engine/tables.py.'
+    """
+    comments = (line[1:].strip() for line in _text(name).splitlines() if line.startswith("#"))
+    return " ".join(comments)

@@ -1,0 +1,50 @@
+"""What a thread is: its family, sizes and form. Every module of the threads family takes one of these."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+Family = Literal[
+    "metric", "unified", "whitworth", "ba", "me", "brass", "cycle", "g", "r", "npt", "tr", "acme"
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Thread:
+    """A thread as designated. Lengths in mm; pitch and lead exact.
+
+    `series` is the standard's series name where there is one (`coarse`, `UNC`, `BSW`, `BSF`, `BA`, `Rp`).
+    `tolerance` is the class as written ("" when none was). `special`: its diameter and pitch are no pair of the
+    standard's. `designation` is the standard's own writing, what `str()` gives.
+    """
+
+    family: Family
+    series: str
+    diameter: float
+    pitch: Fraction
+    starts: int
+    left_hand: bool
+    tolerance: str
+    special: bool
+    designation: str
+
+    @property
+    def lead(self) -> Fraction:
+        """Advance in one turn. [mm]"""
+        return self.pitch * self.starts
+
+    @property
+    def threads_per_inch(self) -> Fraction:
+        """Threads (not starts' leads) in an inch. [1/in]"""
+        return Fraction(127, 5) / self.pitch
+
+    @property
+    def taper(self) -> Fraction:
+        """Taper on diameter: 1/16 for taper pipe threads, else 0. [mm/mm]"""
+        tapered = self.family == "npt" or (self.family == "r" and self.series != "Rp")
+        return Fraction(1, 16) if tapered else Fraction(0)
+
+    def __str__(self) -> str:
+        return self.designation

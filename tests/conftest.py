@@ -1,0 +1,11 @@
+"""Keep every test away from the user's own files."""
+
+import pytest
+
+
+@pytest.fixture(autouse=True)
+def private_folders(tmp_path, monkeypatch):
+    """Config, data and cache folders of this test alone."""
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path / "config"))
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))

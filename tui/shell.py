@@ -1,0 +1,245 @@
+"""The shell door: `tommybar work OPERATION name=value ...`. Textual is never imported here."""
+
+from __future__ import annotations
+
+import json
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from engine.answer import Answer, Caution, Cell, Column, Figure, Table
+from engine.catalog import CATALOG, PANES, load
+from engine.errors import BadInput
+from engine.inputs import asks
+from engine.operation import Done, run
+from engine.quantity import DIMENSIONS, JSON_UNITS, show, show_number
+from engine.shop.file import load as load_shop
+
+USAGE = "tommybar work [OPERATION [name=value ...]] [--json] [--plain] [--inch | --mm] [--shop FILE]"
+
+
+@dataclass
+class _Line:
+    """What was asked at the shell."""
+
+    operation: str = ""
+    given: dict[str, str] | None = None
+    json: bool = False
+    plain: bool = False
+    unit: str = "mm"
+    shop: Path | None = None
+
+
+def _parse(words: list[str]) -> _Line:
+    line = _Line(given={})
+    rest = iter(words)
+    for word in rest:
+        if word in ("--json", "--plain"):
+            setattr(line, word[2:], True)
+        elif word in ("--inch", "--mm"):
+            line.unit = word[2:]
+        elif word == "--shop":
+            line.shop = Path(next(rest, ""))
+        elif word.startswith("--shop="):
+            line.shop = Path(word[7:])
+        elif word.startswith("--"):
+            raise BadInput("option", word, "--json, --plain, --inch, --mm or --shop FILE")
+        elif "=" in word and line.operation:
+            name, value = word.split("=", 1)
+            assert line.given is not None
+            line.given[name.replace("-", "_")] = value
+        elif not line.operation:
+            line.operation = word
+        else:
+            raise BadInput("input", word, "name=value, with quotes round a value that holds blanks")
+    return line
+
+
+def work(words: list[str]) -> int:
+    """Answer one line of the shell; return the exit code."""
+    as_json = "--json" in words
+    try:
+        line = _parse(words)
+        if not line.operation:
+            _list()
+            return 0
+        if not line.given and not line.json:
+            _describe(line.operation)
+            return 0
+        done = run(line.operation, line.given or {}, load_shop(line.shop), unit=line.unit)
+    except BadInput as refusal:
+        return _refuse(refusal, as_json)
+    if line.json:
+        print(json.dumps(as_data(done, line.given or {}, line.unit), ensure_ascii=False, indent=1))
+    else:
+        _print(done, line)
+    return 0
+
+
+def _refuse(refusal: BadInput, as_json: bool) -> int:
+    if as_json:
+        error = {
+            "field": refusal.field,
+            "given": str(refusal.given),
+            "accepted": refusal.accepted,
+            "text": str(refusal),
+        }
+        print(json.dumps({"error": error}, ensure_ascii=False))
+    print(_printable(str(refusal)), file=sys.stderr)
+    return 2
+
+
+def _printable(text: str) -> str:
+    return "".join(c if c.isprintable() else "?" for c in text)
+
+
+def _unit(dimension: str) -> str:
+    return JSON_UNITS.get(dimension, DIMENSIONS[dimension].metric)
+
+
+def as_data(done: Done, given: dict[str, str], unit: str) -> dict[str, Any]:
+    """An answer as the JSON that DEVELOPERS.md describes."""
+    answer = done.answer
+    return {
+        "operation": done.operation.id,
+        "inputs": {name: _input(getattr(done.inputs, name)) for name in given},
+        "figures": [_figure(f, unit) for f in answer.figures],
+        "tables": [_table(t) for t in answer.tables],
+        "notes": [{"level": n.level, "text": n.text} for n in answer.notes],
+        "cautions": [_caution(c) for c in answer.cautions],
+    }
+
+
+def _input(value: object) -> object:
+    if isinstance(value, int | float | str | bool) or value is None:
+        return value
+    if isinstance(value, tuple):
+        return [_input(v) for v in value]
+    return str(value)
+
+
+def _figure(figure: Figure, unit: str) -> dict[str, Any]:
+    return {
+        "name": figure.name,
+        "label": figure.label,
+        "value": figure.value,
+        "unit": _unit(figure.dimension),
+        "low": figure.low,
+        "high": figure.high,
+        "text": figure_text(figure, unit),
+        "source": figure.source,
+        "working": figure.working,
+    }
+
+
+def _table(table: Table) -> dict[str, Any]:
+    columns = [{"name": c.name, "label": c.label, "unit": _unit(c.dimension)} for c in table.columns]
+    return {
+        "name": table.name,
+        "label": table.label,
+        "columns": columns,
+        "rows": [list(r) for r in table.rows],
+    }
+
+
+def _caution(caution: Caution) -> dict[str, Any]:
+    return {
+        "id": caution.id,
+        "word": caution.word,
+        "text": caution.text,
+        "because": caution.because,
+        "source": caution.source,
+        "question": caution.question,
+        "acknowledge": caution.acknowledge,
+    }
+
+
+def figure_text(figure: Figure, unit: str) -> str:
+    """A figure as it is shown."""
+    if figure.value is None:
+        return figure.text
+    return show(figure.value, figure.dimension, unit, decimals=figure.decimals, side=figure.side)
+
+
+def cell_text(cell: Cell, column: Column, unit: str) -> str:
+    """A table's cell as it is shown."""
+    if cell is None:
+        return ""
+    if isinstance(cell, str) or column.dimension == "text":
+        return str(cell)
+    return show_number(cell, column.dimension, unit, decimals=column.decimals)
+
+
+def _head(column: Column, unit: str) -> str:
+    kind = DIMENSIONS[column.dimension]
+    name = kind.inch if unit == "inch" else kind.metric
+    return f"{column.label}, {name}" if name else column.label
+
+
+def _list() -> None:
+    for pane in PANES:
+        print(pane.title)
+        for known in CATALOG:
+            if known.pane == pane.id:
+                print(f"  {known.id:<18}{known.title}")
+
+
+def _describe(operation_id: str) -> None:
+    operation = load(operation_id)
+    print(f"{operation_id}: {operation.help}".strip())
+    for name, ask in asks(operation.inputs).items():
+        empty = "" if ask.required and not ask.from_shop else f" (empty: {ask.empty or 'left out'})"
+        print(f"  {name:<16}{ask.label}. {ask.help}{empty}")
+    example = " ".join(
+        f"{k}='{v}'" if " " in v or ";" in v or '"' in v else f"{k}={v}" for k, v in operation.example.items()
+    )
+    print(f"Example: tommybar work {operation_id} {example}")
+
+
+def _print(done: Done, line: _Line) -> None:
+    if line.plain:
+        _print_plain(done.answer, line.unit)
+    else:
+        _print_rich(done.answer, line.unit)
+    for caution in done.answer.cautions:
+        because = f" ({caution.because})" if caution.because else ""
+        print(f"{caution.word}  {caution.text}{because}", file=sys.stderr)
+
+
+def _print_plain(answer: Answer, unit: str) -> None:
+    for figure in answer.figures:
+        print(f"{figure.label}: {figure_text(figure, unit)}")
+    for table in answer.tables:
+        print(table.label)
+        for row in table.rows:
+            cells = zip(table.columns, row, strict=True)
+            print(
+                "  "
+                + "; ".join(f"{_head(c, unit)}: {cell_text(v, c, unit)}" for c, v in cells if v is not None)
+            )
+    for note in answer.notes:
+        print(f"{note.level}: {note.text}")
+
+
+def _print_rich(answer: Answer, unit: str) -> None:
+    from rich.console import Console
+    from rich.table import Table as Grid
+    from rich.text import Text
+
+    console = Console(highlight=False)
+    grid = Grid(box=None, show_header=False, padding=(0, 2, 0, 0))
+    for figure in answer.figures:
+        grid.add_row(Text(figure.label), Text(figure_text(figure, unit), style="bold"))
+    console.print(grid)
+    for table in answer.tables:
+        shown = Grid(title=Text(table.label), title_justify="left")
+        for column in table.columns:
+            shown.add_column(
+                Text(_head(column, unit)), justify="left" if column.dimension == "text" else "right"
+            )
+        for row in table.rows:
+            shown.add_row(*[Text(cell_text(v, c, unit)) for c, v in zip(table.columns, row, strict=True)])
+        console.print(shown)
+    for note in answer.notes:
+        console.print(Text(("! " if note.level == "warning" else "") + note.text))
