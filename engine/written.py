@@ -1,0 +1,257 @@
+"""Files that people write: where a mistake stands, and how to save without ever leaving half a file."""
+
+from __future__ import annotations
+
+import os
+import re
+import tomllib
+from dataclasses import dataclass
+from difflib import get_close_matches
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from engine.errors import BadInput
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from pydantic import ValidationError
+
+Place = tuple[str | int, ...]
+
+_HEADER = re.compile(r"\s*(\[\[?)\s*([A-Za-z0-9_.\-]+)\s*\]\]?\s*(?:#.*)?")
+_KEY = re.compile(r"\s*([A-Za-z0-9_\-]+)\s*=")
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One mistake in a written file; `line` is None where it has no line of its own."""
+
+    file: str
+    line: int | None
+    text: str
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}: {self.text}" if self.line else f"{self.file}: {self.text}"
+
+
+class BadFile(BadInput):
+    """A written file that cannot be used, with every problem found in it."""
+
+    def __init__(self, field: str, path: Path, problems: tuple[Problem, ...]) -> None:
+        self.problems = problems
+        super().__init__(field, path, "a file without these mistakes", "\n".join(map(str, problems)))
+
+
+def line_numbers(text: str) -> dict[Place, int]:
+    """Return the line of every table header and `key =` of a TOML text.
+
+    Parameters
+    ----------
+    text : str
+        The file's text. Keys inside inline tables have no line of their own.
+
+    Returns
+    -------
+    lines : dict
+        Place (keys, and list positions from 0) to line number from 1.
+
+    Raises
+    ------
+    TypeError
+        If the text is None.
+
+    Sources
+    -------
+    TOML 1.0.0: headers and keys stand at the beginning of a line.
+
+    Examples
+    --------
+    >>> line_numbers('name = "Shed"\\n[[knurls]]\\npitch = 1')[("knurls", 0, "pitch")]
+    3
+    """
+    found: dict[Place, int] = {}
+    counts: dict[Place, int] = {}
+    prefix: Place = ()
+    quotes = ""
+    for number, line in enumerate(text.splitlines(), 1):
+        if quotes:
+            quotes = "" if quotes in line else quotes
+            continue
+        if header := _HEADER.fullmatch(line):
+            prefix = _header_place(header[2].split("."), header[1] == "[[", counts)
+            found.setdefault(prefix, number)
+        elif key := _KEY.match(line):
+            found.setdefault((*prefix, key[1]), number)
+            quotes = next((q for q in ('"""', "'''") if line.count(q) % 2), "")
+    return found
+
+
+def _header_place(names: list[str], is_list: bool, counts: dict[Place, int]) -> Place:
+    place: Place = ()
+    for i, name in enumerate(names):
+        place += (name,)
+        if is_list and i == len(names) - 1:
+            counts[place] = counts.get(place, -1) + 1
+        if place in counts:
+            place += (counts[place],)
+    return place
+
+
+def parse_toml(field: str, path: Path, text: str) -> dict[str, Any]:
+    """Parse TOML, or say what it stumbled over and on which line.
+
+    Parameters
+    ----------
+    field : str
+        What the file is (`shop file`, `recipe`).
+    path : Path
+        Where it is; its name goes into the message.
+    text : str
+        Its text.
+
+    Returns
+    -------
+    data : dict
+        The parsed document.
+
+    Raises
+    ------
+    BadFile
+        If the text is not TOML.
+
+    Sources
+    -------
+    TOML 1.0.0.
+
+    Examples
+    --------
+    >>> parse_toml("shop file", Path("shop.toml"), "a = 1")
+    {'a': 1}
+    >>> parse_toml("shop file", Path("shop.toml"), "a = 1\\nb =")
+    Traceback (most recent call last):
+    engine.written.BadFile: shop.toml:2: this is not TOML: invalid value.
+    """
+    try:
+        return tomllib.loads(text)
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
+        found = re.search(
+            r"(?s)^(.*?)(?: \(at line (\d+), column \d+\)| \(at end of document\))?$", str(error)
+        )
+        what = (found[1] if found else "nested too deeply").rstrip(".") or "nested too deeply"
+        last = len(text.splitlines()) or 1
+        line = int(found[2]) if found and found[2] else last
+        sentence = f"this is not TOML: {what[0].lower()}{what[1:]}."
+        raise BadFile(field, path, (Problem(path.name, line, sentence),)) from None
+
+
+def problems_of(
+    error: ValidationError, *, file: str, lines: Mapping[Place, int], known: Iterable[str], what: str
+) -> tuple[Problem, ...]:
+    """Translate what Pydantic found into one row a mistake, with its line.
+
+    Parameters
+    ----------
+    error : pydantic.ValidationError
+        What was found.
+    file : str
+        Name to begin each row with.
+    lines : mapping
+        From `line_numbers`.
+    known : iterable of str
+        Every key that the file may hold, for the nearest spelling of an unknown one.
+    what : str
+        What an unknown key is not: "a key of the shop file".
+
+    Returns
+    -------
+    problems : tuple of Problem
+        In the order of their lines.
+
+    Raises
+    ------
+    KeyError
+        Never for errors that Pydantic makes.
+
+    Sources
+    -------
+    None: a translation.
+
+    Examples
+    --------
+    >>> from pydantic import ValidationError
+    >>> from engine.models import model_of
+    >>> from engine.shop.model import Slide
+    >>> try:
+    ...     _ = model_of(Slide).model_validate({"divisons": "80", "travel_per_turn": "2", "divisions": "80"})
+    ... except ValidationError as error:
+    ...     print(problems_of(error, file="shop.toml", lines={}, known=("divisions",), what="a key")[0])
+    shop.toml: divisons: this is not a key. Did you mean 'divisions'?
+    """
+    names = list(known)
+    found = [_problem(e, file, lines, names, what) for e in error.errors(include_url=False)]
+    return tuple(sorted(found, key=lambda p: p.line or 0))
+
+
+def _problem(error: Any, file: str, lines: Mapping[Place, int], known: list[str], what: str) -> Problem:
+    place: Place = tuple(error["loc"])
+    line = next((lines[place[:n]] for n in range(len(place), 0, -1) if place[:n] in lines), None)
+    # People count a list's entries from 1.
+    name = ".".join(str(p + 1) if isinstance(p, int) else p for p in place)
+    kind = error["type"]
+    if kind == "missing":
+        text = "this is needed and is not there."
+    elif kind == "extra_forbidden":
+        near = get_close_matches(str(place[-1]), known, n=1)
+        text = f"this is not {what}." + (f" Did you mean {near[0]!r}?" if near else "")
+    elif kind == "value_error":
+        text = str(error["ctx"]["error"])
+    else:
+        text = f"{error['msg']}; found {ascii(error['input'])[:60]}."
+    return Problem(file, line, f"{name}: {text}")
+
+
+def write_safely(path: Path, text: str) -> None:
+    """Write a file so that after a power cut it holds the old text or the new, whole.
+
+    Parameters
+    ----------
+    path : Path
+        The file; its folder is made if need be.
+    text : str
+        Its new text.
+
+    Raises
+    ------
+    OSError
+        If the disk is full, read-only or not there; the old file is then untouched.
+
+    Sources
+    -------
+    POSIX.1-2017: rename() replaces atomically; fsync() of file and folder makes it last.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     write_safely(Path(folder, "a.toml"), "x = 1")
+    ...     Path(folder, "a.toml").read_text()
+    'x = 1'
+    """
+    path.parent.mkdir(parents=True, exist_ok=True)
+    target = path.resolve()  # a link stays a link: the file it points to is replaced
+    fresh = target.with_name(f"{target.name}.{os.getpid()}.new")
+    try:
+        with open(fresh, "w", encoding="utf-8") as file:
+            file.write(text)
+            file.flush()
+            os.fsync(file.fileno())
+        os.replace(fresh, target)
+    except OSError:
+        fresh.unlink(missing_ok=True)
+        raise
+    folder = os.open(target.parent, os.O_RDONLY)
+    try:
+        os.fsync(folder)
+    finally:
+        os.close(folder)
