@@ -146,7 +146,13 @@ def parse_toml(field: str, path: Path, text: str) -> dict[str, Any]:
 
 
 def problems_of(
-    error: ValidationError, *, file: str, lines: Mapping[Place, int], known: Iterable[str], what: str
+    error: ValidationError,
+    *,
+    file: str,
+    lines: Mapping[Place, int],
+    known: Iterable[str],
+    what: str,
+    under: Place = (),
 ) -> tuple[Problem, ...]:
     """Translate what Pydantic found into one row a mistake, with its line.
 
@@ -162,6 +168,8 @@ def problems_of(
         Every key that the file may hold, for the nearest spelling of an unknown one.
     what : str
         What an unknown key is not: "a key of the shop file".
+    under : tuple
+        Where in the file the checked part stands.
 
     Returns
     -------
@@ -189,15 +197,47 @@ def problems_of(
     shop.toml: divisons: this is not a key. Did you mean 'divisions'?
     """
     names = list(known)
-    found = [_problem(e, file, lines, names, what) for e in error.errors(include_url=False)]
+    found = [_problem(e, file, lines, names, what, under) for e in error.errors(include_url=False)]
     return tuple(sorted(found, key=lambda p: p.line or 0))
 
 
-def _problem(error: Any, file: str, lines: Mapping[Place, int], known: list[str], what: str) -> Problem:
-    place: Place = tuple(error["loc"])
+def place_name(place: Place) -> str:
+    """Return how a place in a file is written for a person: list entries from 1, nothing unprintable.
+
+    Parameters
+    ----------
+    place : tuple
+        Keys, and list positions from 0.
+
+    Returns
+    -------
+    name : str
+        Such as `steps.2.inputs`.
+
+    Raises
+    ------
+    TypeError
+        If an entry is neither text nor a number.
+
+    Sources
+    -------
+    None: writing.
+
+    Examples
+    --------
+    >>> place_name(("steps", 1, "inputs"))
+    'steps.2.inputs'
+    """
+    named = (str(p + 1) if isinstance(p, int) else p[:60] for p in place)
+    return "".join(c if c.isprintable() else "?" for c in ".".join(named))
+
+
+def _problem(
+    error: Any, file: str, lines: Mapping[Place, int], known: list[str], what: str, under: Place
+) -> Problem:
+    place: Place = (*under, *error["loc"])
     line = next((lines[place[:n]] for n in range(len(place), 0, -1) if place[:n] in lines), None)
-    # People count a list's entries from 1.
-    name = ".".join(str(p + 1) if isinstance(p, int) else p for p in place)
+    name = place_name(place)
     kind = error["type"]
     if kind == "missing":
         text = "this is needed and is not there."
