@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 from engine.errors import BadInput
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Container, Iterable, Mapping
 
     from pydantic import ValidationError
 
@@ -153,6 +153,7 @@ def problems_of(
     known: Iterable[str],
     what: str,
     under: Place = (),
+    elsewhere: Container[str] = (),
 ) -> tuple[Problem, ...]:
     """Translate what Pydantic found into one row a mistake, with its line.
 
@@ -170,6 +171,8 @@ def problems_of(
         What an unknown key is not: "a key of the shop file".
     under : tuple
         Where in the file the checked part stands.
+    elsewhere : container of str
+        Keys whose values come from elsewhere: only their spelling is looked at.
 
     Returns
     -------
@@ -197,8 +200,27 @@ def problems_of(
     shop.toml: divisons: this is not a key. Did you mean 'divisions'?
     """
     names = list(known)
-    found = [_problem(e, file, lines, names, what, under) for e in error.errors(include_url=False)]
+    found = [
+        _problem(e, file, lines, names, what, under)
+        for e in error.errors(include_url=False)
+        if e["type"] == "extra_forbidden" or not e["loc"] or e["loc"][0] not in elsewhere
+    ]
     return tuple(sorted(found, key=lambda p: p.line or 0))
+
+
+# Pydantic's words for what a file's author knows under another name.
+_WORDS = {
+    "string_type": "this must be text",
+    "string_too_short": "this must not be empty",
+    "string_too_long": "this must be at most {max_length} characters long",
+    "string_pattern_mismatch": "this must be small letters, digits, - or _, beginning with a letter, 40 at most",
+    "tuple_type": "this must be a list",
+    "too_long": "this must have at most {max_length} entries",
+    "dict_type": "this must be a table",
+    "model_type": "this must be a table",
+    "model_attributes_type": "this must be a table",
+    "literal_error": "this must be {expected}",
+}
 
 
 def place_name(place: Place) -> str:
@@ -247,7 +269,8 @@ def _problem(
     elif kind == "value_error":
         text = str(error["ctx"]["error"])
     else:
-        text = f"{error['msg']}; found {ascii(error['input'])[:60]}."
+        wanted = _WORDS.get(kind, str(error["msg"])).format(**error.get("ctx", {}))
+        text = f"{wanted}; found {ascii(error['input'])[:60]}."
     return Problem(file, line, f"{name}: {text}")
 
 
