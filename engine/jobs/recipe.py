@@ -1,0 +1,307 @@
+"""Reading a recipe: everything wrong with it at once, each mistake with its line. Old versions are read as new ones."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from difflib import get_close_matches
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from engine.catalog import load
+from engine.errors import BadInput
+from engine.inputs import as_typed, asks
+from engine.written import BadFile, Place, Problem, line_numbers, parse_toml, place_name, problems_of
+
+if TYPE_CHECKING:
+    from engine.jobs.schema import Recipe
+
+LARGEST = 256 * 1024  # bytes: a recipe of 200 full steps is a fifth of this
+LONGEST_LINE = 2000
+MOST_PROBLEMS = 50
+
+
+def read(text: str, path: Path) -> Recipe:
+    """Read a recipe from its text.
+
+    Parameters
+    ----------
+    text : str
+        TOML.
+    path : Path
+        Where it came from; its name begins each problem's row.
+
+    Returns
+    -------
+    recipe : Recipe
+        Checked in everything that can be known without a shop.
+
+    Raises
+    ------
+    BadFile
+        With every problem found, in the order of their lines.
+
+    Sources
+    -------
+    TOML 1.0.0.
+
+    Examples
+    --------
+    >>> text = 'schema_version = 2\\ntitle = "Shim"\\npart = "Shim"\\nstock = "Brass"\\nabout = ""\\nunit = "mm"\\n'
+    >>> read(text + '[[steps]]\\nid = "saw"\\ntitle = "Saw it off"', Path("shim.toml")).steps[0].title
+    'Saw it off'
+    >>> read(text + '[[steps]]\\nid = "saw"\\ntitel = "Saw it off"', Path("shim.toml"))
+    Traceback (most recent call last):
+    engine.written.BadFile: shim.toml:7: steps.1.title: this is needed and is not there.
+    shim.toml:9: steps.1.titel: this is not a key of a recipe. Did you mean 'title'?
+    """
+    from pydantic import ValidationError
+
+    from engine.jobs import schema
+
+    _bounded(text, path)
+    given = parse_toml("recipe", path, text)
+    lines = line_numbers(text)
+    document = _migrated(given, path, lines)
+    found: list[Problem] = []
+    recipe = None
+    try:
+        recipe = schema.Recipe.model_validate(document)
+    except ValidationError as error:
+        known = {key for keys in schema.keys().values() for key in keys}
+        found.extend(
+            problems_of(error, file=path.name, lines=lines, known=sorted(known), what="a key of a recipe")
+        )
+    found.extend(_step_problems(document, path.name, lines, schema.MOST_STEPS))
+    if found or recipe is None:
+        raise BadFile("recipe", path, _few(found, path.name))
+    return recipe
+
+
+def read_file(path: Path) -> tuple[Recipe, str]:
+    """Read a recipe from a file, and return it with its text.
+
+    Parameters
+    ----------
+    path : Path
+        The file.
+
+    Returns
+    -------
+    recipe : Recipe
+        As of `read`.
+    text : str
+        The file's text, to keep with a job.
+
+    Raises
+    ------
+    BadInput
+        If the file is not there, too large or not UTF-8; the sentence names it.
+    BadFile
+        With every problem found.
+
+    Sources
+    -------
+    None: reading.
+
+    Examples
+    --------
+    >>> read_file(Path("/no/such.toml"))
+    Traceback (most recent call last):
+    engine.errors.BadInput: recipe: such.toml cannot be read: No such file or directory.
+    """
+    name = place_name((path.name,))
+    try:
+        with open(path, "rb") as file:
+            raw = file.read(LARGEST + 1)
+        text = raw.decode("utf-8")
+    except (OSError, ValueError) as error:  # a path may hold a nought byte: ValueError
+        reason = (error.strerror if isinstance(error, OSError) else None) or "it is not UTF-8 text"
+        if len(str(path)) and isinstance(error, UnicodeDecodeError) and error.end > LARGEST - 4:
+            reason = f"it is longer than {LARGEST // 1024} kB"
+        raise BadInput("recipe", path, "a recipe file", f"recipe: {name} cannot be read: {reason}.") from None
+    return read(text, path), text
+
+
+def _bounded(text: str, path: Path) -> None:
+    """Refuse what no person writes before a parser spends time on it."""
+    problem = None
+    if len(text) > LARGEST:
+        problem = Problem(path.name, None, f"a recipe is at most {LARGEST // 1024} kB long.")
+    else:
+        for number, line in enumerate(text.splitlines(), 1):
+            if len(line) > LONGEST_LINE:
+                problem = Problem(
+                    path.name, number, f"a line of a recipe is at most {LONGEST_LINE} characters long."
+                )
+                break
+    if problem:
+        raise BadFile("recipe", path, (problem,))
+
+
+def _from_version_1(document: dict[str, Any]) -> dict[str, Any]:
+    """Version 1 wrote what to do as one text, with a line break between two things."""
+
+    def renewed(step: object) -> object:
+        if isinstance(step, dict) and isinstance(step.get("do"), str):
+            return {**step, "do": [line for line in step["do"].splitlines() if line.strip()]}
+        return step
+
+    steps = document.get("steps")
+    renewed_steps = [renewed(step) for step in steps] if isinstance(steps, list) else steps
+    return {**document, "schema_version": 2, "steps": renewed_steps}
+
+
+_MIGRATIONS = {1: _from_version_1}
+
+
+def _migrated(document: dict[str, Any], path: Path, lines: Mapping[Place, int]) -> dict[str, Any]:
+    from engine.jobs.schema import SCHEMA_VERSION
+
+    version = document.get("schema_version")
+    if isinstance(version, int) and not isinstance(version, bool):
+        if version > SCHEMA_VERSION:
+            text = (
+                f"schema_version: this recipe is of version {version}; this program reads up to "
+                f"{SCHEMA_VERSION}. A newer program is needed."
+            )
+            raise BadFile("recipe", path, (Problem(path.name, lines.get(("schema_version",)), text),))
+        while version in _MIGRATIONS:
+            document = _MIGRATIONS[version](document)
+            version = document["schema_version"]
+    return document
+
+
+def _few(found: list[Problem], file: str) -> tuple[Problem, ...]:
+    ordered = sorted(found, key=lambda p: p.line or 0)
+    rest = len(ordered) - MOST_PROBLEMS
+    if rest <= 0:
+        return tuple(ordered)
+    return (*ordered[:MOST_PROBLEMS], Problem(file, None, f"and {rest} more."))
+
+
+def _step_problems(
+    document: Mapping[str, Any], file: str, lines: Mapping[Place, int], most: int
+) -> list[Problem]:
+    """What the operations and the other steps have to say about each step."""
+    steps = document.get("steps")
+    unit = document.get("unit")
+    checker = _Checker(file, lines, unit if unit in ("mm", "inch") else "mm")
+    if steps == []:
+        checker.say(("steps",), "a recipe has at least one step.")
+    for index, step in enumerate(steps[:most] if isinstance(steps, list) else ()):
+        if isinstance(step, Mapping):
+            checker.step(("steps", index), step)
+    return checker.problems
+
+
+class _Checker:
+    """Walks the steps in order and remembers which steps came before."""
+
+    def __init__(self, file: str, lines: Mapping[Place, int], unit: str) -> None:
+        self.file, self.lines, self.unit = file, lines, unit
+        self.problems: list[Problem] = []
+        self.earlier: dict[str, bool] = {}  # id to whether the step has figures
+
+    def say(self, place: Place, text: str) -> None:
+        line = next(
+            (self.lines[place[:n]] for n in range(len(place), 0, -1) if place[:n] in self.lines), None
+        )
+        self.problems.append(Problem(self.file, line, f"{place_name(place)}: {text}"))
+
+    def step(self, place: Place, step: Mapping[str, Any]) -> None:
+        operation = step.get("operation")
+        if isinstance(operation, str):
+            self.operation(place, step, operation)
+        else:
+            for key in ("inputs", "count"):
+                if step.get(key):
+                    self.say((*place, key), "only a step with an operation has this.")
+        self.measure((*place, "measure"), step.get("measure"), has_figures=isinstance(operation, str))
+        self.remember(place, step, isinstance(operation, str))
+
+    def remember(self, place: Place, step: Mapping[str, Any], has_figures: bool) -> None:
+        name = step.get("id")
+        if isinstance(name, str):
+            if name in self.earlier:
+                self.say((*place, "id"), f"an earlier step is already called {name[:40]!a}.")
+            self.earlier[name] = has_figures
+
+    def operation(self, place: Place, step: Mapping[str, Any], operation: str) -> None:
+        try:
+            declared = load(operation).inputs
+        except BadInput as refusal:
+            self.say((*place, "operation"), str(refusal).removeprefix("operation: "))
+            return
+        inputs = step.get("inputs", {})
+        if not isinstance(inputs, Mapping):
+            return
+        taken = {name: value for name, value in inputs.items() if isinstance(value, Mapping)}
+        self.inputs((*place, "inputs"), inputs, taken, declared, operation)
+        for name, value in taken.items():
+            if isinstance(value.get("from"), str):
+                self.reference((*place, "inputs", name), value["from"])
+
+    def inputs(
+        self,
+        place: Place,
+        inputs: Mapping[str, Any],
+        taken: Mapping[str, Any],
+        declared: type,
+        operation: str,
+    ) -> None:
+        from pydantic import ValidationError
+
+        from engine.models import model_of
+
+        typed = {str(name): None if name in taken else as_typed(value) for name, value in inputs.items()}
+        try:
+            model_of(declared).model_validate(typed, context={"unit": self.unit})
+        except ValidationError as error:
+            self.problems.extend(
+                problems_of(
+                    error,
+                    file=self.file,
+                    lines=self.lines,
+                    known=asks(declared),
+                    what=f"an input of {operation}",
+                    under=place,
+                    elsewhere=taken,
+                )
+            )
+
+    def reference(self, place: Place, step: str) -> None:
+        if self.earlier.get(step):
+            return
+        if step in self.earlier:
+            self.say(place, f"step {step!a} is done by hand and has no figures.")
+            return
+        near = get_close_matches(step[:40], self.earlier, n=1)
+        hint = f" Did you mean {near[0]!r}?" if near else ""
+        self.say(place, f"there is no earlier step {step[:40]!a}.{hint}")
+
+    def measure(self, place: Place, measure: object, *, has_figures: bool) -> None:
+        if not isinstance(measure, Mapping):
+            return
+        if measure.get("figure") is None and measure.get("low") is None and measure.get("high") is None:
+            self.say(place, "this needs a figure, or a low or a high limit, to judge by.")
+        if measure.get("figure") is not None and "from" not in measure and not has_figures:
+            self.say((*place, "figure"), "this step has no operation, so it has no figures.")
+        if isinstance(measure.get("from"), str):
+            self.reference((*place, "from"), measure["from"])
+        for key in ("low", "high", "within"):
+            self.limit((*place, key), measure.get(key), has_figures)
+
+    def limit(self, place: Place, value: object, has_figures: bool) -> None:
+        from engine.inputs import Ask
+
+        if isinstance(value, Mapping):
+            if isinstance(value.get("from"), str):
+                self.reference(place, value["from"])
+            elif not has_figures:
+                self.say(place, "this step has no operation, so it has no figures.")
+        elif value is not None:
+            ask = Ask("Limit", "length", "", "2.5", True, low=0.0, high=1e5, dimension="length")
+            try:
+                ask.read(str(place[-1]), as_typed(value), self.unit)
+            except BadInput as refusal:
+                self.say(place, str(refusal).removeprefix(f"{place[-1]}: "))

@@ -1,0 +1,179 @@
+"""What a recipe file may say. Strict: a recipe leads to a cutter, so nothing is guessed and nothing is evaluated.
+
+This module loads Pydantic; engine.jobs.recipe imports it when a recipe is opened, never before.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Annotated, Any, Literal
+
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, PlainValidator, StringConstraints
+
+SCHEMA_VERSION = 2
+MOST_STEPS = 200
+KINDS = ("diameter", "bore", "over wires", "length", "depth")
+
+Kind = Literal["diameter", "bore", "over wires", "length", "depth"]
+
+
+@dataclass(frozen=True, slots=True)
+class From:
+    """A figure taken by name from a step; `step` is empty where the step itself is meant."""
+
+    step: str
+    figure: str
+
+
+def _printable(text: str) -> str:
+    if not text.isprintable():
+        raise ValueError("only printable characters can be used, on one line.")
+    return text
+
+
+Line = Annotated[
+    str,
+    StringConstraints(strict=True, min_length=1, max_length=300, strip_whitespace=True),
+    AfterValidator(_printable),
+]
+Name = Annotated[str, StringConstraints(strict=True, pattern=r"^[a-z][a-z0-9_-]{0,39}$")]
+
+
+def _scalar(value: object) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, int | float):
+        value = repr(value)
+    if not isinstance(value, str) or len(value) > 200:
+        raise ValueError("this must be text as it would be typed, of at most 200 characters, or a number.")
+    return _printable(value)
+
+
+def _reference(value: Mapping[str, object], *, own_step: bool) -> From:
+    keys = {"from", "figure"}
+    needed = {"figure"} if own_step else keys
+    texts = all(isinstance(v, str) and v.isprintable() and len(v) <= 40 for v in value.values())
+    if not (needed <= set(value) <= keys and texts):
+        raise ValueError(
+            'a figure of an earlier step is taken as { from = "the step\'s id", figure = "its name" }.'
+        )
+    return From(str(value.get("from", "")), str(value["figure"]))
+
+
+def _given(value: object) -> str | From:
+    """An input of a step: text as typed, or a figure of an earlier step. A list is written as typed."""
+    if isinstance(value, Mapping):
+        return _reference(value, own_step=False)
+    if isinstance(value, list):
+        return _scalar(", ".join(_scalar(one) for one in value[:200]))
+    return _scalar(value)
+
+
+def _limit(value: object) -> str | From:
+    return _reference(value, own_step=True) if isinstance(value, Mapping) else _scalar(value)
+
+
+class _Strict(BaseModel):
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class Measure(_Strict):
+    """Something to measure in a step, with the limits it is judged by.
+
+    Either `figure` names a figure of this step (or of the step `from`) that has limits, or is held `within` a
+    length either way; or `low` and `high` are given, each a length or a figure.
+    """
+
+    what: Line
+    kind: Kind = "diameter"
+    figure: Name | None = None
+    from_step: Name | None = Field(default=None, alias="from")
+    within: Annotated[str | From, PlainValidator(_limit)] | None = None
+    low: Annotated[str | From, PlainValidator(_limit)] | None = None
+    high: Annotated[str | From, PlainValidator(_limit)] | None = None
+    over_cut: tuple[Line, ...] = Field(default=(), max_length=6)
+
+
+class Step(_Strict):
+    """One step: an operation with its inputs, or work by hand; what to do, what to count, what to measure."""
+
+    id: Name
+    title: Line
+    do: tuple[Line, ...] = Field(default=(), max_length=20)
+    operation: Name | None = None
+    inputs: dict[str, Annotated[str | From, PlainValidator(_given)]] = Field(default={}, max_length=40)
+    count: Name | None = None
+    hazards: tuple[Line, ...] = Field(default=(), max_length=10)
+    measure: Measure | None = None
+
+
+class Recipe(_Strict):
+    """A job plan: what the part is, what it is made from, and its steps in order."""
+
+    schema_version: Literal[2]
+    title: Annotated[Line, StringConstraints(max_length=80)]
+    part: Line
+    stock: Line
+    about: Annotated[
+        str, StringConstraints(strict=True, max_length=2000), AfterValidator(lambda t: _paragraph(t))
+    ]
+    unit: Literal["mm", "inch"]
+    steps: tuple[Step, ...] = Field(max_length=MOST_STEPS)
+
+
+def _paragraph(text: str) -> str:
+    """Words over several lines become one paragraph; control characters are refused."""
+    return _printable(" ".join(text.split()))
+
+
+def keys() -> dict[str, tuple[str, ...]]:
+    """Return every key that a recipe, a step and a measurement may hold.
+
+    Returns
+    -------
+    keys : dict
+        "recipe", "step" and "measure", each to its keys.
+
+    Sources
+    -------
+    None: the models above.
+
+    Examples
+    --------
+    >>> keys()["step"][:3]
+    ('id', 'title', 'do')
+    """
+    models: dict[str, type[BaseModel]] = {"recipe": Recipe, "step": Step, "measure": Measure}
+    return {
+        name: tuple(field.alias or key for key, field in model.model_fields.items())
+        for name, model in models.items()
+    }
+
+
+def example() -> dict[str, Any]:
+    """Return the least recipe there can be, to begin one's own from.
+
+    Returns
+    -------
+    recipe : dict
+        As TOML would hold it.
+
+    Sources
+    -------
+    None: a form.
+
+    Examples
+    --------
+    >>> Recipe.model_validate(example()).unit
+    'mm'
+    """
+    return {
+        "schema_version": SCHEMA_VERSION,
+        "title": "New part",
+        "part": "What it is",
+        "stock": "What it is made from",
+        "about": "",
+        "unit": "mm",
+        "steps": [{"id": "begin", "title": "Read the drawing"}],
+    }
