@@ -92,14 +92,14 @@ def _count_pieces(entry: object) -> list[int | None]:
     if isinstance(entry, int) and not isinstance(entry, bool):
         return [entry]
     text = str(entry).strip()
-    span = re.fullmatch(r"(\d{1,6})\s*(?:-|–|to)\s*(\d{1,6})(?:\s*[x×]\s*(\d{1,6}))?", text)
+    span = re.fullmatch(r"([0-9]{1,6})\s*(?:-|–|to)\s*([0-9]{1,6})(?:\s*[x×]\s*([0-9]{1,6}))?", text)
     if span:
         step = int(span[3] or 1)
         wide = int(span[2]) - int(span[1])
         if step == 0 or wide < 0 or wide / step > _LONGEST:
             return [None]
         return list(range(int(span[1]), int(span[2]) + 1, step))
-    if re.fullmatch(r"\d{1,6}(?:\s+\d{1,6})*", text):
+    if re.fullmatch(r"[0-9]{1,6}(?:\s+[0-9]{1,6})*", text):
         return [int(part) for part in text.split()]
     return [None]
 
@@ -246,7 +246,7 @@ def read_drills(given: object, ask: Ask, unit: str) -> tuple[Tool, ...]:
 
 def _named_range(entry: object) -> list[Tool]:
     text = str(entry).strip()
-    span = re.fullmatch(r"(#\s*\d{1,3}|[A-Za-z])(?:\s*(?:-|–|to)\s*(#?\s*\d{1,3}|[A-Za-z]))?", text)
+    span = re.fullmatch(r"(#\s*[0-9]{1,3}|[A-Za-z])(?:\s*(?:-|–|to)\s*(#?\s*[0-9]{1,3}|[A-Za-z]))?", text)
     if not span:
         return []
     from engine.drilling.sizes import named_between
@@ -350,7 +350,7 @@ def read_numbers(given: object, ask: Ask, unit: str) -> tuple[float, ...]:
     for entry in _entries(given, ask):
         for word in str(entry).split():
             low, high = ask.low or 0, ask.high or 1e6
-            good = re.fullmatch(r"\d{1,6}(?:\.\d{1,3})?", word) and low <= float(word) <= high
+            good = re.fullmatch(r"[0-9]{1,6}(?:\.[0-9]{1,3})?", word) and low <= float(word) <= high
             if not good:
                 raise BadInput(
                     ask.label.lower(), word, f"numbers from {low:g} to {high:g} (such as {ask.example})"

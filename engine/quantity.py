@@ -155,8 +155,8 @@ def show_number(
     return rounded(value, max(places, 0), side)
 
 
-_SIMPLE = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d{1,2})?")
-_MIXED = re.compile(r"([+-]?)(?:(\d{1,6})[\s-]+)?(\d{1,6})\s*/\s*(\d{1,6})")
+_SIMPLE = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d{1,2})?", re.ASCII)
+_MIXED = re.compile(r"([+-]?)(?:(\d{1,6})[\s-]+)?(\d{1,6})\s*/\s*(\d{1,6})", re.ASCII)
 _LENGTHS = {
     "": None,
     "mm": Fraction(1),
@@ -418,7 +418,7 @@ def read_diameter(given: object, ask: Ask, unit: str) -> float:
 
 
 _DMS = re.compile(
-    r"""(?x)([+-]?\d+(?:[.,]\d*)?)\s*(?:°|d|deg|degrees?)\s*
+    r"""(?xa)([+-]?\d+(?:[.,]\d*)?)\s*(?:°|d|deg|degrees?)\s*
         (?:(\d+(?:[.,]\d*)?)\s*(?:'|′|m|min)\s*)?(?:(\d+(?:[.,]\d*)?)\s*(?:"|″|''|s|sec)?\s*)?"""
 )
 

@@ -40,9 +40,9 @@ def _parse(words: list[str]) -> _Line:
         elif word in ("--inch", "--mm"):
             line.unit = word[2:]
         elif word == "--shop":
-            line.shop = Path(next(rest, ""))
+            line.shop = _file(next(rest, ""))
         elif word.startswith("--shop="):
-            line.shop = Path(word[7:])
+            line.shop = _file(word[7:])
         elif word.startswith("--"):
             raise BadInput("option", word, "--json, --plain, --inch, --mm or --shop FILE")
         elif "=" in word and line.operation:
@@ -54,6 +54,12 @@ def _parse(words: list[str]) -> _Line:
         else:
             raise BadInput("input", word, "name=value, with quotes round a value that holds blanks")
     return line
+
+
+def _file(word: str) -> Path:
+    if not word:
+        raise BadInput("--shop", "", "a file", "--shop: the name of a shop file is needed.")
+    return Path(word)
 
 
 def work(words: list[str]) -> int:
@@ -86,7 +92,8 @@ def _refuse(refusal: BadInput, as_json: bool) -> int:
             "text": str(refusal),
         }
         print(json.dumps({"error": error}, ensure_ascii=False))
-    print(_printable(str(refusal)), file=sys.stderr)
+    for line in str(refusal).splitlines():
+        print(_printable(line), file=sys.stderr)
     return 2
 
 

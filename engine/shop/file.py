@@ -4,7 +4,6 @@ by engine.shop.problems, which lists every mistake with its line."""
 from __future__ import annotations
 
 import os
-import tomllib
 from functools import cache
 from importlib.resources import files
 from pathlib import Path
@@ -12,6 +11,7 @@ from pathlib import Path
 from engine.errors import BadInput
 from engine.inputs import as_typed, read
 from engine.shop.model import Shop
+from engine.written import BadFile, Problem, parse_toml
 
 SAMPLES = ("metric", "inch")
 
@@ -78,13 +78,15 @@ def shop_path() -> Path:
     return config_folder() / "shop.toml"
 
 
-def parse(text: str) -> Shop:
+def parse(text: str, path: Path = Path("shop.toml")) -> Shop:
     """Read a shop from the text of its file.
 
     Parameters
     ----------
     text : str
         TOML.
+    path : Path
+        Where it came from, for the messages.
 
     Returns
     -------
@@ -93,8 +95,8 @@ def parse(text: str) -> Shop:
 
     Raises
     ------
-    BadInput
-        For the first mistake, TOML's own included.
+    BadFile
+        With every mistake and its line.
 
     Sources
     -------
@@ -105,12 +107,15 @@ def parse(text: str) -> Shop:
     >>> parse('name = "Shed"').name
     'Shed'
     """
-    try:
-        given = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        raise BadInput("shop file", "the file", "TOML", f"shop file: {error}.") from None
+    given = parse_toml("shop file", path, text)
     unit = given.get("unit", "mm")
-    return read(Shop, as_typed(given), unit=unit if unit in ("mm", "inch") else "mm")
+    try:
+        return read(Shop, as_typed(given), unit=unit if unit in ("mm", "inch") else "mm")
+    except BadInput as refusal:
+        from engine.shop.problems import problems  # loads Pydantic: only for a file with a mistake in it
+
+        found = problems(path, text) or (Problem(path.name, None, str(refusal)),)
+        raise BadFile("shop file", path, found) from None
 
 
 @cache
@@ -159,8 +164,8 @@ def load(path: Path | None = None) -> Shop:
 
     Raises
     ------
-    BadInput
-        If the file cannot be read, or for its first mistake; the sentence names the file.
+    BadFile
+        If the file cannot be read, or with every mistake in it.
 
     Sources
     -------
@@ -176,11 +181,9 @@ def load(path: Path | None = None) -> Shop:
     if path is None and not where.exists():
         return sample("metric")
     try:
-        return parse(where.read_text(encoding="utf-8"))
-    except BadInput as refusal:
-        raise BadInput(refusal.field, refusal.given, refusal.accepted, f"{where}: {refusal}") from None
+        text = where.read_text(encoding="utf-8")
     except (OSError, UnicodeDecodeError) as error:
         reason = error.strerror if isinstance(error, OSError) else "it is not UTF-8 text"
-        raise BadInput(
-            "shop file", where, "a TOML file in UTF-8", f"shop file: {where} cannot be read: {reason}."
-        ) from None
+        problem = Problem(str(where), None, f"this cannot be read: {reason}.")
+        raise BadFile("shop file", where, (problem,)) from None
+    return parse(text, where)

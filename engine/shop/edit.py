@@ -1,0 +1,329 @@
+"""Changing a shop file one answer at a time. Comments and order stay; a change that would break the file is refused."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+
+import tomlkit
+from tomlkit.items import AoT
+
+from engine.errors import BadInput
+from engine.inputs import Ask, asks, is_empty
+from engine.shop.file import SAMPLES, parse
+from engine.shop.model import Shop
+from engine.written import Place
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One line of the shop editor: an answer, or the heading of a part (`ask.part` is set).
+
+    `place` leads to it in the file. `owned`: whether the file has it; `typed`: as the file writes it.
+    """
+
+    place: Place
+    ask: Ask
+    owned: bool
+    typed: str
+
+    @property
+    def depth(self) -> int:
+        """How far in it stands: 0 for the shop's own answers."""
+        return len(self.place) - 1
+
+
+def sample_text(name: str) -> str:
+    """Return the file of a sample bench, to begin one's own from.
+
+    Parameters
+    ----------
+    name : str
+        `metric` or `inch`.
+
+    Returns
+    -------
+    text : str
+        TOML.
+
+    Raises
+    ------
+    BadInput
+        If there is no such sample.
+
+    Sources
+    -------
+    None: the sample benches are invented.
+
+    Examples
+    --------
+    >>> "leadscrew" in sample_text("metric")
+    True
+    """
+    if name not in SAMPLES:
+        raise BadInput("bench", name, "metric or inch")
+    return files("engine.shop").joinpath(f"{name}.toml").read_text(encoding="utf-8")
+
+
+def rows(text: str) -> tuple[Row, ...]:
+    """Return every question about the shop in order, with what the file says.
+
+    Parameters
+    ----------
+    text : str
+        The shop file. [TOML]
+
+    Returns
+    -------
+    rows : tuple of Row
+        Parts that are not owned are one row each.
+
+    Raises
+    ------
+    tomlkit.exceptions.ParseError
+        If the text is not TOML.
+
+    Sources
+    -------
+    None: the declaration in engine.shop.model.
+
+    Examples
+    --------
+    >>> [r.typed for r in rows('name = "Shed"') if r.place == ("name",)]
+    ['Shed']
+    """
+    return tuple(_rows(Shop, tomlkit.parse(text).unwrap(), ()))
+
+
+def _rows(model: type, given: Mapping[str, Any], place: Place) -> list[Row]:
+    found: list[Row] = []
+    for name, ask in asks(model).items():
+        here = (*place, name)
+        value = given.get(name)
+        if ask.part is None:
+            found.append(Row(here, ask, value is not None, "" if value is None else _as_typed(value)))
+        elif ask.many:
+            found.append(Row(here, ask, bool(value), ""))
+            for i, one in enumerate(value or []):
+                found.append(Row((*here, i), ask, True, ""))
+                found.extend(_rows(ask.part, one, (*here, i)))
+        else:
+            found.append(Row(here, ask, value is not None, ""))
+            if value is not None:
+                found.extend(_rows(ask.part, value, here))
+    return found
+
+
+def _as_typed(value: Any) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, list):
+        groups = any(isinstance(v, list) for v in value)
+        return ("; " if groups else ", ").join(_as_typed(v) for v in value)
+    return str(value)
+
+
+def with_answer(text: str, place: Place, typed: str) -> str:
+    """Return the file with one answer changed; an empty answer takes it out.
+
+    Parameters
+    ----------
+    text : str
+        The shop file. [TOML]
+    place : tuple
+        Where the answer stands, such as `("lathe", "motor")`.
+    typed : str
+        What was typed.
+
+    Returns
+    -------
+    text : str
+        The new file, its comments kept.
+
+    Raises
+    ------
+    BadInput
+        If the answer cannot be used, or a needed one was taken out; the sentence names the field.
+    BadFile
+        If the file has other mistakes, with every one of them.
+
+    Sources
+    -------
+    None: editing.
+
+    Examples
+    --------
+    >>> print(with_answer('# my shed\\nname = "Shed"  # old\\n', ("name",), "Barn"))
+    # my shed
+    name = "Barn"  # old
+    """
+    document = tomlkit.parse(text)
+    name = str(place[-1])
+    ask = asks(_model_at(place[:-1]))[name]
+    unit = typed.strip() if place == ("unit",) else str(document.get("unit", "mm"))
+    table = _table_at(document, place[:-1])
+    if is_empty(typed):
+        if ask.required:
+            example = f" (such as {ask.example})" if ask.example else ""
+            raise BadInput(
+                name, "", ask.label.lower() + example, f"{name}: {ask.label.lower()} is needed{example}."
+            )
+        table.pop(name, None)
+    else:
+        ask.read(name, typed, unit if unit in ("mm", "inch") else "mm")
+        table[name] = _as_toml(typed.strip(), ask)
+    return _checked(tomlkit.dumps(document))
+
+
+def with_part(text: str, place: Place) -> str:
+    """Return the file with a part put in, filled from the sample bench of its unit, for its owner to change.
+
+    Parameters
+    ----------
+    text : str
+        The shop file. [TOML]
+    place : tuple
+        The part: `("mill",)`, or the list it is added to: `("knurls",)`.
+
+    Returns
+    -------
+    text : str
+        The new file.
+
+    Raises
+    ------
+    BadInput
+        If there is no such part, or it is there already.
+
+    Sources
+    -------
+    None: editing.
+
+    Examples
+    --------
+    >>> parse(with_part('unit = "inch"', ("rotary_table",))).rotary_table.ratio
+    90
+    """
+    document = tomlkit.parse(text)
+    ask = asks(_model_at(place[:-1]))[str(place[-1])]
+    if ask.part is None:
+        raise BadInput(str(place[-1]), "", "a part of the shop, such as mill")
+    table = _table_at(document, place[:-1])
+    name = str(place[-1])
+    if not ask.many and name in table:
+        raise BadInput(name, name, "a part that is not there yet")
+    seed = _seed(place, str(document.get("unit", "mm")))
+    if ask.many:
+        if name not in table:
+            table[name] = tomlkit.aot()
+        entries = table[name]
+        assert isinstance(entries, AoT)
+        entries.append(tomlkit.item(seed))
+    else:
+        table[name] = tomlkit.item(seed)
+    return _checked(tomlkit.dumps(document))
+
+
+def without_part(text: str, place: Place) -> str:
+    """Return the file with a part, or one entry of a list of parts, taken out.
+
+    Parameters
+    ----------
+    text : str
+        The shop file. [TOML]
+    place : tuple
+        The part: `("mill",)`, or the entry: `("knurls", 1)`, counted from 0.
+
+    Returns
+    -------
+    text : str
+        The new file.
+
+    Raises
+    ------
+    BadInput
+        If the part is needed, such as a lathe's chuck.
+
+    Sources
+    -------
+    None: editing.
+
+    Examples
+    --------
+    >>> parse(without_part(sample_text("metric"), ("mill",))).mill is None
+    True
+    """
+    document = tomlkit.parse(text)
+    name = next(str(p) for p in reversed(place) if isinstance(p, str))
+    owner = place[: -2 if isinstance(place[-1], int) else -1]
+    ask = asks(_model_at(owner))[name]
+    if ask.required:
+        raise BadInput(name, "", f"{ask.label.lower()}: a {owner[-1]} cannot be without it")
+    table = _table_at(document, owner)
+    if isinstance(place[-1], int):
+        del table[name][place[-1]]
+        if not table[name]:
+            del table[name]
+    else:
+        del table[name]
+    return _checked(tomlkit.dumps(document))
+
+
+def _model_at(place: Place) -> type:
+    model: type = Shop
+    for name in place:
+        if isinstance(name, str):
+            part = asks(model)[name].part
+            assert part is not None
+            model = part
+    return model
+
+
+def _table_at(document: Any, place: Place) -> Any:
+    table = document
+    for step in place:
+        table = table[step]
+    return table
+
+
+def _as_toml(typed: str, ask: Ask) -> Any:
+    """A plain number stays a number in the file, yes and no become truth values, the rest is text."""
+    if ask.kind == "flag":
+        return ask.read("", typed, "mm")
+    if ask.kind in ("count", "length", "number", "quantity", "travel", "diameter", "angle"):
+        if re.fullmatch(r"[+-]?(?:0|[1-9][0-9]{0,9})", typed):
+            return int(typed)
+        if re.fullmatch(r"[+-]?(?:0|[1-9][0-9]{0,9})\.[0-9]{1,9}", typed):
+            return float(typed)
+    return typed
+
+
+def _seed(place: Place, unit: str) -> Mapping[str, Any]:
+    """The same part of the sample bench of this unit; what only the metric bench has is read from there."""
+    for name in ("inch", "metric") if unit == "inch" else ("metric", "inch"):
+        found: Any = tomlkit.parse(sample_text(name)).unwrap()
+        for step in place:
+            found = found.get(step, {}) if isinstance(found, Mapping) else found[0]
+        found = found[0] if isinstance(found, list) else found
+        if found:
+            same = (name == "inch") == (unit == "inch")
+            return found if same else _with_units(found, "in" if name == "inch" else "mm")
+    raise BadInput(str(place[-1]), "", "a part that a sample bench has")
+
+
+def _with_units(part: Mapping[str, Any], unit: str) -> dict[str, Any]:
+    """Lengths of the other sample bench, with their unit written out."""
+    lengths = {"diameter", "width", "pitch", "reach", "flute_length", "travel_per_turn", "backlash"}
+    return {
+        key: f"{value} {unit}" if key in lengths and isinstance(value, int | float) else value
+        for key, value in part.items()
+    }
+
+
+def _checked(text: str) -> str:
+    parse(text, Path("shop.toml"))
+    return text
