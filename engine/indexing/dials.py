@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil, floor
 from typing import Literal
 
 from engine.errors import check_range
+from engine.shop.model import Slide
 
 Towards = Literal["nearest", "short", "past"]
 
@@ -70,6 +71,48 @@ def dial_setting(
     whole = _whole_lines(exact, towards)
     turns, lines = divmod(whole, divisions)
     return DialSetting(turns, lines, float(lines * line), float((whole - exact) * line))
+
+
+def slide_setting(slide: Slide, distance: float | Fraction, *, towards: Towards = "nearest") -> DialSetting:
+    """Turns and reading of an owned slide's dial; a dial that reads diameter shows twice the travel.
+
+    Parameters
+    ----------
+    slide : Slide
+        The slide, from the shop.
+    distance : float or Fraction
+        How far the slide is to move from its zero, 0 or more. [mm]
+    towards : str
+        As for `dial_setting`.
+
+    Returns
+    -------
+    setting : DialSetting
+        `reading` is what stands on the dial; `error` stays in travel of the slide. [mm]
+
+    Raises
+    ------
+    OutOfRange
+        If the distance is negative.
+
+    Sources
+    -------
+    As for `dial_setting`.
+
+    Examples
+    --------
+    >>> slide = Slide(travel_per_turn=Fraction(2), divisions=80, reads_diameter=True)
+    >>> slide_setting(slide, 2.5).reading
+    1.0
+    """
+    setting = dial_setting(
+        distance=distance,
+        travel_per_turn=slide.travel_per_turn,
+        divisions=slide.divisions,
+        towards=towards,
+    )
+    shown = setting.reading * (2 if slide.reads_diameter else 1)
+    return replace(setting, reading=shown)
 
 
 def _whole_lines(exact: Fraction, towards: Towards) -> int:
