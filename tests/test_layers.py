@@ -1,0 +1,57 @@
+"""What may import what, each proved in an interpreter of its own."""
+
+import subprocess
+import sys
+
+import pytest
+
+from engine.catalog import CATALOG
+
+HEAVY = ("textual", "rich", "pydantic", "pint", "numpy", "tomlkit")
+
+
+def loaded(code: str, watched: tuple[str, ...]) -> set[str]:
+    """The watched packages that the code has loaded by its end."""
+    report = f"\nimport sys; print('loaded:', *[m for m in {watched!r} if m in sys.modules])"
+    done = subprocess.run([sys.executable, "-c", code + report], capture_output=True, text=True, check=True)
+    last = next(line for line in reversed(done.stdout.splitlines()) if line.startswith("loaded:"))
+    return set(last.split()[1:])
+
+
+@pytest.mark.parametrize("family", sorted({entry.family for entry in CATALOG}))
+def test_the_operations_of_a_family_load_nothing_heavy(family):
+    assert loaded(f"import engine.{family}.operations", HEAVY) == set()
+
+
+def test_listing_the_operations_loads_no_family():
+    families = tuple(f"engine.{e.family}.operations" for e in CATALOG)
+    assert loaded("import engine.catalog", (*HEAVY, *families)) == set()
+
+
+def test_a_first_answer_needs_neither_pint_nor_pydantic():
+    code = (
+        "from engine.operation import run\nfrom engine.shop.file import sample\n"
+        "run('thread-limits', {'size': 'M12x1'}, sample('metric'))"
+    )
+    assert loaded(code, HEAVY) == set()
+
+
+@pytest.mark.parametrize("option", ["--json", "--plain", "--mm"])
+def test_the_shell_door_loads_no_textual_pint_or_pydantic(option):
+    code = f"from tui.__main__ import main\nassert main(['work', 'thread-limits', 'size=M12x1', {option!r}]) == 0"
+    found = loaded(code, ("textual", "pydantic", "pint", "numpy", "tomlkit"))
+    assert found == set()
+
+
+def test_the_engine_never_imports_the_screen():
+    code = (
+        "import pkgutil, importlib, engine\n"
+        "for m in pkgutil.walk_packages(engine.__path__, 'engine.'):\n    importlib.import_module(m.name)"
+    )
+    assert loaded(code, ("textual", "rich", "tui")) == set()
+
+
+def test_families_do_not_import_one_anothers_operations():
+    for family in sorted({e.family for e in CATALOG}):
+        others = tuple(f"engine.{e.family}.operations" for e in CATALOG if e.family != family)
+        assert loaded(f"import engine.{family}.operations", others) == set(), family
