@@ -1,0 +1,470 @@
+"""The operation `knurl-blank`: which blank takes a whole number of teeth."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from engine.answer import Answer, Column, Figure, Note, Table
+from engine.errors import BadInput
+from engine.inputs import angle, choice, count, flag, length, material, number
+from engine.knurling import blank as blanks
+from engine.knurling.wheels import STANDARD_HELIX, Wheel, from_count, from_diametral_pitch, from_pitch
+from engine.operation import Operation
+from engine.quantity import show
+from engine.shop.model import KnurlWheel, Shop
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KnurlBlankInputs:
+    """What `knurl-blank` is told."""
+
+    near: float = length(
+        "Diameter wanted",
+        high=1000,
+        example="18",
+        help="Roughly how big the blank (or finished knurl) is to be.",
+    )
+    pitch: float | None = length(
+        "Pitch of the wheel",
+        low=0.2,
+        high=5,
+        required=False,
+        example="0.8",
+        empty="an owned wheel, by its counted teeth",
+        help="Across the teeth, as stamped. Left empty, your own wheel is used with its true pitch.",
+    )
+    tpi: float | None = number(
+        "Teeth an inch of the wheel",
+        low=5,
+        high=130,
+        required=False,
+        example="33",
+        empty="not given so",
+        help="Instead of the pitch: teeth an inch, square to the teeth.",
+    )
+    diametral_pitch: float | None = number(
+        "Diametral pitch of the wheel",
+        low=10,
+        high=400,
+        required=False,
+        example="96",
+        empty="not given so",
+        help="Instead of the pitch: teeth on one inch of blank diameter (64, 96, 128, 160).",
+    )
+    form: str = choice(
+        "Form",
+        ("axial", "diagonal", "diamond", "crossed"),
+        default="axial",
+        example="axial",
+        help="Lines along the bar, slanting, slanting both ways, or along and round.",
+    )
+    method: str = choice(
+        "Method",
+        ("form", "cut"),
+        default="form",
+        example="form",
+        help="Form: rolled in under pressure, the diameter grows. Cut: the wheel takes metal away.",
+    )
+    material: Any = material(
+        "Material",
+        required=False,
+        example="free-cutting brass",
+        empty="not given",
+        help="Says whether the material can be rolled at all.",
+    )
+    points: str = choice(
+        "Points",
+        ("raised", "indented"),
+        default="raised",
+        example="raised",
+        help="Diamond and crossed knurls: points that stand up, or points pressed in.",
+    )
+    near_is: str = choice(
+        "The diameter wanted is",
+        ("blank", "finished"),
+        default="blank",
+        example="blank",
+        help="Of the turned blank, or of the finished knurl.",
+    )
+    wheel: int | None = count(
+        "Owned wheel",
+        low=1,
+        high=100,
+        required=False,
+        example="1",
+        empty="the first that makes the form",
+        help="Which of your wheels, by its place in the shop's list.",
+    )
+    wheel_teeth: int | None = count(
+        "Teeth counted on the wheel",
+        low=10,
+        high=400,
+        required=False,
+        example="78",
+        empty="not counted",
+        help="With the wheel's diameter it gives the true pitch: the stamped one is nominal.",
+    )
+    wheel_diameter: float | None = length(
+        "Outside diameter of the wheel",
+        low=3,
+        high=100,
+        required=False,
+        example="20",
+        empty="not measured",
+        help="With the teeth counted it gives the true pitch.",
+    )
+    helix: float = angle(
+        "Angle of slanting lines",
+        default=STANDARD_HELIX,
+        low=5,
+        high=60,
+        example="30",
+        help="Diagonal and diamond: from the bar's axis.",
+    )
+    swivelled: bool = flag(
+        "Straight wheels swivelled",
+        default=False,
+        example="no",
+        help="Diagonal and diamond: yes when straight wheels are swivelled to the angle.",
+    )
+
+
+def _slant(inputs: KnurlBlankInputs) -> float:
+    return inputs.helix if inputs.form in ("diagonal", "diamond") else 0.0
+
+
+def _wheel(inputs: KnurlBlankInputs, shop: Shop) -> Wheel:
+    """The wheel that was meant; one way of saying it only."""
+    helix = _slant(inputs)
+    ways = [n for n in ("pitch", "tpi", "diametral_pitch", "wheel") if getattr(inputs, n) is not None]
+    if len(ways) > 1:
+        raise BadInput(ways[1], getattr(inputs, ways[1]), f"nothing, as {ways[0]} is given")
+    if (inputs.wheel_teeth is None) != (inputs.wheel_diameter is None):
+        missing = "wheel_teeth" if inputs.wheel_teeth is None else "wheel_diameter"
+        raise BadInput(missing, "", "the wheel's teeth and its outside diameter together")
+    if inputs.wheel_teeth is not None and inputs.wheel_diameter is not None:
+        own = 0.0 if inputs.swivelled else helix
+        return from_count(
+            teeth=inputs.wheel_teeth, diameter=inputs.wheel_diameter, wheel_helix=own, helix=helix
+        )
+    if inputs.pitch is not None:
+        return from_pitch(pitch=inputs.pitch, helix=helix)
+    if inputs.tpi is not None:
+        return from_pitch(pitch=25.4 / inputs.tpi, helix=helix, name=f"{inputs.tpi:g} teeth an inch")
+    if inputs.diametral_pitch is not None:
+        return from_diametral_pitch(
+            diametral_pitch=inputs.diametral_pitch, helix=helix, swivelled=inputs.swivelled
+        )
+    return owned(_chosen(inputs, shop), helix, swivelled=inputs.swivelled, unit=shop.unit)
+
+
+def owned(wheel: KnurlWheel, helix: float, *, swivelled: bool = False, unit: str = "mm") -> Wheel:
+    """Return an owned wheel as it meets the blank, by its counted teeth when they are known.
+
+    Parameters
+    ----------
+    wheel : KnurlWheel
+        From the shop.
+    helix : float
+        Angle of the knurl's lines to the axis. [deg]
+    swivelled : bool
+        The wheel is swivelled to that angle although it is no straight one.
+    unit : str
+        `mm` or `inch`: how its name writes the stamped pitch.
+
+    Returns
+    -------
+    wheel : Wheel
+        With its true pitch, or the nominal one when the teeth were never counted.
+
+    Raises
+    ------
+    OutOfRange
+        If the wheel's numbers cannot be.
+
+    Sources
+    -------
+    As for engine.knurling.wheels.
+
+    Examples
+    --------
+    >>> owned(KnurlWheel(pitch=0.8, diameter=20, teeth=78), 0).pitch
+    0.8055
+    """
+    name = f"{wheel.form} wheel, pitch {show(wheel.pitch, 'length', unit)}"
+    if not wheel.teeth or not wheel.diameter:
+        return from_pitch(pitch=wheel.pitch, helix=helix, name=name)
+    own = 0.0 if wheel.form == "straight" or swivelled else helix
+    return from_count(
+        teeth=wheel.teeth,
+        diameter=wheel.diameter,
+        wheel_helix=own,
+        helix=helix,
+        name=f"{name}, {wheel.teeth} teeth",
+    )
+
+
+def _makes(wheel: KnurlWheel, form: str) -> bool:
+    """Whether a wheel can make a form: a straight one the slanting forms too, when it is swivelled."""
+    return form != "crossed" and (wheel.form == "straight" or form in ("diagonal", "diamond"))
+
+
+def _chosen(inputs: KnurlBlankInputs, shop: Shop) -> KnurlWheel:
+    if inputs.wheel is not None:
+        if inputs.wheel > len(shop.knurls):
+            raise BadInput("wheel", inputs.wheel, f"1 to {len(shop.knurls)}, the wheels of the shop")
+        wheel = shop.knurls[inputs.wheel - 1]
+        if not _makes(wheel, inputs.form):
+            raise BadInput("form", inputs.form, f"a form that a {wheel.form} wheel makes")
+        return wheel
+    for wheel in shop.knurls:
+        if _makes(wheel, inputs.form):
+            return wheel
+    raise BadInput(
+        "pitch",
+        "",
+        "a pitch such as 0.8",
+        f"pitch: no owned wheel makes a knurl of form {inputs.form}; give a pitch, tpi or diametral_pitch.",
+    )
+
+
+def _work(inputs: KnurlBlankInputs, shop: Shop) -> Answer:
+    if inputs.method == "cut" and (inputs.form == "crossed" or inputs.points == "indented"):
+        raise BadInput("method", "cut", "form: only axial, diagonal and raised diamond knurls can be cut")
+    form = blanks.form_of(form=inputs.form, points=inputs.points)
+    wheel = _wheel(inputs, shop)
+    growth = blanks.growth_of(form, pitch=wheel.pitch, method=inputs.method)
+    target = inputs.near - (growth if inputs.near_is == "finished" else 0.0)
+    best = blanks.blank_near(near=target, wheel=wheel, growth=growth)
+    return Answer(
+        figures=_figures(inputs, form, wheel, best, target),
+        tables=_tables(inputs, shop, form, wheel, best, target),
+        notes=tuple(_notes(inputs, shop, form, wheel, best, target)),
+    )
+
+
+def _figures(
+    inputs: KnurlBlankInputs, form: blanks.Form, wheel: Wheel, best: blanks.Blank, target: float
+) -> tuple[Figure, ...]:
+    tolerance = blanks.tolerance_of(wheel)
+    growth = best.finished - best.diameter
+    at = target / wheel.step
+    return (
+        Figure(
+            "blank_diameter",
+            "Turn the blank to",
+            best.diameter,
+            "length",
+            wheel.source,
+            f"{best.teeth} teeth x {wheel.step:.5f} mm a tooth ({wheel.working})",
+            low=best.diameter - tolerance,
+            high=best.diameter + tolerance,
+        ),
+        Figure(
+            "teeth",
+            "Teeth on the work",
+            best.teeth,
+            "count",
+            wheel.source,
+            f"{target:.3f} ÷ {wheel.step:.5f} = {at:.2f}, nearest whole number {best.teeth}",
+        ),
+        Figure(
+            "finished_diameter",
+            "Finished diameter, full form",
+            best.finished,
+            "length",
+            _growth_source(inputs, wheel),
+            f"blank {best.diameter:.3f} + growth {growth:.3f}",
+            decimals=2,
+        ),
+        Figure("growth", "Growth on the diameter", growth, "length", *_growth_words(inputs, form, wheel)),
+        Figure(
+            "mismatch",
+            "The wanted diameter is off by (teeth)",
+            at - best.teeth,
+            "ratio",
+            "arithmetic",
+            f"{at:.3f} - {best.teeth} teeth; within {blanks.TRACKS_WITHIN:g} it tracks",
+            decimals=2,
+        ),
+        Figure(
+            "tolerance",
+            "Tracks within, plus and minus",
+            tolerance,
+            "length",
+            _tolerance_source(wheel),
+            _tolerance_working(wheel, tolerance),
+            side="down",
+        ),
+        Figure(
+            "per_tooth",
+            "One tooth more or less",
+            wheel.step,
+            "length",
+            wheel.source,
+            wheel.working,
+        ),
+        Figure(
+            "wheel_pitch",
+            "Pitch square to the teeth",
+            wheel.pitch,
+            "length",
+            wheel.source,
+            wheel.working,
+            decimals=4,
+        ),
+        Figure(
+            "knurl",
+            "Knurl",
+            None,
+            "text",
+            "DIN 82:1973-01",
+            f"a knurl of form {inputs.form}, points {inputs.points}",
+            text=f"{form.code}, with {form.wheels}; wheel: {wheel.name}",
+        ),
+    )
+
+
+def _growth_source(inputs: KnurlBlankInputs, wheel: Wheel) -> str:
+    if inputs.method == "cut":
+        return "common practice, no source: a cut knurl hardly raises the diameter"
+    low, high = blanks.DIN_PITCHES
+    if low - 0.02 <= wheel.pitch <= high + 0.02:
+        return "DIN 82:1973-01 clause 2.4 (full form, 90 degree wheel)"
+    return "rule of DIN 82:1973-01 clause 2.4 carried beyond its pitches of 0.5 to 1.6 mm (volume stays the same)"
+
+
+def _growth_words(inputs: KnurlBlankInputs, form: blanks.Form, wheel: Wheel) -> tuple[str, str]:
+    if inputs.method == "cut":
+        return _growth_source(inputs, wheel), "none counted: the metal is cut away"
+    return _growth_source(inputs, wheel), f"{form.growth_factor:g} x pitch {wheel.pitch:.4f}"
+
+
+def _tolerance_source(wheel: Wheel) -> str:
+    if wheel.tolerance is not None:
+        return "ASME B94.6 class I blank tolerance (Machinery's Handbook, 31st ed., p. 1059)"
+    return "a tenth of a tooth, which the class I tolerances of ASME B94.6 come to (8 to 10 %)"
+
+
+def _tolerance_working(wheel: Wheel, tolerance: float) -> str:
+    if wheel.tolerance is not None:
+        return f"{tolerance / 25.4:.4f} in x 25.4 for this diametral pitch"
+    return f"{blanks.TRACKS_WITHIN:g} x {wheel.step:.5f} mm a tooth"
+
+
+def _tables(
+    inputs: KnurlBlankInputs,
+    shop: Shop,
+    form: blanks.Form,
+    wheel: Wheel,
+    best: blanks.Blank,
+    target: float,
+) -> tuple[Table, ...]:
+    growth = best.finished - best.diameter
+    near = [
+        blanks.blank_of(teeth, wheel=wheel, growth=growth)
+        for teeth in range(max(blanks.FEWEST_TEETH, best.teeth - 2), best.teeth + 3)
+    ]
+    columns = (
+        Column("teeth", "Teeth", "count"),
+        Column("blank_diameter", "Blank", "length"),
+        Column("finished_diameter", "Finished", "length", 2),
+        Column("difference", "From wanted", "length"),
+    )
+    rows = tuple((b.teeth, b.diameter, b.finished, b.diameter - target) for b in near)
+    choices = Table("choices", "Whole numbers of teeth near it", columns, rows, source=wheel.source)
+    others = _wheel_rows(inputs, shop, form)
+    if not others:
+        return (choices,)
+    wheels = Table(
+        "wheels",
+        "With each of your wheels",
+        (Column("wheel", "Wheel"), *columns),
+        others,
+        source=wheel.source,
+    )
+    return (choices, wheels)
+
+
+def _wheel_rows(
+    inputs: KnurlBlankInputs, shop: Shop, form: blanks.Form
+) -> tuple[tuple[str | int | float, ...], ...]:
+    rows = []
+    for one in shop.knurls:
+        if not _makes(one, inputs.form):
+            continue
+        wheel = owned(one, _slant(inputs), swivelled=inputs.swivelled, unit=shop.unit)
+        growth = blanks.growth_of(form, pitch=wheel.pitch, method=inputs.method)
+        target = inputs.near - (growth if inputs.near_is == "finished" else 0.0)
+        if target < blanks.FEWEST_TEETH * wheel.step:
+            continue
+        b = blanks.blank_near(near=target, wheel=wheel, growth=growth)
+        rows.append((wheel.name, b.teeth, b.diameter, b.finished, b.diameter - target))
+    return tuple(rows)
+
+
+def _notes(
+    inputs: KnurlBlankInputs,
+    shop: Shop,
+    form: blanks.Form,
+    wheel: Wheel,
+    best: blanks.Blank,
+    target: float,
+) -> list[Note]:
+    notes = []
+    off = abs(target / wheel.step - best.teeth)
+    wanted = show(target, "length", shop.unit)
+    if off > blanks.DOUBLES_BEYOND:
+        notes.append(Note("warning", f"A blank of {wanted} is {off:.2f} of a tooth off: it would double."))
+    elif off > blanks.TRACKS_WITHIN:
+        notes.append(Note("info", f"A blank of {wanted} is {off:.2f} of a tooth off: it may double."))
+    notes.extend(_true_pitch_note(inputs, shop, form, target))
+    if not wheel.counted and wheel.tolerance is None:
+        notes.append(
+            Note("info", "The stamped pitch is nominal: count the wheel's teeth and measure its diameter.")
+        )
+    if inputs.method == "form":
+        notes.append(
+            Note("info", "Growth is the most a full form gives; try a scrap piece before the part matters.")
+        )
+    if inputs.material is not None and "iron" in str(inputs.material.name).casefold():
+        notes.append(
+            Note("warning", "Cast iron crumbles under a knurl wheel: cut the knurl, or choose another.")
+        )
+    return notes
+
+
+def _true_pitch_note(inputs: KnurlBlankInputs, shop: Shop, form: blanks.Form, target: float) -> list[Note]:
+    """A stamped pitch that an owned wheel bears although its teeth say otherwise: what that wheel would need."""
+    pitch = inputs.pitch if inputs.pitch is not None else 25.4 / inputs.tpi if inputs.tpi else None
+    if pitch is None or inputs.wheel_teeth is not None:
+        return []
+    for place, one in enumerate(shop.knurls, 1):
+        if not _makes(one, inputs.form) or not one.teeth or abs(one.pitch - pitch) > 0.01 * pitch:
+            continue
+        true = owned(one, _slant(inputs), swivelled=inputs.swivelled)
+        if abs(true.pitch - pitch) < 1e-4 * pitch or target < blanks.FEWEST_TEETH * true.step:
+            continue
+        growth = blanks.growth_of(form, pitch=true.pitch, method=inputs.method)
+        best = blanks.blank_near(near=target, wheel=true, growth=growth)
+        diameter = show(best.diameter, "length", shop.unit)
+        text = (
+            f"Your own wheel {place} of that pitch has {one.teeth} teeth, a true pitch of "
+            f"{show(true.pitch, 'length', shop.unit, decimals=4)}: it needs {best.teeth} teeth on {diameter}. "
+            f"Give wheel={place} instead of the pitch to work with it."
+        )
+        return [Note("warning", text)]
+    return []
+
+
+OPERATIONS = {
+    "knurl-blank": Operation(
+        id="knurl-blank",
+        inputs=KnurlBlankInputs,
+        work=_work,
+        hazards=("knurling", "turning", "chuck"),
+        example={"near": "18", "pitch": "0.8", "form": "axial"},
+        help="Finds the blank diameter on which a knurl closes on itself, and the size it comes out.",
+    )
+}

@@ -1,0 +1,7 @@
+"""The operations of the knurling pane."""
+
+from __future__ import annotations
+
+from engine.knurling.blank_operations import OPERATIONS as _BLANK
+
+OPERATIONS = {**_BLANK}
