@@ -1,0 +1,92 @@
+"""Feeds as published: for each turn of a drill or a lathe, for each tooth of a cutter."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from engine.cutting.speeds import Tool
+from engine.errors import check_range
+from engine.tables import rows
+
+FeedKind = Literal[
+    "drilling", "turning", "finishing", "parting", "reaming", "knurling", "slotting", "milling"
+]
+_MM_PER_INCH = 25.4  # exact: international yard and pound agreement, 1959
+_SMALLEST_CUTTER = 25.4 / 16  # mm: the tables of end mill feeds begin at 1/16 in
+
+
+@dataclass(frozen=True, slots=True)
+class FeedRange:
+    """A published range of feeds and the one to use, its low end. `per` is what it is counted on.
+
+    In mm for each turn (`rev`), each flute and turn (`flute`) or each tooth (`tooth`).
+    """
+
+    low: float
+    high: float
+    chosen: float
+    per: str
+    source: str
+
+
+def feed(*, kind: FeedKind, diameter: float, tool: Tool = "hss") -> FeedRange:
+    """Feed of a cut: the published range for the diameter, and its low end for a light machine.
+
+    Parameters
+    ----------
+    kind : str
+        drilling, turning (roughing), finishing, parting, reaming, knurling, slotting (slot drills) or milling.
+    diameter : float
+        Of the drill or cutter; for turning, of the work. Above 0. [mm]
+    tool : str
+        `hss` or `carbide`.
+
+    Returns
+    -------
+    feed : FeedRange
+        Lowest, highest and chosen feed. [mm]
+
+    Raises
+    ------
+    OutOfRange
+        If the diameter is not above 0.
+    KeyError
+        If there is no such kind.
+
+    Sources
+    -------
+    The `source` column of engine/data/cutting/feeds.csv. Cutters below 1/16 in: the feed of a 1/16 in cutter,
+    reduced with the diameter (common practice, no source). The low end for a light machine: likewise.
+
+    Examples
+    --------
+    A 6 mm drill: 0.002 to 0.004 in a turn in the Navy's table.
+
+    >>> found = feed(kind="drilling", diameter=6)
+    >>> round(found.low, 4), round(found.high, 4), found.per
+    (0.0508, 0.1016, 'rev')
+    """
+    check_range("diameter", diameter, low=1e-6, unit="mm")
+    for row in rows("cutting/feeds.csv"):
+        if row["operation"] == kind and row["tool"] in (tool, "any") and _covers(row, diameter):
+            return _from_row(row, kind, diameter)
+    raise KeyError(kind)
+
+
+def _covers(row: dict[str, str], diameter: float) -> bool:
+    inches = diameter / _MM_PER_INCH
+    above = inches > float(Fraction(row["over"])) or float(Fraction(row["over"])) == 0
+    return above and (not row["to"] or inches <= float(Fraction(row["to"])) + 1e-9)
+
+
+def _from_row(row: dict[str, str], kind: str, diameter: float) -> FeedRange:
+    low, high = float(row["low"]) * _MM_PER_INCH, float(row["high"]) * _MM_PER_INCH
+    words = row["low"] if row["low"] == row["high"] else f"{row['low']} to {row['high']}"
+    source = f"{row['source']}: {words} in a {'turn' if row['unit'] == 'rev' else row['unit']}"
+    if kind in ("slotting", "milling") and diameter < _SMALLEST_CUTTER:
+        share = diameter / _SMALLEST_CUTTER
+        low, high = low * share, high * share
+        source += "; reduced with the diameter below 1/16 in (common practice, no source)"
+    return FeedRange(low, high, low, row["unit"], source)

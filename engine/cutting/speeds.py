@@ -1,0 +1,187 @@
+"""Cutting speeds as published, and the spindle speed that the machine itself has."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+from math import pi
+from typing import Literal
+
+from engine.cutting.materials import Material
+from engine.errors import OutOfRange, check_range
+from engine.tables import rows
+
+Cut = Literal[
+    "turning",
+    "drilling",
+    "reaming",
+    "tapping",
+    "screwcutting",
+    "parting",
+    "knurling",
+    "milling",
+    "countersinking",
+]
+Tool = Literal["hss", "carbide"]
+_M_PER_FT = 0.3048  # exact: international yard and pound agreement, 1959
+
+
+@dataclass(frozen=True, slots=True)
+class SpeedRange:
+    """A published range of surface speeds and the one to use. All in m/min."""
+
+    low: float
+    high: float
+    chosen: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class SpindleSpeed:
+    """The speed wanted, the machine's speed to use, and the surface speed which that gives.
+
+    `too_fast`: even the lowest speed of the machine is above the ideal. `held_by_ceiling`: a marked maximum, not the
+    cutting speed, decided.
+    """
+
+    ideal: float
+    chosen: float
+    surface_speed: float
+    too_fast: bool
+    held_by_ceiling: bool
+
+
+@cache
+def _row(operation: str, tool: str, group: str) -> dict[str, str] | None:
+    for row in rows("cutting/speeds.csv"):
+        if row["operation"] == operation and row["tool"] == tool and row["group"] in (group, "any"):
+            return row
+    return None
+
+
+def surface_speed(*, material: Material, operation: Cut, tool: Tool = "hss") -> SpeedRange:
+    """Surface speed of a cut: the published range, and its low end for a light machine.
+
+    Parameters
+    ----------
+    material : Material
+        What is cut.
+    operation : str
+        turning, drilling, reaming, tapping, screwcutting, parting, knurling, milling or countersinking.
+    tool : str
+        `hss` or `carbide`. Where a table has no carbide figure the one for high-speed steel is taken, and said so.
+
+    Returns
+    -------
+    range : SpeedRange
+        Lowest and highest published speed and the chosen one. [m/min]
+
+    Raises
+    ------
+    KeyError
+        If the operation is none of those.
+
+    Sources
+    -------
+    The `source` column of engine/data/cutting/speeds.csv; the low end for a light machine is common practice,
+    no source.
+
+    Examples
+    --------
+    Mild steel drilled with high-speed steel: 80 to 110 ft/min in the Navy's table.
+
+    >>> from engine.cutting.materials import find
+    >>> found = surface_speed(material=find("mild steel"), operation="drilling")
+    >>> found.low, found.high, found.chosen
+    (24.384, 33.528, 24.384)
+    """
+    row = _row(operation, tool, material.group)
+    if row is None:
+        if tool == "hss":
+            raise KeyError(operation)
+        hss = surface_speed(material=material, operation=operation, tool="hss")
+        return SpeedRange(hss.low, hss.high, hss.chosen, f"{hss.source} (for high-speed steel)")
+    return _range(row, material)
+
+
+def _range(row: dict[str, str], material: Material) -> SpeedRange:
+    low, high, unit = float(row["low"]), float(row["high"]), row["unit"]
+    if unit.startswith("of "):
+        _, base_tool, base_operation = unit.split()
+        base = surface_speed(
+            material=material,
+            operation=base_operation,  # type: ignore[arg-type]
+            tool=base_tool,  # type: ignore[arg-type]
+        )
+        source = f"{row['source']}; {base_operation}: {base.source}"
+        return SpeedRange(base.low * low, base.high * high, base.low * low, source)
+    factor = _M_PER_FT if unit == "ft/min" else 1.0
+    words = f"{low:g}" if low == high else f"{low:g} to {high:g}"
+    return SpeedRange(low * factor, high * factor, low * factor, f"{row['source']}: {words} {unit}")
+
+
+def spindle_speed(
+    *, diameter: float, surface_speed: float, steps: Sequence[float], ceiling: float | None = None
+) -> SpindleSpeed:
+    """Spindle speed for a surface speed: the machine's own step at or below the ideal.
+
+    Parameters
+    ----------
+    diameter : float
+        Diameter of the work (turning) or of the tool (drilling, milling), above 0. [mm]
+    surface_speed : float
+        Wanted surface speed, above 0. [m/min]
+    steps : sequence of float
+        The machine's speeds; empty if it can run at any speed. [rev/min]
+    ceiling : float or None
+        A speed that must not be passed, such as the one marked on the chuck. [rev/min]
+
+    Returns
+    -------
+    speed : SpindleSpeed
+        The ideal, the chosen step (the lowest one, flagged, if none is slow enough) and its surface speed.
+
+    Raises
+    ------
+    OutOfRange
+        If diameter or surface speed is not above 0, or every step is above the ceiling.
+
+    Sources
+    -------
+    n = 1000 v / (pi D): any shop handbook. The step below rather than above: common practice, no source.
+
+    Examples
+    --------
+    A 250 mm cutter at 80 m/min turns at 101.86 rev/min.
+
+    >>> found = spindle_speed(diameter=250, surface_speed=80, steps=(65, 100, 160))
+    >>> round(found.ideal, 2), found.chosen
+    (101.86, 100)
+    """
+    check_range("diameter", diameter, low=1e-6, unit="mm")
+    check_range("surface speed", surface_speed, low=1e-6, unit="m/min")
+    ideal = 1000 * surface_speed / (pi * diameter)
+    limit = ideal if ceiling is None else min(ideal, ceiling)
+    allowed = [step for step in steps if ceiling is None or step <= ceiling]
+    if steps and not allowed:
+        raise OutOfRange(
+            "ceiling", ceiling or 0, min(steps), None, "rev/min", "the machine's lowest speed is above it"
+        )
+    slow_enough = [step for step in allowed if step <= limit]
+    if not steps:
+        chosen = limit
+    else:
+        chosen = max(slow_enough) if slow_enough else min(allowed)
+    return SpindleSpeed(
+        ideal=ideal,
+        chosen=chosen,
+        surface_speed=pi * diameter * chosen / 1000,
+        too_fast=chosen > ideal,
+        held_by_ceiling=ceiling is not None and ceiling < ideal and _next_above(steps, chosen) > ceiling,
+    )
+
+
+def _next_above(steps: Sequence[float], chosen: float) -> float:
+    """The machine's next speed above one; infinite if there is none, or if it runs at any speed."""
+    return min((step for step in steps if step > chosen), default=float("inf"))

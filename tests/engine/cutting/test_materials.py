@@ -1,0 +1,179 @@
+"""Materials by the words people use, and their speeds and feeds as published."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from engine.cutting.feeds import feed
+from engine.cutting.materials import Material, find, names, of_shop
+from engine.cutting.speeds import spindle_speed, surface_speed
+from engine.errors import BadInput
+from engine.shop.file import sample
+from engine.tables import rows
+
+CUTS = (
+    "turning",
+    "drilling",
+    "reaming",
+    "tapping",
+    "screwcutting",
+    "parting",
+    "knurling",
+    "milling",
+    "countersinking",
+)
+FEEDS = ("drilling", "turning", "finishing", "parting", "reaming", "knurling", "slotting", "milling")
+FT = 0.3048
+
+
+@pytest.mark.parametrize(
+    ("said", "meant"),
+    [
+        ("mild steel", "mild steel"),
+        ("Mild Steel", "mild steel"),
+        ("EN3B", "mild steel"),
+        ("free-cutting brass", "free-cutting brass"),
+        ("free cutting brass", "free-cutting brass"),
+        ("brass", "free-cutting brass"),
+        ("CZ121", "free-cutting brass"),
+        ("silver steel", "silver steel"),
+        ("drill rod", "silver steel"),
+        ("gauge plate", "silver steel"),
+        ("6082", "aluminium 6082"),
+        ("6082-T6", "aluminium 6082"),
+        ("aluminium 6061", "aluminium 6082"),
+        ("aluminum", "aluminium 6082"),
+        ("cast iron", "cast iron"),
+        ("stainless", "stainless steel"),
+        ("303 stainless", "free-machining stainless steel"),
+        ("316 stainless", "stainless steel"),
+        ("bronze", "bronze"),
+        ("phosphor bronze PB1", "bronze"),
+        ("gunmetal", "bronze"),
+        ("acetal", "acetal"),
+        ("nylon", "nylon"),
+        ("EN1A leaded", "free-cutting steel"),
+        ("cast aluminium", "cast aluminium"),
+        ("copper", "copper"),
+    ],
+)
+def test_said_and_meant(said, meant):
+    assert find(said).name == meant
+
+
+def test_a_near_miss_gets_the_nearest():
+    with pytest.raises(BadInput, match="Did you mean silver steel"):
+        find("silvr steal")
+    with pytest.raises(BadInput, match="Accepted: one of mild steel"):
+        find("qqq")
+
+
+@settings(max_examples=50, deadline=None)
+@given(st.text(max_size=300))
+def test_any_text_is_a_material_or_one_refusal(text):
+    try:
+        assert find(text).name in names()
+    except BadInput as refusal:
+        assert str(refusal).isprintable()
+
+
+def test_words_do_not_contradict_each_other():
+    seen = {}
+    for row in rows("cutting/materials.csv"):
+        for phrase in row["words"].split(";"):
+            assert phrase not in seen, (phrase, row["name"], seen.get(phrase))
+            seen[phrase] = row["name"]
+
+
+@pytest.mark.parametrize("shop", ["metric", "inch"])
+def test_materials_of_the_sample_shops_are_known(shop):
+    assert of_shop(sample(shop)).name == "mild steel"
+    assert all(isinstance(find(m), Material) for m in sample(shop).materials)
+
+
+@pytest.mark.parametrize("tool", ["hss", "carbide"])
+@pytest.mark.parametrize("cut", CUTS)
+def test_every_material_has_every_speed(cut, tool):
+    for name in names():
+        found = surface_speed(material=find(name), operation=cut, tool=tool)
+        assert 0 < found.low <= found.high and found.chosen == found.low and found.source
+
+
+@pytest.mark.parametrize(
+    ("cut", "material", "low", "high"),
+    [
+        # US Navy training manual 14345, drill table (ft/min)
+        ("drilling", "mild steel", 80, 110),
+        ("drilling", "EN8", 70, 80),
+        ("drilling", "alloy steel", 50, 70),
+        ("drilling", "stainless", 30, 40),
+        ("drilling", "brass", 200, 300),
+        ("drilling", "6082", 200, 300),
+        ("drilling", "cast iron", 70, 150),
+        # TM 1-420 (1940) par. 37: reaming at half the drilling speed
+        ("reaming", "mild steel", 40, 55),
+        # machinist course's quick reference, HSS turning
+        ("turning", "mild steel", 80, 100),
+        ("turning", "silver steel", 40, 60),
+        ("turning", "brass", 150, 250),
+        # a machinist course's slides: threading 1/4 to 1/3, parting 0.5 to 0.6 of turning
+        ("screwcutting", "mild steel", 20, 33),
+        ("parting", "mild steel", 40, 60),
+        # a tap maker's table
+        ("tapping", "mild steel", 30, 50),
+    ],
+)
+def test_published_speeds(cut, material, low, high):
+    found = surface_speed(material=find(material), operation=cut)
+    assert found.low == pytest.approx(low * FT)
+    assert found.high == pytest.approx(high * FT)
+
+
+@settings(max_examples=100, deadline=None)
+@given(
+    st.floats(0.1, 300),
+    st.floats(1, 500),
+    st.lists(st.integers(20, 5000), min_size=1, max_size=12, unique=True),
+    st.one_of(st.none(), st.integers(20, 5000)),
+)
+def test_no_step_above_the_ideal_or_the_ceiling(diameter, speed, steps, ceiling):
+    try:
+        found = spindle_speed(diameter=diameter, surface_speed=speed, steps=steps, ceiling=ceiling)
+    except BadInput:
+        assert ceiling is not None and min(steps) > ceiling
+        return
+    assert found.chosen in steps
+    assert ceiling is None or found.chosen <= ceiling
+    assert found.chosen <= found.ideal or (found.too_fast and found.chosen == min(steps))
+    better = [s for s in steps if found.chosen < s <= found.ideal and (ceiling is None or s <= ceiling)]
+    assert not better
+
+
+def test_the_ceiling_is_said_when_it_decides():
+    held = spindle_speed(diameter=2, surface_speed=30, steps=(500, 1000, 2000), ceiling=1500)
+    assert (held.chosen, held.held_by_ceiling) == (1000, True)
+    free = spindle_speed(diameter=20, surface_speed=30, steps=(300, 1000, 2000), ceiling=1500)
+    assert (free.chosen, free.held_by_ceiling) == (300, False)
+
+
+@pytest.mark.parametrize(
+    ("diameter", "low", "high"),
+    # US Navy training manual 14345: under 1/8, 1/8 to 1/4, 1/4 to 1/2, 1/2 to 1, over 1 in (feeds in inches)
+    [
+        (2, 0.001, 0.002),
+        (6, 0.002, 0.004),
+        (10, 0.004, 0.007),
+        (20, 0.007, 0.015),
+        (30, 0.015, 0.025),
+    ],
+)
+def test_published_drill_feeds(diameter, low, high):
+    found = feed(kind="drilling", diameter=diameter)
+    assert (found.low, found.high) == (pytest.approx(low * 25.4), pytest.approx(high * 25.4))
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.sampled_from(FEEDS), st.floats(0.05, 500), st.sampled_from(["hss", "carbide"]))
+def test_every_diameter_has_a_feed(kind, diameter, tool):
+    found = feed(kind=kind, diameter=diameter, tool=tool)
+    assert 0 < found.low <= found.high
