@@ -70,13 +70,14 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A straight line. `weight`: 0 thin, 1 heavy, 2 a fine dashed centre line."""
+    """A straight line. `weight`: 0 thin, 1 heavy, 2 a fine dashed centre line; `row` as for a Circle."""
 
     x1: float
     y1: float
     x2: float
     y2: float
     weight: int = 0
+    row: int = 0
 
 
 @dataclass(frozen=True, slots=True)
