@@ -1,0 +1,283 @@
+"""A recipe worked out for one shop: every step's answer in order, with figures carried on by name."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+from typing import TYPE_CHECKING
+
+from engine.answer import Answer, Caution, Figure, Table
+from engine.catalog import entry
+from engine.errors import BadInput
+from engine.inputs import Ask, asks
+from engine.operation import Done, run
+from engine.shop.model import Shop
+
+if TYPE_CHECKING:
+    from engine.jobs.schema import From, Kind, Measure, Recipe, Step
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """What a measurement is judged by: see engine.jobs.measuring. Lengths in mm; None where there is no limit."""
+
+    what: str
+    kind: Kind
+    low: float | None
+    high: float | None
+    over_cut: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedStep:
+    """One step for this shop.
+
+    `number` counts from 1. `answer` is None for work by hand, and where `problem` says why the step could not be
+    worked and `remedy` what would help. `table` is the countable table whose rows are done one at a time.
+    `inputs` are what the operation was told, as text or as a figure carried on.
+    """
+
+    number: int
+    step: Step
+    heading: str
+    done: Done | None = None
+    table: Table | None = None
+    limits: Limits | None = None
+    cautions: tuple[Caution, ...] = ()
+    problem: str = ""
+    remedy: str = ""
+    inputs: Mapping[str, object] = field(default_factory=dict)
+
+    @property
+    def answer(self) -> Answer | None:
+        """The operation's answer, if there is one."""
+        return self.done.answer if self.done else None
+
+    @property
+    def rows(self) -> int:
+        """How many rows are done one at a time; 0 when the step is done as one."""
+        return len(self.table.rows) if self.table else 0
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """A whole recipe for one shop."""
+
+    recipe: Recipe
+    shop: Shop
+    steps: tuple[WorkedStep, ...]
+
+    @property
+    def problems(self) -> tuple[str, ...]:
+        """Why steps could not be worked, a sentence each; empty when every one could."""
+        return tuple(f"step {s.number}, {s.step.title}: {s.problem}" for s in self.steps if s.problem)
+
+
+class _Unworked(Exception):
+    """Why a step cannot be worked, and what would help."""
+
+    def __init__(self, problem: str, remedy: str) -> None:
+        self.remedy = remedy
+        super().__init__(problem)
+
+
+def resolve(recipe: Recipe, shop: Shop, *, told: Mapping[str, bool] | None = None) -> Worked:
+    """Work every step of a recipe out for a shop.
+
+    Parameters
+    ----------
+    recipe : Recipe
+        From engine.jobs.recipe.
+    shop : Shop
+        What this person owns.
+    told : mapping or None
+        Answers given to questions that cautions asked: caution id to yes (True) or no.
+
+    Returns
+    -------
+    worked : Worked
+        Every step, in order. One that cannot be worked says why; the others are worked all the same.
+
+    Sources
+    -------
+    None: it runs the operations.
+
+    Examples
+    --------
+    >>> from pathlib import Path
+    >>> from engine.jobs.recipe import read
+    >>> from engine.shop.file import sample
+    >>> text = '''
+    ... schema_version = 2
+    ... title = "Move"
+    ... part = "None"
+    ... stock = "None"
+    ... about = ""
+    ... unit = "mm"
+    ... [[steps]]
+    ... id = "move"
+    ... title = "Move the slide"
+    ... operation = "hand-dial"
+    ... inputs = { distance = "17.35" }
+    ... '''
+    >>> resolve(read(text, Path("move.toml")), sample("metric")).steps[0].answer.figure("turns").value
+    8
+    """
+    answers: dict[str, Answer] = {}
+    worked: list[WorkedStep] = []
+    for number, step in enumerate(recipe.steps, 1):
+        one = _worked(number, step, recipe.unit, shop, answers, told or {})
+        worked.append(one)
+        if one.answer:
+            answers[step.id] = one.answer
+    return Worked(recipe, shop, tuple(worked))
+
+
+def _worked(
+    number: int, step: Step, unit: str, shop: Shop, answers: Mapping[str, Answer], told: Mapping[str, bool]
+) -> WorkedStep:
+    heading = entry(step.operation).title if step.operation else "By hand"
+    by_hand = _hand_cautions(step, shop, told)
+    done = None
+    given: dict[str, object] = {}
+    try:
+        if step.operation:
+            given = _given(step, answers)
+            done = run(step.operation, given, shop, unit=unit, told=told)
+        own = done.answer if done else None
+        table = _countable(step, own) if own and step.count else None
+        limits = _limits(step.measure, own, answers, unit) if step.measure else None
+        cautions = _merged(own.cautions if own else (), by_hand)
+        return WorkedStep(number, step, heading, done, table, limits, cautions, inputs=given)
+    except BadInput as refusal:
+        remedy = f"Change {refusal.field} in the recipe, or what the shop (F12) says is owned."
+        return WorkedStep(
+            number, step, heading, cautions=by_hand, problem=str(refusal), remedy=remedy, inputs=given
+        )
+    except _Unworked as reason:
+        cautions = _merged(done.answer.cautions if done else (), by_hand)
+        return WorkedStep(
+            number,
+            step,
+            heading,
+            done,
+            cautions=cautions,
+            problem=str(reason),
+            remedy=reason.remedy,
+            inputs=given,
+        )
+
+
+def _hand_cautions(step: Step, shop: Shop, told: Mapping[str, bool]) -> tuple[Caution, ...]:
+    if not step.hazards:
+        return ()
+    from engine.safety import cautions_for_hand_step
+
+    return tuple(cautions_for_hand_step(step.hazards, shop, told))
+
+
+def _merged(first: tuple[Caution, ...], more: tuple[Caution, ...]) -> tuple[Caution, ...]:
+    known = {caution.id for caution in first}
+    return (*first, *(caution for caution in more if caution.id not in known))
+
+
+def _given(step: Step, answers: Mapping[str, Answer]) -> dict[str, object]:
+    """The step's inputs with every figure of an earlier step put in its place."""
+    from engine.catalog import load
+
+    assert step.operation
+    questions = asks(load(step.operation).inputs)
+    given: dict[str, object] = {}
+    for name, value in step.inputs.items():
+        if isinstance(value, str):
+            given[name] = value
+        else:
+            figure = _figure(value, answers)
+            _check_kind(name, questions[name], figure)
+            given[name] = figure.text if figure.value is None else figure.value
+    return given
+
+
+def _figure(wanted: From, answers: Mapping[str, Answer], own: Answer | None = None) -> Figure:
+    answer = answers.get(wanted.step) if wanted.step else own
+    if answer is None:
+        raise _Unworked(
+            f"it needs {wanted.figure} of step {wanted.step}, which could not be worked.",
+            f"Step {wanted.step} has to be put right first.",
+        )
+    if not answer.has(wanted.figure):
+        names = [f.name for f in answer.figures]
+        near = get_close_matches(wanted.figure, names, n=1)
+        hint = f" Did you mean {near[0]!r}?" if near else f" It has: {', '.join(names)}."
+        raise _Unworked(
+            f"step {wanted.step or 'itself'} has no figure {wanted.figure!r} here.{hint}",
+            "Take another figure in the recipe.",
+        )
+    return answer.figure(wanted.figure)
+
+
+def _check_kind(name: str, ask: Ask, figure: Figure) -> None:
+    """A count is no length: a carried number must be of the kind that the input asks for."""
+    if figure.value is not None and ask.dimension != figure.dimension:
+        raise _Unworked(
+            f"{name} asks for {ask.label.lower()}; {figure.name} is a {figure.dimension.replace('_', ' ')}, "
+            f"not a {(ask.dimension or ask.kind).replace('_', ' ')}.",
+            "Take another figure in the recipe.",
+        )
+
+
+def _countable(step: Step, answer: Answer) -> Table:
+    countable = [table for table in answer.tables if table.count_noun]
+    for table in countable:
+        if table.name == step.count:
+            return table
+    names = ", ".join(table.name for table in countable) or "none"
+    raise _Unworked(
+        f"there is no table {step.count!r} to be counted here; there are: {names}.",
+        "Change count in the recipe.",
+    )
+
+
+def _limits(measure: Measure, own: Answer | None, answers: Mapping[str, Answer], unit: str) -> Limits:
+    from engine.jobs.schema import From
+
+    low, high = (_length(limit, name, own, answers, unit) for name, limit in _named(measure))
+    if measure.figure:
+        figure = _figure(From(measure.from_step or "", measure.figure), answers, own)
+        low, high = _limits_of(figure, measure, own, answers, unit)
+    if low is not None and high is not None and low > high:
+        raise _Unworked("its low limit lies above its high limit.", "Change the limits in the recipe.")
+    return Limits(measure.what, measure.kind, low, high, measure.over_cut)
+
+
+def _named(measure: Measure) -> tuple[tuple[str, str | From | None], ...]:
+    return ("low", measure.low), ("high", measure.high)
+
+
+def _limits_of(
+    figure: Figure, measure: Measure, own: Answer | None, answers: Mapping[str, Answer], unit: str
+) -> tuple[float | None, float | None]:
+    within = _length(measure.within, "within", own, answers, unit)
+    if within is not None and figure.value is not None and figure.dimension == "length":
+        return figure.value - within, figure.value + within
+    if (figure.low is None and figure.high is None) or figure.dimension != "length":
+        raise _Unworked(
+            f"figure {figure.name!r} has no limits to measure by.",
+            'Say how far off it may be in the recipe: within = "0.02".',
+        )
+    return figure.low, figure.high
+
+
+def _length(
+    limit: str | From | None, name: str, own: Answer | None, answers: Mapping[str, Answer], unit: str
+) -> float | None:
+    if limit is None:
+        return None
+    if isinstance(limit, str):
+        ask = Ask("Limit", "length", "", "2.5", True, low=0.0, high=1e5, dimension="length")
+        return float(ask.read(name, limit, unit))
+    figure = _figure(limit, answers, own)
+    if figure.value is None or figure.dimension != "length":
+        raise _Unworked(f"figure {figure.name!r} is not a length.", "Take another figure in the recipe.")
+    return figure.value
