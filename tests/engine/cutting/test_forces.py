@@ -116,7 +116,7 @@ def test_power_law_of_the_mild_steel_row_is_the_printed_one():
 
 @pytest.mark.parametrize(
     ("material", "feed", "published"),
-    # kc1.1 of Kienzle and Victor for E295 (St50), 42CrMo4, GG-25; X6CrNi18-10 from a clamping-force standard's CrNi row.
+    # kc1.1 of Kienzle and Victor for E295 (St50), 42CrMo4, GG-25; X6CrNi18-10 from a clamping standard.
     [("EN8", 1.0, 1990), ("42CrMo4", 1.0, 2500), ("GG25", 1.0, 1160), ("304", 1.0, 2350)],
 )
 def test_constants_at_one_millimetre(material, feed, published):
