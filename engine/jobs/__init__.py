@@ -1,0 +1,16 @@
+"""Recipes and jobs: a plan of steps, worked out for a shop, carried through and kept.
+
+    recipe.py     read a recipe's text: every mistake at once, with its line (`read`, `read_file`)
+    library.py    the recipes that ship and the person's own (`shelf`, `load`), and adding a step (`with_step`)
+    run.py        `resolve(recipe, shop, told=...)`: every step's answer for this shop, as WorkedStep
+    journal.py    Journal: start, done, back, move, measured, corrected, answered, acknowledged, history
+    progress.py   what the journal returns: Progress (place, readings, told), Place, Reading, Event, JobLine
+    measuring.py  `judge` a reading; `plan_cuts` after two readings with their dial settings
+    history.py    a job's events in words
+    sheet.py      the job as one page to print
+
+Going on with a job: `job = journal.open(number)`, `recipe.read(job.recipe_text, Path(job.recipe_name))`,
+`resolve(that, job.shop, told=job.progress.told)`; then `journal.done(number, since=progress.seq)` for every press
+of the space bar. A move that another program has overtaken raises MovedOn, whose `progress` is the new state; what
+cannot be saved raises NotSaved. Both are one sentence.
+"""

@@ -216,8 +216,18 @@ class _Checker:
             for key in ("inputs", "count"):
                 if step.get(key):
                     self.say((*place, key), "only a step with an operation has this.")
+        self.hazards((*place, "hazards"), step.get("hazards"))
         self.measure((*place, "measure"), step.get("measure"), has_figures=isinstance(operation, str))
         self.remember(place, step, isinstance(operation, str))
+
+    def hazards(self, place: Place, hazards: object) -> None:
+        from engine.safety.hazards import HAZARDS
+
+        for hazard in hazards if isinstance(hazards, list) else ():
+            if isinstance(hazard, str) and hazard not in HAZARDS:
+                near = get_close_matches(hazard[:40], HAZARDS, n=1)
+                hint = f" Did you mean {near[0]!r}?" if near else f" There are: {', '.join(HAZARDS)}."
+                self.say(place, f"there is no kind of work {hazard[:40]!a}.{hint}")
 
     def remember(self, place: Place, step: Mapping[str, Any], has_figures: bool) -> None:
         name = step.get("id")

@@ -1,0 +1,306 @@
+"""The jobs' own file: what was done, measured and answered, in the order it happened. Nothing in it is ever changed.
+
+Every function that writes returns only after the disk has it (SQLite, write-ahead log, full synchronisation). The
+place of a job is read from its events. A program that has not seen the newest move is refused its own, so two
+programs on one job neither lose a step nor double one.
+"""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+import threading
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any, TypeVar
+
+from engine.jobs import store
+from engine.jobs.progress import (
+    Event,
+    Job,
+    JobLine,
+    MovedOn,
+    Place,
+    PlannedStep,
+    Progress,
+    after,
+    before,
+    checked,
+    place_words,
+    progress_of,
+)
+from engine.jobs.run import Worked
+from engine.jobs.snapshot import from_text, to_text
+from engine.jobs.store import JournalError, NotSaved
+
+T = TypeVar("T")
+
+__all__ = ["Journal", "JournalError", "MovedOn", "NotSaved"]
+
+
+class Journal:
+    """The file of all jobs.
+
+    `notice` is a sentence to show once, when a damaged file was set aside and a new one begun; else it is empty.
+
+    Parameters
+    ----------
+    path : Path or None
+        The file; None: `jobs.db` in the user's data folder.
+
+    Raises
+    ------
+    NotSaved
+        If the file cannot be made or opened.
+    JournalError
+        If a newer program wrote it.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     Journal(Path(folder, "jobs.db")).jobs()
+    ()
+    """
+
+    def __init__(self, path: Path | None = None) -> None:
+        self.path = path or store.default_path()
+        self._lock = threading.RLock()
+        self._database, self.notice = store.opened(self.path)
+        self._file = store.identity(self.path)
+
+    def close(self) -> None:
+        """Let go of the file. Nothing is waiting to be written."""
+        with self._lock:
+            self._database.close()
+
+    # Reading
+
+    def jobs(self) -> tuple[JobLine, ...]:
+        """Every job, the one last worked on first."""
+        with self._reading() as database:
+            rows = database.execute(
+                "SELECT job.*, (SELECT max(at) FROM event WHERE event.job = job.id) AS last FROM job"
+            ).fetchall()
+            lines = [self._line(database, row) for row in rows]
+        return tuple(sorted(lines, key=lambda line: (line.last, line.id), reverse=True))
+
+    def open(self, job: int) -> Job:
+        """A job as it was started: the recipe's text and the shop of that day, and where it stands.
+
+        Raises JournalError if there is no such job.
+        """
+        with self._reading() as database:
+            row = self._row(database, job)
+            progress = self._progress(database, row)
+        try:
+            shop = from_text(row["shop"])
+        except ValueError as error:
+            raise JournalError(f"job {job}: the shop kept with it cannot be read: {error}.") from None
+        return Job(job, row["title"], row["recipe_name"], row["recipe"], shop, row["part"], progress)
+
+    def progress(self, job: int) -> Progress:
+        """Where a job stands now."""
+        with self._reading() as database:
+            return self._progress(database, self._row(database, job))
+
+    def history(self, job: int) -> tuple[Event, ...]:
+        """Everything that happened to a job, oldest first."""
+        with self._reading() as database:
+            self._row(database, job)
+            return self._events(database, job)
+
+    # Writing
+
+    def start(self, worked: Worked, recipe_text: str, recipe_name: str) -> Job:
+        """Start a job of a recipe worked out for the shop; `recipe_name` is where the recipe came from."""
+        plan = tuple(
+            PlannedStep(s.step.id, s.step.title, s.rows, s.table.count_noun if s.table else "")
+            for s in worked.steps
+        )
+        return self._start(worked.recipe.title, recipe_name, recipe_text, to_text(worked.shop), plan, None)
+
+    def repeat(self, job: int) -> Job:
+        """Start the same again for the next part: same recipe, same shop, from the first step."""
+        with self._reading() as database:
+            row = self._row(database, job)
+        series = row["series"] or job
+        plan = _plan(row["plan"])
+        return self._start(row["title"], row["recipe_name"], row["recipe"], row["shop"], plan, series)
+
+    def done(self, job: int, since: int) -> Progress:
+        """The row or step in hand is done. `since` is the `seq` of the progress last seen.
+
+        Raises MovedOn if the job was moved since then; nothing is written.
+        """
+        return self._move(job, since, "done", after)
+
+    def back(self, job: int, since: int) -> Progress:
+        """Go back by one row or step. As `done`."""
+        return self._move(job, since, "back", before)
+
+    def move(self, job: int, since: int, to: Place) -> Progress:
+        """Go to a named place: "I am at line 12". As `done`. Raises BadInput if there is no such place."""
+        return self._move(job, since, "moved", lambda plan, place: checked(plan, to))
+
+    def measured(
+        self,
+        job: int,
+        step: int,
+        reading: float,
+        *,
+        row: int = 0,
+        dial: float | None = None,
+        slide: str = "",
+        what: str = "",
+    ) -> Progress:
+        """Keep a reading [mm], with where the slide's dial stood [mm of slide travel] if it is known."""
+        data = {"reading": reading, "dial": dial, "slide": slide, "what": what}
+        return self._note(job, "measured", step, row, data)
+
+    def corrected(self, job: int, reading_seq: int, reading: float, *, dial: float | None = None) -> Progress:
+        """Put a reading right; the old one stays in the history. `reading_seq` is that of the reading."""
+
+        def write(database: sqlite3.Connection, row: sqlite3.Row) -> None:
+            old = [r for r in self._progress(database, row).readings if r.seq == reading_seq]
+            if not old:
+                raise JournalError(f"job {job} has no reading number {reading_seq}.")
+            data = {"of": reading_seq, "reading": reading, "dial": old[0].dial if dial is None else dial}
+            self._append(database, job, "corrected", Place(old[0].step, old[0].row), data)
+
+        return self._written(job, write)
+
+    def answered(self, job: int, caution: str, yes: bool) -> Progress:
+        """Keep the answer to a caution's question for the rest of this job."""
+        return self._note(job, "answered", 0, 0, {"caution": caution, "yes": yes})
+
+    def acknowledged(self, job: int, step: int, caution: str) -> Progress:
+        """The person has said that a caution of this step is read."""
+        return self._note(job, "acknowledged", step, 0, {"caution": caution})
+
+    def left(self, job: int) -> Progress:
+        """The job was left, to be gone on with later."""
+        return self._note(job, "left", 0, 0, {})
+
+    def resumed(self, job: int) -> Progress:
+        """The job was taken up again."""
+        return self._note(job, "resumed", 0, 0, {})
+
+    def put_away(self, job: int) -> Progress:
+        """The job will not be gone on with; it stays in the list of those put away until it is resumed."""
+        return self._note(job, "put away", 0, 0, {})
+
+    # How it is done
+
+    def _start(
+        self,
+        title: str,
+        recipe_name: str,
+        recipe: str,
+        shop: str,
+        plan: tuple[PlannedStep, ...],
+        series: int | None,
+    ) -> Job:
+        kept = json.dumps([[s.id, s.title, s.rows, s.noun] for s in plan], ensure_ascii=False)
+        with self._writing() as database:
+            part = 1
+            if series is not None:
+                query = "SELECT max(part) FROM job WHERE id = ? OR series = ?"
+                part = 1 + database.execute(query, (series, series)).fetchone()[0]
+            cursor = database.execute(
+                "INSERT INTO job (title, recipe_name, recipe, shop, plan, series, part, started)"
+                " VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+                (title, recipe_name, recipe, shop, kept, series, part, _now()),
+            )
+            job = int(cursor.lastrowid or 0)
+            self._append(database, job, "started", Place(1, 0), {})
+        return self.open(job)
+
+    def _move(
+        self, job: int, since: int, kind: str, where: Callable[[tuple[PlannedStep, ...], Place], Place]
+    ) -> Progress:
+        def write(database: sqlite3.Connection, row: sqlite3.Row) -> None:
+            now = self._progress(database, row)
+            if now.moved_at > since:
+                raise MovedOn(now)
+            to = where(now.plan, now.place)
+            if to != now.place:
+                self._append(database, job, kind, now.place, {"to": [to.step, to.row]})
+
+        return self._written(job, write)
+
+    def _note(self, job: int, kind: str, step: int, row: int, data: dict[str, Any]) -> Progress:
+        return self._written(
+            job, lambda database, _: self._append(database, job, kind, Place(step, row), data)
+        )
+
+    def _written(self, job: int, write: Callable[[sqlite3.Connection, sqlite3.Row], None]) -> Progress:
+        with self._writing() as database:
+            row = self._row(database, job)
+            write(database, row)
+            return self._progress(database, row)
+
+    def _append(
+        self, database: sqlite3.Connection, job: int, kind: str, place: Place, data: dict[str, Any]
+    ) -> None:
+        database.execute(
+            "INSERT INTO event (job, seq, at, kind, step, row, data) VALUES"
+            " (?, (SELECT coalesce(max(seq), 0) + 1 FROM event WHERE job = ?), ?, ?, ?, ?, ?)",
+            (job, job, _now(), kind, place.step, place.row, json.dumps(data, ensure_ascii=False)),
+        )
+
+    def _row(self, database: sqlite3.Connection, job: int) -> sqlite3.Row:
+        row: sqlite3.Row | None = database.execute("SELECT * FROM job WHERE id = ?", (job,)).fetchone()
+        if row is None:
+            raise JournalError(f"there is no job {job}.")
+        return row
+
+    def _events(self, database: sqlite3.Connection, job: int) -> tuple[Event, ...]:
+        rows = database.execute("SELECT * FROM event WHERE job = ? ORDER BY seq", (job,))
+        return tuple(
+            Event(r["seq"], r["at"], r["kind"], r["step"], r["row"], json.loads(r["data"])) for r in rows
+        )
+
+    def _progress(self, database: sqlite3.Connection, row: sqlite3.Row) -> Progress:
+        try:
+            return progress_of(row["id"], _plan(row["plan"]), self._events(database, row["id"]))
+        except (ValueError, KeyError, TypeError) as error:
+            raise JournalError(f"job {row['id']}: what was kept of it cannot be read: {error}.") from None
+
+    def _line(self, database: sqlite3.Connection, row: sqlite3.Row) -> JobLine:
+        try:
+            progress = self._progress(database, row)
+            where, state = place_words(progress.plan, progress.place), progress.state
+        except JournalError as error:  # one spoiled job must not hide the others
+            where, state = str(error), "cannot be read"
+        return JobLine(row["id"], row["title"], row["part"], row["started"], row["last"], state, where)
+
+    @contextmanager
+    def _reading(self) -> Iterator[sqlite3.Connection]:
+        with self._lock, store.refusals(self.path, saving=False):
+            yield self._database
+
+    @contextmanager
+    def _writing(self) -> Iterator[sqlite3.Connection]:
+        """One transaction, on the disk when this returns; whatever goes wrong, none of it is kept."""
+        with self._lock, store.refusals(self.path, saving=True):
+            if store.identity(self.path) != self._file:
+                raise NotSaved(self.path, "the file was moved away or replaced while it was open")
+            self._database.execute("BEGIN IMMEDIATE")
+            try:
+                yield self._database
+                self._database.execute("COMMIT")
+            except BaseException:
+                if self._database.in_transaction:
+                    self._database.execute("ROLLBACK")
+                raise
+
+
+def _now() -> str:
+    return datetime.now(UTC).isoformat(timespec="seconds")
+
+
+def _plan(text: str) -> tuple[PlannedStep, ...]:
+    return tuple(PlannedStep(*step) for step in json.loads(text))

@@ -1,0 +1,277 @@
+"""The SQLite file under the journal: opening it, setting a damaged one aside, and saying what a disk refuses."""
+
+from __future__ import annotations
+
+import fcntl
+import os
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import datetime
+from pathlib import Path
+
+from engine.shop.file import data_folder
+
+VERSION = 1
+_WAIT = 5.0  # seconds to wait for another program's save; one takes milliseconds, or a slow card's tenth of a second
+
+_TABLES = (
+    """CREATE TABLE job (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    title TEXT NOT NULL, recipe_name TEXT NOT NULL, recipe TEXT NOT NULL, shop TEXT NOT NULL,
+    plan TEXT NOT NULL, series INTEGER, part INTEGER NOT NULL, started TEXT NOT NULL)""",
+    """CREATE TABLE event (
+    job INTEGER NOT NULL REFERENCES job (id), seq INTEGER NOT NULL, at TEXT NOT NULL, kind TEXT NOT NULL,
+    step INTEGER NOT NULL, row INTEGER NOT NULL, data TEXT NOT NULL,
+    PRIMARY KEY (job, seq)) WITHOUT ROWID""",
+    """CREATE TRIGGER event_stays BEFORE UPDATE ON event
+    BEGIN SELECT raise(ABORT, 'an event is never changed'); END""",
+    """CREATE TRIGGER event_kept BEFORE DELETE ON event
+    BEGIN SELECT raise(ABORT, 'an event is never removed'); END""",
+)
+
+
+class JournalError(Exception):
+    """The jobs' file cannot be used as asked; `str()` is one sentence, fit to be shown."""
+
+
+class NotSaved(JournalError):
+    """Nothing was saved: the disk is full, read-only, or not there. `path` is the file, `reason` why."""
+
+    def __init__(self, path: Path, reason: str) -> None:
+        self.path, self.reason = path, reason
+        super().__init__(f"NOT SAVED: {path}: {reason}.")
+
+
+def default_path() -> Path:
+    """Return where the jobs of this user are kept.
+
+    Returns
+    -------
+    path : Path
+        `jobs.db` in the data folder.
+
+    Sources
+    -------
+    XDG Base Directory Specification 0.8.
+
+    Examples
+    --------
+    >>> default_path().name
+    'jobs.db'
+    """
+    return data_folder() / "jobs.db"
+
+
+def identity(path: Path) -> tuple[int, int] | None:
+    """Return which file stands at a path, to notice when it is replaced under an open database.
+
+    Parameters
+    ----------
+    path : Path
+        The file.
+
+    Returns
+    -------
+    identity : tuple or None
+        Device and inode; None if there is no file.
+
+    Sources
+    -------
+    POSIX.1-2017: stat().
+
+    Examples
+    --------
+    >>> identity(Path("/no/such/file")) is None
+    True
+    """
+    try:
+        found = os.stat(path)
+    except OSError:
+        return None
+    return found.st_dev, found.st_ino
+
+
+def opened(path: Path) -> tuple[sqlite3.Connection, str]:
+    """Open the jobs' file, or begin a new one; a damaged one is set aside under another name.
+
+    Parameters
+    ----------
+    path : Path
+        The file.
+
+    Returns
+    -------
+    database : sqlite3.Connection
+        In write-ahead mode with full synchronisation.
+    notice : str
+        What to tell the person, if a damaged file was set aside.
+
+    Raises
+    ------
+    NotSaved
+        If the file cannot be made, opened or written.
+    JournalError
+        If a newer program wrote it.
+
+    Sources
+    -------
+    SQLite: WAL keeps each commit whole, synchronous=FULL makes it last through a power cut.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     opened(Path(folder, "jobs.db"))[1]
+    ''
+    """
+    with refusals(path, saving=True):
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with _alone(path):
+            fresh = not path.exists()
+            try:
+                database, notice = _connected(path), ""
+            except sqlite3.DatabaseError as error:
+                if isinstance(error, sqlite3.OperationalError):
+                    raise  # locked, full, read-only: the file itself may be sound
+                notice, fresh = _set_aside(path), True
+                database = _connected(path)
+            if fresh:
+                _sync_folder(path.parent)
+    return database, notice
+
+
+@contextmanager
+def _alone(path: Path) -> Iterator[None]:
+    """One program at a time opens the file, so that two never set the same one aside."""
+    with open(path.with_name(path.name + ".lock"), "w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        yield
+
+
+def _connected(path: Path) -> sqlite3.Connection:
+    database = sqlite3.connect(path, timeout=_WAIT, isolation_level=None, check_same_thread=False)
+    database.row_factory = sqlite3.Row
+    try:
+        _check(database, path)
+    except BaseException:
+        database.close()
+        raise
+    return database
+
+
+def _check(database: sqlite3.Connection, path: Path) -> None:
+    """Set the database up; sqlite3.DatabaseError if it is damaged."""
+    database.execute("PRAGMA journal_mode = WAL")
+    database.execute("PRAGMA synchronous = FULL")
+    database.execute("PRAGMA foreign_keys = ON")
+    if database.execute("PRAGMA quick_check(1)").fetchone()[0] != "ok":
+        raise sqlite3.DatabaseError("quick_check")
+    version = database.execute("PRAGMA user_version").fetchone()[0]
+    if version > VERSION:
+        raise JournalError(
+            f"{path} was written by a newer program (version {version}; this one reads up to {VERSION}). "
+            "It was left as it is."
+        )
+    if version == 0:
+        _begin(database)
+
+
+def _begin(database: sqlite3.Connection) -> None:
+    """Make the tables, unless another program was first."""
+    database.execute("BEGIN IMMEDIATE")
+    try:
+        if database.execute("PRAGMA user_version").fetchone()[0] == 0:
+            for statement in _TABLES:
+                database.execute(statement)
+            database.execute(f"PRAGMA user_version = {VERSION}")
+        database.execute("COMMIT")
+    except BaseException:
+        if database.in_transaction:
+            database.execute("ROLLBACK")
+        raise
+
+
+def _set_aside(path: Path) -> str:
+    """Rename a damaged file with its log, so that nothing of it is lost, and say so."""
+    stamp = datetime.now().strftime("%Y-%m-%d-%H%M%S")
+    aside = path.with_name(f"{path.stem}.damaged-{stamp}{path.suffix}")
+    number = 1
+    while aside.exists():
+        number += 1
+        aside = path.with_name(f"{path.stem}.damaged-{stamp}-{number}{path.suffix}")
+    os.replace(path, aside)
+    for tail in ("-wal", "-shm"):
+        log = path.with_name(path.name + tail)
+        if log.exists():
+            os.replace(log, aside.with_name(aside.name + tail))
+    return f"The file of jobs was damaged. It was set aside as {aside}, and a new one was begun."
+
+
+def _sync_folder(folder: Path) -> None:
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+@contextmanager
+def refusals(path: Path, *, saving: bool) -> Iterator[None]:
+    """Turn what SQLite and the disk refuse into one sentence.
+
+    Parameters
+    ----------
+    path : Path
+        The jobs' file.
+    saving : bool
+        Whether something was to be saved.
+
+    Yields
+    ------
+    None
+        While the file is used.
+
+    Raises
+    ------
+    NotSaved
+        If something was to be saved.
+    JournalError
+        If it was only to be read.
+
+    Sources
+    -------
+    SQLite result codes.
+
+    Examples
+    --------
+    >>> with refusals(Path("jobs.db"), saving=True):
+    ...     raise sqlite3.OperationalError("database or disk is full")
+    Traceback (most recent call last):
+    engine.jobs.store.NotSaved: NOT SAVED: jobs.db: the disk is full.
+    """
+    try:
+        yield
+    except (sqlite3.Error, OSError) as error:
+        reason = _reason(error)
+        if saving:
+            raise NotSaved(path, reason) from error
+        raise JournalError(f"{path} cannot be read: {reason}.") from error
+
+
+_REASONS = {
+    "disk is full": "the disk is full",
+    "readonly": "the disk or the file is read-only",
+    "unable to open": "the file cannot be opened or made there",
+    "locked": "another program is saving and does not finish",
+    "disk I/O": "the disk reports a fault or has no room",
+    "malformed": "the file is damaged; start the program again and it is set aside",
+    "not a database": "the file is damaged; start the program again and it is set aside",
+}
+
+
+def _reason(error: Exception) -> str:
+    if isinstance(error, OSError):
+        return error.strerror or type(error).__name__
+    words = str(error)
+    return next((plain for part, plain in _REASONS.items() if part in words), words)
