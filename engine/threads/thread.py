@@ -2,13 +2,29 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
+from math import atan, degrees, pi
 from typing import Literal
 
 Family = Literal[
     "metric", "unified", "whitworth", "ba", "me", "brass", "cycle", "g", "r", "npt", "tr", "acme"
 ]
+
+FAMILY_NAMES: dict[Family, str] = {
+    "metric": "ISO metric",
+    "unified": "Unified",
+    "whitworth": "British Standard Whitworth",
+    "ba": "British Association",
+    "me": "model engineer",
+    "brass": "brass",
+    "cycle": "British Standard Cycle",
+    "g": "parallel pipe (G)",
+    "r": "taper pipe (R)",
+    "npt": "American taper pipe",
+    "tr": "ISO trapezoidal",
+    "acme": "Acme",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +33,8 @@ class Thread:
 
     `series` is the standard's series name where there is one (`coarse`, `UNC`, `BSW`, `BSF`, `BA`, `Rp`).
     `tolerance` is the class as written ("" when none was). `special`: its diameter and pitch are no pair of the
-    standard's. `designation` is the standard's own writing, what `str()` gives.
+    standard's. `designation` is the standard's own writing, what `str()` gives. `size` is the nominal size as the
+    standard names it (`10`, `1/4`, `#10`, `4` of 4 BA). `engagement` is the length group S, N or L as written.
     """
 
     family: Family
@@ -29,6 +46,8 @@ class Thread:
     tolerance: str
     special: bool
     designation: str
+    size: str = field(default="", compare=False)
+    engagement: str = ""
 
     @property
     def lead(self) -> Fraction:
@@ -45,6 +64,15 @@ class Thread:
         """Taper on diameter: 1/16 for taper pipe threads, else 0. [mm/mm]"""
         tapered = self.family == "npt" or (self.family == "r" and self.series != "Rp")
         return Fraction(1, 16) if tapered else Fraction(0)
+
+    @property
+    def inch(self) -> bool:
+        """Whether its standard gives its sizes in inches."""
+        return self.family in ("unified", "whitworth", "me", "brass", "cycle", "npt", "acme")
+
+    def lead_angle(self, diameter: float) -> float:
+        """Angle of the helix at a diameter of the thread, from the plane square to its axis. [deg]"""
+        return degrees(atan(float(self.lead) / (pi * diameter)))
 
     def __str__(self) -> str:
         return self.designation
