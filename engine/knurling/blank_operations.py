@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from engine import inputs as ask
 from engine.answer import Answer, Column, Figure, Note, Table
 from engine.errors import BadInput
-from engine.inputs import angle, choice, count, flag, length, material, number
 from engine.knurling import blank as blanks
 from engine.knurling.wheels import STANDARD_HELIX, Wheel, from_count, from_diametral_pitch, from_pitch
 from engine.operation import Operation
@@ -19,13 +19,13 @@ from engine.shop.model import KnurlWheel, Shop
 class KnurlBlankInputs:
     """What `knurl-blank` is told."""
 
-    near: float = length(
+    near: float = ask.length(
         "Diameter wanted",
         high=1000,
         example="18",
         help="Roughly how big the blank (or finished knurl) is to be.",
     )
-    pitch: float | None = length(
+    pitch: float | None = ask.length(
         "Pitch of the wheel",
         low=0.2,
         high=5,
@@ -34,7 +34,7 @@ class KnurlBlankInputs:
         empty="an owned wheel, by its counted teeth",
         help="Across the teeth, as stamped. Left empty, your own wheel is used with its true pitch.",
     )
-    tpi: float | None = number(
+    tpi: float | None = ask.number(
         "Teeth an inch of the wheel",
         low=5,
         high=130,
@@ -43,7 +43,7 @@ class KnurlBlankInputs:
         empty="not given so",
         help="Instead of the pitch: teeth an inch, square to the teeth.",
     )
-    diametral_pitch: float | None = number(
+    diametral_pitch: float | None = ask.number(
         "Diametral pitch of the wheel",
         low=10,
         high=400,
@@ -52,42 +52,42 @@ class KnurlBlankInputs:
         empty="not given so",
         help="Instead of the pitch: teeth on one inch of blank diameter (64, 96, 128, 160).",
     )
-    form: str = choice(
+    form: str = ask.choice(
         "Form",
         ("axial", "diagonal", "diamond", "crossed"),
         default="axial",
         example="axial",
         help="Lines along the bar, slanting, slanting both ways, or along and round.",
     )
-    method: str = choice(
+    method: str = ask.choice(
         "Method",
         ("form", "cut"),
         default="form",
         example="form",
         help="Form: rolled in under pressure, the diameter grows. Cut: the wheel takes metal away.",
     )
-    material: Any = material(
+    material: Any = ask.material(
         "Material",
         required=False,
         example="free-cutting brass",
         empty="not given",
         help="Says whether the material can be rolled at all.",
     )
-    points: str = choice(
+    points: str = ask.choice(
         "Points",
         ("raised", "indented"),
         default="raised",
         example="raised",
         help="Diamond and crossed knurls: points that stand up, or points pressed in.",
     )
-    near_is: str = choice(
+    near_is: str = ask.choice(
         "The diameter wanted is",
         ("blank", "finished"),
         default="blank",
         example="blank",
         help="Of the turned blank, or of the finished knurl.",
     )
-    wheel: int | None = count(
+    wheel: int | None = ask.count(
         "Owned wheel",
         low=1,
         high=100,
@@ -96,7 +96,7 @@ class KnurlBlankInputs:
         empty="the first that makes the form",
         help="Which of your wheels, by its place in the shop's list.",
     )
-    wheel_teeth: int | None = count(
+    wheel_teeth: int | None = ask.count(
         "Teeth counted on the wheel",
         low=10,
         high=400,
@@ -105,7 +105,7 @@ class KnurlBlankInputs:
         empty="not counted",
         help="With the wheel's diameter it gives the true pitch: the stamped one is nominal.",
     )
-    wheel_diameter: float | None = length(
+    wheel_diameter: float | None = ask.length(
         "Outside diameter of the wheel",
         low=3,
         high=100,
@@ -114,7 +114,7 @@ class KnurlBlankInputs:
         empty="not measured",
         help="With the teeth counted it gives the true pitch.",
     )
-    helix: float = angle(
+    helix: float = ask.angle(
         "Angle of slanting lines",
         default=STANDARD_HELIX,
         low=5,
@@ -122,7 +122,7 @@ class KnurlBlankInputs:
         example="30",
         help="Diagonal and diamond: from the bar's axis.",
     )
-    swivelled: bool = flag(
+    swivelled: bool = ask.flag(
         "Straight wheels swivelled",
         default=False,
         example="no",

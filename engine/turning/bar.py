@@ -1,0 +1,179 @@
+"""Several parts from one bar: where every cut comes, measured from the faced end towards the chuck."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import radians, tan
+
+from engine.errors import check_range
+
+MOST_PARTS = 200
+_TAP_LEAD = 6  # pitches that a second tap wants beyond its full thread, the longer of 5 to 6: common practice
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """One part and the parting cut behind it. `start` and `end` bound the part, the blade runs on to `kerf_end`."""
+
+    part: int
+    start: float
+    end: float
+    kerf_end: float
+
+
+@dataclass(frozen=True, slots=True)
+class BarPlan:
+    """The whole bar, in mm. `stick_out` is what stands out of the jaws before facing, `stub` what is left over."""
+
+    cuts: tuple[Cut, ...]
+    stick_out: float
+    bar_length: float
+    stub: float
+
+
+@dataclass(frozen=True, slots=True)
+class Hole:
+    """The hole through all parts, in mm: drill, full-diameter depth, and how deep full thread must go (None: plain)."""
+
+    drill: float
+    depth: float
+    thread_depth: float | None
+    working: str
+    source: str
+
+    @property
+    def point(self) -> float:
+        """Length of the drill's point. [mm]"""
+        return point_length(self.drill)
+
+
+def plan_bar(
+    *,
+    parts: int,
+    length: float,
+    back: float,
+    blade: float,
+    facing: float,
+    end_waste: float,
+    grip: float,
+) -> BarPlan:
+    """Lay parts out along a bar held once in the chuck.
+
+    Parameters
+    ----------
+    parts : int
+        How many, 1 to 200.
+    length : float
+        Length of a part, above 0. [mm]
+    back : float
+        Left on each part for facing its back, 0 or more. [mm]
+    blade : float
+        Width of the parting blade, above 0. [mm]
+    facing : float
+        Taken off the end before each part, 0 or more. [mm]
+    end_waste : float
+        Between the last cut and the jaws. [mm]
+    grip : float
+        Held in the jaws. [mm]
+
+    Returns
+    -------
+    plan : BarPlan
+        The cuts; parts, kerfs, facings, waste and grip add up to the bar.
+
+    Raises
+    ------
+    OutOfRange
+        If a number lies outside its range.
+
+    Sources
+    -------
+    Arithmetic.
+
+    Examples
+    --------
+    Three parts of 12 mm with a 2 mm blade and 0.5 mm facing each: 43.5 mm, and 5 + 20 mm behind them.
+
+    >>> plan = plan_bar(parts=3, length=12, back=0, blade=2, facing=0.5, end_waste=5, grip=20)
+    >>> plan.bar_length, plan.stick_out, plan.stub, [cut.end for cut in plan.cuts]
+    (68.5, 48.5, 25, [12.0, 26.5, 41.0])
+    """
+    check_range("parts", parts, low=1, high=MOST_PARTS)
+    check_range("length", length, low=1e-6, unit="mm")
+    check_range("blade", blade, low=1e-6, unit="mm")
+    for name, value in (("back", back), ("facing", facing), ("end_waste", end_waste), ("grip", grip)):
+        check_range(name, value, low=0, unit="mm")
+    pitch = length + back + blade + facing
+    cuts = []
+    for part in range(1, parts + 1):
+        start = (part - 1) * pitch
+        end = start + length + back
+        cuts.append(Cut(part, start, end, end + blade))
+    stick_out = parts * pitch + end_waste
+    return BarPlan(tuple(cuts), stick_out, stick_out + grip, end_waste + grip)
+
+
+def point_length(diameter: float, point_angle: float = 118.0) -> float:
+    """Return the length of a drill's point.
+
+    Parameters
+    ----------
+    diameter : float
+        Of the drill, 0 or more. [mm]
+    point_angle : float
+        Included angle of its point, above 0, below 180. [deg]
+
+    Returns
+    -------
+    length : float
+        D / (2 tan(angle / 2)). [mm]
+
+    Raises
+    ------
+    OutOfRange
+        If the angle lies outside its range.
+
+    Sources
+    -------
+    Geometry.
+
+    Examples
+    --------
+    118 degrees: 0.3004 of the diameter.
+
+    >>> point_length(10)
+    3.004
+    """
+    check_range("point angle", point_angle, low=1, high=179, unit="deg")
+    return diameter / (2 * tan(radians(point_angle / 2)))
+
+
+def run_out(pitch: float) -> tuple[float, str]:
+    """Return how far to drill beyond the last full thread, so that a second tap gets there.
+
+    Parameters
+    ----------
+    pitch : float
+        Of the thread, above 0. [mm]
+
+    Returns
+    -------
+    run_out : tuple of float and str
+        Full-diameter depth beyond the full thread, and its source. [mm]
+
+    Raises
+    ------
+    OutOfRange
+        If the pitch is not above 0.
+
+    Sources
+    -------
+    5 to 6 pitches with a second tap: common practice, no source.
+
+    Examples
+    --------
+    >>> run_out(1.5)[0]
+    9.0
+    """
+    check_range("pitch", pitch, low=1e-6, unit="mm")
+    return _TAP_LEAD * pitch, "6 pitches beyond the full thread for a second tap: common practice, no source"

@@ -1,0 +1,375 @@
+"""The operation `bar-plan`: several parts from one bar."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from engine import inputs as ask
+from engine.answer import Answer, Column, Figure, Note, Table
+from engine.errors import BadInput
+from engine.indexing.dials import slide_setting
+from engine.operation import Operation
+from engine.quantity import show
+from engine.shop.model import Shop
+from engine.turning.bar import MOST_PARTS, BarPlan, Hole, plan_bar, run_out
+from engine.turning.bar_picture import draw
+from engine.turning.overhang import ratio_limit
+
+_ROOM = 5.0  # mm between the blade and the jaws: common practice
+_SOLID = 2.0  # mm of solid bar left behind a drilled hole: common practice
+_DEEP = 5.0  # diameters of drill from which a hole wants care: common practice
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BarPlanInputs:
+    """What `bar-plan` is told."""
+
+    parts: int = ask.count(
+        "Parts",
+        low=1,
+        high=MOST_PARTS,
+        example="3",
+        help="How many are made from the bar without letting go of it.",
+    )
+    length: float = ask.length("Length of a part", high=2000, example="12", help="Finished length.")
+    blade: float = ask.length(
+        "Width of the blade",
+        low=0.3,
+        high=12,
+        example="2",
+        empty="the shop's blade",
+        from_shop=lambda shop: shop.lathe.blade.width,
+        help="Each part costs one cut of it.",
+    )
+    facing: float = ask.length(
+        "Facing",
+        default=0.5,
+        low=-1e-9,
+        high=20,
+        example="0.5",
+        help="Taken off the end of the bar before each part.",
+    )
+    grip: float = ask.length(
+        "Held in the jaws",
+        low=-1e-9,
+        high=500,
+        example="20",
+        empty="the length of the jaws",
+        from_shop=lambda shop: shop.lathe.chuck.jaw_length,
+        help="Bar inside the chuck.",
+    )
+    end_waste: float | None = ask.length(
+        "Between last cut and jaws",
+        low=-1e-9,
+        high=500,
+        required=False,
+        example="5",
+        empty="5 mm, or what the drill needs",
+        help="Room for the blade, and for the hole that runs on into the stub.",
+    )
+    drill: float | None = ask.diameter(
+        "Drill",
+        high=200,
+        required=False,
+        example="10.5",
+        empty="none, or pitch below the thread",
+        help="Diameter of the drill that goes through all the parts at once.",
+    )
+    thread: Any = ask.thread(
+        "Thread",
+        required=False,
+        example="M12x1.5",
+        empty="not tapped",
+        help="Thread that is tapped through all the parts at once.",
+    )
+    back: float = ask.length(
+        "Left for facing the back",
+        default=0.0,
+        low=-1e-9,
+        high=20,
+        example="0.3",
+        help="Extra on each part when its parted side is faced afterwards.",
+    )
+    diameter: float | None = ask.length(
+        "Diameter of the bar",
+        high=500,
+        required=False,
+        example="20",
+        empty="not given",
+        help="Says whether the bar stands out too far.",
+    )
+
+
+def _hole(inputs: BarPlanInputs, last_end: float) -> Hole | None:
+    if inputs.thread is None and inputs.drill is None:
+        return None
+    if inputs.thread is None:
+        assert inputs.drill is not None
+        return Hole(
+            inputs.drill,
+            last_end + inputs.blade,
+            None,
+            f"end of the last part {last_end:.3f} + blade {inputs.blade:.3f}",
+            "the hole goes through the last parting cut (geometry)",
+        )
+    pitch = float(inputs.thread.pitch)
+    drill = inputs.drill if inputs.drill is not None else inputs.thread.diameter - pitch
+    if not 0 < drill < inputs.thread.diameter:
+        raise BadInput(
+            "drill", f"{drill:g} mm", f"a drill smaller than the thread's {inputs.thread.diameter:g} mm"
+        )
+    beyond, source = run_out(pitch)
+    depth = last_end + max(beyond, inputs.blade)
+    return Hole(
+        drill,
+        depth,
+        last_end,
+        f"end of the last part {last_end:.3f} + {depth - last_end:.3f} beyond it",
+        source,
+    )
+
+
+def _work(inputs: BarPlanInputs, shop: Shop) -> Answer:
+    if inputs.diameter is not None and inputs.drill is not None and inputs.drill >= inputs.diameter:
+        raise BadInput(
+            "drill", f"{inputs.drill:g} mm", f"a drill smaller than the bar's {inputs.diameter:g} mm"
+        )
+    pitch = inputs.length + inputs.back + inputs.blade + inputs.facing
+    last_end = inputs.parts * pitch - inputs.blade - inputs.facing
+    hole = _hole(inputs, last_end)
+    waste = inputs.end_waste if inputs.end_waste is not None else _waste(hole, last_end + inputs.blade)
+    plan = plan_bar(
+        parts=inputs.parts,
+        length=inputs.length,
+        back=inputs.back,
+        blade=inputs.blade,
+        facing=inputs.facing,
+        end_waste=waste,
+        grip=inputs.grip,
+    )
+    return Answer(
+        figures=_figures(inputs, shop, plan, hole, waste),
+        tables=(_table(shop, plan),),
+        pictures=(draw(plan, hole, waste=waste, grip=inputs.grip, diameter=inputs.diameter),),
+        notes=tuple(_notes(inputs, shop, plan, hole, waste)),
+    )
+
+
+def _waste(hole: Hole | None, kerf_end: float) -> float:
+    """Room before the jaws: for the blade, and so that the drill's point stays clear of them."""
+    if hole is None:
+        return _ROOM
+    return max(_ROOM, hole.depth + hole.point - kerf_end + _SOLID)
+
+
+def _figures(
+    inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole | None, waste: float
+) -> tuple[Figure, ...]:
+    n, arithmetic = inputs.parts, "arithmetic"
+    one = f"{inputs.length:.3f} + back {inputs.back:.3f} + blade {inputs.blade:.3f} + facing {inputs.facing:.3f}"
+    figures = [
+        Figure(
+            "bar_length",
+            "Bar needed",
+            plan.bar_length,
+            "length",
+            arithmetic,
+            f"{n} x ({one}) + waste {waste:.3f} + grip {inputs.grip:.3f}",
+            decimals=2,
+            side="up",
+        ),
+        Figure(
+            "stick_out",
+            "Stands out of the jaws",
+            plan.stick_out,
+            "length",
+            arithmetic,
+            f"{n} x ({one}) + waste {waste:.3f}",
+            decimals=2,
+            side="up",
+        ),
+        Figure(
+            "stub",
+            "Stub left as a holding stud",
+            plan.stub,
+            "length",
+            arithmetic,
+            f"waste {waste:.3f} + grip {inputs.grip:.3f}",
+            decimals=2,
+        ),
+    ]
+    if hole is not None:
+        figures[1:1] = _hole_figures(shop, hole, plan)
+    return tuple(figures)
+
+
+def _hole_figures(shop: Shop, hole: Hole, plan: BarPlan) -> list[Figure]:
+    figures = [
+        Figure(
+            "drill_depth",
+            "Drill full diameter to",
+            hole.depth,
+            "length",
+            hole.source,
+            hole.working,
+            decimals=2,
+            side="up",
+        ),
+        Figure(
+            "drill_travel",
+            "Drill travel from point touching",
+            hole.depth + hole.point,
+            "length",
+            "geometry of a 118 degree point",
+            f"{hole.depth:.3f} + point {hole.point:.3f} (0.3004 x {hole.drill:.3f})",
+            decimals=2,
+            side="up",
+        ),
+    ]
+    if hole.thread_depth is not None:
+        figures.append(
+            Figure(
+                "thread_depth",
+                "Full thread to at least",
+                hole.thread_depth,
+                "length",
+                "geometry: the last part is then threaded through",
+                f"end of the last part, {hole.thread_depth:.3f} from the faced end",
+                decimals=2,
+                side="up",
+            )
+        )
+    solid = plan.stub - (hole.depth + hole.point - plan.cuts[-1].kerf_end)
+    figures.append(
+        Figure(
+            "stub_solid",
+            "Of the stub, solid",
+            max(solid, 0.0),
+            "length",
+            "arithmetic",
+            f"stub {plan.stub:.3f} - hole in it {plan.stub - solid:.3f}",
+            decimals=2,
+            side="down",
+        )
+    )
+    tailstock = shop.lathe.tailstock if shop.lathe else None
+    if tailstock:
+        setting = slide_setting(tailstock, hole.depth + hole.point, towards="past")
+        words = f"{hole.depth + hole.point:.3f} at {float(tailstock.travel_per_turn):g} mm a turn, next line past it"
+        figures.append(
+            Figure(
+                "drill_turns",
+                "Tailstock: whole turns",
+                setting.turns,
+                "count",
+                "arithmetic on the owned dial",
+                words,
+            )
+        )
+        figures.append(
+            Figure(
+                "drill_reading", "then to", setting.reading, "length", "arithmetic on the owned dial", words
+            )
+        )
+    return figures
+
+
+def _table(shop: Shop, plan: BarPlan) -> Table:
+    saddle = shop.lathe.saddle if shop.lathe else None
+    columns = [
+        Column("part", "Part", "count"),
+        Column("from", "From", "length", 2),
+        Column("to", "To", "length", 2),
+        Column("kerf_end", "Blade to", "length", 2),
+    ]
+    if saddle is None:
+        rows = tuple((c.part, c.start, c.end, c.kerf_end) for c in plan.cuts)
+        return Table("cuts", "Cuts from the faced end", tuple(columns), rows, "cut", ("to",), "arithmetic")
+    columns += [
+        Column("saddle_turns", "Saddle turns", "count"),
+        Column("saddle_reading", "then to", "length", 2),
+    ]
+    settings = [slide_setting(saddle, c.end) for c in plan.cuts]
+    rows_set = tuple(
+        (c.part, c.start, c.end, c.kerf_end, s.turns, s.reading)
+        for c, s in zip(plan.cuts, settings, strict=True)
+    )
+    return Table(
+        "cuts",
+        "Cuts from the faced end; the blade's tailstock side stands at To",
+        tuple(columns),
+        rows_set,
+        count_noun="cut",
+        setting=("saddle_turns", "saddle_reading"),
+        source="arithmetic; each reading rounded once from the faced end",
+    )
+
+
+def _notes(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole | None, waste: float) -> list[Note]:
+    unit = shop.unit
+    notes = [
+        Note(
+            "info",
+            "Zero the saddle with the blade's tailstock side level with the faced end; come to each reading from "
+            "the tailstock side.",
+        )
+    ]
+    if inputs.diameter is not None:
+        limit, _ = ratio_limit("chuck")
+        ratio = plan.stick_out / inputs.diameter
+        if ratio > limit:
+            text = (
+                f"The bar stands out {show(plan.stick_out, 'length', unit, decimals=1)}, {ratio:.1f} diameters: above "
+                f"{limit:g} pull it out part by part, or support it with a centre."
+            )
+            notes.append(Note("warning", text))
+    if hole is not None:
+        notes.extend(_hole_notes(inputs, shop, plan, hole))
+    bore = shop.lathe.spindle_bore if shop.lathe else None
+    if inputs.diameter is not None and bore is not None and inputs.diameter > bore:
+        notes.append(
+            Note(
+                "info",
+                f"The bar is thicker than the spindle's bore of {show(bore, 'length', unit, decimals=1)}.",
+            )
+        )
+    return notes
+
+
+def _hole_notes(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole) -> list[Note]:
+    notes = []
+    over = hole.depth / hole.drill
+    if over > _DEEP:
+        text = (
+            f"The hole is {over:.1f} drill diameters deep: clear chips often, or drill and tap each part after the one "
+            "before it is off."
+        )
+        notes.append(Note("warning", text))
+    into_stub = hole.depth + hole.point - plan.cuts[-1].kerf_end
+    if into_stub > plan.stub - inputs.grip:
+        text = (
+            f"The drill's point ends {show(into_stub, 'length', shop.unit, decimals=1)} into the stub, past the jaws: "
+            "give more end_waste."
+        )
+        notes.append(Note("warning", text))
+    if hole.thread_depth is not None and inputs.drill is None:
+        notes.append(
+            Note(
+                "info",
+                "Drill taken as diameter less pitch; tap-drill chooses the one to use from your drills.",
+            )
+        )
+    return notes
+
+
+OPERATIONS = {
+    "bar-plan": Operation(
+        id="bar-plan",
+        inputs=BarPlanInputs,
+        work=_work,
+        hazards=("turning", "chuck", "parting"),
+        example={"parts": "3", "length": "12", "drill": "10.5", "thread": "M12x1.5", "diameter": "20"},
+        help="Lays several parts along a bar held once: every cut, the hole through them all, the stub that is left.",
+    )
+}

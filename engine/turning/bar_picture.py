@@ -1,0 +1,77 @@
+"""The picture of a bar laid out: its faced end at the right, as it stands in the lathe."""
+
+from __future__ import annotations
+
+from engine.answer import Label, Line, Picture, Polygon, Shape
+from engine.turning.bar import BarPlan, Hole
+
+
+def draw(plan: BarPlan, hole: Hole | None, *, waste: float, grip: float, diameter: float | None) -> Picture:
+    """Draw a bar plan at true size; x is minus the distance from the faced end.
+
+    Parameters
+    ----------
+    plan : BarPlan
+        The plan.
+    hole : Hole or None
+        The hole through the parts.
+    waste : float
+        Between the last cut and the jaws. [mm]
+    grip : float
+        Held in the jaws. [mm]
+    diameter : float or None
+        Of the bar; None when it is not known, then a sixth of its length is drawn. [mm]
+
+    Returns
+    -------
+    picture : Picture
+        Parts, kerfs, jaws and hole.
+
+    Raises
+    ------
+    IndexError
+        If the plan has no cuts.
+
+    Sources
+    -------
+    None: a drawing.
+
+    Examples
+    --------
+    >>> from engine.turning.bar import plan_bar
+    >>> plan = plan_bar(parts=2, length=12, back=0, blade=2, facing=0.5, end_waste=5, grip=20)
+    >>> draw(plan, None, waste=5, grip=20, diameter=16).table
+    'cuts'
+    """
+    half = (diameter or max(plan.bar_length / 6, 2.0)) / 2
+    jaws = plan.cuts[-1].kerf_end + waste
+    shapes: list[Shape] = []
+    for cut in plan.cuts:
+        shapes.append(_box(-cut.end, -cut.start, half))
+        shapes.append(_box(-cut.kerf_end, -cut.end, half, filled=True))
+        shapes.append(Label(-(cut.start + cut.end) / 2, half * 1.3, str(cut.part), row=cut.part))
+    shapes.append(_box(-jaws - grip, -plan.cuts[-1].kerf_end, half))
+    shapes.append(Line(-jaws, -half * 1.5, -jaws, half * 1.5, 1))
+    shapes.append(Label(-jaws, -half * 1.8, "jaws"))
+    if hole is not None:
+        shapes.extend(_hole(hole, hole.drill / 2 if diameter else half * 0.4))
+    shapes.append(Line(-jaws - grip, 0, half / 2, 0, 2))
+    alt = (
+        f"A bar of {plan.bar_length:.1f} mm: {len(plan.cuts)} parts with a cut behind each, {waste:.1f} mm of waste, "
+        f"then the jaws with {grip:.1f} mm of grip."
+    )
+    return Picture("bar", "The bar, faced end to the right", tuple(shapes), alt, true_size=True, table="cuts")
+
+
+def _hole(hole: Hole, radius: float) -> list[Shape]:
+    deepest = hole.depth + hole.point
+    return [
+        Line(0, radius, -hole.depth, radius),
+        Line(0, -radius, -hole.depth, -radius),
+        Line(-hole.depth, radius, -deepest, 0),
+        Line(-hole.depth, -radius, -deepest, 0),
+    ]
+
+
+def _box(x1: float, x2: float, half: float, *, filled: bool = False) -> Polygon:
+    return Polygon(((x1, -half), (x2, -half), (x2, half), (x1, half)), filled)
