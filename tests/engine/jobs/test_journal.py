@@ -1,0 +1,281 @@
+"""The journal: places, two programs at once, corrections, and disks that refuse."""
+
+import os
+import sqlite3
+import subprocess
+import sys
+import threading
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from engine.errors import BadInput
+from engine.jobs.journal import Journal, JournalError, MovedOn, NotSaved
+from engine.jobs.progress import Place, PlannedStep, after, before, first_place
+from engine.shop.file import sample
+from tests.engine.jobs.plans import by_hand, worked
+
+
+@pytest.fixture
+def journal(tmp_path):
+    found = Journal(tmp_path / "jobs.db")
+    yield found
+    found.close()
+
+
+def start(journal, steps=4):
+    return journal.start(worked(by_hand(steps)), by_hand(steps), "stop.toml")
+
+
+def test_a_job_keeps_its_recipe_and_its_shop(journal):
+    job = start(journal)
+    again = Journal(journal.path).open(job.id)
+    assert again == job
+    assert again.recipe_text == by_hand(4)
+    assert again.shop == sample("metric")
+
+
+def test_done_goes_on_and_back_goes_back(journal):
+    job = start(journal)
+    progress = journal.done(job.id, job.progress.seq)
+    assert progress.place == Place(2, 0)
+    assert journal.back(job.id, progress.seq).place == Place(1, 0)
+
+
+def test_the_last_step_finishes_the_job(journal):
+    progress = start(journal, steps=1).progress
+    progress = journal.done(progress.job, progress.seq)
+    assert progress.finished
+    assert progress.state == "finished"
+    assert journal.done(progress.job, progress.seq).seq == progress.seq  # the end stays the end
+
+
+def test_going_to_a_place_that_is_not_there_is_refused(journal):
+    job = start(journal)
+    with pytest.raises(BadInput, match="step: 9 cannot be used; accepted: 1 to 4"):
+        journal.move(job.id, job.progress.seq, Place(9, 0))
+    assert journal.progress(job.id) == job.progress
+
+
+def test_the_second_of_two_programs_is_told_where_the_job_stands(journal):
+    job = start(journal)
+    other = Journal(journal.path)
+    other.done(job.id, job.progress.seq)
+    with pytest.raises(MovedOn, match=r"The job has moved on to step 2 of 4, Step 2\.") as caught:
+        journal.done(job.id, job.progress.seq)
+    assert caught.value.progress.place == Place(2, 0)
+    assert journal.progress(job.id).place == Place(2, 0)
+
+
+def test_a_reading_of_another_program_does_not_stop_a_move(journal):
+    job = start(journal)
+    Journal(journal.path).measured(job.id, 1, 12.01)
+    assert journal.done(job.id, job.progress.seq).place == Place(2, 0)
+
+
+def test_two_programs_pressing_at_once_neither_lose_nor_double_a_step(journal):
+    job = start(journal, steps=60)
+    pressed = []
+
+    def press(path):
+        own = Journal(path)
+        progress = own.progress(job.id)
+        while not progress.finished:
+            try:
+                progress = own.done(job.id, progress.seq)
+                pressed.append(progress.place.step - 1)
+            except MovedOn as moved:
+                progress = moved.progress
+        own.close()
+
+    programs = [threading.Thread(target=press, args=(journal.path,)) for _ in range(2)]
+    for program in programs:
+        program.start()
+    for program in programs:
+        program.join()
+    assert sorted(pressed) == list(range(1, 61))
+    assert [e.step for e in journal.history(job.id) if e.kind == "done"] == list(range(1, 61))
+
+
+def test_a_correction_keeps_the_old_reading(journal):
+    job = start(journal)
+    kept = journal.measured(job.id, 2, 11.98, dial=1.25, slide="cross").readings[0]
+    put_right = journal.corrected(job.id, kept.seq, 11.89).readings[0]
+    assert (put_right.reading, put_right.was, put_right.dial) == (11.89, (11.98,), 1.25)
+    assert [e.kind for e in journal.history(job.id)] == ["started", "measured", "corrected"]
+    with pytest.raises(JournalError, match="has no reading number 99"):
+        journal.corrected(job.id, 99, 1.0)
+
+
+def test_answers_and_acknowledgements_stay_with_the_job(journal):
+    job = start(journal)
+    journal.answered(job.id, "CHK-07", True)
+    progress = journal.acknowledged(job.id, 3, "PRT-01")
+    assert progress.told == {"CHK-07": True}
+    assert progress.acknowledged == {(3, "PRT-01")}
+    assert journal.repeat(job.id).progress.told == {}  # the next part asks again
+
+
+def test_several_jobs_and_a_second_part(journal):
+    first = start(journal)
+    second = journal.repeat(first.id)
+    third = journal.repeat(second.id)
+    assert [first.part, second.part, third.part] == [1, 2, 3]
+    assert third.progress.place == Place(1, 0)
+    assert {line.id for line in journal.jobs()} == {first.id, second.id, third.id}
+
+
+def test_leaving_resuming_and_putting_away_show_in_the_list(journal):
+    job = start(journal)
+    states = []
+    for act in (journal.left, journal.resumed, journal.put_away, journal.resumed):
+        act(job.id)
+        states.append(journal.jobs()[0].state)
+    assert states == ["left", "under way", "put away", "under way"]
+
+
+def test_an_event_can_be_neither_changed_nor_removed(journal):
+    start(journal)
+    database = sqlite3.connect(journal.path)
+    for statement in ("UPDATE event SET kind = 'done'", "DELETE FROM event"):
+        with pytest.raises(sqlite3.IntegrityError, match="never"):
+            database.execute(statement)
+
+
+PLANS = st.lists(st.integers(0, 4), min_size=1, max_size=6).map(
+    lambda rows: tuple(PlannedStep(f"s{i}", f"Step {i}", n, "row") for i, n in enumerate(rows))
+)
+
+
+@settings(max_examples=50, deadline=None)
+@given(PLANS)
+def test_every_row_is_met_once_going_on_and_once_going_back(plan):
+    place, met = first_place(plan), []
+    while place.step <= len(plan):
+        met.append(place)
+        place = after(plan, place)
+    assert len(met) == sum(step.rows or 1 for step in plan)
+    assert len(set(met)) == len(met)
+    for expected in reversed(met):
+        place = before(plan, place)
+        assert place == expected
+    assert before(plan, place) == first_place(plan)
+
+
+@pytest.mark.parametrize("spoil", [b"not a database at all" * 300, b""])
+def test_a_damaged_file_is_set_aside_and_said(tmp_path, spoil):
+    path = tmp_path / "jobs.db"
+    journal = Journal(path)
+    start(journal)
+    journal.close()
+    path.write_bytes(spoil or _with_torn_middle(path))
+    again = Journal(path)
+    aside = [p for p in tmp_path.iterdir() if "damaged" in p.name]
+    assert len(aside) == 1
+    assert str(aside[0]) in again.notice
+    assert again.jobs() == ()
+    assert start(again).progress.place == Place(1, 0)
+
+
+def _with_torn_middle(path: Path) -> bytes:
+    """The file as a failing card may give it back: pages of noughts, the first page whole."""
+    raw = path.read_bytes()
+    return raw[:4096] + bytes(len(raw) - 4096)
+
+
+def test_a_file_of_a_newer_program_is_left_alone(tmp_path):
+    path = tmp_path / "jobs.db"
+    Journal(path).close()
+    database = sqlite3.connect(path)
+    database.execute("PRAGMA user_version = 7")
+    database.close()
+    raw = path.read_bytes()
+    with pytest.raises(JournalError, match=r"newer program .version 7; this one reads up to 1"):
+        Journal(path)
+    assert path.read_bytes() == raw
+
+
+def test_a_full_disk_is_said_and_nothing_is_claimed(journal):
+    progress = start(journal).progress
+    pages = journal._database.execute("PRAGMA page_count").fetchone()[0]
+    journal._database.execute(f"PRAGMA max_page_count = {pages}")  # SQLite then meets SQLITE_FULL itself
+    with pytest.raises(NotSaved, match=r"NOT SAVED: .*: the disk is full"):
+        for _ in range(500):
+            progress = journal.measured(progress.job, 1, 12.0, what="x" * 500)
+    assert Journal(journal.path).progress(progress.job) == progress
+
+
+FULL_DISK = """
+import resource, sys
+from pathlib import Path
+from engine.jobs.journal import Journal, NotSaved
+from tests.engine.jobs.plans import by_hand, worked
+journal = Journal(Path(sys.argv[1]))
+progress = journal.start(worked(by_hand(3)), by_hand(3), "stop.toml").progress
+resource.setrlimit(resource.RLIMIT_FSIZE, (120_000, 120_000))
+try:
+    while True:
+        progress = journal.measured(progress.job, 1, 12.0, what="x" * 300)
+except NotSaved as refusal:
+    print(progress.seq, refusal)
+"""
+
+
+def test_a_file_that_may_not_grow_is_said(tmp_path):
+    path = tmp_path / "jobs.db"
+    line = [sys.executable, "-c", FULL_DISK, str(path)]
+    done = subprocess.run(line, capture_output=True, text=True, timeout=60)
+    seq, said = done.stdout.split(" ", 1)
+    assert said.startswith(f"NOT SAVED: {path}: the disk")
+    assert Journal(path).jobs()[0].id == 1
+    assert Journal(path).progress(1).seq == int(seq)
+
+
+READ_ONLY = """
+import os, sys
+from pathlib import Path
+from engine.jobs.journal import Journal, NotSaved
+if os.getuid() == 0:
+    os.setuid(65534)  # root may write anywhere
+try:
+    Journal(Path(sys.argv[1]))
+except NotSaved as refusal:
+    print(refusal)
+"""
+
+
+def test_a_read_only_folder_is_said(tmp_path):
+    tmp_path.chmod(0o555)
+    path = tmp_path / "jobs.db"
+    # The folder stands where only its owner may go: let the other user reach it.
+    for folder in (
+        p for p in path.parents if p != tmp_path and p.owner() == tmp_path.owner() and p != p.parent
+    ):
+        if os.getuid() == 0 and str(folder).startswith("/tmp/"):
+            folder.chmod(folder.stat().st_mode | 0o111)
+    done = subprocess.run(
+        [sys.executable, "-c", READ_ONLY, str(path)], capture_output=True, text=True, timeout=60
+    )
+    tmp_path.chmod(0o755)
+    assert done.stdout.startswith(f"NOT SAVED: {path}: "), done.stderr
+    assert not path.exists()
+
+
+def test_a_file_moved_away_under_the_program_is_noticed(journal):
+    job = start(journal)
+    os.replace(journal.path, journal.path.with_name("elsewhere.db"))
+    with pytest.raises(NotSaved, match="moved away or replaced"):
+        journal.done(job.id, job.progress.seq)
+
+
+def test_another_program_that_holds_the_file_is_said(journal):
+    job = start(journal)
+    journal._database.execute("PRAGMA busy_timeout = 50")
+    holder = sqlite3.connect(journal.path, isolation_level=None)
+    holder.execute("BEGIN IMMEDIATE")
+    with pytest.raises(NotSaved, match="another program is saving"):
+        journal.done(job.id, job.progress.seq)
+    holder.execute("ROLLBACK")
+    assert journal.done(job.id, job.progress.seq).place == Place(2, 0)
