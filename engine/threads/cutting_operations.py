@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-from engine.operation import Operation
+from engine.threads.gears_operations import OPERATIONS as _GEARS
 
-OPERATIONS: dict[str, Operation] = {}
+OPERATIONS = {**_GEARS}

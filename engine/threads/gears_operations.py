@@ -1,0 +1,313 @@
+"""The operation about change wheels."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from engine.answer import Answer, Column, Figure, Note, Table
+from engine.errors import BadInput
+from engine.inputs import choice, length, number, several, thread, travel
+from engine.operation import Operation
+from engine.shop.model import Shop, ThreadDial
+from engine.threads.gears import Train, clearances, error_ppm, lead_cut, ranked_trains
+from engine.threads.thread import Thread
+from engine.threads.thread_dial import DialRule, dial_rule
+
+_INCH = Fraction(127, 5)  # mm, exact: 1959 agreement
+_SOURCE = "F. D. Jones, Turning and Boring, 1914, pp. 168-172; the wheels of this shop searched exactly"
+_DIAL_SOURCE = "F. D. Jones, Turning and Boring, 1914, pp. 141-143; the general rule is derived"
+_GEOMETRY = "geometry: centre distance and outside radius of the wheels against the boss of the stud"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChangeGearsInputs:
+    """What `change-gears` is told: one of size, pitch and tpi."""
+
+    size: Thread | None = thread(
+        "Thread", example="M10", empty="give a pitch or threads per inch", help="The thread to cut."
+    )
+    pitch: Fraction | None = travel(
+        "Pitch",
+        example="1.5",
+        low=0.05,
+        high=150,
+        empty="the thread's",
+        help="Its pitch; of a thread with several starts its lead.",
+    )
+    tpi: float | None = number(
+        "Threads per inch",
+        example="11.5",
+        low=0.2,
+        high=500,
+        empty="the thread's",
+        help="Or so many an inch.",
+    )
+    leadscrew: Fraction = travel(
+        "Leadscrew lead",
+        example="3",
+        low=0.5,
+        high=26,
+        empty="the lathe's",
+        from_shop=lambda shop: shop.lathe.leadscrew,
+        help="`3` or `8 tpi`. On a lathe with a fixed gear before the wheels: what equal wheels cut.",
+    )
+    wheels: tuple[int, ...] = several(
+        "counts",
+        "Change wheels",
+        example="20,25,30,127",
+        low=8,
+        high=500,
+        empty="the lathe's",
+        from_shop=lambda shop: shop.lathe.change_wheels,
+        help="Teeth of every wheel; write a wheel twice if there are two.",
+    )
+    wheels_used: str = choice(
+        "Wheels used at most",
+        ("2", "4", "6"),
+        default="4",
+        example="4",
+        help="Two: a simple train with an idler. Four or six: compound.",
+    )
+    module: float = length(
+        "Module of the wheels",
+        default=1.0,
+        low=0.3,
+        high=5,
+        example="1",
+        empty="the lathe's",
+        from_shop=lambda shop: shop.lathe.wheel_module,
+        help="Used to see that wheels clear the studs.",
+    )
+    boss: float = length(
+        "Diameter of a stud's boss",
+        default=14.0,
+        low=0,
+        high=60,
+        example="14",
+        empty="the lathe's",
+        from_shop=lambda shop: shop.lathe.stud_diameter,
+        help="Used to see that wheels clear the studs.",
+    )
+
+
+def _wanted(inputs: ChangeGearsInputs) -> Fraction:
+    """The lead to cut; exactly one of the three ways of saying it."""
+    given = [name for name in ("size", "pitch", "tpi") if getattr(inputs, name) is not None]
+    if not given:
+        raise BadInput(
+            "size", "", "a thread, or a pitch, or tpi", "size: a thread, a pitch or tpi is needed."
+        )
+    if len(given) > 1:
+        text = f"{given[1]}: give one of size, pitch and tpi, not {' and '.join(given)}."
+        raise BadInput(given[1], str(getattr(inputs, given[1])), "one of size, pitch and tpi", text)
+    if inputs.size is not None:
+        return inputs.size.lead
+    if inputs.pitch is not None:
+        return inputs.pitch
+    assert inputs.tpi is not None
+    return _INCH / Fraction(repr(float(inputs.tpi)))
+
+
+def _names(wheels: tuple[int, ...]) -> str:
+    return ", ".join(str(teeth) for teeth in wheels)
+
+
+def _path(train: Train) -> str:
+    """The train as it is set up, from the spindle to the leadscrew."""
+    if train.wheels == 2:
+        return f"{train.drivers[0]} → idler → {train.driven[0]}"
+    return " · ".join(f"{a} → {b}" for a, b in zip(train.drivers, train.driven, strict=True))
+
+
+def _product(train: Train) -> str:
+    drivers = " x ".join(map(str, train.drivers))
+    return f"{drivers} ÷ {' ÷ '.join(map(str, train.driven))}"
+
+
+def _dial_words(rule: DialRule, dial: ThreadDial | None) -> str:
+    if rule.kind == "anywhere":
+        return "close the half-nuts anywhere"
+    if rule.kind == "closed" or dial is None:
+        return "leave the half-nuts closed"
+    wheel = f", dial on its {rule.teeth}-tooth wheel" if len(dial.teeth) > 1 else ""
+    if rule.every == 1:
+        return "any line of the dial" + wheel
+    if rule.every == dial.lines:
+        return "the same line of the dial each time" + wheel
+    return "lines " + _names(rule.lines_of(dial.lines)) + wheel
+
+
+def _dial_figure(*, lead: Fraction, leadscrew: Fraction, dial: ThreadDial | None) -> Figure:
+    rule = dial_rule(
+        lead=lead, leadscrew=leadscrew, teeth=dial.teeth if dial else (), lines=dial.lines if dial else 1
+    )
+    if rule.kind == "lines" and dial is not None:
+        line = rule.teeth * leadscrew / dial.lines
+        why = (
+            f"one line is {rule.teeth} teeth x {float(leadscrew):.5g} mm ÷ {dial.lines} lines = {float(line):.5g} mm; "
+            f"{rule.every} of them are whole leads of both the work ({float(lead):.5g} mm) and the leadscrew"
+        )
+    elif rule.kind == "anywhere":
+        why = f"the leadscrew's lead, {float(leadscrew):.5g} mm, is a whole number of leads of the work"
+    else:
+        why = (
+            "no line of the dial comes back to a whole number of leads of both; reverse the spindle to return"
+        )
+    return Figure("thread_dial", "Thread dial", None, "text", _DIAL_SOURCE, why, text=_dial_words(rule, dial))
+
+
+def _trains_table(trains: list[Train], wanted: Fraction, inputs: ChangeGearsInputs) -> Table:
+    rows = []
+    for train in trains:
+        cut = lead_cut(train=train, leadscrew=inputs.leadscrew)
+        ppm = error_ppm(lead=cut, wanted=wanted)
+        room = clearances(train=train, module=inputs.module, boss=inputs.boss)
+        rows.append((_names(train.drivers), _names(train.driven), float(cut), ppm, min(room, default=None)))
+    return Table(
+        name="trains",
+        label="Trains, best first",
+        columns=(
+            Column("drivers", "Drivers"),
+            Column("driven", "Driven"),
+            Column("lead", "Lead cut", "length", 5),
+            Column("error_ppm", "Error", "ppm"),
+            Column("room", "Room at the studs", "length", 1),
+        ),
+        rows=tuple(rows),
+        source=_SOURCE,
+    )
+
+
+def _notes(inputs: ChangeGearsInputs, wanted: Fraction, ppm: float) -> tuple[Note, ...]:
+    notes = []
+    if inputs.size is not None and inputs.size.left_hand:
+        notes.append(
+            Note("info", "Left hand: turn the leadscrew the other way (one idler more, or the tumbler).")
+        )
+    if inputs.size is not None and inputs.size.starts > 1:
+        starts, pitch = inputs.size.starts, float(inputs.size.pitch)
+        notes.append(
+            Note(
+                "info",
+                f"{starts} starts: move the top slide on by the pitch, {pitch:.5g} mm, for each next start.",
+            )
+        )
+    if abs(ppm) > 1000:
+        notes.append(
+            Note(
+                "warning",
+                f"The best of these wheels is {abs(ppm) / 10_000:.2f} % out: for short threads at most.",
+            )
+        )
+    if wanted > 2 * inputs.leadscrew:
+        notes.append(
+            Note("warning", "A lead this coarse strains the wheels: drive from the leadscrew by hand.")
+        )
+    return tuple(notes)
+
+
+def _change_gears(inputs: ChangeGearsInputs, shop: Shop) -> Answer:
+    wanted = _wanted(inputs)
+    trains = ranked_trains(
+        wanted=wanted,
+        leadscrew=inputs.leadscrew,
+        wheels=inputs.wheels,
+        most_pairs=int(inputs.wheels_used) // 2,
+        module=inputs.module,
+        boss=inputs.boss,
+    )
+    if not trains:
+        text = (
+            f"wheels: no train of these that clears the studs comes within a tenth of {float(wanted):.5g} mm"
+        )
+        raise BadInput(
+            "wheels", _names(inputs.wheels), "wheels that come nearer", text + "; give more wheels."
+        )
+    best = trains[0]
+    cut = lead_cut(train=best, leadscrew=inputs.leadscrew)
+    ppm = error_ppm(lead=cut, wanted=wanted)
+    figures = [
+        Figure(
+            "train",
+            "Wheels, spindle to leadscrew",
+            None,
+            "text",
+            _SOURCE,
+            _mesh_words(best, inputs),
+            text=_path(best),
+        ),
+        Figure(
+            "lead_cut",
+            "Lead cut",
+            float(cut),
+            "length",
+            _SOURCE,
+            f"{float(inputs.leadscrew):.6g} x {_product(best)} = {float(cut):.6g} mm",
+            decimals=5,
+        ),
+        Figure(
+            "error_ppm",
+            "Error of the lead",
+            ppm,
+            "ppm",
+            "arithmetic on exact fractions",
+            f"({cut} - {wanted}) ÷ {wanted}",
+        ),
+        Figure(
+            "error_per_100",
+            "Error in 100 mm of thread",
+            ppm / 10_000,
+            "length",
+            "arithmetic on exact fractions",
+            f"100 mm x {ppm:.2f} ppm",
+            decimals=4,
+        ),
+        Figure(
+            "drivers",
+            "Drivers",
+            None,
+            "text",
+            _SOURCE,
+            "first on the spindle's side",
+            text=_names(best.drivers),
+        ),
+        Figure("driven", "Driven", None, "text", _SOURCE, "last on the leadscrew", text=_names(best.driven)),
+        _dial_figure(
+            lead=cut, leadscrew=inputs.leadscrew, dial=shop.lathe.thread_dial if shop.lathe else None
+        ),
+    ]
+    if inputs.tpi is not None or (inputs.size is not None and inputs.size.inch):
+        each = _INCH / cut
+        figures.insert(
+            2,
+            Figure(
+                "tpi_cut", "Threads per inch cut", float(each), "tpi", _SOURCE, f"25.4 ÷ {float(cut):.6g}"
+            ),
+        )
+    return Answer(
+        figures=tuple(figures),
+        tables=(_trains_table(trains, wanted, inputs),),
+        notes=_notes(inputs, wanted, ppm),
+    )
+
+
+def _mesh_words(train: Train, inputs: ChangeGearsInputs) -> str:
+    if train.wheels == 2:
+        return "a simple train; an idler of any size between the two does not alter the lead"
+    room = min(clearances(train=train, module=inputs.module, boss=inputs.boss))
+    return (
+        f"module {inputs.module:g}, boss {inputs.boss:g} mm: the nearest wheel clears a boss by {room:.1f} mm"
+    )
+
+
+OPERATIONS = {
+    "change-gears": Operation(
+        id="change-gears",
+        inputs=ChangeGearsInputs,
+        work=_change_gears,
+        hazards=("change-wheels", "screwcutting"),
+        example={"size": "M10", "wheels_used": "4"},
+        help="Finds the change wheels of your set that cut a thread, and when to close the half-nuts.",
+    )
+}

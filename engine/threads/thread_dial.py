@@ -1,0 +1,114 @@
+"""The thread dial: on which lines the half-nuts may be closed so that the tool falls into its own groove."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import gcd
+from typing import Literal
+
+
+@dataclass(frozen=True, slots=True)
+class DialRule:
+    """When to close the half-nuts.
+
+    `kind`: `anywhere`; `lines`: on every `every`-th line of the dial; `closed`: never open them between passes.
+    `teeth` is the wheel the dial must run on (0 when it does not matter).
+    """
+
+    kind: Literal["anywhere", "lines", "closed"]
+    every: int = 0
+    teeth: int = 0
+
+    def lines_of(self, lines: int) -> tuple[int, ...]:
+        """The lines that serve if the first pass was started on line 1."""
+        return tuple(range(1, lines + 1, self.every)) if self.kind == "lines" else ()
+
+
+def common_multiple(a: Fraction, b: Fraction) -> Fraction:
+    """Smallest length that is a whole multiple of both leads.
+
+    Parameters
+    ----------
+    a : Fraction
+        One lead, above 0. [mm]
+    b : Fraction
+        The other, above 0. [mm]
+
+    Returns
+    -------
+    length : Fraction
+        Their least common multiple. [mm]
+
+    Raises
+    ------
+    ZeroDivisionError
+        If both are nought.
+
+    Sources
+    -------
+    Arithmetic.
+
+    Examples
+    --------
+    >>> common_multiple(Fraction(3), Fraction(7, 4))
+    Fraction(21, 1)
+    """
+    bottom = a.denominator * b.denominator // gcd(a.denominator, b.denominator)
+    first, second = int(a * bottom), int(b * bottom)
+    return Fraction(first * second // gcd(first, second), bottom)
+
+
+def dial_rule(*, lead: Fraction, leadscrew: Fraction, teeth: tuple[int, ...], lines: int) -> DialRule:
+    """The rule for a lead that the train cuts exactly as given.
+
+    The tool falls into its groove when the saddle has moved a whole number of leads of the work, and the half-nuts
+    close when it has moved a whole number of leads of the (single-start) leadscrew. The dial's wheel turns by one
+    tooth for each lead of the leadscrew.
+
+    Parameters
+    ----------
+    lead : Fraction
+        Lead that the train really cuts, above 0. [mm]
+    leadscrew : Fraction
+        Lead of the leadscrew, above 0. [mm]
+    teeth : tuple of int
+        Teeth of the wheels the dial can run on; empty when the lathe has no dial.
+    lines : int
+        Lines on the dial.
+
+    Returns
+    -------
+    rule : DialRule
+        With the wheel that gives most lines to close on.
+
+    Raises
+    ------
+    ZeroDivisionError
+        If a lead is nought.
+
+    Sources
+    -------
+    F. D. Jones, Turning and Boring, 1914, pp. 141-143; the general rule is derived.
+
+    Examples
+    --------
+    A 6 tpi leadscrew, a 24-tooth wheel and 8 lines (Jones): an odd count of threads an inch on every second line.
+
+    >>> inch = Fraction(127, 5)
+    >>> dial_rule(lead=inch / 7, leadscrew=inch / 6, teeth=(24,), lines=8)
+    DialRule(kind='lines', every=2, teeth=24)
+    >>> dial_rule(lead=inch / 12, leadscrew=inch / 6, teeth=(24,), lines=8).kind
+    'anywhere'
+    """
+    repeat = common_multiple(lead, leadscrew)
+    if repeat == leadscrew:
+        return DialRule("anywhere")
+    best = DialRule("closed")
+    for wheel in teeth:
+        line = wheel * leadscrew / lines
+        every = int(common_multiple(line, repeat) / line)
+        # When a whole turn of the dial is not enough the lines alone cannot tell one turn from the next.
+        if lines % every == 0 and (best.kind == "closed" or every < best.every):
+            best = DialRule("lines", every, wheel)
+    return best

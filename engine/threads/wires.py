@@ -1,0 +1,343 @@
+"""The measurement over three wires, and the pitch diameter that a reading tells of."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from math import atan, cos, degrees, pi, radians, sin, sqrt, tan
+
+from engine.errors import BadInput
+from engine.threads.contact import contact
+
+EXACT_ABOVE = 7.0  # deg of lead angle: from here the usual lead term is out by more than 0.001 of the pitch
+STEEPEST = 45.0  # deg of lead angle: beyond it a thread is a worm, not measured with three wires
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Groove:
+    """What three wires rest in. `pitch_basic` is the basic pitch diameter; it decides how the contact is worked.
+
+    Lengths in mm; `half_angle` in degrees; `taper` on the diameter.
+    """
+
+    half_angle: float
+    pitch: float
+    lead: float
+    pitch_basic: float
+    taper: float = 0.0
+
+    @property
+    def lead_angle(self) -> float:
+        """Lead angle at the basic pitch diameter. [deg]"""
+        return degrees(atan(self.lead / (pi * self.pitch_basic)))
+
+    @property
+    def steep(self) -> bool:
+        """Whether the contact is solved exactly rather than with the usual lead term."""
+        return self.lead_angle > EXACT_ABOVE and not self.taper
+
+    @property
+    def slant(self) -> float:
+        """Secant of half the taper's angle: 1 for a straight thread."""
+        return sqrt(1 + (self.taper / 2) ** 2)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WireRange:
+    """Best wire (touches at the pitch diameter), smallest and largest that will serve. [mm]"""
+
+    best: float
+    smallest: float
+    largest: float
+
+
+def _flank(groove: Groove) -> tuple[float, float, float]:
+    """Cosecant, cotangent and cosine of the flank angle."""
+    a = radians(groove.half_angle)
+    return 1 / sin(a), 1 / tan(a), cos(a)
+
+
+def without_lead(groove: Groove, *, pitch_diameter: float, wire: float) -> float:
+    """Measurement over wires as if the groove ran straight round.
+
+    Parameters
+    ----------
+    groove : Groove
+        The thread's form.
+    pitch_diameter : float
+        Pitch diameter, above 0. [mm]
+    wire : float
+        Diameter of the wires, above 0. [mm]
+
+    Returns
+    -------
+    over_wires : float
+        Measurement over the three wires. [mm]
+
+    Raises
+    ------
+    ZeroDivisionError
+        If the flank angle is nought.
+
+    Sources
+    -------
+    Machinery's Handbook, 31st edition, pp. 2130-2135; taper: the pipe thread formula E = 1.00049 M - 3.00049 w +
+    0.86603 p of a gauge maker's catalogue, with the secant written out.
+
+    Examples
+    --------
+    >>> groove = Groove(half_angle=30, pitch=1.5, lead=1.5, pitch_basic=9.026)
+    >>> without_lead(groove, pitch_diameter=8.994, wire=0.895)
+    10.38
+    """
+    cosec, cot, _ = _flank(groove)
+    return (pitch_diameter - groove.pitch / 2 * cot + wire * (cosec + groove.slant)) / groove.slant
+
+
+def lead_term(groove: Groove, *, pitch_diameter: float, wire: float) -> float:
+    """What the lead adds to the measurement over wires.
+
+    Up to 7 degrees of lead angle: half the wire times tan² of the lead angle times cos a cot a. Above, the exact
+    contact less the measurement without lead.
+
+    Parameters
+    ----------
+    groove : Groove
+        The thread's form.
+    pitch_diameter : float
+        Pitch diameter, above 0. [mm]
+    wire : float
+        Diameter of the wires, above 0. [mm]
+
+    Returns
+    -------
+    correction : float
+        To be added to the measurement without lead. [mm]
+
+    Raises
+    ------
+    BadInput
+        If the wire does not come to rest on the flanks.
+
+    Sources
+    -------
+    Machinery's Handbook, 31st edition, p. 2135 (Acme form of the term, written for any flank angle); above 7
+    degrees engine.threads.contact.
+
+    Examples
+    --------
+    5 in Acme, pitch 1/2 in, two starts, wire 0.258 in: the term is 0.0022 in (5.0561 less 5.0540).
+
+    >>> groove = Groove(half_angle=14.5, pitch=0.5, lead=1.0, pitch_basic=4.75)
+    >>> lead_term(groove, pitch_diameter=4.75, wire=0.258)
+    0.0022
+    """
+    if groove.steep:
+        found = contact(
+            pitch_diameter=pitch_diameter,
+            space=groove.pitch / 2,
+            lead=groove.lead,
+            half_angle=groove.half_angle,
+            wire=wire,
+        )
+        exact = 2 * found.height + wire
+        return exact - without_lead(groove, pitch_diameter=pitch_diameter, wire=wire)
+    _, cot, cosine = _flank(groove)
+    climb = groove.lead / (pi * pitch_diameter)
+    return 0.5 * wire * climb**2 * cosine * cot
+
+
+def over_wires(groove: Groove, *, pitch_diameter: float, wire: float) -> float:
+    """Measurement over three wires, the lead counted.
+
+    Parameters
+    ----------
+    groove : Groove
+        The thread's form.
+    pitch_diameter : float
+        Pitch diameter, above 0. [mm]
+    wire : float
+        Diameter of the wires, above 0. [mm]
+
+    Returns
+    -------
+    over_wires : float
+        Measurement at no measuring force. [mm]
+
+    Raises
+    ------
+    BadInput
+        If the wire does not come to rest on the flanks.
+
+    Sources
+    -------
+    See `without_lead` and `lead_term`.
+
+    Examples
+    --------
+    Machinery's Handbook, 31st edition, p. 2135: 5.056 in for a thread 0.2454 in thick at 4.75 in, whose space of
+    0.2546 in is half the pitch at a pitch diameter less by 0.0046 cot a.
+
+    >>> groove = Groove(half_angle=14.5, pitch=0.5, lead=1.0, pitch_basic=4.75)
+    >>> over_wires(groove, pitch_diameter=4.75 - 0.0046 / tan(radians(14.5)), wire=0.258)
+    5.056
+    """
+    return without_lead(groove, pitch_diameter=pitch_diameter, wire=wire) + lead_term(
+        groove, pitch_diameter=pitch_diameter, wire=wire
+    )
+
+
+def pitch_diameter(groove: Groove, *, over: float, wire: float) -> float:
+    """Pitch diameter that a measurement over wires tells of.
+
+    Parameters
+    ----------
+    groove : Groove
+        The thread's form.
+    over : float
+        Measurement over three wires. [mm]
+    wire : float
+        Diameter of the wires, above 0. [mm]
+
+    Returns
+    -------
+    pitch_diameter : float
+        The one whose measurement is `over`. [mm]
+
+    Raises
+    ------
+    BadInput
+        If no thread near this one measures so.
+
+    Sources
+    -------
+    The inverse of `over_wires`, by repetition.
+
+    Examples
+    --------
+    >>> groove = Groove(half_angle=30, pitch=1.5, lead=1.5, pitch_basic=9.026)
+    >>> pitch_diameter(groove, over=10.38, wire=0.895)
+    8.993
+    """
+    found = groove.pitch_basic
+    for _ in range(60):
+        short = (over - over_wires(groove, pitch_diameter=found, wire=wire)) * groove.slant
+        found += short
+        if not groove.pitch_basic / 4 < found < 4 * groove.pitch_basic:
+            break
+        if abs(short) < 1e-12:
+            return found
+    low = over_wires(groove, pitch_diameter=groove.pitch_basic / 2, wire=wire)
+    high = over_wires(groove, pitch_diameter=groove.pitch_basic * 2, wire=wire)
+    raise BadInput("reading", f"{over:g} mm", f"a measurement over these wires, {low:.2f} to {high:.2f} mm")
+
+
+def wire_range(groove: Groove, *, major: float, crest_radius: float = 0.0) -> WireRange:
+    """Best wire, and the smallest and largest that will serve.
+
+    The smallest lies level with the crest, the largest touches the flank where the crest's flat (or rounding) begins.
+
+    Parameters
+    ----------
+    groove : Groove
+        The thread's form.
+    major : float
+        Basic major diameter, above the pitch diameter. [mm]
+    crest_radius : float
+        Radius of a rounded crest, 0 for a flat one. [mm]
+
+    Returns
+    -------
+    wires : WireRange
+        The three diameters. [mm]
+
+    Raises
+    ------
+    BadInput
+        If the thread's lead angle is above 45 degrees.
+
+    Sources
+    -------
+    Definitions after the published ranges for 60, 55 and 29 degrees (a gauge maker's catalogue; Machinery's Handbook,
+    31st edition, p. 2135); above 7 degrees of lead angle solved with the exact contact.
+
+    Examples
+    --------
+    >>> groove = Groove(half_angle=30, pitch=1.0, lead=1.0, pitch_basic=9.350481)
+    >>> found = wire_range(groove, major=10.0)
+    >>> found.best, found.smallest, found.largest
+    (0.57735, 0.50518, 1.01036)
+    """
+    if groove.lead_angle > STEEPEST:
+        raise BadInput(
+            "size", f"lead angle {groove.lead_angle:.0f} degrees", f"a lead angle up to {STEEPEST:g} degrees"
+        )
+    cosec, cot, cosine = _flank(groove)
+    sharp = groove.pitch / 2 * cot  # from the pitch diameter down to the sharp root of the groove, twice
+    crest = major - 2 * crest_radius * (1 - 1 / cosec)  # diameter at which the straight flank ends
+    best = groove.pitch / (2 * cosine)
+    smallest = (major - groove.pitch_basic + sharp) / (1 + cosec)
+    largest = (crest - groove.pitch_basic + sharp) / (cosine * cot)
+    if not groove.steep:
+        return WireRange(best=best, smallest=smallest, largest=largest)
+
+    def touches_at(wire: float) -> float:
+        found = contact(
+            pitch_diameter=groove.pitch_basic,
+            space=groove.pitch / 2,
+            lead=groove.lead,
+            half_angle=groove.half_angle,
+            wire=wire,
+        )
+        return 2 * found.radius
+
+    def stands_at(wire: float) -> float:
+        return over_wires(groove, pitch_diameter=groove.pitch_basic, wire=wire)
+
+    return WireRange(
+        best=_solve(touches_at, groove.pitch_basic, best),
+        smallest=_solve(stands_at, major, smallest),
+        largest=_solve(touches_at, crest, largest),
+    )
+
+
+def _solve(rising: Callable[[float], float], wanted: float, start: float) -> float:
+    """The wire at which a rising function has the wanted value, by halving between 0.3 and 1.2 of the start."""
+    low, high = 0.3 * start, 1.2 * start
+    for _ in range(45):
+        middle = (low + high) / 2
+        low, high = (middle, high) if rising(middle) < wanted else (low, middle)
+    return (low + high) / 2
+
+
+def owned_wire(owned: Sequence[float], wires: WireRange) -> float | None:
+    """The owned wire nearest the best one, or None if none will serve.
+
+    Parameters
+    ----------
+    owned : sequence of float
+        Diameters of the wires owned. [mm]
+    wires : WireRange
+        Best, smallest and largest wire. [mm]
+
+    Returns
+    -------
+    wire : float or None
+        Its diameter. [mm]
+
+    Raises
+    ------
+    TypeError
+        If a diameter is no number.
+
+    Sources
+    -------
+    Common practice, no source: the nearer the best wire, the less an error of the flank angle counts.
+
+    Examples
+    --------
+    >>> owned_wire((0.53, 0.895, 1.1), WireRange(best=0.866, smallest=0.758, largest=1.516))
+    0.895
+    """
+    serving = [wire for wire in owned if wires.smallest <= wire <= wires.largest]
+    return min(serving, key=lambda wire: abs(wire - wires.best), default=None)
