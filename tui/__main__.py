@@ -1,18 +1,56 @@
-"""The `tommybar` command: the app, or `tommybar work ...` at the shell."""
+"""The `tommybar` command: the app, or one of the doors at the shell. A door imports only what it needs."""
 
 from __future__ import annotations
 
 import sys
 
+USAGE = """tommybar                       the app
+tommybar work [OPERATION ...]  one answer at the shell; alone, the list of operations
+tommybar check FILE            check a recipe or a shop file
+tommybar sheet ...             a job or a recipe as a page to print
+tommybar --version | --help
+
+Options of the app:
+  --shop FILE   the shop file to use
+  --light       the light look
+  --mouse       let the mouse choose fields and operations"""
+
 
 def main(argv: list[str] | None = None) -> int:
     """Run the command; return its exit code."""
-    words = sys.argv[1:] if argv is None else argv
-    if words[:1] == ["work"]:
+    words = list(sys.argv[1:] if argv is None else argv)
+    door, rest = (words[0], words[1:]) if words else ("", [])
+    if door == "work":
         from tui.shell import work
 
-        return work(words[1:])
-    raise SystemExit("the app is not built yet")
+        return work(rest)
+    if door == "check":
+        from tui.check import check
+
+        return check(rest)
+    if door == "sheet":
+        from tui.sheet import sheet
+
+        return sheet(rest)
+    if "--help" in words or "-h" in words:
+        print(USAGE)
+        return 0
+    if "--version" in words:
+        from importlib.metadata import version
+
+        print(f"tommybar {version('tommybar')}")
+        return 0
+    return _app(words)
+
+
+def _app(words: list[str]) -> int:
+    from tui.start import options, start
+
+    chosen = options(words)
+    if isinstance(chosen, str):
+        print(f"{chosen}\n\n{USAGE}", file=sys.stderr)
+        return 2
+    return start(chosen)
 
 
 if __name__ == "__main__":

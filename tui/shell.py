@@ -8,13 +8,14 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from engine.answer import Answer, Caution, Cell, Column, Figure, Table
+from engine.answer import Answer, Caution, Column, Figure, Table
 from engine.catalog import CATALOG, PANES, load
 from engine.errors import BadInput
 from engine.inputs import asks
 from engine.operation import Done, run
-from engine.quantity import DIMENSIONS, JSON_UNITS, show, show_number
+from engine.quantity import DIMENSIONS, JSON_UNITS
 from engine.shop.file import load as load_shop
+from tui.show import cell_text, figure_text
 
 USAGE = "tommybar work [OPERATION [name=value ...]] [--json] [--plain] [--inch | --mm] [--shop FILE]"
 
@@ -160,22 +161,6 @@ def _caution(caution: Caution) -> dict[str, Any]:
         "question": caution.question,
         "acknowledge": caution.acknowledge,
     }
-
-
-def figure_text(figure: Figure, unit: str) -> str:
-    """A figure as it is shown."""
-    if figure.value is None:
-        return figure.text
-    return show(figure.value, figure.dimension, unit, decimals=figure.decimals, side=figure.side)
-
-
-def cell_text(cell: Cell, column: Column, unit: str) -> str:
-    """A table's cell as it is shown."""
-    if cell is None:
-        return ""
-    if isinstance(cell, str) or column.dimension == "text":
-        return str(cell)
-    return show_number(cell, column.dimension, unit, decimals=column.decimals)
 
 
 def _head(column: Column, unit: str) -> str:

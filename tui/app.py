@@ -1,0 +1,152 @@
+"""The app: it owns the session and the look, opens screens by name, and is the last to catch an error."""
+
+from __future__ import annotations
+
+import gc
+import os
+from collections.abc import Callable
+from importlib import import_module
+from pathlib import Path
+from typing import ClassVar
+
+from textual.app import App
+
+from tui.commands import EVERYWHERE, bindings
+from tui.look import styles
+from tui.report import write_report
+from tui.screens.bench import BenchScreen
+from tui.session import Session
+
+# Screens that load when they are first asked for: name -> where the class lives.
+SCREENS_BY_NAME = {
+    "goto": "tui.screens.goto:GotoScreen",
+    "jobs": "tui.screens.jobs:JobsScreen",
+    "shop": "tui.screens.shop:ShopScreen",
+}
+
+
+class TommybarApp(App[None]):
+    """Everything is drawn by one canvas a screen, so Textual's own style sheet has little to say."""
+
+    CSS = "Screen { background: ansi_black; }"
+    AUTO_FOCUS = ""
+    ENABLE_COMMAND_PALETTE = False
+    TITLE = "tommybar"
+    BINDINGS = bindings(EVERYWHERE)  # type: ignore[assignment]
+    SCREENS: ClassVar[dict[str, Callable[[], BenchScreen]]] = {}  # type: ignore[assignment]
+
+    def __init__(self, shop_file: Path | None = None, look: str = "dark") -> None:
+        # With ansi_color left to the theme, NO_COLOR would paint black on black.
+        super().__init__(ansi_color=True)
+        self.animation_level = "none"
+        self._disable_tooltips = self._disable_notifications = True
+        self.look = "mono" if "NO_COLOR" in os.environ else look
+        self.styles_by_role = styles(self.look)
+        self.session = Session(shop_file)
+        self.session.deliver = self._settle_late
+        self.report_said = ""
+
+    def get_default_screen(self) -> BenchScreen:
+        """The bench is the first screen."""
+        return BenchScreen()
+
+    @property
+    def bench(self) -> BenchScreen:
+        """The bench, whatever screen lies over it."""
+        return next(screen for screen in self.screen_stack if isinstance(screen, BenchScreen))
+
+    def on_ready(self) -> None:
+        """The first answer is on the screen: collect garbage from now on, but never again what start-up made."""
+        gc.freeze()
+        gc.enable()
+
+    def _settle_late(self, settle: Callable[[], None]) -> None:
+        """A slow answer has come, in a thread: bring it to the screen from the loop."""
+
+        def bring() -> None:
+            settle()
+            self.bench.redraw()
+
+        if self.is_running and self._loop is not None:
+            self._loop.call_soon_threadsafe(bring)
+
+    # Commands of every screen
+
+    def to_bench(self) -> BenchScreen:
+        """Take every other screen away."""
+        while not isinstance(self.screen, BenchScreen):
+            self.pop_screen()
+        return self.screen
+
+    def action_pane(self, pane: str) -> None:
+        """Go to a pane; if it is open, to its next operation."""
+        again = self.session.pane == pane and isinstance(self.screen, BenchScreen)
+        bench = self.to_bench()
+        self.session.pane = pane
+        bench.open(self.session.neighbour(1) if again else self.session.operation_id(pane))
+
+    def action_units(self) -> None:
+        """Millimetres or inches."""
+        self.session.switch_unit()
+        self.redraw()
+
+    def action_look(self) -> None:
+        """The dark look or the light one."""
+        if self.look == "mono":
+            return
+        self.look = "light" if self.look == "dark" else "dark"
+        self.styles_by_role = styles(self.look)
+        for screen in self.screen_stack:
+            screen.canvas.restyle(self.styles_by_role)  # type: ignore[attr-defined]
+
+    def action_help(self) -> None:
+        """Explain what is open."""
+        self.to_bench().show_view("help")
+
+    def action_goto(self, text: str = "") -> None:
+        """The line that goes anywhere."""
+        self.open_screen("goto", text)
+
+    def action_jobs(self) -> None:
+        """The jobs."""
+        self.open_screen("jobs")
+
+    def action_shop(self) -> None:
+        """The shop."""
+        self.open_screen("shop")
+
+    async def action_help_quit(self) -> None:
+        """Ctrl+C is too easily pressed to end the program: it says how to."""
+        self.say("F10 leaves the program.")
+
+    def open_screen(self, name: str, *words: str) -> None:
+        """Open a screen by its name, loading it if it is the first time."""
+        module, kind = SCREENS_BY_NAME[name].split(":")
+        try:
+            screen = getattr(import_module(module), kind)(*words)
+        except ImportError as error:
+            self.say(f"This screen cannot be opened. {write_report(f'opening {name}', error)}")
+            return
+        if type(self.screen) is not type(screen):
+            self.push_screen(screen)
+
+    def say(self, sentence: str) -> None:
+        """Show a sentence at the foot of the screen until the next key."""
+        self.screen.message = sentence  # type: ignore[attr-defined]
+        self.redraw()
+
+    def redraw(self) -> None:
+        """Draw the open screen anew."""
+        self.screen.redraw()  # type: ignore[attr-defined]
+
+    # The last resort
+
+    def _handle_exception(self, error: Exception) -> None:
+        """No traceback on the screen: a report file, and a sentence that says where it is."""
+        if self.is_headless:
+            super()._handle_exception(error)
+            return
+        said = write_report("the program stopped", error, self.session.typed())
+        self.report_said = f"tommybar stopped because of a mistake of its own. {said}"
+        self._return_code = 1
+        self.exit(return_code=1)

@@ -1,0 +1,56 @@
+"""The one widget of every screen: it paints lines, and repaints only those that changed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from rich.segment import Segment
+from rich.style import Style
+from textual.geometry import Region
+from textual.strip import Strip
+from textual.widget import Widget
+
+from tui.lines import Line, fitted
+
+
+class Canvas(Widget):
+    """A grid of cells. A message per field or a widget per figure would cost two frames a key; this costs one line."""
+
+    DEFAULT_CSS = "Canvas { width: 100%; height: 100%; }"
+
+    def __init__(self, styles: dict[str, Style]) -> None:
+        super().__init__()
+        self._styles = styles
+        self._shown: list[Line] = []
+
+    def restyle(self, styles: dict[str, Style]) -> None:
+        """Use another look from now on."""
+        self._styles = styles
+        self.refresh()
+
+    def show(self, lines: Sequence[Line]) -> None:
+        """Show these lines; only the rows that differ are painted again."""
+        old, new = self._shown, list(lines)
+        self._shown = new
+        width = max(self.size.width, 1)
+        changed = [
+            Region(0, y, width, 1)
+            for y in range(max(len(old), len(new)))
+            if y >= len(old) or y >= len(new) or old[y] != new[y]
+        ]
+        if changed:
+            self.refresh(*changed)
+
+    @property
+    def text(self) -> str:
+        """What is shown, without roles (for tests and reports)."""
+        return "\n".join("".join(text for text, _ in runs).rstrip() for runs in self._shown)
+
+    def render_line(self, y: int) -> Strip:
+        """One row, as Textual asks for it."""
+        width = self.size.width
+        base = self._styles["text"]
+        if y >= len(self._shown):
+            return Strip([Segment(" " * width, base)], width)
+        runs = fitted(self._shown[y], width)
+        return Strip([Segment(text, self._styles.get(role, base)) for text, role in runs if text], width)

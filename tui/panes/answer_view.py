@@ -1,0 +1,85 @@
+"""An answer as lines: the lead figure, the figures, the notes, the beginning of each table."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from engine.answer import Answer, Figure
+from engine.operation import Done
+from tui.glyphs import plain
+from tui.lines import Line, fitted, heading, line, wrapped
+from tui.show import figure_text, limits_text
+from tui.widgets.grid import tabled
+
+ROWS_SHOWN = 8  # of each table; the table view has the rest
+STALE = "░ "  # before every line of an answer that does not belong to what stands in the form
+
+
+def _label(figure: Figure, width: int) -> str:
+    label = plain(figure.label)
+    return label if len(label) <= width else label[: width - 1] + "…"
+
+
+def figure_lines(figures: tuple[Figure, ...], width: int, unit: str, lead: bool = True) -> list[Line]:
+    """One line each: label, value, limits; the first stands out."""
+    if not figures:
+        return []
+    texts = [plain(figure_text(f, unit)) for f in figures]
+    label_width = min(max(len(plain(f.label)) for f in figures), max(width // 2, 12))
+    numbers = [t.split(" ")[0] for f, t in zip(figures, texts, strict=True) if f.value is not None]
+    across = max((len(n) for n in numbers), default=0)
+    out: list[Line] = []
+    for i, (figure, text) in enumerate(zip(figures, texts, strict=True)):
+        first = lead and i == 0
+        if figure.value is not None:
+            number, _, rest = text.partition(" ")
+            text = f"{number:>{across}} {rest}".rstrip()
+        limits = limits_text(figure, unit)
+        runs: Line = [
+            ("■ " if first else "  ", "lead"),
+            (f"{_label(figure, label_width):<{label_width}}  ", "lead" if first else "label"),
+        ]
+        room = width - label_width - 4
+        if len(text) > room and figure.value is None:
+            first_line, *more = wrapped(text, max(room, 8), "lead" if first else "value")
+            out.append([*runs, *first_line])
+            out += [[(" " * (label_width + 4), "text"), *extra] for extra in more]
+            continue
+        runs.append((text, "lead" if first else "value"))
+        if limits:
+            runs.append((f"  {limits}", "hint"))
+        out.append(runs)
+    return out
+
+
+def answer_lines(answer: Answer, width: int, unit: str) -> list[Line]:
+    """The whole answer, as long as it is; the caller scrolls it."""
+    out = figure_lines(answer.figures, width, unit)
+    for note in answer.notes:
+        mark, role = ("! ", "caution") if note.level == "warning" else ("· ", "text")
+        out += wrapped(note.text, width, role, first=mark, rest="  ")
+    for table in answer.tables:
+        out.append(line())
+        more = len(table.rows) - ROWS_SHOWN
+        out.append(heading(table.label, width, "r shows it all" if more > 0 else ""))
+        out += tabled(table, width, unit=unit, height=ROWS_SHOWN + 2)
+        if more > 0:
+            out.append([(f"  … and {more} more", "hint")])
+    if answer.pictures:
+        out += [line(), *wrapped(f"p shows the picture: {answer.pictures[0].alt}", width, "hint")]
+    return out
+
+
+def summary(given: Mapping[str, str]) -> str:
+    """What an answer was the answer to, in a few words."""
+    return ", ".join(f"{name} {text}" for name, text in given.items()) or "an empty form"
+
+
+def stale_lines(done: Done, done_for: Mapping[str, str], width: int, unit: str) -> list[Line]:
+    """The last good answer, marked on every line as not belonging to what stands in the form."""
+    head = wrapped(f"NOT for what is typed now. This was for {summary(done_for)}:", width, "stale", first=STALE,
+                   rest=STALE)  # fmt: skip
+    body = figure_lines(done.answer.figures, width - 2, unit)
+    return head + [
+        [(STALE, "stale"), *[(text, "stale") for text, _ in fitted(runs, width - 2)]] for runs in body
+    ]

@@ -1,0 +1,190 @@
+"""The bench screen as lines: operations, form with its answer, cautions, laid out for the room there is."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from engine.answer import Caution, Table
+from tui.commands import COMMANDS, command
+from tui.lines import Line, beside, fitted, heading, line, window, wrapped
+from tui.panes import frame
+from tui.panes.answer_view import answer_lines, stale_lines
+from tui.panes.form_view import form_lines, hint_lines
+from tui.session import Absent, OpenOperation, Session
+from tui.widgets import warn
+
+WIDE = 110  # columns from which the three parts stand beside one another
+SMALL = (60, 16)  # below this only the lead figure and the worst caution show
+VIEWS = ("answer", "working", "rows", "picture", "trouble", "cautions", "help", "large")
+
+
+@dataclass
+class BenchState:
+    """How the bench is looked at: which view is open, whether a field is being typed in."""
+
+    view: str = "answer"
+    editing: bool = True
+    scroll: dict[str, int] = field(default_factory=dict)
+    question: int = 0
+
+
+def cautions_of(one: OpenOperation | Absent) -> tuple[Caution, ...]:
+    """The cautions that apply to what is on the screen."""
+    return one.done.answer.cautions if isinstance(one, OpenOperation) and one.done else ()
+
+
+def table_in_hand(one: OpenOperation) -> Table | None:
+    """The table that is stepped or shown."""
+    tables = one.done.answer.tables if one.done else ()
+    return tables[one.table] if one.table < len(tables) else None
+
+
+def bench_lines(
+    session: Session, state: BenchState, width: int, height: int, message: str = ""
+) -> list[Line]:
+    """The whole screen."""
+    one = session.here()
+    if width < SMALL[0] or height < SMALL[1]:
+        return _small(session, one, state, width, height)
+    right = f"{session.unit} · {session.shop.name}" if width >= 130 else session.unit
+    top = [frame.tabs(session.pane, width, right)]
+    foot = [_foot(one, state, width, message)]
+    room = height - len(top) - len(foot)
+    if width >= WIDE:
+        return [*top, *_wide(session, one, state, width, room), *foot]
+    strip_height = _strip_height(one, width, room)
+    middle = _middle(session, one, state, width, room - strip_height)
+    return [
+        *top,
+        *middle,
+        *warn.strip(cautions_of(one), width, strip_height, key=_key("cautions", state)),
+        *foot,
+    ]
+
+
+def _key(command_id: str, state: BenchState) -> str:
+    return command(command_id).key(state.editing)
+
+
+def _strip_height(one: OpenOperation | Absent, width: int, room: int) -> int:
+    """A heading and three lines, or a few more when the cautions need them and the screen has them."""
+    wanted = 1 + sum(len(warn.caution_lines(c, width)) for c in cautions_of(one)[:5])
+    return min(max(wanted, 4), max(room // 3, 4))
+
+
+def _wide(
+    session: Session, one: OpenOperation | Absent, state: BenchState, width: int, height: int
+) -> list[Line]:
+    left = 26 if width < 140 else 30
+    right = min(max(width * 28 // 100, 34), 60)
+    middle = width - left - right - 2
+    columns = [
+        (operation_list(session, left), left),
+        (_middle(session, one, state, middle, height), middle),
+        (warn.column(cautions_of(one), right, height, key=_key("cautions", state)), right),
+    ]
+    return beside(columns, height)
+
+
+def operation_list(session: Session, width: int) -> list[Line]:
+    """The pane's operations, the open one marked."""
+    out: list[Line] = [heading("Operations", width)]
+    for i, entry in enumerate(session.entries(session.pane), start=1):
+        on = entry.id == session.operation_id(session.pane)
+        out.append(fitted([(f"{'>' if on else ' '}{i} {entry.title}", "on" if on else "text")], width))
+    return out
+
+
+def _middle(
+    session: Session, one: OpenOperation | Absent, state: BenchState, width: int, height: int
+) -> list[Line]:
+    """The form above, the open view below it."""
+    if isinstance(one, Absent):
+        return _filled(wrapped(one.reason, width), height)
+    entries = session.entries(session.pane)
+    place = f"{[e.id for e in entries].index(one.entry.id) + 1} of {len(entries)}"
+    what = "example: type over it" if not one.form.touched else place
+    out: list[Line] = [heading(one.entry.title, width, what)]
+    compact = state.view != "answer" and (height < 30 or state.view in ("help", "cautions", "large"))
+    if state.view not in ("help", "cautions", "large"):
+        fields = len(one.form.names)
+        columns = 2 if width >= 74 and fields > 4 else 1
+        out += form_lines(
+            one.form,
+            width,
+            editing=state.editing,
+            refused=one.refused_field,
+            only_this=compact,
+            columns=columns,
+        )
+        refusal = one.refusal
+        most = 3 if refusal else (1 if height < 24 else 2)
+        if not compact or refusal:
+            out += hint_lines(one.form, session.unit, width, refusal, most)
+    lines, title, note = view_lines(session, one, state, width, height - len(out) - 1)
+    out.append(heading(title, width, note))
+    room = max(height - len(out), 0)
+    shown, top = window(lines, state.scroll.get(state.view, 0), room, width)
+    state.scroll[state.view] = top
+    return _filled([*out, *shown], height)
+
+
+def _filled(lines: list[Line], height: int) -> list[Line]:
+    return [*lines, *[line()] * max(height - len(lines), 0)][:height]
+
+
+def view_lines(
+    session: Session, one: OpenOperation, state: BenchState, width: int, height: int
+) -> tuple[list[Line], str, str]:
+    """The open view: its lines, its title, and a word at the right of the title."""
+    from tui.panes import views
+
+    if state.view in ("help", "cautions"):
+        return views.VIEWS[state.view](session, one, state, width, height)
+    if one.done is None or one.working:
+        words = "Working it out …" if one.working else "No answer yet."
+        return [line(words, "hint")], state.view.capitalize(), ""
+    if not one.fresh:
+        return (
+            stale_lines(one.done, one.done_for, width, session.unit),
+            "No answer for this",
+            "the last one is below",
+        )
+    if state.view == "answer":
+        return answer_lines(one.done.answer, width - 2, session.unit), "Answer", ""
+    return views.VIEWS[state.view](session, one, state, width, height)
+
+
+def _foot(one: OpenOperation | Absent, state: BenchState, width: int, message: str) -> Line:
+    if message:
+        return fitted([(f" {message}", "bar-strong")], width, "bar")
+    answer = one.done.answer if isinstance(one, OpenOperation) and one.done else None
+    ids = ["help", "goto", "working", "cautions"]
+    ids += ["rows"] if answer and answer.tables else []
+    ids += ["picture"] if answer and answer.pictures else []
+    ids += ["trouble", "large", "operations", "units", "clear"]
+    ids.append("leave" if state.editing or state.view != "answer" else "quit")
+    labels = {c.id: c.label for c in COMMANDS}
+    if state.view != "answer":
+        labels["leave"] = "Back"
+    inside = {"goto": "/", "leave": "Esc"}
+    pairs = [(inside.get(i) or _key(i, state), labels[i]) for i in ids]
+    return frame.keys(pairs, width)
+
+
+def _small(
+    session: Session, one: OpenOperation | Absent, state: BenchState, width: int, height: int
+) -> list[Line]:
+    """Hardly any room: the operation, the field in hand, the lead figure, the worst caution."""
+    out: list[Line] = [fitted([(f" {one.entry.title}", "bar-strong")], width, "bar")]
+    if isinstance(one, Absent):
+        return _filled([*out, *wrapped(one.reason, width)], height)
+    bottom = warn.worst(cautions_of(one), width, max(min(3, height - 3), 1))
+    field_line = form_lines(one.form, width, editing=state.editing, refused=one.refused_field, only_this=True)
+    if one.fresh and one.done:
+        lead = answer_lines(one.done.answer, width, session.unit)
+    else:
+        lead = wrapped(one.refusal or "Working it out …", width, "bad" if one.refusal else "hint")
+    room = max(height - len(out) - len(bottom), 0)
+    rows = [*lead[:1], *field_line, *lead[1:]] if height < 6 else [*field_line, *lead]
+    return _filled([*out, *_filled(rows, room), *bottom], height)

@@ -1,0 +1,120 @@
+"""An operation's form as lines."""
+
+from __future__ import annotations
+
+from engine.inputs import Ask
+from engine.quantity import accepted
+from tui.form import Form
+from tui.glyphs import plain
+from tui.lines import Line, fitted, wrapped
+
+_NUMBERS = ("length", "diameter", "angle", "number", "quantity", "count", "choice")
+
+
+def empty_means(ask: Ask) -> str:
+    """What leaving a field empty means."""
+    if ask.required and ask.from_shop is None:
+        return f"needed, such as {ask.example}" if ask.example else "needed"
+    return ask.empty or "may be left out"
+
+
+def accepts(ask: Ask, unit: str) -> str:
+    """What a field takes, in words."""
+    if ask.kind in _NUMBERS:
+        return accepted(ask, unit)
+    words = {
+        "thread": "a thread in any usual writing",
+        "material": "a material by its usual name",
+        "travel": "a length, or threads per inch",
+        "flag": "yes or no",
+        "text": "a word",
+        "counts": "whole numbers with commas between",
+        "groups": "whole numbers with commas between, groups with semicolons",
+        "lengths": "lengths with commas between",
+        "drills": "drills with commas between",
+        "words": "words with commas between",
+        "speeds": "speeds with commas between",
+    }
+    example = f" (such as {ask.example})" if ask.example else ""
+    return words.get(ask.kind, "a value") + example
+
+
+def hint(form: Form, unit: str) -> str:
+    """One or two sentences about the field in hand."""
+    ask = form.ask
+    parts = [f"{ask.label}: {ask.help or ask.label + '.'}"]
+    if ask.choices:
+        parts.append(f"One of {', '.join(ask.choices)} (Space goes through them).")
+    if not (ask.required and ask.from_shop is None):
+        parts.append(f"Empty: {empty_means(ask)}.")
+    return " ".join(parts)
+
+
+def form_lines(
+    form: Form, width: int, *, editing: bool, refused: str = "", only_this: bool = False, columns: int = 1
+) -> list[Line]:
+    """The fields; `only_this` shows the one in hand alone. `refused` names the field that cannot be used."""
+    if only_this:
+        return [_field(form, form.at, width, _label_width(form, width), editing, refused)]
+    each = (width - 2 * (columns - 1)) // columns
+    label = _label_width(form, each)
+    cells = [_field(form, i, each, label, editing, refused) for i in range(len(form.names))]
+    deep = -(-len(cells) // columns)
+    lines: list[Line] = []
+    for y in range(deep):
+        runs: Line = []
+        for x in range(columns):
+            if x * deep + y < len(cells):
+                runs += [("  ", "text")] if x else []
+                runs += fitted(cells[x * deep + y], each)
+        lines.append(runs)
+    return lines
+
+
+def _label_width(form: Form, width: int) -> int:
+    longest = max(len(ask.label) for ask in form.asks.values())
+    return min(longest, max(width // 2 - 4, 10))
+
+
+def _field(form: Form, index: int, width: int, label_width: int, editing: bool, refused: str) -> Line:
+    name = form.names[index]
+    ask, text = form.asks[name], plain(form.text(name))
+    here = index == form.at
+    mark = ">" if here else " "
+    mark = "!" if name == refused else mark
+    label = plain(ask.label)
+    if len(label) > label_width:
+        label = label[: label_width - 1] + "…"
+    runs: Line = [(f"{mark} ", "bad" if mark == "!" else "strong"), (f"{label:<{label_width}} ", "label")]
+    room = max(width - label_width - 3, 4)
+    if here and editing:
+        return [*runs, *_edited(text, form.caret, room, form.fresh, empty_means(ask))]
+    if text:
+        shown = text if len(text) <= room - 2 else text[: room - 3] + "…"
+        return [*runs, (" ", "text"), (shown, "value" if form.touched else "hint")]
+    return [*runs, (" ", "text"), (f"({empty_means(ask)})"[: room - 1], "hint")]
+
+
+def _edited(text: str, caret: int, room: int, fresh: bool, empty: str) -> Line:
+    """The field under the caret: in brackets, the caret's cell apart, long text moved along."""
+    inner = room - 2
+    start = max(min(caret - inner + 1, len(text) + 1 - inner), 0) if len(text) >= inner else 0
+    shown = f"{text[start : start + inner]:<{inner}}"
+    at = caret - start
+    before, cell, after = shown[:at], shown[at : at + 1] or " ", shown[at + 1 :]
+    if not text:
+        words = f"({empty})"
+        after = f"{words[: max(inner - 2, 0)]:>{max(inner - 1, 0)}}"
+    return [("[", "strong"), (before, "on"), (cell, "caret"), (after, "on"), ("]", "strong")]
+
+
+def hint_lines(form: Form, unit: str, width: int, refusal: str, most: int) -> list[Line]:
+    """The hint for the field in hand, or the sentence that refuses what was typed."""
+    if refusal:
+        lines = wrapped(f"! {refusal}", width, "bad", rest="  ")
+    else:
+        lines = wrapped(hint(form, unit), width, "hint")
+    if len(lines) > most:
+        text, role = lines[most - 1][0]
+        lines = [*lines[: most - 1], [(text[: width - 2].rstrip() + " …", role)]]
+    return [fitted(runs, width) for runs in lines]

@@ -1,0 +1,67 @@
+"""F1: the field in hand, the open operation with its worked example, every key."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from engine.catalog import Entry
+from tui.commands import COMMANDS, Command, key_name
+from tui.form import Form
+from tui.lines import Line, heading, line, wrapped
+from tui.panes.form_view import accepts, empty_means
+
+EDITING = (
+    ("Tab ↓ Enter", "next field"),
+    ("Shift+Tab ↑", "field before"),
+    ("← → Home End", "move in the field; what is there is then kept"),
+    ("Space", "in a field with a few choices: the next one"),
+    ("^U", "empty the field"),
+    ("PgUp PgDn", "scroll the answer"),
+)
+
+
+def field_lines(form: Form, unit: str, width: int) -> list[Line]:
+    """All about the field in hand."""
+    ask = form.ask
+    out = [heading(f"This field: {ask.label}", width)]
+    out += wrapped(ask.help or ask.label, width)
+    out += wrapped(f"Takes {accepts(ask, unit)}.", width)
+    out += wrapped(f"Left empty: {empty_means(ask)}.", width)
+    if ask.kind in ("length", "diameter", "travel"):
+        shown = "inches" if unit == "inch" else "millimetres"
+        out += wrapped(
+            f"A bare number is in {shown}, because the screen shows {shown}. 17 mm, 17,5, 3/8, .375\", 40 thou "
+            "are read in either.", width)  # fmt: skip
+    return out
+
+
+def operation_lines(entry: Entry, form: Form, width: int) -> list[Line]:
+    """All about the open operation."""
+    out = [heading(f"This operation: {entry.title}", width)]
+    out += wrapped(form.operation.help or entry.title, width)
+    words = " ".join(f"{k}={_quoted(v)}" for k, v in form.operation.example.items())
+    out += [line(), *wrapped("Worked example, as at the shell (the form shows it until you type; x brings it back):",
+                             width)]  # fmt: skip
+    return out + wrapped(f"tommybar work {entry.id} {words}", width, "value", first="  ")
+
+
+def _quoted(text: str) -> str:
+    return (
+        text if text.replace(".", "").replace("/", "").isalnum() else "'" + text.replace("'", "'\\''") + "'"
+    )
+
+
+def key_lines(width: int, commands: Sequence[Command] = COMMANDS) -> list[Line]:
+    """Every command with every key."""
+    out = [heading("Keys", width)]
+    rows = [(" ".join(key_name(k) for k in c.keys), f"{c.label}: {c.help}") for c in commands]
+    for keys, text in [*EDITING, *rows]:
+        out += wrapped(text, width, first=f"{keys:<13} ", rest=" " * 14)
+    return out
+
+
+def help_view(entry: Entry, form: Form, unit: str, width: int) -> list[Line]:
+    """The whole of F1."""
+    return [
+        *field_lines(form, unit, width), line(), *operation_lines(entry, form, width), line(), *key_lines(width)
+    ]  # fmt: skip

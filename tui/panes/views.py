@@ -1,0 +1,91 @@
+"""The views that the lower part of a pane can show, by name. Each gives its lines, its title, a word at the right."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from tui.lines import Line, line, wrapped
+from tui.panes.cautions_view import caution_view
+from tui.panes.help_view import help_view
+from tui.panes.large_view import large_view
+from tui.panes.trouble_view import trouble_lines
+from tui.panes.working_view import working_lines
+from tui.widgets.grid import one_row, tabled
+from tui.widgets.picture import drawn
+
+if TYPE_CHECKING:
+    from tui.panes.bench_view import BenchState
+    from tui.session import OpenOperation, Session
+
+View = tuple[list[Line], str, str]
+
+
+def _answer(one: OpenOperation):  # type: ignore[no-untyped-def]
+    assert one.done is not None
+    return one.done.answer
+
+
+def _working(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:
+    return working_lines(_answer(one), width - 2, session.unit), "Working", ""
+
+
+def _trouble(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:
+    assert one.done is not None
+    return trouble_lines(one.done, session.shop, width - 2), "What goes wrong, what to check first", ""
+
+
+def _rows(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:
+    tables = _answer(one).tables
+    if not tables:
+        return [line("This answer has no table.")], "Table", ""
+    table = tables[one.table]
+    room = max(height - 3, 3)
+    top = min(max(one.row - room // 2 - 1, 0), max(len(table.rows) - room, 0))
+    lines = tabled(table, width, unit=session.unit, row=one.row, top=top, height=room + 2)
+    more = f"table {one.table + 1} of {len(tables)}, r the next" if len(tables) > 1 else ""
+    where = f"row {one.row} of {len(table.rows)}"
+    if height > 20 and len(table.columns) > 3 and table.rows:
+        lines += [line(), *one_row(table, one.row, width, unit=session.unit)]
+    return lines, f"{table.label}: {where}", more
+
+
+def _picture(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:
+    answer = _answer(one)
+    if not answer.pictures:
+        return [line("This answer has no picture.")], "Picture", ""
+    picture = answer.pictures[0]
+    marked = one.row if any(t.name == picture.table for t in answer.tables) else 0
+    words = wrapped(picture.alt, width, "hint")
+    body = drawn(picture, width, max(height - len(words), 1), row=marked)
+    return [*body, *words], picture.title, f"row {marked} marked" if marked else ""
+
+
+def _cautions(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:
+    cautions = one.done.answer.cautions if one.done else ()
+    return (
+        caution_view(cautions, session.told, width - 2, state.question), "Cautions in full", "y or n answers"
+    )  # fmt: skip
+
+
+def _help(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:
+    return help_view(one.entry, one.form, session.unit, width - 2), "Help", "PgDn for more"
+
+
+def _large(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:
+    answer = _answer(one)
+    table = answer.tables[one.table] if one.table < len(answer.tables) else None
+    stepped = table if table is not None and table.count_noun and table.rows else None
+    lines = large_view(answer, answer.cautions, width, height, session.unit, stepped, one.row)
+    return lines, one.entry.title, "Space the next" if stepped else ""
+
+
+VIEWS: dict[str, Callable[[Session, OpenOperation, BenchState, int, int], View]] = {
+    "working": _working,
+    "rows": _rows,
+    "picture": _picture,
+    "trouble": _trouble,
+    "cautions": _cautions,
+    "help": _help,
+    "large": _large,
+}

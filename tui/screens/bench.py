@@ -1,0 +1,200 @@
+"""The bench: the main screen, with a pane's operations, the open one's form and answer, and its cautions."""
+
+from __future__ import annotations
+
+from textual import events
+
+from tui.commands import BENCH, COMMANDS
+from tui.lines import Line
+from tui.panes.bench_view import BenchState, bench_lines, cautions_of, table_in_hand
+from tui.panes.cautions_view import questions
+from tui.screens.page import Page
+from tui.session import OpenOperation
+
+_CARET = {"left", "right", "home", "end"}
+_NEXT = {"tab", "down", "enter"}
+_BEFORE = {"shift+tab", "up"}
+_ON = {"space", "pagedown", "enter", "down", "right"}  # what a foot pedal or a presenter may send
+_BACK = {"backspace", "pageup", "up", "left"}
+
+
+class BenchScreen(Page):
+    """Typing goes to the form; everything else is a command."""
+
+    PLACE = BENCH
+    COMMANDS = COMMANDS
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.state = BenchState()
+
+    def body(self, width: int, height: int) -> list[Line]:
+        """The bench as lines."""
+        return bench_lines(self.session, self.state, width, height, self.message)
+
+    # Typing
+
+    def typed(self, event: events.Key) -> bool:
+        """Editing keys go to the form, moving keys to the open view."""
+        one = self.session.here()
+        if not isinstance(one, OpenOperation):
+            return False
+        key, state = event.key, self.state
+        if state.view == "large" and self._step_row(one, key, _ON, _BACK):
+            return True
+        if state.view == "cautions" and self._question_key(key):
+            return True
+        if state.editing and state.view not in ("help", "cautions", "large"):
+            return self._edit(one, event)
+        return self._look_round(one, key)
+
+    def _edit(self, one: OpenOperation, event: events.Key) -> bool:
+        key, form = event.key, one.form
+        before = form.given()
+        if key in _NEXT or key in _BEFORE:
+            form.step(1 if key in _NEXT else -1)
+        elif key in _CARET:
+            form.move(key)
+        elif key in ("backspace", "delete"):
+            form.rub_out(forward=key == "delete")
+        elif key == "ctrl+u":
+            form.wipe()
+        elif key in ("pagedown", "pageup"):
+            return self._look_round(one, key)
+        elif key == "slash" and (form.fresh or not form.text(form.name)):
+            return False
+        elif key == "space" and form.ask.choices:
+            form.cycle(form.ask.choices)
+        elif event.is_printable and event.character:
+            form.insert(event.character)
+        else:
+            return False
+        if form.given() != before:
+            self.session.reckon(one)
+        return True
+
+    def _look_round(self, one: OpenOperation, key: str) -> bool:
+        """Scrolling, and the ways back into the form, while no field is typed in."""
+        state = self.state
+        if state.view == "rows" and self._step_row(one, key, {"down", "pagedown"}, {"up", "pageup"}):
+            return True
+        if key in ("down", "up", "pagedown", "pageup"):
+            by = {"down": 1, "up": -1, "pagedown": 8, "pageup": -8}[key]
+            state.scroll[state.view] = state.scroll.get(state.view, 0) + by
+            return True
+        if key in ("tab", "enter", "shift+tab") and state.view not in ("help", "cautions", "large"):
+            state.editing = True
+            one.form.go(one.form.at)
+            return True
+        if key.isdigit() and key != "0":
+            entries = self.session.entries(self.session.pane)
+            if int(key) <= len(entries):
+                self.open(entries[int(key) - 1].id)
+            return True
+        return False
+
+    def _step_row(self, one: OpenOperation, key: str, on: set[str], back: set[str]) -> bool:
+        table = table_in_hand(one)
+        if table is None or not table.rows or (self.state.view == "large" and not table.count_noun):
+            return False
+        far = 10 if self.state.view == "rows" and key.startswith("page") else 1
+        if key in on or key in back:
+            one.row = min(max(one.row + (far if key in on else -far), 1), len(table.rows))
+            return True
+        return False
+
+    def _question_key(self, key: str) -> bool:
+        asked = questions(cautions_of(self.session.here()))
+        if key == "backspace" and self.session.told:
+            self.session.forget_answers()
+            return True
+        if not asked:
+            return False
+        if key in ("y", "n"):
+            at = self.state.question % len(asked)
+            self.session.answer_question(asked[at].id, key == "y")
+            return True
+        if key in ("tab", "shift+tab"):
+            self.state.question += 1 if key == "tab" else -1
+            return True
+        return False
+
+    def on_paste(self, event: events.Paste) -> None:
+        """Pasted text is typed into the field."""
+        one = self.session.here()
+        if isinstance(one, OpenOperation) and self.state.editing and event.text:
+            one.form.insert(event.text.splitlines()[0])
+            self.session.reckon(one)
+            self.redraw()
+
+    # Commands
+
+    def open(self, operation_id: str, given: dict[str, str] | None = None) -> None:
+        """Open an operation with its answer up."""
+        self.session.open_by_id(operation_id, given)
+        self.state = BenchState()
+        self.redraw()
+
+    def show_view(self, view: str) -> None:
+        """Open a view, or close it if it is the open one."""
+        self.state.view = "answer" if self.state.view == view else view
+        self.state.scroll.pop(view, None)
+        self.redraw()
+
+    def action_working(self) -> None:
+        """Show or hide the working."""
+        self.show_view("working")
+
+    def action_picture(self) -> None:
+        """Show or hide the picture."""
+        self.show_view("picture")
+
+    def action_trouble(self) -> None:
+        """Show or hide what goes wrong."""
+        self.show_view("trouble")
+
+    def action_large(self) -> None:
+        """Show or leave the large type."""
+        self.show_view("large")
+
+    def action_cautions(self) -> None:
+        """Show or leave the cautions in full."""
+        self.show_view("cautions")
+
+    def action_rows(self) -> None:
+        """Show the table; once more, the next one."""
+        one = self.session.here()
+        if self.state.view == "rows" and isinstance(one, OpenOperation) and one.done:
+            one.table, one.row = (one.table + 1) % max(len(one.done.answer.tables), 1), 1
+            if one.table:
+                self.redraw()
+                return
+        self.show_view("rows")
+
+    def action_leave(self) -> None:
+        """Close the open view; with none open, leave the field."""
+        if self.state.view != "answer":
+            self.state.view = "answer"
+        else:
+            self.state.editing = not self.state.editing
+        self.redraw()
+
+    def action_clear(self) -> None:
+        """Empty the form, or bring back what was typed."""
+        one = self.session.here()
+        if isinstance(one, OpenOperation):
+            one.form.clear()
+            self.session.reckon(one)
+            self.redraw()
+
+    def action_operations(self) -> None:
+        """List the pane's operations."""
+        self.owner.action_goto(self.session.pane)
+
+    def action_next_operation(self) -> None:
+        """Open the pane's next operation."""
+        self.open(self.session.neighbour(1))
+
+    def action_previous_operation(self) -> None:
+        """Open the pane's previous operation."""
+        self.open(self.session.neighbour(-1))

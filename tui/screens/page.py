@@ -1,0 +1,91 @@
+"""What every screen is: one canvas, redrawn from lines whenever something happened.
+
+A screen names its commands (`COMMANDS`, a table like that of tui/commands.py), gives `body(width, height)` and acts
+on keys in `typed(event)`. Everything else (bindings, resizing, the look) is here.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import events
+from textual.screen import Screen
+
+from tui.canvas import Canvas
+from tui.commands import Command, bindings
+from tui.lines import Line
+
+if TYPE_CHECKING:
+    from textual.app import ComposeResult
+
+    from tui.app import TommybarApp
+    from tui.session import Session
+
+
+class Page(Screen[object]):
+    """A full screen of lines."""
+
+    AUTO_FOCUS = ""
+    COMMANDS: ClassVar[tuple[Command, ...]] = ()  # type: ignore[assignment]
+    PLACE: ClassVar[str] = ""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.message = ""  # one sentence shown at the foot until the next key
+
+    def __init_subclass__(cls, **more: object) -> None:
+        if cls.COMMANDS and "BINDINGS" not in cls.__dict__:
+            cls.BINDINGS = bindings(cls.PLACE, cls.COMMANDS)
+        super().__init_subclass__(**more)
+
+    @property
+    def owner(self) -> TommybarApp:
+        """The app, under its own type."""
+        return self.app  # type: ignore[return-value]
+
+    @property
+    def session(self) -> Session:
+        """The state that every screen shares."""
+        return self.owner.session
+
+    def compose(self) -> ComposeResult:
+        """One canvas."""
+        yield Canvas(self.owner.styles_by_role)
+
+    @property
+    def canvas(self) -> Canvas:
+        """The canvas."""
+        return self.query_one(Canvas)
+
+    def body(self, width: int, height: int) -> list[Line]:
+        """The whole screen as lines; each screen has its own."""
+        return []
+
+    def typed(self, event: events.Key) -> bool:
+        """Act on a key that may be typing; True if it was used. Other keys go to the commands."""
+        return False
+
+    def redraw(self) -> None:
+        """Draw what changed."""
+        if self.is_mounted:
+            width, height = self.size
+            if width and height:
+                self.canvas.show(self.body(width, height))
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Lay out again."""
+        width, height = event.size
+        self.canvas.show(self.body(width, height))
+
+    def on_screen_resume(self) -> None:
+        """Another screen may have changed the shop, the unit or the look."""
+        self.canvas.restyle(self.owner.styles_by_role)
+        self.redraw()
+
+    def on_key(self, event: events.Key) -> None:
+        """Typing first; what is not typing bubbles up to the bindings."""
+        self.message = ""
+        if self.typed(event):
+            event.stop()
+            event.prevent_default()
+            self.redraw()

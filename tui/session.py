@@ -1,0 +1,201 @@
+"""What the app knows while it runs: the shop, the display unit, every form and its last answer. No Textual here."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from engine.catalog import CATALOG, PANES, Entry, load
+from engine.errors import BadInput
+from engine.operation import Done, run
+from engine.shop.file import load as load_shop
+from engine.shop.file import sample
+from engine.shop.model import Shop
+from tui.form import Form
+from tui.report import write_report
+from tui.worker import Worker
+
+PATIENCE = 0.015  # seconds that a key waits for its answer before it is left to a thread
+FIRST_PATIENCE = 1.0  # opening an operation may load its family and tables
+
+
+@dataclass
+class OpenOperation:
+    """An operation as it stands on the screen."""
+
+    entry: Entry
+    form: Form
+    done: Done | None = None  # the last good answer
+    done_for: dict[str, str] = field(default_factory=dict)  # what it was the answer to
+    refusal: str = ""  # why there is none for what stands in the form
+    refused_field: str = ""
+    working: bool = False  # still being reckoned
+    scroll: int = 0
+    table: int = 0  # which table is in hand
+    row: int = 1  # and which row of it
+
+    @property
+    def fresh(self) -> bool:
+        """Whether the answer belongs to what stands in the form."""
+        return self.done is not None and not self.refusal and not self.working
+
+
+@dataclass(frozen=True)
+class Absent:
+    """An operation that cannot be opened, and the sentence that says why."""
+
+    entry: Entry
+    reason: str
+
+
+class Session:
+    """The state behind every screen."""
+
+    def __init__(self, shop_file: Path | None = None) -> None:
+        self.shop_file = shop_file
+        self.shop_problem = ""
+        self.shop: Shop = self._read_shop()
+        self.unit = self.shop.unit
+        self.told: dict[str, bool] = {}
+        self.pane = PANES[0].id
+        self.current: dict[str, str] = {}  # pane -> operation open in it
+        self.opened: dict[str, OpenOperation | Absent] = {}
+        self.worker = Worker()
+        # How a slow answer reaches the screen: called in a worker's thread with what is to be done with it.
+        self.deliver: Callable[[Callable[[], None]], None] = lambda settle: settle()
+
+    def _read_shop(self) -> Shop:
+        try:
+            return load_shop(self.shop_file)
+        except BadInput as refusal:
+            self.shop_problem = f"{refusal} The metric sample bench is used; the file is left as it is."
+            return sample("metric")
+
+    def reload_shop(self) -> None:
+        """Read the shop again, after it was edited, and answer everything anew."""
+        self.shop_problem = ""
+        self.shop = self._read_shop()
+        for one in self.opened.values():
+            if isinstance(one, OpenOperation):
+                self.reckon(one)
+
+    # Panes and operations
+
+    def entries(self, pane: str) -> list[Entry]:
+        """The operations of a pane, in order."""
+        return [entry for entry in CATALOG if entry.pane == pane]
+
+    def operation_id(self, pane: str) -> str:
+        """The operation open in a pane."""
+        return self.current.get(pane) or self.entries(pane)[0].id
+
+    def open(self, entry: Entry, given: Mapping[str, str] | None = None) -> OpenOperation | Absent:
+        """Open an operation in its pane, with values if some are given."""
+        self.pane = entry.pane
+        self.current[entry.pane] = entry.id
+        one = self.opened.get(entry.id)
+        if one is None or isinstance(one, Absent):
+            one = self._load(entry)
+            self.opened[entry.id] = one
+        if isinstance(one, OpenOperation):
+            if given:
+                one.form.fill(dict(given))
+            self.reckon(one, FIRST_PATIENCE)
+        return one
+
+    def open_by_id(self, operation_id: str, given: Mapping[str, str] | None = None) -> OpenOperation | Absent:
+        """Open an operation by its id."""
+        return self.open(next(entry for entry in CATALOG if entry.id == operation_id), given)
+
+    def neighbour(self, by: int) -> str:
+        """The operation before or after the open one, round the pane."""
+        ids = [entry.id for entry in self.entries(self.pane)]
+        return ids[(ids.index(self.operation_id(self.pane)) + by) % len(ids)]
+
+    def _load(self, entry: Entry) -> OpenOperation | Absent:
+        try:
+            return OpenOperation(entry, Form(load(entry.id), self.unit))
+        except (KeyError, ModuleNotFoundError):
+            return Absent(entry, f"{entry.title} is not in this version of the program.")
+        except Exception as error:  # one broken family must not take the others with it
+            return Absent(
+                entry, f"{entry.title} cannot be opened. " + write_report(f"opening {entry.id}", error)
+            )
+
+    def here(self) -> OpenOperation | Absent:
+        """The operation on the screen."""
+        wanted = self.operation_id(self.pane)
+        return self.opened.get(wanted) or self.open_by_id(wanted)
+
+    # Answers
+
+    def reckon(self, one: OpenOperation, patience: float = PATIENCE) -> None:
+        """Answer what stands in the form, now if it is quick, else as soon as it is there."""
+        given, unit, told = one.form.given(), self.unit, dict(self.told)
+
+        def job() -> Done | BadInput:
+            return self._work(one.entry.id, given, unit, told)
+
+        def late(result: Done | BadInput) -> None:
+            self.deliver(lambda: self._settle(one, given, result))
+
+        in_time, result = self.worker.run(job, late, patience)
+        if in_time:
+            self._settle(one, given, result)
+        else:
+            one.working, one.refusal, one.refused_field = True, "", ""
+
+    def _work(
+        self, operation: str, given: dict[str, str], unit: str, told: dict[str, bool]
+    ) -> Done | BadInput:
+        try:
+            return run(operation, given, self.shop, unit=unit, told=told)
+        except BadInput as refusal:
+            return refusal
+        except Exception as error:  # the last resort: a mistake of ours becomes one sentence and a report
+            said = write_report(f"{operation} {given}", error, self.typed())
+            return BadInput("", "", "", f"This could not be worked out; the fault is the program's. {said}")
+
+    def _settle(self, one: OpenOperation, given: dict[str, str], result: Done | BadInput) -> None:
+        one.working = False
+        if isinstance(result, BadInput):
+            one.refusal, one.refused_field = str(result), result.field
+            return
+        one.done, one.done_for, one.refusal, one.refused_field = result, given, "", ""
+        one.table = min(one.table, max(len(result.answer.tables) - 1, 0))
+        rows = len(result.answer.tables[one.table].rows) if result.answer.tables else 1
+        one.row = min(max(one.row, 1), max(rows, 1))
+
+    def answer_question(self, caution_id: str, yes: bool) -> None:
+        """Remember the answer to a caution's question, and choose the cautions anew."""
+        self.told[caution_id] = yes
+        one = self.here()
+        if isinstance(one, OpenOperation):
+            self.reckon(one)
+
+    def forget_answers(self) -> None:
+        """Ask every question anew."""
+        self.told.clear()
+        one = self.here()
+        if isinstance(one, OpenOperation):
+            self.reckon(one)
+
+    def switch_unit(self) -> None:
+        """Show mm instead of inch, or the other way; what was typed keeps its meaning."""
+        old = self.unit
+        self.unit = "inch" if old == "mm" else "mm"
+        for one in self.opened.values():
+            if isinstance(one, OpenOperation):
+                one.form.change_unit(old)
+        one = self.here()
+        if isinstance(one, OpenOperation):
+            self.reckon(one)
+
+    def typed(self) -> dict[str, dict[str, str]]:
+        """What stands in every form that was typed in."""
+        return {
+            name: dict(one.form.texts)
+            for name, one in self.opened.items()
+            if isinstance(one, OpenOperation) and one.form.touched
+        }

@@ -1,0 +1,59 @@
+"""Starting the app: its options, the terminal it is given, and the order of things that makes it start fast."""
+
+from __future__ import annotations
+
+import gc
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+
+from tui.terminal import clear_on_exit, prepare_environment, refusal
+
+
+@dataclass
+class Options:
+    """What was asked for on the command line."""
+
+    shop: Path | None = None
+    look: str = "dark"
+    mouse: bool = False
+
+
+def options(words: list[str]) -> Options | str:
+    """Read the app's options; a sentence if one cannot be used."""
+    chosen = Options()
+    rest = iter(words)
+    for word in rest:
+        if word == "--shop" or word.startswith("--shop="):
+            name = word[7:] if "=" in word else next(rest, "")
+            if not name:
+                return "--shop needs the name of a shop file after it."
+            chosen.shop = Path(name)
+        elif word == "--light":
+            chosen.look = "light"
+        elif word == "--mouse":
+            chosen.mouse = True
+        else:
+            return f"{word[:40]!a} is not a command or an option."
+    return chosen
+
+
+def start(chosen: Options) -> int:
+    """Run the app; return its exit code."""
+    said = refusal()
+    if said:
+        print(said, file=sys.stderr)
+        return 2
+    gc.disable()  # until the first answer is painted: TommybarApp.on_ready turns it on again
+    prepare_environment()
+    from tui.app import TommybarApp
+
+    app = TommybarApp(chosen.shop, chosen.look)
+    try:
+        app.run(mouse=chosen.mouse)
+    finally:
+        gc.enable()
+        clear_on_exit()
+    if app.report_said:
+        print(app.report_said, file=sys.stderr)
+    return app.return_code or 0
