@@ -1,0 +1,454 @@
+"""What a hole asks for: the drill's point, a centre, a pilot, steps, pecks, slower speeds when it is deep."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+from math import ceil, radians, sqrt, tan
+
+from engine.drilling.sizes import owned
+from engine.errors import check_range
+from engine.lists import Tool
+from engine.tables import rows
+
+JOBBER_POINT = 118.0  # deg: the usual point of a jobber drill
+DEEPEST = 50.0  # diameters; beyond it a twist drill is the wrong tool
+_WEB_LOW, _WEB_HIGH = 0.15, 0.25  # chisel edge of a drill over its diameter (common practice)
+PILOT_FROM = 10.0  # mm: from this diameter a pilot hole for the chisel edge (common practice: 10 to 12 mm)
+PILOT_TOO_LARGE = (
+    0.35  # of the diameter: beyond it the corners alone cut and the drill may grab (common practice)
+)
+
+
+@dataclass(frozen=True, slots=True)
+class CentreDrill:
+    """A centre drill and how deep it goes: to a mouth no wider than the hole. In mm."""
+
+    standard: str
+    size: str
+    pilot: float
+    body: float
+    mouth: float
+    depth: float
+
+
+@dataclass(frozen=True, slots=True)
+class Reduction:
+    """Shares of speed and feed that are left in a deep hole: 1 is all."""
+
+    speed: float
+    feed: float
+
+
+def point_length(*, diameter: float, angle: float = JOBBER_POINT) -> float:
+    """Length of a conical point: of a drill, or of a countersink brought to a diameter.
+
+    Parameters
+    ----------
+    diameter : float
+        Diameter, above 0. [mm]
+    angle : float
+        Included angle of the point, above 0, below 180. [deg]
+
+    Returns
+    -------
+    length : float
+        D / (2 tan(angle / 2)). [mm]
+
+    Raises
+    ------
+    OutOfRange
+        If diameter or angle lies outside its bounds.
+
+    Sources
+    -------
+    Geometry.
+
+    Examples
+    --------
+    >>> round(point_length(diameter=10), 3)
+    3.004
+    """
+    check_range("diameter", diameter, low=1e-9, unit="mm")
+    check_range("angle", angle, low=1, high=179, unit="deg")
+    return diameter / (2 * tan(radians(angle) / 2))
+
+
+def reduction(ratio: float) -> Reduction:
+    """What is left of speed and feed at a depth.
+
+    Parameters
+    ----------
+    ratio : float
+        Depth over diameter. [-]
+
+    Returns
+    -------
+    reduction : Reduction
+        Shares left of speed and feed. [-]
+
+    Raises
+    ------
+    TypeError
+        If the ratio is no number.
+
+    Sources
+    -------
+    A drill maker's reference guide, see engine/data/drilling/deep_holes.csv.
+
+    Examples
+    --------
+    >>> reduction(2.9), reduction(5)
+    (Reduction(speed=1.0, feed=1.0), Reduction(speed=0.7, feed=0.8))
+    """
+    found = Reduction(1.0, 1.0)
+    for row in rows("drilling/deep_holes.csv"):
+        if ratio >= float(row["diameters"]):
+            found = Reduction(
+                1 - int(row["speed_less_percent"]) / 100, 1 - int(row["feed_less_percent"]) / 100
+            )
+    return found
+
+
+def pecks(*, diameter: float, depth: float, tough: bool = False) -> tuple[float, ...]:
+    """Depths of the tip at which the drill is drawn out to clear its chips; the last is the depth itself.
+
+    Parameters
+    ----------
+    diameter : float
+        Diameter of the drill, above 0. [mm]
+    depth : float
+        Depth of the tip, above 0, up to 51 diameters. [mm]
+    tough : bool
+        Whether the chips are stringy or the material hardens: peck from 2 diameters, not from 3.
+
+    Returns
+    -------
+    depths : tuple of float
+        Rising: 2 diameters, then 1 diameter a peck, beyond 6 diameters half a diameter a peck. [mm]
+
+    Raises
+    ------
+    OutOfRange
+        If diameter or depth lies outside its bounds.
+
+    Sources
+    -------
+    First 2 diameters: a drill dealer's technical tips; deep-hole class from 3 diameters: a drill maker's page; the
+    rest common practice, no source.
+
+    Examples
+    --------
+    >>> pecks(diameter=5, depth=14), pecks(diameter=5, depth=22)
+    ((14,), (10.0, 15.0, 20.0, 22))
+    """
+    check_range("diameter", diameter, low=1e-9, unit="mm")
+    check_range("depth", depth, low=1e-9, high=(DEEPEST + 1) * diameter, unit="mm")
+    if depth <= (2 if tough else 3) * diameter:
+        return (depth,)
+    steps = []
+    reached = 2.0
+    while reached * diameter < depth * (1 - 1e-9):
+        steps.append(reached * diameter)
+        reached += 1.0 if reached < 6 else 0.5
+    return (*steps, depth)
+
+
+def flute_length(diameter: float) -> float | None:
+    """Length of flute of a jobber drill.
+
+    Parameters
+    ----------
+    diameter : float
+        Diameter. [mm]
+
+    Returns
+    -------
+    length : float or None
+        The flute, or None outside 0.38 to 20 mm. [mm]
+
+    Raises
+    ------
+    TypeError
+        If the diameter is no number.
+
+    Sources
+    -------
+    DIN 338, from memory, unconfirmed.
+
+    Examples
+    --------
+    >>> flute_length(5), flute_length(30)
+    (52.0, None)
+    """
+    for row in rows("drilling/jobber_flutes.csv"):
+        if float(row["over"]) < diameter <= float(row["to"]):
+            return float(row["flute"])
+    return None
+
+
+@cache
+def _centre_drills(standard: str) -> tuple[dict[str, str], ...]:
+    return tuple(row for row in rows("drilling/centre_drills.csv") if row["standard"] == standard)
+
+
+def centre_drill(*, diameter: float, standard: str = "iso") -> CentreDrill:
+    """Centre drill that leads a drill: the largest whose mouth the drill takes away again.
+
+    Parameters
+    ----------
+    diameter : float
+        Diameter of the hole, above 0. [mm]
+    standard : str
+        `iso` (ISO 866 form A), `asme` (B94.11M plain type).
+
+    Returns
+    -------
+    drill : CentreDrill
+        The centre drill; the smallest of its standard if every mouth is wider than the hole. [mm]
+
+    Raises
+    ------
+    KeyError
+        If there is no such standard.
+
+    Sources
+    -------
+    ISO 866, ISO 6411 type A, ASME B94.11M, BS 328-2: all from memory, unconfirmed. The choice: common practice.
+
+    Examples
+    --------
+    >>> found = centre_drill(diameter=6)
+    >>> found.size, found.mouth, round(found.depth, 2)
+    ('2.5', 5.3, 6.52)
+    """
+    candidates = _centre_drills(standard)
+    if not candidates or standard == "bs":  # BS 328-2 is kept without pilot lengths
+        raise KeyError(standard)
+    wide = [row for row in candidates if _mouth(row) <= diameter]
+    row = wide[-1] if wide else candidates[0]
+    mouth = min(_mouth(row), diameter) if diameter > float(row["pilot"]) else float(row["pilot"])
+    cone = (mouth - float(row["pilot"])) / (2 * tan(radians(30)))
+    return CentreDrill(
+        standard=standard,
+        size=row["size"],
+        pilot=float(row["pilot"]),
+        body=float(row["body"]),
+        mouth=mouth,
+        depth=float(row["pilot_length"]) + cone,
+    )
+
+
+def _mouth(row: dict[str, str]) -> float:
+    """Width of the 60 degree mouth; where a standard gives none, three quarters of the body (common practice)."""
+    return float(row["mouth"]) if row["mouth"] else 0.75 * float(row["body"])
+
+
+def british_centre_drill(pilot: float) -> str | None:
+    """The BS centre drill that does as well: its pilot within a quarter of the asked one.
+
+    Parameters
+    ----------
+    pilot : float
+        Diameter of the pilot. [mm]
+
+    Returns
+    -------
+    size : str or None
+        Such as `BS 3`.
+
+    Raises
+    ------
+    FileNotFoundError
+        Never in an installed program: the table ships with it.
+
+    Sources
+    -------
+    BS 328-2, from memory, unconfirmed.
+
+    Examples
+    --------
+    >>> british_centre_drill(2.5), british_centre_drill(0.5)
+    ('BS 3', None)
+    """
+    nearest = min(_centre_drills("bs"), key=lambda row: abs(float(row["pilot"]) - pilot))
+    return nearest["size"] if abs(float(nearest["pilot"]) - pilot) <= pilot / 4 else None
+
+
+def pilot_range(diameter: float) -> tuple[float, float]:
+    """Smallest and largest pilot that a drill's chisel edge asks for.
+
+    Parameters
+    ----------
+    diameter : float
+        Diameter of the drill. [mm]
+
+    Returns
+    -------
+    range : tuple of float
+        0.15 and 0.25 of the diameter. [mm]
+
+    Raises
+    ------
+    TypeError
+        If the diameter is no number.
+
+    Sources
+    -------
+    About the web of the drill: common practice, no source.
+
+    Examples
+    --------
+    >>> pilot_range(12)
+    (1.7999999999999998, 3.0)
+    """
+    return _WEB_LOW * diameter, _WEB_HIGH * diameter
+
+
+def pilot_for(diameter: float, tools: Sequence[Tool]) -> Tool | None:
+    """Owned pilot drill for a larger one.
+
+    Parameters
+    ----------
+    diameter : float
+        Diameter of the larger drill. [mm]
+    tools : sequence of Tool
+        The owned drills.
+
+    Returns
+    -------
+    tool : Tool or None
+        The one nearest to a fifth of the diameter, inside `pilot_range`; None if there is none. [mm]
+
+    Raises
+    ------
+    AttributeError
+        If an entry is no tool.
+
+    Sources
+    -------
+    As for `pilot_range`.
+
+    Examples
+    --------
+    >>> pilot_for(12, [Tool("2", 2.0), Tool("2.5", 2.5), Tool("5", 5.0)]).name
+    '2.5'
+    """
+    low, high = pilot_range(diameter)
+    inside = [tool for tool in tools if low <= tool.diameter <= high]
+    return min(inside, key=lambda tool: abs(tool.diameter - 0.2 * diameter), default=None)
+
+
+def between(*, pilot: float, diameter: float, count: int, tools: Sequence[Tool]) -> tuple[Tool, ...]:
+    """Owned drills that open a hole in steps, each taking about as much metal as the next.
+
+    Parameters
+    ----------
+    pilot : float
+        Diameter of the hole that is there, 0 for none. [mm]
+    diameter : float
+        Diameter that is wanted. [mm]
+    count : int
+        Steps before the last, 0 or more.
+    tools : sequence of Tool
+        The owned drills.
+
+    Returns
+    -------
+    steps : tuple of Tool
+        Rising; fewer than asked for where the owned drills give no more. [mm]
+
+    Raises
+    ------
+    AttributeError
+        If an entry is no tool.
+
+    Sources
+    -------
+    Equal areas ask for equal torque after Kienzle; the steps themselves: common practice, no source.
+
+    Examples
+    --------
+    >>> [t.name for t in between(pilot=0, diameter=13, count=1, tools=[Tool("9", 9.0), Tool("12", 12.0)])]
+    ['9']
+    """
+    found: list[Tool] = []
+    for step in range(1, count + 1):
+        wanted = sqrt(pilot**2 + (diameter**2 - pilot**2) * step / (count + 1))
+        inside = [t for t in tools if pilot * 1.1 < t.diameter < diameter * 0.97]
+        nearest = min(inside, key=lambda t: abs(t.diameter - wanted), default=None)
+        if nearest is not None and nearest not in found:
+            found.append(nearest)
+    return tuple(sorted(found, key=lambda t: t.diameter))
+
+
+def steps_needed(*, torque: float, limit: float, pilot: float, diameter: float) -> int:
+    """Steps before the last that keep each cut within a torque.
+
+    Parameters
+    ----------
+    torque : float
+        Torque of the drill in the full. [N·m]
+    limit : float
+        Torque that may be taken, above 0. [N·m]
+    pilot : float
+        Diameter of the hole that is there, 0 for none. [mm]
+    diameter : float
+        Diameter that is wanted, above 0. [mm]
+
+    Returns
+    -------
+    count : int
+        0 to 3.
+
+    Raises
+    ------
+    OutOfRange
+        If the limit is not above 0.
+
+    Sources
+    -------
+    Torque goes with the area that is cut (Kienzle).
+
+    Examples
+    --------
+    >>> steps_needed(torque=10, limit=6, pilot=0, diameter=12)
+    1
+    """
+    check_range("limit", limit, low=1e-9, unit="N.m")
+    share = torque * (1 - (pilot / diameter) ** 2) / limit
+    return min(max(ceil(share) - 1, 0), 3)
+
+
+def finish_tool(diameter: float, tools: Sequence[Tool]) -> tuple[Tool, bool]:
+    """The tool of a diameter and whether it is owned; a tool that is not owned is named by its size.
+
+    Parameters
+    ----------
+    diameter : float
+        Diameter. [mm]
+    tools : sequence of Tool
+        What the shop has.
+
+    Returns
+    -------
+    tool : tuple
+        The tool and True if it is owned.
+
+    Raises
+    ------
+    AttributeError
+        If an entry is no tool.
+
+    Sources
+    -------
+    None: a look-up.
+
+    Examples
+    --------
+    >>> finish_tool(5.2, [])
+    (Tool(name='5.2', diameter=5.2), False)
+    """
+    found = owned(diameter, tools)
+    return (found, True) if found else (Tool(f"{diameter:.6g}", diameter), False)
