@@ -1,0 +1,94 @@
+"""Which end mill cuts a slot: an owned one no wider than the slot, long enough for its depth."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from engine.errors import BadInput
+from engine.shop.model import EndMill
+
+_SAME = 0.005  # mm: a cutter this near a slot's width is called the same size
+_LENGTHS = 3.0  # diameters: length of flute of a short end mill whose length is not known; common practice
+
+
+@dataclass(frozen=True, slots=True)
+class Cutter:
+    """A cutter with what bends it. `flute_length` in mm; `owned`: it is in the shop's list."""
+
+    diameter: float
+    flutes: int
+    made_of: str
+    flute_length: float
+    owned: bool
+
+
+def _of(mill: EndMill) -> Cutter:
+    reach = mill.flute_length or _LENGTHS * mill.diameter
+    return Cutter(mill.diameter, mill.flutes, mill.material, reach, True)
+
+
+def choose(
+    *,
+    width: float,
+    depth: float,
+    owned: tuple[EndMill, ...],
+    diameter: float | None,
+    made_of: str | None,
+    flute_length: float | None,
+) -> Cutter:
+    """Choose the cutter of a slot.
+
+    Parameters
+    ----------
+    width : float
+        Of the slot. [mm]
+    depth : float
+        Of the slot. [mm]
+    owned : tuple of EndMill
+        The shop's end mills.
+    diameter : float or None
+        Of the cutter asked for; None: the widest owned one that goes in, long enough ones first. [mm]
+    made_of : str or None
+        `hss` or `carbide`; None: as the owned one, else high-speed steel.
+    flute_length : float or None
+        Length that bends; None: as the owned one, else three diameters. [mm]
+
+    Returns
+    -------
+    cutter : Cutter
+        With `owned` False when it has to be found first.
+
+    Raises
+    ------
+    BadInput
+        If the cutter asked for is wider than the slot.
+
+    Sources
+    -------
+    A cutter narrower than the slot, brought to size on both sides: common practice, no source.
+
+    Examples
+    --------
+    >>> mills = (EndMill(diameter=1.5, material="carbide"), EndMill(diameter=3))
+    >>> choose(width=2, depth=1, owned=mills, diameter=None, made_of=None, flute_length=None).diameter
+    1.5
+    """
+    if diameter is not None and diameter > width + _SAME:
+        raise BadInput("cutter", f"{diameter:g} mm", f"a cutter no wider than the slot of {width:g} mm")
+    fitting = [
+        _of(m)
+        for m in owned
+        if (m.diameter <= width + _SAME if diameter is None else abs(m.diameter - diameter) <= _SAME)
+    ]
+    if fitting:
+        best = max(fitting, key=lambda c: (c.flute_length >= depth, c.diameter))
+    else:
+        size = diameter if diameter is not None else width
+        best = Cutter(size, 2, made_of or "hss", _LENGTHS * size, False)
+    return Cutter(
+        best.diameter,
+        best.flutes,
+        made_of or best.made_of,
+        flute_length or best.flute_length,
+        best.owned,
+    )

@@ -1,0 +1,129 @@
+"""The operation `key`: a parallel key and its keyways."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from engine import inputs as ask
+from engine.answer import Answer, Figure, Note
+from engine.joining.iso286 import limits_of
+from engine.operation import Operation
+from engine.shop.model import Shop
+from engine.slotting.keys import Key, key_for
+from engine.slotting.slot import crown
+
+_SOURCE = "DIN 6885-1:1968, high form"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeyInputs:
+    """What `key` is told."""
+
+    diameter: float = ask.length(
+        "Diameter of the shaft", high=1000, example="12", help="Where the key sits; above 6 mm, up to 110 mm."
+    )
+
+
+def _work(inputs: KeyInputs, shop: Shop) -> Answer:
+    key = key_for(inputs.diameter)
+    band = f"shaft over {key.over:g} up to {key.to:g} mm"
+    d, drop = inputs.diameter, crown(diameter=inputs.diameter, width=key.width)
+    figures = (
+        Figure("width", "Width of the key", key.width, "length", _SOURCE, band, *_h9(key.width)),
+        Figure("height", "Height of the key", key.height, "length", _SOURCE, band),
+        *_depths(key, band),
+        Figure(
+            "shaft_over_keyway",
+            "Measure, floor of keyway to far side",
+            d - key.shaft_depth,
+            "length",
+            "geometry",
+            f"{d:g} - {key.shaft_depth:g}",
+            low=d - key.shaft_depth - key.depth_plus,
+            high=d - key.shaft_depth,
+        ),
+        Figure(
+            "hub_over_keyway",
+            "Measure, across bore and keyway",
+            d + key.hub_depth,
+            "length",
+            "geometry",
+            f"{d:g} + {key.hub_depth:g}",
+            low=d + key.hub_depth,
+            high=d + key.hub_depth + key.depth_plus,
+        ),
+        Figure(
+            "edge_drop",
+            "Edges of the keyway lie below the top by",
+            drop,
+            "length",
+            "geometry",
+            f"({d:g} - square root of ({d:g} squared - {key.width:g} squared)) ÷ 2",
+        ),
+        *_widths(key),
+    )
+    note = Note(
+        "info",
+        "The shaft's depth is counted from the top of the round: touch on there and set the dial to 0.",
+    )
+    return Answer(figures, notes=(note,))
+
+
+def _h9(width: float) -> tuple[float, float]:
+    limits = limits_of("h9", width)
+    return width + limits.lower, width + limits.upper
+
+
+def _depths(key: Key, band: str) -> tuple[Figure, Figure]:
+    plus = key.depth_plus
+    return (
+        Figure(
+            "shaft_depth",
+            "Depth in the shaft",
+            key.shaft_depth,
+            "length",
+            _SOURCE,
+            f"{band}; tolerance +{plus:g}, 0",
+            low=key.shaft_depth,
+            high=key.shaft_depth + plus,
+        ),
+        Figure(
+            "hub_depth",
+            "Depth in the hub",
+            key.hub_depth,
+            "length",
+            _SOURCE,
+            f"{band}; tolerance +{plus:g}, 0",
+            low=key.hub_depth,
+            high=key.hub_depth + plus,
+        ),
+    )
+
+
+def _widths(key: Key) -> tuple[Figure, ...]:
+    """Widths of the keyways: N9 in the shaft and JS9 in the hub for a normal fit, P9 in both for a tight one."""
+    found = []
+    for name, label, code in (
+        ("shaft_width", "Keyway in the shaft, normal fit", "N9"),
+        ("hub_width", "Keyway in the hub, normal fit", "JS9"),
+        ("tight_width", "Both keyways, tight fit", "P9"),
+    ):
+        limits = limits_of(code, key.width)
+        low, high = key.width + limits.lower, key.width + limits.upper
+        words = f"{key.width:g} {code}: {low:.3f} to {high:.3f}"
+        found.append(
+            Figure(name, f"{label} ({code})", low, "length", limits.source, words, low, high, side="up")
+        )
+    return tuple(found)
+
+
+OPERATIONS = {
+    "key": Operation(
+        id="key",
+        inputs=KeyInputs,
+        work=_work,
+        hazards=("milling",),
+        example={"diameter": "12"},
+        help="The parallel key for a shaft: its section, and how deep and how wide both keyways are.",
+    )
+}
