@@ -11,7 +11,7 @@ from typing import ClassVar
 
 from textual.app import App
 
-from tui.commands import EVERYWHERE, bindings
+from tui.commands import BENCH, EVERYWHERE, bindings, command
 from tui.look import styles
 from tui.report import write_report
 from tui.screens.bench import BenchScreen
@@ -119,12 +119,17 @@ class TommybarApp(App[None]):
         """Ctrl+C is too easily pressed to end the program: it says how to."""
         self.say("F10 leaves the program.")
 
+    async def run_command(self, command_id: str) -> None:
+        """Do what a command's key would do on the bench."""
+        wanted = command(command_id)
+        await self.run_action(wanted.action or wanted.id, self.screen if wanted.where == BENCH else self)
+
     def open_screen(self, name: str, *words: str) -> None:
         """Open a screen by its name, loading it if it is the first time."""
         module, kind = SCREENS_BY_NAME[name].split(":")
         try:
             screen = getattr(import_module(module), kind)(*words)
-        except ImportError as error:
+        except Exception as error:  # one broken screen must not take the others with it
             self.say(f"This screen cannot be opened. {write_report(f'opening {name}', error)}")
             return
         if type(self.screen) is not type(screen):

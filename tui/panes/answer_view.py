@@ -27,13 +27,12 @@ def figure_lines(figures: tuple[Figure, ...], width: int, unit: str, lead: bool 
     texts = [plain(figure_text(f, unit)) for f in figures]
     label_width = min(max(len(plain(f.label)) for f in figures), max(width // 2, 12))
     numbers = [t.split(" ")[0] for f, t in zip(figures, texts, strict=True) if f.value is not None]
-    across = max((len(n) for n in numbers), default=0)
+    before_point = max((len(n.split(".")[0]) for n in numbers), default=0)
     out: list[Line] = []
     for i, (figure, text) in enumerate(zip(figures, texts, strict=True)):
         first = lead and i == 0
         if figure.value is not None:
-            number, _, rest = text.partition(" ")
-            text = f"{number:>{across}} {rest}".rstrip()
+            text = " " * (before_point - len(text.split(" ")[0].split(".")[0])) + text
         limits = limits_text(figure, unit)
         runs: Line = [
             ("■ " if first else "  ", "lead"),

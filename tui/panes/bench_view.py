@@ -103,7 +103,7 @@ def _middle(
         return _filled(wrapped(one.reason, width), height)
     entries = session.entries(session.pane)
     place = f"{[e.id for e in entries].index(one.entry.id) + 1} of {len(entries)}"
-    what = "example: type over it" if not one.form.touched else place
+    what = f"{session.unit} · " + (place if one.form.touched else "example: type over it")
     out: list[Line] = [heading(one.entry.title, width, what)]
     compact = state.view != "answer" and (height < 30 or state.view in ("help", "cautions", "large"))
     if state.view not in ("help", "cautions", "large"):

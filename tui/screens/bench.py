@@ -37,9 +37,9 @@ class BenchScreen(Page):
     def typed(self, event: events.Key) -> bool:
         """Editing keys go to the form, moving keys to the open view."""
         one = self.session.here()
-        if not isinstance(one, OpenOperation):
-            return False
         key, state = event.key, self.state
+        if not isinstance(one, OpenOperation):
+            return self._number_key(key)
         if state.view == "large" and self._step_row(one, key, _ON, _BACK):
             return True
         if state.view == "cautions" and self._question_key(key):
@@ -86,10 +86,13 @@ class BenchScreen(Page):
             state.editing = True
             one.form.go(one.form.at)
             return True
-        if key.isdigit() and key != "0":
-            entries = self.session.entries(self.session.pane)
-            if int(key) <= len(entries):
-                self.open(entries[int(key) - 1].id)
+        return self._number_key(key)
+
+    def _number_key(self, key: str) -> bool:
+        """A digit opens the operation of that number."""
+        entries = self.session.entries(self.session.pane)
+        if len(key) == 1 and key.isdecimal() and 1 <= int(key) <= len(entries):
+            self.open(entries[int(key) - 1].id)
             return True
         return False
 

@@ -1,0 +1,117 @@
+"""The line that goes anywhere: a size, a count, an operation by the words people use, or a command."""
+
+from __future__ import annotations
+
+from textual import events
+
+from tui.commands import Command
+from tui.form import LONGEST
+from tui.glyphs import plain
+from tui.lines import Line, fitted, heading, line
+from tui.panes import frame
+from tui.quick import Destination, destinations, given_for
+from tui.screens.page import Page
+from tui.session import OpenOperation
+
+_EXAMPLES = "M10 · 3/8 unf · #7 · div 37 · knurl 18 · fit H7/g6 · tapping size · how deep · binds"
+
+
+class GotoScreen(Page):
+    """Type, and take the first of the list with Enter or another with the arrows."""
+
+    PLACE = "goto"
+    COMMANDS = (
+        Command("take", ("enter",), "Go", "Go to the marked place.", "goto"),
+        Command("close", ("escape", "ctrl+y"), "Back", "Go back.", "goto"),
+    )
+
+    def __init__(self, pane: str = "") -> None:
+        super().__init__()
+        self.pane = pane
+        self.text = ""
+        self.at = 0
+        self.found: list[Destination] = []
+
+    def on_mount(self) -> None:
+        """Begin with every operation."""
+        self._search()
+
+    def _search(self) -> None:
+        one = self.session.here()
+        here = one.entry.id if isinstance(one, OpenOperation) else ""
+        self.found = destinations(self.text, self.pane or self.session.pane, here)
+        self.at = 0
+
+    def body(self, width: int, height: int) -> list[Line]:
+        """The line, and what it may mean."""
+        out: list[Line] = [frame.tabs("", width, self.session.unit), heading("Go to", width)]
+        text = plain(self.text)[-(width - 8) :]
+        out.append([("  [", "strong"), (text, "on"), (" ", "caret"), ("]", "strong")])
+        out += [fitted([(f"  {_EXAMPLES}", "hint")], width), line()]
+        if not self.found:
+            out.append([("  Nothing is found by these words. Fewer letters find more.", "text")])
+        room = max(height - len(out) - 1, 1)
+        top = min(max(self.at - room // 2, 0), max(len(self.found) - room, 0))
+        for i, place in enumerate(self.found[top : top + room], start=top):
+            on = i == self.at
+            left = f"{'>' if on else ' '} {plain(place.title)}"
+            right = f"{place.where} "
+            gap = max(width - len(left) - len(right) - 1, 1)
+            out.append(
+                fitted([(left + " " * gap, "on" if on else "text"), (right, "on" if on else "hint")], width)
+            )
+        out += [line()] * max(height - len(out) - 1, 0)
+        foot = self.message or ""
+        if foot:
+            return [*out, fitted([(f" {foot}", "bar-strong")], width, "bar")]
+        return [
+            *out,
+            frame.keys([("Enter", "Go"), ("↑ ↓", "Choose"), ("^U", "Empty"), ("Esc", "Back")], width),
+        ]
+
+    def typed(self, event: events.Key) -> bool:
+        """Letters go to the line, arrows through the list."""
+        key = event.key
+        if key in ("down", "tab", "up", "shift+tab"):
+            self.at = (self.at + (1 if key in ("down", "tab") else -1)) % max(len(self.found), 1)
+            return True
+        if key == "enter":
+            self.action_take()
+            return True
+        if key == "backspace":
+            self.text = self.text[:-1]
+        elif key == "ctrl+u":
+            self.text = ""
+        elif event.is_printable and event.character and len(self.text) < LONGEST:
+            self.text += event.character
+        else:
+            return False
+        self._search()
+        return True
+
+    def on_paste(self, event: events.Paste) -> None:
+        """Pasted text is typed."""
+        self.text = (self.text + event.text.split("\n")[0])[:LONGEST]
+        self._search()
+        self.redraw()
+
+    def action_close(self) -> None:
+        """Back to where one was."""
+        self.dismiss()
+
+    def action_take(self) -> None:
+        """Go to the marked place, with its answer up."""
+        if not self.found:
+            return
+        place = self.found[self.at]
+        owner = self.owner
+        if place.command:
+            owner.to_bench()
+            owner.call_later(owner.run_command, place.command)
+            return
+        given = {}
+        try:
+            given = given_for(place, self.session.unit)
+        except Exception:  # an operation that cannot be opened says so itself, once it is open
+            given = {}
+        owner.to_bench().open(place.operation, given or None)
