@@ -57,7 +57,7 @@ def run(
     shop : Shop
         What this person owns.
     unit : str
-        What a bare number in a text is in: `mm` or `inch`.
+        What a bare number in a text is in, and lengths in the cautions: `mm` or `inch`.
     told : mapping or None
         Answers given to questions that cautions asked: caution id to yes (True) or no.
 
@@ -89,6 +89,5 @@ def run(
     inputs: Any = read(operation.inputs, given, unit=unit, shop=shop)
     answer = operation.work(inputs, shop)
     known = told or {}
-    return Done(
-        operation, inputs, answer.with_cautions(cautions_for(operation, inputs, answer, shop, known)), known
-    )
+    cautions = cautions_for(operation, inputs, answer, shop, known, unit)
+    return Done(operation, inputs, answer.with_cautions(cautions), known)

@@ -1,0 +1,277 @@
+"""The mechanics and heat behind the computed cautions. Pure functions, in mm, s, rev/min, N, kg and °C."""
+
+from __future__ import annotations
+
+from math import pi, sqrt
+
+REACTION = 1.0  # s to see, decide and move a lever; common practice: no page gives it for a machine tool
+HALF_SPEED = 0.5  # share of the whirl speed that a bar may turn at; engineering judgement
+OVERHANG_RATIO = 3.0  # diameters a bar may stand out unsupported; a lathe owner's manual
+BLADE_WIDTHS = 8.0  # widths a parting blade may stand out; from memory, unconfirmed
+BLADE_PASSES = 0.5  # mm a parting blade must reach past the middle; common practice, no source
+WORKING_MARGIN = 30.0  # °C over the liquidus at the joint; common practice, no source
+BRAZING = 450.0  # °C above which soldering is called brazing; UK HSE EIS31 rev. 1
+ROOM = 20.0  # °C at which a cavity was closed
+
+_CANTILEVER = 1.8751040687**2  # first root of cos(x)cosh(x) = -1, squared: a beam held at one end
+_REFERENCE_LOSS = 2 / 3  # of the grip is gone at the reference speed of DIN 6386
+
+
+def advance_time(*, gap: float, speed: float, advance: float) -> float:
+    """How long a tool takes to cross a gap under power.
+
+    Parameters
+    ----------
+    gap : float
+        Free way to the shoulder or the jaws. [mm]
+    speed : float
+        Spindle speed, over 0. [rev/min]
+    advance : float
+        Lead of the thread, or feed, over 0. [mm/rev]
+
+    Returns
+    -------
+    time : float
+        Time to cross it. [s]
+
+    Raises
+    ------
+    ZeroDivisionError
+        If the spindle or the feed stands still.
+
+    Sources
+    -------
+    Kinematics: one advance for each turn.
+
+    Examples
+    --------
+    >>> advance_time(gap=1.5, speed=90, advance=1.0)
+    1.0
+    """
+    return 60 * gap / (speed * advance)
+
+
+def highest_speed(*, gap: float, advance: float, time: float = REACTION) -> float:
+    """The speed at which a gap is crossed in just the time needed to act.
+
+    Parameters
+    ----------
+    gap : float
+        Free way to the shoulder or the jaws. [mm]
+    advance : float
+        Lead of the thread, or feed, over 0. [mm/rev]
+    time : float
+        Time needed, over 0. [s]
+
+    Returns
+    -------
+    speed : float
+        Highest spindle speed. [rev/min]
+
+    Raises
+    ------
+    ZeroDivisionError
+        If the advance or the time is nought.
+
+    Sources
+    -------
+    Kinematics; the 1.0 s is common practice, no source.
+
+    Examples
+    --------
+    >>> highest_speed(gap=1.5, advance=1.0)
+    90.0
+    """
+    return 60 * gap / (advance * time)
+
+
+def gap_needed(*, speed: float, advance: float, time: float = REACTION) -> float:
+    """How much free way a person needs at a speed.
+
+    Parameters
+    ----------
+    speed : float
+        Spindle speed. [rev/min]
+    advance : float
+        Lead of the thread, or feed. [mm/rev]
+    time : float
+        Time needed to act. [s]
+
+    Returns
+    -------
+    gap : float
+        The way the tool goes in that time. [mm]
+
+    Sources
+    -------
+    Kinematics; the 1.0 s is common practice, no source.
+
+    Examples
+    --------
+    >>> gap_needed(speed=90, advance=1.0)
+    1.5
+    """
+    return speed * advance * time / 60
+
+
+def whirl_speed(*, diameter: float, length: float, sound: float = 5135.0) -> float:
+    """The speed at which a round bar held at one end bends out of line by itself.
+
+    Parameters
+    ----------
+    diameter : float
+        Diameter of the bar. [mm]
+    length : float
+        From the last real support to the free end, over 0. [mm]
+    sound : float
+        Square root of modulus over density of the material; steel is 5135. [m/s]
+
+    Returns
+    -------
+    speed : float
+        Lowest whirl speed. [rev/min]
+
+    Raises
+    ------
+    ZeroDivisionError
+        If the length is nought.
+
+    Sources
+    -------
+    First bending frequency of an Euler-Bernoulli cantilever: 60/(2 pi) 1.8751² /L² times square root of (E I/(rho A)).
+
+    Examples
+    --------
+    >>> round(whirl_speed(diameter=6, length=600))
+    718
+    """
+    per_second = _CANTILEVER * (diameter / 4) * sound * 1000 / length**2
+    return 60 / (2 * pi) * per_second
+
+
+def longest_free_bar(*, diameter: float, speed: float, sound: float = 5135.0) -> float:
+    """How far a bar may stand out behind its last support at a speed, with half the whirl speed as the limit.
+
+    Parameters
+    ----------
+    diameter : float
+        Diameter of the bar. [mm]
+    speed : float
+        Spindle speed, over 0. [rev/min]
+    sound : float
+        Square root of modulus over density; steel is 5135. [m/s]
+
+    Returns
+    -------
+    length : float
+        Longest free length. [mm]
+
+    Raises
+    ------
+    ZeroDivisionError
+        If the spindle stands still.
+
+    Sources
+    -------
+    As `whirl_speed`; the one half is engineering judgement.
+
+    Examples
+    --------
+    >>> round(longest_free_bar(diameter=6, speed=359.2))
+    600
+    """
+    at_one = whirl_speed(diameter=diameter, length=1.0, sound=sound)
+    return sqrt(HALF_SPEED * at_one / speed)
+
+
+def grip_left(*, speed: float, marked: float) -> float:
+    """The share of the standstill grip that jaws keep on the outside of a bar, if the mark is the reference speed.
+
+    Parameters
+    ----------
+    speed : float
+        Spindle speed. [rev/min]
+    marked : float
+        Maximum speed marked on the chuck, over 0. [rev/min]
+
+    Returns
+    -------
+    share : float
+        1 at rest, one third at the mark; may be negative above it. [ratio]
+
+    Raises
+    ------
+    ZeroDivisionError
+        If the mark is nought.
+
+    Sources
+    -------
+    DIN 6386: at the reference speed a third of the grip is left. The loss grows with the speed squared.
+
+    Examples
+    --------
+    >>> grip_left(speed=2000, marked=2000)
+    0.333
+    """
+    return 1 - _REFERENCE_LOSS * (speed / marked) ** 2
+
+
+def unbalance_force(*, mass: float, offset: float, speed: float) -> float:
+    """The pull of a mass that turns off centre.
+
+    Parameters
+    ----------
+    mass : float
+        The mass. [kg]
+    offset : float
+        Its centre's distance from the axis. [mm]
+    speed : float
+        Spindle speed. [rev/min]
+
+    Returns
+    -------
+    force : float
+        Force turning with the spindle. [N]
+
+    Sources
+    -------
+    Mechanics: mass x offset x angular speed squared.
+
+    Examples
+    --------
+    >>> unbalance_force(mass=0.2, offset=5, speed=1000)
+    10.97
+    """
+    return mass * offset / 1000 * (2 * pi * speed / 60) ** 2
+
+
+def cavity_pressure(*, hot: float, cold: float = ROOM) -> float:
+    """By how much the pressure of dry air shut in a cavity rises when it is heated.
+
+    Parameters
+    ----------
+    hot : float
+        Temperature it is heated to. [°C]
+    cold : float
+        Temperature at which it was shut, above -273. [°C]
+
+    Returns
+    -------
+    ratio : float
+        Pressure when hot over pressure when shut. [ratio]
+
+    Raises
+    ------
+    ZeroDivisionError
+        If the cold end is absolute zero.
+
+    Sources
+    -------
+    Law of ideal gases at constant volume. Trapped water or oil is far worse.
+
+    Examples
+    --------
+    >>> cavity_pressure(hot=650)
+    3.15
+    """
+    return (hot + 273.15) / (cold + 273.15)

@@ -1,0 +1,154 @@
+"""The cautions as they are written down, one row a hazard, and the line that a row becomes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from typing import Literal, cast
+
+from engine.answer import Caution, Word
+from engine.safety.facts import Finding
+from engine.tables import rows
+
+TABLE = "safety/cautions.csv"
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One caution. `word` is its signal word once it is known to apply, `stop` that it is acknowledged before the
+    step starts. `found`, `remedy` and `because` are the words used when a number raised it; braces in them are
+    filled from the rule's finding."""
+
+    id: str
+    hazards: tuple[str, ...]
+    word: Word
+    stop: bool
+    rule: str
+    question: str
+    hazard: str
+    consequence: str
+    control: str
+    found: str
+    remedy: str
+    because: str
+    source: str
+
+    @property
+    def word_before(self) -> Word:
+        """The word while it is not known to apply: DANGER is kept for what is."""
+        return "WARNING" if self.word == "DANGER" else self.word
+
+
+@cache
+def every_row() -> tuple[Row, ...]:
+    """Return every caution in the order of its file.
+
+    Returns
+    -------
+    rows : tuple of Row
+        The file's rows.
+
+    Sources
+    -------
+    Each row's own.
+
+    Examples
+    --------
+    >>> every_row()[0].id
+    'GEN-01'
+    """
+    return tuple(_row(text) for text in rows(TABLE))
+
+
+def _row(text: dict[str, str]) -> Row:
+    words = {k: text[k] for k in ("id", "rule", "question", "hazard", "consequence", "control")}
+    words |= {k: text[k] for k in ("found", "remedy", "because", "source")}
+    return Row(
+        hazards=tuple(text["hazards"].split()),
+        word=cast(Word, text["word"]),
+        stop=text["stop"] == "yes",
+        **words,
+    )
+
+
+@cache
+def rows_of(hazards: tuple[str, ...]) -> tuple[Row, ...]:
+    """Return the cautions of some kinds of work: those of the first kind first, each once.
+
+    Parameters
+    ----------
+    hazards : tuple of str
+        Keys of engine.safety.hazards.HAZARDS.
+
+    Returns
+    -------
+    rows : tuple of Row
+        The rows that name one of them.
+
+    Sources
+    -------
+    Each row's own.
+
+    Examples
+    --------
+    >>> [row.id for row in rows_of(("magnets",))][0]
+    'MAG-01'
+    """
+    return tuple(dict.fromkeys(row for tag in hazards for row in every_row() if tag in row.hazards))
+
+
+def caution_of(row: Row, finding: Finding, told: bool | None) -> Caution | None:
+    """Turn a row and what its rule found into the line that is shown.
+
+    Parameters
+    ----------
+    row : Row
+        The caution as written down.
+    finding : Finding
+        What its rule says.
+    told : bool or None
+        The person's answer to its question, if it was given.
+
+    Returns
+    -------
+    caution : Caution or None
+        None when the person has answered no.
+
+    Sources
+    -------
+    Signal words: ANSI Z535.4-2007, 4.14; DANGER only for what is known to apply.
+
+    Examples
+    --------
+    >>> row = next(r for r in every_row() if r.id == "PRT-13")
+    >>> caution_of(row, Finding.asked(), None).word, caution_of(row, Finding.asked(), False)
+    ('WARNING', None)
+    """
+    if finding.kind == "asked" and told is False:
+        return None
+    answered = finding.kind == "asked" and told is True
+    if finding.kind == "stands":
+        return _line(row, finding, "general")
+    if finding.kind == "asked" and not answered:
+        return _line(row, finding, "asked")
+    return _line(row, finding, "number" if finding.measured or not answered else "yes")
+
+
+def _line(row: Row, finding: Finding, form: Literal["general", "asked", "yes", "number"]) -> Caution:
+    by_number = form == "number"
+    known = form in ("yes", "number")
+    parts = (
+        row.found if by_number else row.hazard,
+        row.consequence,
+        (row.remedy or row.control) if by_number else row.control,
+    )
+    because = row.because.format_map(finding.values) if by_number else "answered yes" if known else ""
+    return Caution(
+        id=row.id,
+        word=row.word if known else row.word_before,
+        text=" ".join(f"{part.format_map(finding.values)}." for part in parts),
+        because=because,
+        source=row.source,
+        question=row.question.format_map(finding.values) if form == "asked" else "",
+        acknowledge=row.stop and known,
+    )

@@ -1,0 +1,138 @@
+"""The wording: short, one hazard a line, the word carrying the meaning, every row reachable and sourced."""
+
+import re
+
+import pytest
+
+from engine.answer import Answer
+from engine.catalog import CATALOG, load
+from engine.safety import cautions_for, cautions_for_hand_step, deferral, general_rules, in_order, quiet_line
+from engine.safety.facts import Finding
+from engine.safety.hazards import HAZARDS, OPERATION_HAZARDS, hazards_of
+from engine.safety.rows import caution_of, every_row
+from engine.safety.rules import RULES
+from engine.shop.file import sample
+
+MOST_WORDS = 25  # common practice, no source: a line that is read at a glance
+GLYPHS = re.compile(r"[ -~°µ×]*")
+
+
+class Filled(dict):
+    """Stands for any value a rule may fill in, as wide as a real one."""
+
+    def __missing__(self, key):
+        return (
+            "12.3 mm"
+            if key not in ("speed", "top", "marked", "limit", "over", "whirl", "ratio", "share")
+            else "123"
+        )
+
+
+def every_form():
+    for row in every_row():
+        yield row, caution_of(row, Finding("stands", Filled()), None)
+        if row.question:
+            yield row, caution_of(row, Finding("asked", Filled()), None)
+            yield row, caution_of(row, Finding("asked", Filled()), True)
+        if row.found:
+            yield row, caution_of(row, Finding("raised", Filled()), None)
+
+
+FORMS = list(every_form())
+
+
+@pytest.mark.parametrize("row, caution", FORMS, ids=lambda part: getattr(part, "id", ""))
+def test_every_line_is_short_plain_and_calm(row, caution):
+    line = f"{caution.text} {caution.because}"
+    assert len(line.split()) <= MOST_WORDS, f"{len(line.split())} words: {line}"
+    assert len(caution.question.split()) <= MOST_WORDS
+    for text in (line, caution.question, caution.source):
+        assert GLYPHS.fullmatch(text), text
+        assert "safe" not in text.lower() and "!" not in text and "be careful" not in text.lower()
+        assert "http" not in text and "{" not in text and ".." not in text
+    assert not re.search(r"\b[A-Z]{5,}\b", line), "only the signal word is in capitals"
+    assert caution.text[0].isupper() or caution.text[0].isdigit()
+
+
+@pytest.mark.parametrize("row", every_row(), ids=lambda row: row.id)
+def test_every_row_is_whole(row):
+    assert row.hazard and row.consequence and row.control and row.source
+    assert row.rule in RULES and set(row.hazards) <= set(HAZARDS) and row.hazards
+    assert row.word in ("DANGER", "WARNING", "CAUTION", "NOTICE")
+    assert not (row.stop and row.word in ("CAUTION", "NOTICE"))
+    assert bool(row.found) == bool(row.because), "a number that raises it is named"
+    if row.word == "DANGER":
+        assert row.stop, "what can kill is acknowledged"
+    if row.question:
+        assert row.question.rstrip().endswith(("?", "."))
+        assert row.word in ("DANGER", "WARNING"), "a note is never a question"
+
+
+def test_ids_are_unique_and_every_rule_and_hazard_is_used():
+    ids = [row.id for row in every_row()]
+    assert len(ids) == len(set(ids)) and len(ids) > 150
+    assert {row.rule for row in every_row()} == set(RULES)
+    assert {tag for row in every_row() for tag in row.hazards} == set(HAZARDS)
+
+
+def test_every_operation_of_the_catalog_has_its_cautions():
+    assert set(OPERATION_HAZARDS) == {entry.id for entry in CATALOG}
+    for entry in CATALOG:
+        assert hazards_of(entry.id)
+        assert any(set(row.hazards) & set(hazards_of(entry.id)) for row in every_row())
+
+
+@pytest.mark.parametrize("tag", HAZARDS)
+def test_every_hand_step_has_its_cautions_with_or_without_a_shop(tag):
+    for shop in (None, sample("metric"), sample("inch")):
+        cautions = cautions_for_hand_step((tag,), shop, {})
+        assert cautions
+        assert all(c.word != "DANGER" and not c.acknowledge for c in cautions if not c.because)
+        answered = cautions_for_hand_step((tag,), shop, {c.id: True for c in cautions})
+        assert not any(c.question for c in answered)
+        denied = cautions_for_hand_step((tag,), shop, {c.id: False for c in cautions})
+        assert not any(c.question for c in denied)
+
+
+def test_danger_is_kept_for_what_is_known():
+    for row in every_row():
+        for finding in (Finding("stands", Filled()), Finding("asked", Filled())):
+            before = caution_of(row, finding, None)
+            assert before.word != "DANGER" and not before.acknowledge and not before.because
+        known = caution_of(row, Finding("asked", Filled()), True)
+        assert known.word == row.word and known.acknowledge == row.stop and known.because
+        assert caution_of(row, Finding("asked", Filled()), False) is None
+
+
+def test_unknown_kinds_of_work_are_passed_over():
+    assert cautions_for_hand_step(("juggling",), None, {}) == ()
+
+
+def test_general_rules_stand_and_are_not_repeated_by_operations():
+    general = general_rules()
+    assert len(general) > 15 and not any(c.because or c.question or c.word == "DANGER" for c in general)
+    assert "GEN-01" in {c.id for c in general}
+    shown = cautions_for(load("hand-dial"), None, Answer(()), sample("metric"), {})
+    assert "GEN-01" not in {c.id for c in shown}
+
+
+def test_the_deferral_names_what_outranks_the_program():
+    for needed in ("manual", "marked", "data sheets", "local codes", "licensed"):
+        assert needed in deferral()
+    assert "safe" not in deferral() + quiet_line()
+
+
+def test_the_quiet_line_is_only_for_a_pane_without_a_number():
+    standing = cautions_for_hand_step(("deburring",), None, {})
+    assert quiet_line(standing) == "No computed caution. General rules still apply."
+    assert quiet_line(cautions_for_hand_step(("polishing",), None, {"FIL-01": True})) == ""
+
+
+def test_two_lists_become_one_without_doubles():
+    both = in_order(
+        cautions_for_hand_step(("polishing",), None, {}),
+        cautions_for_hand_step(("polishing", "filing"), None, {"FIL-01": True}),
+    )
+    ids = [c.id for c in both]
+    assert len(ids) == len(set(ids))
+    assert both[0].id == "FIL-01" and both[0].word == "DANGER"
