@@ -5,7 +5,9 @@
     run.py        `resolve(recipe, shop, told=...)`: every step's answer for this shop, as WorkedStep
     journal.py    Journal: start, done, back, move, measured, corrected, answered, acknowledged, history
     progress.py   what the journal returns: Progress (place, readings, told), Place, Reading, Event, JobLine
-    measuring.py  `judge` a reading; `plan_cuts` after two readings with their dial settings
+    measuring.py  `judge` a reading by its limits, and say so in `sentences`
+    slides.py     `dial_move`: how far to turn which handwheel; `dial_position` from turns and dial
+    cuts.py       `plan_cuts` after two readings with their dial settings, in `plan_words`
     history.py    a job's events in words
     sheet.py      the job as one page to print
 

@@ -1,0 +1,236 @@
+"""Judging a reading: in limits, how much has still to come off and where to set the dial, or over-cut."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+from engine.errors import BadInput, check_range
+from engine.inputs import Ask
+from engine.quantity import show
+
+if TYPE_CHECKING:
+    from engine.jobs.schema import Kind
+
+State = Literal["too big", "in limits", "too small"]
+
+GROWING = ("bore", "depth")  # cutting makes these larger; every other kind gets smaller
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """What a reading means. Lengths in mm, of the measured dimension.
+
+    `to_limit` is the least that has still to come off, `to_middle` what brings it to the middle of the limits; both
+    are 0 unless more is to be cut. `beyond` is how far it lies past the limit that cutting cannot restore.
+    """
+
+    reading: float
+    kind: Kind
+    state: State
+    low: float | None
+    high: float | None
+    to_limit: float = 0.0
+    to_middle: float = 0.0
+    beyond: float = 0.0
+    doubt: str = ""
+
+    @property
+    def over_cut(self) -> bool:
+        """Whether too much has come off already."""
+        return self.beyond > 0
+
+    @property
+    def more(self) -> bool:
+        """Whether something has still to come off."""
+        return self.to_limit > 0
+
+
+def read_reading(text: str, unit: str) -> float:
+    """Return a reading as typed, in millimetres.
+
+    Parameters
+    ----------
+    text : str
+        Such as `19.98`, `0.787in`.
+    unit : str
+        What a bare number is in: `mm` or `inch`.
+
+    Returns
+    -------
+    reading : float
+        The reading. [mm]
+
+    Raises
+    ------
+    BadInput
+        If it is no length above nought.
+
+    Sources
+    -------
+    As for engine.quantity.read_length.
+
+    Examples
+    --------
+    >>> read_reading("0.5in", "mm")
+    12.7
+    """
+    ask = Ask("Reading", "length", "", "19.98", True, low=1e-4, high=1e4, dimension="length")
+    value: float = ask.read("reading", text, unit)
+    return value
+
+
+def judge(reading: float, *, low: float | None, high: float | None, kind: Kind) -> Judgement:
+    """Judge a reading by its limits.
+
+    Parameters
+    ----------
+    reading : float
+        The reading. [mm]
+    low : float or None
+        Smallest permissible size. [mm]
+    high : float or None
+        Largest permissible size. [mm]
+    kind : str
+        `diameter`, `bore`, `over wires`, `length` or `depth`: whether cutting makes it smaller or larger.
+
+    Returns
+    -------
+    judgement : Judgement
+        State, what is left to come off, or how far it is over-cut.
+
+    Raises
+    ------
+    BadInput
+        If there is no limit, or low lies above high.
+
+    Sources
+    -------
+    Arithmetic. Over wires of one size the measure changes as the pitch diameter does.
+
+    Examples
+    --------
+    >>> found = judge(20.14, low=19.98, high=20.02, kind="diameter")
+    >>> found.state, found.to_limit, found.to_middle
+    ('too big', 0.12, 0.14)
+    """
+    check_range("reading", reading, low=0, high=1e5, unit="mm")
+    if low is None and high is None:
+        raise BadInput("limits", "", "a low or a high limit")
+    if low is not None and high is not None and low > high:
+        raise BadInput("limits", f"{low:g} to {high:g}", "a low limit below the high one")
+    state: State = "in limits"
+    if high is not None and reading > high + 1e-9:
+        state = "too big"
+    elif low is not None and reading < low - 1e-9:
+        state = "too small"
+    middle = _middle(low, high)
+    doubt = _doubt(reading, middle)
+    if state == "in limits":
+        return Judgement(reading, kind, state, low, high, doubt=doubt)
+    limit = high if state == "too big" else low
+    assert limit is not None
+    off = abs(reading - limit)
+    if (state == "too big") == (kind not in GROWING):
+        return Judgement(
+            reading, kind, state, low, high, to_limit=off, to_middle=abs(reading - middle), doubt=doubt
+        )
+    return Judgement(reading, kind, state, low, high, beyond=off, doubt=doubt)
+
+
+def _middle(low: float | None, high: float | None) -> float:
+    """The size to aim at: the middle, or the only limit there is."""
+    if low is None or high is None:
+        return high if low is None else low  # type: ignore[return-value]
+    return (low + high) / 2
+
+
+def _doubt(reading: float, middle: float) -> str:
+    if middle > 0 and not middle / 3 < reading < middle * 3:
+        return "This is far from the size wanted: is the decimal point right, and the unit?"
+    return ""
+
+
+_STILL = {
+    "diameter": "If its mate is not made yet, make the mate to suit this part.",
+    "bore": "If its mate is not made yet, make the mate to suit this bore; or bush it.",
+    "over wires": "See that all three wires lie in the groove and that no burr lifts them. If the nut is not cut yet, "
+    "cut it to suit this screw.",
+    "length": "If another part makes up the length, a shim or a longer mate may do.",
+    "depth": "If its mate is not made yet, make the mate to suit.",
+}
+
+
+def what_may_be_done(kind: Kind, own: tuple[str, ...] = ()) -> tuple[str, ...]:
+    """Return what may still be done with an over-cut part: the recipe's own lines, then what always holds.
+
+    Parameters
+    ----------
+    kind : str
+        As for `judge`.
+    own : tuple of str
+        What the recipe says.
+
+    Returns
+    -------
+    lines : tuple of str
+        A sentence each.
+
+    Sources
+    -------
+    Common practice, no source.
+
+    Examples
+    --------
+    >>> what_may_be_done("diameter")[0]
+    'Let part and gauge come to the same temperature, wipe both, and measure again.'
+    """
+    again = "Let part and gauge come to the same temperature, wipe both, and measure again."
+    return (again, *own, _STILL[kind], "Otherwise this part is scrap: begin the next one.")
+
+
+def sentences(
+    judgement: Judgement, unit: str, *, move: str = "", own: tuple[str, ...] = ()
+) -> tuple[str, ...]:
+    """Return a judgement in words.
+
+    Parameters
+    ----------
+    judgement : Judgement
+        From `judge`.
+    unit : str
+        `mm` or `inch`: what to write lengths in.
+    move : str
+        What to turn, from engine.jobs.slides.move_words, if something is left to come off and a dial is known.
+    own : tuple of str
+        What the recipe says of an over-cut part.
+
+    Returns
+    -------
+    lines : tuple of str
+        A sentence each, the state first.
+
+    Sources
+    -------
+    None: writing.
+
+    Examples
+    --------
+    >>> for line in sentences(judge(20.0, low=19.98, high=20.02, kind="diameter"), "mm"):
+    ...     print(line)
+    In limits: 20.000 mm.
+    """
+    reading = show(judgement.reading, "length", unit)
+    doubt = (judgement.doubt,) if judgement.doubt else ()
+    if judgement.over_cut:
+        beyond = show(judgement.beyond, "length", unit)
+        first = f"Over-cut: {reading} is {judgement.state} by {beyond}. What is cut off does not come back."
+        return (first, *doubt, *what_may_be_done(judgement.kind, own))
+    if not judgement.more:
+        return (f"In limits: {reading}.", *doubt)
+    where = " on the diameter" if judgement.kind in ("diameter", "bore") else ""
+    least, middle = (show(x, "length", unit) for x in (judgement.to_limit, judgement.to_middle))
+    lines = (
+        f"{judgement.state.capitalize()}: {reading}. Take off {middle}{where} for the middle, {least} at least.",
+    )
+    return (*lines, *((move,) if move else ()), *doubt)

@@ -1,0 +1,278 @@
+"""The slides that take off what a measurement says: which, how far, and what their dials show."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import cos, radians, sin
+from typing import TYPE_CHECKING, Literal
+
+from engine.errors import BadInput, check_range
+from engine.indexing.dials import DialSetting, slide_setting
+from engine.jobs.measuring import GROWING, Judgement
+from engine.quantity import show
+from engine.shop.model import Shop, Slide
+
+if TYPE_CHECKING:
+    from engine.jobs.schema import Kind
+
+SlideName = Literal["cross", "top", "saddle", "tailstock", "quill"]
+
+ROUND = ("diameter", "bore", "over wires")  # the tool moves half of what the measure changes by
+
+
+@dataclass(frozen=True, slots=True)
+class DialMove:
+    """How far to turn a slide's handwheel from where it stands; `inwards` is towards the work's axis or face.
+
+    `travel` is what is wanted, in mm of the slide; `setting` what the dial can be set to. `keeps_limits` is False
+    where one line of the dial is too coarse for the limits.
+    """
+
+    slide: SlideName
+    travel: float
+    setting: DialSetting
+    inwards: bool
+    reads_diameter: bool
+    keeps_limits: bool
+
+
+def slides_for(kind: Kind, shop: Shop) -> tuple[SlideName, ...]:
+    """Return the slides that can take off a measure of this kind, the usual one first.
+
+    Parameters
+    ----------
+    kind : str
+        As for `judge`.
+    shop : Shop
+        What is owned.
+
+    Returns
+    -------
+    slides : tuple of str
+        Names for `dial_move`; empty if no dial is known.
+
+    Sources
+    -------
+    Common practice, no source.
+
+    Examples
+    --------
+    >>> from engine.shop.file import sample
+    >>> slides_for("over wires", sample("metric")), slides_for("depth", sample("metric"))
+    (('cross', 'top'), ('quill', 'tailstock'))
+    """
+    wanted: dict[str, tuple[SlideName, ...]] = {
+        "diameter": ("cross", "top"),
+        "bore": ("cross",),
+        "over wires": ("cross", "top"),
+        "length": ("saddle", "top"),
+        "depth": ("quill", "tailstock"),
+    }
+    return tuple(name for name in wanted[kind] if _slide(name, shop) and _ratio(kind, name, shop))
+
+
+def _slide(name: SlideName, shop: Shop) -> Slide | None:
+    if name == "quill":
+        return shop.mill.z if shop.mill else None
+    if shop.lathe is None:
+        return None
+    owned = {
+        "cross": shop.lathe.cross_slide,
+        "top": shop.lathe.top_slide,
+        "saddle": shop.lathe.saddle,
+        "tailstock": shop.lathe.tailstock,
+    }
+    return owned[name]
+
+
+def _ratio(kind: Kind, name: SlideName, shop: Shop) -> float:
+    """What the measure changes by for one mm of the slide; 0 if that slide cannot change it."""
+    straight = 2.0 if kind in ROUND else 1.0
+    if name != "top" or shop.lathe is None:
+        return straight
+    angle = radians(shop.lathe.top_slide_angle)
+    share = cos(angle) if kind in ROUND else sin(angle)
+    return straight * share if share > 0.05 else 0.0  # nearly square to the cut it moves nothing
+
+
+def owned_slide(name: SlideName, kind: Kind, shop: Shop) -> tuple[Slide, float]:
+    """Return a slide of the shop, and what a measure changes by for one mm of its travel.
+
+    Parameters
+    ----------
+    name : str
+        `cross`, `top`, `saddle`, `tailstock` or `quill`.
+    kind : str
+        As for `judge`.
+    shop : Shop
+        What is owned.
+
+    Returns
+    -------
+    slide : Slide
+        The slide.
+    ratio : float
+        2 for a diameter by the cross slide; 2 x cosine of its angle by the top slide. [mm/mm]
+
+    Raises
+    ------
+    BadInput
+        If it is not owned, or cannot change such a measure.
+
+    Sources
+    -------
+    Trigonometry.
+
+    Examples
+    --------
+    >>> from engine.shop.file import sample
+    >>> owned_slide("top", "over wires", sample("metric"))[1]
+    1.7407
+    """
+    slide = _slide(name, shop)
+    ratio = _ratio(kind, name, shop) if slide else 0.0
+    if slide is None or not ratio:
+        raise BadInput(
+            "slide", name, " or ".join(slides_for(kind, shop)) or "a slide with a dial, in the shop"
+        )
+    return slide, ratio
+
+
+def dial_position(slide: Slide, *, turns: int, reading: float) -> float:
+    """Return where a slide stands, from the turns counted and what its dial shows.
+
+    Parameters
+    ----------
+    slide : Slide
+        The slide.
+    turns : int
+        Whole turns from its zero.
+    reading : float
+        What the dial shows; of a dial that reads diameter, twice the travel. [mm]
+
+    Returns
+    -------
+    travel : float
+        From its zero. [mm of the slide]
+
+    Raises
+    ------
+    OutOfRange
+        If the reading is more than one turn, or either is negative.
+
+    Sources
+    -------
+    None: arithmetic.
+
+    Examples
+    --------
+    >>> from fractions import Fraction
+    >>> dial_position(Slide(travel_per_turn=Fraction(2), divisions=80), turns=1, reading=0.45)
+    2.45
+    """
+    turn = float(slide.travel_per_turn)
+    shown_per_mm = 2 if slide.reads_diameter else 1
+    check_range("turns", turns, low=0, high=1000)
+    check_range("dial", reading, low=0, high=turn * shown_per_mm, unit="mm", why="one turn")
+    return turns * turn + reading / shown_per_mm
+
+
+def dial_move(judgement: Judgement, name: SlideName, shop: Shop) -> DialMove:
+    """Return how far to turn a handwheel to bring a part to the middle of its limits, never past them.
+
+    Parameters
+    ----------
+    judgement : Judgement
+        With something left to come off.
+    name : str
+        The slide: see `slides_for`.
+    shop : Shop
+        What is owned.
+
+    Returns
+    -------
+    move : DialMove
+        From where the dial stands. The setting falls short of the middle by less than a line, unless that would
+        leave the part outside its limits.
+
+    Raises
+    ------
+    BadInput
+        If the slide is not owned or cannot do it, or nothing is left to come off.
+
+    Sources
+    -------
+    As for engine.indexing.dials.
+
+    Examples
+    --------
+    >>> from engine.shop.file import sample
+    >>> from engine.jobs.measuring import judge
+    >>> found = judge(20.14, low=19.98, high=20.02, kind="diameter")
+    >>> move = dial_move(found, "cross", sample("metric"))
+    >>> move.travel, move.setting.lines, move.keeps_limits
+    (0.07, 3, True)
+    """
+    if not judgement.more:
+        raise BadInput("reading", judgement.reading, "a reading with something left to come off")
+    slide, ratio = owned_slide(name, judgement.kind, shop)
+    travel = round(judgement.to_middle / ratio, 9)  # a float a hair short of a line is on it
+    inwards = judgement.kind != "bore"
+    for towards in ("short", "nearest", "past"):
+        setting = slide_setting(slide, travel, towards=towards)
+        if _keeps(judgement, (travel + setting.error) * ratio):
+            return DialMove(name, travel, setting, inwards, slide.reads_diameter, True)
+    setting = slide_setting(slide, travel, towards="short")
+    return DialMove(name, travel, setting, inwards, slide.reads_diameter, False)
+
+
+def _keeps(judgement: Judgement, taken: float) -> bool:
+    """Whether the part is in limits once so much has come off."""
+    made = judgement.reading + (taken if judgement.kind in GROWING else -taken)
+    return (judgement.low is None or made >= judgement.low - 1e-9) and (
+        judgement.high is None or made <= judgement.high + 1e-9
+    )
+
+
+def move_words(move: DialMove, unit: str) -> str:
+    """Return a move of a handwheel in words.
+
+    Parameters
+    ----------
+    move : DialMove
+        From `dial_move`.
+    unit : str
+        `mm` or `inch`.
+
+    Returns
+    -------
+    words : str
+        One sentence, or two where the dial is too coarse.
+
+    Sources
+    -------
+    None: writing.
+
+    Examples
+    --------
+    >>> from engine.shop.file import sample
+    >>> from engine.jobs.measuring import judge
+    >>> found = judge(20.2, low=19.9, high=20.1, kind="diameter")
+    >>> print(move_words(dial_move(found, "cross", sample("metric")), "mm"))
+    Cross slide: 4 lines further in (0.100 mm).
+    """
+    names = {"quill": "Quill or knee"}
+    name = names.get(
+        move.slide, move.slide.capitalize() + ("" if move.slide in ("saddle", "tailstock") else " slide")
+    )
+    turns = (
+        f"{move.setting.turns} turn{'s' if move.setting.turns > 1 else ''} and " if move.setting.turns else ""
+    )
+    lines = f"{move.setting.lines} line{'' if move.setting.lines == 1 else 's'}"
+    shown = show((move.travel + move.setting.error) * (2 if move.reads_diameter else 1), "length", unit)
+    way = "further in" if move.inwards else "further out"
+    words = f"{name}: {turns}{lines} {way} ({shown}{' on a dial that reads diameter' if move.reads_diameter else ''})."
+    if move.keeps_limits:
+        return words
+    exact = show(move.travel, "length", unit)
+    return f"{words} The limits are closer than its lines: {exact} is wanted, so set between two lines."
