@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
@@ -17,7 +17,10 @@ from engine.quantity import DIMENSIONS, JSON_UNITS
 from engine.shop.file import load as load_shop
 from tui.show import cell_text, figure_text
 
-USAGE = "tommybar work [OPERATION [name=value ...]] [--json] [--plain] [--inch | --mm] [--shop FILE]"
+USAGE = (
+    "tommybar work [OPERATION [name=value ...]] [--json] [--plain] [--inch | --mm] [--shop FILE]"
+    " [--yes CAUTION] [--no CAUTION]"
+)
 
 
 @dataclass
@@ -30,6 +33,7 @@ class _Line:
     plain: bool = False
     unit: str = "mm"
     shop: Path | None = None
+    told: dict[str, bool] = field(default_factory=dict)
 
 
 def _parse(words: list[str]) -> _Line:
@@ -44,8 +48,10 @@ def _parse(words: list[str]) -> _Line:
             line.shop = _file(next(rest, ""))
         elif word.startswith("--shop="):
             line.shop = _file(word[7:])
+        elif word in ("--yes", "--no"):
+            line.told[next(rest, "").upper()] = word == "--yes"
         elif word.startswith("--"):
-            raise BadInput("option", word, "--json, --plain, --inch, --mm or --shop FILE")
+            raise BadInput("option", word, "--json, --plain, --inch, --mm, --shop FILE, --yes ID or --no ID")
         elif "=" in word and line.operation:
             name, value = word.split("=", 1)
             assert line.given is not None
@@ -74,7 +80,7 @@ def work(words: list[str]) -> int:
         if not line.given and not line.json:
             _describe(line.operation)
             return 0
-        done = run(line.operation, line.given or {}, load_shop(line.shop), unit=line.unit)
+        done = run(line.operation, line.given or {}, load_shop(line.shop), unit=line.unit, told=line.told)
     except BadInput as refusal:
         return _refuse(refusal, as_json)
     if line.json:
@@ -194,9 +200,24 @@ def _print(done: Done, line: _Line) -> None:
         _print_plain(done.answer, line.unit)
     else:
         _print_rich(done.answer, line.unit)
-    for caution in done.answer.cautions:
-        because = f" ({caution.because})" if caution.because else ""
-        print(f"{caution.word}  {caution.text}{because}", file=sys.stderr)
+    _print_cautions(done.answer.cautions)
+
+
+def _print_cautions(cautions: tuple[Caution, ...]) -> None:
+    """The most pressing few on stderr, so that they neither mix with the figures nor bury one another."""
+    from engine.safety import arrange, deferral, quiet_line
+
+    shown, more = arrange(cautions)
+    lines = [f"{c.word}  {c.text}" + (f" ({c.because})" if c.because else "") + _asked(c) for c in shown]
+    if quiet := quiet_line(cautions):
+        lines.insert(0, quiet)
+    if more:
+        lines.append(f"{len(more)} more: --json lists them all.")
+    print("\n".join([*lines, deferral()]), file=sys.stderr)
+
+
+def _asked(caution: Caution) -> str:
+    return f" {caution.question} (--yes {caution.id} or --no {caution.id})" if caution.question else ""
 
 
 def _print_plain(answer: Answer, unit: str) -> None:
