@@ -49,6 +49,8 @@ _READERS = {
     "speeds": "engine.lists:read_numbers",
     "thread": "engine.threads.designation:read",
     "material": "engine.cutting.materials:read",
+    "handwheel": "engine.indexing.handwheel:read",
+    "moves": "engine.indexing.handwheel:read_moves",
 }
 
 
@@ -155,6 +157,16 @@ def thread(label: str, **more: Any) -> Any:
 def material(label: str, **more: Any) -> Any:
     """Ask for a material by the words people use; gives an engine.cutting.materials.Material."""
     return _field("material", label, **more)
+
+
+def handwheel(label: str, **more: Any) -> Any:
+    """Ask for a handwheel: one of the shop's by name, or travel per turn / lines (`2/100`)."""
+    return _field("handwheel", label, **more)
+
+
+def moves(label: str, **more: Any) -> Any:
+    """Ask for a chain of moves: lengths with commas between, one that goes back with a minus sign."""
+    return _field("moves", label, **more)
 
 
 def several(kind: str, label: str, **more: Any) -> Any:

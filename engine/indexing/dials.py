@@ -115,6 +115,136 @@ def slide_setting(slide: Slide, distance: float | Fraction, *, towards: Towards 
     return replace(setting, reading=shown)
 
 
+@dataclass(frozen=True, slots=True)
+class DialMove:
+    """A move from where a dial stands now.
+
+    `turns` are whole turns of the handwheel, after which the dial shows what it showed before; `remainder` is what
+    is then left of the distance; `reading` is what the dial shows at the end, in mm of slide travel; `error` is how far
+    the line set lies beyond the distance (below 0: short of it).
+    """
+
+    turns: int
+    lines: int
+    reading: float
+    remainder: float
+    error: float
+
+
+def dial_move(
+    *, distance: Fraction, start: Fraction, travel_per_turn: Fraction, divisions: int, falling: bool = False
+) -> DialMove:
+    """Turns and final reading of a move that starts at any reading and goes either way.
+
+    Parameters
+    ----------
+    distance : Fraction
+        How far to move, 0 or more. [mm]
+    start : Fraction
+        Where the dial stands now, from its zero; whole turns may be counted in. [mm]
+    travel_per_turn : Fraction
+        Travel of the slide for one turn of the handwheel, above 0. [mm]
+    divisions : int
+        Lines on the dial, 1 or more.
+    falling : bool
+        Whether the readings fall as the move is made.
+
+    Returns
+    -------
+    move : DialMove
+        The place at the end rounded once to a line. [mm]
+
+    Raises
+    ------
+    OutOfRange
+        If the distance is negative or the dial has no lines.
+
+    Sources
+    -------
+    Each absolute position rounded by itself: common practice, no source.
+
+    Examples
+    --------
+    From 1.5 mm on a dial of 2 mm and 100 lines, 5 mm on: 2 turns and 1 mm, which passes zero and ends at 0.5.
+
+    >>> dial_move(distance=Fraction(5), start=Fraction(3, 2), travel_per_turn=Fraction(2), divisions=100)
+    DialMove(turns=2, lines=25, reading=0.5, remainder=1.0, error=0.0)
+    """
+    check_range("distance", float(distance), low=0, unit="mm")
+    target = start - distance if falling else start + distance
+    below = max(-floor(target / travel_per_turn), 0) * travel_per_turn  # whole turns, to count from a zero further down
+    end = dial_setting(distance=target + below, travel_per_turn=travel_per_turn, divisions=divisions)
+    place = end.turns * travel_per_turn + end.lines * travel_per_turn / divisions - below
+    made = start - place if falling else place - start
+    turns = max(floor(made / travel_per_turn), 0)
+    remainder = distance - turns * travel_per_turn
+    return DialMove(turns, end.lines, end.reading, float(remainder), float(made - distance))
+
+
+def turned_distance(
+    *, turns: int, start: Fraction, reading: Fraction, travel_per_turn: Fraction, falling: bool = False
+) -> Fraction:
+    """How far a slide has moved, from whole turns and the reading that the dial then shows.
+
+    Parameters
+    ----------
+    turns : int
+        Whole turns, each back to the reading it started from.
+    start : Fraction
+        What the dial showed at first. [mm]
+    reading : Fraction
+        What it shows now. [mm]
+    travel_per_turn : Fraction
+        Travel of the slide for one turn of the handwheel, above 0. [mm]
+    falling : bool
+        Whether the readings fell as the move was made.
+
+    Returns
+    -------
+    distance : Fraction
+        Exactly. [mm]
+
+    Sources
+    -------
+    None: arithmetic.
+
+    Examples
+    --------
+    >>> turned_distance(turns=2, start=Fraction(3, 2), reading=Fraction(1, 2), travel_per_turn=Fraction(2))
+    Fraction(5, 1)
+    """
+    part = (start - reading if falling else reading - start) % travel_per_turn
+    return turns * travel_per_turn + part
+
+
+def back_off(*, travel_per_turn: Fraction, backlash: float) -> Fraction:
+    """How far to turn back past a mark before coming up to it in the working direction.
+
+    Parameters
+    ----------
+    travel_per_turn : Fraction
+        Travel of the slide for one turn of the handwheel. [mm]
+    backlash : float
+        How far the handwheel turns before the slide follows, 0 or more. [mm]
+
+    Returns
+    -------
+    distance : Fraction
+        A quarter of a turn, or twice the backlash if that is more. [mm]
+
+    Sources
+    -------
+    The 1914 treatise on milling machines (public domain), on backlash: back off a quarter to half a turn, and come up
+    again in the working direction. Twice the backlash: common practice, no source.
+
+    Examples
+    --------
+    >>> back_off(travel_per_turn=Fraction(2), backlash=0.1), back_off(travel_per_turn=Fraction(1, 2), backlash=0.2)
+    (Fraction(1, 2), Fraction(2, 5))
+    """
+    return max(travel_per_turn / 4, 2 * Fraction(repr(float(backlash))))
+
+
 def _whole_lines(exact: Fraction, towards: Towards) -> int:
     if towards == "short":
         return floor(exact)

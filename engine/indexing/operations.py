@@ -7,6 +7,8 @@ from fractions import Fraction
 
 from engine.answer import Answer, Figure
 from engine.indexing.dials import dial_setting
+from engine.indexing.dividing_operations import OPERATIONS as DIVIDING
+from engine.indexing.rotary_operations import OPERATIONS as ROTARY
 from engine.inputs import count, length, travel
 from engine.operation import Operation
 from engine.shop.model import Shop
@@ -67,6 +69,8 @@ def _hand_dial(inputs: HandDialInputs, shop: Shop) -> Answer:
 
 
 OPERATIONS = {
+    **DIVIDING,
+    **ROTARY,
     "hand-dial": Operation(
         id="hand-dial",
         inputs=HandDialInputs,

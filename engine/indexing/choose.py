@@ -1,0 +1,115 @@
+"""Every way that a head has to make a division, the one least likely to go wrong first."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from engine.indexing.compound import compound_ways, nearest_compound
+from engine.indexing.differential import differential_ways
+from engine.indexing.nearest import error_seconds, nearest_way, worst_turns
+from engine.indexing.simple import direct_ways, simple_ways
+from engine.indexing.way import Way
+from engine.shop.model import DividingHead
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A way, and how far the worst position lies from where it belongs, in seconds of arc. [arcsec]"""
+
+    way: Way
+    error: float
+
+
+def choices(*, wanted: Fraction, head: DividingHead, count: int) -> tuple[Choice, ...]:
+    """Every way to make a division on a head, best first.
+
+    The order: simple indexing; a direct plate; differential; compound; then the nearest. Simple needs nothing taken off
+    or fitted, a direct plate needs the worm out of mesh; once its gears are on, differential is counted like
+    simple; compound has two counts in every move, so it is easy to blunder.
+
+    Parameters
+    ----------
+    wanted : Fraction
+        Crank turns for one division: the ratio over the divisions.
+    head : DividingHead
+        Ratio, plates, gears and direct plates.
+    count : int
+        Positions that have to be right: the divisions, or 1 for a single move.
+
+    Returns
+    -------
+    choices : tuple of Choice
+        Exact ways with error 0. When there is none, the nearest; empty when even one hole is too large a step.
+
+    Raises
+    ------
+    ArithmeticError
+        Never, unless a search is wrong: each exact way is proved.
+
+    Sources
+    -------
+    Against compound indexing: the 1914 treatise on milling machines (public domain). The rest of the order: common
+    practice, no source.
+
+    Examples
+    --------
+    >>> from engine.shop.file import sample
+    >>> [c.way.method for c in choices(wanted=Fraction(40, 77), head=sample("metric").dividing_head, count=77)][:4]
+    ['differential', 'differential', 'differential', 'compound']
+    """
+    found: list[Way] = list(simple_ways(wanted=wanted, ratio=head.ratio, plates=head.plates))
+    plain = bool(found)
+    found.extend(direct_ways(wanted=wanted, ratio=head.ratio, direct=head.direct or ()))
+    if not plain:
+        found.extend(
+            differential_ways(
+                wanted=wanted,
+                ratio=head.ratio,
+                plates=head.plates,
+                gears=head.gears or (),
+                extra_idler=head.extra_idler,
+            )
+        )
+        found.extend(compound_ways(wanted=wanted, ratio=head.ratio, plates=head.plates))
+    return tuple(Choice(way, 0.0) for way in found) or nearest_choices(wanted=wanted, head=head, count=count)
+
+
+def nearest_choices(*, wanted: Fraction, head: DividingHead, count: int) -> tuple[Choice, ...]:
+    """The nearest that the plates come: on one circle, and by a compound move whose error adds up.
+
+    Parameters
+    ----------
+    wanted : Fraction
+        Crank turns for one division.
+    head : DividingHead
+        Ratio and plates.
+    count : int
+        Positions that have to be right: the divisions, or 1 for a single move.
+
+    Returns
+    -------
+    choices : tuple of Choice
+        One circle first: it is harder to miscount, and its error does not add up.
+
+    Sources
+    -------
+    Each absolute position rounded by itself: common practice, no source.
+
+    Examples
+    --------
+    >>> from engine.shop.file import sample
+    >>> found = nearest_choices(wanted=Fraction(60, 53), head=sample("inch").dividing_head, count=53)
+    >>> found[0].way.circle, round(found[0].error)  # 26/53 of a hole of 49
+    (49, 216)
+    """
+    found: list[Choice] = []
+    single = nearest_way(wanted=wanted, ratio=head.ratio, plates=head.plates, count=count)
+    if single is not None:
+        worst = worst_turns(wanted=wanted, circle=single.circle, count=count)
+        found.append(Choice(single, error_seconds(worst, head.ratio)))
+    double = nearest_compound(wanted=wanted, ratio=head.ratio, plates=head.plates)
+    if double is not None:
+        adds_up = abs(double.made - double.wanted) * max(count - 1, 1)
+        found.append(Choice(double, error_seconds(adds_up, head.ratio)))
+    return tuple(found)

@@ -1,0 +1,99 @@
+"""Pictures of divided circles and unrolled scales, with each shape tied to the row it belongs to."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import cos, pi, radians, sin
+
+from engine.answer import Circle, Label, Line, Picture, Polygon, Shape
+from engine.indexing.strip import Mark
+
+_RADIUS = 30.0  # mm: a circle that stands for the work
+MOST_DOTS = 240  # more would run into one another on any screen
+
+
+def circle_picture(angles: Sequence[float], *, title: str, table: str, noun: str) -> Picture:
+    """Draw the positions round a circle, the first on top, numbered clockwise.
+
+    Parameters
+    ----------
+    angles : sequence of float
+        Angle of each position from the first. [deg]
+    title : str
+        Over the picture.
+    table : str
+        The countable table whose rows the positions are.
+    noun : str
+        What one position is called.
+
+    Returns
+    -------
+    picture : Picture
+        A dot for each position, tied to its row.
+
+    Sources
+    -------
+    None: a drawing.
+
+    Examples
+    --------
+    >>> len(circle_picture([0, 120, 240], title="Three", table="positions", noun="position").shapes)
+    7
+    """
+    shapes: list[Shape] = [Circle(0, 0, _RADIUS)]
+    dot = min(1.2, _RADIUS * pi / max(len(angles), 1) / 2.5)
+    every = next(step for step in (1, 5, 10, 20, 50, 100, 10_000) if len(angles) <= 12 * step)
+    for row, angle in enumerate(angles, 1):
+        x, y = sin(radians(angle)), cos(radians(angle))
+        shapes.append(Circle(_RADIUS * x, _RADIUS * y, dot, filled=True, row=row))
+        if row == 1 or row % every == 0:
+            shapes.append(Label(_RADIUS * 1.18 * x, _RADIUS * 1.18 * y, str(row), row=row))
+    alt = f"{len(angles)} {noun}s round a circle, number 1 on top, numbered clockwise."
+    return Picture("circle", title, tuple(shapes), alt, table=table)
+
+
+def unrolled_picture(
+    marks: Sequence[Mark], *, diameter: float, title: str, table: str, true_size: bool = False
+) -> Picture:
+    """Draw a scale unrolled, its lines standing on the edge of the drum.
+
+    Parameters
+    ----------
+    marks : sequence of Mark
+        Every line in order.
+    diameter : float
+        Diameter of the drum. [mm]
+    title : str
+        Over the picture.
+    table : str
+        The countable table whose rows the lines are.
+    true_size : bool
+        For the strip to print and wrap round the drum; otherwise for the screen, with a dot under each line.
+
+    Returns
+    -------
+    picture : Picture
+        Lines, dots and figures, each tied to its row.
+
+    Sources
+    -------
+    None: a drawing.
+
+    Examples
+    --------
+    >>> p = unrolled_picture([Mark(4, "0"), Mark(2, "")], diameter=20, title="Scale", table="lines")
+    >>> round(p.shapes[3].x1 - p.shapes[1].x1, 3)
+    31.416
+    """
+    along = pi * diameter
+    high = max(mark.length for mark in marks) + 4.0
+    shapes: list[Shape] = [Polygon(((0, 0), (along, 0), (along, high), (0, high)))]
+    for row, mark in enumerate(marks, 1):
+        x = along * (row - 1) / len(marks)
+        shapes.append(Line(x, 0, x, mark.length, weight=1 if mark.label else 0, row=row))
+        if not true_size:
+            shapes.append(Circle(x, -0.8, 0.3, filled=True, row=row))
+        if mark.label:
+            shapes.append(Label(x, mark.length + 1.6, mark.label, row=row))
+    alt = f"The scale unrolled: {len(marks)} lines over {along:.2f} mm, figures at the longest."
+    return Picture("strip" if true_size else "unrolled", title, tuple(shapes), alt, true_size=true_size, table=table)

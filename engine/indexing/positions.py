@@ -1,0 +1,81 @@
+"""Where the crank stands at every position, from exact fractions: each position by itself, so that no error adds up."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from engine.indexing.nearest import SECONDS
+from engine.indexing.way import Way, crank_text, move_text
+
+START = "start: pin in the marked hole"
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """One position of the work.
+
+    `setting` is the move that leads to it. `turns` and `hole` are counted from the start, the starting hole being 0;
+    `second_hole` is where the rear pin of a compound way stands. `error` is how far the position lies from where it
+    belongs. [arcsec]
+    """
+
+    setting: str
+    turns: int
+    hole: int
+    second_hole: int
+    angle: float
+    error: float
+
+
+def stops(way: Way, count: int, noun: str = "hole") -> tuple[Stop, ...]:
+    """Every position of a way, the start first.
+
+    Parameters
+    ----------
+    way : Way
+        What one move is.
+    count : int
+        How many positions, 1 or more.
+    noun : str
+        What is counted: `hole`, or `tooth` on a spindle wheel.
+
+    Returns
+    -------
+    stops : tuple of Stop
+        Angles from the start. [deg]
+
+    Sources
+    -------
+    Each absolute position rounded by itself: common practice, no source.
+
+    Examples
+    --------
+    >>> from fractions import Fraction
+    >>> [(s.setting, s.turns, s.hole, s.angle) for s in stops(Way("simple", 40, Fraction(8, 3), 2, 18, 12), 3)][1:]
+    [('2 turns + 12 holes of 18', 2, 12, 24.0), ('2 turns + 12 holes of 18', 5, 6, 48.0)]
+    """
+    if way.method == "nearest":
+        return _nearest_stops(way, count)
+    holes = way.turns * way.circle + way.holes
+    move = move_text(way, noun)
+    over, under = 360 * way.wanted.numerator, way.wanted.denominator * way.ratio
+    found = []
+    for k in range(count):
+        turns, hole = divmod(k * holes, way.circle) if way.circle else (k * way.turns, 0)
+        second = k * way.second_holes % way.second_circle if way.second_circle else 0
+        found.append(Stop(move if k else START, turns, hole, second, k * over / under, 0.0))
+    return tuple(found)
+
+
+def _nearest_stops(way: Way, count: int) -> tuple[Stop, ...]:
+    over, under = way.wanted.numerator * way.circle, way.wanted.denominator
+    found = []
+    before = 0
+    for k in range(count):
+        holes = (2 * k * over + under) // (2 * under)
+        setting = crank_text(*divmod(holes - before, way.circle), way.circle) if k else START
+        error = (holes * under - k * over) * SECONDS / (under * way.circle * way.ratio)
+        angle = k * 360 * over / (under * way.circle * way.ratio)
+        found.append(Stop(setting, *divmod(holes, way.circle), 0, angle, error))
+        before = holes
+    return tuple(found)

@@ -1,0 +1,160 @@
+"""The rotary table: whole turns of its handwheel and what its dial of degrees, minutes and seconds shows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import floor
+
+from engine.errors import BadInput
+
+
+@dataclass(frozen=True, slots=True)
+class TableSetting:
+    """Where the table stands: whole turns of the handwheel, and its dial.
+
+    `exact_dial` is the true angle past the whole turn; `set_turns` and `set_dial` are the nearest line that can be set;
+    `error` is how far that lies beyond the true angle. [deg; error in arcsec]
+    """
+
+    turns: int
+    exact_dial: Fraction
+    set_turns: int
+    set_dial: Fraction
+    error: float
+
+
+def exact_angle(angle: float) -> Fraction:
+    """Return the exact angle that was typed: whole seconds (or thousandths of one) where it is such, else decimals.
+
+    Parameters
+    ----------
+    angle : float
+        An angle as read. [deg]
+
+    Returns
+    -------
+    exact : Fraction
+        The angle. [deg]
+
+    Sources
+    -------
+    1 degree = 60 minutes = 3600 seconds (ISO 80000-3:2019).
+
+    Examples
+    --------
+    >>> exact_angle(20 / 60), exact_angle(16 + 32 / 60 + 20 / 3600), exact_angle(51.428571)
+    (Fraction(1, 3), Fraction(2977, 180), Fraction(51428571, 1000000))
+    """
+    for parts in (3600, 3_600_000):
+        whole = Fraction(round(angle * parts), parts)
+        if abs(float(whole) - angle) < 1e-12:  # no more than the noise of the float
+            return whole
+    return Fraction(repr(angle))
+
+
+def division_angle(divisions: int | None, angle: float | None) -> Fraction:
+    """Return the angle of one division, from the count or from the angle typed.
+
+    Parameters
+    ----------
+    divisions : int or None
+        Equal parts of the circle.
+    angle : float or None
+        The angle, in place of a count. [deg]
+
+    Returns
+    -------
+    step : Fraction
+        Exactly. [deg]
+
+    Raises
+    ------
+    BadInput
+        If both or neither are given.
+
+    Sources
+    -------
+    None: 360 degrees over the count.
+
+    Examples
+    --------
+    >>> division_angle(7, None), division_angle(None, 24.5)
+    (Fraction(360, 7), Fraction(49, 2))
+    """
+    if divisions is not None and angle is not None:
+        text = f"angle: give the divisions or the angle, not both (divisions={divisions}, angle={angle:g}°)."
+        raise BadInput("angle", f"{angle:g}°", "divisions or angle, not both", text)
+    if divisions is not None:
+        return Fraction(360, divisions)
+    if angle is None:
+        raise BadInput("divisions", "", "a count or an angle", "divisions: give divisions=30, or angle=24d30m.")
+    return exact_angle(angle)
+
+
+def table_setting(angle: Fraction, *, ratio: int, line: Fraction) -> TableSetting:
+    """Turns and dial of a rotary table for an angle from its zero, rounded once to a line of the dial.
+
+    Parameters
+    ----------
+    angle : Fraction
+        Angle from zero, 0 or more. [deg]
+    ratio : int
+        Turns of the handwheel to one of the table.
+    line : Fraction
+        One line of the dial, or of its vernier. [deg]
+
+    Returns
+    -------
+    setting : TableSetting
+        The exact dial, the line to set, and the error.
+
+    Sources
+    -------
+    Angle ÷ (360 ÷ ratio): the whole part is turns, the rest stands on the dial. Each absolute angle rounded by itself:
+    common practice, no source.
+
+    Examples
+    --------
+    >>> s = table_setting(Fraction(360, 7), ratio=90, line=Fraction(1, 60))
+    >>> s.set_turns, s.set_dial, round(s.error, 1)
+    (12, Fraction(103, 30), 17.1)
+    """
+    per_turn = Fraction(360, ratio)
+    turns = angle // per_turn
+    rest = angle - turns * per_turn
+    lines = floor(rest / line + Fraction(1, 2))
+    set_turns, set_dial = turns, lines * line
+    if set_dial >= per_turn:
+        set_turns, set_dial = turns + 1, Fraction(0)
+    made = set_turns * per_turn + set_dial
+    return TableSetting(turns, rest, set_turns, set_dial, float((made - angle) * 3600))
+
+
+def dial_text(angle: Fraction) -> str:
+    """Write an exact angle in degrees, minutes and seconds, rounded once to a second or, if it is finer, to a tenth.
+
+    Parameters
+    ----------
+    angle : Fraction
+        The angle, 0 or more. [deg]
+
+    Returns
+    -------
+    text : str
+        Such as `3° 25' 42.9"`; seconds that are nought are left out.
+
+    Sources
+    -------
+    1 degree = 60 minutes = 3600 seconds (ISO 80000-3:2019).
+
+    Examples
+    --------
+    >>> print(dial_text(Fraction(24, 7)), dial_text(Fraction(7199999, 3600000)), dial_text(Fraction(61, 2)))
+    3° 25' 42.9" 2° 0' 30° 30'
+    """
+    tenths = floor(angle * 36000 + Fraction(1, 2))
+    minutes, rest = divmod(tenths, 600)
+    seconds, tenth = divmod(rest, 10)
+    tail = f"{seconds}.{tenth}" if tenth else str(seconds)
+    return f"{minutes // 60}° {minutes % 60}'" + (f' {tail}"' if rest else "")

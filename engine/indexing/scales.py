@@ -1,0 +1,282 @@
+"""Scale lines on a drum: how many, how long, how far apart, how deep, and what is written at them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from math import pi, radians, tan
+from typing import Literal
+
+from engine.errors import BadInput
+
+Kind = Literal["long", "middle", "short"]
+MM_PER_INCH = Fraction(127, 5)  # exact, 1959 agreement
+
+# Heights 0.22, 0.16 and 0.09 in and a spacing of 0.035 in (good light) or 0.07 in (poor) at 28 in, a military design
+# handbook's figures from memory, unconfirmed; here for a reading distance of 350 mm.
+_DISTANCE = 350.0 / 710.0
+LONG, MIDDLE, SHORT = (round(inches * 25.4 * _DISTANCE, 1) for inches in (0.22, 0.16, 0.09))  # mm
+CLOSE, EASY = 0.035 * 25.4 * _DISTANCE, 0.07 * 25.4 * _DISTANCE  # mm
+
+
+@dataclass(frozen=True, slots=True)
+class Closing:
+    """How many lines a scale has. `exact` is lead over value; `lines` the nearest whole number."""
+
+    exact: Fraction
+    lines: int
+
+    @property
+    def closes(self) -> bool:
+        """Whether the last space is as wide as the others at the value asked for."""
+        return self.exact == self.lines
+
+
+def closing(lead: Fraction, per_line: Fraction) -> Closing:
+    """How many lines go round, for a screw's lead and the value of one line.
+
+    Parameters
+    ----------
+    lead : Fraction
+        Travel for one turn of the drum. [mm]
+    per_line : Fraction
+        What one line is worth. [mm]
+
+    Returns
+    -------
+    closing : Closing
+        The exact count and the whole one.
+
+    Sources
+    -------
+    Lines = lead ÷ value of a line: a thimble of 50 lines on a 0.5 mm screw reads 0.01 mm (workshop textbooks).
+
+    Examples
+    --------
+    >>> closing(Fraction(1, 2), Fraction(1, 100))
+    Closing(exact=Fraction(50, 1), lines=50)
+    """
+    exact = lead / per_line
+    return Closing(exact, round(exact))
+
+
+def usual_long_every(lines: int) -> int:
+    """How often a long, numbered line comes when nobody says: so that the numbers go round evenly.
+
+    Parameters
+    ----------
+    lines : int
+        Lines in all.
+
+    Returns
+    -------
+    every : int
+        10 if that goes into the lines, else 5, else the largest number from 9 down to 2 that does, else 10.
+
+    Sources
+    -------
+    MIL-HDBK-759B notice 2, 5.2.2.3.1.4.1: at most nine marks between numbers, at most three sizes of mark.
+
+    Examples
+    --------
+    >>> [usual_long_every(n) for n in (40, 25, 36, 37)]
+    [10, 5, 9, 10]
+    """
+    for every in (10, 5, 9, 8, 7, 6, 4, 3, 2):
+        if lines % every == 0:
+            return every
+    return 10
+
+
+def kind_of(line: int, *, long_every: int, middle_every: int) -> Kind:
+    """Whether a line is long, middle or short.
+
+    Parameters
+    ----------
+    line : int
+        The line, counted from 0.
+    long_every : int
+        Every so many is long.
+    middle_every : int
+        Every so many is middle; 0 for none.
+
+    Returns
+    -------
+    kind : str
+        `long`, `middle` or `short`.
+
+    Sources
+    -------
+    Every fifth longer, every tenth longest and numbered: common practice, no source.
+
+    Examples
+    --------
+    >>> [kind_of(k, long_every=10, middle_every=5) for k in (0, 1, 5, 10)]
+    ['long', 'short', 'middle', 'long']
+    """
+    if line % long_every == 0:
+        return "long"
+    return "middle" if middle_every and line % middle_every == 0 else "short"
+
+
+def label_unit(per_line: Fraction) -> str:
+    """The unit whose decimals write the value of a line the shorter: a line of 0.001 in is labelled in inches.
+
+    Parameters
+    ----------
+    per_line : Fraction
+        What one line is worth. [mm]
+
+    Returns
+    -------
+    unit : str
+        `mm` or `inch`.
+
+    Sources
+    -------
+    Common practice, no source.
+
+    Examples
+    --------
+    >>> label_unit(Fraction(1, 20)), label_unit(Fraction(127, 5000))
+    ('mm', 'inch')
+    """
+    return "inch" if len(_decimal(per_line / MM_PER_INCH)) < len(_decimal(per_line)) else "mm"
+
+
+def label(line: int, per_line: Fraction, *, lines: int, reverse: bool = False) -> str:
+    """What is written at a line: its value, in the unit that writes it the shorter.
+
+    Parameters
+    ----------
+    line : int
+        The line, counted from 0.
+    per_line : Fraction
+        What one line is worth. [mm]
+    lines : int
+        Lines in all.
+    reverse : bool
+        Whether the numbers run the other way round the drum.
+
+    Returns
+    -------
+    label : str
+        Such as `0.5`.
+
+    Sources
+    -------
+    None: arithmetic.
+
+    Examples
+    --------
+    >>> label(10, Fraction(1, 20), lines=40), label(10, Fraction(1, 20), lines=40, reverse=True)
+    ('0.5', '1.5')
+    """
+    count = (lines - line) % lines if reverse else line
+    value = count * per_line
+    return _decimal(value / MM_PER_INCH if label_unit(per_line) == "inch" else value)
+
+
+def _decimal(value: Fraction) -> str:
+    """The shortest decimal of a fraction, to six places."""
+    text = format(Decimal(value.numerator) / Decimal(value.denominator), ".6f")
+    return text.rstrip("0").rstrip(".")
+
+
+def spacing_on(diameter: float, lines: int) -> float:
+    """Distance from line to line round a drum.
+
+    Parameters
+    ----------
+    diameter : float
+        Diameter of the drum. [mm]
+    lines : int
+        Lines in all.
+
+    Returns
+    -------
+    spacing : float
+        Along the surface. [mm]
+
+    Sources
+    -------
+    Geometry: pi x diameter ÷ lines.
+
+    Examples
+    --------
+    >>> spacing_on(50, 100)
+    1.5708
+    """
+    return pi * diameter / lines
+
+
+def readable(spacing: float, line_width: float) -> str:
+    """Say whether lines so far apart can be read from 350 mm.
+
+    Parameters
+    ----------
+    spacing : float
+        From line to line. [mm]
+    line_width : float
+        Width of a line. [mm]
+
+    Returns
+    -------
+    verdict : str
+        `easily`, `in good light` or `no`.
+
+    Sources
+    -------
+    0.035 in apart in good light and 0.07 in in poor light, read from 28 in, scaled to 350 mm: a military design
+    handbook, from memory, unconfirmed. Lines no wider than the gap between them: common practice, no source.
+
+    Examples
+    --------
+    >>> readable(1.5, 0.12), readable(0.6, 0.12), readable(0.3, 0.12)
+    ('easily', 'in good light', 'no')
+    """
+    if spacing < CLOSE or spacing < 2 * line_width:
+        return "no"
+    return "easily" if spacing >= EASY else "in good light"
+
+
+def depth_for_width(*, width: float, included_angle: float, tip_flat: float = 0.0) -> float:
+    """Depth at which a V cutter makes a line of a width.
+
+    Parameters
+    ----------
+    width : float
+        Width of the line. [mm]
+    included_angle : float
+        Angle of the cutter, flank to flank. [deg]
+    tip_flat : float
+        Flat on the cutter's tip. [mm]
+
+    Returns
+    -------
+    depth : float
+        Below the touched surface. [mm]
+
+    Raises
+    ------
+    BadInput
+        If the tip is as wide as the line.
+
+    Sources
+    -------
+    Geometry: width = tip flat + 2 x depth x tan(half the angle).
+
+    Examples
+    --------
+    >>> depth_for_width(width=0.1155, included_angle=60)
+    0.1000
+    """
+    if tip_flat >= width:
+        raise BadInput(
+            "line_width",
+            f"{width:g} mm",
+            f"more than the tip's {tip_flat:g} mm",
+            f"line_width: {width:g} mm is no wider than the cutter's tip of {tip_flat:g} mm.",
+        )
+    return (width - tip_flat) / (2 * tan(radians(included_angle) / 2))

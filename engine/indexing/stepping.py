@@ -1,0 +1,177 @@
+"""Going round the work step by step with whatever the shop has: dividing head, rotary table, or a spindle wheel."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from engine.errors import BadInput
+from engine.indexing.choose import choices
+from engine.indexing.positions import Stop, stops
+from engine.indexing.rotary import dial_text, exact_angle, table_setting
+from engine.indexing.simple import direct_ways
+from engine.indexing.way import Train, move_text
+from engine.shop.model import Shop
+
+DEVICES = ("head", "table", "wheel")
+_DEVICE_NAMES = {"head": "dividing head", "table": "rotary table", "wheel": "spindle wheel", "": "by angle"}
+
+
+@dataclass(frozen=True, slots=True)
+class Stepping:
+    """How the work is stepped round: the device, the move, and every position.
+
+    `circle` is what `hole_from_start` counts in (0: nothing is counted), `noun` what is counted. `error` is the
+    worst position's. [arcsec]
+    """
+
+    device: str
+    move: str
+    method: str
+    circle: int
+    noun: str
+    stops: tuple[Stop, ...]
+    error: float
+    train: Train | None
+    working: str
+
+    @property
+    def device_name(self) -> str:
+        """The device in words."""
+        return _DEVICE_NAMES[self.device]
+
+
+def step_round(count: int, shop: Shop, *, device: str | None = None) -> Stepping:
+    """Choose the device and work out every position: the first that is exact, else the one with the least error.
+
+    Parameters
+    ----------
+    count : int
+        Equal parts of the circle.
+    shop : Shop
+        What is owned.
+    device : str or None
+        `head`, `table` or `wheel`; None: whichever suits best.
+
+    Returns
+    -------
+    stepping : Stepping
+        By angle alone when the shop has no device.
+
+    Raises
+    ------
+    BadInput
+        If the named device is not owned, or cannot do it.
+
+    Sources
+    -------
+    The order head, table, wheel: common practice, no source.
+
+    Examples
+    --------
+    >>> from engine.shop.file import sample
+    >>> step_round(30, sample("metric")).move, step_round(30, sample("metric"), device="wheel").move
+    ('1 turn + 13 holes of 39', '2 teeth of 60')
+    """
+    makers = {"head": _by_head, "table": _by_table, "wheel": _by_wheel}
+    if device is not None:
+        made = makers[device](count, shop)
+        if made is None:
+            name = _DEVICE_NAMES[device]
+            raise BadInput("by", device, "a device of this shop", f"by: {_refusal(device, count, shop, name)}")
+        return made
+    found = [made for make in makers.values() if (made := make(count, shop)) is not None]
+    if not found:
+        return _by_angle(count)
+    return min(found, key=lambda s: s.error)
+
+
+def _refusal(device: str, count: int, shop: Shop, name: str) -> str:
+    if device == "wheel" and shop.lathe is not None and shop.lathe.spindle_wheel:
+        teeth = shop.lathe.spindle_wheel
+        fits = ", ".join(str(n) for n in range(2, teeth + 1) if teeth % n == 0)
+        return f"the spindle wheel's {teeth} teeth do not give {count}; they give {fits}."
+    if device == "head" and shop.dividing_head is not None:
+        return f"the dividing head cannot give {count}: one hole is a larger step than one division."
+    return f"the shop has no {name}."
+
+
+def _by_head(count: int, shop: Shop) -> Stepping | None:
+    head = shop.dividing_head
+    if head is None:
+        return None
+    wanted = Fraction(head.ratio, count)
+    found = choices(wanted=wanted, head=head, count=count)
+    # a nearest compound move is never stepped with: its error adds up
+    best = next((c for c in found if c.way.method != "nearest" or not c.way.second_circle), None)
+    if best is None:
+        return None
+    way = best.way
+    working = f"{head.ratio} ÷ {count} = {mixed(wanted)} turns of the crank: {move_text(way)}"
+    return Stepping(
+        "head", move_text(way), way.method, way.circle, "hole", stops(way, count), best.error, way.train, working
+    )
+
+
+def _by_table(count: int, shop: Shop) -> Stepping | None:
+    table = shop.rotary_table
+    if table is None:
+        return None
+    line = exact_angle(table.dial_reads)
+    found = []
+    for k in range(count):
+        angle = Fraction(360 * k, count)
+        set_to = table_setting(angle, ratio=table.ratio, line=line)
+        turns = f"{set_to.set_turns} turn{'' if set_to.set_turns == 1 else 's'} + "
+        setting = f"{turns}{dial_text(set_to.set_dial)}" if k else "start: dial at 0"
+        found.append(Stop(setting, set_to.set_turns, 0, 0, float(angle), set_to.error))
+    worst = max(abs(s.error) for s in found)
+    step = dial_text(Fraction(360, count))
+    working = f"360° ÷ {count} = {step}; each angle from zero set to the nearest {dial_text(line)} of the dial"
+    return Stepping("table", step, "rotary table", 0, "hole", tuple(found), worst, None, working)
+
+
+def _by_wheel(count: int, shop: Shop) -> Stepping | None:
+    teeth = shop.lathe.spindle_wheel if shop.lathe is not None else None
+    ways = direct_ways(wanted=Fraction(1, count), ratio=1, direct=(teeth,)) if teeth else ()
+    if not ways:
+        return None
+    move = move_text(ways[0], "tooth")
+    working = f"{teeth} teeth ÷ {count} = {ways[0].holes} teeth"
+    return Stepping(
+        "wheel", move, "spindle wheel", ways[0].circle, "tooth", stops(ways[0], count, "tooth"), 0.0, None, working
+    )
+
+
+def _by_angle(count: int) -> Stepping:
+    found = tuple(
+        Stop(f"turn to {dial_text(Fraction(360 * k, count))}", 0, 0, 0, 360 * k / count, 0.0) for k in range(count)
+    )
+    step = dial_text(Fraction(360, count))
+    return Stepping("", step, "by angle", 0, "hole", found, 0.0, None, f"360° ÷ {count} = {step}")
+
+
+def mixed(value: Fraction) -> str:
+    """Write a fraction as a whole number and a proper fraction.
+
+    Parameters
+    ----------
+    value : Fraction
+        The number, 0 or more.
+
+    Returns
+    -------
+    text : str
+        Such as `5 5/7`.
+
+    Sources
+    -------
+    None: words.
+
+    Examples
+    --------
+    >>> mixed(Fraction(40, 7)), mixed(Fraction(4)), mixed(Fraction(2, 3))
+    ('5 5/7', '4', '2/3')
+    """
+    whole, rest = divmod(value, 1)
+    return " ".join(part for part in (str(whole) if whole or not rest else "", str(rest) if rest else "") if part)

@@ -1,0 +1,213 @@
+"""One way of indexing: what the crank does for one division, and the exact proof that it lands there.
+
+A dividing head is a worm drive: `ratio` turns of the crank turn the spindle once. The crank's pin stands in a hole
+of a plate; a move is counted as whole turns and holes (spaces) of a circle. Every number here is exact.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+Method = Literal["simple", "direct", "compound", "differential", "nearest"]
+METHODS: tuple[Method, ...] = ("simple", "direct", "compound", "differential", "nearest")
+
+
+@dataclass(frozen=True, slots=True)
+class Train:
+    """The gears of differential indexing, from the spindle to the shaft that turns the plate.
+
+    `first` and `second` are the gears on the stud of a compound train (0 in a simple one): the spindle's gear drives
+    `second`, and `first` drives the worm's gear. `value` is turns of the plate for one of the spindle, above 0
+    when the plate turns with the crank, below 0 when it turns against it.
+    """
+
+    spindle: int
+    worm: int
+    first: int
+    second: int
+    idlers: int
+    value: Fraction
+
+    @property
+    def drivers(self) -> tuple[int, ...]:
+        """Teeth of the driving gears, the spindle's first."""
+        return (self.spindle, self.first) if self.first else (self.spindle,)
+
+    @property
+    def driven(self) -> tuple[int, ...]:
+        """Teeth of the driven gears, in the order of `drivers`."""
+        return (self.second, self.worm) if self.second else (self.worm,)
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """What the crank does for one division.
+
+    `wanted` is the exact move, in crank turns. `circle` 0: no holes are counted. A compound way moves `turns` and
+    `holes` with the plate held, then plate and crank together by `second_holes` of `second_circle` (below 0:
+    backwards). A direct way counts `holes` of a plate on the spindle itself. The holes of a nearest way are those
+    of its first move; its later ones are each rounded by themselves.
+    """
+
+    method: Method
+    ratio: int
+    wanted: Fraction
+    turns: int
+    circle: int = 0
+    holes: int = 0
+    second_circle: int = 0
+    second_holes: int = 0
+    train: Train | None = None
+
+    @property
+    def on_plate(self) -> Fraction:
+        """The first move against the plate, in turns of what carries the pin."""
+        return self.turns + (Fraction(self.holes, self.circle) if self.circle else Fraction(0))
+
+    @property
+    def made(self) -> Fraction:
+        """What the move comes to, in turns of the crank against the head."""
+        if self.method == "direct":
+            return self.on_plate * self.ratio
+        if self.train is not None:
+            # worm turns = pin against plate + plate; the plate is geared to the spindle, which is worm / ratio
+            return self.on_plate * self.ratio / (self.ratio - self.train.value)
+        second = Fraction(self.second_holes, self.second_circle) if self.second_circle else Fraction(0)
+        return self.on_plate + second
+
+    @property
+    def exact(self) -> bool:
+        """Whether the move is the one wanted, to the last digit."""
+        return self.made == self.wanted
+
+    @property
+    def sector_holes(self) -> int:
+        """Holes between the sector arms, counted with the one the pin stands in."""
+        return self.holes + 1
+
+
+def proved(way: Way) -> Way:
+    """Return a way after checking it in exact arithmetic; nothing unproved leaves the engine as exact.
+
+    Parameters
+    ----------
+    way : Way
+        The way a search found.
+
+    Returns
+    -------
+    way : Way
+        The same.
+
+    Raises
+    ------
+    ArithmeticError
+        If the move is not the one wanted; that would be a mistake of this program.
+
+    Sources
+    -------
+    None: rational arithmetic.
+
+    Examples
+    --------
+    >>> proved(Way("simple", 40, Fraction(40, 7), 5, 49, 35)).exact
+    True
+    """
+    if way.method != "nearest" and way.made != way.wanted:
+        raise ArithmeticError(f"{way} comes to {way.made} turns, not {way.wanted}")
+    return way
+
+
+def counted(number: int, noun: str) -> str:
+    """Write a count with its noun.
+
+    Parameters
+    ----------
+    number : int
+        How many.
+    noun : str
+        The singular.
+
+    Returns
+    -------
+    text : str
+        Such as `1 hole` or `7 holes`.
+
+    Sources
+    -------
+    None: words.
+
+    Examples
+    --------
+    >>> counted(1, "turn"), counted(2, "tooth")
+    ('1 turn', '2 teeth')
+    """
+    plural = "teeth" if noun == "tooth" else f"{noun}s"
+    return f"{number} {noun if abs(number) == 1 else plural}"
+
+
+def crank_text(turns: int, holes: int, circle: int, noun: str = "hole") -> str:
+    """Say a crank setting as people say it.
+
+    Parameters
+    ----------
+    turns : int
+        Whole turns.
+    holes : int
+        Holes past them.
+    circle : int
+        Holes of the circle.
+    noun : str
+        What is counted.
+
+    Returns
+    -------
+    text : str
+        Such as `2 turns + 7 holes of 20`.
+
+    Sources
+    -------
+    US Army OD1644, Milling Machine Operations, lesson 1: whole turns, and spaces on a circle.
+
+    Examples
+    --------
+    >>> crank_text(2, 7, 20), crank_text(5, 0, 0), crank_text(0, 1, 24)
+    ('2 turns + 7 holes of 20', '5 turns', '1 hole of 24')
+    """
+    rest = f"{counted(holes, noun)} of {circle}" if holes else ""
+    whole = counted(turns, "turn") if turns or not holes else ""
+    return " + ".join(part for part in (whole, rest) if part)
+
+
+def move_text(way: Way, noun: str = "hole") -> str:
+    """Say the move of a way in full, both moves of a compound one.
+
+    Parameters
+    ----------
+    way : Way
+        The way.
+    noun : str
+        What is counted: `hole`, or `tooth` on a spindle wheel.
+
+    Returns
+    -------
+    text : str
+        Such as `10 holes of 15, then plate and crank together on by 2 holes of 17`.
+
+    Sources
+    -------
+    As for `crank_text`.
+
+    Examples
+    --------
+    >>> move_text(Way("compound", 40, Fraction(40, 51), 0, 15, 10, 17, 2))
+    '10 holes of 15, then plate and crank together on by 2 holes of 17'
+    """
+    first = crank_text(way.turns, way.holes, way.circle, noun)
+    if not way.second_circle:
+        return first
+    word = "on" if way.second_holes > 0 else "back"
+    second = f"{counted(abs(way.second_holes), noun)} of {way.second_circle}"
+    return f"{first}, then plate and crank together {word} by {second}"
