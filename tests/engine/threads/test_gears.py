@@ -1,0 +1,194 @@
+"""Change wheels and the thread dial, against published trains and against plain brute force."""
+
+import csv
+from fractions import Fraction
+from itertools import combinations
+from math import prod
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from engine.errors import OutOfRange
+from engine.threads.gears import (
+    Train,
+    clearances,
+    error_ppm,
+    lead_cut,
+    meshed,
+    ranked_trains,
+    trains_within,
+)
+from engine.threads.thread_dial import dial_rule
+
+DATA = Path(__file__).parents[2] / "data" / "threads"
+INCH = Fraction(127, 5)
+
+
+def rows(name):
+    lines = [line for line in (DATA / f"{name}.csv").read_text().splitlines() if not line.startswith("#")]
+    return list(csv.DictReader(lines))
+
+
+def wheels_of(text):
+    return tuple(int(teeth) for teeth in text.replace("x", ",").split(","))
+
+
+@pytest.mark.parametrize(
+    "row", rows("change_gears_check"), ids=lambda row: f"{row['leadscrew']} tpi cuts {row['published']}"
+)
+def test_published_train(row):
+    drivers, driven = wheels_of(row["drivers"]), wheels_of(row["driven"])
+    leadscrew, wanted = INCH / Fraction(row["leadscrew"]), INCH / Fraction(row["published"])
+    assert lead_cut(train=Train(drivers, driven), leadscrew=leadscrew) == wanted
+    found = trains_within(ratio=wanted / leadscrew, wheels=drivers + driven, pairs=len(drivers))
+    assert Train(tuple(sorted(drivers)), tuple(sorted(driven))) in found
+
+
+@pytest.mark.parametrize("row", rows("metric_translation"), ids=lambda row: row["ratio"])
+def test_translating_ratio(row):
+    top, bottom = (eval_product(side) for side in row["ratio"].split("/"))
+    ppm = error_ppm(lead=Fraction(top, bottom), wanted=Fraction(127, 100))
+    assert ppm == pytest.approx(float(row["error_ppm"]), abs=0.051)
+    assert ppm * 25.4e-6 == pytest.approx(float(row["error_mm_per_inch"]), abs=6e-6)
+
+
+def eval_product(text):
+    return prod(int(number) for number in text.strip("()").split("*"))
+
+
+@pytest.mark.parametrize(
+    "row", rows("metric_compound_best"), ids=lambda row: f"{row['pitch']} on {row['leadscrew_tpi']} tpi"
+)
+def test_best_four_wheel_train(row):
+    """The best of an independent exhaustive search, in any mesh order."""
+    wheels, leadscrew = wheels_of(row["wheels"]), INCH / Fraction(row["leadscrew_tpi"])
+    wanted = Fraction(row["pitch"])
+    published = float(row["error_ppm"])
+    within = Fraction(1, 20)
+    found = trains_within(ratio=wanted / leadscrew, wheels=wheels, pairs=2, within=within)
+    best = min(found, key=lambda train: abs(train.ratio - wanted / leadscrew))
+    cut = lead_cut(train=best, leadscrew=leadscrew)
+    # Printed to a whole part in a million.
+    assert abs(error_ppm(lead=cut, wanted=wanted)) == pytest.approx(abs(published), abs=0.51)
+    named = Train(wheels_of(row["drivers"]), wheels_of(row["driven"]))
+    assert float(lead_cut(train=named, leadscrew=leadscrew)) == pytest.approx(
+        float(row["pitch_cut"]), abs=1e-6
+    )
+
+
+def brute_force(ratio, wheels, pairs, within):
+    """Every train, one by one: the plain way to the same answer."""
+    found = set()
+    for drivers in combinations(sorted(wheels), pairs):
+        for driven in combinations(sorted(wheels), pairs):
+            if set(drivers) & set(driven):
+                continue
+            if abs(Fraction(prod(drivers), prod(driven)) - ratio) <= ratio * within:
+                found.add((drivers, driven))
+    return found
+
+
+@pytest.mark.parametrize("pairs", [1, 2, 3])
+@pytest.mark.parametrize("within", [Fraction(0), Fraction(1, 1000), Fraction(1, 20)], ids=str)
+@pytest.mark.parametrize("ratio", [Fraction(1, 2), Fraction(127, 120), Fraction(7, 24)], ids=str)
+def test_search_gives_what_brute_force_gives(ratio, within, pairs):
+    wheels = (20, 24, 28, 30, 35, 36, 40, 40, 45, 127)
+    found = trains_within(ratio=ratio, wheels=wheels, pairs=pairs, within=within)
+    assert len(found) == len(set(found))
+    assert {(t.drivers, t.driven) for t in found} == brute_force(ratio, wheels, pairs, within)
+
+
+def test_equal_wheels_need_a_pair():
+    one = trains_within(ratio=Fraction(1), wheels=(20, 40), pairs=1)
+    two = trains_within(ratio=Fraction(1), wheels=(20, 40, 40), pairs=1)
+    assert (one, two) == ([], [Train((40,), (40,))])
+
+
+@pytest.mark.parametrize(
+    "row", rows("thread_dial_check"), ids=lambda row: f"{row['tpi']} on {row['leadscrew']} tpi"
+)
+def test_thread_dial(row):
+    rule = dial_rule(
+        lead=INCH / Fraction(row["tpi"]),
+        leadscrew=INCH / Fraction(row["leadscrew"]),
+        teeth=(int(row["teeth"]),),
+        lines=int(row["lines"]),
+    )
+    said = "anywhere" if rule.kind == "anywhere" else str(rule.every)
+    assert said == row["every"]
+    assert row["published"] in ("", said)
+
+
+def test_thread_dial_where_the_manual_is_wrong():
+    """The lathe manual's table lets 4 threads an inch on an 8 tpi screw start anywhere; its own text says lines."""
+    rule = dial_rule(lead=INCH / 4, leadscrew=INCH / 8, teeth=(16,), lines=8)
+    assert (rule.kind, rule.every) == ("lines", 1)
+
+
+def test_metric_on_an_inch_screw_stays_closed():
+    """Jones, p. 143, and common practice: no line of an inch dial serves a metric thread."""
+    assert dial_rule(lead=Fraction(3, 2), leadscrew=INCH / 8, teeth=(16, 32), lines=8).kind == "closed"
+    assert dial_rule(lead=Fraction(3, 2), leadscrew=INCH / 8, teeth=(), lines=1).kind == "closed"
+
+
+leads = st.builds(Fraction, st.integers(1, 60), st.integers(1, 24))
+
+
+@settings(max_examples=60, deadline=None)
+@given(leads, leads, st.integers(10, 60), st.integers(1, 16))
+def test_every_line_allowed_falls_into_the_groove(lead, leadscrew, teeth, lines):
+    rule = dial_rule(lead=lead, leadscrew=leadscrew, teeth=(teeth,), lines=lines)
+    if rule.kind == "anywhere":
+        assert leadscrew % lead == 0
+    for line in rule.lines_of(lines):
+        travel = (line - 1) * teeth * leadscrew / lines
+        assert travel % lead == 0
+        assert travel % leadscrew == 0
+
+
+wheel_sets = st.lists(st.integers(16, 130), min_size=6, max_size=16)
+
+
+@settings(max_examples=50, deadline=None)
+@given(wheel_sets, st.fractions(Fraction(1, 4), 6, max_denominator=40), st.integers(1, 3))
+def test_every_train_given_meshes_and_is_owned(wheels, wanted, pairs):
+    trains = ranked_trains(
+        wanted=wanted,
+        leadscrew=Fraction(3),
+        wheels=wheels,
+        most_pairs=pairs,
+        module=1.0,
+        boss=14.0,
+    )
+    errors = [abs(train.ratio * 3 - wanted) for train in trains]
+    assert errors == sorted(errors)
+    for train in trains:
+        used = train.drivers + train.driven
+        assert all(used.count(teeth) <= wheels.count(teeth) for teeth in used)
+        for link in range(len(train.drivers) - 1):
+            centre = (train.drivers[link] + train.driven[link]) / 2
+            after = (train.drivers[link + 1] + train.driven[link + 1]) / 2
+            # The rim of the second driver clears the boss before it, that of the driven wheel the boss after it.
+            assert centre > train.drivers[link + 1] / 2 + 1 + 7
+            assert after > train.driven[link] / 2 + 1 + 7
+
+
+def test_wheels_are_put_in_an_order_that_clears_the_studs():
+    """20 on the spindle with 60 on the stud: centres at (20 + 30)/2 = 25, rim at 31. The 60 must go first."""
+    assert clearances(train=Train((20, 60), (30, 40)), module=1.0, boss=14.0)[0] == 25 - 31 - 7
+    found = meshed(train=Train((20, 60), (30, 40)), module=1.0, boss=14.0)
+    assert found is not None
+    assert found.drivers == (60, 20)
+
+
+def test_a_train_that_fouls_in_every_order_is_left_out():
+    """With a boss of 60 no centre distance of these small wheels leaves room."""
+    assert meshed(train=Train((20, 22), (21, 30)), module=1.0, boss=60.0) is None
+
+
+@pytest.mark.parametrize("wheels", [(), tuple(range(20, 80))], ids=["none", "sixty"])
+def test_sets_out_of_bounds(wheels):
+    with pytest.raises(OutOfRange, match="wheels"):
+        trains_within(ratio=Fraction(1), wheels=wheels, pairs=2)
