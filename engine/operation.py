@@ -45,6 +45,7 @@ def run(
     *,
     unit: str = "mm",
     told: Mapping[str, bool] | None = None,
+    shown_in: str | None = None,
 ) -> Done:
     """Work an operation out and put its cautions in.
 
@@ -57,9 +58,11 @@ def run(
     shop : Shop
         What this person owns.
     unit : str
-        What a bare number in a text is in, and lengths in the cautions: `mm` or `inch`.
+        What a bare number in a text is in: `mm` or `inch`.
     told : mapping or None
         Answers given to questions that cautions asked: caution id to yes (True) or no.
+    shown_in : str or None
+        What lengths in the cautions are written in, where that is another unit than the inputs'.
 
     Returns
     -------
@@ -89,5 +92,5 @@ def run(
     inputs: Any = read(operation.inputs, given, unit=unit, shop=shop)
     answer = operation.work(inputs, shop)
     known = told or {}
-    cautions = cautions_for(operation, inputs, answer, shop, known, unit)
+    cautions = cautions_for(operation, inputs, answer, shop, known, shown_in or unit)
     return Done(operation, inputs, answer.with_cautions(cautions), known)
