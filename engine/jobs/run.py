@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from engine.answer import Answer, Caution, Figure, Table
 from engine.catalog import entry
 from engine.errors import BadInput
 from engine.inputs import Ask, asks
 from engine.operation import Done, run
+from engine.safety import cautions_for_hand_step, in_order
 from engine.shop.model import Shop
 
 if TYPE_CHECKING:
@@ -82,7 +83,9 @@ class _Unworked(Exception):
         super().__init__(problem)
 
 
-def resolve(recipe: Recipe, shop: Shop, *, told: Mapping[str, bool] | None = None) -> Worked:
+def resolve(
+    recipe: Recipe, shop: Shop, *, told: Mapping[str, bool] | None = None, shown_in: str | None = None
+) -> Worked:
     """Work every step of a recipe out for a shop.
 
     Parameters
@@ -93,6 +96,8 @@ def resolve(recipe: Recipe, shop: Shop, *, told: Mapping[str, bool] | None = Non
         What this person owns.
     told : mapping or None
         Answers given to questions that cautions asked: caution id to yes (True) or no.
+    shown_in : str or None
+        What lengths in the cautions are written in: `mm` or `inch`; None: the shop's display unit.
 
     Returns
     -------
@@ -127,59 +132,52 @@ def resolve(recipe: Recipe, shop: Shop, *, told: Mapping[str, bool] | None = Non
     answers: dict[str, Answer] = {}
     worked: list[WorkedStep] = []
     for number, step in enumerate(recipe.steps, 1):
-        one = _worked(number, step, recipe.unit, shop, answers, told or {})
+        bench = _Bench(shop, recipe.unit, shown_in or shop.unit, told or {})
+        one = _worked(number, step, bench, answers)
         worked.append(one)
         if one.answer:
             answers[step.id] = one.answer
     return Worked(recipe, shop, tuple(worked))
 
 
-def _worked(
-    number: int, step: Step, unit: str, shop: Shop, answers: Mapping[str, Answer], told: Mapping[str, bool]
-) -> WorkedStep:
+@dataclass(frozen=True, slots=True)
+class _Bench:
+    """What every step is worked out with."""
+
+    shop: Shop
+    unit: str
+    shown_in: str
+    told: Mapping[str, bool]
+
+
+def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer]) -> WorkedStep:
     heading = entry(step.operation).title if step.operation else "By hand"
-    by_hand = _hand_cautions(step, shop, told)
-    done = None
-    given: dict[str, object] = {}
+    known: dict[str, Any] = {"cautions": _hand_cautions(step, bench)}
     try:
         if step.operation:
-            given = _given(step, answers)
-            done = run(step.operation, given, shop, unit=unit, told=told)
-        own = done.answer if done else None
-        table = _countable(step, own) if own and step.count else None
-        limits = _limits(step.measure, own, answers, unit) if step.measure else None
-        cautions = _merged(own.cautions if own else (), by_hand)
-        return WorkedStep(number, step, heading, done, table, limits, cautions, inputs=given)
+            known["inputs"] = given = _given(step, answers)
+            done = run(
+                step.operation, given, bench.shop, unit=bench.unit, told=bench.told, shown_in=bench.shown_in
+            )
+            known["done"] = done
+            known["cautions"] = in_order(done.answer.cautions, known["cautions"])
+            if step.count:
+                known["table"] = _countable(step, done.answer)
+        if step.measure:
+            own = known["done"].answer if step.operation else None
+            known["limits"] = _limits(step.measure, own, answers, bench.unit)
     except BadInput as refusal:
-        remedy = f"Change {refusal.field} in the recipe, or what the shop (F12) says is owned."
-        return WorkedStep(
-            number, step, heading, cautions=by_hand, problem=str(refusal), remedy=remedy, inputs=given
-        )
+        known["problem"] = str(refusal)
+        known["remedy"] = f"Change {refusal.field} in the recipe, or what the shop (F12) says is owned."
     except _Unworked as reason:
-        cautions = _merged(done.answer.cautions if done else (), by_hand)
-        return WorkedStep(
-            number,
-            step,
-            heading,
-            done,
-            cautions=cautions,
-            problem=str(reason),
-            remedy=reason.remedy,
-            inputs=given,
-        )
+        known["problem"], known["remedy"] = str(reason), reason.remedy
+    return WorkedStep(number, step, heading, **known)
 
 
-def _hand_cautions(step: Step, shop: Shop, told: Mapping[str, bool]) -> tuple[Caution, ...]:
+def _hand_cautions(step: Step, bench: _Bench) -> tuple[Caution, ...]:
     if not step.hazards:
         return ()
-    from engine.safety import cautions_for_hand_step
-
-    return tuple(cautions_for_hand_step(step.hazards, shop, told))
-
-
-def _merged(first: tuple[Caution, ...], more: tuple[Caution, ...]) -> tuple[Caution, ...]:
-    known = {caution.id for caution in first}
-    return (*first, *(caution for caution in more if caution.id not in known))
+    return cautions_for_hand_step(step.hazards, bench.shop, bench.told, bench.shown_in)
 
 
 def _given(step: Step, answers: Mapping[str, Answer]) -> dict[str, object]:
