@@ -12,6 +12,7 @@ tommybar --version | --help
 
 Options of the app:
   --shop FILE   the shop file to use
+  --go TEXT     begin where a quick line leads: --go M10, --go "div 37"
   --light       the light look
   --mouse       let the mouse choose fields and operations"""
 

@@ -5,11 +5,15 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from engine.catalog import CATALOG, PANES, Entry, load
 from engine.errors import BadInput
 from engine.operation import Operation
 from tui.commands import COMMANDS, Command
+
+if TYPE_CHECKING:
+    from tui.session import Session
 
 _THREAD = re.compile(
     r"""(?xi) m\s?\d.* | tr\s?\d.* | \d{1,2}\s?ba\b.* | g\s?\d.* | r[cp]?\s?\d+(/\d+)?
@@ -138,6 +142,15 @@ def given_for(destination: Destination, unit: str) -> dict[str, str]:
         for piece in value.split(" "):
             given[_reader_of(operation, piece, unit, given) or next(iter(_asks(operation)))] = piece
     return given
+
+
+def arrive(session: Session, destination: Destination) -> None:
+    """Open a destination's operation with its values in the form and the answer up."""
+    try:
+        given = given_for(destination, session.unit)
+    except Exception:  # an operation that cannot be loaded says so itself, once it is open
+        given = {}
+    session.open_by_id(destination.operation, given or None)
 
 
 def _asks(operation: Operation):  # type: ignore[no-untyped-def]

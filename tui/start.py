@@ -6,8 +6,12 @@ import gc
 import sys
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from tui.terminal import clear_on_exit, prepare_environment, refusal
+
+if TYPE_CHECKING:
+    from tui.session import Session
 
 
 @dataclass
@@ -17,6 +21,7 @@ class Options:
     shop: Path | None = None
     look: str = "dark"
     mouse: bool = False
+    go: str = ""
 
 
 def options(words: list[str]) -> Options | str:
@@ -29,6 +34,8 @@ def options(words: list[str]) -> Options | str:
             if not name:
                 return "--shop needs the name of a shop file after it."
             chosen.shop = Path(name)
+        elif word == "--go" or word.startswith("--go="):
+            chosen.go = word[5:] if "=" in word else next(rest, "")
         elif word == "--light":
             chosen.look = "light"
         elif word == "--mouse":
@@ -36,6 +43,15 @@ def options(words: list[str]) -> Options | str:
         else:
             return f"{word[:40]!a} is not a command or an option."
     return chosen
+
+
+def _go(session: Session, text: str) -> None:
+    """Open what a quick line leads to, if it leads to an operation."""
+    from tui.quick import arrive, destinations
+
+    places = [place for place in destinations(text) if place.operation]
+    if places:
+        arrive(session, places[0])
 
 
 def start(chosen: Options) -> int:
@@ -49,6 +65,8 @@ def start(chosen: Options) -> int:
     from tui.app import TommybarApp
 
     app = TommybarApp(chosen.shop, chosen.look)
+    if chosen.go:
+        _go(app.session, chosen.go)
     try:
         app.run(mouse=chosen.mouse)
     finally:

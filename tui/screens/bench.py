@@ -135,6 +135,10 @@ class BenchScreen(Page):
     def open(self, operation_id: str, given: dict[str, str] | None = None) -> None:
         """Open an operation with its answer up."""
         self.session.open_by_id(operation_id, given)
+        self.opened()
+
+    def opened(self) -> None:
+        """Another operation has been opened: look at its answer."""
         self.state = BenchState()
         self.redraw()
 

@@ -9,7 +9,7 @@ from tui.form import LONGEST
 from tui.glyphs import plain
 from tui.lines import Line, fitted, heading, line
 from tui.panes import frame
-from tui.quick import Destination, destinations, given_for
+from tui.quick import Destination, arrive, destinations
 from tui.screens.page import Page
 from tui.session import OpenOperation
 
@@ -109,9 +109,5 @@ class GotoScreen(Page):
             owner.to_bench()
             owner.call_later(owner.run_command, place.command)
             return
-        given = {}
-        try:
-            given = given_for(place, self.session.unit)
-        except Exception:  # an operation that cannot be opened says so itself, once it is open
-            given = {}
-        owner.to_bench().open(place.operation, given or None)
+        arrive(self.session, place)
+        owner.to_bench().opened()
