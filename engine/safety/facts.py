@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from engine.shop.model import Chuck, Lathe, Mill, Shop
     from engine.threads.thread import Thread
 
+_LATHE_WORK = ("turning-speed", "overhang", "part-off", "bar-plan", "knurl-blank", "knurl-passes")
 _MILL_WORK = ("slot", "key", "flats", "hole-circle", "divide", "rotary-table")
 # Speed of sound along a bar, m/s: square root of modulus over density. Steel: 207 GPa, 7850 kg/m3; the others from
 # memory, unconfirmed.
@@ -85,8 +86,10 @@ class Facts:
         chosen = self.words("machine")
         if "mill" in chosen or "drill" in chosen:
             return "mill"
-        if "lathe" in chosen:
+        if "lathe" in chosen or self.operation in _LATHE_WORK:
             return "lathe"
+        if self.operation == "hole-plan":  # it takes the lathe if there is one
+            return "lathe" if self.lathe else "mill"
         return "mill" if self.operation in _MILL_WORK else ""
 
     @property
@@ -101,8 +104,10 @@ class Facts:
 
     @property
     def diameter(self) -> float | None:
-        """Diameter of the work held. [mm]"""
-        return None if self.machine == "mill" else self.number("diameter")
+        """Diameter of the work held in the lathe, None where the operation's diameter is a hole's. [mm]"""
+        if self.operation == "screwcutting" and self.thread is not None:
+            return self.thread.diameter
+        return self.number("diameter", "blank_diameter", "near") if self.operation in _LATHE_WORK else None
 
     @property
     def thread(self) -> Thread | None:

@@ -79,7 +79,7 @@ def _short_grip(facts: Facts) -> Finding | None:
         return None
     diameter, grip = facts.diameter, facts.number("grip")
     if diameter is None:
-        return Finding.asked(diameter="its own diameter")
+        return Finding.asked(diameter="one diameter")
     jaws = facts.chuck.jaw_length if facts.chuck else None
     if grip is None and jaws is not None and jaws < diameter:
         grip = jaws
@@ -108,9 +108,12 @@ def _bar_fits_spindle(facts: Facts) -> bool:
 
 def _rear_bar(facts: Facts) -> Finding | None:
     """A bar that may stick out behind the headstock."""
-    if facts.machine == "mill" or not _bar_fits_spindle(facts):
+    rear = facts.number("rear")
+    if facts.machine == "mill" or not _bar_fits_spindle(facts) or (rear is not None and rear <= 0):
         return None
-    return Finding.asked()
+    if rear is None:
+        return Finding.asked(rear="some")
+    return Finding.measured_but(rear=facts.length(rear))
 
 
 def _rear_whirl(facts: Facts) -> Finding | None:
@@ -118,7 +121,7 @@ def _rear_whirl(facts: Facts) -> Finding | None:
     speed, diameter = facts.lathe_speed, facts.diameter
     if not speed or not diameter or not _bar_fits_spindle(facts) or facts.told.get("CHK-07") is False:
         return None
-    rear = facts.number("rear_stick_out")
+    rear = facts.number("rear")
     limit = longest_free_bar(diameter=diameter, speed=speed, sound=facts.sound)
     values = {"speed": f"{speed:.0f}", "limit": facts.length(limit, side="down")}
     if rear is None:

@@ -10,6 +10,7 @@ from engine.safety.physics import REACTION, gap_needed
 _DEEP = 3.0  # drill diameters; common practice, no source
 _SMALL_DRILL = 2.0  # mm; common practice, no source
 _SPARE_PITCHES = 3.0  # left under a blind thread; common practice, no source
+_WALL_SHARE = 0.1  # of the outside diameter; common practice, no source
 _SNATCHING = ("brass", "bronze", "acetal", "acrylic")
 _SIZE_NAMES = ("drill_diameter", "pre_drill", "hole", "diameter", "bore")
 
@@ -48,6 +49,15 @@ def _thin_sheet(facts: Facts) -> Finding | None:
     if facts.machine == "lathe" or facts.words("hole") == "blind" or not drill or depth is None:
         return None
     return Finding.raised(depth=facts.length(depth), drill=facts.length(drill)) if depth < drill else None
+
+
+def _thin_round_wall(facts: Facts) -> Finding | None:
+    """Little metal left round a hole."""
+    drill, outside = _drill(facts), facts.number("outside")
+    if not drill or outside is None or (outside - drill) / 2 >= _WALL_SHARE * outside:
+        return None
+    wall = max(outside - drill, 0.0) / 2
+    return Finding.raised(wall=facts.length(wall, side="down"), outside=facts.length(outside))
 
 
 def _breakthrough(facts: Facts) -> Finding | None:
@@ -115,6 +125,7 @@ RULES: dict[str, Callable[[Facts], Finding | None]] = {
     "deep-hole": _deep_hole,
     "small-drill": _small_drill,
     "thin-sheet": _thin_sheet,
+    "thin-round-wall": _thin_round_wall,
     "breakthrough": _breakthrough,
     "snatching": _snatching,
     "tap-bottoms": _tap_bottoms,

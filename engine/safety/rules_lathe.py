@@ -79,7 +79,7 @@ def _reach_needed(facts: Facts) -> float | None:
     diameter = facts.diameter
     if diameter is None:
         return None
-    return (diameter - (facts.number("bore") or 0.0)) / 2 + BLADE_PASSES
+    return facts.number("blade_reach") or (diameter - (facts.number("bore") or 0.0)) / 2 + BLADE_PASSES
 
 
 def _blade_reach(facts: Facts) -> Finding | None:
@@ -113,6 +113,10 @@ def _blade_widths(facts: Facts) -> Finding | None:
 def _far_from_jaws(facts: Facts) -> Finding | None:
     """Parting further out than one diameter."""
     diameter, out = facts.diameter, facts.number("stick_out")
+    if out is not None and facts.answer is not None and facts.operation == "bar-plan":
+        out -= min(
+            (to for to in facts.answer.table("cuts").column("to") if isinstance(to, float)), default=0.0
+        )
     if diameter is None or out is None:
         return Finding.asked(diameter=facts.length(diameter) if diameter else "one diameter")
     if out <= diameter:
@@ -145,7 +149,7 @@ def _leaded(facts: Facts) -> Finding | None:
 
 def _knurl_overhang(facts: Facts) -> Finding | None:
     """A one-sided knurl on work that stands out."""
-    diameter = facts.number("diameter", "blank_diameter")
+    diameter = facts.diameter
     if facts.words("support") in ("centre", "steady"):
         return None
     out = facts.number("stick_out")

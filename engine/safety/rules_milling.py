@@ -8,16 +8,15 @@ from engine.safety.facts import STANDS, Facts, Finding
 
 _TINY_CUTTER = 3.0  # mm; common practice, no source
 _PASS_SHARE = 0.5  # of the cutter's diameter in one pass; common practice, no source
-_DEFLECTION_SHARE = 0.01  # of the cutter's diameter; judgement, no source
+_BEND_ALLOWED = 0.01  # mm at the tip, as engine.slotting.slot has it; common practice, no source
 _WALL_SHARE = 0.25  # of the bar's diameter under a slot; judgement, no source
+_FLUTES = 2  # of a small slot drill that is not owned
 _RUN_OUT_SHARE = 0.5  # of the feed per tooth; common practice, no source
 
 
 def _cutter(facts: Facts) -> float | None:
     """Diameter of the cutter. [mm]"""
-    cutter = facts.given("cutter")
-    own = getattr(cutter, "diameter", None)
-    return float(own) if own is not None else facts.number("cutter_diameter", "cutter", "width")
+    return facts.number("cutter", "width")
 
 
 def _tiny_cutter(facts: Facts) -> Finding | None:
@@ -26,17 +25,9 @@ def _tiny_cutter(facts: Facts) -> Finding | None:
     return Finding.raised(cutter=facts.length(cutter)) if cutter and cutter <= _TINY_CUTTER else None
 
 
-def _deepest_pass(facts: Facts) -> float | None:
-    """The largest step between two passes of the answer. [mm]"""
-    if facts.answer is None or not any(t.name == "passes" for t in facts.answer.tables):
-        return facts.number("step")
-    depths = [d for d in facts.answer.table("passes").column("depth") if isinstance(d, int | float)]
-    return max((b - a for a, b in zip([0.0, *depths], depths, strict=False)), default=None)
-
-
 def _deep_pass(facts: Facts) -> Finding | None:
     """A pass deeper than half the cutter's diameter."""
-    cutter, depth = _cutter(facts), _deepest_pass(facts)
+    cutter, depth = _cutter(facts), facts.number("step")
     if not cutter or depth is None:
         return STANDS
     if depth <= _PASS_SHARE * cutter + 1e-9:
@@ -48,10 +39,10 @@ def _deep_pass(facts: Facts) -> Finding | None:
 def _bending_cutter(facts: Facts) -> Finding | None:
     """A small cutter that bends under its cut."""
     cutter, bend = _cutter(facts), facts.number("cutter_deflection")
-    if not cutter or bend is None or bend <= _DEFLECTION_SHARE * cutter:
+    if not cutter or bend is None or bend <= _BEND_ALLOWED:
         return None
-    limit = f"{1000 * _DEFLECTION_SHARE * cutter:.0f} µm"
-    return Finding.raised(bend=f"{1000 * bend:.0f} µm", cutter=facts.length(cutter), limit=limit)
+    limit = f"{1000 * _BEND_ALLOWED:.0f} µm"
+    return Finding.raised(bend=f"{1000 * bend:.1f} µm", cutter=facts.length(cutter), limit=limit)
 
 
 def _thin_wall(facts: Facts) -> Finding | None:
@@ -64,9 +55,12 @@ def _thin_wall(facts: Facts) -> Finding | None:
 
 def _run_out(facts: Facts) -> Finding:
     """Run-out as large as half the bite of one edge."""
-    bite = facts.number("feed_per_tooth")
-    if bite is None:
+    cutter, feed, speed = _cutter(facts), facts.number("feed"), facts.speed
+    if not cutter or not feed or not speed:
         return STANDS
+    owned = facts.shop.end_mills if facts.shop else ()
+    flutes = next((mill.flutes for mill in owned if abs(mill.diameter - cutter) < 1e-6), _FLUTES)
+    bite = feed / (speed * flutes)
     return Finding.asked(limit=f"{1000 * _RUN_OUT_SHARE * bite:.0f} µm")
 
 
