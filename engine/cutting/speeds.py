@@ -178,10 +178,5 @@ def spindle_speed(
         chosen=chosen,
         surface_speed=pi * diameter * chosen / 1000,
         too_fast=chosen > ideal,
-        held_by_ceiling=ceiling is not None and ceiling < ideal and _next_above(steps, chosen) > ceiling,
+        held_by_ceiling=ceiling is not None and any(ceiling < step <= ideal for step in steps or (ideal,)),
     )
-
-
-def _next_above(steps: Sequence[float], chosen: float) -> float:
-    """The machine's next speed above one; infinite if there is none, or if it runs at any speed."""
-    return min((step for step in steps if step > chosen), default=float("inf"))

@@ -7,14 +7,18 @@ from dataclasses import dataclass
 from functools import cache
 from math import ceil, radians, sqrt, tan
 
-from engine.drilling.sizes import owned
+from engine.drilling.sizes import SAME, every_drill, owned
 from engine.errors import check_range
 from engine.lists import Tool
 from engine.tables import rows
 
 JOBBER_POINT = 118.0  # deg: the usual point of a jobber drill
 DEEPEST = 50.0  # diameters; beyond it a twist drill is the wrong tool
+_PLAINEST = ("metric", "fraction", "number", "letter")
 _WEB_LOW, _WEB_HIGH = 0.15, 0.25  # chisel edge of a drill over its diameter (common practice)
+_LED = (
+    0.8  # of the hole's diameter: the mouth of its centre, so that the drill takes it away (common practice)
+)
 PILOT_FROM = 10.0  # mm: from this diameter a pilot hole for the chisel edge (common practice: 10 to 12 mm)
 PILOT_TOO_LARGE = (
     0.35  # of the diameter: beyond it the corners alone cut and the drill may grab (common practice)
@@ -194,7 +198,7 @@ def _centre_drills(standard: str) -> tuple[dict[str, str], ...]:
 
 
 def centre_drill(*, diameter: float, standard: str = "iso") -> CentreDrill:
-    """Centre drill that leads a drill: the largest whose mouth the drill takes away again.
+    """Centre drill that leads a drill: the largest whose mouth is at most 0.8 of the hole.
 
     Parameters
     ----------
@@ -221,12 +225,12 @@ def centre_drill(*, diameter: float, standard: str = "iso") -> CentreDrill:
     --------
     >>> found = centre_drill(diameter=6)
     >>> found.size, found.mouth, round(found.depth, 2)
-    ('2.5', 5.3, 6.52)
+    ('2', 4.25, 5.25)
     """
     candidates = _centre_drills(standard)
     if not candidates or standard == "bs":  # BS 328-2 is kept without pilot lengths
         raise KeyError(standard)
-    wide = [row for row in candidates if _mouth(row) <= diameter]
+    wide = [row for row in candidates if _mouth(row) <= _LED * diameter]
     row = wide[-1] if wide else candidates[0]
     mouth = min(_mouth(row), diameter) if diameter > float(row["pilot"]) else float(row["pilot"])
     cone = (mouth - float(row["pilot"])) / (2 * tan(radians(30)))
@@ -447,8 +451,12 @@ def finish_tool(diameter: float, tools: Sequence[Tool]) -> tuple[Tool, bool]:
 
     Examples
     --------
-    >>> finish_tool(5.2, [])
-    (Tool(name='5.2', diameter=5.2), False)
+    >>> finish_tool(5.1054, [])
+    (Tool(name='#7', diameter=5.1054), False)
     """
     found = owned(diameter, tools)
-    return (found, True) if found else (Tool(f"{diameter:.6g}", diameter), False)
+    if found:
+        return found, True
+    known = [drill for drill in every_drill() if abs(drill.diameter - diameter) <= SAME]
+    named = min(known, key=lambda d: _PLAINEST.index(d.series), default=None)
+    return Tool(named.name if named else f"{diameter:.6g}", diameter), False

@@ -1,0 +1,224 @@
+"""The operation `hole-circle`."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import floor, hypot
+
+from engine import inputs as ask
+from engine.answer import Answer, Cell, Circle, Column, Figure, Label, Line, Note, Picture, Shape, Table
+from engine.drilling.patterns import MOST_HOLES, Place, axis_setting, chord, on_circle
+from engine.operation import Operation
+from engine.shop.model import Mill, Shop
+
+_GEOMETRY = "geometry"
+_MOST_LABELS = 36  # holes; with more the numbers in the picture run into each other
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HoleCircleInputs:
+    """What `hole-circle` is told."""
+
+    holes: int = ask.count("Number of holes", low=2, high=MOST_HOLES, example="6")
+    diameter: float = ask.length("Diameter of the circle", high=5000, example="50")
+    start_angle: float = ask.angle(
+        "Angle of hole 1",
+        low=-360,
+        high=360,
+        default=0.0,
+        example="90",
+        help="From the x axis (three o'clock), anticlockwise.",
+    )
+    centre_x: float = ask.length(
+        "Centre, x from the datum", low=-10_000, high=10_000, default=0.0, example="0"
+    )
+    centre_y: float = ask.length(
+        "Centre, y from the datum", low=-10_000, high=10_000, default=0.0, example="0"
+    )
+    x_from: float = ask.length(
+        "x where the dial stands at zero",
+        low=-10_000,
+        high=10_000,
+        default=0.0,
+        example="-40",
+        help="Turns and readings are counted from here. Left of every hole, no turn is counted backwards.",
+    )
+    y_from: float = ask.length(
+        "y where the dial stands at zero", low=-10_000, high=10_000, default=0.0, example="-40"
+    )
+    direction: str = ask.choice(
+        "Numbered", ("anticlockwise", "clockwise"), default="anticlockwise", example="anticlockwise"
+    )
+    hole: float | None = ask.diameter(
+        "Diameter of a hole", required=False, empty="not known", example="5.5", high=1000
+    )
+
+
+def _work(inputs: HoleCircleInputs, shop: Shop) -> Answer:
+    places = on_circle(
+        holes=inputs.holes,
+        diameter=inputs.diameter,
+        start_angle=inputs.start_angle,
+        centre_x=inputs.centre_x,
+        centre_y=inputs.centre_y,
+        clockwise=inputs.direction == "clockwise",
+    )
+    table = _table(inputs, places, shop.mill)
+    return Answer(
+        figures=tuple(_figures(inputs, table)),
+        tables=(table,),
+        pictures=(_picture(inputs, places),),
+        notes=tuple(_notes(inputs, places, shop.mill)),
+    )
+
+
+def _figures(inputs: HoleCircleInputs, table: Table) -> list[Figure]:
+    across = chord(holes=inputs.holes, diameter=inputs.diameter)
+    figures = [
+        Figure(
+            "chord",
+            "From hole to hole",
+            across,
+            "length",
+            "D sin(180 ÷ n); " + _GEOMETRY,
+            f"{inputs.diameter:g} x sin(180° ÷ {inputs.holes})",
+        ),
+        Figure(
+            "angle",
+            "Angle between holes",
+            360 / inputs.holes,
+            "angle",
+            "360 ÷ n",
+            f"360° ÷ {inputs.holes}",
+        ),
+    ]
+    if inputs.hole is not None:
+        figures.append(
+            Figure(
+                "between",
+                "Metal between holes",
+                across - inputs.hole,
+                "length",
+                _GEOMETRY,
+                f"{across:.3f} - {inputs.hole:.4g}",
+                decimals=2,
+            )
+        )
+    errors = [row for row in table.column("error") if isinstance(row, float)]
+    if errors:
+        figures.append(
+            Figure(
+                "worst_error",
+                "Furthest off by the dials",
+                max(errors),
+                "length",
+                "each hole rounded by itself to a line of either dial (common practice, no source)",
+                "the largest of the last column",
+                decimals=4,
+            )
+        )
+    return figures
+
+
+def _table(inputs: HoleCircleInputs, places: tuple[Place, ...], mill: Mill | None) -> Table:
+    columns = (
+        Column("number", "Hole", "count"),
+        Column("x", "x", "length"),
+        Column("y", "y", "length"),
+        Column("x_turns", "x turns", "count"),
+        Column("x_reading", "x dial", "length"),
+        Column("y_turns", "y turns", "count"),
+        Column("y_reading", "y dial", "length"),
+        Column("error", "Off by", "length", 4),
+    )
+    rows: list[tuple[Cell, ...]] = []
+    for place in places:
+        if mill is None:
+            rows.append((place.number, place.x, place.y, None, None, None, None, None))
+            continue
+        x = axis_setting(mill.x, place.x - inputs.x_from)
+        y = axis_setting(mill.y, place.y - inputs.y_from)
+        off = hypot(x.error, y.error)
+        rows.append((place.number, place.x, place.y, x.turns, x.reading, y.turns, y.reading, off))
+    return Table(
+        "holes",
+        "Each hole from the datum, and the handwheels from their zero",
+        columns,
+        tuple(rows),
+        count_noun="hole",
+        setting=("x_turns", "x_reading", "y_turns", "y_reading"),
+        source=_GEOMETRY,
+    )
+
+
+def _picture(inputs: HoleCircleInputs, places: tuple[Place, ...]) -> Picture:
+    radius = inputs.diameter / 2
+    across = chord(holes=inputs.holes, diameter=inputs.diameter)
+    size = inputs.hole / 2 if inputs.hole is not None else min(radius / 8, across / 3)
+    x, y = inputs.centre_x, inputs.centre_y
+    shapes: list[Shape] = [
+        Line(x - 1.15 * radius, y, x + 1.15 * radius, y, weight=2),
+        Line(x, y - 1.15 * radius, x, y + 1.15 * radius, weight=2),
+        Circle(x, y, radius),
+    ]
+    for place in places:
+        shapes.append(Circle(place.x, place.y, size, row=place.number))
+        if len(places) <= _MOST_LABELS:
+            away = 1 + (size + radius / 10) / radius
+            shapes.append(
+                Label(
+                    x + (place.x - x) * away,
+                    y + (place.y - y) * away,
+                    str(place.number),
+                    row=place.number,
+                )
+            )
+    way = "clockwise" if inputs.direction == "clockwise" else "anticlockwise"
+    alt = (
+        f"{inputs.holes} holes numbered {way} on a circle of {inputs.diameter:g} mm, hole 1 at "
+        f"{inputs.start_angle:g} degrees from the x axis."
+    )
+    return Picture("holes", "The circle from above", tuple(shapes), alt, table="holes")
+
+
+def _notes(inputs: HoleCircleInputs, places: tuple[Place, ...], mill: Mill | None) -> list[Note]:
+    if mill is None:
+        return [Note("info", "The shop has no mill: coordinates without handwheel settings.")]
+    slack = max(mill.x.backlash, mill.y.backlash)
+    notes = [
+        Note(
+            "info",
+            f"Come up to every reading from below: first go back {max(0.5, 2 * slack):.1f} mm past it, since the screws "
+            f"have up to {slack:g} mm of backlash.",
+        )
+    ]
+    behind = any(p.x < inputs.x_from for p in places) or any(p.y < inputs.y_from for p in places)
+    if behind:
+        left = floor(min(p.x for p in places))
+        front = floor(min(p.y for p in places))
+        notes.append(
+            Note(
+                "info",
+                "A turn with a minus is counted back from zero, the reading still counts upwards. Zero the dials at "
+                f"x_from={left} mm and y_from={front} mm to count forwards only.",
+            )
+        )
+    if inputs.hole is not None:
+        wall = chord(holes=inputs.holes, diameter=inputs.diameter) - inputs.hole
+        if wall <= 0:
+            notes.append(Note("warning", f"The holes run into each other by {-wall:.2f} mm."))
+        elif wall < inputs.hole / 4:
+            notes.append(Note("warning", f"Only {wall:.2f} mm of metal is left between holes."))
+    return notes
+
+
+OPERATIONS = {
+    "hole-circle": Operation(
+        id="hole-circle",
+        inputs=HoleCircleInputs,
+        work=_work,
+        hazards=("drilling", "milling"),
+        example={"holes": "6", "diameter": "50", "start_angle": "90"},
+        help="Gives every hole of a circle as coordinates and as turns and readings of the table's handwheels.",
+    ),
+}

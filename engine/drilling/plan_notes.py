@@ -1,0 +1,158 @@
+"""What is worth saying about a planned hole."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from engine.answer import Note
+from engine.cutting.forces import share_of_motor
+from engine.drilling import holes
+from engine.drilling.bench import Machine, speed_notes
+from engine.drilling.plan import MOTOR_SHARE, HolePlan, ToolCut
+from engine.drilling.sizes import label
+
+if TYPE_CHECKING:
+    from engine.drilling.plan_operations import HolePlanInputs
+
+
+def plan_notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Note]:
+    """What a planned hole's numbers made worth saying.
+
+    Parameters
+    ----------
+    inputs : HolePlanInputs
+        What the operation was told.
+    machine : Machine
+        Where it is drilled.
+    plan : HolePlan
+        The tools in order.
+
+    Returns
+    -------
+    notes : list of Note
+        Warnings and remarks, in the order of the work.
+
+    Raises
+    ------
+    AttributeError
+        If the plan has no last drill.
+
+    Sources
+    -------
+    Common practice, no source, save the flute (DIN 338, from memory) and the centre drills (from memory).
+
+    Examples
+    --------
+    >>> from engine.operation import run
+    >>> from engine.shop.file import sample
+    >>> deep = run("hole-plan", {"diameter": "2", "depth": "40"}, sample("metric")).answer
+    >>> [note.text[:23] for note in deep.notes if note.level == "warning"]
+    ['The tip goes in 40.6 mm']
+    """
+    last = plan.last_drill
+    notes = [
+        note
+        for cut in plan.cuts
+        if cut.kind != "centre"
+        for note in speed_notes(machine, cut.speed, label(cut.tool))
+    ]
+    notes += _reach_notes(inputs, plan)
+    notes += _wall_notes(inputs, plan)
+    notes += _pilot_notes(inputs, last)
+    if machine.motor is not None and share_of_motor(power=last.power, motor=machine.motor) > MOTOR_SHARE:
+        notes.append(
+            Note(
+                "warning",
+                "The last drill asks for most of the motor: open the hole in more steps or feed more gently.",
+            )
+        )
+    for cut in plan.cuts:
+        if not cut.owned:
+            what = "reamer" if cut.kind == "reamer" else "drill"
+            notes.append(Note("warning", f"The shop has no {label(cut.tool)} {what}."))
+    spare = holes.british_centre_drill(plan.centre.pilot)
+    if plan.centre.standard == "iso" and spare:
+        notes.append(
+            Note(
+                "info",
+                f"A {spare} centre drill does as well; sizes of centre drills are from memory, unconfirmed.",
+            )
+        )
+    if inputs.hole == "through":
+        notes.append(
+            Note("info", f"Ease the feed over the last {plan.point:.1f} mm while the point breaks through.")
+        )
+    if inputs.material.group in ("brass", "bronze"):
+        notes.append(
+            Note("info", f"{inputs.material.label} pulls a sharp drill in: stone a small flat on its lips.")
+        )
+    return notes
+
+
+def _reach_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
+    notes = []
+    last = plan.last_drill
+    jobber = holes.flute_length(last.tool.diameter)
+    flute = inputs.flute if inputs.flute is not None else jobber
+    whose = "" if inputs.flute is not None else " of a jobber drill (DIN 338, from memory)"
+    if flute is not None and plan.travel > flute:
+        notes.append(
+            Note(
+                "warning",
+                f"The tip goes in {plan.travel:.1f} mm, more than the {flute:g} mm flute{whose}: chips cannot get out. "
+                "Use a long drill and clear it every few millimetres.",
+            )
+        )
+    for cut in plan.cuts:
+        if cut.kind in ("pilot", "step") and cut.depth < plan.travel - 1e-9:
+            notes.append(
+                Note(
+                    "info",
+                    f"The {label(cut.tool)} goes only {cut.depth:.0f} mm deep, as far as its flute clears chips.",
+                )
+            )
+    return notes
+
+
+def _wall_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
+    notes = []
+    if inputs.outside is not None:
+        wall = (inputs.outside - inputs.diameter) / 2
+        if wall <= 0:
+            notes.append(Note("warning", "The hole is as large as the part: no wall is left."))
+        elif wall < max(0.5, 0.1 * inputs.diameter):
+            notes.append(
+                Note(
+                    "warning",
+                    f"Only {wall:.2f} mm of wall is left: it may bulge. Drill before turning the outside.",
+                )
+            )
+    if inputs.stock is not None and inputs.hole == "blind" and plan.travel >= inputs.stock:
+        over = plan.travel - inputs.stock
+        notes.append(
+            Note("warning", f"The point comes out {over:.2f} mm on the far side: it is no blind hole.")
+        )
+    return notes
+
+
+def _pilot_notes(inputs: HolePlanInputs, last: ToolCut) -> list[Note]:
+    if inputs.pilot is None:
+        return []
+    share = inputs.pilot / last.tool.diameter
+    low, high = holes.pilot_range(last.tool.diameter)
+    if share >= 1:
+        return [Note("warning", "The pilot is no smaller than the hole.")]
+    if share > holes.PILOT_TOO_LARGE:
+        text = (
+            f"The pilot is larger than the drill's web asks ({low:.1f} to {high:.1f} mm): the corners alone cut, "
+            "the drill may grab and wander."
+        )
+        return [Note("warning", text)]
+    if inputs.pilot < low:
+        return [
+            Note(
+                "info",
+                f"The pilot is smaller than the drill's web, about {low:.1f} mm: it relieves it little.",
+            )
+        ]
+    return []

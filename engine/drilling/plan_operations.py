@@ -1,0 +1,337 @@
+"""The operation `hole-plan`."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import radians, tan
+
+from engine import inputs as ask
+from engine.answer import Answer, Cell, Column, Figure, Table
+from engine.cutting.forces import BELT_DRIVE, share_of_motor
+from engine.cutting.materials import Material, of_shop
+from engine.drilling import holes
+from engine.drilling.bench import MACHINES, Machine, machine_of, setting_on
+from engine.drilling.plan import HolePlan, ToolCut, plan_hole
+from engine.drilling.plan_notes import plan_notes
+from engine.drilling.reaming import pre_drill
+from engine.drilling.sizes import label
+from engine.operation import Operation
+from engine.shop.model import Shop
+
+_CP = "common practice, no source"
+_KINDS = {"centre": "", "pilot": "pilot, ", "step": "step, ", "drill": "drill, ", "reamer": "reamer, "}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HolePlanInputs:
+    """What `hole-plan` is told."""
+
+    diameter: float = ask.diameter("Diameter of the hole", example="8.5", high=100)
+    depth: float = ask.length(
+        "Depth at full diameter",
+        example="25",
+        high=2000,
+        help="Without the drill's point; for a through hole, the thickness.",
+    )
+    material: Material = ask.material(
+        "Material", from_shop=of_shop, empty="the shop's first", example="mild steel"
+    )
+    hole: str = ask.choice("Blind or through", ("blind", "through"), default="blind", example="blind")
+    pilot: float | None = ask.diameter(
+        "Pilot drill", required=False, empty="chosen where one is needed", example="2", high=100
+    )
+    machine: str | None = ask.choice(
+        "On the", MACHINES, required=False, empty="lathe if there is one", example="lathe"
+    )
+    finish: str = ask.choice(
+        "Finish by", ("drill", "ream"), default="drill", example="drill", help="Ream: to H7, see `ream`."
+    )
+    point: float = ask.angle("Point angle of the drills", low=60, high=160, default=118.0, example="118")
+    flute: float | None = ask.length(
+        "Flute length of the last drill",
+        required=False,
+        empty="that of a jobber drill",
+        example="75",
+        high=2000,
+    )
+    outside: float | None = ask.length(
+        "Outside diameter of the part",
+        required=False,
+        empty="not known",
+        example="20",
+        high=1000,
+        help="To see what wall is left.",
+    )
+    stock: float | None = ask.length(
+        "Thickness of the metal", required=False, empty="not known", example="40", high=5000
+    )
+
+
+def _work(inputs: HolePlanInputs, shop: Shop) -> Answer:
+    machine = machine_of(shop, inputs.machine)
+    reamer, is_owned = None, False
+    drilled = inputs.diameter
+    if inputs.finish == "ream":
+        reamer, is_owned = holes.finish_tool(inputs.diameter, shop.reamers)
+        drilled = pre_drill(
+            diameter=inputs.diameter, material=inputs.material, kind="machine", drills=shop.drills
+        ).tool.diameter
+    plan = plan_hole(
+        diameter=drilled,
+        depth=inputs.depth,
+        material=inputs.material,
+        machine=machine,
+        drills=shop.drills,
+        pilot=inputs.pilot,
+        reamer=reamer,
+        reamer_owned=is_owned,
+        point_angle=inputs.point,
+        standard="asme" if shop.unit == "inch" else "iso",
+    )
+    return Answer(
+        figures=tuple(_figures(inputs, machine, plan)),
+        tables=tuple(_tables(inputs, machine, plan)),
+        notes=tuple(plan_notes(inputs, machine, plan)),
+    )
+
+
+def _name(cut: ToolCut) -> str:
+    if cut.kind == "centre":
+        return cut.tool.name
+    return f"{_KINDS[cut.kind]}{label(cut.tool)}{'' if cut.owned else ' (not owned)'}"
+
+
+def _figures(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Figure]:
+    last = plan.last_drill
+    size = last.tool.diameter
+    figures = [
+        Figure(
+            "travel",
+            "Tip goes in",
+            plan.travel,
+            "length",
+            "the full depth and the point; geometry",
+            f"{inputs.depth:g} + point {plan.point:.3f}",
+            decimals=2,
+        ),
+        Figure(
+            "drill_point",
+            "of which point",
+            plan.point,
+            "length",
+            "L = D ÷ (2 tan(angle ÷ 2)); geometry",
+            f"{size:.4g} ÷ (2 x {tan(radians(inputs.point) / 2):.4f})",
+            decimals=2,
+        ),
+        *_setting_figures(machine, plan.travel, inputs.hole == "blind"),
+        _rpm(last, machine),
+        _feed(last),
+        Figure(
+            "pecks",
+            "Pecks",
+            len(last.pecks),
+            "count",
+            f"a drill dealer's technical tips (first 2 diameters); {_CP}",
+            f"depth ÷ diameter = {inputs.depth:.4g} ÷ {size:.4g} = {inputs.depth / size:.1f}",
+        ),
+        *_load(last, machine),
+        Figure(
+            "cutting_time",
+            "In the cut",
+            sum(cut.seconds for cut in plan.cuts),
+            "duration",
+            "depth ÷ (feed x speed), every tool; clearing chips comes on top",
+            " + ".join(f"{cut.seconds:.0f} s" for cut in plan.cuts),
+            decimals=0,
+        ),
+    ]
+    if inputs.hole == "through":
+        past = max(0.5, 0.1 * size)
+        figures.insert(
+            2,
+            Figure(
+                "run_past",
+                "then run past",
+                past,
+                "length",
+                _CP,
+                "a tenth of the diameter, 0.5 at least",
+                decimals=1,
+            ),
+        )
+    return figures + _walls(inputs, plan)
+
+
+def _setting_figures(machine: Machine, depth: float, blind: bool) -> list[Figure]:
+    setting = setting_on(machine, depth, towards="short" if blind else "nearest")
+    if setting is None or machine.slide is None:
+        return []
+    wheel = machine.wheel.lower()
+    words = f"{depth:.3f} ÷ {float(machine.slide.travel_per_turn):g} a turn, {setting.lines} lines"
+    source = (
+        "the shop's handwheel; rounded once, never too deep"
+        if blind
+        else "the shop's handwheel; rounded once"
+    )
+    return [
+        Figure("turns", f"{machine.wheel} turns", setting.turns, "count", source, words),
+        Figure("reading", f"and {wheel} dial", setting.reading, "length", source, words),
+    ]
+
+
+def _rpm(cut: ToolCut, machine: Machine) -> Figure:
+    less = f" less {100 * (1 - cut.reduced.speed):.0f} % for the depth" if cut.reduced.speed < 1 else ""
+    capped = f", at most {machine.ceiling:g}" if machine.ceiling else ""
+    return Figure(
+        "rpm",
+        "Spindle speed",
+        cut.speed.chosen,
+        "speed",
+        cut.published.source,
+        f"{cut.published.chosen:.1f} m/min{less}: 1000 v ÷ (3.1416 x {cut.tool.diameter:.4g}) = "
+        f"{cut.speed.ideal:.0f}; the machine's step below{capped}",
+    )
+
+
+def _feed(cut: ToolCut) -> Figure:
+    published = cut.published_feed
+    less = f" less {100 * (1 - cut.reduced.feed):.0f} % for the depth" if cut.reduced.feed < 1 else ""
+    return Figure(
+        "feed",
+        "Feed",
+        cut.feed,
+        "feed",
+        published.source,
+        f"low end of {published.low:.3f} to {published.high:.3f} mm a turn{less}",
+    )
+
+
+def _load(cut: ToolCut, machine: Machine) -> list[Figure]:
+    source = "Kienzle's law, an estimate for a sharp drill"
+    figures = [
+        Figure(
+            "torque",
+            "Torque about",
+            cut.load.torque,
+            "torque",
+            source,
+            f"kc f D² ÷ 8000 with f {cut.feed:.3f}, D {cut.tool.diameter:.4g}, less what is bored already",
+        ),
+        Figure(
+            "thrust",
+            "Thrust about",
+            cut.load.thrust,
+            "force",
+            f"{source}; the chisel edge asks for more where there is no pilot",
+            f"0.5 kc f D ÷ 2 sin 59° with f {cut.feed:.3f}, D {cut.tool.diameter:.4g}",
+        ),
+    ]
+    if machine.motor is not None:
+        share = share_of_motor(power=cut.power, motor=machine.motor)
+        figures.append(
+            Figure(
+                "share_of_motor",
+                "Share of the motor",
+                share,
+                "ratio",
+                f"{source}; three quarters of the motor reach the cut ({_CP})",
+                f"2 x 3.1416 x {cut.load.torque:.2f} x {cut.speed.chosen:g} ÷ 60 = {cut.power:.0f} W "
+                f"÷ {BELT_DRIVE:g} ÷ {machine.motor:g} W",
+                decimals=2,
+            )
+        )
+    return figures
+
+
+def _walls(inputs: HolePlanInputs, plan: HolePlan) -> list[Figure]:
+    figures = []
+    if inputs.outside is not None:
+        figures.append(
+            Figure(
+                "wall_left",
+                "Wall left",
+                (inputs.outside - inputs.diameter) / 2,
+                "length",
+                "subtraction",
+                f"({inputs.outside:g} - {inputs.diameter:.4g}) ÷ 2",
+                decimals=2,
+            )
+        )
+    if inputs.stock is not None and inputs.hole == "blind":
+        figures.append(
+            Figure(
+                "floor_left",
+                "Left under the point",
+                inputs.stock - plan.travel,
+                "length",
+                "subtraction",
+                f"{inputs.stock:g} - {plan.travel:.3f}",
+                decimals=2,
+            )
+        )
+    return figures
+
+
+def _tables(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Table]:
+    columns = (
+        Column("step", "Step", "count"),
+        Column("tool", "Tool"),
+        Column("rpm", "Speed", "speed"),
+        Column("feed", "Feed", "feed"),
+        Column("depth", "Tip goes in", "length", 2),
+        Column("pecks", "Pecks", "count"),
+        Column("turns", f"{machine.wheel} turns", "count"),
+        Column("reading", "and dial", "length"),
+    )
+    rows = []
+    for number, cut in enumerate(plan.cuts, 1):
+        last_through = inputs.hole == "through" and cut.kind in ("drill", "reamer")
+        setting = setting_on(machine, cut.depth, towards="nearest" if last_through else "short")
+        wheel: tuple[Cell, Cell] = (None, None) if setting is None else (setting.turns, setting.reading)
+        rows.append(
+            (number, _name(cut), cut.speed.chosen, cut.feed, cut.depth, len(cut.pecks), *wheel),
+        )
+    steps = Table(
+        "steps",
+        "The tools in order; zero the dial with the tip on the face",
+        columns,
+        tuple(rows),
+        count_noun="step",
+        setting=("tool", "rpm", "turns", "reading"),
+        source=f"engine tables; the order is {_CP}",
+    )
+    pecking = _peck_table(machine, plan)
+    return [steps, pecking] if pecking else [steps]
+
+
+def _peck_table(machine: Machine, plan: HolePlan) -> Table | None:
+    rows: list[tuple[Cell, ...]] = []
+    for cut in plan.cuts:
+        if len(cut.pecks) == 1:
+            continue
+        for number, depth in enumerate(cut.pecks, 1):
+            setting = setting_on(machine, depth)
+            wheel: tuple[Cell, Cell] = (None, None) if setting is None else (setting.turns, setting.reading)
+            rows.append((label(cut.tool), number, depth, *wheel))
+    if not rows:
+        return None
+    columns = (
+        Column("tool", "Drill"),
+        Column("peck", "Peck", "count"),
+        Column("depth", "Tip goes in", "length", 2),
+        Column("turns", f"{machine.wheel} turns", "count"),
+        Column("reading", "and dial", "length"),
+    )
+    return Table("peck_depths", "Draw out and clear the chips at each of these", columns, tuple(rows))
+
+
+OPERATIONS = {
+    "hole-plan": Operation(
+        id="hole-plan",
+        inputs=HolePlanInputs,
+        work=_work,
+        hazards=("drilling",),
+        example={"diameter": "8.5", "depth": "25", "material": "mild steel"},
+        help="Plans a hole from the centre drill to the last peck, with this machine's speeds and handwheel settings.",
+    ),
+}

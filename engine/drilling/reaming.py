@@ -1,0 +1,134 @@
+"""What is left for a reamer, and the drill that leaves it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from engine.cutting.materials import Material
+from engine.drilling.sizes import every_drill
+from engine.errors import OutOfRange, check_range
+from engine.lists import Tool
+from engine.tables import rows
+
+Kind = Literal["machine", "carbide", "hand"]
+KINDS = ("machine", "carbide", "hand")
+_LIGHT = ("aluminium",)  # groups of the light metals, which want half as much again
+_SOURCES = {
+    "machine": "a trade text on under sizes for reaming; TM 1-420 (1940) par. 37: 0.127 to 0.254 mm at any size",
+    "carbide": "a reamer maker's table for carbide tips",
+    "hand": "from memory, common practice: 0.002 to 0.005 in",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Allowance:
+    """Metal that a reamer takes off the diameter, smallest and largest, in mm."""
+
+    low: float
+    high: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class PreDrill:
+    """The drill before a reamer and what it leaves on the diameter, in mm; `inside`: within the allowance."""
+
+    tool: Tool
+    owned: bool
+    left: float
+    inside: bool
+    allowance: Allowance
+
+
+def allowance(*, diameter: float, material: Material, kind: Kind) -> Allowance:
+    """Metal to leave on the diameter for a reamer.
+
+    Parameters
+    ----------
+    diameter : float
+        Finished diameter, above 0, up to 200; carbide 2.286 to 63.5. [mm]
+    material : Material
+        What is reamed.
+    kind : str
+        `machine`, `carbide` (machine, carbide tipped) or `hand`.
+
+    Returns
+    -------
+    allowance : Allowance
+        Smallest and largest. [mm]
+
+    Raises
+    ------
+    OutOfRange
+        If no table covers the diameter.
+
+    Sources
+    -------
+    See engine/data/drilling/reaming.csv; the sources disagree.
+
+    Examples
+    --------
+    >>> from engine.cutting.materials import find
+    >>> found = allowance(diameter=8, material=find("mild steel"), kind="machine")
+    >>> found.low, found.high
+    (0.2, 0.3)
+    """
+    bands = [row for row in rows("drilling/reaming.csv") if row["kind"] == kind]
+    for row in bands:
+        if float(row["over"]) < diameter <= float(row["to"]):
+            more = 1.5 if kind == "machine" and material.group in _LIGHT else 1.0
+            source = _SOURCES[kind] + ("; light metal: half as much again" if more > 1 else "")
+            return Allowance(float(row["low"]) * more, float(row["high"]) * more, source)
+    raise OutOfRange(
+        "diameter", diameter, float(bands[0]["over"]), float(bands[-1]["to"]), "mm", f"{kind} reamers"
+    )
+
+
+def pre_drill(*, diameter: float, material: Material, kind: Kind, drills: Sequence[Tool]) -> PreDrill:
+    """Drill to use before a reamer: owned and inside the allowance, else one of the published series.
+
+    Parameters
+    ----------
+    diameter : float
+        Finished diameter, above 0. [mm]
+    material : Material
+        What is reamed.
+    kind : str
+        As for `allowance`.
+    drills : sequence of Tool
+        The owned drills.
+
+    Returns
+    -------
+    drill : PreDrill
+        The drill nearest to the middle of the allowance, the smaller of two as near since drills cut large. [mm]
+
+    Raises
+    ------
+    OutOfRange
+        If no table covers the diameter.
+
+    Sources
+    -------
+    As for `allowance`.
+
+    Examples
+    --------
+    >>> from engine.cutting.materials import find
+    >>> found = pre_drill(diameter=8, material=find("mild steel"), kind="machine", drills=[Tool("7.7", 7.7)])
+    >>> found.tool.name, found.owned, round(found.left, 3)
+    ('7.7', True, 0.3)
+    """
+    check_range("diameter", diameter, low=0.2, high=200, unit="mm")
+    wanted = allowance(diameter=diameter, material=material, kind=kind)
+    middle = diameter - (wanted.low + wanted.high) / 2
+    published = [Tool(d.name, d.diameter) for d in every_drill()]
+    for tools, is_owned in ((drills, True), (published, False)):
+        inside = [t for t in tools if wanted.low - 1e-9 <= diameter - t.diameter <= wanted.high + 1e-9]
+        if inside:
+            tool = min(inside, key=lambda t: (round(abs(t.diameter - middle), 6), t.diameter))
+            return PreDrill(tool, is_owned, diameter - tool.diameter, True, wanted)
+    tool = Tool(f"{middle:.6g}", middle)
+    return PreDrill(tool, False, diameter - middle, True, wanted)
