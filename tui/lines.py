@@ -74,6 +74,15 @@ def wrapped(
     return out
 
 
+def cut(text: str, width: int) -> str:
+    """Text no longer than a width, with … where it was cut.
+
+    >>> cut("tailstock", 5), cut("jaws", 5)
+    ('tail…', 'jaws')
+    """
+    return text if len(text) <= width else text[: max(width - 1, 0)] + "…"[: max(width, 0)]
+
+
 def beside(columns: Iterable[tuple[Sequence[Line], int]], height: int, rule: str = "│") -> list[Line]:
     """Columns of (lines, width) set beside one another with a rule between, cut or filled to a height."""
     blocks = [(list(lines)[:height], width) for lines, width in columns]
@@ -94,7 +103,8 @@ def heading(text: str, width: int, right: str = "", role: str = "head") -> Line:
     front = f"── {plain(text)} "
     if len(front) + len(tail) > width:
         tail = ""
-    front = front[: max(width, 0)]
+    if len(front) > width:
+        front = front[: max(width - 1, 0)] + "…"[:width]
     return [(front, role), ("─" * max(width - len(front) - len(tail), 0), "rule"), (tail, "rule")]
 
 
@@ -108,9 +118,9 @@ def window(lines: Sequence[Line], top: int, height: int, width: int) -> tuple[li
     position as it was allowed."""
     most = max(len(lines) - height, 0)
     top = min(max(top, 0), most)
-    shown = [fitted(runs, width) for runs in lines[top : top + height]]
     if not most or width < 4 or height < 1:
-        return shown, top
+        return [fitted(runs, width) for runs in lines[top : top + height]], top
+    shown = list(lines[top : top + height])
     size = max(height * height // len(lines), 1)
     start = (height - size) * top // most
     for y, runs in enumerate(shown):

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from engine.answer import Answer, Figure
 from engine.operation import Done
 from tui.glyphs import plain
-from tui.lines import Line, fitted, heading, line, wrapped
+from tui.lines import Line, cut, fitted, heading, line, wrapped
 from tui.show import figure_text, limits_text
 from tui.widgets.grid import tabled
 
@@ -15,28 +15,27 @@ ROWS_SHOWN = 8  # of each table; the table view has the rest
 STALE = "░ "  # before every line of an answer that does not belong to what stands in the form
 
 
-def _label(figure: Figure, width: int) -> str:
-    label = plain(figure.label)
-    return label if len(label) <= width else label[: width - 1] + "…"
-
-
 def figure_lines(figures: tuple[Figure, ...], width: int, unit: str, lead: bool = True) -> list[Line]:
     """One line each: label, value, limits; the first stands out."""
     if not figures:
         return []
     texts = [plain(figure_text(f, unit)) for f in figures]
-    label_width = min(max(len(plain(f.label)) for f in figures), max(width // 2, 12))
     numbers = [t.split(" ")[0] for f, t in zip(figures, texts, strict=True) if f.value is not None]
     before_point = max((len(n.split(".")[0]) for n in numbers), default=0)
+    texts = [
+        " " * (before_point - len(t.split(" ")[0].split(".")[0])) + t if f.value is not None else t
+        for f, t in zip(figures, texts, strict=True)
+    ]
+    longest = max(len(plain(f.label)) for f in figures)
+    widest = max((len(t) for f, t in zip(figures, texts, strict=True) if f.value is not None), default=0)
+    label_width = min(longest, max(width - max(widest, 12) - 4, width // 3))
     out: list[Line] = []
     for i, (figure, text) in enumerate(zip(figures, texts, strict=True)):
         first = lead and i == 0
-        if figure.value is not None:
-            text = " " * (before_point - len(text.split(" ")[0].split(".")[0])) + text
         limits = limits_text(figure, unit)
         runs: Line = [
             ("■ " if first else "  ", "lead"),
-            (f"{_label(figure, label_width):<{label_width}}  ", "lead" if first else "label"),
+            (f"{cut(plain(figure.label), label_width):<{label_width}}  ", "lead" if first else "label"),
         ]
         room = width - label_width - 4
         if len(text) > room and figure.value is None:

@@ -52,7 +52,7 @@ def bench_lines(
     room = height - len(top) - len(foot)
     if width >= WIDE:
         return [*top, *_wide(session, one, state, width, room), *foot]
-    strip_height = _strip_height(one, width, room)
+    strip_height = 0 if state.view == "large" else _strip_height(one, width, room)
     middle = _middle(session, one, state, width, room - strip_height)
     return [
         *top,
@@ -69,7 +69,7 @@ def _key(command_id: str, state: BenchState) -> str:
 def _strip_height(one: OpenOperation | Absent, width: int, room: int) -> int:
     """A heading and three lines, or a few more when the cautions need them and the screen has them."""
     wanted = 1 + sum(len(warn.caution_lines(c, width)) for c in cautions_of(one)[:5])
-    return min(max(wanted, 4), max(room // 3, 4))
+    return min(max(wanted, 4), 5 if room < 26 else room // 3)
 
 
 def _wide(
@@ -104,7 +104,7 @@ def _middle(
     entries = session.entries(session.pane)
     place = f"{[e.id for e in entries].index(one.entry.id) + 1} of {len(entries)}"
     what = f"{session.unit} · " + (place if one.form.touched else "example: type over it")
-    out: list[Line] = [heading(one.entry.title, width, what)]
+    out: list[Line] = [] if state.view == "large" else [heading(one.entry.title, width, what)]
     compact = state.view != "answer" and (height < 30 or state.view in ("help", "cautions", "large"))
     if state.view not in ("help", "cautions", "large"):
         fields = len(one.form.names)

@@ -6,7 +6,7 @@ from engine.inputs import Ask
 from engine.quantity import accepted
 from tui.form import Form
 from tui.glyphs import plain
-from tui.lines import Line, fitted, wrapped
+from tui.lines import Line, cut, fitted, wrapped
 
 _NUMBERS = ("length", "diameter", "angle", "number", "quantity", "count", "choice")
 
@@ -82,17 +82,14 @@ def _field(form: Form, index: int, width: int, label_width: int, editing: bool, 
     here = index == form.at
     mark = ">" if here else " "
     mark = "!" if name == refused else mark
-    label = plain(ask.label)
-    if len(label) > label_width:
-        label = label[: label_width - 1] + "…"
-    runs: Line = [(f"{mark} ", "bad" if mark == "!" else "strong"), (f"{label:<{label_width}} ", "label")]
+    label = f"{cut(plain(ask.label), label_width):<{label_width}} "
+    runs: Line = [(f"{mark} ", "bad" if mark == "!" else "strong"), (label, "label")]
     room = max(width - label_width - 3, 4)
     if here and editing:
         return [*runs, *_edited(text, form.caret, room, form.fresh, empty_means(ask))]
     if text:
-        shown = text if len(text) <= room - 2 else text[: room - 3] + "…"
-        return [*runs, (" ", "text"), (shown, "value" if form.touched else "hint")]
-    return [*runs, (" ", "text"), (f"({empty_means(ask)})"[: room - 1], "hint")]
+        return [*runs, (" ", "text"), (cut(text, room - 2), "value" if form.touched else "hint")]
+    return [*runs, (" ", "text"), (cut(f"({empty_means(ask)})", room - 1), "hint")]
 
 
 def _edited(text: str, caret: int, room: int, fresh: bool, empty: str) -> Line:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from engine.answer import Answer, Caution, Table
+from engine.answer import Answer, Caution, Cell, Column, Table
+from engine.quantity import show
 from tui.glyphs import plain
 from tui.lines import Line, centred, line, wrapped
 from tui.show import cell_text, figure_text
@@ -29,10 +30,34 @@ def setting_lines(label: str, text: str, width: int, height: int) -> list[Line]:
 
 
 def row_setting(table: Table, row: int, unit: str) -> list[tuple[str, str]]:
-    """What is set on the machine for a row, most important first: (label, text)."""
+    """What is set on the machine for a row, most important first: (label, text with its unit)."""
     names = table.setting or tuple(c.name for c in table.columns[1:3])
     cells = {c.name: (c, v) for c, v in zip(table.columns, table.rows[row - 1], strict=True)}
-    return [(cells[n][0].label, cell_text(cells[n][1], cells[n][0], unit)) for n in names if n in cells]
+    return [(cells[n][0].label, _with_unit(*cells[n], unit)) for n in names if n in cells]
+
+
+def _with_unit(column: Column, cell: Cell, unit: str) -> str:
+    if isinstance(cell, str) or cell is None or column.dimension == "text":
+        return cell_text(cell, column, unit)
+    return show(cell, column.dimension, unit, decimals=column.decimals)
+
+
+def settings_lines(settings: Sequence[tuple[str, str]], width: int, height: int) -> list[Line]:
+    """Several settings: each large if there is room for all, else the first large and the others in a line each."""
+    if not settings:
+        return []
+    each = height // len(settings)
+    if each >= 9:
+        return [runs for label, text in settings for runs in _block(label, text, width, each)]
+    (label, text), *others = settings
+    extra = [centred([(f"{plain(a)}: {plain(b)}", "strong")], width) for a, b in others]
+    room = max(height - len(extra) - 1, 3)
+    return [*setting_lines(label, text, width, room), line(), *extra][:height]
+
+
+def _block(label: str, text: str, width: int, height: int) -> list[Line]:
+    lines = setting_lines(label, text, width, height - 1)
+    return [*lines, *[line()] * (height - len(lines))]
 
 
 def large_view(
@@ -44,19 +69,16 @@ def large_view(
     table: Table | None,
     row: int,
 ) -> list[Line]:
-    """The lead figure large; or, with a countable table in hand, the setting of the row in hand."""
+    """The lead figure large; or, with a countable table in hand, the settings of the row in hand."""
     foot = worst(cautions, width, 2)
+    room = max(height - len(foot) - 1, 3)
     if table is not None:
-        settings = row_setting(table, row, unit)
         head = f"{table.count_noun} {row} of {len(table.rows)}".capitalize()
-        first, *others = settings or [("", "")]
-        extra = [centred([(f"{label}: {plain(text)}", "strong")], width) for label, text in others]
-        body = setting_lines(
-            f"{head} · {first[0]}", first[1], width, max(height - len(foot) - len(extra) - 1, 3)
-        )
-        body += [line(), *extra] if extra else []
+        body = [
+            centred([(head, "head")], width),
+            *settings_lines(row_setting(table, row, unit), width, room - 1),
+        ]
     else:
-        lead = answer.lead
-        body = setting_lines(lead.label, figure_text(lead, unit), width, max(height - len(foot) - 1, 3))
+        body = setting_lines(answer.lead.label, figure_text(answer.lead, unit), width, room)
     gap = [line()] * max(height - len(body) - len(foot), 0)
     return [*body, *gap, *foot][:height]
