@@ -27,7 +27,10 @@ _BODY = re.compile(
        (?:[-\s]\s*({NUMBER})\s*l(?![a-z]))?)?\s*(.*)"""
 )
 _SERIES = {"UNC", "UNF", "UNEF", "UN", "UNS"}
-_FINEST_WHOLE_INCH = 30  # threads per inch from which a bare 1 to 4 means a number size
+_NUMBER_CARRIES = Fraction(
+    3, 10
+)  # a bare whole number is a number size if its pitch is at most this share of it
+_LARGEST_NUMBER = 12
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,8 +114,12 @@ def _sizes(parts: _Parts) -> list[Fraction]:
     """What the size may mean: a bare whole number is a number size or whole inches."""
     if parts.style != "whole":
         return [parts.size]
-    number = Fraction(60 + 13 * int(parts.size), 1000)
-    return [number] if parts.size > 4 else [number, parts.size] if parts.size else [number]
+    number = [_number_size(parts.size)] if parts.size <= _LARGEST_NUMBER else []
+    return number + ([parts.size] if parts.size else [])
+
+
+def _number_size(number: Fraction) -> Fraction:
+    return (60 + 13 * number) / 1000
 
 
 def _unified_special(written: Written, parts: _Parts, known: list[Entry]) -> Entry:
@@ -123,7 +130,7 @@ def _unified_special(written: Written, parts: _Parts, known: list[Entry]) -> Ent
         if entry.pitch == pitch:
             return entry
     sizes = _sizes(parts)
-    size = sizes[0] if len(sizes) == 1 or parts.tpi >= _FINEST_WHOLE_INCH else sizes[1]
+    size = sizes[0] if len(sizes) == 1 or 1 / parts.tpi <= _NUMBER_CARRIES * sizes[0] else sizes[1]
     check_special(written, size * MM_PER_INCH, pitch)
     return Entry("unified", "UNS", _named_size(size), size * MM_PER_INCH, pitch, "special")
 
@@ -138,9 +145,10 @@ def _named_size(size: Fraction) -> str:
 def _size_name(entry: Entry, series: str) -> str:
     """The size as ASME B1.1 writes it; whole inches with decimals where a number size might be read."""
     name = _named_size(entry.diameter / MM_PER_INCH)
-    fine = entry.pitch * _FINEST_WHOLE_INCH <= MM_PER_INCH
-    if name.isdigit() and series.endswith("S") and (fine or int(name) > 4):
-        return f"{int(name)}.000"
+    if name.isdigit() and series.endswith("S"):
+        number = _number_size(Fraction(name))
+        if int(name) <= _LARGEST_NUMBER and entry.pitch <= _NUMBER_CARRIES * number * MM_PER_INCH:
+            return f"{name}.000"
     return name.removeprefix("#")
 
 

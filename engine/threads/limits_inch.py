@@ -1,0 +1,195 @@
+"""Limits of British threads: Whitworth form (BSW, BSF, ME, brass), cycle and BA."""
+
+from __future__ import annotations
+
+from decimal import ROUND_HALF_UP, Decimal
+from fractions import Fraction
+from math import sqrt
+from typing import Any
+
+from engine.quantity import MM_PER_INCH
+from engine.threads.form import form
+from engine.threads.limits_types import Limits
+from engine.threads.thread import Thread
+from engine.threads.tolerance import Classes
+
+_BS84 = (
+    "BS 84:2007 Annex B formulas (coefficients from memory; no printed limits could be read): "
+    "+-0.0001 in of the printed table"
+)
+_BORROWED = "these are the BS 84 fit worked for this size (common practice, no source)"
+_SCREW = {
+    "close": (2 / 3, 0.013),
+    "medium": (1.0, 0.02),
+    "free": (1.5, 0.02),
+}  # times T; times root p for the minor
+_NUT = {"close": 2 / 3, "medium": 1.0, "normal": 1.5}
+_ALLOWANCE_UP_TO = 0.75  # in; BS 84 gives larger Medium and Free screws no allowance
+
+
+def _four(value: float | Fraction) -> Decimal:
+    """Inches to four decimals, halves up, as the printed tables round."""
+    exact = value if isinstance(value, Fraction) else Fraction(repr(value))
+    settled = Decimal(exact.numerator) / Decimal(exact.denominator)
+    return settled.quantize(Decimal("0.0001"), ROUND_HALF_UP)
+
+
+def _mm(inches: Decimal | Fraction | float) -> float:
+    return float(Fraction(inches) * MM_PER_INCH) if not isinstance(inches, float) else inches * 25.4
+
+
+def whitworth_form_limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
+    """Limits of a thread of Whitworth form. BS 84 rounds the depth to 4 decimals of an inch first."""
+    depth = Fraction("0.640327") * thread.pitch / MM_PER_INCH
+    if thread.family == "whitworth":
+        return _bs84(thread, classes, engagement, Fraction(_four(depth)), "BS 84:2007", ())
+    name = {"me": "Model engineer", "brass": "Brass"}[thread.family]
+    note = f"{name} threads have no standard limits: {_BORROWED}"
+    return _bs84(thread, classes, engagement, depth, "Whitworth form, BS 84", (note,))
+
+
+def cycle_limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
+    """Limits of a cycle thread: basic sizes of BS 811, fit as for Whitworth."""
+    depth = Fraction("0.532692") * thread.pitch / MM_PER_INCH
+    return _bs84(
+        thread, classes, engagement, depth, "BS 811", (f"no limits of BS 811 could be read: {_BORROWED}",)
+    )
+
+
+def _listed(thread: Thread) -> tuple[str, ...]:
+    """What to say about where the pair comes from."""
+    from engine.threads.series import at_diameter
+
+    if thread.special:
+        return (f"{thread} is no pair of its standard: a special thread",)
+    for entry in at_diameter(thread.family, Fraction(thread.diameter)):
+        if entry.pitch == thread.pitch and entry.listed in ("memory", "trade list"):
+            where = {"memory": "listed from memory, unconfirmed", "trade list": "listed from a trade list"}[
+                entry.listed
+            ]
+            return (f"{thread} is {where}",) if thread.family != "brass" else ()
+    return ()
+
+
+def _bs84(
+    thread: Thread,
+    classes: Classes,
+    engagement: float | None,
+    depth: Fraction,
+    basic_source: str,
+    notes: tuple[str, ...],
+) -> Limits:
+    screw, nut = classes.screw or "medium", classes.nut or "normal"
+    diameter = Fraction(round(float(thread.diameter / MM_PER_INCH), 6)).limit_denominator(100_000)
+    pitch = float(thread.pitch / MM_PER_INCH)
+    length = float(diameter) if engagement is None else engagement / 25.4
+    tolerance = 0.002 * float(diameter) ** (1 / 3) + 0.003 * sqrt(length) + 0.005 * sqrt(pitch)
+    effective, minor = diameter - depth, diameter - 2 * depth
+    allowance = 0.3 * tolerance if screw != "close" and diameter <= _ALLOWANCE_UP_TO else 0.0
+    factor, minor_factor = _SCREW[screw]
+    screw_tolerance, nut_tolerance = factor * tolerance, _NUT[nut] * tolerance
+    per_inch = 1 / pitch
+    nut_minor = 0.2 * pitch + (0.004 if per_inch >= 26 else 0.005 if per_inch >= 22 else 0.007)
+    sizes: dict[str, Any] = {
+        "ext_major_max": float(diameter) - allowance,
+        "ext_major_min": float(diameter) - allowance - screw_tolerance - 0.01 * sqrt(pitch),
+        "ext_pitch_max": float(effective) - allowance,
+        "ext_pitch_min": float(effective) - allowance - screw_tolerance,
+        "ext_minor_max": float(minor) - allowance,
+        "ext_minor_min": float(minor) - allowance - screw_tolerance - minor_factor * sqrt(pitch),
+        "int_minor_min": float(minor),
+        "int_minor_max": float(minor) + nut_minor,
+        "int_pitch_min": float(effective),
+        "int_pitch_max": float(effective) + nut_tolerance,
+        "int_major_min": float(diameter),
+    }
+    basics = {"ext": f" - allowance {allowance:.4f} in", "int": " in"}
+    root = f"{sqrt(pitch):.4f}"
+    working = {
+        "ext_major_max": f"D{basics['ext']}, D = {float(diameter):.4f}",
+        "ext_major_min": f"largest - ({factor:.3g} T + 0.01 x {root}), T = {tolerance:.5f} in",
+        "ext_pitch_max": f"D - h{basics['ext']}, h = {float(depth):.4f}",
+        "ext_pitch_min": f"largest - {factor:.3g} T, T = {tolerance:.5f} in",
+        "ext_minor_max": f"D - 2 h{basics['ext']}, h = {float(depth):.4f}",
+        "ext_minor_min": f"largest - ({factor:.3g} T + {minor_factor:g} x {root}), T = {tolerance:.5f} in",
+        "int_minor_min": f"D - 2 h in, h = {float(depth):.4f}",
+        "int_minor_max": f"smallest + 0.2 p + {nut_minor - 0.2 * pitch:.3f} in, p = {pitch:.5f}",
+        "int_pitch_min": f"D - h in, h = {float(depth):.4f}",
+        "int_pitch_max": f"smallest + {_NUT[nut]:.3g} T, T = {tolerance:.5f} in",
+        "int_major_min": f"D = {float(diameter):.4f} in",
+        "allowance": f"0.3 T, T = {tolerance:.5f} in" if allowance else "none in this class and size",
+    }
+    printed = (
+        "limits worked from formulas, within 0.0001 in of the printed table (engagement = D unless given)"
+    )
+    return Limits(
+        screw_class=screw,
+        nut_class=nut,
+        major_basic=thread.diameter,
+        pitch_basic=_mm(effective),
+        minor_basic=_mm(minor),
+        source=_BS84,
+        allowance=_mm(_four(allowance)),
+        notes=(*_listed(thread), *notes, printed),
+        sources={"basic": basic_source},
+        working=working,
+        **{name: _mm(_four(round(value, 9))) for name, value in sizes.items()},
+    )
+
+
+def ba_limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
+    """Limits of a BA thread, close or normal; 17 to 25 BA have basic sizes only."""
+    name = classes.screw or "normal"
+    pitch, major, depth = float(thread.pitch), thread.diameter, form(thread).depth
+    effective, minor = round(major - depth, 4), round(major - 2 * depth, 4)
+    number = int(thread.size)
+    source = "BS 93:2008 Annex B formulas (as in Machinery's Handbook, 31st ed., p. 2115)"
+    if number > 16:
+        note = f"{thread} lies outside BS 93, which stops at 16 BA: sizes by its formulas, no limits"
+        return Limits(name, name, major, effective, minor, source, notes=(note,))
+    close = name == "close"
+    tol_major = (0.15 if close else 0.2 if number <= 10 else 0.25) * pitch
+    tol_pitch = 0.08 * pitch + 0.02 if close else 0.1 * pitch + 0.025
+    tol_minor = 2 * tol_pitch
+    allowance = 0.025 if not close and number <= 10 else 0.0
+    less = f" - {allowance:g}" if allowance else ""
+    sizes: dict[str, Any] = {
+        "ext_major_max": major - allowance,
+        "ext_major_min": major - allowance - tol_major,
+        "ext_pitch_max": effective - allowance,
+        "ext_pitch_min": effective - allowance - tol_pitch,
+        "ext_minor_max": minor - allowance,
+        "ext_minor_min": minor - allowance - tol_minor,
+        "int_minor_min": minor,
+        "int_minor_max": minor + 0.375 * pitch,
+        "int_pitch_min": effective,
+        "int_pitch_max": effective + 0.12 * pitch + 0.03,
+        "int_major_min": major,
+    }
+    working = {
+        "ext_major_max": f"{major:g}{less}",
+        "ext_major_min": f"largest - {tol_major / pitch:.2f} p, p = {pitch:g}",
+        "ext_pitch_max": f"{major:g} - depth {depth:.3f}{less}",
+        "ext_pitch_min": f"largest - {tol_pitch:.4f} ({'0.08 p + 0.02' if close else '0.10 p + 0.025'}, p = {pitch:g})",
+        "ext_minor_max": f"{major:g} - 2 x depth {depth:.3f}{less}",
+        "ext_minor_min": f"largest - {tol_minor:.4f} ({'0.16 p + 0.04' if close else '0.20 p + 0.05'}, p = {pitch:g})",
+        "int_minor_min": f"{major:g} - 2 x depth {depth:.3f}",
+        "int_minor_max": f"smallest + 0.375 p, p = {pitch:g}",
+        "int_pitch_min": f"{major:g} - depth {depth:.3f}",
+        "int_pitch_max": f"smallest + 0.12 p + 0.03, p = {pitch:g}",
+        "int_major_min": f"{major:g}",
+        "allowance": "0.025 mm on normal screws of 0 to 10 BA"
+        if allowance
+        else "none in this class and size",
+    }
+    return Limits(
+        screw_class=name,
+        nut_class="normal",
+        major_basic=major,
+        pitch_basic=effective,
+        minor_basic=minor,
+        source=source,
+        allowance=allowance,
+        working=working,
+        **{key: round(value, 5) for key, value in sizes.items()},
+    )
