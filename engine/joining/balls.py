@@ -1,0 +1,190 @@
+"""A ball in the end of a part: how deep the hole, where it touches, what can hold it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import asin, degrees, radians, sin, sqrt, tan
+
+from engine.errors import OutOfRange, check_range
+from engine.joining.fits import allowance
+from engine.joining.retaining import GAP_HIGH, GAP_LOW
+
+PRESS_LOW, PRESS_HIGH = (
+    0.001,
+    0.0025,
+)  # interference over diameter; handbook text in the public domain, force fit
+GAP_LOW, GAP_HIGH = 0.002 * 25.4, 0.005 * 25.4  # mm on the diameter for a retaining compound
+STAKE_BELOW = 0.1  # of the ball's diameter that its widest part must lie below the face; common practice
+_HALF_POINT = 59.0  # degrees: half of a drill's 118
+
+
+def press_range(ball: float) -> tuple[float, float]:
+    """Return the interference of a ball pressed into a hole.
+
+    Parameters
+    ----------
+    ball : float
+        Diameter of the ball. [mm]
+
+    Returns
+    -------
+    range : tuple of float
+        Least and most interference. [mm]
+
+    Raises
+    ------
+    TypeError
+        If it is no number.
+
+    Sources
+    -------
+    Force fit in engine/data/joining/allowances.csv.
+
+    Examples
+    --------
+    >>> press_range(10)
+    (0.01, 0.025)
+    """
+    found = allowance("force", ball)
+    assert found is not None, "the table of allowances has a force fit"
+    return found.low, found.high
+
+
+@dataclass(frozen=True, slots=True)
+class Seat:
+    """Where a ball sits, in mm and degrees.
+
+    `depth` is from the face to the underside of the ball. `contact_angle` is measured at the ball's centre from the
+    axis: 90 where the wall of the hole holds it, less where it sits on the hole's edge. `rim_depth`: how far that edge
+    lies below the face (None: the ball goes into the hole). `point_depth`: full-diameter depth when the bottom is a
+    drill's 118 degree point (None where the ball never gets there). `equator_below`: how far the ball's widest part
+    lies below the face.
+    """
+
+    depth: float
+    contact_angle: float
+    rim_depth: float | None
+    point_depth: float | None
+    equator_below: float
+
+
+def seat(*, ball: float, hole: float, stand_out: float) -> Seat:
+    """Work out the seat of a ball that is to stand out of a face.
+
+    Parameters
+    ----------
+    ball : float
+        Diameter of the ball, above 0. [mm]
+    hole : float
+        Diameter of the hole, above 0. [mm]
+    stand_out : float
+        How far the ball stands out, above 0, below its diameter. [mm]
+
+    Returns
+    -------
+    seat : Seat
+        Depths and contact. A ball no more than a force fit larger than the hole goes into it; a larger one sits on
+        the edge.
+
+    Raises
+    ------
+    OutOfRange
+        If the ball would have to stand out further than the edge of the hole lets it sink, or not at all.
+
+    Sources
+    -------
+    Geometry of the sphere.
+
+    Examples
+    --------
+    >>> seat(ball=6, hole=6, stand_out=2).depth
+    4
+    >>> on_edge = seat(ball=6, hole=4.8, stand_out=4.8)
+    >>> on_edge.contact_angle, on_edge.rim_depth
+    (53.13, 0.0)
+    """
+    check_range("ball", ball, low=1e-6, unit="mm")
+    check_range("hole", hole, low=1e-6, unit="mm")
+    check_range("stand_out", stand_out, low=1e-9, high=ball * (1 - 1e-9), unit="mm", why="less than the ball")
+    radius = ball / 2
+    depth, below = ball - stand_out, radius - stand_out
+    if ball - hole > press_range(ball)[1] + 1e-9:
+        above_edge = radius + sqrt(radius**2 - hole**2 / 4)
+        rim = above_edge - stand_out
+        if rim < -1e-6:
+            raise OutOfRange(
+                "stand_out",
+                stand_out,
+                0,
+                round(above_edge, 4),
+                "mm",
+                "the ball sinks into the hole to its edge",
+            )
+        return Seat(depth, degrees(asin(hole / ball)), max(rim, 0.0), None, below)
+    return Seat(depth, 90.0, None, _point_depth(radius, hole, below), below)
+
+
+def _point_depth(radius: float, hole: float, below: float) -> float | None:
+    """Full-diameter depth of a hole whose conical bottom the ball rests on."""
+    half = radians(_HALF_POINT)
+    found = below + radius / sin(half) - hole / 2 / tan(half)
+    return found if found > 0 else None
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """A way to hold a ball: whether it works here, and what it asks for."""
+
+    name: str
+    works: bool
+    asks: str
+
+
+def ways(*, ball: float, hole: float, found: Seat) -> tuple[Way, ...]:
+    """Say which ways of holding a ball work, the surest first.
+
+    Parameters
+    ----------
+    ball : float
+        Diameter of the ball. [mm]
+    hole : float
+        Diameter of the hole. [mm]
+    found : Seat
+        Where it sits.
+
+    Returns
+    -------
+    ways : tuple of Way
+        Press, retain, stake, solder; with the hole each asks for.
+
+    Raises
+    ------
+    TypeError
+        If it is no seat.
+
+    Sources
+    -------
+    Interference: handbook text in the public domain (force fit, 0.001 to 0.0025 of the diameter). Gap: a bearing
+    maker's guide to adhesive joints. Staking: common practice, no source.
+
+    Examples
+    --------
+    >>> [way.name for way in ways(ball=6, hole=5.99, found=seat(ball=6, hole=5.99, stand_out=2)) if way.works]
+    ['press', 'stake', 'solder']
+    """
+    inside = found.rim_depth is None and found.equator_below > 0
+    grip = ball - hole
+    least, most = press_range(ball)
+    press = inside and least - 1e-9 <= grip <= most + 1e-9
+    retain = inside and GAP_LOW - 1e-9 <= -grip <= GAP_HIGH + 1e-9
+    stake = found.rim_depth is None and found.equator_below >= STAKE_BELOW * ball - 1e-9
+    return (
+        Way(
+            "press",
+            press,
+            f"a hole of {ball - most:.3f} to {ball - least:.3f} mm and the ball's middle inside it",
+        ),
+        Way("retain", retain, f"a hole of {ball + GAP_LOW:.3f} to {ball + GAP_HIGH:.3f} mm, clean and dry"),
+        Way("stake", stake, f"the ball's middle at least {STAKE_BELOW * ball:.2f} mm below the face"),
+        Way("solder", True, "a vent for the air, and a solder cooler than the ball's temper: see solder"),
+    )

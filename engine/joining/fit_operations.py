@@ -1,0 +1,366 @@
+"""The operations `fit` and `retain`: limits of two parts that go together."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from engine import inputs as ask
+from engine.answer import Answer, Figure, Note
+from engine.joining.fits import Allowance, Fit, allowance, fit_of
+from engine.joining.retaining import GAP_HIGH, GAP_LOW, GAP_SOURCE, STRESS_ALLOWED, shear_stress
+from engine.operation import Operation
+from engine.quantity import show
+from engine.shop.model import Shop
+
+    "a bearing maker's guide to adhesive joints: 0.002 to 0.005 in between the parts, taken on the diameter"
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FitInputs:
+    """What `fit` is told."""
+
+    diameter: float = ask.length("Diameter", high=500, example="12", help="Nominal, of hole and shaft alike.")
+    fit: str = ask.text(
+        "Fit",
+        example="H7/g6",
+        help="A hole and a shaft of ISO 286, or the shop's words press, force, running.",
+    )
+    hole: float | None = ask.length(
+        "Measured hole",
+        high=600,
+        required=False,
+        example="12.01",
+        empty="not measured",
+        help="Says what to turn the shaft to for a hole that is already there.",
+    )
+
+
+def _fit(inputs: FitInputs, shop: Shop) -> Answer:
+    by_rule = allowance(inputs.fit, inputs.diameter)
+    if by_rule is not None:
+        return _by_rule(inputs, by_rule)
+    found = fit_of(inputs.fit, inputs.diameter)
+    figures = [*_limit_figures(inputs, found), *_clearance_figures(found)]
+    if inputs.hole is not None:
+        figures += _measured_figures(inputs.hole, found)
+    return Answer(tuple(figures), notes=tuple(_fit_notes(inputs, found)))
+
+
+def _limit_figures(inputs: FitInputs, found: Fit) -> list[Figure]:
+    d = inputs.diameter
+    rows = (
+        ("hole_max", "Hole, largest", found.hole_max, found.hole_source, "down"),
+        ("hole_min", "Hole, smallest", found.hole_min, found.hole_source, "up"),
+        ("shaft_max", "Shaft, largest", found.shaft_max, found.shaft_source, "down"),
+        ("shaft_min", "Shaft, smallest", found.shaft_min, found.shaft_source, "up"),
+    )
+    return [
+        Figure(
+            name,
+            label,
+            value,
+            "length",
+            source,
+            f"{d:g} {'+' if value >= d else '-'} {abs(value - d):.4f}",
+            decimals=4,
+            side="down" if side == "down" else "up",
+        )
+        for name, label, value, source, side in rows
+    ]
+
+
+def _clearance_figures(found: Fit) -> list[Figure]:
+    source = "arithmetic on the limits"
+    return [
+        Figure(
+            "clearance_max",
+            "Clearance, most (minus: tight)",
+            found.clearance_max,
+            "length",
+            source,
+            f"{found.hole_max:.4f} - {found.shaft_min:.4f}",
+            decimals=4,
+        ),
+        Figure(
+            "clearance_min",
+            "Clearance, least (minus: tight)",
+            found.clearance_min,
+            "length",
+            source,
+            f"{found.hole_min:.4f} - {found.shaft_max:.4f}",
+            decimals=4,
+        ),
+        Figure(
+            "kind",
+            "Kind of fit",
+            None,
+            "text",
+            "ISO 286-1:2010",
+            "clearance when the least is not below nought, interference when the most is not above it",
+            text=found.kind,
+        ),
+    ]
+
+
+def _measured_figures(hole: float, found: Fit) -> list[Figure]:
+    source = "arithmetic: the fit's own clearances from the measured hole"
+    high, low = hole - found.clearance_min, hole - found.clearance_max
+    return [
+        Figure(
+            "shaft_for_hole_max",
+            "For the measured hole: shaft, largest",
+            high,
+            "length",
+            source,
+            f"{hole:.4f} - ({found.clearance_min:.4f})",
+            decimals=4,
+            side="down",
+        ),
+        Figure(
+            "shaft_for_hole_min",
+            "For the measured hole: shaft, smallest",
+            low,
+            "length",
+            source,
+            f"{hole:.4f} - ({found.clearance_max:.4f})",
+            decimals=4,
+            side="up",
+        ),
+    ]
+
+
+def _fit_notes(inputs: FitInputs, found: Fit) -> list[Note]:
+    notes = []
+    if inputs.hole is not None and not found.hole_min <= inputs.hole <= found.hole_max:
+        side = "below" if inputs.hole < found.hole_min else "above"
+        notes.append(
+            Note(
+                "warning", f"The measured hole lies {side} its own limits; the shaft can still be made to it."
+            )
+        )
+    if found.kind == "transition":
+        notes.append(
+            Note("info", "Parts inside their limits may come out loose or tight: fit the shaft to the hole.")
+        )
+    return notes
+
+
+def _by_rule(inputs: FitInputs, rule: Allowance) -> Answer:
+    """A shop allowance: the shaft for the hole (nominal, or as measured)."""
+    hole = inputs.hole if inputs.hole is not None else inputs.diameter
+    tight = rule.high > 0
+    words = f"{hole:.4f} + {rule.low:.4f} to {rule.high:.4f}" if tight else f"{hole:.4f} - {-rule.low:.4f}"
+    figures = (
+        Figure(
+            "shaft_max",
+            "Shaft, largest",
+            hole + rule.high,
+            "length",
+            rule.source,
+            words,
+            decimals=4,
+            side="down",
+        ),
+        Figure(
+            "shaft_min",
+            "Shaft, smallest",
+            hole + rule.low,
+            "length",
+            rule.source,
+            words,
+            decimals=4,
+            side="up",
+        ),
+        Figure(
+            "clearance_max",
+            "Clearance, most (minus: tight)",
+            -rule.low,
+            "length",
+            rule.source,
+            words,
+            decimals=4,
+        ),
+        Figure(
+            "clearance_min",
+            "Clearance, least (minus: tight)",
+            -rule.high,
+            "length",
+            rule.source,
+            words,
+            decimals=4,
+        ),
+        Figure(
+            "kind",
+            "Kind of fit",
+            None,
+            "text",
+            rule.source,
+            "by a shop allowance for the diameter",
+            text="interference" if tight else "clearance",
+        ),
+    )
+    return Answer(
+        figures, notes=(Note("info", "A shop allowance, to a hole that is already there; no ISO limits."),)
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RetainInputs:
+    """What `retain` is told."""
+
+    diameter: float = ask.length(
+        "Diameter of the hole", low=0.5, high=500, example="10", help="As it is, or will be."
+    )
+    gap: float | None = ask.length(
+        "Gap on the diameter",
+        low=-5,
+        high=5,
+        required=False,
+        example="0.08",
+        empty="not measured",
+        help="Hole less shaft, as measured.",
+    )
+    load: float | None = ask.quantity(
+        "Load along the joint",
+        "force",
+        low=0.1,
+        high=1e6,
+        required=False,
+        example="500 N",
+        empty="not given",
+        help="What the joint has to hold.",
+    )
+    length: float | None = ask.length(
+        "Length of the joint",
+        high=1000,
+        required=False,
+        example="8",
+        empty="not given",
+        help="How far the shaft goes into the hole.",
+    )
+
+
+def _retain(inputs: RetainInputs, shop: Shop) -> Answer:
+    d = inputs.diameter
+    figures = [
+        Figure(
+            "gap_low",
+            "Gap on the diameter, least",
+            GAP_LOW,
+            "length",
+            GAP_SOURCE,
+            "0.002 in x 25.4",
+            side="up",
+        ),
+        Figure(
+            "gap_high",
+            "Gap on the diameter, most",
+            GAP_HIGH,
+            "length",
+            GAP_SOURCE,
+            "0.005 in x 25.4",
+            side="down",
+        ),
+    ]
+    if d > GAP_HIGH:
+        figures += [
+            Figure(
+                "shaft_max",
+                "Turn the shaft to, largest",
+                d - GAP_LOW,
+                "length",
+                GAP_SOURCE,
+                f"{d:g} - {GAP_LOW:.4f}",
+                side="down",
+            ),
+            Figure(
+                "shaft_min",
+                "Turn the shaft to, smallest",
+                d - GAP_HIGH,
+                "length",
+                GAP_SOURCE,
+                f"{d:g} - {GAP_HIGH:.4f}",
+                side="up",
+            ),
+        ]
+    figures += _strength_figures(inputs)
+    return Answer(tuple(figures), notes=tuple(_retain_notes(inputs, shop)))
+
+
+def _strength_figures(inputs: RetainInputs) -> list[Figure]:
+    if inputs.load is None:
+        return []
+    d, load = inputs.diameter, inputs.load
+    needed = shear_stress(load=load, diameter=d, length=1.0) / STRESS_ALLOWED
+    figures = [
+        Figure(
+            "length_needed",
+            "Length of joint wanted",
+            needed,
+            "length",
+            "5 MPa allowed, a third of 15 to 25 MPa on clean steel: from memory, unconfirmed; the data sheet decides",
+            f"{load:.0f} N ÷ (3.14159 x {d:g} mm x {STRESS_ALLOWED:g} MPa)",
+            decimals=1,
+            side="up",
+        )
+    ]
+    if inputs.length is not None:
+        figures.append(
+            Figure(
+                "stress",
+                "Shear in the joint",
+                shear_stress(load=load, diameter=d, length=inputs.length),
+                "stress",
+                "load over the area of the joint",
+                f"{load:.0f} N ÷ (3.14159 x {d:g} mm x {inputs.length:g} mm)",
+                decimals=2,
+            )
+        )
+    return figures
+
+
+def _retain_notes(inputs: RetainInputs, shop: Shop) -> list[Note]:
+    notes = []
+    if inputs.gap is not None:
+        gap = show(inputs.gap, "length", shop.unit)
+        if inputs.gap < GAP_LOW:
+            notes.append(Note("warning", f"A gap of {gap} is too tight: the compound is wiped out of it."))
+        elif inputs.gap > GAP_HIGH:
+            notes.append(
+                Note("warning", f"A gap of {gap} is wide: use a gap-filling grade, or a closer shaft.")
+            )
+        else:
+            notes.append(Note("info", f"A gap of {gap} is in the range."))
+    if inputs.load is not None and inputs.length is not None:
+        stress = shear_stress(load=inputs.load, diameter=inputs.diameter, length=inputs.length)
+        if stress > STRESS_ALLOWED:
+            notes.append(
+                Note("warning", f"The joint would bear {stress:.1f} MPa: make it longer, or pin it too.")
+            )
+    notes.append(
+        Note(
+            "info",
+            "Strongest near 0.02 to 0.05 mm on the diameter (from memory, unconfirmed); degrease both parts.",
+        )
+    )
+    return notes
+
+
+OPERATIONS = {
+    "fit": Operation(
+        id="fit",
+        inputs=FitInputs,
+        work=_fit,
+        hazards=("measuring",),
+        example={"diameter": "12", "fit": "H7/g6"},
+        help="Limits of a hole and a shaft by ISO 286 or by a shop allowance, and what stands between them.",
+    ),
+    "retain": Operation(
+        id="retain",
+        inputs=RetainInputs,
+        work=_retain,
+        hazards=("adhesive",),
+        example={"diameter": "10", "load": "500 N", "length": "8"},
+        help="The gap for a retaining compound, and how long the joint must be for a load.",
+    ),
+}

@@ -1,0 +1,143 @@
+"""How a hole and a shaft go together, from their limits or by a shop allowance."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from engine.errors import BadInput
+from engine.joining.iso286 import Deviations, limits_of
+from engine.tables import rows
+
+_FIT = re.compile(r"\s*([A-Za-z]{1,2}\s*\d{1,2})\s*[/ ]\s*([A-Za-z]{1,2}\s*\d{1,2})\s*")
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """Limits of a hole and a shaft and what stands between them, in mm; clearance below nought is interference."""
+
+    hole_max: float
+    hole_min: float
+    shaft_max: float
+    shaft_min: float
+    hole_source: str
+    shaft_source: str
+
+    @property
+    def clearance_max(self) -> float:
+        """Largest hole on smallest shaft. [mm]"""
+        return self.hole_max - self.shaft_min
+
+    @property
+    def clearance_min(self) -> float:
+        """Smallest hole on largest shaft. [mm]"""
+        return self.hole_min - self.shaft_max
+
+    @property
+    def kind(self) -> str:
+        """Clearance, interference, or (when either may come out) transition."""
+        if self.clearance_min >= -1e-9:
+            return "clearance"
+        return "interference" if self.clearance_max <= 1e-9 else "transition"
+
+
+def fit_of(text: str, diameter: float) -> Fit:
+    """Return the fit that a pair of codes makes.
+
+    Parameters
+    ----------
+    text : str
+        Hole and shaft, such as `H7/g6`; in either order.
+    diameter : float
+        Nominal diameter, above 0, up to 500. [mm]
+
+    Returns
+    -------
+    fit : Fit
+        Limits of both. [mm]
+
+    Raises
+    ------
+    BadInput
+        If the text is no pair of a hole and a shaft that ISO 286 has for that diameter.
+
+    Sources
+    -------
+    ISO 286-1:2010.
+
+    Examples
+    --------
+    >>> found = fit_of("H7/g6", 20)
+    >>> found.clearance_min, found.clearance_max, found.kind
+    (0.007, 0.041, 'clearance')
+    """
+    parts = _FIT.fullmatch(text)
+    if not parts:
+        raise BadInput("fit", text, "a hole and a shaft such as H7/g6, or press, force or running")
+    try:
+        pair = [limits_of(code, diameter) for code in parts.groups()]
+    except BadInput as refusal:
+        raise BadInput("fit", refusal.given, refusal.accepted) from None
+    if pair[0].is_hole == pair[1].is_hole:
+        raise BadInput("fit", text, "one hole (a capital, H7) and one shaft (a small letter, g6)")
+    hole, shaft = (pair[0], pair[1]) if pair[0].is_hole else (pair[1], pair[0])
+    return _fit(hole, shaft, diameter)
+
+
+def _fit(hole: Deviations, shaft: Deviations, diameter: float) -> Fit:
+    return Fit(
+        diameter + hole.upper,
+        diameter + hole.lower,
+        diameter + shaft.upper,
+        diameter + shaft.lower,
+        hole.source,
+        shaft.source,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Allowance:
+    """A shop allowance in mm for a diameter; above nought it is interference."""
+
+    low: float
+    high: float
+    source: str
+
+
+def allowance(word: str, diameter: float) -> Allowance | None:
+    """Return a shop allowance by its word.
+
+    Parameters
+    ----------
+    word : str
+        `press`, `force` or `running`.
+    diameter : float
+        Nominal diameter. [mm]
+
+    Returns
+    -------
+    allowance : Allowance or None
+        Interference (plus) or clearance (minus); None if there is no such word.
+
+    Raises
+    ------
+    FileNotFoundError
+        Never in an installed program: the table ships with it.
+
+    Sources
+    -------
+    The table's own rows.
+
+    Examples
+    --------
+    A handbook example: a force fit on 2 in, 0.004 in: within the range.
+
+    >>> found = allowance("force", 50.8)
+    >>> found.low, found.high
+    (0.0508, 0.127)
+    """
+    for row in rows("joining/allowances.csv"):
+        if row["fit"] == word.strip().casefold():
+            low, high = sorted((float(row["low"]) * diameter, float(row["high"]) * diameter))
+            return Allowance(low, high, row["source"])
+    return None
