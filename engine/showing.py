@@ -1,0 +1,168 @@
+"""Figures, limits and cells as text in the display unit: what the shell, the screen and the sheet share."""
+
+from __future__ import annotations
+
+from engine.answer import Cell, Column, Figure
+from engine.quantity import DIMENSIONS, show, show_number
+from engine.rounding import Side
+
+
+def figure_text(figure: Figure, unit: str) -> str:
+    """Return a figure as it is shown.
+
+    Parameters
+    ----------
+    figure : Figure
+        The figure.
+    unit : str
+        `mm` or `inch`.
+
+    Returns
+    -------
+    text : str
+        The rounded number with its unit, or the words of a text figure.
+
+    Sources
+    -------
+    None: writing.
+
+    Examples
+    --------
+    >>> figure_text(Figure("drill", "Drill", 8.8629, "length", "", "", side="down"), "mm")
+    '8.862 mm'
+    """
+    if figure.value is None:
+        return figure.text
+    return show(figure.value, figure.dimension, unit, decimals=figure.decimals, side=figure.side)
+
+
+def limits_text(figure: Figure, unit: str) -> str:
+    """Return the limits of a figure, rounded so that a part made to them lies inside; empty if it has none.
+
+    Parameters
+    ----------
+    figure : Figure
+        The figure.
+    unit : str
+        `mm` or `inch`.
+
+    Returns
+    -------
+    text : str
+        Such as `19.981 to 20.019`.
+
+    Sources
+    -------
+    None: writing.
+
+    Examples
+    --------
+    >>> limits_text(Figure("blank", "Blank", 20.0, "length", "", "", low=19.9804, high=20.0196), "mm")
+    '19.981 to 20.019'
+    """
+    return bounds_text(figure.low, figure.high, unit, figure.dimension, figure.decimals)
+
+
+def bounds_text(
+    low: float | None, high: float | None, unit: str, dimension: str = "length", decimals: int | None = None
+) -> str:
+    """Return a pair of limits, either of which may be missing, rounded inwards.
+
+    Parameters
+    ----------
+    low : float or None
+        Smallest. [as dimension]
+    high : float or None
+        Largest. [as dimension]
+    unit : str
+        `mm` or `inch`.
+    dimension : str
+        A key of engine.quantity.DIMENSIONS.
+    decimals : int or None
+        Decimals in the metric unit; None: the dimension's usual count.
+
+    Returns
+    -------
+    text : str
+        Such as `19.981 to 20.019`, `5.100 or less`; empty if there are none.
+
+    Sources
+    -------
+    None: writing.
+
+    Examples
+    --------
+    >>> bounds_text(None, 5.1, "mm")
+    '5.100 or less'
+    """
+
+    def bound(value: float, side: Side) -> str:
+        return show_number(value, dimension, unit, decimals=decimals, side=side)
+
+    if low is not None and high is not None:
+        return f"{bound(low, 'up')} to {bound(high, 'down')}"
+    if low is not None:
+        return f"{bound(low, 'up')} or more"
+    return "" if high is None else f"{bound(high, 'down')} or less"
+
+
+def cell_text(cell: Cell, column: Column, unit: str) -> str:
+    """Return a table's cell as it is shown.
+
+    Parameters
+    ----------
+    cell : float, int, str or None
+        The cell.
+    column : Column
+        Its column.
+    unit : str
+        `mm` or `inch`.
+
+    Returns
+    -------
+    text : str
+        The rounded number without its unit, the words, or nothing.
+
+    Sources
+    -------
+    None: writing.
+
+    Examples
+    --------
+    >>> cell_text(1.5, Column("depth", "Depth", "length"), "mm")
+    '1.500'
+    """
+    if cell is None:
+        return ""
+    if isinstance(cell, str) or column.dimension == "text":
+        return str(cell)
+    return show_number(cell, column.dimension, unit, decimals=column.decimals)
+
+
+def head_text(column: Column, unit: str) -> str:
+    """Return the head of a column with the unit of its cells.
+
+    Parameters
+    ----------
+    column : Column
+        The column.
+    unit : str
+        `mm` or `inch`.
+
+    Returns
+    -------
+    text : str
+        Such as `Depth, mm`.
+
+    Sources
+    -------
+    None: writing.
+
+    Examples
+    --------
+    >>> head_text(Column("depth", "Depth", "length"), "inch")
+    'Depth, in'
+    """
+    kind = DIMENSIONS[column.dimension]
+    name = kind.inch if unit == "inch" else kind.metric
+    return f"{column.label}, {name}" if name else column.label
