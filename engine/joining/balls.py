@@ -9,11 +9,6 @@ from engine.errors import OutOfRange, check_range
 from engine.joining.fits import allowance
 from engine.joining.retaining import GAP_HIGH, GAP_LOW
 
-PRESS_LOW, PRESS_HIGH = (
-    0.001,
-    0.0025,
-)  # interference over diameter; handbook text in the public domain, force fit
-GAP_LOW, GAP_HIGH = 0.002 * 25.4, 0.005 * 25.4  # mm on the diameter for a retaining compound
 STAKE_BELOW = 0.1  # of the ball's diameter that its widest part must lie below the face; common practice
 _HALF_POINT = 59.0  # degrees: half of a drill's 118
 

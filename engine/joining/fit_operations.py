@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+
 from engine import inputs as ask
 from engine.answer import Answer, Figure, Note
 from engine.joining.fits import Allowance, Fit, allowance, fit_of
@@ -10,9 +11,6 @@ from engine.joining.retaining import GAP_HIGH, GAP_LOW, GAP_SOURCE, STRESS_ALLOW
 from engine.operation import Operation
 from engine.quantity import show
 from engine.shop.model import Shop
-
-    "a bearing maker's guide to adhesive joints: 0.002 to 0.005 in between the parts, taken on the diameter"
-)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
