@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from engine.answer import Caution
 from engine.catalog import CATALOG, PANES, Entry, load
 from engine.errors import BadInput
 from engine.operation import Done, run
@@ -58,6 +59,8 @@ class Session:
         self.shop: Shop = self._read_shop()
         self.unit = self.shop.unit
         self.told: dict[str, bool] = {}
+        self.asked: dict[str, str] = {}  # the questions answered, as they were put
+        self.rules_read = False  # whether the general rules were looked at in this session
         self.pane = PANES[0].id
         self.current: dict[str, str] = {}  # pane -> operation open in it
         self.opened: dict[str, OpenOperation | Absent] = {}
@@ -167,9 +170,9 @@ class Session:
         rows = len(result.answer.tables[one.table].rows) if result.answer.tables else 1
         one.row = min(max(one.row, 1), max(rows, 1))
 
-    def answer_question(self, caution_id: str, yes: bool) -> None:
+    def answer_question(self, caution: Caution, yes: bool) -> None:
         """Remember the answer to a caution's question, and choose the cautions anew."""
-        self.told[caution_id] = yes
+        self.told[caution.id], self.asked[caution.id] = yes, caution.question
         one = self.here()
         if isinstance(one, OpenOperation):
             self.reckon(one)

@@ -78,10 +78,11 @@ def _wide(
     left = 26 if width < 140 else 30
     right = min(max(width * 28 // 100, 34), 60)
     middle = width - left - right - 2
+    key, unread = _key("cautions", state), not session.rules_read
     columns = [
         (operation_list(session, left), left),
         (_middle(session, one, state, middle, height), middle),
-        (warn.column(cautions_of(one), right, height, key=_key("cautions", state)), right),
+        (warn.column(cautions_of(one), right, height, key=key, unread=unread), right),
     ]
     return beside(columns, height)
 

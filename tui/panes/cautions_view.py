@@ -5,13 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from engine.answer import Caution
-from tui.lines import Line, line, wrapped
-from tui.widgets.warn import QUIET, caution_lines
-
-DEFERRAL = (
-    "The machine's own manual, the marking on chuck, wheel or cutter, the safety data sheet, local law and fire rules, "
-    "and a licensed trade where one is needed, all outrank this program."
-)
+from engine.safety import deferral, general_rules, quiet_line
+from tui.lines import Line, heading, line, wrapped
+from tui.widgets.warn import caution_lines
 
 
 def questions(cautions: Sequence[Caution]) -> list[Caution]:
@@ -19,15 +15,20 @@ def questions(cautions: Sequence[Caution]) -> list[Caution]:
     return [c for c in cautions if c.question]
 
 
-def caution_view(cautions: Sequence[Caution], told: Mapping[str, bool], width: int, at: int) -> list[Line]:
-    """Every caution; the question in hand (`at`, from 0, among the questions) is marked."""
-    asked = questions(cautions)
+def caution_view(
+    cautions: Sequence[Caution], told: Mapping[str, bool], asked: Mapping[str, str], width: int, at: int
+) -> list[Line]:
+    """Every caution; the question in hand (`at`, from 0, among the questions) is marked.
+
+    `told` and `asked` are the answers given before and the questions as they were put, by caution.
+    """
+    open_questions = questions(cautions)
     out: list[Line] = []
     if not cautions:
-        out += [*wrapped(QUIET, width), line()]
+        out += [*wrapped(quiet_line(), width), line()]
     for caution in cautions:
         block = caution_lines(caution, width - 2)
-        here = caution.question and asked and caution is asked[at % len(asked)]
+        here = caution.question and caution is open_questions[at % len(open_questions)]
         mark = "> " if here else "  "
         out += [[(mark if i == 0 else "  ", "strong"), *runs] for i, runs in enumerate(block)]
         if caution.question and caution.text:
@@ -36,7 +37,12 @@ def caution_view(cautions: Sequence[Caution], told: Mapping[str, bool], width: i
             out += wrapped(f"Source: {caution.source}", width, "hint", first="    ")
         out.append(line())
     if told:
-        out += wrapped("Answered before: " + "; ".join(f"{k}: {'yes' if v else 'no'}" for k, v in told.items())
-                       + ". Backspace forgets these answers.", width, "hint")  # fmt: skip
+        out.append(heading("Answered; Backspace forgets these", width))
+        for name, yes in told.items():
+            out += wrapped(f"{asked.get(name, name)}  {'Yes' if yes else 'No'}.", width, first="  ")
         out.append(line())
-    return out + wrapped(DEFERRAL, width, "text")
+    out += wrapped(deferral(), width, "strong")
+    out += [line(), heading("General rules, once a session", width)]
+    for rule in general_rules():
+        out += caution_lines(rule, width)
+    return out

@@ -16,7 +16,8 @@ from tui.widgets.warn import worst
 def setting_lines(label: str, text: str, width: int, height: int) -> list[Line]:
     """A label, and under it the text as large as the room allows: the number large, its unit beside it."""
     number, _, unit = plain(text).partition(" ")
-    room = max(height - 2, 1)
+    gap = [line()] if height >= 9 else []
+    room = max(height - 1 - len(gap), 1)
     if unit and can_draw(number) and number[:1] in "0123456789+-.#Ø" and len(unit) <= 12:
         big = large(number, width - len(unit) - 1, room)
         big[-1] = [*big[-1], (f" {unit}", "strong")]
@@ -26,7 +27,7 @@ def setting_lines(label: str, text: str, width: int, height: int) -> list[Line]:
         big = wrapped(text, width, "big")
     inset = max((width - max(len(runs[0][0]) for runs in big) - len(unit) - 1) // 2, 0)
     body = [[(" " * inset, "text"), *runs] for runs in big]
-    return [centred([(plain(label), "strong")], width), line(), *body][:height]
+    return [centred([(plain(label), "strong")], width), *gap, *body][:height]
 
 
 def row_setting(table: Table, row: int, unit: str) -> list[tuple[str, str]]:
@@ -47,7 +48,7 @@ def settings_lines(settings: Sequence[tuple[str, str]], width: int, height: int)
     if not settings:
         return []
     each = height // len(settings)
-    if each >= 9:
+    if each >= 8:
         return [runs for label, text in settings for runs in _block(label, text, width, each)]
     (label, text), *others = settings
     extra = [centred([(f"{plain(a)}: {plain(b)}", "strong")], width) for a, b in others]
@@ -56,7 +57,7 @@ def settings_lines(settings: Sequence[tuple[str, str]], width: int, height: int)
 
 
 def _block(label: str, text: str, width: int, height: int) -> list[Line]:
-    lines = setting_lines(label, text, width, height - 1)
+    lines = setting_lines(label, text, width, height)
     return [*lines, *[line()] * (height - len(lines))]
 
 

@@ -64,7 +64,7 @@ def _picture(session: Session, one: OpenOperation, state: BenchState, width: int
 def _cautions(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:
     cautions = one.done.answer.cautions if one.done else ()
     return (
-        caution_view(cautions, session.told, width - 2, state.question), "Cautions in full", "y or n answers"
+        caution_view(cautions, session.told, session.asked, width - 2, state.question), "Cautions in full", "y or n answers"
     )  # fmt: skip
 
 

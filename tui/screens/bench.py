@@ -86,7 +86,7 @@ class BenchScreen(Page):
             state.editing = True
             one.form.go(one.form.at)
             return True
-        return self._number_key(key)
+        return self._number_key(key) or (key in ("y", "n") and self._question_key(key))
 
     def _number_key(self, key: str) -> bool:
         """A digit opens the operation of that number."""
@@ -115,7 +115,7 @@ class BenchScreen(Page):
             return False
         if key in ("y", "n"):
             at = self.state.question % len(asked)
-            self.session.answer_question(asked[at].id, key == "y")
+            self.session.answer_question(asked[at], key == "y")
             return True
         if key in ("tab", "shift+tab"):
             self.state.question += 1 if key == "tab" else -1
@@ -165,7 +165,8 @@ class BenchScreen(Page):
         self.show_view("large")
 
     def action_cautions(self) -> None:
-        """Show or leave the cautions in full."""
+        """Show or leave the cautions in full, the general rules after them."""
+        self.session.rules_read = True
         self.show_view("cautions")
 
     def action_rows(self) -> None:

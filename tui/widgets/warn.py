@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from engine.answer import Caution
+from engine.safety import arrange, quiet_line
 from tui.lines import Line, heading, line, wrapped
 
 ROLES = {"DANGER": "danger", "WARNING": "warning", "CAUTION": "caution", "NOTICE": "hint"}
-QUIET = "No computed caution. General rules still apply."
 
 
 def _says(caution: Caution) -> str:
@@ -32,30 +32,50 @@ def caution_lines(caution: Caution, width: int) -> list[Line]:
     return lines
 
 
-def strip(
-    cautions: Sequence[Caution], width: int, height: int, *, key: str = "c", quiet: str = QUIET
-) -> list[Line]:
-    """A heading and as many whole cautions as there is room for, the most pressing first.
-
-    The one that does not fit whole ends in …; the heading counts them and names the key that shows all.
-    """
-    if height < 1:
-        return []
-    count = len(cautions)
-    title = f"Cautions: {count}" if count else "Cautions"
-    out: list[Line] = [heading(title, width, f"{key} in full", "warning" if count else "head")]
+def _title(shown: int, cautions: Sequence[Caution]) -> str:
     if not cautions:
-        return [*out, *wrapped(quiet, width)][:height]
-    for caution in cautions[:5]:
-        lines = caution_lines(caution, width)
-        room = height - len(out)
+        return "Cautions"
+    return f"Cautions: {shown} of {len(cautions)}" if shown < len(cautions) else f"Cautions: {shown}"
+
+
+def _stacked(
+    cautions: Sequence[Caution], width: int, height: int, key: str, unread: bool, airy: bool
+) -> list[Line]:
+    """A heading and the cautions picked for one screen, the most pressing first, cut to a height with a …"""
+    shown, _ = arrange(cautions)
+    blocks = [caution_lines(c, width) for c in shown]
+    airy = airy and sum(map(len, blocks)) + len(blocks) + 2 <= height
+    body: list[Line] = []
+    started = 0
+    for block in blocks:
+        room = height - 1 - len(body)
         if room <= 0:
             break
-        if len(lines) > room:
-            lines = lines[:room]
-            lines[-1] = _cut(lines[-1], width)
-        out.extend(lines)
-    return out[:height]
+        started += 1
+        body += block if len(block) <= room else [*block[: room - 1], _cut(block[room - 1], width)]
+        body += [line()] if airy else []
+    quiet = quiet_line(cautions)
+    if quiet and height - 1 - len(body) >= 2:
+        body += wrapped(quiet, width, "text")
+    tail = f"{key}: general rules, not read yet" if unread else f"{key} in full"
+    if len(tail) + 24 > width:
+        tail = f"{key} rules" if unread else key
+    head = heading(_title(started, cautions), width, tail, "warning" if cautions else "head")
+    return [head, *body][:height]
+
+
+def strip(
+    cautions: Sequence[Caution], width: int, height: int, *, key: str = "c", unread: bool = False
+) -> list[Line]:
+    """The strip over the foot of a narrow screen. `unread`: the general rules have not been looked at yet."""
+    return _stacked(cautions, width, height, key, unread, airy=False) if height > 0 else []
+
+
+def column(
+    cautions: Sequence[Caution], width: int, height: int, *, key: str = "c", unread: bool = False
+) -> list[Line]:
+    """The column at the right of a wide screen, with a blank line between cautions when there is room."""
+    return _stacked(cautions, width, height, key, unread, airy=True) if height > 0 else []
 
 
 def _cut(runs: Line, width: int) -> Line:
@@ -64,33 +84,10 @@ def _cut(runs: Line, width: int) -> Line:
     return [*runs[:-1], (text[: max(width - before - 2, 0)].rstrip() + " …", role)]
 
 
-def column(
-    cautions: Sequence[Caution], width: int, height: int, *, key: str = "c", quiet: str = QUIET
-) -> list[Line]:
-    """The cautions for the column at the right: five at most, a blank line between when there is room."""
-    blocks = [caution_lines(c, width) for c in cautions[:5]]
-    airy = sum(map(len, blocks)) + len(blocks) + 1 <= height
-    out = [heading(f"Cautions: {len(cautions)}" if cautions else "Cautions", width, f"{key} in full",
-                   "warning" if cautions else "head")]  # fmt: skip
-    if not cautions:
-        return [*out, *wrapped(quiet, width)]
-    for block in blocks:
-        if len(out) + len(block) > height:
-            left = height - len(out)
-            out.extend(block[:left])
-            if left:
-                out[-1] = _cut(out[-1], width)
-            break
-        out.extend(block)
-        if airy:
-            out.append(line())
-    return out[:height]
-
-
 def worst(cautions: Sequence[Caution], width: int, height: int = 1) -> list[Line]:
     """The most pressing caution alone, for a screen with hardly any room."""
     if not cautions:
-        return [line(QUIET)][:height]
+        return [line(quiet_line())][:height]
     lines = caution_lines(cautions[0], width)[:height]
     if lines and len(caution_lines(cautions[0], width)) > height:
         lines[-1] = _cut(lines[-1], width)
