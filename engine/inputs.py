@@ -92,10 +92,22 @@ def _retitled(refusal: BadInput, name: str) -> str:
 
 
 def _field(kind: str, label: str, *, default: Any = None, required: bool | None = None, **more: Any) -> Any:
+    if default is not None and default != ():
+        more.setdefault("empty", _in_words(kind, default))
     known = more.get("from_shop") is not None or more.get("empty")
     must = required if required is not None else (default is None and not known)
     ask = Ask(label=label, kind=kind, required=must, **{"help": "", "example": "", **more})
     return dataclasses.field(default=default, metadata={"ask": ask})
+
+
+def _in_words(kind: str, default: Any) -> str:
+    """What an empty answer is taken as."""
+    if isinstance(default, bool):
+        return "yes" if default else "no"
+    if isinstance(default, float | int):
+        unit = {"length": " mm", "diameter": " mm", "angle": "°"}.get(kind, "")
+        return f"{default:g}{unit}"
+    return str(default)
 
 
 def length(label: str, **more: Any) -> Any:

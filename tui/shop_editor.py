@@ -1,0 +1,175 @@
+"""The typed side of the shop screen: one row in hand, saved as soon as it is left. No Textual here."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from engine.errors import BadInput
+from engine.inputs import Ask
+from engine.shop.edit import Row, rows, sample_text, with_answer, with_part, without_part
+from engine.shop.file import parse
+from engine.written import BadFile, Place, write_safely
+
+LONGEST = 400  # characters of one answer: a long list of drills
+
+
+class ShopEditor:
+    """A shop file under the editor's hand."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        self.rows: tuple[Row, ...] = ()
+        self.at = 0
+        self.text = ""
+        self.caret = 0
+        self.fresh = True  # the next character typed replaces the answer
+        self.refusal = ""
+        self.broken: tuple[str, ...] = ()  # every mistake of a file that cannot be used; it is never written
+        self.read()
+
+    @property
+    def exists(self) -> bool:
+        """Whether there is a file yet."""
+        return bool(self.rows) or bool(self.broken)
+
+    @property
+    def row(self) -> Row:
+        """The row in hand."""
+        return self.rows[self.at]
+
+    @property
+    def changed(self) -> bool:
+        """Whether something was typed that is not in the file."""
+        return self.row.ask.part is None and self.text.strip() != self.row.typed
+
+    def read(self) -> None:
+        """Read the file as it is on the disk; a broken one is only looked at."""
+        self.broken = ()
+        if not self.path.exists():
+            self.rows = ()
+            return
+        try:
+            self.rows = rows(self._sound())
+        except BadFile as refusal:
+            self.rows, self.broken = (), tuple(str(p) for p in refusal.problems)
+            return
+        self.at = min(self.at, len(self.rows) - 1)
+        self._take()
+
+    def _sound(self) -> str:
+        try:
+            text = self.path.read_text(encoding="utf-8")
+        except UnicodeDecodeError:
+            raise _unusable(self.path, "it is not UTF-8 text") from None
+        except OSError as error:
+            raise _unusable(self.path, str(error.strerror)) from None
+        parse(text, self.path)
+        return text
+
+    def begin(self, bench: str, own: bool) -> str:
+        """Make the file from a sample bench; return what to say."""
+        text = sample_text(bench)
+        if own:
+            text = with_answer("# " + "My bench.\n" + text.split("\n", 1)[1], ("name",), "My shop")
+        return self._write(text)
+
+    # Moving
+
+    def go(self, index: int) -> str:
+        """Keep what was typed, then take another row in hand; stay if it cannot be kept."""
+        said = self.keep()
+        if not self.refusal:
+            self.at = min(max(index, 0), len(self.rows) - 1)
+            self._take()
+        return said
+
+    def _take(self) -> None:
+        self.text = self.row.typed
+        self.caret, self.fresh, self.refusal = len(self.text), True, ""
+
+    def undo(self) -> None:
+        """Forget what was typed in this row."""
+        self._take()
+
+    # Typing
+
+    def insert(self, typed: str) -> None:
+        """Type characters at the caret; in a row just arrived at they replace the answer."""
+        if self.row.ask.part is not None:
+            return
+        if self.fresh:
+            self.text, self.caret, self.fresh = "", 0, False
+        clean = "".join(c if c.isprintable() else " " for c in typed)[: LONGEST - len(self.text)]
+        self.text = self.text[: self.caret] + clean + self.text[self.caret :]
+        self.caret += len(clean)
+
+    def rub_out(self, forward: bool = False) -> None:
+        """Backspace or Delete."""
+        if self.row.ask.part is not None:
+            return
+        self.fresh = False
+        at = self.caret if forward else self.caret - 1
+        if 0 <= at < len(self.text):
+            self.text, self.caret = self.text[:at] + self.text[at + 1 :], at
+
+    def move(self, key: str) -> None:
+        """Move the caret: `left`, `right`, `home` or `end`."""
+        self.fresh = False
+        near = {"left": self.caret - 1, "right": self.caret + 1, "home": 0, "end": len(self.text)}[key]
+        self.caret = min(max(near, 0), len(self.text))
+
+    def cycle(self) -> None:
+        """Put the next of a few choices in."""
+        ring = list(self.row.ask.choices)
+        now = ring.index(self.text) if self.text in ring else -1
+        self.text = ring[(now + 1) % len(ring)]
+        self.caret, self.fresh = len(self.text), True
+
+    # Keeping
+
+    def keep(self) -> str:
+        """Save what was typed, if anything was; return what to say."""
+        if not self.changed:
+            return ""
+        return self._edit(lambda text, place: with_answer(text, place, self.text))
+
+    def add(self) -> str:
+        """Put the part in hand in, filled from the sample bench; return what to say."""
+        return self._edit(with_part)
+
+    def remove(self) -> str:
+        """Take the part in hand out; return what to say."""
+        return self._edit(without_part)
+
+    def _edit(self, change) -> str:  # type: ignore[no-untyped-def]
+        """Apply a change to the file as it now is on the disk, so that nobody's other edit is lost."""
+        try:
+            fresh = change(self._sound(), self.row.place)
+        except BadFile as refusal:
+            self.read()
+            return str(refusal.problems[0])
+        except BadInput as refusal:
+            self.refusal = str(refusal)
+            return ""
+        return self._write(fresh)
+
+    def _write(self, text: str) -> str:
+        try:
+            write_safely(self.path, text)
+        except OSError as error:
+            self.refusal = f"This cannot be saved: {error.strerror}. The file is as it was."
+            return ""
+        self.refusal = ""
+        self.read()
+        return "Saved."
+
+
+def _unusable(path: Path, reason: str) -> BadFile:
+    from engine.written import Problem
+
+    return BadFile("shop file", path, (Problem(str(path), None, f"this cannot be read: {reason}."),))
+
+
+def title(place: Place, ask: Ask) -> str:
+    """What a row is called: the question's label, with its number in a list of parts."""
+    return f"{ask.label} {place[-1] + 1}" if isinstance(place[-1], int) else ask.label
