@@ -28,13 +28,15 @@ class BallSeatInputs:
 def _work(inputs: BallSeatInputs, shop: Shop) -> Answer:
     found = seat(ball=inputs.ball, hole=inputs.hole, stand_out=inputs.stand_out)
     every = ways(ball=inputs.ball, hole=inputs.hole, found=found)
-    rows = tuple((way.name, "yes" if way.works else "no", way.asks) for way in every)
-    table = Table(
-        "ways",
-        "Ways to hold it",
-        (Column("way", "Way"), Column("works", "Works here"), Column("asks", "It asks for")),
-        rows,
+    columns = (
+        Column("way", "Way"),
+        Column("works", "Works here"),
+        Column("hole_low", "Hole from", "length"),
+        Column("hole_high", "to", "length"),
+        Column("asks", "It asks for"),
     )
+    rows = tuple((w.name, "yes" if w.works else "no", w.hole_low, w.hole_high, w.asks) for w in every)
+    table = Table("ways", "Ways to hold it", columns, rows)
     return Answer(
         figures=_figures(inputs, found, every),
         tables=(table,),

@@ -7,7 +7,7 @@ from math import asin, degrees, radians, sin, sqrt, tan
 
 from engine.errors import OutOfRange, check_range
 from engine.joining.fits import allowance
-from engine.joining.retaining import GAP_HIGH, GAP_LOW
+from engine.joining.retaining import GAP_HIGH, LEAST_GAP
 
 STAKE_BELOW = 0.1  # of the ball's diameter that its widest part must lie below the face; common practice
 _HALF_POINT = 59.0  # degrees: half of a drill's 118
@@ -128,10 +128,12 @@ def _point_depth(radius: float, hole: float, below: float) -> float | None:
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """A way to hold a ball: whether it works here, and what it asks for."""
+    """A way to hold a ball: whether it works here, the smallest and largest hole for it [mm], what else it asks for."""
 
     name: str
     works: bool
+    hole_low: float | None
+    hole_high: float | None
     asks: str
 
 
@@ -171,15 +173,23 @@ def ways(*, ball: float, hole: float, found: Seat) -> tuple[Way, ...]:
     grip = ball - hole
     least, most = press_range(ball)
     press = inside and least - 1e-9 <= grip <= most + 1e-9
-    retain = inside and GAP_LOW - 1e-9 <= -grip <= GAP_HIGH + 1e-9
+    retain = inside and LEAST_GAP - 1e-9 <= -grip <= GAP_HIGH + 1e-9
     stake = found.rim_depth is None and found.equator_below >= STAKE_BELOW * ball - 1e-9
     return (
+        Way("press", press, ball - most, ball - least, "the ball's middle inside the hole"),
         Way(
-            "press",
-            press,
-            f"a hole of {ball - most:.3f} to {ball - least:.3f} mm and the ball's middle inside it",
+            "retain",
+            retain,
+            ball + LEAST_GAP,
+            ball + GAP_HIGH,
+            "clean, dry, the ball's middle inside the hole",
         ),
-        Way("retain", retain, f"a hole of {ball + GAP_LOW:.3f} to {ball + GAP_HIGH:.3f} mm, clean and dry"),
-        Way("stake", stake, f"the ball's middle at least {STAKE_BELOW * ball:.2f} mm below the face"),
-        Way("solder", True, "a vent for the air, and a solder cooler than the ball's temper: see solder"),
+        Way("stake", stake, None, None, "the ball's middle a tenth of the ball below the face"),
+        Way(
+            "solder",
+            True,
+            None,
+            None,
+            "a vent for the air, a solder cooler than the ball's temper: see solder",
+        ),
     )

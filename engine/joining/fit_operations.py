@@ -7,7 +7,14 @@ from dataclasses import dataclass
 from engine import inputs as ask
 from engine.answer import Answer, Figure, Note
 from engine.joining.fits import Allowance, Fit, allowance, fit_of
-from engine.joining.retaining import GAP_HIGH, GAP_LOW, GAP_SOURCE, STRESS_ALLOWED, shear_stress
+from engine.joining.retaining import (
+    GAP_HIGH,
+    GAP_LOW,
+    GAP_SOURCE,
+    LEAST_GAP,
+    STRESS_ALLOWED,
+    shear_stress,
+)
 from engine.operation import Operation
 from engine.quantity import show
 from engine.shop.model import Shop
@@ -46,11 +53,12 @@ def _fit(inputs: FitInputs, shop: Shop) -> Answer:
 
 def _limit_figures(inputs: FitInputs, found: Fit) -> list[Figure]:
     d = inputs.diameter
+    hole, shaft = (found.hole_min, found.hole_max), (found.shaft_min, found.shaft_max)
     rows = (
-        ("hole_max", "Hole, largest", found.hole_max, found.hole_source, "down"),
-        ("hole_min", "Hole, smallest", found.hole_min, found.hole_source, "up"),
-        ("shaft_max", "Shaft, largest", found.shaft_max, found.shaft_source, "down"),
-        ("shaft_min", "Shaft, smallest", found.shaft_min, found.shaft_source, "up"),
+        ("hole_max", "Hole, largest", found.hole_max, found.hole_source, hole),
+        ("hole_min", "Hole, smallest", found.hole_min, found.hole_source, hole),
+        ("shaft_max", "Shaft, largest", found.shaft_max, found.shaft_source, shaft),
+        ("shaft_min", "Shaft, smallest", found.shaft_min, found.shaft_source, shaft),
     )
     return [
         Figure(
@@ -60,10 +68,12 @@ def _limit_figures(inputs: FitInputs, found: Fit) -> list[Figure]:
             "length",
             source,
             f"{d:g} {'+' if value >= d else '-'} {abs(value - d):.4f}",
+            low=limits[0],
+            high=limits[1],
             decimals=4,
-            side="down" if side == "down" else "up",
+            side="down" if name.endswith("max") else "up",
         )
-        for name, label, value, source, side in rows
+        for name, label, value, source, limits in rows
     ]
 
 
@@ -321,8 +331,13 @@ def _retain_notes(inputs: RetainInputs, shop: Shop) -> list[Note]:
     notes = []
     if inputs.gap is not None:
         gap = show(inputs.gap, "length", shop.unit)
-        if inputs.gap < GAP_LOW:
+        if inputs.gap < LEAST_GAP:
             notes.append(Note("warning", f"A gap of {gap} is too tight: the compound is wiped out of it."))
+        elif inputs.gap < GAP_LOW:
+            least = show(LEAST_GAP, "length", shop.unit)
+            notes.append(
+                Note("info", f"A gap of {gap} is close, yet above the least of {least}: assemble slowly.")
+            )
         elif inputs.gap > GAP_HIGH:
             notes.append(
                 Note("warning", f"A gap of {gap} is wide: use a gap-filling grade, or a closer shaft.")

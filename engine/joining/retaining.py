@@ -10,6 +10,7 @@ GAP_LOW, GAP_HIGH = 0.002 * 25.4, 0.005 * 25.4  # mm on the diameter
 GAP_SOURCE = (
     "a bearing maker's guide to adhesive joints: 0.002 to 0.005 in between the parts, taken on the diameter"
 )
+LEAST_GAP = 0.0004 * 25.4  # mm on the diameter: the same guide's least gap without grooves
 STRESS_ALLOWED = 5.0  # MPa: a third of 15 to 25 MPa for steel on steel; from memory, unconfirmed
 
 

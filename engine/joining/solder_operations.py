@@ -156,7 +156,7 @@ def _notes(shop: Shop, alloy: Alloy, part: HeatedPart, limit: float, softens: bo
         notes.append(
             Note(
                 "warning",
-                f"The joint reaches about {over}; hardness is lost within seconds. A wet rag or a heat sink helps only "
+                f"The joint reaches about {over}; a short heat softens it too. A wet rag or a heat sink helps only "
                 "what it touches.",
             )
         )
