@@ -62,7 +62,16 @@ def cautions_for(
 
     figures = {figure.name: figure for figure in answer.figures}
     facts = Facts(inputs, figures, shop, told, operation.id, unit, answer)
-    return _applying(hazards_of(operation.id, operation.hazards), facts)
+    return _applying(_of_the_way_chosen(hazards_of(operation.id, operation.hazards), facts), facts)
+
+
+def _of_the_way_chosen(hazards: tuple[str, ...], facts: Facts) -> tuple[str, ...]:
+    """The kinds of work without those of a way of holding that the answer rules out."""
+    held = facts.words("hold")
+    ways = {"pressing": ("press", "stake"), "adhesive": ("retain", "compound"), "soldering": ("solder",)}
+    return tuple(
+        tag for tag in hazards if not held or tag not in ways or any(word in held for word in ways[tag])
+    )
 
 
 def cautions_for_hand_step(

@@ -74,7 +74,7 @@ OPERATION_HAZARDS: dict[str, tuple[str, ...]] = {
     "slot": ("milling", "clamping"),
     "key": ("milling", "clamping"),
     "fit": ("pressing", "measuring"),
-    "ball-seat": ("pressing", "soldering", "adhesive"),
+    "ball-seat": ("pressing", "adhesive", "soldering"),
     "solder": ("soldering", "brazing", "heat"),
     "retain": ("adhesive",),
 }

@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+from engine.errors import BadInput
+from engine.joining.solders import Alloy, alloy
 from engine.safety.facts import STANDS, Facts, Finding
 from engine.safety.physics import BRAZING, WORKING_MARGIN, cavity_pressure
-from engine.safety.solders import CADMIUM, LEAD_FREE, LEADED
 
-_BALL_TEMPER = 150.0  # °C, the low end of the temper of a 52100 ball (ASM International)
+_BALL_TEMPER = 150.0  # °C, the low end of the temper of a 52100 ball (ASM International, 12 June 2019)
 _HARD_PARTS = (
     "ball",
     "52100",
@@ -29,8 +30,12 @@ def _liquidus(facts: Facts) -> float | None:
     return facts.number("liquidus")
 
 
-def _alloy(facts: Facts) -> str:
-    return re.sub(r"[^a-z0-9]", "", facts.words("alloy"))
+def _alloy(facts: Facts) -> Alloy | None:
+    """The solder that was named, None while it is not known which."""
+    try:
+        return alloy(facts.words("alloy"))
+    except BadInput:
+        return None
 
 
 def _brazing(facts: Facts) -> Finding | None:
@@ -47,24 +52,27 @@ def _soft(facts: Facts) -> Finding | None:
 
 def _lead(facts: Facts) -> Finding | None:
     """Lead in the solder."""
-    liquidus, alloy = _liquidus(facts), _alloy(facts)
-    if liquidus is not None and liquidus > BRAZING:
-        return None
-    if "pb" in alloy or alloy in LEADED or "lead" in alloy.replace("leadfree", ""):
-        return Finding.raised(alloy=facts.words("alloy"))
-    known = alloy in LEAD_FREE or "leadfree" in alloy or "sac" in alloy
-    return None if known else Finding.asked()
+    known = _alloy(facts)
+    if known is None:
+        return Finding.asked()
+    return Finding.raised(alloy=known.name) if "Pb" in known.name else None
 
 
 def _cadmium(facts: Facts) -> Finding | None:
-    """Cadmium in a silver filler, or one that nobody knows."""
-    liquidus, alloy = _liquidus(facts), _alloy(facts)
-    if liquidus is not None and liquidus <= BRAZING:
+    """Cadmium in a silver filler, or one that is named by its kind alone."""
+    known = _alloy(facts)
+    if known is None:
+        return Finding.asked()
+    if known.cadmium:
+        return Finding.raised(alloy=known.name, share=f"{known.cadmium:.0f} %")
+    if known.liquidus <= BRAZING:
         return None
-    if alloy in CADMIUM:
-        return Finding.raised(alloy=facts.words("alloy").upper(), share=CADMIUM[alloy])
-    named = bool(re.fullmatch(r"bag\d+[a-z]?", alloy))
-    return None if named or "cadmiumfree" in alloy else Finding.asked()
+    by_name = _plain(known.name) in _plain(facts.words("alloy"))
+    return None if by_name else Finding.asked()
+
+
+def _plain(text: str) -> str:
+    return re.sub(r"[^a-z0-9]", "", text.lower())
 
 
 def _hollow(facts: Facts) -> Finding:
@@ -83,7 +91,7 @@ def _temper(facts: Facts) -> float | None:
         return given
     part = facts.words("part")
     hard = any(word in part for word in _HARD_PARTS) and not any(word in part for word in _SOFT_PARTS)
-    return _BALL_TEMPER if hard else None
+    return (facts.number("limit") or _BALL_TEMPER) if hard else None
 
 
 def _over_temper(facts: Facts) -> Finding | None:

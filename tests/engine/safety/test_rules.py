@@ -209,7 +209,7 @@ CASES = [
     ("cadmium", "raised", facts("solder", liquidus=688.0, inputs={"alloy": "BAg-3"})),
     ("cadmium", None, facts("solder", liquidus=707.0, inputs={"alloy": "BAg-24"})),
     ("cadmium", None, facts("solder", liquidus=183.0, inputs={"alloy": "Sn63Pb37"})),
-    ("cadmium", "asked", facts("solder", liquidus=680.0, inputs={"alloy": "an old rod"})),
+    ("cadmium", "asked", facts("solder", liquidus=680.0, inputs={"alloy": "silver solder"})),
     ("cadmium", "asked", facts()),
     ("hollow", "asked", facts("solder", liquidus=620.0)),
     ("hollow", "asked", facts()),
