@@ -3,5 +3,6 @@
 from __future__ import annotations
 
 from engine.threads.gears_operations import OPERATIONS as _GEARS
+from engine.threads.wires_operations import OPERATIONS as _WIRES
 
-OPERATIONS = {**_GEARS}
+OPERATIONS = {**_WIRES, **_GEARS}

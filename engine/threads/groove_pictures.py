@@ -1,0 +1,211 @@
+"""Pictures of a thread in section: with measuring wires in it, and as the passes leave it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import cos, radians, sin, tan
+
+from engine.answer import Circle, Label, Line, Picture, Polygon, Shape
+from engine.threads.screwcutting import Pass, Tool
+
+_ARC = 6  # straight pieces for a rounded crest or root
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Profile:
+    """One pitch of a screw's flank line. Heights are from the pitch line; a radius of 0 leaves a flat. [mm, deg]"""
+
+    half_angle: float
+    pitch: float
+    above: float
+    below: float
+    crest_radius: float = 0.0
+    root_radius: float = 0.0
+
+
+Points = list[tuple[float, float]]
+
+
+def _top(profile: Profile, *, height: float, radius: float) -> Points:
+    """A crest about x = 0, from the left flank to the right, heights from the pitch line."""
+    slope = tan(radians(profile.half_angle))
+    if not radius:
+        half = profile.pitch / 4 - height * slope
+        return [(-half, height), (half, height)]
+    widest = radians(90 - profile.half_angle)
+    turns = [widest * (2 * step / _ARC - 1) for step in range(_ARC + 1)]
+    return [(radius * sin(turn), height - radius + radius * cos(turn)) for turn in turns]
+
+
+def section(profile: Profile, *, grooves: int) -> Points:
+    """Flank line of a screw from the middle of one crest, over so many grooves, to the middle of another.
+
+    Parameters
+    ----------
+    profile : Profile
+        The form.
+    grooves : int
+        How many grooves, 1 or more; they stand evenly about x = 0.
+
+    Returns
+    -------
+    points : list of tuple
+        Along the axis and from the pitch line, left to right. [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Sources
+    -------
+    Geometry of the form.
+
+    Examples
+    --------
+    >>> iso = Profile(half_angle=30, pitch=1, above=0.32476, below=0.21651)
+    >>> [x for x, _ in section(iso, grooves=1)]
+    [-0.5, -0.4375, -0.125, 0.125, 0.4375, 0.5]
+    """
+    crest = _top(profile, height=profile.above, radius=profile.crest_radius)
+    root = [(x, -y) for x, y in _top(profile, height=profile.below, radius=profile.root_radius)]
+    left = -grooves * profile.pitch / 2
+    points: Points = []
+    for step in range(grooves + 1):
+        middle = left + step * profile.pitch
+        points += [(middle + x, y) for x, y in crest if abs(middle + x) <= -left + 1e-12]
+        if step < grooves:
+            points += [(middle + profile.pitch / 2 + x, y) for x, y in root]
+    return [(left, profile.above), *points, (-left, profile.above)]
+
+
+def wires_picture(
+    profile: Profile, *, pitch_diameter: float, lead: float, wire: float, over_wires: float, name: str
+) -> Picture:
+    """A screw in section with its three wires, to scale.
+
+    Parameters
+    ----------
+    profile : Profile
+        The form.
+    pitch_diameter : float
+        Pitch diameter, above 0. [mm]
+    lead : float
+        Lead, above 0. [mm]
+    wire : float
+        Diameter of the wires. [mm]
+    over_wires : float
+        Measurement over them. [mm]
+    name : str
+        How the thread is written.
+
+    Returns
+    -------
+    picture : Picture
+        x along the axis, y from it.
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Sources
+    -------
+    Geometry.
+
+    Examples
+    --------
+    >>> iso = Profile(half_angle=30, pitch=1.5, above=0.487, below=0.433)
+    >>> wires_picture(iso, pitch_diameter=9.026, lead=1.5, wire=0.895, over_wires=10.412, name="M10").alt
+    'M10 in section: three wires of 0.895 mm in its grooves, 10.412 mm over them.'
+    """
+    pitch, radius = profile.pitch, pitch_diameter / 2
+    upper = [(x, radius + y) for x, y in section(profile, grooves=4)]
+    # Half a turn on, the thread has moved along by half its lead.
+    shift = (lead / 2) % pitch
+    below = [(x - pitch + shift, -radius - y) for x, y in section(profile, grooves=6)]
+    lower = [(x, y) for x, y in below if -2 * pitch <= x <= 2 * pitch]
+    height, edge = (over_wires - wire) / 2, 2 * pitch
+    top = over_wires / 2
+    shapes: list[Shape] = [
+        Polygon((*upper, *reversed(lower))),
+        Line(-1.15 * edge, 0, 1.15 * edge, 0, 2),
+        Circle(-pitch / 2, height, wire / 2, filled=True),
+        Circle(pitch / 2, height, wire / 2, filled=True),
+        Circle(shift - pitch / 2, -height, wire / 2, filled=True),
+        Line(-edge, top, 1.1 * edge, top),
+        Line(-edge, -top, 1.1 * edge, -top),
+        Line(1.05 * edge, -top, 1.05 * edge, top),
+        Label(1.15 * edge, top / 2, "over wires", "start"),
+    ]
+    return Picture(
+        name="wires",
+        title=f"{name} over wires",
+        shapes=tuple(shapes),
+        alt=f"{name} in section: three wires of {wire:.3f} mm in its grooves, {over_wires:.3f} mm over them.",
+    )
+
+
+def infeed_picture(
+    passes: Sequence[Pass], *, tool: Tool, slide_angle: float, pitch: float, inside: bool = False
+) -> Picture:
+    """The groove as every pass leaves it; each pass is tied to its row of the table.
+
+    Parameters
+    ----------
+    passes : sequence of Pass
+        The passes.
+    tool : Tool
+        The tool.
+    slide_angle : float
+        Angle of the slide from the cross slide's line. [deg]
+    pitch : float
+        Pitch, above 0. [mm]
+    inside : bool
+        Whether the thread is cut in a bore, outwards.
+
+    Returns
+    -------
+    picture : Picture
+        x along the axis with the chuck to the left, y from the surface of the blank.
+
+    Raises
+    ------
+    IndexError
+        If there are no passes.
+
+    Sources
+    -------
+    Geometry.
+
+    Examples
+    --------
+    >>> one = Pass(cut=0.5, depth=0.5, lines=20)
+    >>> infeed_picture([one], tool=Tool(half_angle=30, flat=0.1), slide_angle=29.5, pitch=1.0).alt
+    'The groove in 1 passes to a depth of 0.500 mm, the slide at 29.5 degrees.'
+    """
+    slope, lean = tan(radians(tool.half_angle)), tan(radians(slide_angle))
+    way = 1 if inside else -1
+    whole = passes[-1].depth
+    shapes: list[Shape] = [Line(-pitch, 0, pitch, 0, 1)]
+    for row, step in enumerate(passes, 1):
+        if not step.cut:
+            continue
+        middle = (whole - step.depth) * lean
+        bottom, half = way * step.depth, tool.flat / 2
+        wide = half + step.depth * slope
+        weight = 1 if step.depth == whole else 0
+        shapes += [
+            Line(middle - wide, 0, middle - half, bottom, weight, row),
+            Line(middle - half, bottom, middle + half, bottom, weight, row),
+            Line(middle + half, bottom, middle + wide, 0, weight, row),
+        ]
+    count = sum(1 for step in passes if step.cut)
+    return Picture(
+        name="infeed",
+        title="Infeed, pass by pass",
+        shapes=tuple(shapes),
+        alt=f"The groove in {count} passes to a depth of {whole:.3f} mm, the slide at {slide_angle:g} degrees.",
+        table="passes",
+    )
