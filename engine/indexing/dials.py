@@ -115,6 +115,33 @@ def slide_setting(slide: Slide, distance: float | Fraction, *, towards: Towards 
     return replace(setting, reading=shown)
 
 
+def turns_and_lines(setting: DialSetting) -> str:
+    """Say a dial's setting in a way that holds in either unit: whole turns and lines of the dial.
+
+    Parameters
+    ----------
+    setting : DialSetting
+        The setting.
+
+    Returns
+    -------
+    text : str
+        Such as `1 turn + 40 lines`.
+
+    Sources
+    -------
+    None: words.
+
+    Examples
+    --------
+    >>> turns_and_lines(DialSetting(1, 40, 0.8, 0.0)), turns_and_lines(DialSetting(0, 1, 0.02, 0.0))
+    ('1 turn + 40 lines', '1 line')
+    """
+    turns = f"{setting.turns} turn{'' if setting.turns == 1 else 's'}" if setting.turns else ""
+    lines = f"{setting.lines} line{'' if setting.lines == 1 else 's'}" if setting.lines or not turns else ""
+    return " + ".join(filter(None, (turns, lines)))
+
+
 @dataclass(frozen=True, slots=True)
 class DialMove:
     """A move from where a dial stands now.
@@ -172,7 +199,9 @@ def dial_move(
     """
     check_range("distance", float(distance), low=0, unit="mm")
     target = start - distance if falling else start + distance
-    below = max(-floor(target / travel_per_turn), 0) * travel_per_turn  # whole turns, to count from a zero further down
+    below = (
+        max(-floor(target / travel_per_turn), 0) * travel_per_turn
+    )  # whole turns, to count from a zero further down
     end = dial_setting(distance=target + below, travel_per_turn=travel_per_turn, divisions=divisions)
     place = end.turns * travel_per_turn + end.lines * travel_per_turn / divisions - below
     made = start - place if falling else place - start

@@ -148,7 +148,17 @@ def differential_ways(
         if train is not None:
             turns, holes = divmod(found[key][3], found[key][2])
             ways.append(
-                proved(Way("differential", ratio, wanted, turns, found[key][2] if holes else 0, holes, train=train))
+                proved(
+                    Way(
+                        "differential",
+                        ratio,
+                        wanted,
+                        turns,
+                        found[key][2] if holes else 0,
+                        holes,
+                        train=train,
+                    )
+                )
             )
         if len(ways) == most:
             break

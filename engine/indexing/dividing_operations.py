@@ -6,12 +6,12 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
-from engine.answer import Answer, Cell, Column, Figure, Note, Table
+from engine.answer import Answer, Cell, Column, Figure, Note, Picture, Table
 from engine.errors import BadInput
 from engine.indexing.choose import Choice, choices, nearest_choices
 from engine.indexing.nearest import error_seconds
 from engine.indexing.pictures import MOST_DOTS, circle_picture
-from engine.indexing.positions import stops
+from engine.indexing.positions import Stop, stops
 from engine.indexing.rotary import dial_text, division_angle
 from engine.indexing.stepping import mixed
 from engine.indexing.way import METHODS, Train, Way, counted, move_text
@@ -20,7 +20,7 @@ from engine.inputs import choice, count, several
 from engine.operation import Operation
 from engine.shop.model import DividingHead, Shop
 
-_MOST_ROWS = 5000
+_MOST_ROWS = 3600  # a line every six minutes of arc
 _MOST_CIRCLES = 100
 _MOST_GEARS = 20  # more would make the search for trains slow; nobody fits more
 _PROVED = "proved by exact fractions"
@@ -83,14 +83,17 @@ def _head(inputs: DivideInputs, shop: Shop) -> DividingHead:
         )
         raise BadInput(name, "", "a dividing head's ratio and plates", text)
     if sum(map(len, inputs.plates)) > _MOST_CIRCLES:
-        raise BadInput("plates", f"{sum(map(len, inputs.plates))} circles", f"at most {_MOST_CIRCLES} circles")
+        raise BadInput(
+            "plates", f"{sum(map(len, inputs.plates))} circles", f"at most {_MOST_CIRCLES} circles"
+        )
     gears = inputs.gears or ()
     if len(gears) > _MOST_GEARS:
         raise BadInput("gears", f"{len(gears)} gears", f"at most {_MOST_GEARS} gears")
     head = DividingHead(ratio=inputs.ratio, plates=inputs.plates, gears=gears, direct=(), extra_idler=False)
     if owned is None:
         return head
-    return replace(head, direct=owned.direct or (), extra_idler=owned.extra_idler)
+    direct = (owned.direct or ()) if owned.ratio == inputs.ratio else ()  # another ratio is another head
+    return replace(head, direct=direct, extra_idler=owned.extra_idler)
 
 
 def _divide(inputs: DivideInputs, shop: Shop) -> Answer:
@@ -104,10 +107,12 @@ def _divide(inputs: DivideInputs, shop: Shop) -> Answer:
     places = stops(best.way, rows)
     table = _positions(best.way, places)
     tables = (table, _others(found[1:])) if len(found) > 1 else (table,)
-    pictures = ()
+    pictures: tuple[Picture, ...] = ()
     if rows <= MOST_DOTS:
         title = f"{rows} positions"
-        pictures = (circle_picture([p.angle for p in places], title=title, table="positions", noun="position"),)
+        pictures = (
+            circle_picture([p.angle for p in places], title=title, table="positions", noun="position"),
+        )
     worst = max((abs(p.error) for p in places), default=0.0)
     notes = (*_notes(best, step, inputs.divisions is None, worst), *_train_notes(best.way.train))
     return Answer(_figures(best, step, inputs.divisions), tables, pictures, notes)
@@ -159,10 +164,14 @@ def _figures(best: Choice, step: Fraction, divisions: int | None) -> tuple[Figur
             Figure("holes", "Holes (spaces)", way.holes, "count", source, f"{rest} past the whole turns"),
         ]
         if way.method != "direct":
-            figures.append(Figure("sector_holes", "Between the arms", way.sector_holes, "count", source, pins))
+            figures.append(
+                Figure("sector_holes", "Between the arms", way.sector_holes, "count", source, pins)
+            )
     figures += _second_figures(way, source) + _train_figures(way, source)
     figures.append(
-        Figure("error_seconds", "Error", best.error, "seconds_of_arc", source, _error_working(best, divisions))
+        Figure(
+            "error_seconds", "Error", best.error, "seconds_of_arc", source, _error_working(best, divisions)
+        )
     )
     figures.append(
         Figure("angle", "Angle of a division", float(step), "angle", source, f"{count_text.split(' ')[0]}:1 head; "
@@ -201,7 +210,9 @@ def _second_figures(way: Way, source: str) -> list[Figure]:
     word = "on, the way of the first move" if way.second_holes > 0 else "back, against the first move"
     return [
         Figure("second_circle", "Second circle", way.second_circle, "count", source, rest),
-        Figure("second_holes", "Holes, plate and crank together", abs(way.second_holes), "count", source, rest),
+        Figure(
+            "second_holes", "Holes, plate and crank together", abs(way.second_holes), "count", source, rest
+        ),
         Figure("second_direction", "Second move", None, "text", source, rest, text=word),
     ]
 
@@ -221,7 +232,9 @@ def _train_figures(way: Way, source: str) -> list[Figure]:
     if train.first:
         figures += [
             Figure("gear_stud_second", "on the stud, driven by it", train.second, "count", source, working),
-            Figure("gear_stud_first", "on the stud, driving the worm's", train.first, "count", source, working),
+            Figure(
+                "gear_stud_first", "on the stud, driving the worm's", train.first, "count", source, working
+            ),
         ]
     meshes = "an even number of meshes turns the plate with the crank on the classic head"
     idlers = "idlers from the classic printed table, from memory, unconfirmed; heads differ"
@@ -229,12 +242,14 @@ def _train_figures(way: Way, source: str) -> list[Figure]:
     figures += [
         Figure("gear_worm", "Gear on the worm shaft", train.worm, "count", source, working),
         Figure("idlers", "Idlers", train.idlers, "count", idlers, f"g is {'above' if same else 'below'} 0; {meshes}"),
-        Figure("same_direction", "Plate turns with the crank", None, "text", source, value, text="yes" if same else "no"),
+        Figure(
+            "same_direction", "Plate turns with the crank", None, "text", source, value, text="yes" if same else "no"
+        ),
     ]  # fmt: skip
     return figures
 
 
-def _positions(way: Way, places: tuple) -> Table:  # type: ignore[type-arg]
+def _positions(way: Way, places: tuple[Stop, ...]) -> Table:
     columns = [
         Column("number", "No.", "count"),
         Column("setting", "Setting"),
@@ -284,22 +299,36 @@ def _notes(best: Choice, step: Fraction, by_angle: bool, worst: float) -> tuple[
     way = best.way
     notes = []
     if way.method == "nearest":
-        notes.append(Note("warning", f"Not exact: {best.error:.1f} seconds of arc off at worst ({_error_side(way)})."))
-        notes.append(Note("info", "Set every position from the table: some moves are one hole longer than others."))
+        notes.append(
+            Note("warning", f"Not exact: {best.error:.1f} seconds of arc off at worst ({_error_side(way)}).")
+        )
+        notes.append(
+            Note("info", "Set every position from the table: some moves are one hole longer than others.")
+        )
     if way.method == "direct":
         notes.append(Note("info", "Take the worm out of mesh, and lock the spindle before each cut."))
     if way.method == "compound":
         notes.append(
-            Note("warning", "Compound indexing is easy to blunder: say each move aloud, and check the pins' holes.")
+            Note(
+                "warning",
+                "Compound indexing is easy to blunder: say each move aloud, and check the pins' holes.",
+            )
         )
         notes.append(
-            Note("info", "First move: plate held by its rear pin. Second: crank pin in, rear pin out, turn both.")
+            Note(
+                "info",
+                "First move: plate held by its rear pin. Second: crank pin in, rear pin out, turn both.",
+            )
         )
     if by_angle and 360 % step:
         left = 360 % step
-        notes.append(Note("info", f"These steps do not close: {360 // step} whole steps, {dial_text(left)} left over."))
+        notes.append(
+            Note("info", f"These steps do not close: {360 // step} whole steps, {dial_text(left)} left over.")
+        )
         if way.method == "nearest" and worst > best.error:
-            notes.append(Note("info", f"Repeated as in the table, the worst position is {worst:.1f} seconds off."))
+            notes.append(
+                Note("info", f"Repeated as in the table, the worst position is {worst:.1f} seconds off.")
+            )
     return tuple(notes)
 
 
@@ -313,8 +342,14 @@ def _train_notes(train: Train | None) -> tuple[Note, ...]:
         return ()
     word = "with the crank" if train.value > 0 else "against the crank"
     return (
-        Note("warning", f"Heads differ: turn the crank once and look. The plate must creep {word}; if not, add an idler."),
-        Note("info", "Release the plate's lock, or the crank is locked. Whether these gears reach is not worked out."),
+        Note(
+            "warning",
+            f"Heads differ: turn the crank once and look. The plate must creep {word}; if not, add an idler.",
+        ),
+        Note(
+            "info",
+            "Release the plate's lock, or the crank is locked. Whether these gears reach is not worked out.",
+        ),
     )
 
 

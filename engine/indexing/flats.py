@@ -69,13 +69,19 @@ def flats_on(*, sides: int, across_flats: float | None = None, bar: float | None
             )  # fmt: skip
         if sides == 2:
             raise BadInput(
-                "across_flats", "", "a size", "across_flats: two flats need their size (such as across_flats=8)."
+                "across_flats",
+                "",
+                "a size",
+                "across_flats: two flats need their size (such as across_flats=8).",
             )
         across_flats = bar * ratio
     elif bar is None:
         if sides == 2:
             raise BadInput(
-                "diameter", "", "the bar's diameter", "diameter: two flats need the bar's diameter (such as diameter=10)."
+                "diameter",
+                "",
+                "the bar's diameter",
+                "diameter: two flats need the bar's diameter (such as diameter=10).",
             )
         bar = across_flats / ratio
     if across_flats >= bar:

@@ -101,7 +101,9 @@ def nearest_way(*, wanted: Fraction, ratio: int, plates: Plates, count: int = 1)
     >>> w.holes, w.circle, round(error_seconds(w.wanted - w.made, 40), 1)
     (1, 23, 31.3)
     """
-    fits = [circle for circle in circles_of(plates) if wanted * circle >= (1 if count > 1 else Fraction(1, 2))]
+    fits = [
+        circle for circle in circles_of(plates) if wanted * circle >= (1 if count > 1 else Fraction(1, 2))
+    ]
     if not fits:
         return None
     circle = min(fits, key=lambda c: worst_turns(wanted=wanted, circle=c, count=count))

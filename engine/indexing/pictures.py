@@ -3,13 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from math import cos, pi, radians, sin
 
 from engine.answer import Circle, Label, Line, Picture, Polygon, Shape
-from engine.indexing.strip import Mark
 
 _RADIUS = 30.0  # mm: a circle that stands for the work
 MOST_DOTS = 240  # more would run into one another on any screen
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """One line of a scale: its length in mm, and what is written at it ("" for nothing)."""
+
+    length: float
+    label: str
 
 
 def circle_picture(angles: Sequence[float], *, title: str, table: str, noun: str) -> Picture:
@@ -82,7 +90,7 @@ def unrolled_picture(
     Examples
     --------
     >>> p = unrolled_picture([Mark(4, "0"), Mark(2, "")], diameter=20, title="Scale", table="lines")
-    >>> round(p.shapes[3].x1 - p.shapes[1].x1, 3)
+    >>> round(p.shapes[4].x1 - p.shapes[1].x1, 3)
     31.416
     """
     along = pi * diameter
@@ -96,4 +104,6 @@ def unrolled_picture(
         if mark.label:
             shapes.append(Label(x, mark.length + 1.6, mark.label, row=row))
     alt = f"The scale unrolled: {len(marks)} lines over {along:.2f} mm, figures at the longest."
-    return Picture("strip" if true_size else "unrolled", title, tuple(shapes), alt, true_size=true_size, table=table)
+    return Picture(
+        "strip" if true_size else "unrolled", title, tuple(shapes), alt, true_size=true_size, table=table
+    )

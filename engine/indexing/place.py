@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from engine.answer import Table
+from engine.answer import Answer, Table
 from engine.errors import BadInput, check_range
 from engine.indexing.way import counted, crank_text
 
@@ -72,6 +72,48 @@ def _refuse(text: str) -> tuple[int, int]:
     raise BadInput("place", ascii(text[:40]), "one hole and one line (such as hole 7 of line 12)")
 
 
+def repair(answer: Answer, report: str) -> Place:
+    """Say where a reported place truly is, from the answer whose positions are being worked through.
+
+    Parameters
+    ----------
+    answer : Answer
+        Of `divide`, `scale-lines` or `flats`.
+    report : str
+        What the person says, as for `read_report`.
+
+    Returns
+    -------
+    place : Place
+        The true setting, and the repair in words.
+
+    Raises
+    ------
+    BadInput
+        If the report cannot be read, or the answer counts no holes.
+
+    Sources
+    -------
+    As for `find_place`.
+
+    Examples
+    --------
+    >>> from engine.operation import run
+    >>> from engine.shop.file import sample
+    >>> answer = run("flats", {"sides": "6", "across_flats": "13"}, sample("metric")).answer
+    >>> repair(answer, "hole 26 of flat 2").off
+    0
+    """
+    row, hole = read_report(report)
+    for table in answer.tables:
+        heads = {column.name: column.label for column in table.columns}
+        if "hole_from_start" in heads and answer.has("circle"):
+            circle = int(answer.figure("circle").value or 0)
+            noun = "tooth" if heads["hole_from_start"].startswith("Tooth") else "hole"
+            return find_place(table, circle=circle, row=row, hole=hole, noun=noun)
+    raise BadInput("place", report, "a count of holes", "place: these positions are not counted in holes.")
+
+
 def find_place(table: Table, *, circle: int, row: int, hole: int, noun: str = "hole") -> Place:
     """Say where a row of a countable table truly belongs, and how to get there from a reported hole.
 
@@ -112,8 +154,12 @@ def find_place(table: Table, *, circle: int, row: int, hole: int, noun: str = "h
     >>> place.turns, place.hole, place.off
     (14, 26, -6)
     """
-    check_range("place", row, low=1, high=len(table.rows), why=f"the {table.count_noun or 'row'}s of this job")
-    check_range("place", hole, low=0, high=max(circle - 1, 0), why="holes counted from the starting hole as 0")
+    check_range(
+        "place", row, low=1, high=len(table.rows), why=f"the {table.count_noun or 'row'}s of this job"
+    )
+    check_range(
+        "place", hole, low=0, high=max(circle - 1, 0), why="holes counted from the starting hole as 0"
+    )
     holes = [int(cell) for cell in table.column("hole_from_start") if isinstance(cell, int)]
     turns = [int(cell) for cell in table.column("whole_turns") if isinstance(cell, int)]
     true = holes[row - 1]
@@ -131,7 +177,15 @@ def _rows_at(holes: Sequence[int], hole: int, row: int) -> tuple[int, ...]:
 
 
 def _words(
-    table: Table, circle: int, row: int, hole: int, turns: int, true: int, off: int, rows: tuple[int, ...], noun: str
+    table: Table,
+    circle: int,
+    row: int,
+    hole: int,
+    turns: int,
+    true: int,
+    off: int,
+    rows: tuple[int, ...],
+    noun: str,
 ) -> str:
     what = table.count_noun or "row"
     angle = table.column("angle")[row - 1]
@@ -145,10 +199,22 @@ def _words(
         f"{noun} {hole} is {counted(abs(off), noun)} {way}."
     ]
     if rows:
-        likely = "one move was missed" if rows[0] == row - 1 else "one move was made twice" if rows[0] == row + 1 else ""
-        said.append(f"{noun.capitalize()} {hole} is where {what} {rows[0]} belongs{': ' + likely if likely else ''}.")
+        likely = (
+            "one move was missed"
+            if rows[0] == row - 1
+            else "one move was made twice"
+            if rows[0] == row + 1
+            else ""
+        )
+        said.append(
+            f"{noun.capitalize()} {hole} is where {what} {rows[0]} belongs{': ' + likely if likely else ''}."
+        )
+    if any(column.name == "second_hole" for column in table.columns):
+        said.append(f"The rear pin belongs in hole {table.column('second_hole')[row - 1]} of its circle.")
     if off < 0:
         said.append(f"Turn on {counted(-off, noun)} in the working direction.")
     else:
-        said.append(f"Turn back half a turn beyond {noun} {true}, then come up to it in the working direction.")
+        said.append(
+            f"Turn back half a turn beyond {noun} {true}, then come up to it in the working direction."
+        )
     return " ".join([*said, check])

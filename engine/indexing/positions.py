@@ -7,8 +7,6 @@ from dataclasses import dataclass
 from engine.indexing.nearest import SECONDS
 from engine.indexing.way import Way, crank_text, move_text
 
-START = "start: pin in the marked hole"
-
 
 @dataclass(frozen=True, slots=True)
 class Stop:
@@ -63,7 +61,7 @@ def stops(way: Way, count: int, noun: str = "hole") -> tuple[Stop, ...]:
     for k in range(count):
         turns, hole = divmod(k * holes, way.circle) if way.circle else (k * way.turns, 0)
         second = k * way.second_holes % way.second_circle if way.second_circle else 0
-        found.append(Stop(move if k else START, turns, hole, second, k * over / under, 0.0))
+        found.append(Stop(move if k else f"start: {noun} 0", turns, hole, second, k * over / under, 0.0))
     return tuple(found)
 
 
@@ -73,7 +71,7 @@ def _nearest_stops(way: Way, count: int) -> tuple[Stop, ...]:
     before = 0
     for k in range(count):
         holes = (2 * k * over + under) // (2 * under)
-        setting = crank_text(*divmod(holes - before, way.circle), way.circle) if k else START
+        setting = crank_text(*divmod(holes - before, way.circle), way.circle) if k else "start: hole 0"
         error = (holes * under - k * over) * SECONDS / (under * way.circle * way.ratio)
         angle = k * 360 * over / (under * way.circle * way.ratio)
         found.append(Stop(setting, *divmod(holes, way.circle), 0, angle, error))

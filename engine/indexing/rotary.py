@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from math import floor
 
 from engine.errors import BadInput
 
@@ -88,7 +87,9 @@ def division_angle(divisions: int | None, angle: float | None) -> Fraction:
     if divisions is not None:
         return Fraction(360, divisions)
     if angle is None:
-        raise BadInput("divisions", "", "a count or an angle", "divisions: give divisions=30, or angle=24d30m.")
+        raise BadInput(
+            "divisions", "", "a count or an angle", "divisions: give divisions=30, or angle=24d30m."
+        )
     return exact_angle(angle)
 
 
@@ -120,15 +121,14 @@ def table_setting(angle: Fraction, *, ratio: int, line: Fraction) -> TableSettin
     >>> s.set_turns, s.set_dial, round(s.error, 1)
     (12, Fraction(103, 30), 17.1)
     """
-    per_turn = Fraction(360, ratio)
-    turns = angle // per_turn
-    rest = angle - turns * per_turn
-    lines = floor(rest / line + Fraction(1, 2))
-    set_turns, set_dial = turns, lines * line
-    if set_dial >= per_turn:
-        set_turns, set_dial = turns + 1, Fraction(0)
-    made = set_turns * per_turn + set_dial
-    return TableSetting(turns, rest, set_turns, set_dial, float((made - angle) * 3600))
+    # whole numbers throughout: `unit` is how many of the smallest parts make a degree
+    unit = angle.denominator * ratio * line.denominator
+    whole, turn, one = int(angle * unit), 360 * unit // ratio, int(line * unit)
+    turns, rest = divmod(whole, turn)
+    lines = (2 * rest + one) // (2 * one)
+    set_turns, set_to = (turns, lines * one) if lines * one < turn else (turns + 1, 0)
+    error = (set_turns * turn + set_to - whole) * 3600 / unit
+    return TableSetting(turns, Fraction(rest, unit), set_turns, Fraction(set_to, unit), error)
 
 
 def dial_text(angle: Fraction) -> str:
@@ -153,7 +153,9 @@ def dial_text(angle: Fraction) -> str:
     >>> print(dial_text(Fraction(24, 7)), dial_text(Fraction(7199999, 3600000)), dial_text(Fraction(61, 2)))
     3° 25' 42.9" 2° 0' 30° 30'
     """
-    tenths = floor(angle * 36000 + Fraction(1, 2))
+    tenths = (72_000 * angle.numerator + angle.denominator) // (
+        2 * angle.denominator
+    )  # one rounding, half up
     minutes, rest = divmod(tenths, 600)
     seconds, tenth = divmod(rest, 10)
     tail = f"{seconds}.{tenth}" if tenth else str(seconds)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
-from engine.answer import Answer, Column, Figure, Note, Table
+from engine.answer import Answer, Column, Figure, Note, Picture, Table
 from engine.indexing.pictures import MOST_DOTS, circle_picture
 from engine.indexing.rotary import dial_text, division_angle, exact_angle, table_setting
 from engine.indexing.way import counted
@@ -15,7 +15,7 @@ from engine.inputs import count
 from engine.operation import Operation
 from engine.shop.model import Shop
 
-_MOST_ROWS = 5000
+_MOST_ROWS = 1000  # more are never set by hand, and the answer has to follow the typing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,7 +37,12 @@ class RotaryTableInputs:
         help="The worm's ratio.",
     )  # fmt: skip
     start_angle: float = ask_angle(
-        "Angle of the first position", low=0, high=360, default=0.0, example="0", help="Where the table stands first."
+        "Angle of the first position",
+        low=0,
+        high=360,
+        default=0.0,
+        example="0",
+        help="Where the table stands first.",
     )
     dial_reads: float = ask_angle(
         "One line of the dial", low=0.0001, high=10, example="0d 1m", default=1 / 60, empty="the rotary table's, or 1'",
@@ -51,10 +56,11 @@ def _rotary(inputs: RotaryTableInputs, shop: Shop) -> Answer:
     line, start = exact_angle(inputs.dial_reads), exact_angle(inputs.start_angle)
     per_turn = Fraction(360, inputs.ratio)
     count = inputs.divisions or min(ceil(360 / step), 360)
-    places = [table_setting(start + k * step, ratio=inputs.ratio, line=line) for k in range(count)]
+    angles = [start + k * step for k in range(count)]
+    places = [table_setting(angle, ratio=inputs.ratio, line=line) for angle in angles]
     rows = tuple(
-        (k, _table_text(p.set_turns, p.set_dial), float(start + (k - 1) * step), p.turns, dial_text(p.exact_dial), p.error)
-        for k, p in enumerate(places, 1)
+        (k, _table_text(p.set_turns, p.set_dial), float(angle), p.turns, dial_text(p.exact_dial), p.error)
+        for k, (angle, p) in enumerate(zip(angles, places, strict=True), 1)
     )
     worst = max(abs(p.error) for p in places)
     table = Table(
@@ -86,14 +92,27 @@ def _rotary(inputs: RotaryTableInputs, shop: Shop) -> Answer:
         Figure("error_seconds", "Worst error", worst, "seconds_of_arc", source,
                f"the worst of {count} positions, each set to the nearest {dial_text(line)}"),
     )  # fmt: skip
-    notes = [Note("info", "Set from the table, each from zero, arriving the same way; a repeated step adds its error up.")]
+    notes = [
+        Note(
+            "info",
+            "Set from the table, each from zero, arriving the same way; a repeated step adds its error up.",
+        )
+    ]
     if per_turn % line:
         lines = float(per_turn / line)
-        notes.append(Note("warning", f"A turn is {lines:.4g} lines of the dial, not a whole number: check its ratio."))
-    pictures = ()
+        notes.append(
+            Note("warning", f"A turn is {lines:.4g} lines of the dial, not a whole number: check its ratio.")
+        )
+    pictures: tuple[Picture, ...] = ()
     if count <= MOST_DOTS:
-        angles = [float(start + k * step) for k in range(count)]
-        pictures = (circle_picture(angles, title=f"{count} positions", table="positions", noun="position"),)
+        pictures = (
+            circle_picture(
+                [float(angle) for angle in angles],
+                title=f"{count} positions",
+                table="positions",
+                noun="position",
+            ),
+        )
     return Answer(figures, (table,), pictures, tuple(notes))
 
 

@@ -72,7 +72,7 @@ def usual_long_every(lines: int) -> int:
     Returns
     -------
     every : int
-        10 if that goes into the lines, else 5, else the largest number from 9 down to 2 that does, else 10.
+        The first of 10, 5, 8, 6, 4, 9, 7 and 3 that goes into the lines, else 10.
 
     Sources
     -------
@@ -81,9 +81,9 @@ def usual_long_every(lines: int) -> int:
     Examples
     --------
     >>> [usual_long_every(n) for n in (40, 25, 36, 37)]
-    [10, 5, 9, 10]
+    [10, 5, 6, 10]
     """
-    for every in (10, 5, 9, 8, 7, 6, 4, 3, 2):
+    for every in (10, 5, 8, 6, 4, 9, 7, 3):
         if lines % every == 0:
             return every
     return 10

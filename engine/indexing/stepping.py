@@ -78,7 +78,9 @@ def step_round(count: int, shop: Shop, *, device: str | None = None) -> Stepping
         made = makers[device](count, shop)
         if made is None:
             name = _DEVICE_NAMES[device]
-            raise BadInput("by", device, "a device of this shop", f"by: {_refusal(device, count, shop, name)}")
+            raise BadInput(
+                "by", device, "a device of this shop", f"by: {_refusal(device, count, shop, name)}"
+            )
         return made
     found = [made for make in makers.values() if (made := make(count, shop)) is not None]
     if not found:
@@ -109,7 +111,15 @@ def _by_head(count: int, shop: Shop) -> Stepping | None:
     way = best.way
     working = f"{head.ratio} ÷ {count} = {mixed(wanted)} turns of the crank: {move_text(way)}"
     return Stepping(
-        "head", move_text(way), way.method, way.circle, "hole", stops(way, count), best.error, way.train, working
+        "head",
+        move_text(way),
+        way.method,
+        way.circle,
+        "hole",
+        stops(way, count),
+        best.error,
+        way.train,
+        working,
     )
 
 
@@ -127,7 +137,9 @@ def _by_table(count: int, shop: Shop) -> Stepping | None:
         found.append(Stop(setting, set_to.set_turns, 0, 0, float(angle), set_to.error))
     worst = max(abs(s.error) for s in found)
     step = dial_text(Fraction(360, count))
-    working = f"360° ÷ {count} = {step}; each angle from zero set to the nearest {dial_text(line)} of the dial"
+    working = (
+        f"360° ÷ {count} = {step}; each angle from zero set to the nearest {dial_text(line)} of the dial"
+    )
     return Stepping("table", step, "rotary table", 0, "hole", tuple(found), worst, None, working)
 
 
@@ -139,13 +151,22 @@ def _by_wheel(count: int, shop: Shop) -> Stepping | None:
     move = move_text(ways[0], "tooth")
     working = f"{teeth} teeth ÷ {count} = {ways[0].holes} teeth"
     return Stepping(
-        "wheel", move, "spindle wheel", ways[0].circle, "tooth", stops(ways[0], count, "tooth"), 0.0, None, working
+        "wheel",
+        move,
+        "spindle wheel",
+        ways[0].circle,
+        "tooth",
+        stops(ways[0], count, "tooth"),
+        0.0,
+        None,
+        working,
     )
 
 
 def _by_angle(count: int) -> Stepping:
     found = tuple(
-        Stop(f"turn to {dial_text(Fraction(360 * k, count))}", 0, 0, 0, 360 * k / count, 0.0) for k in range(count)
+        Stop(f"turn to {dial_text(Fraction(360 * k, count))}", 0, 0, 0, 360 * k / count, 0.0)
+        for k in range(count)
     )
     step = dial_text(Fraction(360, count))
     return Stepping("", step, "by angle", 0, "hole", found, 0.0, None, f"360° ÷ {count} = {step}")
@@ -174,4 +195,6 @@ def mixed(value: Fraction) -> str:
     ('5 5/7', '4', '2/3')
     """
     whole, rest = divmod(value, 1)
-    return " ".join(part for part in (str(whole) if whole or not rest else "", str(rest) if rest else "") if part)
+    return " ".join(
+        part for part in (str(whole) if whole or not rest else "", str(rest) if rest else "") if part
+    )

@@ -1,0 +1,307 @@
+"""The hand dial: a distance as turns and a reading, the way back, and a chain of moves."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from engine.answer import Answer, Cell, Column, Figure, Note, Table
+from engine.errors import BadInput
+from engine.indexing.dials import back_off, dial_move, turned_distance
+from engine.indexing.way import counted
+from engine.inputs import choice, count, flag, length, moves, travel
+from engine.operation import Operation
+from engine.shop.model import Shop
+
+_SOURCE = "arithmetic; each position rounded once (common practice, no source)"
+_BACKLASH = (
+    "back off a quarter to half a turn and come up again in the working direction: the 1914 treatise on milling "
+    "machines (public domain); twice the backlash if that is more (common practice, no source)"
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HandDialInputs:
+    """What `hand-dial` is told."""
+
+    distance: float | None = length(
+        "Distance to move",
+        example="17.35",
+        empty="from to_reading and turned, or a chain of moves",
+        help="How far the slide is to move.",
+    )
+    per_turn: Fraction = travel(
+        "Travel per turn",
+        low=0.001,
+        high=100,
+        example="2",
+        empty="the cross slide's",
+        required=True,
+        from_shop=lambda shop: shop.lathe.cross_slide.travel_per_turn,
+        help="How far one turn of the handwheel moves the slide.",
+    )
+    divisions: int = count(
+        "Lines on the dial",
+        low=1,
+        high=2000,
+        example="100",
+        empty="the cross slide's",
+        required=True,
+        from_shop=lambda shop: shop.lathe.cross_slide.divisions,
+        help="How many lines the dial has in all.",
+    )
+    from_reading: float = length(
+        "Dial reads now",
+        low=-1e-9,
+        default=0.0,
+        example="0.5",
+        help="What the dial shows before the move.",
+    )
+    direction: str = choice(
+        "Readings go",
+        ("up", "down"),
+        default="up",
+        example="up",
+        help="Whether the readings rise or fall as the move is made.",
+    )
+    approach: str | None = choice(
+        "Arrive with readings going",
+        ("up", "down"),
+        empty="the same way as the move",
+        help="The working direction: every mark is reached turning this way, so that backlash is taken up.",
+    )
+    backlash: float = length(
+        "Backlash",
+        low=-1e-9,
+        high=10,
+        default=0.1,
+        example="0.1",
+        empty="the cross slide's",
+        from_shop=lambda shop: shop.lathe.cross_slide.backlash,
+        help="How far the handwheel turns before the slide follows.",
+    )
+    reads_diameter: bool | None = flag(
+        "Dial reads diameter",
+        empty="as the cross slide's dial, if it is the one asked about",
+        help="Yes when the dial shows twice what the slide moves.",
+    )
+    turned: int = count(
+        "Whole turns made",
+        low=0,
+        high=10_000,
+        default=0,
+        example="2",
+        help="For the way back: turns to a distance.",
+    )
+    to_reading: float | None = length(
+        "Dial reads at the end",
+        low=-1e-9,
+        empty="worked out",
+        example="0.68",
+        help="For the way back: with the turns made it gives the distance.",
+    )
+    moves: tuple[Fraction, ...] | None = moves(
+        "Chain of moves",
+        example="3, 4.5, -2",
+        empty="one move",
+        help="Each from where the last ended, a minus for back.",
+    )
+
+
+def _exact(value: float) -> Fraction:
+    return Fraction(repr(float(max(value, 0.0))))
+
+
+def _shown_twice(inputs: HandDialInputs, shop: Shop) -> bool:
+    """Whether the dial shows twice the travel: as told, or as the cross slide does when it is the one meant."""
+    if inputs.reads_diameter is not None:
+        return inputs.reads_diameter
+    slide = shop.lathe.cross_slide if shop.lathe else None
+    same = slide is not None and (slide.travel_per_turn, slide.divisions) == (
+        inputs.per_turn,
+        inputs.divisions,
+    )
+    return bool(same and slide is not None and slide.reads_diameter)
+
+
+def _hand_dial(inputs: HandDialInputs, shop: Shop) -> Answer:
+    factor = 2 if _shown_twice(inputs, shop) else 1
+    start = _exact(inputs.from_reading) / factor
+    if inputs.moves is not None:
+        return _chain(inputs, start, factor)
+    if inputs.to_reading is not None and inputs.distance is None:
+        return _way_back(inputs, start, factor)
+    if inputs.distance is None:
+        text = "distance: give distance=17.35, or to_reading and turned for the way back, or moves=3,4.5,-2."
+        raise BadInput("distance", "", "a length", text)
+    return _one_move(inputs, start, factor)
+
+
+def _one_move(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
+    assert inputs.distance is not None
+    distance = _exact(inputs.distance)
+    falling = inputs.direction == "down"
+    move = dial_move(
+        distance=distance,
+        start=start,
+        travel_per_turn=inputs.per_turn,
+        divisions=inputs.divisions,
+        falling=falling,
+    )
+    line, turn = float(inputs.per_turn / inputs.divisions), float(inputs.per_turn)
+    division = f"{inputs.distance:g} ÷ {turn:g} = {inputs.distance / turn:.6g} turns"
+    sign = "-" if falling else "+"
+    at = f"from {inputs.from_reading:g} on the dial, {sign} {inputs.distance:g}"
+    twice = ", shown twice because the dial reads diameter" if factor == 2 else ""
+    figures = [
+        Figure("turns", "Whole turns", move.turns, "count", _SOURCE, f"{division}: {move.turns} whole"),
+        Figure("reading", "then to", move.reading * factor, "length", _SOURCE,
+               f"{at}: line {move.lines} of {inputs.divisions}, {line:g} mm each{twice}"),
+        Figure("line", "which is line", move.lines, "count", _SOURCE, f"{move.reading:g} ÷ {line:g}"),
+        Figure("remainder", "Past the whole turns", move.remainder, "length", _SOURCE,
+               f"{inputs.distance:g} - {move.turns} x {turn:g}"),
+        Figure("error", "Left over", move.error, "length", _SOURCE,
+               "the setting less the distance; half a line at most", decimals=4),
+    ]  # fmt: skip
+    return Answer(
+        tuple(figures + _approach_figures(inputs, move.reading, factor)), notes=_approach_notes(inputs)
+    )
+
+
+def _approach_figures(inputs: HandDialInputs, reading: float, factor: int) -> list[Figure]:
+    """How far to back off, and what the dial then shows when the move arrives against the working direction."""
+    back = back_off(travel_per_turn=inputs.per_turn, backlash=max(inputs.backlash, 0.0))
+    turn = f"a quarter of {float(inputs.per_turn):g} is {float(inputs.per_turn) / 4:g}"
+    working = (
+        f"{turn}; twice the backlash of {max(inputs.backlash, 0.0):g} is {2 * max(inputs.backlash, 0.0):g}"
+    )
+    figures = [Figure("back_off", "Back off by", float(back), "length", _BACKLASH, f"{working}; the larger")]
+    if inputs.approach not in (None, inputs.direction):
+        way = -back if inputs.direction == "down" else back
+        past = (_exact(reading) + way) % inputs.per_turn
+        figures.append(
+            Figure(
+                "past_reading", "First go past, to", float(past * factor), "length", _BACKLASH,
+                f"{reading:g} {'-' if inputs.direction == 'down' else '+'} {float(back):g}, round the dial",
+            )
+        )  # fmt: skip
+    return figures
+
+
+def _approach_notes(inputs: HandDialInputs) -> tuple[Note, ...]:
+    if inputs.approach in (None, inputs.direction):
+        return (
+            Note(
+                "info",
+                f"The start must have been reached with the readings going {inputs.direction} too; "
+                "if not, back off first and come up to it.",
+            ),
+        )
+    return (Note("info", f"Go past, then come to the reading with the readings going {inputs.approach}."),)
+
+
+def _way_back(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
+    assert inputs.to_reading is not None
+    end = _exact(inputs.to_reading) / factor
+    falling = inputs.direction == "down"
+    distance = turned_distance(
+        turns=inputs.turned, start=start, reading=end, travel_per_turn=inputs.per_turn, falling=falling
+    )
+    part = float(distance - inputs.turned * inputs.per_turn)
+    turn = float(inputs.per_turn)
+    working = f"{inputs.turned} x {turn:g} + {part:g} from {inputs.from_reading:g} {inputs.direction} to "
+    working += f"{inputs.to_reading:g} on the dial"
+    figures = (
+        Figure("distance", "Distance moved", float(distance), "length", _SOURCE, working, decimals=4),
+        Figure("turns", "Whole turns", inputs.turned, "count", _SOURCE, "as told"),
+        Figure("reading", "Dial reads", inputs.to_reading, "length", _SOURCE, "as told"),
+        Figure("remainder", "Past the whole turns", part, "length", _SOURCE, working),
+    )
+    return Answer(figures)
+
+
+def _chain(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
+    assert inputs.moves is not None
+    approach = inputs.approach or inputs.direction
+    rows = _chain_rows(inputs, inputs.moves, start, factor, approach)
+    last = rows[-1]
+    total = float(sum(inputs.moves))
+    chain = " + ".join(f"{float(m):g}" for m in inputs.moves[:6]) + (
+        " + ..." if len(inputs.moves) > 6 else ""
+    )
+    worst = max((abs(float(row[-1] or 0.0)) for row in rows), default=0.0)
+    figures = (
+        Figure("reading", "Dial reads at the end", _number(last[4]), "length", _SOURCE,
+               f"from {inputs.from_reading:g}: {chain} = {total:g}"),
+        Figure("total", "Moved in all", total, "length", _SOURCE, f"{chain} = {total:g}", decimals=4),
+        Figure("error", "Worst left over", worst, "length", _SOURCE,
+               f"the worst of {len(rows)} places, each rounded once from the start, so nothing adds up", decimals=4),
+    )  # fmt: skip
+    table = Table(
+        "moves",
+        "Moves",
+        (
+            Column("number", "No.", "count"),
+            Column("setting", "Setting"),
+            Column("move", "Move", "length"),
+            Column("turns", "Whole turns", "count"),
+            Column("reading", "then to", "length"),
+            Column("past_reading", "first past, to", "length"),
+            Column("error", "Left over", "length", 4),
+        ),
+        rows,
+        "move",
+        ("setting", "reading"),
+        _BACKLASH,
+    )
+    note = Note("info", f"Arrive at every reading with the readings going {approach}.")
+    return Answer(figures, (table,), notes=(note,))
+
+
+def _number(cell: Cell) -> float:
+    return float(cell) if isinstance(cell, int | float) else 0.0
+
+
+def _chain_rows(
+    inputs: HandDialInputs, chain: Sequence[Fraction], start: Fraction, factor: int, approach: str
+) -> tuple[tuple[Cell, ...], ...]:
+    """Each place from its exact total, rounded by itself; one that is reached the wrong way is passed first."""
+    back = back_off(travel_per_turn=inputs.per_turn, backlash=max(inputs.backlash, 0.0))
+    rows: list[tuple[Cell, ...]] = []
+    at = start
+    for number, step in enumerate(chain, 1):
+        signed = -step if inputs.direction == "down" else step
+        way = "up" if signed > 0 else "down"
+        move = dial_move(
+            distance=abs(signed),
+            start=at,
+            travel_per_turn=inputs.per_turn,
+            divisions=inputs.divisions,
+            falling=signed < 0,
+        )
+        past = None
+        words = (
+            f"{way} {counted(move.turns, 'turn')}, to line {move.lines}"
+            if move.turns
+            else f"{way} to line {move.lines}"
+        )
+        if way != approach:
+            beyond = (_exact(move.reading) + (back if way == "up" else -back)) % inputs.per_turn
+            past = float(beyond * factor)
+            words += f" and past, then {approach} to it"
+        rows.append((number, words, float(step), move.turns, move.reading * factor, past, move.error))
+        at += signed
+    return tuple(rows)
+
+
+OPERATIONS = {
+    "hand-dial": Operation(
+        id="hand-dial",
+        inputs=HandDialInputs,
+        work=_hand_dial,
+        hazards=("turning",),
+        example={"distance": "17.35", "per_turn": "2", "divisions": "100"},
+        help="Turns a distance into turns of a handwheel and the line to stop at, and back; one move or a chain.",
+    )
+}

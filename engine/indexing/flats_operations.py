@@ -1,0 +1,219 @@
+"""Flats on a bar: sizes, the depth to take, and where the work stands for each flat."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from engine.answer import Answer, Cell, Column, Figure, Note, Table
+from engine.indexing.dials import slide_setting, turns_and_lines
+from engine.indexing.flats import Flats, flats_on
+from engine.indexing.pictures import circle_picture
+from engine.indexing.stepping import DEVICES, Stepping, step_round
+from engine.indexing.way import counted
+from engine.inputs import choice, count, length
+from engine.inputs import diameter as ask_diameter
+from engine.operation import Operation
+from engine.shop.model import Shop
+
+_GEOMETRY = "geometry of the regular polygon; handbook tables of distances across corners (1.1547 and 1.4142)"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FlatsInputs:
+    """What `flats` is told."""
+
+    sides: int = count("Flats", low=2, high=100, example="6", help="4 for a square, 6 for a hexagon.")
+    across_flats: float | None = length(
+        "Across the flats",
+        high=1000,
+        example="13",
+        empty="the largest that the bar gives",
+        help="Size for the spanner.",
+    )
+    diameter: float | None = ask_diameter(
+        "Diameter of the bar",
+        high=1000,
+        example="16",
+        empty="the smallest that leaves sharp corners",
+        help="The round bar that the flats are cut on.",
+    )
+    by: str | None = choice(
+        "Divide with",
+        DEVICES,
+        empty="whatever of the shop suits best",
+        help="The dividing head, the rotary table, or the spindle wheel of the lathe.",
+    )
+
+
+def _flats(inputs: FlatsInputs, shop: Shop) -> Answer:
+    made = flats_on(sides=inputs.sides, across_flats=inputs.across_flats, bar=inputs.diameter)
+    stepping = step_round(inputs.sides, shop, device=inputs.by)
+    figures = [*_sizes(made, inputs), *_depth(made, shop), *step_figures(stepping, f"{inputs.sides} flats")]
+    picture = circle_picture(
+        [s.angle for s in stepping.stops], title=f"{inputs.sides} flats", table="positions", noun="flat"
+    )
+    return Answer(tuple(figures), (_positions(stepping),), (picture,), tuple(_notes(made, stepping)))
+
+
+def _sizes(made: Flats, inputs: FlatsInputs) -> list[Figure]:
+    half = f"180° ÷ {made.sides}"
+    flat = "as asked" if inputs.across_flats is not None else f"{made.bar:g} x cos({half})"
+    sharp = f"{made.across_flats:.4g} ÷ cos({half}) = {made.sharp_corners:.4f}"
+    corner = f"{sharp}, but the bar is {made.bar:g}" if _stay_round(made) else sharp
+    figures = [
+        Figure("across_flats", "Across flats", made.across_flats, "length", _GEOMETRY, flat),
+        Figure("across_corners", "Across corners", made.across_corners, "length", _GEOMETRY,
+               corner if made.sides > 2 else f"two flats leave the bar's {made.bar:g}"),
+        Figure("flat_width", "Width of a flat", made.flat_width, "length", _GEOMETRY,
+               f"the lesser of {made.across_flats:.4g} x tan({half}) and the chord that {made.bar:.5g} leaves"
+               if made.sides > 2 else f"square root of ({made.bar:g}² - {made.across_flats:g}²)"),
+    ]  # fmt: skip
+    if inputs.diameter is None:
+        bar = Figure("bar_diameter", "Bar for sharp corners", made.bar, "length", _GEOMETRY, sharp, side="up")
+        figures.append(bar)
+    if _stay_round(made):
+        figures.append(
+            Figure(
+                "sharp_corners",
+                "Bar for sharp corners",
+                made.sharp_corners,
+                "length",
+                _GEOMETRY,
+                sharp,
+                side="up",
+            )
+        )
+    if made.sides % 2:
+        working = f"half of ({made.across_flats:.4f} + {made.across_corners:.4f})"
+        figures.append(
+            Figure(
+                "flat_to_corner", "Measured flat to corner", made.flat_to_corner, "length", _GEOMETRY, working
+            )
+        )
+    return figures
+
+
+def _depth(made: Flats, shop: Shop) -> list[Figure]:
+    working = f"({made.bar:.5g} - {made.across_flats:.5g}) ÷ 2"
+    depth = Figure("cut_depth", "Depth from the touched top", made.cut_depth, "length", _GEOMETRY, working)
+    if shop.mill is None:
+        return [depth]
+    slide = shop.mill.z
+    setting = slide_setting(slide, made.cut_depth, towards="short")
+    source = "the mill's own handwheel; never past the depth (common practice, no source)"
+    dial = f"{made.cut_depth:.4f} on {float(slide.travel_per_turn):g} mm a turn in {slide.divisions} lines"
+    text = turns_and_lines(setting)
+    return [
+        depth,
+        Figure("depth_dial", "on the quill or knee", None, "text", source, dial, text=text),
+        Figure("depth_reading", "reading", setting.reading, "length", source, f"{setting.lines} lines"),
+    ]
+
+
+def step_figures(stepping: Stepping, what: str) -> list[Figure]:
+    """Figures that say how the work is stepped round: device, move, gears if any, error.
+
+    Parameters
+    ----------
+    stepping : Stepping
+        The device and its positions.
+    what : str
+        What is divided, for the working.
+
+    Returns
+    -------
+    figures : list of Figure
+        The move first.
+
+    Sources
+    -------
+    As for engine.indexing.stepping.
+
+    Examples
+    --------
+    >>> from engine.shop.file import sample
+    >>> step_figures(step_round(6, sample("metric")), "6 flats")[0].text
+    '6 turns + 26 holes of 39'
+    """
+    source = f"{stepping.method}; every position from its exact fraction"
+    figures = [
+        Figure("step", "Each step", None, "text", source, stepping.working, text=stepping.move),
+        Figure("divide_with", "Divide with", None, "text", "common practice, no source", f"{what}: the device with the "
+               "least error, the dividing head before the others", text=stepping.device_name),
+        Figure("method", "Method", None, "text", source, stepping.working, text=stepping.method),
+    ]  # fmt: skip
+    if stepping.circle:
+        label = "Circle" if stepping.noun == "hole" else "Teeth of the wheel"
+        figures.append(Figure("circle", label, stepping.circle, "count", source, stepping.working))
+    if stepping.train is not None:
+        train = stepping.train
+        gears = f"{' x '.join(map(str, train.drivers))} / {' x '.join(map(str, train.driven))}, "
+        word = "with" if train.value > 0 else "against"
+        gears += f"{counted(train.idlers, 'idler')}; the plate turns {word} the crank"
+        figures.append(
+            Figure(
+                "gears",
+                "Gears",
+                None,
+                "text",
+                source,
+                f"plate turns per spindle turn {train.value}",
+                text=gears,
+            )
+        )
+    worst = f"the worst of {len(stepping.stops)} positions"
+    figures.append(Figure("error_seconds", "Error", stepping.error, "seconds_of_arc", source, worst))
+    return figures
+
+
+def _positions(stepping: Stepping) -> Table:
+    rows: list[tuple[Cell, ...]] = [
+        (k, s.setting, s.turns, s.hole, s.angle) for k, s in enumerate(stepping.stops, 1)
+    ]
+    return Table(
+        "positions",
+        "Flats",
+        (
+            Column("number", "No.", "count"),
+            Column("setting", "Setting"),
+            Column("whole_turns", "Turns from start", "count"),
+            Column("hole_from_start", f"{stepping.noun.capitalize()} from start", "count"),
+            Column("angle", "Angle", "angle", 4),
+        ),
+        tuple(rows),
+        "flat",
+        ("setting", "hole_from_start"),
+        "each position from its own exact fraction; the start is 0",
+    )
+
+
+def _stay_round(made: Flats) -> bool:
+    """Whether the bar is too thin for the corners to meet."""
+    return made.sides > 2 and made.across_corners < made.sharp_corners - 1e-9
+
+
+def _notes(made: Flats, stepping: Stepping) -> list[Note]:
+    notes = []
+    if _stay_round(made):
+        notes.append(Note("info", "The corners stay round: the bar is too thin for sharp ones."))
+    if made.sides % 2:
+        notes.append(
+            Note("info", "An odd count has no two flats opposite: measure from a flat to the corner across.")
+        )
+    if not stepping.device:
+        notes.append(Note("warning", "The shop has nothing to divide with: positions are given as angles."))
+    if stepping.error > 0.05:
+        notes.append(Note("warning", f"Not exact: {stepping.error:.1f} seconds of arc off at worst."))
+    return notes
+
+
+OPERATIONS = {
+    "flats": Operation(
+        id="flats",
+        inputs=FlatsInputs,
+        work=_flats,
+        hazards=("milling", "dividing"),
+        example={"sides": "6", "across_flats": "13"},
+        help="A square, a hexagon or any other count of flats on a bar: sizes, depth and settings.",
+    )
+}
