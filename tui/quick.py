@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from engine.catalog import CATALOG, PANES, Entry, load
 from engine.errors import BadInput
+from engine.inputs import Ask, asks
 from engine.operation import Operation
 from tui.commands import COMMANDS, Command
 
@@ -140,7 +141,7 @@ def given_for(destination: Destination, unit: str) -> dict[str, str]:
             given[name] = value
             continue
         for piece in value.split(" "):
-            given[_reader_of(operation, piece, unit, given) or next(iter(_asks(operation)))] = piece
+            given[_reader_of(operation, piece, unit, given) or next(iter(asks(operation.inputs)))] = piece
     return given
 
 
@@ -153,15 +154,14 @@ def arrive(session: Session, destination: Destination) -> None:
     session.open_by_id(destination.operation, given or None)
 
 
-def _asks(operation: Operation):  # type: ignore[no-untyped-def]
-    from engine.inputs import asks
-
-    return asks(operation.inputs)
+def _eagerness(ask: Ask) -> tuple[bool, bool, bool]:
+    """Needed answers come first, then those that no shop gives; words take anything, so they come last."""
+    return ask.kind == "text", ask.from_shop is not None, not ask.required
 
 
 def _reader_of(operation: Operation, value: str, unit: str, taken: dict[str, str]) -> str:
-    questions = _asks(operation)
-    by_need = sorted(questions, key=lambda n: (questions[n].kind == "text", not questions[n].required))
+    questions = asks(operation.inputs)
+    by_need = sorted(questions, key=lambda n: _eagerness(questions[n]))
     for name in by_need:
         if name in taken:
             continue

@@ -15,7 +15,7 @@ from engine.inputs import asks
 from engine.operation import Done, run
 from engine.quantity import DIMENSIONS, JSON_UNITS
 from engine.shop.file import load as load_shop
-from tui.show import cell_text, figure_text
+from engine.showing import cell_text, figure_text
 
 USAGE = (
     "tommybar work [OPERATION [name=value ...]] [--json] [--plain] [--inch | --mm] [--shop FILE]"

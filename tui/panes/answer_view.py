@@ -6,9 +6,9 @@ from collections.abc import Mapping
 
 from engine.answer import Answer, Figure
 from engine.operation import Done
+from engine.showing import figure_text, limits_text
 from tui.glyphs import plain
 from tui.lines import Line, cut, fitted, heading, line, wrapped
-from tui.show import figure_text, limits_text
 from tui.widgets.grid import tabled
 
 ROWS_SHOWN = 8  # of each table; the table view has the rest

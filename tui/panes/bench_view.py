@@ -25,7 +25,8 @@ class BenchState:
     view: str = "answer"
     editing: bool = True
     scroll: dict[str, int] = field(default_factory=dict)
-    question: int = 0
+    question: int = 0  # which of the cautions' questions is in hand
+    follow: bool = False  # whether the view is to scroll to it
 
 
 def cautions_of(one: OpenOperation | Absent) -> tuple[Caution, ...]:

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 
 from engine.answer import Answer, Caution, Cell, Column, Table
 from engine.quantity import show
+from engine.showing import cell_text, figure_text
 from tui.glyphs import plain
 from tui.lines import Line, centred, line, wrapped
-from tui.show import cell_text, figure_text
 from tui.widgets.big import can_draw, large
 from tui.widgets.warn import worst
 

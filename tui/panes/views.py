@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from tui.lines import Line, line, wrapped
-from tui.panes.cautions_view import caution_view
+from tui.panes.cautions_view import caution_view, questions
 from tui.panes.help_view import help_view
 from tui.panes.large_view import large_view
 from tui.panes.trouble_view import trouble_lines
@@ -63,9 +63,11 @@ def _picture(session: Session, one: OpenOperation, state: BenchState, width: int
 
 def _cautions(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:
     cautions = one.done.answer.cautions if one.done else ()
-    return (
-        caution_view(cautions, session.told, session.asked, width - 2, state.question), "Cautions in full", "y or n answers"
-    )  # fmt: skip
+    lines = caution_view(cautions, session.told, session.asked, width - 2, state.question)
+    if state.follow:  # bring the question just chosen into sight
+        state.follow = False
+        state.scroll["cautions"] = next((i for i, runs in enumerate(lines) if runs and runs[0][0] == "> "), 0)
+    return lines, "Cautions in full", "y or n answers" if questions(cautions) else ""
 
 
 def _help(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from engine.answer import Answer
+from engine.showing import figure_text
 from tui.glyphs import plain
 from tui.lines import Line, heading, line, wrapped
-from tui.show import figure_text
 
 
 def working_lines(answer: Answer, width: int, unit: str) -> list[Line]:

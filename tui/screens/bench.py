@@ -119,6 +119,7 @@ class BenchScreen(Page):
             return True
         if key in ("tab", "shift+tab"):
             self.state.question += 1 if key == "tab" else -1
+            self.state.follow = True
             return True
         return False
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from engine.answer import Cell, Column, Table
 from engine.quantity import DIMENSIONS
+from engine.showing import cell_text
 from tui.glyphs import plain
 from tui.lines import Line, fitted
-from tui.show import cell_text
 
 
 def _head(column: Column, unit: str) -> tuple[str, str]:
