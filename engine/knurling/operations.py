@@ -3,5 +3,6 @@
 from __future__ import annotations
 
 from engine.knurling.blank_operations import OPERATIONS as _BLANK
+from engine.knurling.passes_operations import OPERATIONS as _PASSES
 
-OPERATIONS = {**_BLANK}
+OPERATIONS = {**_BLANK, **_PASSES}

@@ -1,0 +1,186 @@
+"""Running a knurl: how far in, where along the bar, and how many turns."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import ceil
+
+from engine.errors import check_range
+from engine.tables import rows
+
+FIRST_BITE = 0.5  # of the wheel's width on the work when it is pressed in: a wheel maker's page
+OVERLAP = 0.25  # of the wheel's width, so that it drops into the teeth it made: common practice
+PRESS_TURNS = 10  # turns of the work at full depth; 3 to 10: from memory, unconfirmed
+CHAMFER = 0.5  # of the pitch, the least width of the lead chamfer: a cut-knurl tool's manual
+MOST_PASSES = 200
+
+
+@dataclass(frozen=True, slots=True)
+class Pass:
+    """One move of the knurl. `edge`: where the wheel's chuck-side edge ends up, from the end face. [mm]"""
+
+    what: str
+    edge: float
+    turns: int
+
+
+def infeed_for(*, pitch: float, growth_factor: float, method: str) -> float:
+    """Return how far a wheel goes in from the touch, on the radius.
+
+    Parameters
+    ----------
+    pitch : float
+        Pitch square to the teeth, above 0. [mm]
+    growth_factor : float
+        Growth of the diameter in pitches (DIN 82). [-]
+    method : str
+        `form` or `cut`.
+
+    Returns
+    -------
+    infeed : float
+        Half a pitch of tooth depth (90 degree wheel), less what the metal rises to meet it when formed. [mm]
+
+    Raises
+    ------
+    OutOfRange
+        If the pitch is not above 0.
+
+    Sources
+    -------
+    DIN 82:1973 growth; a tool maker's sheet closes a pitch of 2 mm by 0.5 mm on the radius.
+
+    Examples
+    --------
+    >>> infeed_for(pitch=2, growth_factor=0.5, method="form")
+    0.5
+    """
+    check_range("pitch", pitch, low=1e-6, unit="mm")
+    depth = pitch / 2
+    return depth - growth_factor * pitch / 2 if method == "form" else depth
+
+
+def fed_along(*, width: float, wheel: float, start: float, feed: float) -> tuple[Pass, ...]:
+    """Return the moves of a strong holder: press in, feed to the far end and back.
+
+    Parameters
+    ----------
+    width : float
+        Of the knurl, above 0. [mm]
+    wheel : float
+        Width of the wheel, above 0. [mm]
+    start : float
+        Where the knurl begins, from the end face, 0 or more. [mm]
+    feed : float
+        Feed a turn, above 0. [mm]
+
+    Returns
+    -------
+    passes : tuple of Pass
+        One when the wheel is as wide as the knurl.
+
+    Raises
+    ------
+    OutOfRange
+        If a number lies outside its range.
+
+    Sources
+    -------
+    Half the wheel on the work at first: a wheel maker's page. Once along and once back: common practice.
+
+    Examples
+    --------
+    >>> [(p.what, p.edge) for p in fed_along(width=20, wheel=8, start=0, feed=0.1)]
+    [('press in', 4.0), ('feed along', 20), ('feed back', 4.0)]
+    """
+    _check(width=width, wheel=wheel, start=start, feed=feed)
+    if width <= wheel:
+        return (Pass("press in", start + width, PRESS_TURNS),)
+    first = start + (wheel if start else FIRST_BITE * wheel)
+    turns = ceil((start + width - first) / feed)
+    return (
+        Pass("press in", first, PRESS_TURNS),
+        Pass("feed along", start + width, turns),
+        Pass("feed back", first, turns),
+    )
+
+
+def pressed(*, width: float, wheel: float, start: float) -> tuple[Pass, ...]:
+    """Return the moves of a weak holder: plunge, move, plunge, each overlapping the one before.
+
+    Parameters
+    ----------
+    width : float
+        Of the knurl, above 0. [mm]
+    wheel : float
+        Width of the wheel, above 0. [mm]
+    start : float
+        Where the knurl begins, from the end face, 0 or more. [mm]
+
+    Returns
+    -------
+    passes : tuple of Pass
+        Evenly spaced plunges; the last one ends the knurl.
+
+    Raises
+    ------
+    OutOfRange
+        If a number lies outside its range, or more than 200 plunges are asked for.
+
+    Sources
+    -------
+    A quarter of the wheel as overlap: common practice, no source.
+
+    Examples
+    --------
+    >>> [p.edge for p in pressed(width=20, wheel=8, start=0)]
+    [8.0, 14.0, 20.0]
+    """
+    _check(width=width, wheel=wheel, start=start, feed=1.0)
+    if width <= wheel:
+        return (Pass("press in", start + width, PRESS_TURNS),)
+    moves = ceil((width - wheel) / (wheel * (1 - OVERLAP)) - 1e-9)
+    check_range("width", width, low=0, high=wheel * (1 + (MOST_PASSES - 1) * (1 - OVERLAP)), unit="mm")
+    step = (width - wheel) / moves
+    edges = [start + wheel + k * step for k in range(moves + 1)]
+    return tuple(
+        Pass("press in" if k == 0 else "move and press in", edge, PRESS_TURNS) for k, edge in enumerate(edges)
+    )
+
+
+def _check(*, width: float, wheel: float, start: float, feed: float) -> None:
+    check_range("width", width, low=1e-6, unit="mm")
+    check_range("wheel_width", wheel, low=1e-6, unit="mm")
+    check_range("start", start, low=0, unit="mm")
+    check_range("feed", feed, low=1e-6, unit="mm")
+
+
+def lubricant(group: str) -> str:
+    """Return what to put on the work for a knurl.
+
+    Parameters
+    ----------
+    group : str
+        The material's group.
+
+    Returns
+    -------
+    words : str
+        Such as `cutting oil, plenty`.
+
+    Raises
+    ------
+    KeyError
+        Never in an installed program: the table ends with every other material.
+
+    Sources
+    -------
+    Common practice, no source.
+
+    Examples
+    --------
+    >>> lubricant("mild_steel")
+    'cutting oil, plenty'
+    """
+    table = {row["group"]: row["words"] for row in rows("knurling/lubricants.csv")}
+    return table.get(group, table["other"])
