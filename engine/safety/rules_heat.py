@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from engine.errors import BadInput
-from engine.joining.solders import Alloy, alloy
 from engine.safety.facts import STANDS, Facts, Finding
 from engine.safety.physics import BRAZING, WORKING_MARGIN, cavity_pressure
+
+if TYPE_CHECKING:
+    from engine.joining.solders import Alloy
 
 _BALL_TEMPER = 150.0  # °C, the low end of the temper of a 52100 ball (ASM International, 12 June 2019)
 _HARD_PARTS = (
@@ -32,6 +35,8 @@ def _liquidus(facts: Facts) -> float | None:
 
 def _alloy(facts: Facts) -> Alloy | None:
     """The solder that was named, None while it is not known which."""
+    from engine.joining.solders import alloy  # loaded when something is soldered, not for every caution
+
     try:
         return alloy(facts.words("alloy"))
     except BadInput:
