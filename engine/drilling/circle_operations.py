@@ -188,7 +188,7 @@ def _notes(inputs: HoleCircleInputs, places: tuple[Place, ...], mill: Mill | Non
     notes = [
         Note(
             "info",
-            f"Come up to every reading from below: first go back {max(0.5, 2 * slack):.1f} mm past it, since the screws "
+            f"Come up to every reading from below: first go back {max(0.5, 2 * slack):.1f} mm past it, the screws "
             f"have up to {slack:g} mm of backlash.",
         )
     ]

@@ -1,0 +1,251 @@
+"""The hole for a tap: how much thread a drill leaves, and the limits that it should keep."""
+
+from __future__ import annotations
+
+from decimal import ROUND_HALF_EVEN, Decimal
+from fractions import Fraction
+from typing import Literal
+
+from engine.tables import rows
+from engine.threads.form import form
+from engine.threads.limits import limits
+from engine.threads.thread import Thread
+
+TapKind = Literal["cut", "form"]
+
+_HANDBOOK_60 = 1.299038  # 3H/4 on either side over P: the handbook convention for 60 degree threads
+_ISO_60 = 1.082532  # 5H/8 on either side over P
+_FORMING = 0.0068  # d = D - 0.0068 x percent x P
+# Metric drills of ISO 2306 that are not D - P to the even tenth.
+_ISO_2306_ODD = {(4.5, 0.75): 3.7}
+
+
+def full_depth(thread: Thread) -> float:
+    """Difference of diameters that counts as 100 % of thread, by the convention of the tap drill tables.
+
+    Parameters
+    ----------
+    thread : Thread
+        Any thread.
+
+    Returns
+    -------
+    depth : float
+        Twice 3H/4 for ISO metric and Unified, twice the basic depth for all others. [mm]
+
+    Raises
+    ------
+    KeyError
+        Never: every family has a form.
+
+    Sources
+    -------
+    Machinery's Handbook, 31st ed., p. 2155 (Table 2), metric likewise; BS 84 and BS 93 for the others.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> round(full_depth(parse("M10")), 4), round(full_depth(parse("4BA")), 3)
+    (1.9486, 0.792)
+    """
+    pitch = float(thread.pitch)
+    if thread.family in ("metric", "unified"):
+        return _HANDBOOK_60 * pitch
+    if thread.family == "ba":
+        return 1.2 * pitch
+    return 2 * form(thread).basic_depth
+
+
+def percent_of_thread(thread: Thread, hole: float, tap: TapKind = "cut") -> float:
+    """Percentage of full thread that a hole leaves.
+
+    Parameters
+    ----------
+    thread : Thread
+        Any thread.
+    hole : float
+        Diameter of the hole. [mm]
+    tap : str
+        `cut`, or `form` for a tap that forms the thread without chips.
+
+    Returns
+    -------
+    percent : float
+        100 (D - d) / full depth; for forming taps (D - d) / (0.0068 P). [%]
+
+    Raises
+    ------
+    KeyError
+        Never: every family has a form.
+
+    Sources
+    -------
+    As for `full_depth`; forming: a tap maker's catalogue.
+
+    Examples
+    --------
+    1/4-20 with a #7 drill: 75 % in the drill charts.
+
+    >>> from engine.threads.designation import parse
+    >>> round(percent_of_thread(parse("1/4-20 UNC"), 5.1054), 1)
+    75.4
+    """
+    taken = thread.diameter - hole
+    if tap == "form":
+        return taken / (_FORMING * float(thread.pitch))
+    return 100 * taken / full_depth(thread)
+
+
+def iso_percent(thread: Thread, hole: float) -> float | None:
+    """Percentage by the other convention: of 5H/8 on either side, for 60 degree threads.
+
+    Parameters
+    ----------
+    thread : Thread
+        Any thread.
+    hole : float
+        Diameter of the hole. [mm]
+
+    Returns
+    -------
+    percent : float or None
+        100 (D - d) / (1.082532 P), None for forms that have one convention only. [%]
+
+    Raises
+    ------
+    TypeError
+        If the hole is no number.
+
+    Sources
+    -------
+    ISO 68-1: 5H/8 is the basic depth.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> round(iso_percent(parse("M10"), 8.5), 1)
+    92.4
+    """
+    if thread.family not in ("metric", "unified"):
+        return None
+    return 100 * (thread.diameter - hole) / (_ISO_60 * float(thread.pitch))
+
+
+def hole_for(thread: Thread, percent: float, tap: TapKind = "cut") -> float:
+    """Hole that leaves a percentage of full thread.
+
+    Parameters
+    ----------
+    thread : Thread
+        Any thread.
+    percent : float
+        The percentage. [%]
+    tap : str
+        `cut` or `form`.
+
+    Returns
+    -------
+    hole : float
+        Its diameter. [mm]
+
+    Raises
+    ------
+    KeyError
+        Never: every family has a form.
+
+    Sources
+    -------
+    As for `percent_of_thread`.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> round(hole_for(parse("M3"), 70, "form"), 3), round(hole_for(parse("#8-40 UNS"), 75) / 25.4, 4)
+    (2.762, 0.1396)
+    """
+    if tap == "form":
+        return thread.diameter - _FORMING * percent * float(thread.pitch)
+    return thread.diameter - percent / 100 * full_depth(thread)
+
+
+def standard_hole(thread: Thread) -> float | None:
+    """The tapping drill that the metric standard itself names.
+
+    Parameters
+    ----------
+    thread : Thread
+        Any thread.
+
+    Returns
+    -------
+    hole : float or None
+        D - P, to a tenth where it is no drill; None for other families. [mm]
+
+    Raises
+    ------
+    KeyError
+        Never.
+
+    Sources
+    -------
+    ISO 2306; how it rounds (to the even tenth; M4.5: 3.7 as DIN 336) is from memory, unconfirmed.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> [standard_hole(parse(size)) for size in ("M6", "M10", "M12", "M9", "M12x1.25")]
+    [5.0, 8.5, 10.2, 7.8, 10.8]
+    """
+    if thread.family != "metric":
+        return None
+    odd = _ISO_2306_ODD.get((thread.diameter, float(thread.pitch)))
+    if odd is not None:
+        return odd
+    exact = Fraction(repr(thread.diameter)) - thread.pitch
+    step = Fraction(5, 100) if exact < 3 else Fraction(1, 10)
+    lines = exact / step
+    decimal = Decimal(lines.numerator) / Decimal(lines.denominator)
+    whole = int(decimal.quantize(Decimal(1), ROUND_HALF_EVEN))
+    return float(exact if exact % Fraction(1, 2) == 0 else whole * step)
+
+
+def minor_limits(thread: Thread) -> tuple[float | None, float | None, str]:
+    """Limits of the nut's minor diameter that the drill should keep inside, and their source.
+
+    Parameters
+    ----------
+    thread : Thread
+        Any thread; the class written in it, else its family's usual one.
+
+    Returns
+    -------
+    limits : tuple
+        Smallest, largest and source. A taper thread without limits has its small end as smallest. [mm]
+
+    Raises
+    ------
+    BadInput
+        If the thread's class does not go with it.
+
+    Sources
+    -------
+    See engine.threads.limits.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> minor_limits(parse("M6"))[:2]
+    (4.917, 5.153)
+    """
+    found = limits(thread)
+    if thread.family == "npt":
+        return _npt_small_end(thread, found.minor_basic), None, found.source
+    return found.int_minor_min, found.int_minor_max, found.source_of("int_minor_max")
+
+
+def _npt_small_end(thread: Thread, at_gauge_plane: float) -> float | None:
+    """Minor diameter where the hand-tight screw ends: a straight hole must be no smaller."""
+    for row in rows("threads/npt.csv"):
+        if row["size"] == thread.size:
+            return at_gauge_plane - float(row["l1"]) * 25.4 / 16
+    return at_gauge_plane
