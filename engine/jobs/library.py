@@ -1,0 +1,316 @@
+"""The recipes on the shelf: those that ship and the person's own; and putting a step into one of the latter."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from difflib import get_close_matches
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from engine.catalog import entry, load
+from engine.errors import BadInput
+from engine.inputs import Ask, asks, is_empty
+from engine.jobs import recipe
+from engine.quantity import DIMENSIONS
+from engine.shop.file import data_folder
+from engine.written import write_safely
+
+if TYPE_CHECKING:
+    from engine.jobs.schema import Recipe
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """A recipe as it is listed. `path` is None for one that ships; `problem` says why its head cannot be read."""
+
+    name: str
+    path: Path | None
+    title: str
+    about: str
+    problem: str = ""
+
+
+def own_folder() -> Path:
+    """Return the folder of the person's own recipes.
+
+    Returns
+    -------
+    folder : Path
+        `recipes` in the data folder. It may not exist.
+
+    Sources
+    -------
+    XDG Base Directory Specification 0.8.
+
+    Examples
+    --------
+    >>> own_folder().name
+    'recipes'
+    """
+    return data_folder() / "recipes"
+
+
+def shelf() -> tuple[Listed, ...]:
+    """Return every recipe, those that ship first.
+
+    Returns
+    -------
+    listed : tuple of Listed
+        By title alone: a recipe is checked when it is opened.
+
+    Sources
+    -------
+    None: a list.
+
+    Examples
+    --------
+    >>> "height-adjuster-nut" in [one.name for one in shelf()]
+    True
+    """
+    import recipes
+
+    shipped = [_listed(name, None, recipes.text(name)) for name in recipes.NAMES]
+    own = []
+    folder = own_folder()
+    for path in sorted(folder.glob("*.toml")) if folder.is_dir() else ():
+        try:
+            with open(path, encoding="utf-8") as file:
+                own.append(_listed(path.stem, path, file.read(recipe.LARGEST)))
+        except (OSError, UnicodeDecodeError):
+            own.append(Listed(path.stem, path, _plain(path.stem), "", "it cannot be read"))
+    return (*shipped, *own)
+
+
+def _listed(name: str, path: Path | None, text: str) -> Listed:
+    """From the lines above the first step, so that listing stays quick."""
+    head = text.split("[[steps]]", 1)[0]
+    try:
+        given = tomllib.loads(head) if max(map(len, head.splitlines()), default=0) < 2000 else {}
+    except (tomllib.TOMLDecodeError, RecursionError):
+        given = {}
+    title = given.get("title")
+    if not isinstance(title, str):
+        return Listed(_plain(name), path, _plain(name), "", "it has mistakes: `tommybar check` lists them")
+    return Listed(_plain(name), path, _plain(title)[:80], _plain(str(given.get("about", "")))[:2000])
+
+
+def _plain(text: str) -> str:
+    return "".join(c if c.isprintable() else "?" for c in " ".join(text.split()))
+
+
+def open_recipe(name: str) -> tuple[Recipe, str]:
+    """Return a recipe of the shelf by its name, or any by the path of its file, with its text.
+
+    Parameters
+    ----------
+    name : str
+        Such as `height-adjuster-nut`, or a path that ends in `.toml`.
+
+    Returns
+    -------
+    recipe : Recipe
+        Checked.
+    text : str
+        Its text, to keep with a job.
+
+    Raises
+    ------
+    BadInput
+        If there is none, or with every mistake in it.
+
+    Sources
+    -------
+    None: reading.
+
+    Examples
+    --------
+    >>> open_recipe("hight-adjuster-nut")
+    Traceback (most recent call last):
+    engine.errors.BadInput: recipe: there is no 'hight-adjuster-nut'. Did you mean height-adjuster-nut?
+    """
+    import recipes
+
+    if name in recipes.NAMES:
+        text = recipes.text(name)
+        return recipe.read(text, Path(f"{name}.toml")), text
+    own = {listed.name: listed.path for listed in shelf() if listed.path}
+    if own.get(name):
+        return recipe.read_file(own[name] or Path(name))
+    if name.endswith(".toml"):
+        return recipe.read_file(Path(name))
+    near = get_close_matches(name[:60], [*recipes.NAMES, *own], n=1)
+    hint = f" Did you mean {near[0]}?" if near else f" There are: {', '.join([*recipes.NAMES, *own])}."
+    raise BadInput("recipe", name, "a recipe", f"recipe: there is no {name[:60]!a}.{hint}")
+
+
+def new_text(title: str, unit: str) -> str:
+    """Return the text of a new recipe, with one step to begin from.
+
+    Parameters
+    ----------
+    title : str
+        Its title.
+    unit : str
+        `mm` or `inch`: what a bare number in it means.
+
+    Returns
+    -------
+    text : str
+        TOML that can be read.
+
+    Raises
+    ------
+    BadFile
+        If the title cannot be one.
+
+    Sources
+    -------
+    None: a form.
+
+    Examples
+    --------
+    >>> new_text("Shim", "mm").splitlines()[1]
+    'title = "Shim"'
+    """
+    import tomlkit
+
+    from engine.jobs.schema import example
+
+    document = tomlkit.document()
+    for key, value in {**example(), "title": title, "unit": unit}.items():
+        document[key] = value
+    text = tomlkit.dumps(document)
+    recipe.read(text, Path("new.toml"))
+    return text
+
+
+def with_step(text: str, operation: str, given: Mapping[str, str], *, unit: str, title: str = "") -> str:
+    """Return a recipe's text with a step added at its end: an operation with its inputs as typed.
+
+    Parameters
+    ----------
+    text : str
+        The recipe. Its comments and order stay.
+    operation : str
+        Such as `tap-drill`.
+    given : mapping
+        Input name to text as typed; empty ones are left out.
+    unit : str
+        What a bare number was typed in. In a recipe of the other unit it gets its own written beside it.
+    title : str
+        The step's title; empty: the operation's.
+
+    Returns
+    -------
+    text : str
+        The new text, which can be read.
+
+    Raises
+    ------
+    BadInput
+        If an input cannot be used, or cannot be written in the recipe's unit.
+    BadFile
+        If the recipe has mistakes.
+
+    Sources
+    -------
+    None: editing.
+
+    Examples
+    --------
+    >>> text = with_step(new_text("Shim", "inch"), "hand-dial", {"distance": "17.35"}, unit="mm")
+    >>> text.splitlines()[-2:]
+    ['[steps.inputs]', 'distance = "17.35 mm"']
+    """
+    import tomlkit
+
+    path = Path("recipe.toml")
+    before = recipe.read(text, path)
+    questions = asks(load(operation).inputs)
+    inputs = {
+        name: _in_unit(name, questions[name], typed, unit, before.unit)
+        for name, typed in given.items()
+        if name in questions and not is_empty(typed)
+    }
+    step: Any = tomlkit.table()
+    step["id"] = _fresh_id(operation, {one.id for one in before.steps})
+    step["title"] = title or entry(operation).title
+    step["operation"] = operation
+    if inputs:
+        step["inputs"] = inputs
+    document: Any = tomlkit.parse(text)
+    document["steps"].append(step)
+    after = tomlkit.dumps(document)
+    recipe.read(after, path)
+    return after
+
+
+def _fresh_id(operation: str, taken: set[str]) -> str:
+    number = 1
+    name = operation
+    while name in taken:
+        number += 1
+        name = f"{operation}-{number}"
+    return name
+
+
+_BARE = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d+)?|(?:\d+[\s-]+)?\d+\s*/\s*\d+")
+
+
+def _in_unit(name: str, ask: Ask, typed: str, unit: str, other: str) -> str:
+    """The same answer for a recipe of another unit: a bare number gets the unit it was typed in."""
+    value = ask.read(name, typed, unit)
+    if unit == other or ask.read(name, typed, other) == value:
+        return typed
+    kind = DIMENSIONS[ask.dimension or "length"]
+    written = (kind.inch if unit == "inch" else kind.metric).strip()
+    parts = re.split(r"([,;])", typed) if ask.kind in ("lengths", "drills") else [typed]
+    again = "".join(f"{part} {written}" if _BARE.fullmatch(part.strip()) else part for part in parts)
+    try:
+        same = bool(ask.read(name, again, other) == value)
+    except BadInput:
+        same = False
+    if not same:
+        text = f"{name}: write its unit beside it: this recipe is in {other}."
+        raise BadInput(name, typed, "a value with its unit", text)
+    return again
+
+
+def save(path: Path, text: str) -> None:
+    """Check a recipe and save it whole.
+
+    Parameters
+    ----------
+    path : Path
+        The file.
+    text : str
+        Its new text.
+
+    Raises
+    ------
+    BadFile
+        If it has mistakes: nothing is written then.
+    BadInput
+        If the disk refuses; the old file is then as it was.
+
+    Sources
+    -------
+    As for engine.written.write_safely.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     save(Path(folder, "shim.toml"), new_text("Shim", "mm"))
+    ...     open_recipe(str(Path(folder, "shim.toml")))[0].title
+    'Shim'
+    """
+    recipe.read(text, path)
+    try:
+        write_safely(path, text)
+    except OSError as error:
+        sentence = f"recipe: NOT SAVED: {path}: {error.strerror}."
+        raise BadInput("recipe", path, "a file that can be written", sentence) from None

@@ -1,0 +1,75 @@
+"""The shell door `tommybar check FILE`: every mistake of a recipe or a shop file, one line each."""
+
+from __future__ import annotations
+
+import sys
+import tomllib
+from pathlib import Path
+
+from engine.errors import BadInput
+from engine.jobs import recipe
+from engine.jobs.run import Worked, resolve
+from engine.shop.file import load as load_shop
+
+USAGE = "tommybar check FILE [--shop FILE]"
+
+
+def check(words: list[str]) -> int:
+    """Check a recipe (and work it out for the shop) or a shop file; return the exit code."""
+    try:
+        path, shop = _parse(words)
+        if _is_shop(path):
+            load_shop(path)
+            print(f"{_plain(path.name)}: a shop file without mistakes.")
+            return 0
+        plan, _ = recipe.read_file(path)
+        worked = resolve(plan, load_shop(shop))
+    except BadInput as refusal:
+        print("\n".join(_plain(line) for line in str(refusal).splitlines()), file=sys.stderr)
+        return 2
+    return _report(path, worked)
+
+
+def _parse(words: list[str]) -> tuple[Path, Path | None]:
+    rest, files, shop = iter(words), [], None
+    for word in rest:
+        if word == "--shop":
+            shop = Path(next(rest, ""))
+        elif word.startswith("--shop="):
+            shop = Path(word[7:])
+        elif word.startswith("--"):
+            raise BadInput("option", word, "--shop FILE")
+        else:
+            files.append(word)
+    if len(files) != 1:
+        raise BadInput("file", " ".join(files), "one file", f"file: name one file to check: {USAGE}")
+    return Path(files[0]), shop
+
+
+def _is_shop(path: Path) -> bool:
+    """A shop file has a bench in it, a recipe has steps; what is neither is read as a recipe."""
+    if path.name == "shop.toml":
+        return True
+    try:
+        with open(path, encoding="utf-8") as file:
+            given = tomllib.loads(file.read(recipe.LARGEST))
+    except (OSError, ValueError, RecursionError):
+        return False
+    return not given.keys() & {"schema_version", "steps"} and bool(given.keys() & {"lathe", "mill", "drills"})
+
+
+def _report(path: Path, worked: Worked) -> int:
+    name = _plain(path.name)
+    for problem in worked.problems:
+        print(f"{name}: {_plain(problem)}", file=sys.stderr)
+    steps = len(worked.steps)
+    if worked.problems:
+        print(f"{name}: {len(worked.problems)} of {steps} steps cannot be worked for this shop.", file=sys.stderr)
+        return 1
+    shop = _plain(worked.shop.name)
+    print(f"{name}: a recipe without mistakes; all {steps} steps can be worked for {shop}.")
+    return 0
+
+
+def _plain(text: str) -> str:
+    return "".join(c if c.isprintable() else "?" for c in text)
