@@ -27,7 +27,7 @@ class BadInput(ValueError):
         self.field = field
         self.given = given
         self.accepted = accepted
-        shown = str(given).strip()
+        shown = "".join(c if c.isprintable() else " " for c in str(given)[:200]).strip()
         shown = (shown[:57] + "...") if len(shown) > 60 else shown
         super().__init__(text or f"{field}: {shown or 'nothing'} cannot be used; accepted: {accepted}.")
 

@@ -421,6 +421,9 @@ _DMS = re.compile(
     r"""(?xa)([+-]?\d+(?:[.,]\d*)?)\s*(?:°|d|deg|degrees?)\s*
         (?:(\d+(?:[.,]\d*)?)\s*(?:'|′|m|min)\s*)?(?:(\d+(?:[.,]\d*)?)\s*(?:"|″|''|s|sec)?\s*)?"""
 )
+_MINUTES = re.compile(
+    r"""(?xa)(\d+(?:[.,]\d*)?)\s*(?:'|′|m|min)\s*(?:(\d+(?:[.,]\d*)?)\s*(?:"|″|''|s|sec)\s*)?"""
+)
 
 
 def read_angle(given: object, ask: Ask, unit: str) -> float:
@@ -429,7 +432,7 @@ def read_angle(given: object, ask: Ask, unit: str) -> float:
     Parameters
     ----------
     given : object
-        What was typed (`24.5`, `24d 30m`, `24° 30' 15"`), or a number of degrees.
+        What was typed (`24.5`, `24d 30m`, `24° 30' 15"`, `24'`), or a number of degrees.
     ask : Ask
         The question, with its bounds.
     unit : str
@@ -452,16 +455,21 @@ def read_angle(given: object, ask: Ask, unit: str) -> float:
     Examples
     --------
     >>> from engine.inputs import Ask
-    >>> read_angle("24d 30m", Ask("Angle", "angle", "", "", True, dimension="angle"), "mm")
-    24.5
+    >>> ask = Ask("Angle", "angle", "", "", True, dimension="angle")
+    >>> read_angle("24d 30m", ask, "mm"), read_angle("30'", ask, "mm")
+    (24.5, 0.5)
     """
     number = _clean_number(given)
     value: Fraction | float | None = number
     if number is None:
         text = _as_text(given)
         found = _DMS.fullmatch(text)
+        under_a_degree = _MINUTES.fullmatch(text)
         split = _split(text)
-        if found:
+        if under_a_degree:
+            minutes, seconds = (Fraction((g or "0").replace(",", ".")) for g in under_a_degree.groups())
+            value = minutes / 60 + seconds / 3600
+        elif found:
             degrees, minutes, seconds = (Fraction((g or "0").replace(",", ".")) for g in found.groups())
             value = abs(degrees) + minutes / 60 + seconds / 3600
             value = -value if text.startswith("-") else value
