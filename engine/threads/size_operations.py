@@ -3,5 +3,6 @@
 from __future__ import annotations
 
 from engine.operation import Operation
+from engine.threads.limits_operations import OPERATIONS as _LIMITS
 
-OPERATIONS: dict[str, Operation] = {}
+OPERATIONS: dict[str, Operation] = {**_LIMITS}

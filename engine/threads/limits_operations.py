@@ -1,0 +1,215 @@
+"""`thread-limits`: the sizes of a thread, screw and nut."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from engine.answer import Answer, Figure, Note
+from engine.inputs import length, text, thread
+from engine.operation import Operation
+from engine.shop.model import Shop
+from engine.threads.form import form
+from engine.threads.limits import SIZES, Limits, limits
+from engine.threads.limits_picture import limits_picture
+from engine.threads.limits_pipe import gauge
+from engine.threads.stress import stress_area
+from engine.threads.thread import FAMILY_NAMES, Thread
+from engine.threads.tolerance import Classes, accepted, read_tolerance
+
+STANDARDS = {
+    "metric": "ISO 724 and ISO 261",
+    "unified": "ASME B1.1",
+    "whitworth": "BS 84 (depth rounded to 0.0001 in first)",
+    "ba": "BS 93",
+    "me": "Whitworth form, model engineer series",
+    "brass": "Whitworth form, 26 threads per inch",
+    "cycle": "BS 811",
+    "g": "ISO 228-1",
+    "r": "ISO 7-1, at the gauge plane",
+    "npt": "ASME B1.20.1, at the hand-tight plane",
+    "tr": "ISO 2904",
+    "acme": "ASME B1.5",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ThreadLimitsInputs:
+    """What `thread-limits` is told."""
+
+    size: Thread = thread(
+        "Thread",
+        example="M10x1.25",
+        help="Any thread, as it is written: M10, 1/4-20 UNC, 4 BA, 3/8 BSW, G 1/4, Tr12x3.",
+    )
+    tolerance: str = text(
+        "Tolerance class",
+        default="",
+        example="6g",
+        empty="the usual class",
+        help="Of the screw, the nut or both: 6g, 6H, 6H/6g, 2A, close. Empty: the family's usual one.",
+    )
+    engagement: float = length(
+        "Length of engagement",
+        example="8",
+        empty="the usual length",
+        help="How much thread is engaged. ISO metric, Unified and Whitworth tolerances depend on it.",
+    )
+
+
+def usable_tolerance(thread: Thread, tolerance: str) -> str | None:
+    """A class as typed, checked against the thread's family; None when nothing was typed."""
+    if not tolerance.strip():
+        return None
+    read_tolerance(thread.family, tolerance)
+    return tolerance
+
+
+def _work(inputs: ThreadLimitsInputs, shop: Shop) -> Answer:
+    size = inputs.size
+    asked = usable_tolerance(size, inputs.tolerance)
+    found = limits(size, asked, inputs.engagement)
+    classes = (
+        read_tolerance(size.family, asked or size.tolerance)
+        if (asked or size.tolerance)
+        else Classes(None, None)
+    )
+    picture = limits_picture(size, found)
+    return Answer(
+        figures=(*_limit_figures(found, classes), *_thread_figures(size, found), *_taper_figures(size)),
+        pictures=(picture,) if picture else (),
+        notes=tuple(Note("info", line) for line in (_class_line(size, found, classes), *found.notes) if line),
+    )
+
+
+def _limit_figures(found: Limits, classes: Classes) -> tuple[Figure, ...]:
+    """The limits; the pitch diameter of the side asked for stands first."""
+    nut_only = classes.nut is not None and classes.screw is None
+    names = [name for name, _, _ in SIZES if found.size(name) is not None]
+    lead = "int_minor_min" if nut_only else "ext_pitch_max"
+    names.sort(key=lambda name: (name != lead, nut_only and name.startswith("ext_")))
+    labels = {name: (label, side) for name, label, side in SIZES}
+    figures = []
+    for name in names:
+        label, side = labels[name]
+        figures.append(
+            Figure(
+                name,
+                f"{label} ({found.screw_class if name.startswith('ext') else found.nut_class})",
+                found.size(name),
+                "length",
+                found.source_of(name),
+                found.working.get(name, ""),
+                side="down" if side == "down" else "up",
+            )
+        )
+    return tuple(figures)
+
+
+def _thread_figures(size: Thread, found: Limits) -> tuple[Figure, ...]:
+    shape = form(size)
+    standard = STANDARDS[size.family]
+    pitch, starts = float(size.pitch), size.starts
+    less = size.diameter - found.pitch_basic
+    per_inch = (
+        f"25.4 ÷ {float(size.threads_per_inch):g}"
+        if size.inch or size.family in ("g", "r")
+        else "as designated"
+    )
+    figures = [
+        _length("major_basic", "Major, basic", found.major_basic, standard, "as designated"),
+        _length(
+            "pitch_basic", "Pitch diameter, basic", found.pitch_basic, standard,
+            found.working.get("pitch_basic", f"{size.diameter:.4g} - {less:.4g}, {less / pitch:.5f} of the pitch"),
+        ),
+        _length(
+            "minor_basic", "Minor, basic", found.minor_basic, standard,
+            f"major - 2 x {(found.major_basic - found.minor_basic) / 2:.4f}",
+        ),
+        _length("pitch", "Pitch", pitch, standard, per_inch, 4),
+        _length("lead", "Lead", float(size.lead), standard, f"{starts} x {pitch:.5g}", 4),
+        Figure("starts", "Starts", starts, "count", standard, "as designated"),
+        Figure(
+            "threads_per_inch", "Threads per inch", float(size.threads_per_inch), "tpi", standard, f"25.4 ÷ {pitch:.5g}"
+        ),
+        Figure(
+            "lead_angle",
+            "Lead angle",
+            size.lead_angle(found.pitch_basic),
+            "angle",
+            "geometry of the helix at the basic pitch diameter",
+            f"arctan({float(size.lead):.5g} ÷ (pi x {found.pitch_basic:.4f}))",
+            decimals=2,
+        ),
+        Figure(
+            "included_angle", "Included angle", shape.included_angle, "angle", shape.source, "of the form", decimals=1
+        ),
+        _length("thread_depth", "Depth of the screw's thread", shape.depth, shape.source, shape.working),
+    ]  # fmt: skip
+    if found.allowance is not None:
+        source = found.source_of("allowance")
+        figures.insert(
+            0,
+            _length(
+                "allowance", "Allowance of the screw", found.allowance, source, found.working["allowance"]
+            ),
+        )
+    area = stress_area(size)
+    if area is not None:
+        figures.append(Figure("stress_area", "Stress area", area.value, "area", area.source, area.working))
+    if found.ext_pitch_max is None:
+        figures.sort(key=lambda figure: figure.name != "pitch_basic")
+    return tuple(figures)
+
+
+def _length(name: str, label: str, value: float, source: str, working: str, decimals: int = 3) -> Figure:
+    return Figure(name, label, value, "length", source, working, decimals=decimals)
+
+
+def _taper_figures(size: Thread) -> tuple[Figure, ...]:
+    lengths = gauge(size)
+    if lengths is None:
+        return ()
+    turns = f"{lengths.shift_turns:g} turns = {lengths.shift:.3g}"
+    source = lengths.source
+    return (
+        _length("gauge_length", "Small end to the gauge plane", lengths.length, source, "tabulated"),
+        _length(
+            "gauge_length_max", "Small end to the gauge plane, longest", lengths.length + lengths.shift, source,
+            f"{lengths.length:.3f} + {turns}",
+        ),
+        _length(
+            "gauge_length_min", "Small end to the gauge plane, shortest", lengths.length - lengths.shift, source,
+            f"{lengths.length:.3f} - {turns}",
+        ),
+        _length(
+            "useful_length", "Full thread the screw needs", lengths.useful_length, source,
+            "gauge length + wrenching allowance" if size.family == "r" else "(0.80 D + 6.8) p, D and p in inches",
+        ),
+        Figure(
+            "taper", "Taper on diameter", 1 / 16, "ratio", source, "1 in 16", decimals=4,
+        ),
+    )  # fmt: skip
+
+
+def _class_line(size: Thread, found: Limits, classes: Classes) -> str:
+    """Which classes the figures are for, and which of them nobody asked for."""
+    if not accepted(size.family):
+        return ""
+    usual = [
+        side for side, asked in ((f"screw {found.screw_class}", classes.screw), (f"nut {found.nut_class}", classes.nut))
+        if asked is None
+    ]  # fmt: skip
+    shown = f"{FAMILY_NAMES[size.family]}, screw {found.screw_class}, nut {found.nut_class}"
+    return f"{shown} (usual class: {', '.join(usual)})" if usual else shown
+
+
+OPERATIONS = {
+    "thread-limits": Operation(
+        id="thread-limits",
+        inputs=ThreadLimitsInputs,
+        work=_work,
+        hazards=("measuring",),
+        example={"size": "M10x1.25", "tolerance": "6g"},
+        help="The largest and smallest sizes of a screw and its nut, for any family of threads and its classes.",
+    )
+}

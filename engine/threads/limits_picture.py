@@ -1,0 +1,139 @@
+"""The limits drawn as bars: screw against nut, each diameter from its own basic size."""
+
+from __future__ import annotations
+
+from math import floor, log10
+
+from engine.answer import Label, Line, Picture, Polygon, Shape
+from engine.threads.limits_types import Limits
+from engine.threads.thread import Thread
+
+_HALF = 30.0  # mm of paper on either side of the basic size
+_BAR = 3.0  # mm: height of a bar
+_GROUP = 12.0  # mm from one diameter to the next
+_ROWS = (
+    ("Major", "major_basic", "ext_major_min", "ext_major_max", "int_major_min", None),
+    ("Pitch", "pitch_basic", "ext_pitch_min", "ext_pitch_max", "int_pitch_min", "int_pitch_max"),
+    ("Minor", "minor_basic", "ext_minor_min", "ext_minor_max", "int_minor_min", "int_minor_max"),
+)
+
+
+def limits_picture(thread: Thread, limits: Limits) -> Picture | None:
+    """Draw the limits of a screw and its nut as bars on an exaggerated scale.
+
+    Parameters
+    ----------
+    thread : Thread
+        The thread.
+    limits : Limits
+        Its limits.
+
+    Returns
+    -------
+    picture : Picture or None
+        None if there are no limits to draw.
+
+    Raises
+    ------
+    KeyError
+        Never.
+
+    Sources
+    -------
+    None: a drawing.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> from engine.threads.limits import limits
+    >>> limits_picture(parse("M10"), limits(parse("M10"))).alt[:61]
+    'Limits as bars, deviations from the basic size drawn 50 times'
+    """
+    rows = [row for row in _ROWS if any(_value(limits, name) is not None for name in row[2:])]
+    spans = [
+        abs(value - basic)
+        for _, basic_name, *names in rows
+        for basic in (getattr(limits, basic_name),)
+        for value in (_value(limits, name) for name in names)
+        if value is not None
+    ]
+    if not spans or max(spans) == 0:
+        return None
+    scale = _round_scale(_HALF / max(spans))
+    shapes: list[Shape] = []
+    words = []
+    for index, row in enumerate(rows):
+        top = (len(rows) - index) * _GROUP
+        shapes += _group(thread, limits, row, top, scale)
+        words.append(_words(thread, limits, row))
+    shapes.append(Line(0.0, 0.0, 0.0, len(rows) * _GROUP - _BAR, 2))
+    alt = (
+        f"Limits as bars, deviations from the basic size drawn {scale:g} times as large; filled: screw, open: nut. "
+        f"{'; '.join(words)}."
+    )
+    return Picture("limits", f"{thread}: screw (filled) against nut (open)", tuple(shapes), alt)
+
+
+def _value(limits: Limits, name: str | None) -> float | None:
+    return limits.size(name) if name else None
+
+
+def _round_scale(largest: float) -> float:
+    """The largest of 1, 2, 5, 10, 20 ... that still fits."""
+    power = 10.0 ** floor(log10(largest))
+    return max(step * power for step in (1, 2, 5) if step * power <= largest)
+
+
+def _group(
+    thread: Thread, limits: Limits, row: tuple[str, str, str, str, str, str | None], top: float, scale: float
+) -> list[Shape]:
+    _, basic_name, screw_low, screw_high, nut_low, nut_high = row
+    basic = getattr(limits, basic_name)
+    shapes: list[Shape] = [Label(-_HALF, top, _words(thread, limits, row), "start")]
+    screw = _ends(limits, screw_low, screw_high, basic, scale)
+    nut = _ends(limits, nut_low, nut_high, basic, scale)
+    if screw:
+        shapes.append(_bar(*screw, top - 2 * _BAR, filled=True))
+    if nut:
+        shapes.append(_bar(*nut, top - 3 * _BAR - 0.5, filled=False))
+    return shapes
+
+
+def _ends(
+    limits: Limits, low_name: str, high_name: str | None, basic: float, scale: float
+) -> tuple[float, float] | None:
+    """The ends of a bar on paper; one that has no limit on a side runs to the edge there."""
+    low, high = _value(limits, low_name), _value(limits, high_name)
+    if low is None and high is None:
+        return None
+    left = -_HALF if low is None else (low - basic) * scale
+    right = _HALF if high is None else (high - basic) * scale
+    return left, max(right, left)
+
+
+def _bar(left: float, right: float, bottom: float, *, filled: bool) -> Polygon:
+    corners = ((left, bottom), (right, bottom), (right, bottom + _BAR), (left, bottom + _BAR))
+    return Polygon(corners, filled)
+
+
+def _words(thread: Thread, limits: Limits, row: tuple[str, str, str, str, str, str | None]) -> str:
+    """One diameter in words, in the unit of the thread's own standard."""
+    name, basic, *rest = row
+    screw, nut = _span(thread, limits, rest[0], rest[1]), _span(thread, limits, rest[2], rest[3])
+    said = [f"screw {screw}" if screw else "", f"nut {nut}" if nut else ""]
+    return f"{name} {_written(thread, getattr(limits, basic))}: {', '.join(part for part in said if part)}"
+
+
+def _span(thread: Thread, limits: Limits, low_name: str | None, high_name: str | None) -> str:
+    low, high = _value(limits, low_name), _value(limits, high_name)
+    if low is None and high is None:
+        return ""
+    if low is None or high is None:
+        size = low if low is not None else high
+        assert size is not None
+        return f"{'from' if high is None else 'to'} {_written(thread, size)}"
+    return f"{_written(thread, low)} to {_written(thread, high)}"
+
+
+def _written(thread: Thread, value: float) -> str:
+    return f"{value / 25.4:.4f} in" if thread.inch else f"{value:.3f}"
