@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from engine.threads.gears_operations import OPERATIONS as _GEARS
+from engine.threads.screwcutting_operations import OPERATIONS as _CUTS
 from engine.threads.wires_operations import OPERATIONS as _WIRES
 
-OPERATIONS = {**_WIRES, **_GEARS}
+OPERATIONS = {**_WIRES, **_CUTS, **_GEARS}

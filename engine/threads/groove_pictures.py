@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from math import cos, radians, sin, tan
 
 from engine.answer import Circle, Label, Line, Picture, Polygon, Shape
-from engine.threads.screwcutting import Pass, Tool
+from engine.threads.infeed import Tool
+from engine.threads.screwcutting import Pass
 
 _ARC = 6  # straight pieces for a rounded crest or root
 

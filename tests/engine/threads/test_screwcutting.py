@@ -10,17 +10,8 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from engine.errors import BadInput, OutOfRange
-from engine.threads.screwcutting import (
-    Tool,
-    area,
-    depth_of,
-    equal_area_depths,
-    passes_on_dial,
-    plan_depths,
-    side_relief,
-    slide_travel,
-    toolmakers_depths,
-)
+from engine.threads.infeed import Tool, area, depth_of, equal_area_depths, plan_depths, toolmakers_depths
+from engine.threads.screwcutting import passes_on_dial, side_relief, slide_travel
 
 DATA = Path(__file__).parents[2] / "data" / "threads"
 SHARP = Tool(half_angle=30, flat=0)
@@ -91,30 +82,40 @@ def test_passes_sum_to_the_depth_and_none_exceeds_the_largest_cut(tool, depth, o
     st.floats(0.05, 6),
     st.integers(1, 60),
     st.floats(0.03, 0.4),
+    st.floats(0.1, 1),
     st.integers(10, 200),
     st.fractions(Fraction(1, 2), 5, max_denominator=20),
     st.sampled_from([0.0, 14.5, 29.5]),
     st.integers(0, 3),
 )
-def test_dial_never_overshoots(depth, count, first, divisions, travel, angle, springs):
+def test_dial_never_overshoots(depth, count, first, share, divisions, travel, angle, springs):
     depths = equal_area_depths(tool=SHARP, depth=depth, passes=count)
     line = travel / divisions
     deep = float(line) * cos(radians(angle))
+
+    def worked():
+        return passes_on_dial(
+            depths=depths,
+            first_cut=first,
+            last_cut=share * first,
+            line=line,
+            slide_angle=angle,
+            spring_passes=springs,
+        )
+
     if deep > first:
         with pytest.raises(BadInput, match="first_cut"):
-            passes_on_dial(
-                depths=depths, first_cut=first, line=line, slide_angle=angle, spring_passes=springs
-            )
+            worked()
         return
-    passes = passes_on_dial(
-        depths=depths, first_cut=first, line=line, slide_angle=angle, spring_passes=springs
-    )
+    passes = worked()
     assert sum(p.cut for p in passes) == pytest.approx(depth, abs=1e-9)
     assert max(p.cut for p in passes) <= first + 1e-8
     lines = [p.lines for p in passes]
     assert lines == sorted(lines)
     assert depth - deep - 1e-9 <= lines[-1] * deep <= depth + 1e-8
     assert [p.cut for p in passes[-springs:]] == [0.0] * springs if springs else passes[-1].cut > 0
+    if depth > 2 * first and share * first + 2 * deep < first / 2:
+        assert min(p.cut for p in passes if p.cut) >= share * first - 1e-8
     set_cuts = [(b - a) * deep for a, b in zip([0, *lines], lines, strict=False)]
     assert max(set_cuts) <= first + 1e-8
 

@@ -1,0 +1,276 @@
+"""The operation of cutting a thread with a single point."""
+
+from __future__ import annotations
+
+from engine.answer import Answer, Column, Figure, Note, Table
+from engine.cutting.speeds import spindle_speed, surface_speed
+from engine.indexing.dials import slide_setting
+from engine.operation import Operation
+from engine.safety.physics import REACTION
+from engine.shop.model import Shop
+from engine.threads.groove_pictures import infeed_picture
+from engine.threads.screwcutting import rpm_limit, side_relief, slide_travel, time_to_shoulder
+from engine.threads.screwcutting_job import Job, ScrewcuttingInputs, plan_job
+
+_GEOMETRY = "geometry of the form"
+_SLIDE = "travel = depth ÷ cos g: geometry; F. D. Jones, Turning and Boring, 1914, p. 143"
+
+
+def _depth_figures(job: Job) -> list[Figure]:
+    depth, shape = job.depth, job.form
+    sign = ("target", "bore") if job.nut else ("blank", "target")
+    first, second = (depth.target, depth.blank) if job.nut else (depth.blank, depth.target)
+    travel = slide_travel(depth=depth.depth, slide_angle=job.angle, half_angle=shape.half_angle)
+    figures = [
+        Figure(
+            "depth",
+            "Depth, radial",
+            depth.depth,
+            "length",
+            f"{shape.source}; the middle of the class",
+            f"({sign[0]} {first:.4f} - {sign[1]} {second:.4f}) ÷ 2 + {depth.beyond:.4f} beyond the pitch line",
+            low=depth.shallowest,
+            high=depth.deepest,
+        ),
+        Figure(
+            "slide_travel",
+            f"{job.slide_name.capitalize()} travel",
+            travel.travel,
+            "length",
+            _SLIDE,
+            f"{depth.depth:.4f} ÷ cos {job.angle:g}°",
+        ),
+        Figure(
+            "blank",
+            "Bore first" if job.nut else "Turn first",
+            depth.blank,
+            "length",
+            "the middle of its limits, or as measured",
+            f"the pitch diameter aimed at is {depth.target:.4f}",
+        ),
+    ]
+    if job.slide_name == "top slide":
+        figures += [
+            Figure(
+                "slide_angle",
+                "Slide set to",
+                job.angle,
+                "angle",
+                "the flank angle or up to a degree and a half less: Jones, p. 143, and common practice",
+                f"flank {shape.half_angle:g}°, from the cross slide's line",
+                decimals=1,
+            ),
+            Figure(
+                "sideways",
+                "Tool moves along",
+                travel.sideways,
+                "length",
+                _SLIDE,
+                f"{depth.depth:.4f} x tan {job.angle:g}°",
+            ),
+            Figure(
+                "shave",
+                "Following flank shaved",
+                travel.shave,
+                "length",
+                _GEOMETRY,
+                f"{depth.depth:.4f} x (tan {shape.half_angle:g}° - tan {job.angle:g}°)",
+                decimals=4,
+            ),
+        ]
+    return figures
+
+
+def _speed_figures(job: Job, inputs: ScrewcuttingInputs) -> tuple[list[Figure], list[Note]]:
+    """Speed of the spindle: by the material, the chuck's mark, and the time to the shoulder."""
+    lead, lathe = float(job.thread.lead), job.lathe
+    speed = surface_speed(material=inputs.material, operation="screwcutting")
+    wanted = spindle_speed(
+        diameter=max(job.depth.blank, job.depth.target),
+        surface_speed=speed.chosen,
+        steps=lathe.speeds,
+        ceiling=lathe.chuck.marked_speed,
+    )
+    rpm, figures, notes = wanted.chosen, [], []
+    if inputs.gap is not None:
+        calm = rpm_limit(gap=inputs.gap, lead=lead, reaction=REACTION)
+        slow = [step for step in lathe.speeds if step <= min(rpm, calm)]
+        rpm = max(slow, default=min(lathe.speeds))
+        figures += [
+            Figure(
+                "time_to_shoulder",
+                "Time to the shoulder",
+                time_to_shoulder(gap=inputs.gap, lead=lead, rpm=rpm),
+                "duration",
+                "arithmetic",
+                f"60 x {inputs.gap:g} ÷ ({lead:.5g} x {rpm:g})",
+                side="down",
+            ),
+            Figure(
+                "rpm_limit",
+                "Fastest for that gap",
+                calm,
+                "speed",
+                f"{REACTION:g} s to see, decide and move a lever (common practice, no source)",
+                f"60 x {inputs.gap:g} ÷ ({lead:.5g} x {REACTION:g} s)",
+                side="down",
+            ),
+        ]
+        if rpm > calm:
+            words = f"Even {rpm:g} rev/min leaves less than {REACTION:g} s to the shoulder: turn the spindle by hand."
+            notes.append(Note("warning", words))
+    if wanted.too_fast:
+        notes.append(
+            Note("warning", f"The lathe's lowest speed, {rpm:g} rev/min, is above the speed for this cut.")
+        )
+    working = (
+        f"{speed.chosen:.1f} m/min on {job.depth.blank:.2f} mm is {wanted.ideal:.0f}: the lathe's step below"
+    )
+    if rpm < wanted.chosen:
+        working += f" is {wanted.chosen:g}, held to {rpm:g} by the gap"
+    return [Figure("rpm", "Spindle speed", rpm, "speed", speed.source, working), *figures], notes
+
+
+def _tool_figures(job: Job) -> list[Figure]:
+    lead, depth = float(job.thread.lead), job.depth
+    deep = depth.blank + 2 * depth.depth if job.nut else depth.blank - 2 * depth.depth
+    figures = []
+    if job.form.root_flat and not job.form.root_radius:
+        figures.append(
+            Figure(
+                "tool_flat",
+                "Flat at the tool's tip",
+                job.tool.flat,
+                "length",
+                f"{job.form.source}",
+                f"{float(job.thread.pitch):.5g} ÷ 2 - 2 x {depth.beyond:.4f} x tan {job.form.half_angle:g}°",
+            )
+        )
+    elif job.form.root_radius and not job.nut:
+        figures.append(
+            Figure(
+                "tool_radius",
+                "Radius at the tool's tip",
+                job.form.root_radius,
+                "length",
+                job.form.source,
+                "the root radius of the form",
+                side="down",
+            )
+        )
+    for name, label, size in (
+        ("relief_leading", "Helix at the leading side", min(deep, depth.blank)),
+        ("relief_following", "Helix at the following side", max(deep, depth.blank)),
+    ):
+        if size > 0:
+            figures.append(
+                Figure(
+                    name,
+                    label,
+                    side_relief(lead=lead, diameter=size),
+                    "angle",
+                    "F. D. Jones, Turning and Boring, 1914, pp. 149-150",
+                    f"its tangent is {lead:.5g} ÷ (pi x {size:.4f}); grind the side clear of it",
+                    decimals=1,
+                )
+            )
+    return figures
+
+
+def _passes_table(job: Job) -> Table:
+    rows = []
+    for number, step in enumerate(job.passes, 1):
+        setting = slide_setting(job.slide, step.lines * (job.slide.travel_per_turn / job.slide.divisions))
+        kind = "cut" if step.cut else "spring"
+        rows.append((number, step.cut, step.depth, setting.turns, setting.reading, kind))
+    return Table(
+        name="passes",
+        label=f"Passes, set on the {job.slide_name}",
+        columns=(
+            Column("pass", "Pass", "count"),
+            Column("cut", "Cut", "length"),
+            Column("total_depth", "Total depth", "length"),
+            Column("slide_turns", "Turns", "count"),
+            Column("slide_reading", "Slide reading", "length"),
+            Column("kind", "Kind"),
+        ),
+        rows=tuple(rows),
+        count_noun="pass",
+        setting=("slide_reading", "slide_turns"),
+        source="equal areas; settings in whole lines short of the depth (common practice, no source)",
+    )
+
+
+def _notes(job: Job, inputs: ScrewcuttingInputs) -> list[Note]:
+    notes = []
+    kept = job.lathe.top_slide_angle
+    if job.slide_name == "top slide" and inputs.slide_angle is None and job.angle != kept:
+        notes.append(Note("info", f"Set the top slide to {job.angle:g} degrees: it is kept at {kept:g}."))
+    if job.slide.reads_diameter:
+        notes.append(Note("info", "This dial reads diameter: it shows twice what the slide moves."))
+    if job.thread.left_hand:
+        notes.append(
+            Note("info", "Left hand: cut away from the chuck, with the top slide swung the other way.")
+        )
+    if job.thread.starts > 1:
+        notes.append(
+            Note("info", f"{job.thread.starts} starts: take all passes for each start, one pitch further on.")
+        )
+    if job.thread.taper:
+        notes.append(
+            Note("info", "Taper 1 in 16: the depth is square to the axis; set the taper over first.")
+        )
+    if not job.nut and not job.thread.taper:
+        notes.append(
+            Note(
+                "info", "The depth is a guide, the tool's tip is never exact: measure before the last passes."
+            )
+        )
+    smallest = min(step.cut for step in job.passes if step.cut)
+    if smallest < (inputs.last_cut or 0) - 1e-9:
+        notes.append(
+            Note(
+                "info", "The largest cut comes first, so one pass takes less than the smallest cut asked for."
+            )
+        )
+    return notes
+
+
+def _screwcutting(inputs: ScrewcuttingInputs, shop: Shop) -> Answer:
+    job = plan_job(inputs, shop)
+    speeds, warnings = _speed_figures(job, inputs)
+    cuts = sum(1 for step in job.passes if step.cut)
+    number = Figure(
+        "cuts",
+        "Passes that cut",
+        cuts,
+        "count",
+        "equal areas between the largest and the smallest cut: geometry; the limits common practice, no source",
+        f"and {len(job.passes) - cuts} spring passes at the full depth",
+    )
+    return Answer(
+        figures=(*_depth_figures(job), number, *speeds, *_tool_figures(job)),
+        tables=(_passes_table(job),),
+        pictures=(
+            infeed_picture(
+                job.passes,
+                tool=job.tool,
+                slide_angle=job.angle,
+                pitch=float(job.thread.pitch),
+                inside=job.nut,
+            ),
+        ),
+        notes=(*warnings, *_notes(job, inputs)),
+    )
+
+
+OPERATIONS = {
+    "screwcutting": Operation(
+        id="screwcutting",
+        inputs=ScrewcuttingInputs,
+        work=_screwcutting,
+        hazards=("screwcutting", "chuck", "swarf"),
+        example={"size": "M10", "material": "mild steel", "gap": "3"},
+        help="Plans the passes of a single-point thread on your slide's dial, with the speed for the gap.",
+    )
+}
