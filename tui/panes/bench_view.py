@@ -116,8 +116,8 @@ def _middle(
             width,
             editing=state.editing,
             refused=one.refused_field,
-            only_this=compact,
             columns=columns,
+            most=1 if compact else max(height // 3, 3),
         )
         refusal = one.refusal
         most = 3 if refusal else (1 if height < 24 else 2)
@@ -182,7 +182,7 @@ def _small(
     if isinstance(one, Absent):
         return _filled([*out, *wrapped(one.reason, width)], height)
     bottom = warn.worst(cautions_of(one), width, max(min(3, height - 3), 1))
-    field_line = form_lines(one.form, width, editing=state.editing, refused=one.refused_field, only_this=True)
+    field_line = form_lines(one.form, width, editing=state.editing, refused=one.refused_field, most=1)
     if one.fresh and one.done:
         lead = answer_lines(one.done.answer, width, session.unit)
     else:

@@ -6,7 +6,7 @@ from engine.inputs import Ask
 from engine.quantity import accepted
 from tui.form import Form
 from tui.glyphs import plain
-from tui.lines import Line, cut, fitted, wrapped
+from tui.lines import Line, cut, fitted, window, wrapped
 
 _NUMBERS = ("length", "diameter", "angle", "number", "quantity", "count", "choice")
 
@@ -42,7 +42,9 @@ def accepts(ask: Ask, unit: str) -> str:
 def hint(form: Form, unit: str) -> str:
     """One or two sentences about the field in hand."""
     ask = form.ask
-    parts = [f"{ask.label}: {ask.help or ask.label + '.'}"]
+    said = ask.help.rstrip(".").casefold()
+    about = ask.help if said and said != ask.label.casefold() else f"takes {accepts(ask, unit)}."
+    parts = [f"{ask.label}: {about}"]
     if ask.choices:
         parts.append(f"One of {', '.join(ask.choices)} (Space goes through them).")
     if not (ask.required and ask.from_shop is None):
@@ -51,12 +53,16 @@ def hint(form: Form, unit: str) -> str:
 
 
 def form_lines(
-    form: Form, width: int, *, editing: bool, refused: str = "", only_this: bool = False, columns: int = 1
+    form: Form, width: int, *, editing: bool, refused: str = "", columns: int = 1, most: int = 0
 ) -> list[Line]:
-    """The fields; `only_this` shows the one in hand alone. `refused` names the field that cannot be used."""
-    if only_this:
+    """The fields, in `most` rows at the most (0: all of them), so that the one in hand is among them.
+
+    `refused` names the field that cannot be used.
+    """
+    if most == 1:
         return [_field(form, form.at, width, _label_width(form, width), editing, refused)]
-    each = (width - 2 * (columns - 1)) // columns
+    tall = bool(most) and -(-len(form.names) // columns) > most  # a bar at the right takes two cells
+    each = (width - 2 * (columns - 1) - (2 if tall else 0)) // columns
     label = _label_width(form, each)
     cells = [_field(form, i, each, label, editing, refused) for i in range(len(form.names))]
     deep = -(-len(cells) // columns)
@@ -68,12 +74,14 @@ def form_lines(
                 runs += [("  ", "text")] if x else []
                 runs += fitted(cells[x * deep + y], each)
         lines.append(runs)
+    if most and deep > most:
+        lines, _ = window(lines, form.at % deep - most // 2, most, width)
     return lines
 
 
 def _label_width(form: Form, width: int) -> int:
     longest = max(len(ask.label) for ask in form.asks.values())
-    return min(longest, max(width // 2 - 4, 10))
+    return min(longest, max(width - 18 if width < 50 else width // 2, 10))
 
 
 def _field(form: Form, index: int, width: int, label_width: int, editing: bool, refused: str) -> Line:
@@ -100,8 +108,8 @@ def _edited(text: str, caret: int, room: int, fresh: bool, empty: str) -> Line:
     at = caret - start
     before, cell, after = shown[:at], shown[at : at + 1] or " ", shown[at + 1 :]
     if not text:
-        words = f"({empty})"
-        after = f"{words[: max(inner - 2, 0)]:>{max(inner - 1, 0)}}"
+        words = f"({empty})" if len(empty) + 4 <= inner else ""
+        after = f"{words:>{max(inner - 1, 0)}}"
     return [("[", "strong"), (before, "on"), (cell, "caret"), (after, "on"), ("]", "strong")]
 
 

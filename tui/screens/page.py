@@ -13,7 +13,8 @@ from textual.screen import Screen
 
 from tui.canvas import Canvas
 from tui.commands import Command, bindings
-from tui.lines import Line
+from tui.lines import Line, wrapped
+from tui.report import write_report
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -67,15 +68,21 @@ class Page(Screen[object]):
 
     def redraw(self) -> None:
         """Draw what changed."""
-        if self.is_mounted:
-            width, height = self.size
-            if width and height:
-                self.canvas.show(self.body(width, height))
+        if self.is_mounted and all(self.size):
+            self._draw(*self.size)
+
+    def _draw(self, width: int, height: int) -> None:
+        try:
+            lines = self.body(width, height)
+        except Exception as error:  # a mistake in a view must not end the program
+            said = write_report(f"drawing {type(self).__name__}", error, self.session.typed())
+            lines = wrapped(f"This cannot be drawn; the fault is the program's. {said}", width)
+            lines += wrapped("The function keys still lead elsewhere.", width)
+        self.canvas.show(lines)
 
     def on_resize(self, event: events.Resize) -> None:
         """Lay out again."""
-        width, height = event.size
-        self.canvas.show(self.body(width, height))
+        self._draw(*event.size)
 
     def on_screen_resume(self) -> None:
         """Another screen may have changed the shop, the unit or the look."""

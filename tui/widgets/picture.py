@@ -11,6 +11,9 @@ from tui.glyphs import plain
 from tui.lines import Line, line
 
 TALL = 2.0  # a cell is about twice as tall as it is wide
+MOST_STRETCH = 4  # a long thin picture (a scale unrolled) is drawn up to so many times taller than true
+
+_ORDER = {Polygon: 0, Stroke: 1, Circle: 2, Label: 3}  # what is drawn over what
 
 _UP, _DOWN, _LEFT, _RIGHT = 1, 2, 4, 8
 _JOINTS = {
@@ -24,19 +27,24 @@ _JOINTS = {
 class _Grid:
     """Cells to draw in, and the scale that brings the picture's millimetres into them."""
 
-    def __init__(self, width: int, height: int, bounds: tuple[float, float, float, float]) -> None:
+    def __init__(
+        self, width: int, height: int, bounds: tuple[float, float, float, float], may_stretch: bool
+    ) -> None:
         self.width, self.height = width, height
         x1, y1, x2, y2 = bounds
         across, up = max(x2 - x1, 1e-9), max(y2 - y1, 1e-9)
         self.scale = min((width - 1) / across, (height - 1) * TALL / up)
+        room = (height - 1) * TALL / (up * self.scale)
+        self.stretch = min(int(room), MOST_STRETCH) if may_stretch and room >= 2 else 1
+        self.tall = TALL / self.stretch
         self.left = x1 - ((width - 1) / self.scale - across) / 2
-        self.top = y2 + ((height - 1) * TALL / self.scale - up) / 2
+        self.top = y2 + ((height - 1) * self.tall / self.scale - up) / 2
         self.cells = [[(" ", "text")] * width for _ in range(height)]
         self.joints: dict[tuple[int, int], int] = {}
 
     def at(self, x: float, y: float) -> tuple[int, int]:
         """The cell that a point falls in."""
-        return round((x - self.left) * self.scale), round((self.top - y) * self.scale / TALL)
+        return round((x - self.left) * self.scale), round((self.top - y) * self.scale / self.tall)
 
     def put(self, column: int, row: int, glyph: str, role: str = "text") -> None:
         """Write one cell, if it is on the grid."""
@@ -135,10 +143,15 @@ def _circle(grid: _Grid, shape: Circle, role: str) -> None:
 
 def _polygon(grid: _Grid, shape: Polygon) -> None:
     corners = [grid.at(x, y) for x, y in shape.points if math.isfinite(x) and math.isfinite(y)]
+    high, low = min(r for _, r in corners), max(r for _, r in corners)
+    if shape.filled and low - high < 3:  # too flat for an outline round a filling
+        left, right = min(c for c, _ in corners), max(c for c, _ in corners)
+        for row in range(max(high, 0), min(max(low, high + 1), grid.height)):
+            for column in range(max(left, 0), min(right + 1, grid.width)):
+                grid.put(column, row, "▒")
+        return
     if shape.filled:
-        for row in range(
-            max(min(r for _, r in corners), 0), min(max(r for _, r in corners), grid.height - 1) + 1
-        ):
+        for row in range(max(high, 0), min(low, grid.height - 1) + 1):
             crossings = sorted(_crossings(corners, row))
             for start, end in zip(crossings[::2], crossings[1::2], strict=False):
                 for c in range(max(math.ceil(start), 0), min(math.floor(end), grid.width - 1) + 1):
@@ -173,8 +186,11 @@ def drawn(picture: Picture, width: int, height: int, *, row: int = 0) -> list[Li
     bounds = _bounds(picture.shapes)
     if bounds is None or width < 12 or height < 4:
         return [line(picture.alt)]
-    grid = _Grid(width, height, bounds)
-    shapes = sorted(picture.shapes, key=lambda s: (isinstance(s, Label), _is_row(s, row)))
+    may_stretch = not any(isinstance(s, Circle) and s.radius > 1 for s in picture.shapes)
+    grid = _Grid(width, height, bounds, may_stretch)
+    if grid.stretch > 1:
+        grid = _Grid(width, height - 1, bounds, may_stretch)
+    shapes = sorted(picture.shapes, key=lambda s: (_ORDER[type(s)], _is_row(s, row)))
     for shape in shapes:
         role = "mark" if _is_row(shape, row) else "text"
         if isinstance(shape, Stroke):
@@ -185,6 +201,8 @@ def drawn(picture: Picture, width: int, height: int, *, row: int = 0) -> list[Li
             _polygon(grid, shape)
         else:
             _label(grid, shape, role)
+    if grid.stretch > 1:
+        return [*grid.lines(), [(f"Drawn {grid.stretch} times taller than true.", "hint")]]
     return grid.lines()
 
 
