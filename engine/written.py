@@ -74,7 +74,7 @@ def line_numbers(text: str) -> dict[Place, int]:
     counts: dict[Place, int] = {}
     prefix: Place = ()
     quotes = ""
-    for number, line in enumerate(text.splitlines(), 1):
+    for number, line in enumerate(text.split("\n"), 1):
         if quotes:
             quotes = "" if quotes in line else quotes
             continue
@@ -270,8 +270,15 @@ def _problem(
         text = str(error["ctx"]["error"])
     else:
         wanted = _WORDS.get(kind, str(error["msg"])).format(**error.get("ctx", {}))
-        text = f"{wanted}; found {ascii(error['input'])[:60]}."
+        text = f"{wanted}; found {_named(error['input'])}."
     return Problem(file, line, f"{name}: {text}")
+
+
+def _named(found: object) -> str:
+    """What was found, short and printable; of a list or a table only that it is one."""
+    if isinstance(found, dict | list):
+        return "a table" if isinstance(found, dict) else "a list"
+    return ascii(found)[:60]
 
 
 def write_safely(path: Path, text: str) -> None:
