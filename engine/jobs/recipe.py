@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 LARGEST = 256 * 1024  # bytes: a recipe of 200 full steps is a fifth of this
 LONGEST_LINE = 2000
 MOST_PROBLEMS = 50
+DEEPEST = 8  # a recipe itself needs five: steps, step, inputs, figure, its keys
 
 
 def read(text: str, path: Path) -> Recipe:
@@ -60,6 +61,7 @@ def read(text: str, path: Path) -> Recipe:
 
     _bounded(text, path)
     given = parse_toml("recipe", path, text)
+    _shallow(given, path)
     lines = line_numbers(text)
     document = _migrated(given, path, lines)
     found: list[Problem] = []
@@ -128,7 +130,7 @@ def _bounded(text: str, path: Path) -> None:
     if len(text) > LARGEST:
         problem = Problem(path.name, None, f"a recipe is at most {LARGEST // 1024} kB long.")
     else:
-        for number, line in enumerate(text.splitlines(), 1):
+        for number, line in enumerate(text.split("\n"), 1):
             if len(line) > LONGEST_LINE:
                 problem = Problem(
                     path.name, number, f"a line of a recipe is at most {LONGEST_LINE} characters long."
@@ -136,6 +138,20 @@ def _bounded(text: str, path: Path) -> None:
                 break
     if problem:
         raise BadFile("recipe", path, (problem,))
+
+
+def _shallow(document: object, path: Path) -> None:
+    """Refuse a document nested deeper than a recipe is, before anything walks through it."""
+    level: list[object] = [document]
+    for _ in range(DEEPEST):
+        level = [
+            inner
+            for outer in level
+            if isinstance(outer, dict | list)
+            for inner in (outer.values() if isinstance(outer, dict) else outer)
+        ]
+    if any(isinstance(inner, dict | list) for inner in level):
+        raise BadFile("recipe", path, (Problem(path.name, None, "it is nested deeper than a recipe is."),))
 
 
 def _from_version_1(document: dict[str, Any]) -> dict[str, Any]:

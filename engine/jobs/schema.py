@@ -74,6 +74,14 @@ def _limit(value: object) -> str | From:
     return _reference(value, own_step=True) if isinstance(value, Mapping) else _scalar(value)
 
 
+def _paragraph(text: str) -> str:
+    """Words over several lines become one paragraph; control characters are refused."""
+    return _printable(" ".join(text.split()))
+
+
+Paragraph = Annotated[str, StringConstraints(strict=True, max_length=2000), AfterValidator(_paragraph)]
+
+
 class _Strict(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True)
 
@@ -115,16 +123,9 @@ class Recipe(_Strict):
     title: Annotated[Line, StringConstraints(max_length=80)]
     part: Line
     stock: Line
-    about: Annotated[
-        str, StringConstraints(strict=True, max_length=2000), AfterValidator(lambda t: _paragraph(t))
-    ]
+    about: Paragraph = ""
     unit: Literal["mm", "inch"]
     steps: tuple[Step, ...] = Field(max_length=MOST_STEPS)
-
-
-def _paragraph(text: str) -> str:
-    """Words over several lines become one paragraph; control characters are refused."""
-    return _printable(" ".join(text.split()))
 
 
 def keys() -> dict[str, tuple[str, ...]]:
