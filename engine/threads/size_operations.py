@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from engine.operation import Operation
+from engine.threads.identify_operations import OPERATIONS as _IDENTIFY
 from engine.threads.limits_operations import OPERATIONS as _LIMITS
 
-OPERATIONS: dict[str, Operation] = {**_LIMITS}
+OPERATIONS: dict[str, Operation] = {**_LIMITS, **_IDENTIFY}

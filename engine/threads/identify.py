@@ -1,0 +1,301 @@
+"""Finding which thread a measured one is, over every family, and what to measure next."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
+from typing import Literal
+
+from engine.errors import BadInput
+from engine.quantity import MM_PER_INCH
+from engine.threads.designation import parse
+from engine.threads.form import form
+from engine.threads.inch_sizes import write_inches
+from engine.threads.limits import limits
+from engine.threads.series import FAMILIES, Entry, entries
+from engine.threads.thread import Family, Thread
+from engine.threads.written import plain
+
+Side = Literal["screw", "nut"]
+
+# Common practice, no source:
+PLATING = 0.03  # mm that plating may add to a diameter, 8 to 15 micrometres on each face
+WEAR = 0.1  # of the pitch that wear or a filed crest may take off a diameter
+PITCH_ERROR = 0.025  # of the pitch: reading a thread gauge, or a rule over several threads
+ANGLE_ERROR = 2.0  # degrees: form gauges tell 55 from 60, not 29 from 30
+_MOST = 12
+# Families from the commonest on the bench to the rarest: decides between candidates that fit alike.
+_RANK: dict[Family, int] = {family: rank for rank, family in enumerate(FAMILIES)}
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """A thread that may be the measured one. Differences in mm, measured less nominal; None if not measured.
+
+    `outside` is how far the measured diameter lies beyond its limits, wear and plating allowed for.
+    """
+
+    thread: Thread
+    diameter_difference: float
+    pitch_difference: float | None
+    outside: float
+    score: float
+
+
+def identify(
+    *,
+    diameter: float,
+    pitch: float | None = None,
+    side: Side = "screw",
+    included_angle: float | None = None,
+) -> tuple[Candidate, ...]:
+    """Return the threads that a measured one may be, likeliest first.
+
+    Parameters
+    ----------
+    diameter : float
+        Measured over the crests: of a screw its major diameter, of a nut its bore. [mm]
+    pitch : float or None
+        Measured pitch; None if it was not. [mm]
+    side : str
+        `screw` or `nut`.
+    included_angle : float or None
+        Measured angle of the form; None if it was not. [deg]
+
+    Returns
+    -------
+    candidates : tuple of Candidate
+        At most twelve; none if nothing published comes near.
+
+    Raises
+    ------
+    BadInput
+        Never for positive sizes.
+
+    Sources
+    -------
+    The published series (see engine.threads.series); allowances for wear, plating and reading are common practice,
+    no source.
+
+    Examples
+    --------
+    >>> [str(c.thread) for c in identify(diameter=6.30, pitch=1.27)][:2]
+    ['1/4-20 UNC', '1/4-20 BSW']
+    """
+    found = []
+    for family in FAMILIES:
+        for entry in entries(family):
+            if _may_fit(entry, diameter, pitch, side):
+                candidate = _candidate(entry, diameter, pitch, side, included_angle)
+                if candidate is not None:
+                    found.append(candidate)
+    found.sort(
+        key=lambda c: (
+            round(c.score, 2),
+            _RANK[c.thread.family],
+            c.thread.series == "UN",
+            abs(c.diameter_difference),
+        )
+    )
+    return tuple(found[:_MOST])
+
+
+def _may_fit(entry: Entry, diameter: float, pitch: float | None, side: Side) -> bool:
+    """A quick look, so that limits are worked out for the near ones only."""
+    size, own = float(entry.diameter), float(entry.pitch)
+    if pitch is not None and abs(own - pitch) > PITCH_ERROR * own:
+        return False
+    if side == "nut":
+        return size - 1.6 * own < diameter < size
+    return size - 0.5 * own - 0.1 < diameter < size + 0.1 * own + 0.1
+
+
+def named(entry: Entry) -> Thread:
+    """Return the thread of a published pair.
+
+    Parameters
+    ----------
+    entry : Entry
+        The pair.
+
+    Returns
+    -------
+    thread : Thread
+        The thread, read from the standard's writing of it.
+
+    Raises
+    ------
+    BadInput
+        Never: a test reads every pair.
+
+    Sources
+    -------
+    As for engine.threads.designation.parse.
+
+    Examples
+    --------
+    >>> str(named(entries("ba")[-1]))
+    '0 BA'
+    """
+    if entry.family in ("metric", "tr"):
+        letter = "M" if entry.family == "metric" else "Tr"
+        return parse(f"{letter}{plain(entry.diameter)}x{plain(entry.pitch)}")
+    if entry.family == "ba":
+        return parse(f"{entry.size} BA")
+    if entry.family in ("g", "r"):
+        return parse(f"{entry.series} {entry.size}")
+    if entry.family == "npt" or entry.size.startswith("#"):
+        size = entry.size
+    else:
+        size = write_inches(entry.diameter / MM_PER_INCH)
+    return parse(f"{size}-{plain(MM_PER_INCH / entry.pitch)} {entry.series}")
+
+
+def _crests(thread: Thread, side: Side) -> tuple[float, float, float]:
+    """What is measured over the crests: nominal, smallest, largest."""
+    found = limits(thread)
+    if side == "nut":
+        low, high, nominal = found.int_minor_min, found.int_minor_max, found.minor_basic
+    else:
+        low, high, nominal = found.ext_major_min, found.ext_major_max, found.major_basic
+    slack = 0.1 * float(thread.pitch)
+    return nominal, nominal - slack if low is None else low, nominal + slack if high is None else high
+
+
+def _candidate(
+    entry: Entry, diameter: float, pitch: float | None, side: Side, angle: float | None
+) -> Candidate | None:
+    thread = named(entry)
+    own = float(thread.pitch)
+    nominal, low, high = _crests(thread, side)
+    if side == "screw":
+        outside = max(low - WEAR * own - diameter, diameter - high - PLATING, 0.0)
+    else:
+        outside = max(low - PLATING - diameter, diameter - high - WEAR * own, 0.0)
+    # A size written rather than measured is the nominal one: it counts as inside.
+    beyond = max(min(low, nominal) - diameter, diameter - max(high, nominal), 0.0) / (WEAR * own)
+    off_pitch = abs(pitch - own) / (PITCH_ERROR * own) if pitch is not None else 0.0
+    off_angle = abs(angle - form(thread).included_angle) / ANGLE_ERROR if angle is not None else 0.0
+    if outside > WEAR * own or off_pitch > 1 or off_angle > 1:
+        return None
+    score = beyond + 2 * off_pitch + off_angle + 10 * outside / own
+    difference = None if pitch is None else pitch - own
+    return Candidate(thread, diameter - nominal, difference, outside, score)
+
+
+def tell_apart(first: Thread, second: Thread, side: Side = "screw") -> str:
+    """Say which further measurement tells two threads apart.
+
+    Parameters
+    ----------
+    first : Thread
+        One thread.
+    second : Thread
+        Another.
+    side : str
+        `screw` or `nut`: what is in hand.
+
+    Returns
+    -------
+    text : str
+        One instruction, with the two values to expect.
+
+    Raises
+    ------
+    BadInput
+        Never.
+
+    Sources
+    -------
+    Arithmetic on the two designations; the order of the means (taper, angle, pitch over a length, diameters) is
+    common practice, no source.
+
+    Examples
+    --------
+    >>> tell_apart(parse("1/4-20 UNC"), parse("1/4-20 BSW"))
+    'try form gauges on the flanks: 60° for 1/4-20 UNC, 55° for 1/4-20 BSW'
+    """
+    for means in (_by_taper, _by_angle, _by_pitch, _by_diameter):
+        if words := means(first, second, side):
+            return words
+    return f"nothing that can be measured: {first} and {second} have one size and form"
+
+
+def _by_taper(first: Thread, second: Thread, side: Side) -> str:
+    if bool(first.taper) == bool(second.taper):
+        return ""
+    tapered, parallel = (first, second) if first.taper else (second, first)
+    return f"measure the diameter at two places 8 mm apart: {tapered} changes by 0.5 mm, {parallel} does not"
+
+
+def _by_angle(first: Thread, second: Thread, side: Side) -> str:
+    one, two = form(first).included_angle, form(second).included_angle
+    if abs(one - two) < 2 * ANGLE_ERROR:
+        return ""
+    return f"try form gauges on the flanks: {one:g}° for {first}, {two:g}° for {second}"
+
+
+def _by_pitch(first: Thread, second: Thread, side: Side) -> str:
+    one, two = float(first.pitch), float(second.pitch)
+    if abs(one - two) < 1e-9:
+        return ""
+    threads = max(5, ceil(0.25 / abs(one - two)))
+    if threads * max(one, two) > 4 * first.diameter:
+        return ""
+    return f"measure over {threads} pitches: {threads * one:.2f} mm for {first}, {threads * two:.2f} mm for {second}"
+
+
+def _by_diameter(first: Thread, second: Thread, side: Side) -> str:
+    """Crests first, then the pitch diameter over wires, where the two differ by more than their tolerances blur."""
+    one, two = _crests(first, side)[0], _crests(second, side)[0]
+    pitch_one, pitch_two = limits(first).pitch_basic, limits(second).pitch_basic
+    what = "bore" if side == "nut" else "major diameter"
+    if abs(one - two) >= max(abs(pitch_one - pitch_two), 0.01):
+        return f"measure the {what} of an unworn part: {one:.3f} mm for {first}, {two:.3f} mm for {second}"
+    if abs(pitch_one - pitch_two) >= 0.01:
+        how = "try plug gauges" if side == "nut" else "measure the pitch diameter over wires"
+        return f"{how}: {pitch_one:.3f} mm for {first}, {pitch_two:.3f} mm for {second}"
+    return ""
+
+
+def read_pitch(pitch: float | None, threads_per_inch: float | None) -> float | None:
+    """Return one pitch from a pitch, threads per inch, or both.
+
+    Parameters
+    ----------
+    pitch : float or None
+        Pitch as measured. [mm]
+    threads_per_inch : float or None
+        Threads per inch as counted. [1/in]
+
+    Returns
+    -------
+    pitch : float or None
+        The pitch; None if neither is given. [mm]
+
+    Raises
+    ------
+    BadInput
+        If both are given and disagree by more than 1 %.
+
+    Sources
+    -------
+    1 in = 25.4 mm exactly (1959 agreement).
+
+    Examples
+    --------
+    >>> read_pitch(None, 20)
+    1.27
+    """
+    if threads_per_inch is None:
+        return pitch
+    counted = float(Fraction(127, 5)) / threads_per_inch
+    if pitch is not None and abs(counted - pitch) > pitch / 100:
+        raise BadInput(
+            "tpi",
+            threads_per_inch,
+            "the pitch or the threads per inch, not two that disagree",
+            f"tpi: {threads_per_inch:g} threads per inch is a pitch of {counted:.3f} mm, not {pitch:g}; give one.",
+        )
+    return counted
