@@ -35,8 +35,8 @@ def lead_effect(*, length: float, lead_error_ppm: float, half_angle: float) -> f
 
     Sources
     -------
-    dE = cot a times the accumulated error of pitch (ASME B1.2 and metrology textbooks; from memory, confirmed by a
-    worked example: 0.09 mm gives 0.155 mm at 60 degrees).
+    dE = cot a times the accumulated error of pitch: a metrology course, and a worked example of a textbook on fits
+    (0.09 mm gives 0.155 mm at 60 degrees).
 
     Examples
     --------
@@ -76,7 +76,8 @@ def flank_effect(
 
     Sources
     -------
-    dE = 2 y da/sin 2a for one flank (metrology textbooks, from memory); for 60 degrees 0.0131 P and 0.0087 P a degree.
+    dE = h da/sin 2a, h twice the height of the contact: a metrology course; for 60 degrees 0.0131 P and 0.0087 P a
+    degree (a textbook form, from memory, unconfirmed).
 
     Examples
     --------

@@ -19,7 +19,8 @@ from engine.errors import check_range
 
 MOST_WHEELS = 40  # different wheels in a set; six-wheel searches of more would be felt at the keyboard
 _WIDER = tuple(Fraction(1, 10**power) for power in (5, 4, 3, 2, 1))
-_WIDE_ENOUGH = Fraction(1, 1000)  # once something this near is found, worse trains are not looked for
+_WIDE_ENOUGH = Fraction(1, 1000)  # once a few are found this near, worse trains are not looked for
+_A_FEW = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -372,7 +373,7 @@ def ranked_trains(
         ]
         near.sort(key=lambda train: _rank(train, ratio))
         found = _first_meshed(near, module=module, boss=boss, limit=limit)
-        if len(found) == limit or (found and within >= _WIDE_ENOUGH):
+        if len(found) == limit or (len(found) >= _A_FEW and within >= _WIDE_ENOUGH):
             break
     return found
 

@@ -9,15 +9,19 @@ from engine.answer import Answer, Column, Figure, Note, Table
 from engine.errors import BadInput
 from engine.inputs import choice, length, number, several, thread, travel
 from engine.operation import Operation
+from engine.rounding import rounded
 from engine.shop.model import Shop, ThreadDial
+from engine.threads.fit import fit
+from engine.threads.form import form
 from engine.threads.gears import Train, clearances, error_ppm, lead_cut, ranked_trains
+from engine.threads.limits import limits
 from engine.threads.thread import Thread
 from engine.threads.thread_dial import DialRule, dial_rule
 
 _INCH = Fraction(127, 5)  # mm, exact: 1959 agreement
 _SOURCE = "F. D. Jones, Turning and Boring, 1914, pp. 168-172; the wheels of this shop searched exactly"
 _DIAL_SOURCE = "F. D. Jones, Turning and Boring, 1914, pp. 141-143; the general rule is derived"
-_GEOMETRY = "geometry: centre distance and outside radius of the wheels against the boss of the stud"
+_USUAL_FLANK = 30.0  # deg, taken when a pitch alone is given
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,6 +92,20 @@ class ChangeGearsInputs:
         empty="the lathe's",
         from_shop=lambda shop: shop.lathe.stud_diameter,
         help="Used to see that wheels clear the studs.",
+    )
+    nut_length: float | None = length(
+        "Length of the nut",
+        high=5000,
+        example="10",
+        empty="one diameter of the thread",
+        help="How far the screw is to go into its nut: an error of lead may bind it before.",
+    )
+    clearance: float | None = length(
+        "Clearance in the nut",
+        high=10,
+        example="0.15",
+        empty="between the middles of the class's limits",
+        help="Of the nut's pitch diameter over the screw's.",
     )
 
 
@@ -175,11 +193,67 @@ def _trains_table(trains: list[Train], wanted: Fraction, inputs: ChangeGearsInpu
             Column("room", "Room at the studs", "length", 1),
         ),
         rows=tuple(rows),
-        source=_SOURCE,
+        source=f"{_SOURCE}; the room is geometry",
     )
 
 
-def _notes(inputs: ChangeGearsInputs, wanted: Fraction, ppm: float) -> tuple[Note, ...]:
+def _clearance(inputs: ChangeGearsInputs) -> float | None:
+    """Room on the pitch diameter: as given, else between the middles of the usual class's limits."""
+    if inputs.clearance is not None or inputs.size is None:
+        return inputs.clearance
+    sizes = limits(inputs.size)
+    bounds = (sizes.int_pitch_min, sizes.int_pitch_max, sizes.ext_pitch_min, sizes.ext_pitch_max)
+    known = [size for size in bounds if size is not None]
+    return (known[0] + known[1] - known[2] - known[3]) / 2 if len(known) == 4 else None
+
+
+def _binding(inputs: ChangeGearsInputs, lead: float, ppm: float) -> tuple[list[Figure], list[Note]]:
+    """Where the error of the lead would bind the screw in its nut."""
+    clearance = _clearance(inputs)
+    if not ppm or not clearance:
+        return [], []
+    half_angle = form(inputs.size).half_angle if inputs.size is not None else _USUAL_FLANK
+    nut = inputs.nut_length or (inputs.size.diameter if inputs.size is not None else None)
+    found = fit(
+        screw=0.0, nut=clearance, lead=lead, half_angle=half_angle, engagement=nut or 1.0, lead_error_ppm=ppm
+    )
+    if found.to_bind is None or found.turns_to_bind is None:
+        return [], []
+    source = "clearance x tan a ÷ error of lead: a metrology course, whose worked example agrees"
+    working = f"{clearance:.4f} x tan {half_angle:g}° ÷ {abs(ppm):.1f} ppm = {found.to_bind:.2f} mm"
+    turns = f"{working}, ÷ lead {lead:.5g}"
+    figures = [
+        Figure(
+            "to_bind",
+            "Binds in a nut longer than",
+            found.to_bind,
+            "length",
+            source,
+            working,
+            decimals=1,
+            side="down",
+        ),
+        Figure(
+            "turns_to_bind",
+            "Turns until it binds",
+            found.turns_to_bind,
+            "ratio",
+            source,
+            turns,
+            decimals=1,
+            side="down",
+        ),
+    ]
+    if nut is None or found.to_bind >= nut:
+        return figures, []
+    turned = rounded(found.turns_to_bind, 1, "down")
+    words = (
+        f"With this error the screw binds after {turned} turns, before the nut's {nut / lead:.1f} are filled."
+    )
+    return figures, [Note("warning", words)]
+
+
+def _notes(inputs: ChangeGearsInputs, wanted: Fraction, ppm: float) -> list[Note]:
     notes = []
     if inputs.size is not None and inputs.size.left_hand:
         notes.append(
@@ -204,7 +278,7 @@ def _notes(inputs: ChangeGearsInputs, wanted: Fraction, ppm: float) -> tuple[Not
         notes.append(
             Note("warning", "A lead this coarse strains the wheels: drive from the leadscrew by hand.")
         )
-    return tuple(notes)
+    return notes
 
 
 def _change_gears(inputs: ChangeGearsInputs, shop: Shop) -> Answer:
@@ -227,6 +301,7 @@ def _change_gears(inputs: ChangeGearsInputs, shop: Shop) -> Answer:
     best = trains[0]
     cut = lead_cut(train=best, leadscrew=inputs.leadscrew)
     ppm = error_ppm(lead=cut, wanted=wanted)
+    binding, warnings = _binding(inputs, float(wanted), ppm)
     figures = [
         Figure(
             "train",
@@ -286,9 +361,9 @@ def _change_gears(inputs: ChangeGearsInputs, shop: Shop) -> Answer:
             ),
         )
     return Answer(
-        figures=tuple(figures),
+        figures=(*figures, *binding),
         tables=(_trains_table(trains, wanted, inputs),),
-        notes=_notes(inputs, wanted, ppm),
+        notes=(*warnings, *_notes(inputs, wanted, ppm)),
     )
 
 
