@@ -1,0 +1,164 @@
+"""What holds for every knurl: whole teeth, a blank inside the wheel's tolerance, moves that cover the width."""
+
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from engine.errors import BadInput
+from engine.knurling.passes import FIRST_BITE, OVERLAP, fed_along, pressed
+from engine.operation import run
+from engine.shop.file import parse, sample
+
+METRIC, INCH = sample("metric"), sample("inch")
+
+
+def blank(shop=METRIC, unit="mm", **given):
+    return run("knurl-blank", {k: str(v) for k, v in given.items()}, shop, unit=unit).answer
+
+
+@given(
+    near=st.floats(8, 80),
+    pitch=st.floats(0.3, 2.5),
+    form=st.sampled_from(["axial", "diagonal", "diamond", "crossed"]),
+)
+def test_teeth_are_whole_and_the_blank_takes_them(near, pitch, form):
+    answer = blank(near=f"{near:.4f}", pitch=f"{pitch:.4f}", form=form)
+    teeth, step = answer.figure("teeth").value, answer.figure("per_tooth").value
+    figure = answer.figure("blank_diameter")
+    assert teeth == int(teeth) and teeth >= 8
+    assert figure.value / step == pytest.approx(teeth)
+    assert figure.low < figure.value < figure.high
+    # A blank at either limit is at most a tenth of a tooth away from a whole count.
+    assert abs(figure.high / step - teeth) <= 0.1 + 1e-9
+    assert abs(figure.low / step - teeth) <= 0.1 + 1e-9
+    assert abs(answer.figure("mismatch").value) <= 0.5 + 1e-9
+    assert abs(figure.value - near) <= step / 2 + 1e-3
+
+
+@given(near=st.floats(8, 80), pitch=st.sampled_from(["0.5", "0.8", "1.2"]))
+def test_choices_are_neighbours_in_order(near, pitch):
+    answer = blank(near=f"{near:.3f}", pitch=pitch)
+    choices = answer.table("choices")
+    teeth = choices.column("teeth")
+    assert list(teeth) == list(range(teeth[0], teeth[0] + len(teeth)))
+    assert answer.figure("teeth").value in teeth
+    nearest = min(choices.rows, key=lambda row: abs(row[3]))
+    assert nearest[0] == answer.figure("teeth").value
+
+
+@given(finished=st.floats(10, 60))
+def test_a_finished_diameter_is_met_by_its_own_blank(finished):
+    answer = blank(near=f"{finished:.3f}", near_is="finished", pitch="0.8")
+    step = answer.figure("per_tooth").value
+    assert abs(answer.figure("finished_diameter").value - finished) <= step / 2 + 1e-3
+
+
+def test_an_owned_wheel_works_by_its_counted_teeth():
+    """Sample wheel: stamped 0.8, 78 teeth on 20 mm, so its true pitch is 62.832 / 78."""
+    answer = blank(near=18)
+    assert answer.figure("wheel_pitch").value == pytest.approx(0.80554, abs=1e-5)
+    assert answer.figure("teeth").value == 70
+    assert answer.figure("blank_diameter").value == pytest.approx(70 * 20 / 78)
+
+
+def test_a_stamped_pitch_is_taken_at_its_word_and_the_owned_wheel_named():
+    answer = blank(near=18, pitch=0.8)
+    assert answer.figure("blank_diameter").value == pytest.approx(71 * 0.8 / 3.141592653589793)
+    assert any("true pitch" in note.text and "17.949" in note.text for note in answer.notes)
+
+
+def test_a_wheel_counted_at_the_bench_goes_before_everything():
+    answer = blank(near=18, wheel_teeth=48, wheel_diameter=15)
+    assert answer.figure("blank_diameter").value == pytest.approx(58 * 15 / 48)
+
+
+def test_a_cut_knurl_does_not_grow():
+    answer = blank(near=18, pitch=0.8, method="cut")
+    assert answer.figure("growth").value == 0
+    assert answer.figure("finished_diameter").value == answer.figure("blank_diameter").value
+
+
+def test_a_doubling_blank_is_said():
+    notes = [note.text for note in blank(near=18, pitch=0.8).notes]
+    assert any("would double" in text for text in notes)
+    assert not any("double" in note.text for note in blank(near=18.08, pitch=0.8).notes)
+
+
+@pytest.mark.parametrize(
+    ("given", "field"),
+    [
+        ({"near": 18, "pitch": 0.8, "tpi": 30}, "tpi"),
+        ({"near": 1, "pitch": 0.8}, "near"),
+        ({"near": 18, "wheel": 9}, "wheel"),
+        ({"near": 18, "wheel_teeth": 48}, "wheel_diameter"),
+        ({"near": 18, "form": "crossed"}, "pitch"),
+        ({"near": 18, "pitch": 0.8, "form": "crossed", "method": "cut"}, "method"),
+        ({"near": 18, "pitch": 0.8, "points": "indented"}, "points"),
+        ({"near": 18, "pitch": 0.8, "form": "round"}, "form"),
+    ],
+)
+def test_refusals_name_the_field(given, field):
+    with pytest.raises(BadInput) as refusal:
+        blank(**given)
+    assert refusal.value.field == field
+
+
+def test_the_inch_bench_is_answered_in_its_own_wheels():
+    answer = blank(INCH, unit="inch", near="0.7")
+    assert answer.figure("teeth").value == 73
+    assert answer.figure("blank_diameter").value == pytest.approx(73 * 0.75 * 25.4 / 78)
+
+
+@given(width=st.floats(0.5, 120), wheel=st.floats(2, 12), start=st.floats(0, 30))
+def test_plunges_cover_the_width_and_overlap(width, wheel, start):
+    moves = pressed(width=width, wheel=wheel, start=start)
+    edges = [move.edge for move in moves]
+    assert edges[-1] == pytest.approx(start + width)
+    assert edges == sorted(edges)
+    if width > wheel:
+        assert edges[0] == pytest.approx(start + wheel)
+        steps = [b - a for a, b in pairwise(edges)]
+        assert max(steps) <= wheel * (1 - OVERLAP) + 1e-9
+
+
+@given(width=st.floats(0.5, 120), wheel=st.floats(2, 12))
+def test_feeding_along_starts_with_half_the_wheel_and_comes_back(width, wheel):
+    moves = fed_along(width=width, wheel=wheel, start=0, feed=0.1)
+    if width <= wheel:
+        assert [m.what for m in moves] == ["press in"]
+    else:
+        assert [m.edge for m in moves] == pytest.approx([FIRST_BITE * wheel, width, FIRST_BITE * wheel])
+        assert moves[1].turns * 0.1 >= width - FIRST_BITE * wheel
+
+
+@given(diameter=st.floats(2, 200), stuff=st.sampled_from(["mild steel", "brass", "silver steel", "6082"]))
+def test_no_speed_above_the_mark_of_the_chuck(diameter, stuff):
+    answer = run(
+        "knurl-passes", {"diameter": f"{diameter:.3f}", "width": "8", "material": stuff}, METRIC
+    ).answer
+    rpm = answer.figure("rpm").value
+    assert rpm in METRIC.lathe.speeds and rpm <= METRIC.lathe.chuck.marked_speed
+
+
+def test_a_weak_holder_plunges_and_moves_and_a_strong_one_feeds():
+    given = {"diameter": "18", "width": "20", "pitch": "0.8"}
+    weak = run("knurl-passes", given, METRIC).answer.table("passes")
+    strong = run("knurl-passes", {**given, "holder": "strong"}, METRIC).answer.table("passes")
+    assert weak.count_noun == strong.count_noun == "pass"
+    assert weak.column("edge") == (8.0, 14.0, 20.0)
+    assert strong.column("what") == ("press in", "feed along", "feed back")
+    assert weak.column("saddle_turns") == (0, 0, 1) and weak.column("saddle") == (8.0, 14.0, 2.0)
+
+
+def test_a_dial_that_reads_diameter_is_shown_as_it_reads():
+    """Infeed 0.2 on the radius: such a dial shows 0.4."""
+    shop = parse(
+        "[lathe]\nspeeds = '100 200'\nleadscrew = 3\nchange_wheels = '20, 30'\nmotor = 500\n"
+        "[lathe.cross_slide]\ntravel_per_turn = 2\ndivisions = 80\nreads_diameter = true\n"
+        "[lathe.top_slide]\ntravel_per_turn = 1\ndivisions = 50\n[lathe.chuck]\nmarked_speed = 2000\n"
+    )
+    answer = run("knurl-passes", {"diameter": "18", "width": "6", "pitch": "0.8"}, shop).answer
+    assert answer.figure("infeed").value == pytest.approx(0.2)
+    assert answer.figure("infeed_reading").value == pytest.approx(0.4)
