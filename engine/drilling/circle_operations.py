@@ -9,6 +9,7 @@ from engine import inputs as ask
 from engine.answer import Answer, Cell, Circle, Column, Figure, Label, Line, Note, Picture, Shape, Table
 from engine.drilling.patterns import MOST_HOLES, Place, axis_setting, chord, on_circle
 from engine.operation import Operation
+from engine.quantity import show
 from engine.shop.model import Mill, Shop
 
 _GEOMETRY = "geometry"
@@ -68,7 +69,7 @@ def _work(inputs: HoleCircleInputs, shop: Shop) -> Answer:
         figures=tuple(_figures(inputs, table)),
         tables=(table,),
         pictures=(_picture(inputs, places),),
-        notes=tuple(_notes(inputs, places, shop.mill)),
+        notes=tuple(_notes(inputs, places, shop)),
     )
 
 
@@ -181,35 +182,49 @@ def _picture(inputs: HoleCircleInputs, places: tuple[Place, ...]) -> Picture:
     return Picture("holes", "The circle from above", tuple(shapes), alt, table="holes")
 
 
-def _notes(inputs: HoleCircleInputs, places: tuple[Place, ...], mill: Mill | None) -> list[Note]:
+def _notes(inputs: HoleCircleInputs, places: tuple[Place, ...], shop: Shop) -> list[Note]:
+    mill, unit = shop.mill, shop.unit
     if mill is None:
         return [Note("info", "The shop has no mill: coordinates without handwheel settings.")]
     slack = max(mill.x.backlash, mill.y.backlash)
-    notes = [
-        Note(
-            "info",
-            f"Come up to every reading from below: first go back {max(0.5, 2 * slack):.1f} mm past it, the screws "
-            f"have up to {slack:g} mm of backlash.",
-        )
-    ]
+    back = show(max(0.5, 2 * slack), "length", unit, decimals=1)
+    text = (
+        f"Come up to every reading from below: first go back {back} past it, the screws have up to "
+        f"{show(slack, 'length', unit, decimals=2)} of backlash."
+    )
+    notes = [Note("info", text)]
     behind = any(p.x < inputs.x_from for p in places) or any(p.y < inputs.y_from for p in places)
     if behind:
-        left = floor(min(p.x for p in places))
-        front = floor(min(p.y for p in places))
+        left, front = _zero_before(places, unit)
         notes.append(
             Note(
                 "info",
                 "A turn with a minus is counted back from zero, the reading still counts upwards. Zero the dials at "
-                f"x_from={left} mm and y_from={front} mm to count forwards only.",
+                f"x_from={left:g} and y_from={front:g} to count forwards only.",
             )
         )
     if inputs.hole is not None:
         wall = chord(holes=inputs.holes, diameter=inputs.diameter) - inputs.hole
         if wall <= 0:
-            notes.append(Note("warning", f"The holes run into each other by {-wall:.2f} mm."))
+            notes.append(
+                Note(
+                    "warning", f"The holes run into each other by {show(-wall, 'length', unit, decimals=2)}."
+                )
+            )
         elif wall < inputs.hole / 4:
-            notes.append(Note("warning", f"Only {wall:.2f} mm of metal is left between holes."))
+            notes.append(
+                Note(
+                    "warning",
+                    f"Only {show(wall, 'length', unit, decimals=2)} of metal is left between holes.",
+                )
+            )
     return notes
+
+
+def _zero_before(places: tuple[Place, ...], unit: str) -> tuple[int, int]:
+    """A whole number of the shop's unit left of and before every hole."""
+    scale = 25.4 if unit == "inch" else 1.0
+    return floor(min(p.x for p in places) / scale), floor(min(p.y for p in places) / scale)
 
 
 OPERATIONS = {

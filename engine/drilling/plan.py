@@ -13,6 +13,7 @@ from engine.cutting.materials import Material
 from engine.cutting.speeds import SpeedRange, SpindleSpeed, surface_speed
 from engine.drilling import holes
 from engine.drilling.bench import Machine, speed_on
+from engine.drilling.centres import CentreDrill, centre_drill
 from engine.errors import check_range
 from engine.lists import Tool
 
@@ -56,7 +57,7 @@ class HolePlan:
     """Every tool of a hole, and what the last drill reaches. Lengths in mm."""
 
     cuts: tuple[ToolCut, ...]
-    centre: holes.CentreDrill
+    centre: CentreDrill
     point: float
     travel: float
 
@@ -81,53 +82,54 @@ def plan_hole(
 ) -> HolePlan:
     """Plan a hole from its centre to its last peck.
 
-    Parameters
-    ----------
-    diameter : float
-        Diameter of the last drill, above 0. [mm]
-    depth : float
-        Depth at full diameter, above 0, up to 50 diameters. [mm]
-    material : Material
-        What is drilled.
-    machine : Machine
-        Where it is drilled.
-    drills : sequence of Tool
-        The owned drills.
-    pilot : float or None
-        Pilot drill that was asked for; None to choose. [mm]
-    reamer : Tool or None
-        The reamer that finishes the hole.
-    reamer_owned : bool
-        Whether it is owned.
-    point_angle : float
-        Point angle of the drills. [deg]
-    standard : str
-        Standard of the centre drill: `iso` or `asme`.
+        Parameters
+        ----------
+        diameter : float
+            Diameter of the last drill, above 0. [mm]
+        depth : float
+            Depth at full diameter, above 0, up to 50 diameters. [mm]
+        material : Material
+            What is drilled.
+        machine : Machine
+            Where it is drilled.
+        drills : sequence of Tool
+            The owned drills.
+        pilot : float or None
+            Pilot drill that was asked for; None to choose. [mm]
+        reamer : Tool or None
+            The reamer that finishes the hole.
+        reamer_owned : bool
+            Whether it is owned.
+        point_angle : float
+            Point angle of the drills. [deg]
+        standard : str
+            Standard of the centre drill: `iso` or `asme`.
 
-    Returns
-    -------
-    plan : HolePlan
-        The tools in order. [mm]
+        Returns
+        -------
+        plan : HolePlan
+            The tools in order. [mm]
 
-    Raises
-    ------
-    OutOfRange
-        If the depth is more than 50 diameters.
+        Raises
+        ------
+        OutOfRange
+            If the depth is more than 50 diameters.
 
-    Sources
-    -------
-    Speeds and feeds: engine.cutting. Pilot, steps and pecks: engine.drilling.holes.
+        Sources
+        -------
+        Speeds and feeds: engine.cutting. Pilot, steps and pecks: engine.drilling.holes.
 
-    Examples
-    --------
-    >>> from engine.cutting.materials import find
-    >>> from engine.drilling.bench import machine_of
-    >>> from engine.shop.file import sample
-    >>> shop = sample("metric")
-    >>> plan = plan_hole(diameter=8, depth=20, material=find("mild steel"), machine=machine_of(shop, None),
-    ...                  drills=shop.drills)
-    >>> [cut.kind for cut in plan.cuts], plan.last_drill.speed.chosen, round(plan.travel, 3)
-    (['centre', 'drill'], 630.0, 22.403)
+        Examples
+        --------
+        >>> from engine.cutting.materials import find
+        >>> from engine.drilling.centres import CentreDrill, centre_drill
+    from engine.drilling.bench import machine_of
+        >>> from engine.shop.file import sample
+        >>> shop = sample("metric")
+        >>> plan = plan_hole(diameter=8, depth=20, material=find("mild steel"), machine=machine_of(shop, None),
+        ...                  drills=shop.drills)
+        >>> [cut.kind for cut in plan.cuts], plan.last_drill.speed.chosen, round(plan.travel, 3)
+        (['centre', 'drill'], 630.0, 22.403)
     """
     check_range(
         "depth",
@@ -139,7 +141,7 @@ def plan_hole(
     )
     point = holes.point_length(diameter=diameter, angle=point_angle)
     travel = depth + point
-    centre = holes.centre_drill(diameter=diameter, standard=standard)
+    centre = centre_drill(diameter=diameter, standard=standard)
     maker = _Maker(material, machine, drills, travel)
     cuts = [maker.centre(centre)]
     opened = _pilot_and_steps(maker, diameter, pilot)
@@ -181,7 +183,7 @@ class _Maker:
     drills: Sequence[Tool]
     travel: float
 
-    def centre(self, centre: holes.CentreDrill) -> ToolCut:
+    def centre(self, centre: CentreDrill) -> ToolCut:
         name = {"iso": "ISO", "asme": "No."}[centre.standard]
         tool = Tool(f"centre drill {name} {centre.size}", centre.pilot)
         published = surface_speed(material=self.material, operation="drilling")

@@ -8,14 +8,16 @@ from engine.answer import Note
 from engine.cutting.forces import share_of_motor
 from engine.drilling import holes
 from engine.drilling.bench import Machine, speed_notes
+from engine.drilling.centres import british_centre_drill
 from engine.drilling.plan import MOTOR_SHARE, HolePlan, ToolCut
 from engine.drilling.sizes import label
+from engine.quantity import show
 
 if TYPE_CHECKING:
     from engine.drilling.plan_operations import HolePlanInputs
 
 
-def plan_notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Note]:
+def plan_notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan, unit: str) -> list[Note]:
     """What a planned hole's numbers made worth saying.
 
     Parameters
@@ -26,6 +28,8 @@ def plan_notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list
         Where it is drilled.
     plan : HolePlan
         The tools in order.
+    unit : str
+        `mm` or `inch`: what the notes speak in.
 
     Returns
     -------
@@ -56,9 +60,9 @@ def plan_notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list
         if cut.kind != "centre"
         for note in speed_notes(machine, cut.speed, label(cut.tool))
     ]
-    notes += _reach_notes(inputs, plan)
-    notes += _wall_notes(inputs, plan)
-    notes += _pilot_notes(inputs, last)
+    notes += _reach_notes(inputs, plan, unit)
+    notes += _wall_notes(inputs, plan, unit)
+    notes += _pilot_notes(inputs, last, unit)
     if machine.motor is not None and share_of_motor(power=last.power, motor=machine.motor) > MOTOR_SHARE:
         notes.append(
             Note(
@@ -70,7 +74,7 @@ def plan_notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list
         if not cut.owned:
             what = "reamer" if cut.kind == "reamer" else "drill"
             notes.append(Note("warning", f"The shop has no {label(cut.tool)} {what}."))
-    spare = holes.british_centre_drill(plan.centre.pilot)
+    spare = british_centre_drill(plan.centre.pilot)
     if plan.centre.standard == "iso" and spare:
         notes.append(
             Note(
@@ -80,7 +84,10 @@ def plan_notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list
         )
     if inputs.hole == "through":
         notes.append(
-            Note("info", f"Ease the feed over the last {plan.point:.1f} mm while the point breaks through.")
+            Note(
+                "info",
+                f"Ease the feed over the last {_said(plan.point, unit)} while the point breaks through.",
+            )
         )
     if inputs.material.group in ("brass", "bronze"):
         notes.append(
@@ -89,7 +96,7 @@ def plan_notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list
     return notes
 
 
-def _reach_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
+def _reach_notes(inputs: HolePlanInputs, plan: HolePlan, unit: str) -> list[Note]:
     notes = []
     last = plan.last_drill
     jobber = holes.flute_length(last.tool.diameter)
@@ -99,8 +106,8 @@ def _reach_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
         notes.append(
             Note(
                 "warning",
-                f"The tip goes in {plan.travel:.1f} mm, more than the {flute:g} mm flute{whose}: chips cannot get out. "
-                "Use a long drill and clear it every few millimetres.",
+                f"The tip goes in {_said(plan.travel, unit)}, more than the {_said(flute, unit)} flute{whose}: "
+                "chips cannot get out. Use a long drill and clear it every few millimetres.",
             )
         )
     for cut in plan.cuts:
@@ -108,13 +115,13 @@ def _reach_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
             notes.append(
                 Note(
                     "info",
-                    f"The {label(cut.tool)} goes only {cut.depth:.0f} mm deep, as far as its flute clears chips.",
+                    f"The {label(cut.tool)} goes only {_said(cut.depth, unit)} deep, as far as its flute clears chips.",
                 )
             )
     return notes
 
 
-def _wall_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
+def _wall_notes(inputs: HolePlanInputs, plan: HolePlan, unit: str) -> list[Note]:
     notes = []
     if inputs.outside is not None:
         wall = (inputs.outside - inputs.diameter) / 2
@@ -124,18 +131,20 @@ def _wall_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
             notes.append(
                 Note(
                     "warning",
-                    f"Only {wall:.2f} mm of wall is left: it may bulge. Drill before turning the outside.",
+                    f"Only {_said(wall, unit, 2)} of wall is left: it may bulge. Drill before turning the outside.",
                 )
             )
     if inputs.stock is not None and inputs.hole == "blind" and plan.travel >= inputs.stock:
         over = plan.travel - inputs.stock
         notes.append(
-            Note("warning", f"The point comes out {over:.2f} mm on the far side: it is no blind hole.")
+            Note(
+                "warning", f"The point comes out {_said(over, unit, 2)} on the far side: it is no blind hole."
+            )
         )
     return notes
 
 
-def _pilot_notes(inputs: HolePlanInputs, last: ToolCut) -> list[Note]:
+def _pilot_notes(inputs: HolePlanInputs, last: ToolCut, unit: str) -> list[Note]:
     if inputs.pilot is None:
         return []
     share = inputs.pilot / last.tool.diameter
@@ -144,15 +153,20 @@ def _pilot_notes(inputs: HolePlanInputs, last: ToolCut) -> list[Note]:
         return [Note("warning", "The pilot is no smaller than the hole.")]
     if share > holes.PILOT_TOO_LARGE:
         text = (
-            f"The pilot is larger than the drill's web asks ({low:.1f} to {high:.1f} mm): the corners alone cut, "
-            "the drill may grab and wander."
+            f"The pilot is larger than the drill's web asks ({_said(low, unit)} to {_said(high, unit)}): the "
+            "corners alone cut, the drill may grab and wander."
         )
         return [Note("warning", text)]
     if inputs.pilot < low:
         return [
             Note(
                 "info",
-                f"The pilot is smaller than the drill's web, about {low:.1f} mm: it relieves it little.",
+                f"The pilot is smaller than the drill's web, about {_said(low, unit)}: it relieves it little.",
             )
         ]
     return []
+
+
+def _said(length: float, unit: str, decimals: int = 1) -> str:
+    """A length as a note says it, in the shop's own unit."""
+    return show(length, "length", unit, decimals=decimals)

@@ -91,7 +91,7 @@ def _work(inputs: HolePlanInputs, shop: Shop) -> Answer:
     return Answer(
         figures=tuple(_figures(inputs, machine, plan)),
         tables=tuple(_tables(inputs, machine, plan)),
-        notes=tuple(plan_notes(inputs, machine, plan)),
+        notes=tuple(plan_notes(inputs, machine, plan, shop.unit)),
     )
 
 

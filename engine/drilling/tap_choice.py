@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from math import floor
 from typing import Literal
 
 from engine.cutting.materials import Material
@@ -20,6 +21,7 @@ _CHART = 75.0  # percent: what the tapping drill charts of inch threads are made
 _LEAST, _MOST = 45.0, 101.0  # percent: holes beyond these are no tapping holes
 _DEEP, _SHEET = 1.5, 0.5  # diameters: deep (the catalogue's own bound) and thin sheet (common practice)
 _MOST_CHOICES = 10
+_LARGEST_METRIC = 20.0  # mm: the end of the metric series; taper shank drills go on by quarters (from memory)
 
 
 @dataclass(frozen=True, slots=True)
@@ -217,7 +219,10 @@ def choices(
     mine = [choice.tool.diameter for choice in found]
     others = [
         choice
-        for choice in _published_choices(thread, tap, smallest, largest)
+        for choice in (
+            *_published_choices(thread, tap, smallest, largest),
+            *_possible(thread, _beyond_the_series(aim.hole), False, tap, smallest, largest),
+        )
         if not any(abs(choice.tool.diameter - size) <= SAME for size in mine)
     ]
     found += others
@@ -246,6 +251,14 @@ def _possible(
         if _LEAST <= share <= _MOST or fit == "inside":
             found.setdefault(round(tool.diameter, 4), Choice(tool, is_owned, share, fit))
     return list(found.values())
+
+
+def _beyond_the_series(hole: float) -> list[Tool]:
+    """Drills near a hole that is larger than the series kept here, in quarters of a millimetre."""
+    if hole <= _LARGEST_METRIC:
+        return []
+    first = floor(4 * (hole - 1))
+    return [Tool(f"{quarters / 4:g}", quarters / 4) for quarters in range(first, first + 9)]
 
 
 @lru_cache(maxsize=256)

@@ -56,6 +56,39 @@ def full_depth(thread: Thread) -> float:
     return 2 * form(thread).basic_depth
 
 
+def full_diameter(thread: Thread) -> float:
+    """Diameter that the percentage of thread is counted from.
+
+    Parameters
+    ----------
+    thread : Thread
+        Any thread.
+
+    Returns
+    -------
+    diameter : float
+        The major diameter; for a taper thread that at the small end, where a straight hole holds least. [mm]
+
+    Raises
+    ------
+    BadInput
+        If the thread's class does not go with it.
+
+    Sources
+    -------
+    As for `full_depth`; the small end: common practice, no source.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> full_diameter(parse("M10")), round(full_diameter(parse("1/8 NPT")), 2)
+    (10.0, 9.99)
+    """
+    if not thread.taper:
+        return thread.diameter
+    return (minor_limits(thread)[0] or thread.diameter) + full_depth(thread)
+
+
 def percent_of_thread(thread: Thread, hole: float, tap: TapKind = "cut") -> float:
     """Percentage of full thread that a hole leaves.
 
@@ -90,10 +123,9 @@ def percent_of_thread(thread: Thread, hole: float, tap: TapKind = "cut") -> floa
     >>> round(percent_of_thread(parse("1/4-20 UNC"), 5.1054), 1)
     75.4
     """
-    taken = thread.diameter - hole
     if tap == "form":
-        return taken / (_FORMING * float(thread.pitch))
-    return 100 * taken / full_depth(thread)
+        return (thread.diameter - hole) / (_FORMING * float(thread.pitch))
+    return 100 * (full_diameter(thread) - hole) / full_depth(thread)
 
 
 def iso_percent(thread: Thread, hole: float) -> float | None:
@@ -165,7 +197,7 @@ def hole_for(thread: Thread, percent: float, tap: TapKind = "cut") -> float:
     """
     if tap == "form":
         return thread.diameter - _FORMING * percent * float(thread.pitch)
-    return thread.diameter - percent / 100 * full_depth(thread)
+    return full_diameter(thread) - percent / 100 * full_depth(thread)
 
 
 def standard_hole(thread: Thread) -> float | None:

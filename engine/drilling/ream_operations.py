@@ -1,0 +1,171 @@
+"""The operation `ream`."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from engine import inputs as ask
+from engine.answer import Answer, Figure, Note
+from engine.cutting.feeds import feed
+from engine.cutting.materials import Material, of_shop
+from engine.cutting.speeds import SpeedRange, SpindleSpeed, surface_speed
+from engine.cutting.speeds import Tool as Cutter
+from engine.drilling.bench import MACHINES, machine_of, speed_notes, speed_on
+from engine.drilling.reaming import KINDS, Kind, PreDrill, pre_drill
+from engine.drilling.sizes import label, owned
+from engine.errors import BadInput
+from engine.joining.iso286 import Deviations, limits_of
+from engine.operation import Operation
+from engine.shop.model import Shop
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReamInputs:
+    """What `ream` is told."""
+
+    diameter: float = ask.diameter("Finished diameter", low=0.2, high=200, example="8")
+    tolerance: str = ask.text(
+        "Tolerance", default="H7", example="H7", help="A hole's code of ISO 286, such as H7, H8 or G7."
+    )
+    material: Material = ask.material(
+        "Material", from_shop=of_shop, empty="the shop's first", example="mild steel"
+    )
+    kind: str = ask.choice("Reamer", KINDS, default="machine", example="machine")
+    machine: str | None = ask.choice(
+        "On the", MACHINES, required=False, empty="lathe if there is one", example="lathe"
+    )
+
+
+def _work(inputs: ReamInputs, shop: Shop) -> Answer:
+    kind: Kind = "carbide" if inputs.kind == "carbide" else "hand" if inputs.kind == "hand" else "machine"
+    deviations = limits_of(inputs.tolerance, inputs.diameter)
+    if not deviations.is_hole:
+        raise BadInput("tolerance", inputs.tolerance, "a hole's code, with a capital letter (such as H7)")
+    drill = pre_drill(diameter=inputs.diameter, material=inputs.material, kind=kind, drills=shop.drills)
+    return Answer(
+        figures=(
+            *_drill_figures(inputs, drill),
+            *_speed_figures(inputs, shop, kind),
+            *_limits(inputs, deviations),
+        ),
+        notes=tuple(_notes(inputs, shop, drill, kind)),
+    )
+
+
+def _drill_figures(inputs: ReamInputs, drill: PreDrill) -> list[Figure]:
+    source = drill.allowance.source
+    return [
+        Figure(
+            "pre_drill",
+            "Drill first",
+            drill.tool.diameter,
+            "length",
+            source,
+            f"{inputs.diameter:.4g} less {drill.allowance.low:.3g} to {drill.allowance.high:.3g}",
+        ),
+        Figure(
+            "drill",
+            "which is",
+            None,
+            "text",
+            source,
+            "owned drills first",
+            text=label(drill.tool) + ("" if drill.owned else " (not owned)"),
+        ),
+        Figure(
+            "allowance",
+            "Left for the reamer",
+            drill.left,
+            "length",
+            source,
+            f"{inputs.diameter:.4g} - {drill.tool.diameter:.4g}, on the diameter",
+            low=drill.allowance.low,
+            high=drill.allowance.high,
+        ),
+    ]
+
+
+def _speed_figures(inputs: ReamInputs, shop: Shop, kind: Kind) -> list[Figure]:
+    if kind == "hand":
+        return []
+    published, speed = _speed(inputs, shop, kind)
+    rate = feed(kind="reaming", diameter=inputs.diameter)
+    flutes = 4 if inputs.diameter < 5 else 6
+    return [
+        Figure(
+            "rpm",
+            "Spindle speed",
+            speed.chosen,
+            "speed",
+            published.source,
+            f"1000 x {published.chosen:.1f} ÷ (3.1416 x {inputs.diameter:.4g}) = {speed.ideal:.0f}; the step below",
+        ),
+        Figure(
+            "feed",
+            "Feed",
+            rate.chosen * flutes,
+            "feed",
+            rate.source,
+            f"{rate.chosen:.3f} a flute x {flutes} flutes (their count: common practice)",
+        ),
+    ]
+
+
+def _speed(inputs: ReamInputs, shop: Shop, kind: Kind) -> tuple[SpeedRange, SpindleSpeed]:
+    tool: Cutter = "carbide" if kind == "carbide" else "hss"
+    published = surface_speed(material=inputs.material, operation="reaming", tool=tool)
+    machine = machine_of(shop, inputs.machine)
+    return published, speed_on(machine, diameter=inputs.diameter, surface_speed=published.chosen)
+
+
+def _limits(inputs: ReamInputs, deviations: Deviations) -> list[Figure]:
+    code = inputs.tolerance.strip()
+    return [
+        Figure(
+            "limit_low",
+            f"{code}, smallest",
+            inputs.diameter + deviations.lower,
+            "length",
+            deviations.source,
+            f"{inputs.diameter:.4g} + ({deviations.lower:.4f})",
+            side="up",
+        ),
+        Figure(
+            "limit_high",
+            f"{code}, largest",
+            inputs.diameter + deviations.upper,
+            "length",
+            deviations.source,
+            f"{inputs.diameter:.4g} + ({deviations.upper:.4f})",
+            side="down",
+        ),
+    ]
+
+
+def _notes(inputs: ReamInputs, shop: Shop, drill: PreDrill, kind: Kind) -> list[Note]:
+    notes = []
+    if owned(inputs.diameter, shop.reamers) is None:
+        notes.append(Note("warning", "The shop has no reamer of this size."))
+    if not drill.owned:
+        notes.append(
+            Note("warning", f"The shop has no {label(drill.tool)} drill, nor one that leaves the allowance.")
+        )
+    if kind == "hand":
+        notes.append(Note("info", "By hand: turn it one way only, in and out, with oil; never back."))
+        return notes
+    machine = machine_of(shop, inputs.machine)
+    notes += speed_notes(machine, _speed(inputs, shop, kind)[1], "reamer")
+    notes.append(Note("info", "Let the reamer float, feed it steadily and withdraw it turning the same way."))
+    return notes
+
+
+OPERATIONS = {
+    "ream": Operation(
+        id="ream",
+        inputs=ReamInputs,
+        work=_work,
+        hazards=("drilling",),
+        example={"diameter": "8", "tolerance": "H7"},
+        help="Chooses the drill before a reamer, its speed, and the limits of the finished hole.",
+    ),
+}

@@ -1,0 +1,266 @@
+"""Holes for screws: clearance, countersinks and counterbores as the standards give them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from math import radians, tan
+from typing import Literal
+
+from engine.drilling.sizes import named
+from engine.errors import BadInput, check_range
+from engine.joining.iso286 import tolerance
+from engine.tables import rows
+from engine.threads.thread import Thread
+
+Fit = Literal["close", "normal", "loose"]
+FITS = ("close", "normal", "loose")
+HEADS = ("flat", "socket", "old")
+_GRADES = {"close": 12, "normal": 13, "loose": 14}
+_MM_PER_INCH = Fraction(127, 5)  # exact: international yard and pound agreement, 1959
+
+
+@dataclass(frozen=True, slots=True)
+class Clearance:
+    """A hole for a screw to pass, in mm: its size, how much larger it may be, the drill that the standard names."""
+
+    diameter: float
+    tolerance: float
+    drill: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Counterbore:
+    """A seat for a cap screw, in mm."""
+
+    bore: float
+    depth: float
+    head: float
+    height: float
+    addition: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Countersink:
+    """A seat for a countersunk screw, in mm; `largest` is 0 where the standard gives one size only."""
+
+    diameter: float
+    largest: float
+    hole: float
+    source: str
+
+
+def _size(diameter: float) -> str:
+    return f"{diameter:g}"
+
+
+def _drill_size(name: str) -> float:
+    """Diameter of a drill by the name that ASME B18.2.8 gives it."""
+    size = named(name)
+    return float(Fraction(name) * _MM_PER_INCH) if size is None else size
+
+
+@cache
+def _metric_holes() -> tuple[tuple[float, dict[str, str]], ...]:
+    rows_ = [row for row in rows("drilling/clearance_holes.csv") if row["family"] == "metric"]
+    return tuple((float(row["size"]), row) for row in rows_)
+
+
+def clearance_hole(thread: Thread, fit: Fit = "normal") -> Clearance:
+    """Hole that a screw passes through.
+
+    Parameters
+    ----------
+    thread : Thread
+        The screw.
+    fit : str
+        `close`, `normal` or `loose`.
+
+    Returns
+    -------
+    hole : Clearance
+        By ISO 273 or ASME B18.2.8; for other threads the clearance of the next larger ISO 273 size. [mm]
+
+    Raises
+    ------
+    BadInput
+        If no table reaches to the screw's diameter.
+
+    Sources
+    -------
+    ISO 273 (H12, H13, H14), ASME B18.2.8; for others common practice, no source.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> clearance_hole(parse("M6")).diameter, clearance_hole(parse("1/4-20 UNC")).drill
+    (6.6, '9/32')
+    """
+    if thread.family == "unified":
+        row = _row("clearance_holes", "unified", thread.size.lstrip("#"))
+        if row is not None:
+            diameter = _drill_size(row[fit])
+            return Clearance(
+                diameter, tolerance(grade=_GRADES[fit], diameter=diameter), row[fit], "ASME B18.2.8"
+            )
+    for size, row in _metric_holes():
+        if thread.family == "metric" and abs(size - thread.diameter) < 1e-6:
+            diameter = float(row[fit])
+            return Clearance(diameter, tolerance(grade=_GRADES[fit], diameter=diameter), "", "ISO 273")
+    return _by_neighbour(thread, fit)
+
+
+def _by_neighbour(thread: Thread, fit: Fit) -> Clearance:
+    for size, row in _metric_holes():
+        if size >= thread.diameter:
+            diameter = thread.diameter + float(row[fit]) - size
+            source = (
+                f"no table of its own: the clearance of M{size:g} in ISO 273 (common practice, no source)"
+            )
+            return Clearance(diameter, tolerance(grade=_GRADES[fit], diameter=diameter), "", source)
+    raise BadInput("size", str(thread), "a screw up to 36 mm, where ISO 273 as kept here ends")
+
+
+def _row(table: str, family: str, size: str) -> dict[str, str] | None:
+    for row in rows(f"drilling/{table}.csv"):
+        if row.get("family", "metric") == family and row["size"] == size:
+            return row
+    return None
+
+
+def counterbore(thread: Thread) -> Counterbore:
+    """Counterbore for a socket head cap screw whose head is sunk flush.
+
+    Parameters
+    ----------
+    thread : Thread
+        The screw: ISO metric or Unified.
+
+    Returns
+    -------
+    seat : Counterbore
+        Bore, depth and head. [mm]
+
+    Raises
+    ------
+    BadInput
+        If the tables have no such screw.
+
+    Sources
+    -------
+    DIN 974-1 series 1 (from memory) with heads of ISO 4762; ASME B18.3 (from memory).
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> seat = counterbore(parse("M6"))
+    >>> seat.bore, seat.depth
+    (11.0, 6.4)
+    """
+    metric = thread.family == "metric"
+    size = _size(thread.diameter) if metric else thread.size.lstrip("#")
+    row = _row("counterbores", "metric" if metric else "unified", size)
+    if row is None or thread.family not in ("metric", "unified"):
+        accepted = (
+            "a cap screw of M1.6 to M24 or No. 4 to 3/4 in: the sizes of ISO 4762 and ASME B18.3 kept here"
+        )
+        raise BadInput("size", str(thread), accepted)
+    scale = 1.0 if metric else float(_MM_PER_INCH)
+    bore = float(sum(Fraction(part) for part in row["bore"].split())) * scale
+    height, addition = float(row["height"]) * scale, float(row["addition"]) * scale
+    source = (
+        "head ISO 4762; bore and addition DIN 974-1 series 1: from memory"
+        if metric
+        else "ASME B18.3: from memory, unconfirmed"
+    )
+    return Counterbore(
+        bore=bore,
+        depth=round(height + addition, 6),
+        head=float(row["head"]) * scale,
+        height=height,
+        addition=addition,
+        source=source,
+    )
+
+
+def countersink_for(thread: Thread, head: str) -> Countersink:
+    """Countersink for a screw.
+
+    Parameters
+    ----------
+    thread : Thread
+        The screw: ISO metric.
+    head : str
+        `flat` (ISO 2009, ISO 7046), `socket` (ISO 10642) or `old` (DIN 963).
+
+    Returns
+    -------
+    seat : Countersink
+        90 degrees. [mm]
+
+    Raises
+    ------
+    BadInput
+        If the table has no such screw.
+
+    Sources
+    -------
+    ISO 15065:2005, ISO 10642, DIN 74-1:1980 form A.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> countersink_for(parse("M5"), "socket").diameter
+    11.2
+    """
+    sizes = [row for row in rows("drilling/countersinks.csv") if row["head"] == head]
+    source = {
+        "flat": "ISO 15065:2005, for heads of ISO 2009 and ISO 7046",
+        "socket": "ISO 10642, theoretical head",
+        "old": "DIN 74-1:1980 form A medium, for heads of DIN 963",
+    }[head]
+    for row in sizes:
+        if thread.family == "metric" and row["size"] == _size(thread.diameter):
+            return Countersink(float(row["diameter"]), float(row["largest"] or 0), float(row["hole"]), source)
+    accepted = f"one of M{', M'.join(row['size'] for row in sizes)} for a {head} head"
+    raise BadInput("screw", str(thread), accepted)
+
+
+def countersink_depth(*, hole: float, diameter: float, angle: float = 90.0) -> float:
+    """Depth of a countersink from the face, for a hole that is there.
+
+    Parameters
+    ----------
+    hole : float
+        Diameter of the hole, 0 or more. [mm]
+    diameter : float
+        Diameter at the face, above the hole's. [mm]
+    angle : float
+        Included angle, 30 to 150. [deg]
+
+    Returns
+    -------
+    depth : float
+        (Dc - Dh) / (2 tan(angle / 2)). [mm]
+
+    Raises
+    ------
+    OutOfRange
+        If the diameter is not above the hole's or the angle lies outside its bounds.
+
+    Sources
+    -------
+    Geometry.
+
+    Examples
+    --------
+    >>> round(countersink_depth(hole=6.6, diameter=12.4), 3)
+    2.9
+    """
+    check_range("hole", hole, low=0, unit="mm")
+    check_range("diameter", diameter, low=hole * (1 + 1e-9), unit="mm", why="more than the hole")
+    check_range("angle", angle, low=30, high=150, unit="deg")
+    return (diameter - hole) / (2 * tan(radians(angle) / 2))

@@ -1,0 +1,281 @@
+"""The operation `tap-drill`."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import radians, tan
+
+from engine import inputs as ask
+from engine.answer import Answer, Column, Figure, Table
+from engine.cutting.forces import specific_force, tapping_torque
+from engine.cutting.materials import Material, of_shop
+from engine.drilling.holes import point_length
+from engine.drilling.sizes import label
+from engine.drilling.tap_choice import Choice, Target, choices, target
+from engine.drilling.tap_depth import BlindDepth, blind_depth, hand_taps
+from engine.drilling.tap_notes import tap_notes
+from engine.drilling.tapping import (
+    TapKind,
+    full_depth,
+    full_diameter,
+    iso_percent,
+    minor_limits,
+    percent_of_thread,
+)
+from engine.errors import BadInput
+from engine.operation import Operation
+from engine.shop.model import Shop
+from engine.threads.thread import FAMILY_NAMES, Thread
+
+_CP = "common practice, no source"
+_TAP_CHIP = 0.1  # mm: chip at which the tap formulas' specific force is meant
+_FORMING_TORQUE = 2.5  # a forming tap asks for two to three times the torque of a cutting one
+_FIT_WORDS = {
+    "inside": "yes",
+    "too large": "no: too large",
+    "too small": "no: too small",
+    "not known": "no limits published",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TapDrillInputs:
+    """What `tap-drill` is told."""
+
+    size: Thread = ask.thread("Thread", example="M6", help="Such as M6, M10x1, 1/4-20 UNC, 4BA, G1/4.")
+    material: Material = ask.material(
+        "Material", from_shop=of_shop, empty="the shop's first", example="mild steel"
+    )
+    percent: float | None = ask.number(
+        "Percentage of thread",
+        required=False,
+        empty="by material and depth",
+        low=40,
+        high=100,
+        dimension="percent",
+        example="70",
+    )
+    tap: str = ask.choice(
+        "Tap",
+        ("cut", "form"),
+        default="cut",
+        example="cut",
+        help="Form: rolls the thread, makes no chips, wants a larger hole.",
+    )
+    depth: float | None = ask.length(
+        "Depth of usable thread", required=False, empty="not known", example="12", high=500
+    )
+    hole: str = ask.choice("Blind or through", ("blind", "through"), default="blind", example="blind")
+
+
+def _work(inputs: TapDrillInputs, shop: Shop) -> Answer:
+    thread = inputs.size
+    kind: TapKind = "form" if inputs.tap == "form" else "cut"
+    if kind == "form" and (thread.taper or thread.family in ("tr", "acme")):
+        raise BadInput("tap", "form", "cut: forming taps are not made for taper and trapezoidal threads")
+    aim = target(
+        thread=thread, material=inputs.material, depth=inputs.depth, percent=inputs.percent, tap=kind
+    )
+    found = choices(thread=thread, aim=aim, drills=shop.drills, tap=kind)
+    if not found:
+        raise BadInput("size", str(thread), "a thread that a drill of 0.05 to 25.4 mm can be tapped for")
+    best = found[0]
+    deep = _depth(inputs)
+    figures = [*_drill_figures(thread, aim, best, kind), *_limit_figures(thread, best, kind)]
+    if inputs.percent is not None or abs(best.tool.diameter - aim.hole) > 0.01:
+        figures.append(_aim_figure(thread, aim, kind))
+    figures += _depth_figures(inputs, best, deep)
+    figures += _turning_figures(inputs)
+    return Answer(
+        figures=tuple(figures),
+        tables=tuple(_tables(inputs, found, deep)),
+        notes=tuple(tap_notes(inputs, shop, aim, best, deep)),
+    )
+
+
+def _depth(inputs: TapDrillInputs) -> BlindDepth | None:
+    if inputs.depth is None or inputs.hole == "through":
+        return None
+    return blind_depth(pitch=float(inputs.size.pitch), thread_depth=inputs.depth)
+
+
+def _drill_figures(thread: Thread, aim: Target, best: Choice, kind: TapKind) -> list[Figure]:
+    size = best.tool.diameter
+    owned = "" if best.owned else " (not owned)"
+    words = f"aimed at {aim.hole:.3f} mm: {aim.source}"
+    return [
+        Figure("drill", "Drill", None, "text", aim.source, words, text=label(best.tool) + owned),
+        Figure("drill_diameter", "which is", size, "length", _drill_source(best), words),
+        Figure(
+            "engagement_percent",
+            "Percentage of thread",
+            percent_of_thread(thread, size, kind),
+            "percent",
+            _percent_source(thread, kind),
+            _percent_working(thread, size, kind),
+            decimals=1,
+        ),
+    ]
+
+
+def _drill_source(best: Choice) -> str:
+    if best.owned:
+        return "the shop's drills"
+    return "drill series: ASME B94.11M; metric as BS 328 (as ISO 235 from memory)"
+
+
+def _percent_source(thread: Thread, kind: TapKind) -> str:
+    if kind == "form":
+        return "a tap maker's catalogue: (D - d) ÷ (0.0068 P)"
+    if thread.family in ("metric", "unified"):
+        return "Machinery's Handbook, 31st ed., p. 2155: of 3H/4 on either side"
+    return f"of the {FAMILY_NAMES[thread.family]} basic depth on either side"
+
+
+def _percent_working(thread: Thread, size: float, kind: TapKind) -> str:
+    pitch = float(thread.pitch)
+    if kind == "form":
+        return f"({thread.diameter:g} - {size:.4g}) ÷ (0.0068 x {pitch:.5g})"
+    words = f"100 x ({full_diameter(thread):.5g} - {size:.5g}) ÷ {full_depth(thread):.4f}"
+    other = iso_percent(thread, size)
+    if other is None:
+        return words
+    return f"{words} (1.299038 P); by the ISO convention (1.082532 P) it is {other:.1f} %"
+
+
+def _limit_figures(thread: Thread, best: Choice, kind: TapKind) -> list[Figure]:
+    smallest, largest, source = minor_limits(thread)
+    what = "Nut's minor diameter"
+    figures = []
+    if smallest is not None:
+        words = f"{what.lower()} of {thread}, smallest"
+        figures.append(Figure("minor_min", f"{what}, smallest", smallest, "length", source, words, side="up"))
+    if largest is not None:
+        words = f"{what.lower()} of {thread}, largest"
+        figures.append(Figure("minor_max", f"{what}, largest", largest, "length", source, words, side="down"))
+    if kind == "cut":
+        lower = f"{smallest:.3f}" if smallest is not None else "no limit"
+        upper = f"{largest:.3f}" if largest is not None else "no limit"
+        figures.append(
+            Figure(
+                "inside_limits",
+                "Drill keeps inside",
+                None,
+                "text",
+                source,
+                f"{best.tool.diameter:.4g} against {lower} to {upper}; drills cut a little large",
+                text=_FIT_WORDS[best.fit],
+            )
+        )
+    return figures
+
+
+def _aim_figure(thread: Thread, aim: Target, kind: TapKind) -> Figure:
+    share = f"{aim.percent:.0f} %"
+    if kind == "form":
+        words = f"{thread.diameter:g} - 0.0068 x {aim.percent:.4g} x {float(thread.pitch):.5g}"
+    else:
+        words = f"{full_diameter(thread):.5g} - {aim.percent / 100:.4f} x {full_depth(thread):.4f}"
+    return Figure("target_hole", f"Hole for {share}", aim.hole, "length", aim.source, words)
+
+
+def _depth_figures(inputs: TapDrillInputs, best: Choice, deep: BlindDepth | None) -> list[Figure]:
+    if inputs.depth is None:
+        return []
+    full = deep.depth if deep else inputs.depth
+    point = point_length(diameter=best.tool.diameter)
+    if deep:
+        source, words = deep.source, f"{inputs.depth:g} + {deep.beyond:g} beyond the usable thread"
+    else:
+        source, words = "a through hole goes right through", f"thickness {inputs.depth:g}"
+    return [
+        Figure("drill_depth", "Drill to full diameter", full, "length", source, words, decimals=2),
+        Figure(
+            "tip_depth",
+            "with the point",
+            full + point,
+            "length",
+            "geometry, 118° point",
+            f"{full:.2f} + {best.tool.diameter:.4g} ÷ (2 x {tan(radians(59)):.4f})",
+            decimals=2,
+        ),
+        Figure(
+            "tap_turns",
+            "Turns of the tap",
+            inputs.depth / float(inputs.size.lead),
+            "ratio",
+            "depth ÷ lead; arithmetic",
+            f"{inputs.depth:g} ÷ {float(inputs.size.lead):.5g}, from the first full thread",
+            decimals=1,
+        ),
+    ]
+
+
+def _turning_figures(inputs: TapDrillInputs) -> list[Figure]:
+    thread, stuff = inputs.size, inputs.material
+    kc = specific_force(stuff, _TAP_CHIP)
+    torque = tapping_torque(specific=kc, diameter=thread.diameter, pitch=float(thread.pitch))
+    words = f"kc {kc:.0f} x {float(thread.pitch):.4g}² x {thread.diameter:.5g} ÷ 8000"
+    source = "a tap maker's formula, kc P² D ÷ 8000; an estimate for a sharp tap"
+    if inputs.tap == "form":
+        torque *= _FORMING_TORQUE
+        words += f", x {_FORMING_TORQUE:g} for forming (two to three times)"
+    return [Figure("torque", "Tap turns with about", torque, "torque", source, words)]
+
+
+def _tables(inputs: TapDrillInputs, found: tuple[Choice, ...], deep: BlindDepth | None) -> list[Table]:
+    tables = [_choices(inputs, found)]
+    if deep:
+        tables.append(_taps(inputs, deep))
+    return tables
+
+
+def _choices(inputs: TapDrillInputs, found: tuple[Choice, ...]) -> Table:
+    columns = (
+        Column("drill", "Drill"),
+        Column("diameter", "Diameter", "length"),
+        Column("percent", "Thread", "percent", 1),
+        Column("fit", "Inside the limits"),
+        Column("owned", "Owned"),
+    )
+    rows = tuple(
+        (
+            label(choice.tool),
+            choice.tool.diameter,
+            choice.percent,
+            "made by the tap" if inputs.tap == "form" else _FIT_WORDS[choice.fit],
+            "yes" if choice.owned else "no",
+        )
+        for choice in found
+    )
+    return Table("choices", "Drills, the best first", columns, rows, source=f"the order is {_CP}")
+
+
+def _taps(inputs: TapDrillInputs, deep: BlindDepth) -> Table:
+    columns = (
+        Column("tap", "Tap"),
+        Column("lead", "Threads in its lead", "count"),
+        Column("full_thread", "Full thread as deep as", "length", 2),
+        Column("enough", "Enough"),
+    )
+    assert inputs.depth is not None
+    wanted = inputs.depth
+    rows = tuple(
+        (tap.name, tap.lead_threads, tap.full_thread, "yes" if tap.full_thread >= wanted else "no")
+        for tap in hand_taps(pitch=float(inputs.size.pitch), hole_depth=deep.depth)
+    )
+    return Table(
+        "taps", "Each tap turned to the bottom", columns, rows, source=f"leads of 8, 5 and 2 threads: {_CP}"
+    )
+
+
+OPERATIONS = {
+    "tap-drill": Operation(
+        id="tap-drill",
+        inputs=TapDrillInputs,
+        work=_work,
+        hazards=("tapping", "drilling"),
+        example={"size": "M6", "material": "mild steel", "depth": "12", "hole": "blind"},
+        help="Finds the drill for a tap among those you own, how much thread it leaves and how deep to go.",
+    ),
+}
