@@ -1,0 +1,90 @@
+"""What goes wrong with the open operation and what to check first, with the number that tells where one can be worked.
+
+The rows are engine/data/trouble/troubles.csv; a row's `number` names a function of engine/trouble/numbers.py.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from typing import TYPE_CHECKING, Any
+
+from engine.answer import Answer
+from engine.tables import rows
+
+if TYPE_CHECKING:
+    from engine.shop.model import Shop
+
+TABLE = "trouble/troubles.csv"
+
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """One fault: what is seen, a likely cause, what to check first, the number that tells, and who says so."""
+
+    id: str
+    symptom: str
+    cause: str
+    check_first: str
+    number: str
+    source: str
+
+
+@cache
+def _by_operation() -> dict[str, tuple[dict[str, str], ...]]:
+    found: dict[str, list[dict[str, str]]] = {}
+    for row in rows(TABLE):
+        for operation_id in row["operations"].split():
+            found.setdefault(operation_id, []).append(row)
+    return {operation_id: tuple(every) for operation_id, every in found.items()}
+
+
+def trouble_for(
+    operation_id: str, answer: Answer, inputs: Any, shop: Shop | None, unit: str = "mm"
+) -> tuple[Trouble, ...]:
+    """What goes wrong with an operation, the causes that this answer can put a number to first.
+
+    Parameters
+    ----------
+    operation_id : str
+        Such as `part-off`.
+    answer : Answer
+        Its figures.
+    inputs : object
+        Its inputs as read.
+    shop : Shop or None
+        What this person owns.
+    unit : str
+        `mm` or `inch`: what lengths in the numbers are written in.
+
+    Returns
+    -------
+    troubles : tuple of Trouble
+        Faults of one symptom stand together; empty for an operation that has none.
+
+    Sources
+    -------
+    Each trouble carries its own.
+
+    Examples
+    --------
+    >>> from engine.operation import run
+    >>> from engine.shop.file import sample
+    >>> shop = sample("metric")
+    >>> done = run("part-off", {"diameter": "20"}, shop)
+    >>> trouble_for("part-off", done.answer, done.inputs, shop)[0].symptom
+    'Chatter when parting'
+    """
+    from engine.safety.facts import Facts
+    from engine.trouble.numbers import NUMBERS
+
+    figures = {figure.name: figure for figure in answer.figures}
+    facts = Facts(inputs, figures, shop, {}, operation_id, unit, answer)
+    found = []
+    for row in _by_operation().get(operation_id, ()):
+        number = NUMBERS[row["number"]](facts) if row["number"] else ""
+        found.append(
+            Trouble(row["id"], row["symptom"], row["cause"], row["check_first"], number, row["source"])
+        )
+    symptoms = list(dict.fromkeys(trouble.symptom for trouble in found))
+    return tuple(sorted(found, key=lambda t: (symptoms.index(t.symptom), not t.number)))
