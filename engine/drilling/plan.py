@@ -82,54 +82,53 @@ def plan_hole(
 ) -> HolePlan:
     """Plan a hole from its centre to its last peck.
 
-        Parameters
-        ----------
-        diameter : float
-            Diameter of the last drill, above 0. [mm]
-        depth : float
-            Depth at full diameter, above 0, up to 50 diameters. [mm]
-        material : Material
-            What is drilled.
-        machine : Machine
-            Where it is drilled.
-        drills : sequence of Tool
-            The owned drills.
-        pilot : float or None
-            Pilot drill that was asked for; None to choose. [mm]
-        reamer : Tool or None
-            The reamer that finishes the hole.
-        reamer_owned : bool
-            Whether it is owned.
-        point_angle : float
-            Point angle of the drills. [deg]
-        standard : str
-            Standard of the centre drill: `iso` or `asme`.
+    Parameters
+    ----------
+    diameter : float
+        Diameter of the last drill, above 0. [mm]
+    depth : float
+        Depth at full diameter, above 0, up to 50 diameters. [mm]
+    material : Material
+        What is drilled.
+    machine : Machine
+        Where it is drilled.
+    drills : sequence of Tool
+        The owned drills.
+    pilot : float or None
+        Pilot drill that was asked for; None to choose. [mm]
+    reamer : Tool or None
+        The reamer that finishes the hole.
+    reamer_owned : bool
+        Whether it is owned.
+    point_angle : float
+        Point angle of the drills. [deg]
+    standard : str
+        Standard of the centre drill: `iso` or `asme`.
 
-        Returns
-        -------
-        plan : HolePlan
-            The tools in order. [mm]
+    Returns
+    -------
+    plan : HolePlan
+        The tools in order. [mm]
 
-        Raises
-        ------
-        OutOfRange
-            If the depth is more than 50 diameters.
+    Raises
+    ------
+    OutOfRange
+        If the depth is more than 50 diameters.
 
-        Sources
-        -------
-        Speeds and feeds: engine.cutting. Pilot, steps and pecks: engine.drilling.holes.
+    Sources
+    -------
+    Speeds and feeds: engine.cutting. Pilot, steps and pecks: engine.drilling.holes.
 
-        Examples
-        --------
-        >>> from engine.cutting.materials import find
-        >>> from engine.drilling.centres import CentreDrill, centre_drill
-    from engine.drilling.bench import machine_of
-        >>> from engine.shop.file import sample
-        >>> shop = sample("metric")
-        >>> plan = plan_hole(diameter=8, depth=20, material=find("mild steel"), machine=machine_of(shop, None),
-        ...                  drills=shop.drills)
-        >>> [cut.kind for cut in plan.cuts], plan.last_drill.speed.chosen, round(plan.travel, 3)
-        (['centre', 'drill'], 630.0, 22.403)
+    Examples
+    --------
+    >>> from engine.cutting.materials import find
+    >>> from engine.drilling.bench import machine_of
+    >>> from engine.shop.file import sample
+    >>> shop = sample("metric")
+    >>> plan = plan_hole(diameter=8, depth=20, material=find("mild steel"), machine=machine_of(shop, None),
+    ...                  drills=shop.drills)
+    >>> [cut.kind for cut in plan.cuts], plan.last_drill.speed.chosen, round(plan.travel, 3)
+    (['centre', 'drill'], 630.0, 22.403)
     """
     check_range(
         "depth",
