@@ -106,6 +106,9 @@ def _edited(text: str, caret: int, room: int, fresh: bool, empty: str) -> Line:
     start = max(min(caret - inner + 1, len(text) + 1 - inner), 0) if len(text) >= inner else 0
     shown = f"{text[start : start + inner]:<{inner}}"
     at = caret - start
+    if fresh and text:  # all of it is chosen: the next key replaces it
+        end = min(len(text) - start, inner)
+        return [("[", "strong"), (shown[:end], "caret"), (shown[end:], "on"), ("]", "strong")]
     before, cell, after = shown[:at], shown[at : at + 1] or " ", shown[at + 1 :]
     if not text:
         words = f"({empty})" if len(empty) + 4 <= inner else ""
