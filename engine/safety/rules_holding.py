@@ -24,10 +24,11 @@ _UNSUPPORTED = ("", "none", "chuck", "collet")
 def _over_machine_speed(facts: Facts) -> Finding | None:
     """The spindle is asked for more than the machine has."""
     speed = facts.speed
-    owned = facts.mill if facts.machine == "mill" else facts.lathe
-    if speed is None or owned is None:
+    machines = {"lathe": (facts.lathe,), "mill": (facts.mill,)}.get(facts.machine, (facts.lathe, facts.mill))
+    speeds = [step for machine in machines if machine for step in machine.speeds]
+    if speed is None or not speeds:
         return None
-    top = max(owned.speeds)
+    top = max(speeds)
     return Finding.raised(speed=f"{speed:.0f}", top=f"{top:.0f}") if speed > top else None
 
 

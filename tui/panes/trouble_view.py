@@ -4,20 +4,25 @@ from __future__ import annotations
 
 from engine.operation import Done
 from engine.shop.model import Shop
-from tui.glyphs import plain
 from tui.lines import Line, line, wrapped
 
 
-def trouble_lines(done: Done, shop: Shop, width: int) -> list[Line]:
-    """Each trouble with its checks in the order to make them."""
+def trouble_lines(done: Done, shop: Shop, width: int, unit: str) -> list[Line]:
+    """Each symptom with its causes, what to check first, and the number that tells."""
     from engine.trouble import trouble_for
 
-    troubles = trouble_for(done.operation.id, done.answer, shop)
+    troubles = trouble_for(done.operation.id, done.answer, done.inputs, shop, unit)
     if not troubles:
         return wrapped("Nothing is noted for this operation.", width)
     out: list[Line] = []
+    symptom = ""
     for trouble in troubles:
-        out += [[(plain(trouble.sign), "strong")]]
-        out += wrapped(trouble.check, width, first="  ")
-        out.append(line())
-    return out
+        if trouble.symptom != symptom:
+            out += [line(), *wrapped(trouble.symptom, width, "strong")]
+            symptom = trouble.symptom
+        out += wrapped(f"{trouble.cause}.", width, first="  ", rest="  ")
+        out += wrapped(f"Check: {trouble.check_first}.", width, first="    ", rest="    ")
+        if trouble.number:
+            out += wrapped(f"Here: {trouble.number}.", width, "strong", first="    ", rest="    ")
+        out += wrapped(f"Source: {trouble.source}", width, "hint", first="    ", rest="    ")
+    return out[1:]

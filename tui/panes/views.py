@@ -32,7 +32,11 @@ def _working(session: Session, one: OpenOperation, state: BenchState, width: int
 
 def _trouble(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:
     assert one.done is not None
-    return trouble_lines(one.done, session.shop, width - 2), "What goes wrong, what to check first", ""
+    return (
+        trouble_lines(one.done, session.shop, width - 2, session.unit),
+        "What goes wrong, what to check first",
+        "",
+    )
 
 
 def _rows(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:

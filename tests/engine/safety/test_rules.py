@@ -36,6 +36,8 @@ CASES = [
     ("over-machine-speed", "raised", facts("slot", rpm=2501)),
     ("over-machine-speed", None, facts("slot", rpm=2500)),
     ("over-machine-speed", None, facts(TURN)),
+    ("over-machine-speed", None, facts("countersink", rpm=2500)),  # on either machine
+    ("over-machine-speed", None, facts(TURN, rpm=9000, shop=None)),
     ("chuck-over-mark", "raised", facts(TURN, rpm=2001)),
     ("chuck-over-mark", None, facts(TURN, rpm=2000)),
     ("chuck-over-mark", None, facts(TURN, rpm=9000, shop=NO_CHUCK_MARK)),
