@@ -164,7 +164,9 @@ def _stops(depths: tuple[float, ...], *, deep: float, first_cut: float, last_cut
         stops.append(lines)
         at = lines * deep
     while at > first_cut + 1e-9:
-        stops.append(max(1, ceil((at - first_cut) / deep - 1e-9)))
+        left = ceil(at / first_cut - 1e-9)  # cuts that the rest still takes, shared evenly
+        evenly = floor(at * (left - 1) / left / deep)
+        stops.append(max(1, evenly, ceil((at - first_cut) / deep - 1e-9)))
         at = stops[-1] * deep
     return stops[::-1]
 

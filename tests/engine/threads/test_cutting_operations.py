@@ -1,0 +1,294 @@
+"""The operations three-wires, screwcutting, change-gears and thread-fit, as the doors call them."""
+
+from dataclasses import replace
+from fractions import Fraction
+from math import cos, radians
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from engine.errors import BadInput
+from engine.operation import run
+from engine.shop.file import sample
+from engine.threads.cutting_operations import OPERATIONS
+
+METRIC, INCH = sample("metric"), sample("inch")
+
+
+def answer(operation, shop=METRIC, unit="mm", **given):
+    return run(operation, given, shop, unit=unit).answer
+
+
+def values(found):
+    return {
+        figure.name: figure.value if figure.value is not None else figure.text for figure in found.figures
+    }
+
+
+@pytest.mark.parametrize("operation", OPERATIONS.values(), ids=lambda operation: operation.id)
+@pytest.mark.parametrize("shop", [METRIC, INCH], ids=["metric", "inch"])
+def test_example_answers(operation, shop):
+    found = run(operation.id, operation.example, shop).answer
+    for figure in found.figures:
+        assert figure.source
+        assert figure.working
+    for table in found.tables:
+        assert all(len(row) == len(table.columns) for row in table.rows)
+
+
+# three-wires
+
+
+def test_m10_over_wires():
+    """d2 8.862 to 8.994 (ISO 965-1): M = d2 + 3 w - 0.866025 P, Machinery's Handbook, 31st ed., p. 2130."""
+    found = values(answer("three-wires", size="M10", wire="0.895"))
+    assert found["over_wires_max"] == pytest.approx(8.994 + 2.685 - 1.29904, abs=0.0025)
+    assert found["over_wires_min"] == pytest.approx(8.862 + 2.685 - 1.29904, abs=0.0025)
+    assert found["over_wires_max"] - found["over_wires_min"] == pytest.approx(0.132, abs=1e-4)
+    assert found["best_wire"] == pytest.approx(0.57735 * 1.5, abs=1e-5)
+    assert found["wire_min"] == pytest.approx(0.505182 * 1.5, abs=1e-5)
+    assert found["wire_max"] == pytest.approx(1.010362 * 1.5, abs=1e-5)
+
+
+def test_owned_wire_is_taken_else_the_best():
+    assert values(answer("three-wires", size="M10"))["wire"] == 0.895
+    bare = replace(METRIC, wires=(0.2, 3.0))
+    assert values(answer("three-wires", bare, size="M10"))["wire"] == pytest.approx(0.866025, abs=1e-5)
+
+
+@pytest.mark.parametrize(
+    ("reading", "state"), [("10.42", "too big"), ("10.31", "in limits"), ("10.20", "too small")]
+)
+def test_state_of_a_reading(reading, state):
+    found = values(answer("three-wires", size="M10", wire="0.895", reading=reading))
+    assert found["state"] == state
+    assert found["to_max"] == pytest.approx(found["pitch_diameter"] - 8.994)
+    assert found["to_min"] == pytest.approx(found["pitch_diameter"] - 8.862)
+    assert ("infeed_to_max" in found) == (state == "too big")
+    assert found["pitch_diameter"] == pytest.approx(float(reading) - 2.685 + 1.29904, abs=0.0025)
+
+
+def test_infeed_on_the_owners_dials():
+    """0.1 mm on diameter is 0.05 mm of radius: two of the cross slide's 0.025 mm lines; a diameter dial shows 0.1."""
+    at_middle = values(answer("three-wires", size="M10", wire="0.895"))
+    middle = (at_middle["over_wires_max"] + at_middle["over_wires_min"]) / 2
+    found = values(answer("three-wires", size="M10", wire="0.895", reading=f"{middle + 0.1002:.6f}"))
+    assert found["infeed_to_middle"] == pytest.approx(0.0501, abs=1e-4)
+    assert (found["cross_turns"], found["cross_reading"]) == (0, pytest.approx(0.05))
+    # 0.0501 / cos 29.5 = 0.0576 mm: two lines of 0.025 mm.
+    assert (found["top_turns"], found["top_reading"]) == (0, pytest.approx(0.05))
+    slide = replace(METRIC.lathe.cross_slide, reads_diameter=True)
+    twice = replace(METRIC, lathe=replace(METRIC.lathe, cross_slide=slide))
+    found = values(answer("three-wires", twice, size="M10", wire="0.895", reading=f"{middle + 0.1002:.6f}"))
+    assert found["cross_reading"] == pytest.approx(0.1)
+
+
+def test_force_raises_the_pitch_diameter_told():
+    """2.4 µm at 5 N for M10 with the best wire: Hertz, worked independently."""
+    without = values(answer("three-wires", size="M10", wire="0.866", reading="10.31"))
+    forced = values(answer("three-wires", size="M10", wire="0.866", reading="10.31", force="5 N"))
+    assert forced["pitch_diameter"] - without["pitch_diameter"] == pytest.approx(0.0024, abs=2e-5)
+    assert without["over_wires_max"] - forced["over_wires_max"] == pytest.approx(0.0024, abs=2e-5)
+
+
+def test_steep_threads_are_solved_exactly():
+    """Tr10x4 (P2) and Tr8x8 (P2) over 1.035276 wires: an independent numerical solution of the contact."""
+    for size, measured in (("Tr10x4(P2)", 10.33904), ("Tr8x8(P2)", 8.52097)):
+        found = answer("three-wires", size=size, wire="1.035276")
+        assert found.figure("over_wires_basic").value == pytest.approx(measured, abs=2e-5)
+        assert "exact contact" in found.figure("over_wires_basic").source
+
+
+def test_taper_pipe_by_the_published_formula():
+    """E = 1.00049 M - 3.00049 w + 0.86603 p (a gauge maker's catalogue, 2023, p. 130); E1 of 1/8-27 is 0.37360 in."""
+    found = values(answer("three-wires", size="1/8 NPT", wire="0.02138in"))
+    measured = found["over_wires_basic"] / 25.4
+    assert 1.00049 * measured - 3.00049 * 0.02138 + 0.86603 / 27 == pytest.approx(0.37360, abs=3e-5)
+
+
+@pytest.mark.parametrize("given", [{"size": "M10-6H"}, {"size": "M10", "tolerance": "6H"}, {"size": "Rp1/2"}])
+def test_internal_threads_are_refused(given):
+    with pytest.raises(BadInput, match="internal thread"):
+        answer("three-wires", **given)
+
+
+def test_a_wire_outside_its_range_is_refused_with_the_range():
+    with pytest.raises(BadInput, match=r"0\.758 mm to 1\.515 mm"):
+        answer("three-wires", size="M10", wire="0.7")
+
+
+# screwcutting
+
+
+def test_depth_of_m10_holds_the_forms_own():
+    """0.613435 P = 0.920 mm (ISO 724) lies between the depths that the class allows."""
+    depth = answer("screwcutting", size="M10").figure("depth")
+    assert depth.low < 0.9202 < depth.high
+    assert depth.low < depth.value < depth.high
+    from_top = answer("screwcutting", size="M10", blank="9.968").figure("depth")
+    assert from_top.low == pytest.approx(0.9202, abs=1e-4)
+
+
+SIZES = [
+    "M3",
+    "M10",
+    "M10-6H",
+    "1/4-20",
+    "3/8 BSW",
+    "2BA",
+    "Tr12x3",
+    "3/4-6 ACME",
+    "1/8 NPT",
+    "G1/4",
+    "Tr8x8(P2)",
+]
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("shop", [METRIC, INCH], ids=["metric", "inch"])
+@pytest.mark.parametrize("slide", ["top", "cross"])
+def test_passes_on_the_dial(size, shop, slide):
+    found = answer("screwcutting", shop, size=size, slide=slide)
+    table, depth = found.table("passes"), found.figure("depth").value
+    cuts, depths = table.column("cut"), table.column("total_depth")
+    assert table.column("pass") == tuple(range(1, len(cuts) + 1))
+    assert sum(cuts) == pytest.approx(depth)
+    assert max(cuts) <= 0.2 + 1e-9
+    assert depths[-1] == pytest.approx(depth)
+    owned = shop.lathe.top_slide if slide == "top" else shop.lathe.cross_slide
+    travel = [
+        turns * float(owned.travel_per_turn) + reading
+        for turns, reading in zip(table.column("slide_turns"), table.column("slide_reading"), strict=True)
+    ]
+    assert travel == sorted(travel)
+    assert travel[-1] <= found.figure("slide_travel").value + 1e-9
+    assert travel[-1] > found.figure("slide_travel").value - float(owned.travel_per_turn / owned.divisions)
+    assert table.column("kind")[-2:] == ("spring", "spring")
+    assert set(table.setting) <= {column.name for column in table.columns}
+
+
+def test_a_dial_that_reads_diameter_shows_twice():
+    slide = replace(METRIC.lathe.cross_slide, reads_diameter=True)
+    twice = replace(METRIC, lathe=replace(METRIC.lathe, cross_slide=slide))
+    plain = answer("screwcutting", size="M10", slide="cross").table("passes").column("slide_reading")
+    shown = answer("screwcutting", twice, size="M10", slide="cross").table("passes").column("slide_reading")
+    assert shown == pytest.approx([2 * reading for reading in plain])
+
+
+@pytest.mark.parametrize(
+    ("size", "angle"), [("M10", 29.5), ("3/8 BSW", 27.0), ("3/4-6 ACME", 14.0), ("2BA", 23.0)]
+)
+def test_angle_of_the_top_slide(size, angle):
+    """Half the included angle less half a degree, NAVEDTRA 14345 for 29.5; the others common practice, no source."""
+    found = values(answer("screwcutting", size=size))
+    assert found["slide_angle"] == angle
+    assert found["slide_travel"] == pytest.approx(found["depth"] / cos(radians(angle)))
+
+
+def test_the_gap_limits_the_speed():
+    """3 mm at a lead of 1.5 mm takes 1 s at 120 rev/min; the lathe has 100 and 160."""
+    found = values(answer("screwcutting", size="M10", gap="3"))
+    assert found["rpm_limit"] == pytest.approx(120)
+    assert found["rpm"] == 100
+    assert found["time_to_shoulder"] == pytest.approx(1.2)
+    assert "rpm_limit" not in values(answer("screwcutting", size="M10"))
+    tight = answer("screwcutting", size="M10", gap="0.5")
+    assert tight.figure("rpm").value == 65
+    assert any("by hand" in note.text for note in tight.notes)
+
+
+@pytest.mark.parametrize(
+    ("given", "field"),
+    [
+        ({"slide_angle": "31"}, "slide_angle"),
+        ({"first_cut": "0.01"}, "first_cut"),
+        ({"first_cut": "0.1", "last_cut": "0.2"}, "last_cut"),
+        ({"blank": "8"}, "blank"),
+        ({"tolerance": "9z"}, "tolerance"),
+    ],
+)
+def test_screwcutting_refusals(given, field):
+    with pytest.raises(BadInput) as refused:
+        answer("screwcutting", size="M10", **given)
+    assert refused.value.field == field
+
+
+# change-gears
+
+
+def test_published_train_is_found():
+    """Jones, p. 170: 24 threads on a 6 tpi screw with 40 and 30 driving 80 and 60."""
+    found = values(answer("change-gears", tpi="24", leadscrew="6 tpi", wheels="30,40,60,80"))
+    assert found["error_ppm"] == 0
+    assert {found["drivers"], found["driven"]} <= {"30, 40", "40, 30", "60, 80", "80, 60"}
+    assert found["tpi_cut"] == pytest.approx(24)
+
+
+def test_one_of_size_pitch_and_tpi():
+    for said in ({}, {"pitch": "1", "tpi": "20"}):
+        with pytest.raises(BadInput, match="size"):
+            answer("change-gears", **said)
+
+
+def test_an_error_of_lead_says_where_it_binds():
+    """80/63 for 127/100 is -125 ppm (arithmetic from 25.4): clearance 0.1 x tan 30 ÷ 125e-6 = 462 mm."""
+    wheels = "63,80,40,50,100,25"
+    found = answer("change-gears", pitch="1", leadscrew="8 tpi", wheels=wheels, clearance="0.1")
+    told = values(found)
+    assert abs(told["error_ppm"]) == pytest.approx(125, abs=0.1)
+    assert told["error_per_100"] == pytest.approx(told["error_ppm"] / 10_000)
+    assert told["to_bind"] == pytest.approx(462, abs=1)
+    assert told["turns_to_bind"] == pytest.approx(462, abs=1)
+    assert told["thread_dial"] == "leave the half-nuts closed"
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    st.lists(st.integers(16, 127), min_size=4, max_size=14),
+    st.sampled_from(["0.5", "0.75", "1", "1.25", "1.5", "2", "0.9071"]),
+    st.sampled_from(["2", "4", "6"]),
+)
+def test_every_train_shown_cuts_what_it_says(wheels, pitch, used):
+    listed = ",".join(map(str, wheels))
+    try:
+        found = answer("change-gears", pitch=pitch, leadscrew="3", wheels=listed, wheels_used=used)
+    except BadInput as refused:
+        assert refused.field == "wheels"
+        return
+    for drivers, driven, lead, ppm, room in found.table("trains").rows:
+        ratio = Fraction(1)
+        for top, bottom in zip(drivers.split(", "), driven.split(", "), strict=True):
+            ratio *= Fraction(int(top), int(bottom))
+        assert lead == pytest.approx(float(3 * ratio))
+        assert ppm == pytest.approx(float((3 * ratio / Fraction(pitch) - 1) * 1_000_000), abs=1e-6)
+        assert room is None or room > 0
+
+
+# thread-fit
+
+
+def test_ring_gauge_example():
+    """M10x1.5 of 8.900, lead 0.05 % long over 15 mm: 0.0130 mm (cot 30 x 0.0075), a metrology course."""
+    given = {"screw_pitch_diameter": "8.9", "nut_pitch_diameter": "9.026", "engagement": "15"}
+    found = values(answer("thread-fit", size="M10", lead_error_ppm="500", **given))
+    assert found["functional_screw"] == pytest.approx(8.9130, abs=1e-4)
+    assert found["state"] == "fits"
+    assert found["turns_to_bind"] == pytest.approx(0.126 / 0.0130 * 10, rel=0.002)
+
+
+@pytest.mark.parametrize(
+    ("screw", "ppm", "state"),
+    [("8.9", "0", "fits"), ("9.0", "5000", "binds"), ("9.03", "0", "will not start")],
+)
+def test_state_of_a_fit(screw, ppm, state):
+    found = answer(
+        "thread-fit",
+        size="M10",
+        screw_pitch_diameter=screw,
+        nut_pitch_diameter="9.026",
+        lead_error_ppm=ppm,
+        engagement="10",
+    )
+    assert found.figure("state").text == state
+    assert found.has("turns_to_bind") == (ppm != "0")
