@@ -300,7 +300,7 @@ OPERATIONS = {
         id="hand-dial",
         inputs=HandDialInputs,
         work=_hand_dial,
-        hazards=("turning",),
+        hazards=("measuring",),
         example={"distance": "17.35", "per_turn": "2", "divisions": "100"},
         help="Turns a distance into turns of a handwheel and the line to stop at, and back; one move or a chain.",
     )
