@@ -141,7 +141,7 @@ def nut_shear_area(thread: Thread) -> Area | None:
     --------
     >>> from engine.threads.designation import parse
     >>> round(nut_shear_area(parse("M10")).value, 2)
-    21.49
+    21.48
     """
     sizes = limits(thread)
     major, effective = sizes.ext_major_min, sizes.int_pitch_max

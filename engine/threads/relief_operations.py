@@ -1,0 +1,136 @@
+"""`thread-relief`: the groove, the run-out and the chamfers of a thread."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from engine.answer import Answer, Figure, Note
+from engine.inputs import choice, thread
+from engine.operation import Operation
+from engine.shop.model import Shop
+from engine.threads.relief import Relief, Side, relief
+from engine.threads.thread import Thread
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ThreadReliefInputs:
+    """What `thread-relief` is told."""
+
+    size: Thread = thread("Thread", example="M10", help="Any parallel thread, as it is written.")
+    side: Side = choice(
+        "Screw or nut",
+        ("screw", "nut"),
+        default="screw",
+        example="screw",
+        help="What the groove is turned in.",
+    )
+
+
+def _work(inputs: ThreadReliefInputs, shop: Shop) -> Answer:
+    found = relief(inputs.size, inputs.side)
+    notes = []
+    if not found.exact:
+        notes.append(
+            Note(
+                "info",
+                f"taken from the row for a pitch of {found.row_pitch:g} mm: DIN 76-1 is for ISO metric threads",
+            )
+        )
+    figures = [
+        *_groove(inputs.size, inputs.side, found),
+        *_run_out(found),
+        _chamfer(inputs.size, inputs.side, found),
+        _size("blind_overrun", "Blind nut: hole deeper than the full thread", found.overrun, found.overrun_source,
+              f"e1 of the row for {found.row_pitch:g} mm; the drill's point comes on top", "up"),
+        _size("blind_overrun_short", "the same, short", found.overrun_short, "DIN 76-1:2016, e2, from memory",
+              f"e2 of the row for {found.row_pitch:g} mm", "up"),
+    ]  # fmt: skip
+    return Answer(figures=tuple(figures), notes=tuple(notes))
+
+
+def _size(name: str, label: str, value: float, source: str, working: str, side: str = "nearest") -> Figure:
+    rounding = "down" if side == "down" else "up" if side == "up" else "nearest"
+    return Figure(name, label, value, "length", source, working, decimals=2, side=rounding)  # type: ignore[arg-type]
+
+
+def _groove(size: Thread, side: Side, found: Relief) -> tuple[Figure, ...]:
+    row = f"of the row for {found.row_pitch:g} mm"
+    step = found.diameter - size.diameter
+    wide = ("A", "B") if side == "screw" else ("C", "D")
+    sign = "-" if step < 0 else "+"
+    source = found.source
+    return (
+        _size(
+            "relief_width",
+            f"Groove, widest over all (form {wide[0]})",
+            found.width,
+            source,
+            f"g2 {row}",
+            "down",
+        ),
+        _size(
+            "relief_diameter",
+            "Groove diameter",
+            found.diameter,
+            source,
+            f"{size.diameter:.3f} {sign} {abs(step):g}",
+        ),
+        _size("relief_floor", "Groove, smallest flat floor", found.floor, source, f"g1 {row}", "up"),
+        _size("relief_radius", "Corner radius, about", found.radius, source, f"r {row}"),
+        _size(
+            "relief_width_short",
+            f"Short groove, widest (form {wide[1]})",
+            found.width_short,
+            source,
+            f"g2 {row}",
+            "down",
+        ),
+        _size(
+            "relief_floor_short", "Short groove, smallest floor", found.floor_short, source, f"g1 {row}", "up"
+        ),
+    )
+
+
+def _run_out(found: Relief) -> tuple[Figure, ...]:
+    """The incomplete thread of a screw without a groove."""
+    if found.run_out is None or found.run_out_short is None or found.to_shoulder is None:
+        return ()
+    row = f"of the row for {found.row_pitch:g} mm"
+    return (
+        _size(
+            "run_out", "Without a groove: run-out at most", found.run_out, found.source, f"x1 {row}", "down"
+        ),
+        _size("run_out_short", "the same, short", found.run_out_short, found.source, f"x2 {row}", "down"),
+        _size(
+            "to_shoulder",
+            "Last full thread to the shoulder",
+            found.to_shoulder,
+            found.source,
+            f"a1 {row}",
+            "down",
+        ),
+    )
+
+
+def _chamfer(size: Thread, side: Side, found: Relief) -> Figure:
+    if side == "nut":
+        return _size(
+            "chamfer_diameter", "Countersink the mouth, 120°, to at most", found.chamfer,
+            "DIN 76-1:2016, from memory, unconfirmed: 1 to 1.05 D", f"1.05 x {size.diameter:.3f}", "down",
+        )  # fmt: skip
+    return _size(
+        "chamfer_diameter", "Chamfer the end, 45°, down to", found.chamfer,
+        "ISO 4753, from memory: at or below the root", f"{size.diameter:.3f} - 2 x depth of thread", "down",
+    )  # fmt: skip
+
+
+OPERATIONS = {
+    "thread-relief": Operation(
+        id="thread-relief",
+        inputs=ThreadReliefInputs,
+        work=_work,
+        hazards=("turning", "chuck"),
+        example={"size": "M10"},
+        help="The groove that lets the tool run out, the run-out without one, chamfers, and a blind hole's overrun.",
+    )
+}

@@ -1,0 +1,354 @@
+"""How much a threaded joint holds: proof load, stripping, engagement, tightening torque."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from math import cos, pi, radians, sqrt
+
+from engine.errors import BadInput
+from engine.tables import rows
+from engine.threads.form import form
+from engine.threads.limits import limits
+from engine.threads.stress import Area, nut_shear_area, screw_shear_area, stress_area
+from engine.threads.thread import Thread
+
+SHEAR_SHARE = (
+    0.5  # of the tensile strength: what FED-STD-H28/2B (14) takes for the strength of a thread in shear
+)
+YIELD_SHARE = 0.9  # of yield that tightening may use (VDI 2230)
+BEARING = 1.3  # mean diameter of the friction under head or nut, in diameters (common practice, no source)
+
+
+@dataclass(frozen=True, slots=True)
+class ScrewClass:
+    """A property class: tensile strength, proof stress and yield. [MPa]"""
+
+    name: str
+    tensile: float
+    proof: float
+    yield_stress: float
+    source: str
+
+
+@cache
+def class_names() -> tuple[str, ...]:
+    """Return the property classes that are known.
+
+    Returns
+    -------
+    names : tuple of str
+        Such as `8.8`.
+
+    Raises
+    ------
+    FileNotFoundError
+        Never in an installed program.
+
+    Sources
+    -------
+    ISO 898-1:2013, ISO 3506-1, SAE J429.
+
+    Examples
+    --------
+    >>> "8.8" in class_names()
+    True
+    """
+    return tuple(row["class"] for row in rows("threads/screw_classes.csv"))
+
+
+def screw_class(name: str, diameter: float) -> ScrewClass:
+    """Return the strengths of a property class.
+
+    Parameters
+    ----------
+    name : str
+        Such as `8.8`.
+    diameter : float
+        Nominal diameter: 8.8 is a little stronger over 16 mm. [mm]
+
+    Returns
+    -------
+    strengths : ScrewClass
+        The class. [MPa]
+
+    Raises
+    ------
+    BadInput
+        If there is no such class.
+
+    Sources
+    -------
+    ISO 898-1:2013 Table 3, ISO 3506-1, SAE J429; from memory.
+
+    Examples
+    --------
+    >>> screw_class("8.8", 10).proof, screw_class("8.8", 20).proof
+    (580.0, 600.0)
+    """
+    for row in rows("threads/screw_classes.csv"):
+        if row["class"] == name:
+            large = "large_" if diameter > 16 and row["large_tensile"] else ""
+            tensile, proof, yield_stress = (float(row[large + key]) for key in ("tensile", "proof", "yield"))
+            return ScrewClass(name, tensile, proof, yield_stress, f"{row['standard']}, from memory")
+    raise BadInput("property_class", name, "one of " + ", ".join(class_names()))
+
+
+def nut_tensile(material: str) -> float:
+    """Return the tensile strength that a nut's material has at least.
+
+    Parameters
+    ----------
+    material : str
+        Name of the material, as engine.cutting.materials has it.
+
+    Returns
+    -------
+    strength : float
+        The usual smallest strength. [MPa]
+
+    Raises
+    ------
+    BadInput
+        If its strength is not known.
+
+    Sources
+    -------
+    Handbook values from memory, unconfirmed: engine/data/threads/nut_strength.csv.
+
+    Examples
+    --------
+    >>> nut_tensile("cast iron")
+    200.0
+    """
+    for row in rows("threads/nut_strength.csv"):
+        if row["material"] == material:
+            return float(row["tensile"])
+    known = ", ".join(row["material"] for row in rows("threads/nut_strength.csv"))
+    raise BadInput("nut_material", material, f"one whose strength is known: {known}")
+
+
+def strip_load(*, shear_area: float, engagement: float, tensile: float) -> float:
+    """Return the load that shears a thread off.
+
+    Parameters
+    ----------
+    shear_area : float
+        Area in shear for each mm engaged. [mm²/mm]
+    engagement : float
+        Length of full thread engaged. [mm]
+    tensile : float
+        Tensile strength of the part that is stripped. [MPa]
+
+    Returns
+    -------
+    load : float
+        The load. [N]
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Sources
+    -------
+    FED-STD-H28/2B: shear area x engagement x half the tensile strength.
+
+    Examples
+    --------
+    >>> strip_load(shear_area=20.0, engagement=8.0, tensile=400.0)
+    32000.0
+    """
+    return shear_area * engagement * SHEAR_SHARE * tensile
+
+
+def engagement_needed(
+    *, stress_area: float, shear_area: float, screw_tensile: float, tensile: float
+) -> float:
+    """Return the engagement at which the screw breaks before a thread strips.
+
+    Parameters
+    ----------
+    stress_area : float
+        Stress area of the screw. [mm²]
+    shear_area : float
+        Area in shear for each mm engaged, of the part that may strip. [mm²/mm]
+    screw_tensile : float
+        Tensile strength of the screw. [MPa]
+    tensile : float
+        Tensile strength of the part that may strip. [MPa]
+
+    Returns
+    -------
+    length : float
+        Full thread engaged. [mm]
+
+    Raises
+    ------
+    ZeroDivisionError
+        If an area or strength is nought.
+
+    Sources
+    -------
+    FED-STD-H28/2B (14) and (16): Le = 2 At / AS for equal materials, times the ratio of strengths for others.
+
+    Examples
+    --------
+    1/2-13 UNC, equal materials: 0.3643 in (FED-STD-H28/2B).
+
+    >>> length = engagement_needed(stress_area=0.1419, shear_area=0.77894, screw_tensile=1.0, tensile=1.0)
+    >>> round(length, 4)
+    0.3643
+    """
+    return stress_area * screw_tensile / (shear_area * SHEAR_SHARE * tensile)
+
+
+def preload(thread: Thread, *, yield_stress: float, friction: float) -> float:
+    """Return the tension at which pull and twist together reach nine tenths of yield.
+
+    Parameters
+    ----------
+    thread : Thread
+        A thread with a stress area.
+    yield_stress : float
+        Yield of the screw. [MPa]
+    friction : float
+        Coefficient of friction in the thread. [-]
+
+    Returns
+    -------
+    tension : float
+        Assembly preload. [N]
+
+    Raises
+    ------
+    BadInput
+        For taper pipe threads.
+
+    Sources
+    -------
+    VDI 2230: FM = 0.9 Rp As / square root of (1 + 3 (1.5 d2/d0 (P/(pi d2) + 1.155 mu))^2).
+
+    Examples
+    --------
+    M12, 8.8, friction 0.14: 41.9 kN (VDI 2230 Table A1).
+
+    >>> from engine.threads.designation import parse
+    >>> round(preload(parse("M12"), yield_stress=640, friction=0.14) / 1000, 1)
+    42.0
+    """
+    area, effective = needed_stress_area(thread).value, limits(thread).pitch_basic
+    core = sqrt(4 * area / pi)
+    climb = float(thread.lead) / (pi * effective) + friction / cos(radians(form(thread).half_angle))
+    return YIELD_SHARE * yield_stress * area / sqrt(1 + 3 * (1.5 * effective / core * climb) ** 2)
+
+
+def tightening_torque(
+    thread: Thread, *, tension: float, friction: float, bearing_diameter: float | None = None
+) -> float:
+    """Return the torque that gives a tension.
+
+    Parameters
+    ----------
+    thread : Thread
+        The thread.
+    tension : float
+        Tension wanted. [N]
+    friction : float
+        Coefficient of friction in the thread and under the head. [-]
+    bearing_diameter : float or None
+        Mean diameter of the friction under head or nut; None: 1.3 times the nominal diameter. [mm]
+
+    Returns
+    -------
+    torque : float
+        The torque. [N·m]
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Sources
+    -------
+    VDI 2230: MA = FM (0.16 P + 0.58 d2 mu + (dw + dh)/4 mu), written for any flank angle.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> round(tightening_torque(parse("M10"), tension=28823, friction=0.14, bearing_diameter=13.165), 1)
+    54.5
+    """
+    under_head = bearing_diameter if bearing_diameter is not None else BEARING * thread.diameter
+    effective = limits(thread).pitch_basic
+    in_thread = float(thread.lead) / (2 * pi) + effective / 2 * friction / cos(
+        radians(form(thread).half_angle)
+    )
+    return tension * (in_thread + under_head / 2 * friction) / 1000
+
+
+def needed_stress_area(thread: Thread) -> Area:
+    """Return the stress area of a thread that is to carry a load.
+
+    Parameters
+    ----------
+    thread : Thread
+        The thread.
+
+    Returns
+    -------
+    area : Area
+        The area. [mm²]
+
+    Raises
+    ------
+    BadInput
+        For taper pipe threads, which seal and do not carry.
+
+    Sources
+    -------
+    As for engine.threads.stress.stress_area.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> round(needed_stress_area(parse("M6")).value, 1)
+    20.1
+    """
+    area = stress_area(thread)
+    if area is None:
+        text = f"size: {thread} is a taper pipe thread, which seals and is not for carrying a load."
+        raise BadInput("size", str(thread), "a parallel thread", text)
+    return area
+
+
+def shear_areas(thread: Thread) -> tuple[Area, Area] | None:
+    """Return the areas in shear of the screw's thread and of the nut's.
+
+    Parameters
+    ----------
+    thread : Thread
+        The thread.
+
+    Returns
+    -------
+    areas : tuple of Area, or None
+        Screw and nut; None if the thread has no limits to work them from. [mm²/mm]
+
+    Raises
+    ------
+    BadInput
+        As for engine.threads.limits.limits.
+
+    Sources
+    -------
+    FED-STD-H28/2B Table II.B.1.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> [round(area.value, 2) for area in shear_areas(parse("M10"))]
+    [15.58, 21.48]
+    """
+    screw, nut = screw_shear_area(thread), nut_shear_area(thread)
+    return (screw, nut) if screw and nut else None

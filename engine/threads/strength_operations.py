@@ -1,0 +1,181 @@
+"""`thread-strength`: what a threaded joint holds."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from engine.answer import Answer, Figure, Note
+from engine.cutting.materials import Material
+from engine.inputs import choice, length, material, number, thread
+from engine.operation import Operation
+from engine.shop.model import Shop
+from engine.threads.strength import (
+    SHEAR_SHARE,
+    YIELD_SHARE,
+    ScrewClass,
+    engagement_needed,
+    needed_stress_area,
+    nut_tensile,
+    preload,
+    screw_class,
+    shear_areas,
+    strip_load,
+    tightening_torque,
+)
+from engine.threads.stress import Area
+from engine.threads.thread import Thread
+
+_FULL_NUT = 0.8  # diameters: ISO 898-2 takes a nut of this height as of full strength
+_STRIP_SHARE = 0.75  # of the stripping load that tightening may use (common practice, no source)
+_CLASSES = ("4.6", "4.8", "5.6", "5.8", "6.8", "8.8", "9.8", "10.9", "12.9", "A2-50", "A2-70", "A2-80", "SAE 2", "SAE 5", "SAE 8")  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ThreadStrengthInputs:
+    """What `thread-strength` is told."""
+
+    size: Thread = thread("Thread", example="M10", help="Any parallel thread, as it is written.")
+    property_class: str = choice(
+        "Class of the screw",
+        _CLASSES,
+        default="8.8",
+        example="8.8",
+        help="Marked on the head. A screw turned from mild steel bar is about 4.6.",
+    )
+    nut_material: Material = material(
+        "Material of the nut",
+        example="mild steel",
+        empty="mild steel",
+        help="What the thread is tapped in: mild steel, cast iron, brass, aluminium 6082.",
+    )
+    engagement: float = length(
+        "Length of engagement",
+        low=0.1,
+        high=1000,
+        example="8",
+        empty="a full nut, 0.8 diameters",
+        help="Full thread engaged, without the chamfers.",
+    )
+    friction: float = number(
+        "Friction",
+        low=0.04,
+        high=0.5,
+        default=0.14,
+        example="0.14",
+        help="0.14 as delivered and lightly oiled, 0.10 greased, 0.2 dry (VDI 2230; common practice).",
+    )
+
+
+def _work(inputs: ThreadStrengthInputs, shop: Shop) -> Answer:
+    size = inputs.size
+    area = needed_stress_area(size)
+    screw = screw_class(inputs.property_class, size.diameter)
+    nut_name = inputs.nut_material.name if inputs.nut_material else "mild steel"
+    nut = nut_tensile(nut_name)
+    engaged = inputs.engagement or _FULL_NUT * size.diameter
+    shear = shear_areas(size)
+    figures = [
+        Figure(
+            "proof_load", f"Proof load of the screw, {screw.name}", screw.proof * area.value, "force",
+            f"stress area x proof stress: {screw.source}", f"{area.value:.3f} mm² x {screw.proof:g} MPa", side="down",
+        )
+    ]  # fmt: skip
+    notes = []
+    tension = preload(size, yield_stress=screw.yield_stress, friction=inputs.friction)
+    working = f"{YIELD_SHARE:g} of yield {screw.yield_stress:g} MPa in pull and twist together, friction {inputs.friction:g}"
+    if shear:
+        strips, figure = _strip(shear, screw, nut, nut_name, engaged)
+        figures += [figure, *_needed(area, shear, screw, nut, nut_name)]
+        if tension > _STRIP_SHARE * strips:
+            tension, working = _STRIP_SHARE * strips, f"{_STRIP_SHARE:g} of the stripping load {strips:.0f} N"
+            notes.append(
+                Note("warning", "the thread strips before the screw is tight: the torque is cut down to suit")
+            )
+        needed = figures[2].value or 0.0
+        if engaged < needed:
+            notes.append(
+                Note(
+                    "warning",
+                    f"{engaged:.1f} mm engaged is less than the {needed:.1f} mm that breaks the screw first",
+                )
+            )
+        elif engaged < 3 * float(size.pitch):
+            notes.append(
+                Note("warning", "fewer than three threads are engaged (common practice asks for three)")
+            )
+    else:
+        notes.append(Note("info", f"{size} has no published limits: stripping cannot be worked out"))
+    torque = tightening_torque(size, tension=tension, friction=inputs.friction)
+    figures += [
+        Figure("tightening_torque", "Tightening torque", torque, "torque", "VDI 2230, friction diameter under the head 1.3 d",
+               f"{tension:.0f} N x (lead ÷ 2 pi + friction in thread and under head)", side="down"),
+        Figure("preload", "which pulls with", tension, "force", "VDI 2230", working, side="down"),
+        Figure("stress_area", "Stress area", area.value, "area", area.source, area.working),
+    ]  # fmt: skip
+    notes.append(
+        Note(
+            "info",
+            "calculated for new, clean, well-made threads and steady load; torque scatters by a quarter",
+        )
+    )
+    return Answer(figures=tuple(figures), notes=tuple(notes))
+
+
+def _strip(
+    shear: tuple[Area, Area], screw: ScrewClass, nut: float, nut_name: str, engaged: float
+) -> tuple[float, Figure]:
+    """The load at which the weaker of the two threads shears off."""
+    loads = (
+        (
+            strip_load(shear_area=shear[0].value, engagement=engaged, tensile=screw.tensile),
+            "screw's",
+            shear[0],
+            screw.tensile,
+        ),
+        (
+            strip_load(shear_area=shear[1].value, engagement=engaged, tensile=nut),
+            f"nut's ({nut_name})",
+            shear[1],
+            nut,
+        ),
+    )
+    load, whose, area, tensile = min(loads, key=lambda found: found[0])
+    working = f"{area.value:.2f} mm²/mm x {engaged:.2f} mm x {SHEAR_SHARE:g} x {tensile:g} MPa"
+    source = f"{area.source}, shear at half the tensile strength; strengths from memory"
+    return load, Figure(
+        "strip_load", f"The {whose} thread strips at", load, "force", source, working, side="down"
+    )
+
+
+def _needed(
+    area: Area, shear: tuple[Area, Area], screw: ScrewClass, nut: float, nut_name: str
+) -> tuple[Figure, Figure]:
+    lengths = (
+        (engagement_needed(stress_area=area.value, shear_area=shear[0].value, screw_tensile=screw.tensile, tensile=screw.tensile), shear[0], screw.tensile),
+        (engagement_needed(stress_area=area.value, shear_area=shear[1].value, screw_tensile=screw.tensile, tensile=nut), shear[1], nut),
+    )  # fmt: skip
+    needed, weaker, tensile = max(lengths, key=lambda found: found[0])
+    working = f"{area.value:.3f} mm² x {screw.tensile:g} ÷ ({weaker.value:.2f} mm²/mm x {SHEAR_SHARE:g} x {tensile:g})"
+    source = "FED-STD-H28/2B (14) and (16); strengths from memory"
+    return (
+        Figure("engagement_needed", "Engagement to break the screw first", needed, "length", source, working, decimals=1, side="up"),
+        Figure("breaking_load", "Screw breaks at", screw.tensile * area.value, "force",
+               f"stress area x tensile strength: {screw.source}", f"{area.value:.3f} mm² x {screw.tensile:g} MPa", side="down"),
+    )  # fmt: skip
+
+
+OPERATIONS = {
+    "thread-strength": Operation(
+        id="thread-strength",
+        inputs=ThreadStrengthInputs,
+        work=_work,
+        hazards=("measuring",),
+        example={
+            "size": "M10",
+            "property_class": "8.8",
+            "nut_material": "aluminium 6082",
+            "engagement": "15",
+        },
+        help="What the screw carries, at what load the thread strips, how much to engage, and the torque.",
+    )
+}
