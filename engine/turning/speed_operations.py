@@ -20,6 +20,18 @@ from engine.turning import parting
 _LIGHT_CUT = 0.5  # mm on the radius: a roughing cut for a light lathe; common practice
 
 
+def _rear() -> Any:
+    return ask.length(
+        "Bar behind the spindle",
+        low=-1e-9,
+        high=5000,
+        required=False,
+        example="0",
+        empty="not known",
+        help="How far the bar stands out behind its last support at the back of the headstock: it may whirl.",
+    )
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TurningSpeedInputs:
     """What `turning-speed` is told."""
@@ -49,6 +61,7 @@ class TurningSpeedInputs:
         empty="low end of the published range",
         help="How far the saddle moves in one turn.",
     )
+    rear: float | None = _rear()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,6 +105,7 @@ class PartOffInputs:
         example="hss",
         help="High-speed steel, or a carbide insert.",
     )
+    rear: float | None = _rear()
 
 
 @dataclass(frozen=True, slots=True)
