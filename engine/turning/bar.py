@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import radians, tan
 
+from engine.drilling.holes import point_length
 from engine.errors import check_range
 
 MOST_PARTS = 200
-_TAP_LEAD = 6  # pitches that a second tap wants beyond its full thread, the longer of 5 to 6: common practice
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +43,7 @@ class Hole:
     @property
     def point(self) -> float:
         """Length of the drill's point. [mm]"""
-        return point_length(self.drill)
+        return point_length(diameter=self.drill)
 
 
 def plan_bar(
@@ -111,69 +110,3 @@ def plan_bar(
         cuts.append(Cut(part, start, end, end + blade))
     stick_out = parts * pitch + end_waste
     return BarPlan(tuple(cuts), stick_out, stick_out + grip, end_waste + grip)
-
-
-def point_length(diameter: float, point_angle: float = 118.0) -> float:
-    """Return the length of a drill's point.
-
-    Parameters
-    ----------
-    diameter : float
-        Of the drill, 0 or more. [mm]
-    point_angle : float
-        Included angle of its point, above 0, below 180. [deg]
-
-    Returns
-    -------
-    length : float
-        D / (2 tan(angle / 2)). [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If the angle lies outside its range.
-
-    Sources
-    -------
-    Geometry.
-
-    Examples
-    --------
-    118 degrees: 0.3004 of the diameter.
-
-    >>> point_length(10)
-    3.004
-    """
-    check_range("point angle", point_angle, low=1, high=179, unit="deg")
-    return diameter / (2 * tan(radians(point_angle / 2)))
-
-
-def run_out(pitch: float) -> tuple[float, str]:
-    """Return how far to drill beyond the last full thread, so that a second tap gets there.
-
-    Parameters
-    ----------
-    pitch : float
-        Of the thread, above 0. [mm]
-
-    Returns
-    -------
-    run_out : tuple of float and str
-        Full-diameter depth beyond the full thread, and its source. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If the pitch is not above 0.
-
-    Sources
-    -------
-    5 to 6 pitches with a second tap: common practice, no source.
-
-    Examples
-    --------
-    >>> run_out(1.5)[0]
-    9.0
-    """
-    check_range("pitch", pitch, low=1e-6, unit="mm")
-    return _TAP_LEAD * pitch, "6 pitches beyond the full thread for a second tap: common practice, no source"

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil
 from typing import Any
 
 from engine import inputs as ask
 from engine.answer import Answer, Column, Figure, Note, Table
+from engine.drilling.tap_depth import blind_depth, hand_taps
 from engine.errors import BadInput
 from engine.indexing.dials import slide_setting
 from engine.operation import Operation
 from engine.quantity import show
 from engine.shop.model import Shop
-from engine.turning.bar import MOST_PARTS, BarPlan, Hole, plan_bar, run_out
+from engine.turning.bar import MOST_PARTS, BarPlan, Hole, plan_bar
 from engine.turning.bar_picture import draw
 from engine.turning.overhang import ratio_limit
 
@@ -119,14 +121,14 @@ def _hole(inputs: BarPlanInputs, last_end: float) -> Hole | None:
         raise BadInput(
             "drill", f"{drill:g} mm", f"a drill smaller than the thread's {inputs.thread.diameter:g} mm"
         )
-    beyond, source = run_out(pitch)
-    depth = last_end + max(beyond, inputs.blade)
+    beyond = blind_depth(pitch=pitch, thread_depth=last_end)
+    depth = max(beyond.depth, last_end + inputs.blade)
     return Hole(
         drill,
         depth,
         last_end,
-        f"end of the last part {last_end:.3f} + {depth - last_end:.3f} beyond it",
-        source,
+        f"end of the last part {last_end:.3f} + {depth - last_end:.3f} beyond it for the tap's lead",
+        beyond.source,
     )
 
 
@@ -200,11 +202,11 @@ def _figures(
         ),
     ]
     if hole is not None:
-        figures[1:1] = _hole_figures(shop, hole, plan)
+        figures[1:1] = _hole_figures(inputs, shop, hole, plan)
     return tuple(figures)
 
 
-def _hole_figures(shop: Shop, hole: Hole, plan: BarPlan) -> list[Figure]:
+def _hole_figures(inputs: BarPlanInputs, shop: Shop, hole: Hole, plan: BarPlan) -> list[Figure]:
     figures = [
         Figure(
             "drill_depth",
@@ -240,6 +242,7 @@ def _hole_figures(shop: Shop, hole: Hole, plan: BarPlan) -> list[Figure]:
                 side="up",
             )
         )
+        figures += _tap_figures(float(inputs.thread.pitch), hole.thread_depth, hole.depth)
     solid = plan.stub - (hole.depth + hole.point - plan.cuts[-1].kerf_end)
     figures.append(
         Figure(
@@ -273,6 +276,21 @@ def _hole_figures(shop: Shop, hole: Hole, plan: BarPlan) -> list[Figure]:
             )
         )
     return figures
+
+
+def _tap_figures(pitch: float, full_thread: float, hole_depth: float) -> list[Figure]:
+    """Which tap of a set gets full thread through the last part, and after how many turns."""
+    for tap in hand_taps(pitch=pitch, hole_depth=hole_depth):
+        if tap.full_thread >= full_thread - 1e-9:
+            turns = ceil(full_thread / pitch + tap.lead_threads - 1e-9)
+            words = f"{full_thread:.3f} ÷ pitch {pitch:g} + {tap.lead_threads} threads of lead"
+            source = "leads of 8, 5 and 2 threads: common practice, no source"
+            return [
+                Figure(
+                    "tap_turns", f"Turns of the {tap.name} tap to get there", turns, "count", source, words
+                )
+            ]
+    return []
 
 
 def _table(shop: Shop, plan: BarPlan) -> Table:

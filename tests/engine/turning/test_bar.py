@@ -1,0 +1,131 @@
+"""A bar plan closes: parts, kerfs, facings, waste and grip make up the bar."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from engine.errors import BadInput
+from engine.operation import run
+from engine.shop.file import parse, sample
+from engine.turning.bar import plan_bar
+
+METRIC = sample("metric")
+
+
+def plan(shop=METRIC, unit="mm", **given):
+    return run("bar-plan", {k: str(v) for k, v in given.items()}, shop, unit=unit).answer
+
+
+@given(
+    parts=st.integers(1, 40),
+    length=st.floats(0.5, 60),
+    back=st.floats(0, 1),
+    blade=st.floats(0.5, 4),
+    facing=st.floats(0, 2),
+    end_waste=st.floats(0, 30),
+    grip=st.floats(0, 60),
+)
+def test_the_bar_is_used_up(parts, length, back, blade, facing, end_waste, grip):
+    found = plan_bar(
+        parts=parts,
+        length=length,
+        back=back,
+        blade=blade,
+        facing=facing,
+        end_waste=end_waste,
+        grip=grip,
+    )
+    pieces = sum(cut.end - cut.start for cut in found.cuts)
+    kerfs = sum(cut.kerf_end - cut.end for cut in found.cuts)
+    assert pieces == pytest.approx(parts * (length + back))
+    assert pieces + kerfs + parts * facing + end_waste + grip == pytest.approx(found.bar_length)
+    assert found.stick_out + grip == pytest.approx(found.bar_length)
+    for before, after in zip(found.cuts, found.cuts[1:], strict=False):
+        assert after.start == pytest.approx(before.kerf_end + facing)
+
+
+def test_a_plan_worked_by_hand():
+    """3 parts of 12, blade 2, facing 0.5 each, 5 before the jaws, 24 in them: 3 x 14.5 + 29."""
+    answer = plan(parts=3, length=12, blade=2, facing=0.5, end_waste=5, grip=24)
+    assert answer.figure("bar_length").value == pytest.approx(72.5)
+    cuts = answer.table("cuts")
+    assert cuts.count_noun == "cut" and cuts.column("part") == (1, 2, 3)
+    assert cuts.column("to") == pytest.approx((12, 26.5, 41))
+    # Saddle of the sample lathe: 18 mm a turn.
+    assert cuts.column("saddle_turns") == (0, 1, 2)
+    assert cuts.column("saddle_reading") == pytest.approx((12, 8.5, 5))
+
+
+def test_each_saddle_reading_is_rounded_by_itself():
+    cuts = plan(parts=30, length=7.13, blade=2, facing=0.25, end_waste=5, grip=24).table("cuts")
+    line = float(METRIC.lathe.saddle.travel_per_turn) / METRIC.lathe.saddle.divisions
+    for to, turns, reading in zip(
+        cuts.column("to"), cuts.column("saddle_turns"), cuts.column("saddle_reading"), strict=True
+    ):
+        assert abs(turns * 18 + reading - to) <= line / 2 + 1e-9
+
+
+def test_the_last_part_is_threaded_through():
+    """DIN 76-1: a blind hole for P 1.5 goes 7.3 mm beyond its full thread."""
+    answer = plan(parts=3, length=12, blade=2, facing=0.5, thread="M12x1.5", drill=10.5)
+    last = answer.table("cuts").column("to")[-1]
+    assert answer.figure("thread_depth").value == pytest.approx(last)
+    assert answer.figure("drill_depth").value == pytest.approx(last + 7.3)
+    # 118 degree point: 0.3004 of the diameter.
+    travel = answer.figure("drill_travel").value
+    assert travel == pytest.approx(last + 7.3 + 0.3004 * 10.5, abs=1e-3)
+    turns, reading = answer.figure("drill_turns").value, answer.figure("drill_reading").value
+    assert 0 <= turns * 2 + reading - travel < 0.05
+
+
+@given(
+    parts=st.integers(1, 8), length=st.floats(3, 30), thread=st.sampled_from(["M6", "M10x1", "1/4-20", "4BA"])
+)
+def test_the_drill_never_reaches_the_jaws(parts, length, thread):
+    answer = plan(parts=parts, length=f"{length:.3f}", thread=thread)
+    stick_out, facing = answer.figure("stick_out").value, 0.5
+    assert answer.figure("drill_travel").value < stick_out - facing
+    assert answer.figure("stub_solid").value > 0
+
+
+def test_a_plain_hole_goes_through_the_last_cut():
+    answer = plan(parts=2, length=10, blade=2, facing=0.5, drill=6)
+    assert answer.figure("drill_depth").value == pytest.approx(answer.table("cuts").column("kerf_end")[-1])
+    assert not answer.has("thread_depth")
+
+
+def test_without_a_saddle_dial_the_distances_stand_alone():
+    shop = parse(
+        "[lathe]\nspeeds = '100 200'\nleadscrew = 3\nchange_wheels = '20, 30'\nmotor = 500\n"
+        "[lathe.cross_slide]\ntravel_per_turn = 2\ndivisions = 80\n"
+        "[lathe.top_slide]\ntravel_per_turn = 1\ndivisions = 50\n[lathe.chuck]\nmarked_speed = 2000\n"
+    )
+    cuts = plan(shop, parts=2, length=10, blade=2).table("cuts")
+    assert cuts.setting == ("to",) and [c.name for c in cuts.columns] == ["part", "from", "to", "kerf_end"]
+
+
+def test_a_long_bar_is_told_to_be_pulled_out():
+    notes = [n.text for n in plan(parts=5, length=20, diameter=12, end_waste=5).notes]
+    assert any("diameters" in text for text in notes)
+
+
+@pytest.mark.parametrize(
+    ("given", "field"),
+    [
+        ({"parts": 0, "length": 10}, "parts"),
+        ({"parts": 3, "length": -1}, "length"),
+        ({"parts": 3, "length": 10, "thread": "M6", "drill": 7}, "drill"),
+        ({"parts": 3, "length": 10, "drill": 12, "diameter": 12}, "drill"),
+        ({"parts": 3, "length": 10, "thread": "M6.3"}, "thread"),
+    ],
+)
+def test_refusals_name_the_field(given, field):
+    with pytest.raises(BadInput) as refusal:
+        plan(**given)
+    assert refusal.value.field == field
+
+
+def test_the_picture_belongs_to_the_cuts():
+    picture = plan(parts=3, length=12, drill=6, diameter=16).pictures[0]
+    assert picture.table == "cuts" and picture.true_size
+    assert {s.row for s in picture.shapes if hasattr(s, "row") and s.row} == {1, 2, 3}
