@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from engine.answer import Answer, Figure, Note
 from engine.inputs import choice, thread
 from engine.operation import Operation
+from engine.rounding import Side as Rounding
 from engine.shop.model import Shop
 from engine.threads.relief import Relief, Side, relief
 from engine.threads.thread import Thread
@@ -48,9 +49,10 @@ def _work(inputs: ThreadReliefInputs, shop: Shop) -> Answer:
     return Answer(figures=tuple(figures), notes=tuple(notes))
 
 
-def _size(name: str, label: str, value: float, source: str, working: str, side: str = "nearest") -> Figure:
-    rounding = "down" if side == "down" else "up" if side == "up" else "nearest"
-    return Figure(name, label, value, "length", source, working, decimals=2, side=rounding)  # type: ignore[arg-type]
+def _size(
+    name: str, label: str, value: float, source: str, working: str, side: Rounding = "nearest"
+) -> Figure:
+    return Figure(name, label, value, "length", source, working, decimals=2, side=side)
 
 
 def _groove(size: Thread, side: Side, found: Relief) -> tuple[Figure, ...]:

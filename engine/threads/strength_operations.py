@@ -27,7 +27,10 @@ from engine.threads.thread import Thread
 
 _FULL_NUT = 0.8  # diameters: ISO 898-2 takes a nut of this height as of full strength
 _STRIP_SHARE = 0.75  # of the stripping load that tightening may use (common practice, no source)
-_CLASSES = ("4.6", "4.8", "5.6", "5.8", "6.8", "8.8", "9.8", "10.9", "12.9", "A2-50", "A2-70", "A2-80", "SAE 2", "SAE 5", "SAE 8")  # fmt: skip
+_CLASSES = (
+    *("4.6", "4.8", "5.6", "5.8", "6.8", "8.8", "9.8", "10.9", "12.9"),
+    *("A2-50", "A2-70", "A2-80", "SAE 2", "SAE 5", "SAE 8"),
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,34 +85,33 @@ def _work(inputs: ThreadStrengthInputs, shop: Shop) -> Answer:
     ]  # fmt: skip
     notes = []
     tension = preload(size, yield_stress=screw.yield_stress, friction=inputs.friction)
-    working = f"{YIELD_SHARE:g} of yield {screw.yield_stress:g} MPa in pull and twist together, friction {inputs.friction:g}"
+    working = f"{YIELD_SHARE:g} of yield {screw.yield_stress:g} MPa, pull and twist together, friction {inputs.friction:g}"
     if shear:
-        strips, figure = _strip(shear, screw, nut, nut_name, engaged)
-        figures += [figure, *_needed(area, shear, screw, nut, nut_name)]
-        if tension > _STRIP_SHARE * strips:
-            tension, working = _STRIP_SHARE * strips, f"{_STRIP_SHARE:g} of the stripping load {strips:.0f} N"
+        sides = _sides(shear, screw, nut, nut_name)
+        strips, needed = _strip(sides, engaged), _needed(area, sides, screw)
+        figures += [strips, needed]
+        most = _STRIP_SHARE * (strips.value or 0.0)
+        if tension > most:
+            tension, working = most, f"{_STRIP_SHARE:g} of the stripping load"
             notes.append(
-                Note("warning", "the thread strips before the screw is tight: the torque is cut down to suit")
+                Note("warning", "the torque is cut down: the screw's own limit comes too near to stripping")
             )
-        needed = figures[2].value or 0.0
-        if engaged < needed:
-            notes.append(
-                Note(
-                    "warning",
-                    f"{engaged:.1f} mm engaged is less than the {needed:.1f} mm that breaks the screw first",
-                )
-            )
-        elif engaged < 3 * float(size.pitch):
-            notes.append(
-                Note("warning", "fewer than three threads are engaged (common practice asks for three)")
-            )
+        notes += _engagement_notes(size, engaged, needed.value or 0.0)
     else:
         notes.append(Note("info", f"{size} has no published limits: stripping cannot be worked out"))
     torque = tightening_torque(size, tension=tension, friction=inputs.friction)
     figures += [
-        Figure("tightening_torque", "Tightening torque", torque, "torque", "VDI 2230, friction diameter under the head 1.3 d",
-               f"{tension:.0f} N x (lead ÷ 2 pi + friction in thread and under head)", side="down"),
+        Figure(
+            "tightening_torque", "Tightening torque", torque, "torque",
+            "VDI 2230, friction diameter under the head 1.3 d",
+            f"{tension:.0f} N x (lead ÷ 2 pi + friction in thread and under head)", side="down",
+        ),
         Figure("preload", "which pulls with", tension, "force", "VDI 2230", working, side="down"),
+        Figure(
+            "breaking_load", "Screw breaks at", screw.tensile * area.value, "force",
+            f"stress area x tensile strength: {screw.source}",
+            f"{area.value:.3f} mm² x {screw.tensile:g} MPa", side="down",
+        ),
         Figure("stress_area", "Stress area", area.value, "area", area.source, area.working),
     ]  # fmt: skip
     notes.append(
@@ -121,47 +123,63 @@ def _work(inputs: ThreadStrengthInputs, shop: Shop) -> Answer:
     return Answer(figures=tuple(figures), notes=tuple(notes))
 
 
-def _strip(
-    shear: tuple[Area, Area], screw: ScrewClass, nut: float, nut_name: str, engaged: float
-) -> tuple[float, Figure]:
+def _engagement_notes(size: Thread, engaged: float, needed: float) -> list[Note]:
+    if engaged < needed:
+        text = f"{engaged:.1f} mm engaged is less than the {needed:.1f} mm at which the screw breaks first"
+        return [Note("warning", text)]
+    if engaged < 3 * float(size.pitch):
+        return [Note("warning", "fewer than three threads are engaged (common practice asks for three)")]
+    return []
+
+
+@dataclass(frozen=True, slots=True)
+class _Side:
+    """One of the two threads that may shear off."""
+
+    name: str
+    area: Area
+    tensile: float
+
+
+def _sides(shear: tuple[Area, Area], screw: ScrewClass, nut: float, nut_name: str) -> tuple[_Side, _Side]:
+    return _Side("screw's", shear[0], screw.tensile), _Side(f"nut's ({nut_name})", shear[1], nut)
+
+
+def _strip(sides: tuple[_Side, _Side], engaged: float) -> Figure:
     """The load at which the weaker of the two threads shears off."""
-    loads = (
-        (
-            strip_load(shear_area=shear[0].value, engagement=engaged, tensile=screw.tensile),
-            "screw's",
-            shear[0],
-            screw.tensile,
-        ),
-        (
-            strip_load(shear_area=shear[1].value, engagement=engaged, tensile=nut),
-            f"nut's ({nut_name})",
-            shear[1],
-            nut,
-        ),
-    )
-    load, whose, area, tensile = min(loads, key=lambda found: found[0])
-    working = f"{area.value:.2f} mm²/mm x {engaged:.2f} mm x {SHEAR_SHARE:g} x {tensile:g} MPa"
-    source = f"{area.source}, shear at half the tensile strength; strengths from memory"
-    return load, Figure(
-        "strip_load", f"The {whose} thread strips at", load, "force", source, working, side="down"
+    weaker = min(sides, key=lambda side: side.area.value * side.tensile)
+    load = strip_load(shear_area=weaker.area.value, engagement=engaged, tensile=weaker.tensile)
+    return Figure(
+        "strip_load",
+        f"The {weaker.name} thread strips at",
+        load,
+        "force",
+        f"{weaker.area.source}, shear at half the tensile strength; strengths from memory",
+        f"{weaker.area.value:.2f} mm²/mm x {engaged:.2f} mm x {SHEAR_SHARE:g} x {weaker.tensile:g} MPa",
+        side="down",
     )
 
 
-def _needed(
-    area: Area, shear: tuple[Area, Area], screw: ScrewClass, nut: float, nut_name: str
-) -> tuple[Figure, Figure]:
-    lengths = (
-        (engagement_needed(stress_area=area.value, shear_area=shear[0].value, screw_tensile=screw.tensile, tensile=screw.tensile), shear[0], screw.tensile),
-        (engagement_needed(stress_area=area.value, shear_area=shear[1].value, screw_tensile=screw.tensile, tensile=nut), shear[1], nut),
-    )  # fmt: skip
-    needed, weaker, tensile = max(lengths, key=lambda found: found[0])
-    working = f"{area.value:.3f} mm² x {screw.tensile:g} ÷ ({weaker.value:.2f} mm²/mm x {SHEAR_SHARE:g} x {tensile:g})"
-    source = "FED-STD-H28/2B (14) and (16); strengths from memory"
-    return (
-        Figure("engagement_needed", "Engagement to break the screw first", needed, "length", source, working, decimals=1, side="up"),
-        Figure("breaking_load", "Screw breaks at", screw.tensile * area.value, "force",
-               f"stress area x tensile strength: {screw.source}", f"{area.value:.3f} mm² x {screw.tensile:g} MPa", side="down"),
-    )  # fmt: skip
+def _needed(area: Area, sides: tuple[_Side, _Side], screw: ScrewClass) -> Figure:
+    """The engagement at which the screw breaks before the weaker thread strips."""
+    weaker = min(sides, key=lambda side: side.area.value * side.tensile)
+    needed = engagement_needed(
+        stress_area=area.value,
+        shear_area=weaker.area.value,
+        screw_tensile=screw.tensile,
+        tensile=weaker.tensile,
+    )
+    return Figure(
+        "engagement_needed",
+        "Engagement to break the screw first",
+        needed,
+        "length",
+        "FED-STD-H28/2B (14) and (16); strengths from memory",
+        f"{area.value:.3f} mm² x {screw.tensile:g} ÷ "
+        f"({weaker.area.value:.2f} mm²/mm x {SHEAR_SHARE:g} x {weaker.tensile:g})",
+        decimals=1,
+        side="up",
+    )
 
 
 OPERATIONS = {
