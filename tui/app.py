@@ -20,6 +20,7 @@ from tui.session import Session
 # Screens that load when they are first asked for: name -> where the class lives.
 SCREENS_BY_NAME = {
     "goto": "tui.screens.goto:GotoScreen",
+    "add_step": "tui.screens.add_step:AddStepScreen",
     "jobs": "tui.screens.jobs:JobsScreen",
     "shop": "tui.screens.shop:ShopScreen",
 }

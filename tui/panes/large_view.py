@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from engine.answer import Answer, Caution, Cell, Column, Table
@@ -12,22 +13,44 @@ from tui.lines import Line, centred, line, wrapped
 from tui.widgets.big import can_draw, large
 from tui.widgets.warn import worst
 
+_WORDS = re.compile(r"\bof \d+\b|[A-Za-z]+")
+
+
+def numbers_of(text: str) -> str:
+    """The numbers of a setting alone, to be drawn large over its words; empty if they do not tell it.
+
+    >>> numbers_of("6 turns + 26 holes of 39"), numbers_of("start: pin in the marked hole")
+    ('6 + 26', '')
+    """
+    bare = " ".join(_WORDS.sub(" ", text).split())
+    return bare if re.fullmatch(r"[+-]?[\d.]+(?: [+-] [\d.]+)*", bare) else ""
+
 
 def setting_lines(label: str, text: str, width: int, height: int) -> list[Line]:
-    """A label, and under it the text as large as the room allows: the number large, its unit beside it."""
+    """A label, and under it the text as large as the room allows: the number large, its unit beside it; of a
+    setting too long for that the numbers large and its words under them."""
     number, _, unit = plain(text).partition(" ")
     gap = [line()] if height >= 9 else []
     room = max(height - 1 - len(gap), 1)
-    if unit and can_draw(number) and number[:1] in "0123456789+-.#Ø" and len(unit) <= 12:
+    if unit and can_draw(number) and number[:1] in "0123456789+-.#Ø" and len(unit) <= 12 and "+" not in unit:
         big = large(number, width - len(unit) - 1, room)
         big[-1] = [*big[-1], (f" {unit}", "strong")]
     else:
+        unit = ""
         big = large(text, width, room)
+        if len(big) == 1 and (numbers := numbers_of(text)):
+            big = large(numbers, width, room - 1)
+            gap = [*gap, centred([(plain(text), "big")], width)]
     if len(big) == 1:
-        big = wrapped(text, width, "big")
+        return [centred([(plain(label), "strong")], width), *gap[:1], *_middled(text, width)][:height]
     inset = max((width - max(len(runs[0][0]) for runs in big) - len(unit) - 1) // 2, 0)
     body = [[(" " * inset, "text"), *runs] for runs in big]
     return [centred([(plain(label), "strong")], width), *gap, *body][:height]
+
+
+def _middled(text: str, width: int) -> list[Line]:
+    """Words too long to be drawn large, in the middle."""
+    return [centred(runs, width) for runs in wrapped(text, width, "big")]
 
 
 def row_setting(table: Table, row: int, unit: str) -> list[tuple[str, str]]:
@@ -52,8 +75,8 @@ def settings_lines(settings: Sequence[tuple[str, str]], width: int, height: int)
         return [runs for label, text in settings for runs in _block(label, text, width, each)]
     (label, text), *others = settings
     extra = [centred([(f"{plain(a)}: {plain(b)}", "strong")], width) for a, b in others]
-    room = max(height - len(extra) - 1, 3)
-    return [*setting_lines(label, text, width, room), line(), *extra][:height]
+    room = max(height - len(extra), 3)
+    return [*setting_lines(label, text, width, room), *extra][:height]
 
 
 def _block(label: str, text: str, width: int, height: int) -> list[Line]:

@@ -196,6 +196,10 @@ class BenchScreen(Page):
             self.session.reckon(one)
             self.redraw()
 
+    def action_add_to_recipe(self) -> None:
+        """Add the open operation to a recipe."""
+        self.owner.open_screen("add_step")
+
     def action_operations(self) -> None:
         """List the pane's operations."""
         self.owner.action_goto(self.session.pane)

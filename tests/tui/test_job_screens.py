@@ -1,0 +1,275 @@
+"""Jobs by the keyboard: started, stepped, measured, corrected, left, taken up, refused, edited, added to."""
+
+import os
+from pathlib import Path
+
+import pytest
+
+from engine.jobs.library import own_folder, shelf
+from tui.app import TommybarApp
+from tui.desk import Desk
+
+
+def run(size=(80, 24)):
+    return TommybarApp().run_test(size=size)
+
+
+def shown(app):
+    return app.screen.canvas.text
+
+
+NAMES = {
+    " ": "space",
+    ",": "comma",
+    ".": "full_stop",
+    '"': "quotation_mark",
+    "=": "equals_sign",
+    "-": "minus",
+}
+
+
+async def press(pilot, *keys):
+    """Keys by name; a word after ' is typed."""
+    for key in keys:
+        if len(key) > 1 and key[0] == "'":
+            await pilot.press(*[NAMES.get(c, c) for c in key[1:]])
+        else:
+            await pilot.press(key)
+    await pilot.pause()
+
+
+async def begin(pilot, name="hexagon-spacer"):
+    """Start a job of a recipe that ships."""
+    await press(pilot, "f8")
+    screen = pilot.app.screen
+    screen.at = next(i for i, one in enumerate(screen.choices) if getattr(one, "name", "") == name)
+    await press(pilot, "enter")
+    return pilot.app.screen.job
+
+
+async def read_all(pilot):
+    """Say of every stop line that it is read."""
+    while pilot.app.screen.job.unread:
+        await press(pilot, "a")
+
+
+async def to_measure(pilot):
+    """Step on to the first step that is measured as one."""
+    job = pilot.app.screen.job
+    while job.step.limits is None or job.step.rows:
+        await read_all(pilot)
+        pilot.app.screen.warned = job.place
+        await press(pilot, "space")
+    return job
+
+
+async def test_a_recipe_becomes_a_job_and_space_steps_it_on():
+    async with run() as pilot:
+        job = await begin(pilot)
+        assert "step 1 of" in shown(pilot.app)
+        await read_all(pilot)
+        await press(pilot, "space")
+        assert job.place.step == 2
+        await press(pilot, "backspace")
+        assert job.place.step == 1
+        assert Desk().jobs()[0].state == "under way"
+
+
+async def test_left_and_taken_up_again_it_is_where_it_was():
+    async with run() as pilot:
+        job = await begin(pilot)
+        await read_all(pilot)
+        await press(pilot, "space", "escape")
+        assert Desk().jobs()[0].state == "left"
+    async with run() as pilot:
+        await press(pilot, "f8", "enter")
+        assert pilot.app.screen.job.place == job.place
+
+
+async def test_a_stop_line_is_read_before_the_step_goes_on():
+    async with run() as pilot:
+        job = await begin(pilot)
+        while not job.unread:
+            pilot.app.screen.warned = job.place
+            await press(pilot, "space")
+        place = job.place
+        await press(pilot, "space", "pagedown")
+        assert job.place == place and "then press a" in shown(pilot.app)
+        await read_all(pilot)
+        await press(pilot, "space")
+        assert job.place != place or "M measures" in shown(pilot.app)
+
+
+async def test_rows_are_counted_one_at_a_time_and_shown_large():
+    async with run() as pilot:
+        job = await begin(pilot)
+        while not job.step.table:
+            await read_all(pilot)
+            pilot.app.screen.warned = job.place
+            await press(pilot, "space")
+        noun = job.step.table.count_noun.capitalize()
+        assert f"{noun} 1 of {job.step.rows}" in shown(pilot.app)
+        await read_all(pilot)
+        await press(pilot, "space")
+        assert job.place.row == 2 and f"{noun} 2 of" in shown(pilot.app) and "Before:" in shown(pilot.app)
+        assert "█" in shown(pilot.app)
+
+
+async def test_i_am_at_moves_to_a_line_and_refuses_what_is_not_there():
+    async with run() as pilot:
+        job = await begin(pilot)
+        while not job.step.table:
+            await read_all(pilot)
+            pilot.app.screen.warned = job.place
+            await press(pilot, "space")
+        last = job.step.rows
+        await press(pilot, "n", f"'{last}", "enter")
+        assert job.place.row == last
+        await press(pilot, "n", "'999", "enter")
+        assert job.place.row == last and "999" in shown(pilot.app) and "cannot be used" in shown(pilot.app)
+        await press(pilot, "escape", "n", "'step 1", "enter")
+        assert job.place.step == 1
+
+
+async def test_a_reading_is_judged_corrected_and_kept():
+    async with run() as pilot:
+        await begin(pilot, "height-adjuster-nut")
+        job = await to_measure(pilot)
+        limits = job.step.limits
+        await press(pilot, "space")
+        assert "has not been measured" in shown(pilot.app)
+        wide = f"{limits.high + 0.5:.2f}"
+        await press(pilot, "m", f"'{wide}", "enter")
+        assert "Too big" in shown(pilot.app) and "Cross slide" in shown(pilot.app)
+        good = f"{(limits.low + limits.high) / 2:.3f}"
+        await press(pilot, "x", f"'{good}", "enter")
+        assert "In limits" in shown(pilot.app)
+        reading = job.last_reading
+        assert reading.reading == pytest.approx(float(good)) and reading.was == (pytest.approx(float(wide)),)
+        await press(pilot, "h")
+        assert "put right" in shown(pilot.app) and wide in shown(pilot.app)
+
+
+async def test_two_readings_with_their_dial_settings_plan_the_last_cuts():
+    async with run((100, 40)) as pilot:
+        await begin(pilot, "height-adjuster-nut")
+        job = await to_measure(pilot)
+        high = job.step.limits.high
+        for dial, over in (("0.5", 1.5), ("1.0", 0.6)):
+            await press(pilot, "m", f"'{high + over:.2f}", "down", "down", f"'{dial}", "enter")
+        assert "The tool takes 0.90 of what the dial says" in shown(pilot.app)
+        assert "times in 100" in shown(pilot.app)
+
+
+async def test_over_cut_is_said_plainly():
+    async with run((100, 40)) as pilot:
+        await begin(pilot, "height-adjuster-nut")
+        job = await to_measure(pilot)
+        await press(pilot, "m", f"'{job.step.limits.low - 0.2:.2f}", "enter")
+        assert "Over-cut" in shown(pilot.app) and "scrap" in shown(pilot.app)
+
+
+@pytest.mark.parametrize("typed", ["", "wide", "-3", "1e99", "0"])
+async def test_a_reading_that_is_none_is_refused_and_not_lost(typed):
+    async with run() as pilot:
+        await begin(pilot, "height-adjuster-nut")
+        job = await to_measure(pilot)
+        await press(pilot, "m", *([f"'{typed}"] if typed else []), "enter")
+        assert "! reading:" in shown(pilot.app) and not job.readings
+        assert f"[{typed}" in shown(pilot.app)
+
+
+async def test_a_question_is_answered_for_the_whole_job():
+    async with run((120, 40)) as pilot:
+        job = await begin(pilot)
+        while not job.questions:
+            await read_all(pilot)
+            pilot.app.screen.warned = job.place
+            await press(pilot, "space")
+        asked = job.questions[0].id
+        await press(pilot, "c", "n")
+        assert job.progress.told[asked] is False and asked not in [c.id for c in job.questions]
+        assert Desk().open(job.job.id).progress.told[asked] is False
+
+
+async def test_two_programs_on_one_job_do_not_double_a_step():
+    async with run() as pilot:
+        job = await begin(pilot)
+        await read_all(pilot)
+        other = Desk().open(job.job.id)
+        other.done()
+        await press(pilot, "space")
+        assert "moved on" in shown(pilot.app)
+        assert job.place == other.place and job.place.step == 2
+
+
+async def test_a_full_disk_is_said_and_nothing_moves(monkeypatch):
+    async with run() as pilot:
+        job = await begin(pilot)
+        await read_all(pilot)
+        place = job.place
+        database = Desk().journal.path
+        os.rename(database, database.with_suffix(".away"))
+        await press(pilot, "space")
+        assert job.place == place and "NOT SAVED" in shown(pilot.app)
+
+
+async def test_the_sheet_is_written_and_said_where():
+    async with run((140, 40)) as pilot:
+        job = await begin(pilot)
+        await press(pilot, "i")
+        path = next((Path(os.environ["XDG_DATA_HOME"]) / "tommybar" / "sheets").iterdir())
+        assert job.job.title in path.read_text(encoding="utf-8")
+        assert "Sheet:" in shown(pilot.app)
+
+
+async def test_every_view_opens_and_closes():
+    async with run() as pilot:
+        await begin(pilot)
+        for key in ("o", "c", "w", "r", "p", "t", "l", "h", "question_mark"):
+            before = shown(pilot.app)
+            await press(pilot, key)
+            assert shown(pilot.app) != before, key
+            await press(pilot, "escape")
+        assert type(pilot.app.screen).__name__ == "JobScreen"
+
+
+@pytest.mark.parametrize("size", [(40, 10), (60, 16), (80, 24), (120, 40), (200, 60)])
+async def test_it_fits_every_size(size):
+    async with run(size) as pilot:
+        job = await begin(pilot, "height-adjuster-nut")
+        for number in range(1, len(job.worked.steps) + 1):
+            job.progress = job.journal.move(job.job.id, job.progress.seq, type(job.place)(number, 0))
+            pilot.app.screen.redraw()
+            lines = shown(pilot.app).split("\n")
+            assert len(lines) == size[1] and max(map(len, lines)) <= size[0]
+
+
+async def test_a_ready_made_recipe_is_copied_to_be_changed_and_mistakes_are_told():
+    async with run() as pilot:
+        await press(pilot, "f8", "e")
+        screen = pilot.app.screen
+        assert type(screen).__name__ == "RecipeScreen" and not own_folder().exists()
+        await press(pilot, "'x", "ctrl+s")
+        assert "NOT SAVED" in shown(pilot.app) and not list(own_folder().glob("*"))
+        await press(pilot, "backspace", "ctrl+s")
+        assert [p.name for p in own_folder().iterdir()] == ["my-height-adjuster-nut.toml"]
+        await press(pilot, "escape")
+        assert "yours" in shown(pilot.app)
+
+
+async def test_unsaved_typing_is_not_lost_at_one_escape():
+    async with run() as pilot:
+        await press(pilot, "f8", "e", "'x", "escape")
+        assert "Esc once more" in shown(pilot.app) and type(pilot.app.screen).__name__ == "RecipeScreen"
+
+
+async def test_the_open_operation_is_added_to_a_recipe():
+    async with run() as pilot:
+        await press(pilot, "f4", "ctrl+f", "'Lift collar", "enter")
+        assert "Added to" in shown(pilot.app)
+        path = own_folder() / "lift-collar.toml"
+        assert 'operation = "divide"' in path.read_text()
+        await press(pilot, "ctrl+f", "down", "enter")
+        assert path.read_text().count('operation = "divide"') == 2
+        assert "Lift collar" in [one.title for one in shelf()]

@@ -1,0 +1,298 @@
+"""The jobs as the app holds them: the shelf of recipes, the list of jobs, one job open. No Textual here.
+
+Whatever writes may wait for a disk, so the screens call it from a thread; it returns after the disk has it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from engine.answer import Caution
+from engine.errors import BadInput
+from engine.indexing.place import find_place, read_report
+from engine.jobs import recipe
+from engine.jobs.cuts import plan_cuts, plan_words
+from engine.jobs.journal import Journal
+from engine.jobs.library import Listed, open_recipe, shelf
+from engine.jobs.measuring import Judgement, judge, read_reading, sentences
+from engine.jobs.progress import Job, JobLine, MovedOn, Place, Progress, Reading
+from engine.jobs.run import Worked, WorkedStep, resolve
+from engine.jobs.sheet import file_name, page
+from engine.jobs.slides import dial_move, dial_position, move_words, owned_slide, slides_for
+from engine.jobs.store import JournalError
+from engine.shop.file import data_folder
+from engine.shop.model import Shop
+from engine.written import BadFile, write_safely
+
+Refusal = (BadInput, JournalError)
+
+
+@dataclass
+class Desk:
+    """The journal, opened when first needed."""
+
+    journal_file: Path | None = None
+    _journal: Journal | None = None
+
+    @property
+    def journal(self) -> Journal:
+        """The file of all jobs."""
+        if self._journal is None:
+            self._journal = Journal(self.journal_file)
+        return self._journal
+
+    def notice(self) -> str:
+        """What there is to say about the file itself: that a damaged one was set aside."""
+        return self.journal.notice
+
+    def jobs(self) -> tuple[JobLine, ...]:
+        """Every job, the one last worked on first."""
+        return self.journal.jobs()
+
+    def recipes(self) -> tuple[Listed, ...]:
+        """Every recipe, those that ship first."""
+        return shelf()
+
+    def start(self, listed: Listed, shop: Shop) -> OpenJob:
+        """Start a job of a recipe."""
+        plan, text = open_recipe(str(listed.path) if listed.path else listed.name)
+        worked = resolve(plan, shop)
+        return self.open(self.journal.start(worked, text, listed.name).id)
+
+    def open(self, job_id: int) -> OpenJob:
+        """Take a job up."""
+        return OpenJob(self.journal, self.journal.open(job_id))
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """What came of a reading: the sentences to show, the state first."""
+
+    judgement: Judgement | None
+    says: tuple[str, ...]
+
+
+class OpenJob:
+    """One job on the screen: the recipe worked out for the shop it was started with, and where it stands."""
+
+    def __init__(self, journal: Journal, job: Job) -> None:
+        self.journal = journal
+        self.job = job
+        self.progress: Progress = job.progress
+        self.plan = recipe.read(job.recipe_text, Path(f"{job.recipe_name}.toml"))
+        self.unit = job.shop.unit
+        self.worked: Worked = self._work()
+        self.moved_on = ""
+
+    def _work(self) -> Worked:
+        return resolve(self.plan, self.job.shop, told=self.progress.told, shown_in=self.unit)
+
+    def show_in(self, unit: str) -> None:
+        """Write the cautions in another unit."""
+        if unit != self.unit:
+            self.unit = unit
+            self.worked = self._work()
+
+    # Where it stands
+
+    @property
+    def finished(self) -> bool:
+        """Whether every step is done."""
+        return self.progress.finished
+
+    @property
+    def place(self) -> Place:
+        """The step and row in hand."""
+        return self.progress.place
+
+    @property
+    def step(self) -> WorkedStep:
+        """The step in hand; the last one when the job is finished."""
+        return self.worked.steps[min(self.place.step, len(self.worked.steps)) - 1]
+
+    @property
+    def next_step(self) -> WorkedStep | None:
+        """The step after the one in hand."""
+        steps = self.worked.steps
+        return steps[self.place.step] if self.place.step < len(steps) else None
+
+    @property
+    def unread(self) -> tuple[Caution, ...]:
+        """The stop lines of this step that nobody has said are read."""
+        key = self.step.number
+        return tuple(
+            c
+            for c in self.step.cautions
+            if c.acknowledge and not c.question and (key, c.id) not in self.progress.acknowledged
+        )
+
+    @property
+    def questions(self) -> tuple[Caution, ...]:
+        """What the cautions of this step still ask."""
+        return tuple(c for c in self.step.cautions if c.question)
+
+    @property
+    def unmeasured(self) -> bool:
+        """Whether this step is to be measured and no reading of it is in limits yet."""
+        if self.step.limits is None:
+            return False
+        last = self.last_reading
+        return last is None or self.judged(last.reading).state != "in limits"
+
+    # Moving
+
+    def done(self) -> None:
+        """The row or step in hand is done."""
+        self._move(lambda: self.journal.done(self.job.id, self.progress.seq))
+
+    def back(self) -> None:
+        """Go back by one row or step."""
+        self._move(lambda: self.journal.back(self.job.id, self.progress.seq))
+
+    def go(self, place: Place) -> None:
+        """Go to a named place."""
+        self._move(lambda: self.journal.move(self.job.id, self.progress.seq, place))
+
+    def _move(self, move: Callable[[], Progress]) -> None:
+        self.moved_on = ""
+        try:
+            self.progress = move()
+        except MovedOn as moved:
+            self.progress, self.moved_on = moved.progress, str(moved)
+
+    def found(self, typed: str) -> tuple[Place, str]:
+        """Where a person says they are: `12` (a row of this step), `step 4`, or `hole 7 of line 12`."""
+        words = typed.casefold().split()
+        if words[:1] == ["step"] and len(words) == 2 and words[1].isascii() and words[1].isdecimal():
+            return Place(int(words[1][:6]), 0), ""
+        table = self.step.table
+        if len(words) == 1 and words[0].isascii() and words[0].isdecimal():
+            number = int(words[0][:6])
+            return (Place(self.place.step, number) if table else Place(number, 0)), ""
+        if table is None:
+            raise BadInput("place", typed, "a step, such as step 4")
+        row, hole = read_report(typed)
+        names = {column.name for column in table.columns}
+        answer = self.step.answer
+        if not {"hole_from_start", "whole_turns"} <= names or answer is None:
+            raise BadInput("place", typed, f"a {table.count_noun}, such as {table.count_noun} 3")
+        circle = int(answer.figure("circle").value or 0) if answer.has("circle") else 0
+        place = find_place(table, circle=circle, row=row, hole=hole)
+        return Place(self.place.step, place.row), place.text
+
+    # Cautions
+
+    def answer(self, caution: str, yes: bool) -> None:
+        """Keep the answer to a caution's question, and choose the cautions anew."""
+        self.progress = self.journal.answered(self.job.id, caution, yes)
+        self.worked = self._work()
+
+    def read(self, caution: str) -> None:
+        """Keep that a stop line is read."""
+        self.progress = self.journal.acknowledged(self.job.id, self.step.number, caution)
+
+    # Measuring
+
+    @property
+    def slides(self) -> tuple[str, ...]:
+        """The slides whose dial may be told with a reading."""
+        limits = self.step.limits
+        return slides_for(limits.kind, self.job.shop) if limits else ()
+
+    @property
+    def readings(self) -> tuple[Reading, ...]:
+        """The readings of this step, and of this row if it has rows."""
+        here = self.place
+        return tuple(r for r in self.progress.readings if r.step == here.step and r.row == here.row)
+
+    @property
+    def last_reading(self) -> Reading | None:
+        """The newest reading of this step."""
+        return self.readings[-1] if self.readings else None
+
+    def judged(self, reading: float) -> Judgement:
+        """A reading against the limits of this step."""
+        limits = self.step.limits
+        assert limits is not None
+        return judge(reading, low=limits.low, high=limits.high, kind=limits.kind)
+
+    def keep(
+        self, reading: str, turns: str, dial: str, slide: str, unit: str, correcting: Reading | None
+    ) -> None:
+        """Keep a reading as typed, with where the dial stood if that was typed too."""
+        limits = self.step.limits
+        if limits is None:
+            raise BadInput("reading", reading, "nothing: this step is not measured")
+        value = read_reading(reading, unit)
+        stood = self._dial(turns, dial, slide, unit)
+        if correcting is not None:
+            self.progress = self.journal.corrected(self.job.id, correcting.seq, value, dial=stood)
+            return
+        self.progress = self.journal.measured(
+            self.job.id, self.place.step, value, row=self.place.row, dial=stood,
+            slide=slide if stood is not None else "", what=limits.what,
+        )  # fmt: skip
+
+    def _dial(self, turns: str, dial: str, slide: str, unit: str) -> float | None:
+        if not turns.strip() and not dial.strip():
+            return None
+        limits = self.step.limits
+        assert limits is not None
+        owned, _ = owned_slide(slide, limits.kind, self.job.shop)  # type: ignore[arg-type]
+        whole = turns.strip() or "0"
+        if not (whole.isascii() and whole.isdecimal() and len(whole) < 5):
+            raise BadInput("turns", turns, "whole turns from the dial's zero, such as 1")
+        shown = 0.0 if dial.strip() in ("", "0") else _dial_reading(dial, unit)
+        return dial_position(owned, turns=int(whole), reading=shown)
+
+    def measured(self, unit: str) -> Measured:
+        """What the newest reading of this step means, and the last cuts if two dial settings are known."""
+        last, limits = self.last_reading, self.step.limits
+        if last is None or limits is None:
+            return Measured(None, ())
+        judgement = self.judged(last.reading)
+        move = ""
+        if judgement.more and self.slides:
+            name = last.slide or self.slides[0]
+            move = move_words(dial_move(judgement, name, self.job.shop), unit)  # type: ignore[arg-type]
+        says = sentences(judgement, unit, move=move, own=limits.over_cut)
+        return Measured(judgement, (*says, *self._last_cuts(judgement, last, unit)))
+
+    def _last_cuts(self, judgement: Judgement, last: Reading, unit: str) -> tuple[str, ...]:
+        limits = self.step.limits
+        assert limits is not None
+        points = [(r.dial, r.reading) for r in self.readings if r.dial is not None and r.slide == last.slide]
+        if not judgement.more or len(points) < 2 or limits.low is None or limits.high is None:
+            return ()
+        plan = plan_cuts(
+            points, low=limits.low, high=limits.high, kind=limits.kind, slide=last.slide, shop=self.job.shop
+        )  # type: ignore[arg-type]
+        return plan_words(plan, unit)
+
+    # The sheet
+
+    def save_sheet(self, unit: str) -> Path:
+        """Write the job's sheet, whole, and say where."""
+        text = page(self.worked, unit=unit, progress=self.progress, part=self.job.part)
+        path = data_folder() / "sheets" / file_name(f"{self.job.title} {self.job.id}")
+        try:
+            write_safely(path, text)
+        except OSError as error:
+            raise BadInput("sheet", path, "", f"sheet: NOT SAVED: {path}: {error.strerror}.") from None
+        return path
+
+
+def _dial_reading(text: str, unit: str) -> float:
+    try:
+        return read_reading(text, unit)
+    except BadInput as refusal:
+        raise BadInput("dial", text, "what the dial shows, such as 0.35") from refusal
+
+
+def one_line(error: Exception) -> str:
+    """A refusal in one line; of a file with many mistakes the first, and how many more."""
+    if isinstance(error, BadFile) and len(error.problems) > 1:
+        return f"{error.problems[0]} (and {len(error.problems) - 1} more: `tommybar check` lists them)"
+    return str(error).splitlines()[0]

@@ -1,0 +1,142 @@
+"""What can lie over a job's step: its plan, history, cautions, table, picture, working, trouble, and help."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from engine.jobs.progress import Event
+from tui.commands import Command
+from tui.desk import OpenJob
+from tui.glyphs import plain
+from tui.lines import Line, heading, line, wrapped
+from tui.panes.cautions_view import caution_view
+from tui.panes.jobs_view import when
+from tui.panes.step_view import job_title, where
+from tui.panes.trouble_view import trouble_lines
+from tui.panes.working_view import working_lines
+from tui.widgets.grid import tabled
+from tui.widgets.picture import drawn
+
+NOTHING = "This step has none."
+
+
+def plan_lines(job: OpenJob, at: int, width: int) -> list[Line]:
+    """Every step with its box; the one in hand in the list (from 1) is marked."""
+    out = [heading(f"Plan of {job_title(job)}", width, "Enter goes there")]
+    for step in job.worked.steps:
+        done = step.number < job.place.step or job.finished
+        here = "now" if step.number == job.place.step and not job.finished else ""
+        box = "[x]" if done else "[ ]"
+        on = step.number == at
+        rows = f" ({step.rows} x)" if step.rows else ""
+        text = f"{'>' if on else ' '} {box} {step.number:>2} {plain(step.step.title)}{rows} {here}"
+        out.append([(text, "on" if on else ("lead" if here else "text"))])
+        if step.problem:
+            out += wrapped(f"! {step.problem}", width, "warning", first="        ")
+    return out
+
+
+_EVENTS: dict[str, Callable[[Event], str]] = {
+    "started": lambda e: "started",
+    "resumed": lambda e: "taken up again",
+    "left": lambda e: "left",
+    "put away": lambda e: "put away",
+    "done": lambda e: f"done: {_at(e)}",
+    "back": lambda e: f"went back from {_at(e)}",
+    "moved": lambda e: (
+        f"went from {_at(e)} to step {e.data['to'][0]}"
+        + (f", row {e.data['to'][1]}" if e.data["to"][1] else "")
+    ),
+    "measured": lambda e: f"{_at(e)}: {e.data['what']} {e.data['reading']:.3f} mm",
+    "corrected": lambda e: f"reading {e.data['of']} put right: {e.data['reading']:.3f} mm",
+    "answered": lambda e: f"{e.data['caution']}: {'yes' if e.data['yes'] else 'no'}",
+    "acknowledged": lambda e: f"{_at(e)}: {e.data['caution']} read",
+}
+
+
+def _at(event: Event) -> str:
+    return f"step {event.step}" + (f", row {event.row}" if event.row else "")
+
+
+def history_lines(events: Sequence[Event], width: int) -> list[Line]:
+    """Everything that happened, the newest first."""
+    out = [heading("History", width, f"{len(events)} entries")]
+    for event in reversed(events):
+        says = _EVENTS[event.kind](event) if event.kind in _EVENTS else event.kind
+        out += wrapped(f"{event.seq:>4}  {when(event.at)}  {says}", width, rest="                           ")
+    return out
+
+
+def cautions_lines(job: OpenJob, question: int, width: int) -> list[Line]:
+    """The cautions of the step in full, and which have been read."""
+    out = [heading("Cautions in full", width, "y or n answers, a: read")]
+    read = {name for number, name in job.progress.acknowledged if number == job.step.number}
+    if job.unread:
+        names = ", ".join(c.id for c in job.unread)
+        out += wrapped(f"! Not yet read: {names}. Press a when you have.", width, "bad", rest="  ")
+    elif read:
+        out += wrapped(f"Read: {', '.join(sorted(read))}.", width, "hint")
+    asked = {c.id: c.question for c in job.step.cautions if c.question}
+    return [*out, *caution_view(job.step.cautions, {}, asked, width, question)]
+
+
+def table_lines(job: OpenJob, width: int, height: int) -> list[Line]:
+    """The step's tables; the counted one with the row in hand marked."""
+    answer = job.step.answer
+    if answer is None or not answer.tables:
+        return [line(NOTHING)]
+    table = job.step.table or answer.tables[0]
+    row = job.place.row if job.step.table else 0
+    room = max(height - 3, 3)
+    top = min(max(row - room // 2 - 1, 0), max(len(table.rows) - room, 0))
+    return [
+        heading(table.label, width),
+        *tabled(table, width, unit=job.unit, row=row, top=top, height=room + 2),
+    ]
+
+
+def picture_lines(job: OpenJob, width: int, height: int) -> list[Line]:
+    """The step's picture, the row in hand marked."""
+    answer = job.step.answer
+    if answer is None or not answer.pictures:
+        return [line(NOTHING)]
+    picture = answer.pictures[0]
+    marked = job.place.row if job.step.table and picture.table == job.step.table.name else 0
+    words = wrapped(picture.alt, width, "hint")
+    room = max(height - 1 - len(words), 4)
+    return [heading(picture.title, width), *drawn(picture, width, room, row=marked), *words]
+
+
+def working_view(job: OpenJob, width: int) -> list[Line]:
+    """How each figure of the step was worked out."""
+    if job.step.answer is None:
+        return [line(NOTHING)]
+    return [heading("Working", width), *working_lines(job.step.answer, width, job.unit)]
+
+
+def trouble_view(job: OpenJob, width: int) -> list[Line]:
+    """What goes wrong in this step."""
+    if job.step.done is None:
+        return [line(NOTHING)]
+    title = heading("What goes wrong, what to check first", width)
+    return [title, *trouble_lines(job.step.done, job.job.shop, width, job.unit)]
+
+
+def do_lines(job: OpenJob, width: int) -> list[Line]:
+    """What to do, in full."""
+    out = [heading(plain(job.step.step.title), width, where(job))]
+    for sentence in job.step.step.do:
+        out += wrapped(sentence, width, first="- ")
+    return out
+
+
+def help_lines(commands: Sequence[Command], width: int) -> list[Line]:
+    """The keys of a job."""
+    out = [heading("Keys of a job", width)]
+    for command in commands:
+        keys = " or ".join(dict.fromkeys(command.key(inside) for inside in (False, True)))
+        out += wrapped(f"{keys:<14}{command.help}", width, rest=" " * 14)
+    return [
+        *out, line(), *wrapped("A foot pedal or presenter that types Space, Page Down or Enter steps on.", width),
+        *wrapped("Whatever is done, measured or answered is on the disk before the screen shows it.", width),
+    ]  # fmt: skip

@@ -1,0 +1,83 @@
+"""The jobs pane as lines: the jobs, and the recipes that a job can be started from."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from engine.jobs.library import Listed
+from engine.jobs.progress import JobLine
+from tui.glyphs import plain
+from tui.lines import Line, beside, cut, fitted, heading, line, wrapped
+
+Choice = JobLine | Listed
+
+
+def _name(one: Choice) -> str:
+    if isinstance(one, Listed):
+        return one.title
+    return f"{one.title}, part {one.part}" if one.part > 1 else one.title
+
+
+def _says(one: Choice) -> str:
+    if isinstance(one, Listed):
+        return one.problem or ("yours" if one.path else "ready made")
+    return one.state
+
+
+def choice_lines(choices: Sequence[Choice], at: int, width: int, height: int) -> list[Line]:
+    """The list with its two headings, the one in hand marked, scrolled to it."""
+    out: list[Line] = []
+    here = 0
+    for i, one in enumerate(choices):
+        if i == 0 or isinstance(one, Listed) != isinstance(choices[i - 1], Listed):
+            out += [line()] if out else []
+            out.append(heading("Start a new job" if isinstance(one, Listed) else "Jobs", width))
+        on = i == at
+        here = len(out) if on else here
+        says = f"{plain(_says(one))} "
+        name = f"{'>' if on else ' '} {plain(_name(one))}"
+        name = cut(name, max(width - len(says) - 1, 8))
+        gap = " " * max(width - len(name) - len(says), 1)
+        out.append(fitted([(name + gap, "on" if on else "text"), (says, "on" if on else "hint")], width))
+    top = min(max(here - height // 2, 0), max(len(out) - height, 0))
+    return out[top : top + height]
+
+
+def about_lines(one: Choice | None, width: int) -> list[Line]:
+    """What is in hand, in words."""
+    if one is None:
+        return wrapped("There is nothing here yet.", width)
+    out: list[Line] = [heading(_name(one), width)]
+    if isinstance(one, Listed):
+        out += wrapped(one.about or one.problem or "No description.", width)
+        out += [
+            line(),
+            *wrapped("Enter starts a job: every step is worked out for your shop.", width, "hint"),
+        ]
+        where = f"Kept in {one.path}" if one.path else "Ready made; E makes a copy of your own to change."
+        return [*out, *wrapped(where, width, "hint")]
+    out += wrapped(f"{one.state.capitalize()}: {one.where}.", width)
+    out += wrapped(f"Last worked on {when(one.last)}, started {when(one.started)}.", width, "hint")
+    return [*out, line(), *wrapped("Enter goes on with it.", width, "hint")]
+
+
+def when(moment: str) -> str:
+    """A moment of the journal on this computer's clock."""
+    from datetime import datetime
+
+    try:
+        return datetime.fromisoformat(moment).astimezone().strftime("%d %b %Y %H:%M")
+    except ValueError:
+        return plain(moment)
+
+
+def jobs_lines(choices: Sequence[Choice], at: int, width: int, height: int) -> list[Line]:
+    """The list, and beside it or under it what is in hand."""
+    one = choices[at] if choices else None
+    if width >= 100:
+        left = width * 55 // 100
+        about = about_lines(one, width - left - 2)
+        return beside([(choice_lines(choices, at, left, height), left), (about, width - left - 1)], height)
+    about = about_lines(one, width)[: max(height // 2 - 1, 3)]
+    listed = choice_lines(choices, at, width, height - len(about))
+    return [*listed, *[line()] * (height - len(listed) - len(about)), *about]

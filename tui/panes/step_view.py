@@ -1,0 +1,179 @@
+"""A job's step as lines: the one thing to set now, large; where we are; what comes next; what was measured."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from engine.jobs.run import WorkedStep
+from engine.showing import figure_text
+from tui.desk import OpenJob
+from tui.glyphs import plain
+from tui.lines import Line, beside, fitted, heading, line, wrapped
+from tui.panes.answer_view import figure_lines
+from tui.panes.large_view import row_setting, setting_lines, settings_lines
+from tui.widgets import warn
+from tui.widgets.picture import drawn
+
+WIDE = 110
+
+
+def where(job: OpenJob) -> str:
+    """Where the job stands: step 7 of 20."""
+    total = len(job.worked.steps)
+    return f"all {total} steps done" if job.finished else f"step {job.place.step} of {total}"
+
+
+def job_title(job: OpenJob) -> str:
+    """The job's name, with its part if it is not the first."""
+    return f"{job.job.title}, part {job.job.part}" if job.job.part > 1 else job.job.title
+
+
+def comes_next(job: OpenJob, unit: str) -> str:
+    """What follows: the next row's setting, or the next step."""
+    step = job.step
+    if job.finished:
+        return "Nothing: the job is done."
+    if step.table and job.place.row < step.rows:
+        settings = row_setting(step.table, job.place.row + 1, unit)
+        words = "; ".join(f"{text}" for _, text in settings)
+        return f"{step.table.count_noun} {job.place.row + 1}: {words}"
+    return job.next_step.step.title if job.next_step else "the end of the job"
+
+
+def before_this(job: OpenJob, unit: str) -> str:
+    """What was done before: the row before this one."""
+    step = job.step
+    if step.table and job.place.row > 1:
+        settings = row_setting(step.table, job.place.row - 1, unit)
+        return f"{step.table.count_noun} {job.place.row - 1}: " + "; ".join(text for _, text in settings)
+    return ""
+
+
+def step_lines(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
+    """The step without its cautions."""
+    if job.finished:
+        return _finished(job, width)
+    step = job.step
+    top = [heading(plain(step.step.title), width, f"{step.heading} · {where(job)}")]
+    do = [runs for sentence in step.step.do for runs in wrapped(sentence, width, first="- ")]
+    measured = measured_lines(job, unit, width)
+    tail = [
+        *measured,
+        *wrapped(f"Then {comes_next(job, unit)}", width, "hint", first="", rest="  "),
+    ]
+    if before := before_this(job, unit):
+        tail = [*measured, *wrapped(f"Before: {before}", width, "hint"), *tail[len(measured) :]]
+    room = height - len(top) - len(tail)
+    # What to do is read at a step's first row; after that the setting has the room.
+    least = 1 if job.place.row <= 1 else 0
+    shown_do = do[: max(room - (12 if step.table else 8), least)] if step.answer else do
+    if len(shown_do) < len(do) and shown_do:
+        text, role = shown_do[-1][0]
+        shown_do[-1] = fitted([(f"{text} … (l)", role)], width)
+    body = _main(job, step, unit, width, room - len(shown_do))
+    gap = [line()] * max(room - len(shown_do) - len(body), 0)
+    return [*top, *shown_do, *body, *gap, *tail][:height]
+
+
+def _main(job: OpenJob, step: WorkedStep, unit: str, width: int, height: int) -> list[Line]:
+    """The one thing to set now."""
+    if height < 1:
+        return []
+    if step.problem:
+        return [*wrapped(f"! This step could not be worked out: {step.problem}", width, "bad", rest="  "),
+                *wrapped(step.remedy, width, first="  ")][:height]  # fmt: skip
+    if step.table:
+        head = f"{step.table.count_noun} {job.place.row} of {step.rows}".capitalize()
+        (label, text), *others = row_setting(step.table, job.place.row, unit)
+        return settings_lines([(f"{head} · {label}", text), *others], width, height)[:height]
+    answer = step.answer
+    if answer is None:
+        return []
+    lead = answer.lead
+    others = figure_lines(answer.figures[1:], width, unit, lead=False)
+    large_height = 9 if height >= 15 else max(height - min(len(others), 4), 3)
+    body = setting_lines(lead.label, figure_text(lead, unit), width, min(large_height, height))
+    return [*body, line(), *others][:height]
+
+
+def _finished(job: OpenJob, width: int) -> list[Line]:
+    out = [heading(job_title(job), width, where(job)), line()]
+    out += wrapped("Every step is done. R on the jobs list starts the next part; I writes the sheet.", width)
+    for reading in job.progress.readings:
+        step = job.worked.steps[reading.step - 1]
+        out += wrapped(f"{step.step.title}: {reading.what} {reading.reading:.3f} mm", width, first="  ")
+    return out
+
+
+def measured_lines(job: OpenJob, unit: str, width: int) -> list[Line]:
+    """What is to be measured here, or what the newest reading means."""
+    limits = job.step.limits
+    if limits is None:
+        return []
+    found = job.measured(unit)
+    if found.judgement is None:
+        return wrapped(f"M: measure {limits.what} ({limit_words(job, unit)})", width, "strong")
+    good = found.judgement.state == "in limits"
+    role = "lead" if good else ("bad" if found.judgement.over_cut else "warning")
+    first, *rest = found.says
+    out = wrapped(f"{'■' if good else '!'} {limits.what}: {first}", width, role, rest="  ")
+    for sentence in rest:
+        out += wrapped(sentence, width, first="  ")
+    return out
+
+
+def limit_words(job: OpenJob, unit: str) -> str:
+    """The limits of this step's measure, rounded inwards."""
+    from engine.quantity import show
+
+    limits = job.step.limits
+    if limits is None:
+        return ""
+    low = show(limits.low, "length", unit, side="up") if limits.low is not None else ""
+    high = show(limits.high, "length", unit, side="down") if limits.high is not None else ""
+    if low and high:
+        return f"{low} to {high}"
+    return f"{high} or less" if high else f"{low} or more"
+
+
+def _cautions(job: OpenJob, width: int, height: int, wide: bool) -> list[Line]:
+    layout = warn.column if wide else warn.strip
+    return layout(() if job.finished else job.step.cautions, width, height, key="c")
+
+
+def job_lines(job: OpenJob, unit: str, width: int, height: int, view: Sequence[Line] | None) -> list[Line]:
+    """The step (or an open view in its place) with its cautions, for the room there is."""
+    if width < 60 or height < 14:
+        return _small(job, unit, width, height)
+    if width < WIDE:
+        wanted = 1 + sum(len(warn.caution_lines(c, width)) for c in job.step.cautions[:5])
+        strip = min(max(wanted, 4), (5 if job.step.table else 6) if height < 30 else height // 3)
+        top = list(view) if view is not None else step_lines(job, unit, width, height - strip)
+        top = top[: height - strip]
+        return [*top, *[line()] * (height - strip - len(top)), *_cautions(job, width, strip, wide=False)]
+    right = min(max(width * 30 // 100, 36), 60)
+    left = width - right - 1
+    body = list(view) if view is not None else _with_picture(job, unit, left, height)
+    return beside([(body, left), (_cautions(job, right, height, wide=True), right)], height)
+
+
+def _with_picture(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
+    """The step, and under it its picture with the row in hand marked, where there is room."""
+    answer = job.step.answer
+    if job.finished or answer is None or not answer.pictures or height < 30:
+        return step_lines(job, unit, width, height)
+    room = height * 2 // 5
+    picture = answer.pictures[0]
+    marked = job.place.row if job.step.table and picture.table == job.step.table.name else 0
+    above = step_lines(job, unit, width, height - room)
+    return [*above, heading(picture.title, width), *drawn(picture, width, room - 1, row=marked)]
+
+
+def _small(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
+    """Hardly any room: what to set, and the worst caution."""
+    foot = warn.worst(() if job.finished else job.step.cautions, width, max(min(3, height - 4), 1))
+    head = fitted([(f"{where(job)} {plain(job.step.step.title)}", "head")], width)
+    body = _main(job, job.step, unit, width, height - len(foot) - 1) if not job.finished else []
+    body = body or [runs for s in job.step.step.do for runs in wrapped(s, width)]
+    gap = [line()] * max(height - 1 - len(foot) - len(body), 0)
+    return [head, *body[: height - 1 - len(foot)], *gap, *foot][:height]

@@ -1,0 +1,109 @@
+"""Adding the operation on the bench to a recipe: one of the person's own, or a new one."""
+
+from __future__ import annotations
+
+import asyncio
+from pathlib import Path
+
+from textual import events
+
+from engine.jobs.library import Listed, new_text, own_folder, save, shelf, with_step
+from engine.jobs.sheet import file_name
+from tui.commands import Command
+from tui.desk import Refusal, one_line
+from tui.glyphs import plain
+from tui.lines import Line, fitted, heading, line, wrapped
+from tui.panes import frame
+from tui.screens.page import Page
+from tui.session import OpenOperation
+
+
+class AddStepScreen(Page):
+    """Choose a recipe, or type the title of a new one."""
+
+    PLACE = "add_step"
+    COMMANDS = (
+        Command("add", ("enter",), "Add", "Add the operation as the recipe's last step.", "add_step"),
+        Command("close", ("escape", "ctrl+y"), "Back", "Go back without adding.", "add_step"),
+    )
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.own: tuple[Listed, ...] = ()
+        self.at = 0
+        self.title_typed = ""
+
+    def on_mount(self) -> None:
+        """Read the list of one's own recipes."""
+        self.own = tuple(one for one in shelf() if one.path and not one.problem)
+
+    def body(self, width: int, height: int) -> list[Line]:
+        """The recipes, the new one first."""
+        one = self.session.here()
+        out: list[Line] = [
+            frame.tabs("jobs", width, self.session.unit),
+            heading(f"Add to a recipe: {one.entry.title}", width),
+        ]
+        out += wrapped(
+            "The operation goes in as it stands in the form, as the recipe's last step.", width, "hint"
+        )
+        out.append(line())
+        on = self.at == 0
+        out.append(
+            [(f"{'>' if on else ' '} A new recipe, titled ", "on" if on else "text"), ("[", "strong"),
+             (plain(self.title_typed), "on"), (" ", "caret" if on else "text"), ("]", "strong")]
+        )  # fmt: skip
+        for i, listed in enumerate(self.own, 1):
+            out.append(
+                [(f"{'>' if i == self.at else ' '} {plain(listed.title)}", "on" if i == self.at else "text")]
+            )
+        foot = frame.keys([("Enter", "Add"), ("↑ ↓", "Choose"), ("Esc", "Back")], width)
+        if self.message:
+            foot = fitted([(f" {plain(self.message)}", "bar-strong")], width, "bar")
+        return [*out[: height - 1], *[line()] * (height - 1 - len(out)), foot]
+
+    def typed(self, event: events.Key) -> bool:
+        """Arrows choose; typing names the new recipe."""
+        key = event.key
+        if key in ("down", "tab", "up", "shift+tab"):
+            self.at = (self.at + (1 if key in ("down", "tab") else -1)) % (len(self.own) + 1)
+        elif self.at == 0 and key == "backspace":
+            self.title_typed = self.title_typed[:-1]
+        elif self.at == 0 and event.is_printable and event.character and len(self.title_typed) < 60:
+            self.title_typed += event.character
+        else:
+            return False
+        return True
+
+    async def action_add(self) -> None:
+        """Write the step into the recipe."""
+        one = self.session.here()
+        if not isinstance(one, OpenOperation):
+            return
+        given, unit = one.form.given(), self.session.unit
+
+        def write() -> Path:
+            path, text = self._target(unit)
+            save(path, with_step(text, one.entry.id, given, unit=unit))
+            return path
+
+        try:
+            path = await asyncio.to_thread(write)
+        except Refusal as error:
+            self.message = one_line(error)
+            self.redraw()
+            return
+        self.dismiss()
+        self.owner.bench.message = f"Added to {path}. F8 shows the recipes."
+
+    def _target(self, unit: str) -> tuple[Path, str]:
+        if self.at:
+            path = self.own[self.at - 1].path
+            assert path is not None
+            return path, path.read_text(encoding="utf-8")
+        title = self.title_typed.strip() or "New part"
+        stem = file_name(title).removesuffix(".html")
+        path, number = own_folder() / f"{stem}.toml", 2
+        while path.exists():
+            path, number = own_folder() / f"{stem}-{number}.toml", number + 1
+        return path, new_text(title, unit)

@@ -1,0 +1,302 @@
+"""A job's step on the screen. Nothing is shown as done before the disk has it."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Callable
+
+from textual import events
+
+from engine.jobs.progress import Place, Reading
+from tui.commands import Command
+from tui.desk import OpenJob, Refusal, one_line
+from tui.lines import Line, fitted, line, window
+from tui.panes import frame, job_views
+from tui.panes.measure_view import Entry
+from tui.panes.step_view import job_lines, job_title, limit_words, where
+from tui.screens.page import Page
+
+_VIEWS = ("plan", "history", "cautions", "rows", "picture", "working", "trouble", "do", "help")
+
+
+class JobScreen(Page):
+    """One step at a time."""
+
+    PLACE = "job"
+    COMMANDS = (
+        Command("done", ("pagedown", "enter", "space"), "Done", "This is done: on to the next line or step.", "job"),
+        Command("back", ("pageup", "backspace"), "Back one", "Go back by one line or step.", "job"),
+        Command("measure", ("ctrl+e", "m"), "Measure", "Enter a reading; it is judged by the limits.", "job"),
+        Command("correct", ("ctrl+x", "x"), "Put right", "Put the last reading right; the old one is kept.", "job"),
+        Command("place", ("ctrl+n", "n"), "I am at", "Say where you are: line 12, step 4, hole 7 of line 12.", "job"),
+        Command("plan", ("ctrl+o", "o"), "Plan", "Every step of the job; go to one.", "job", "view('plan')"),
+        Command("cautions", ("f11", "ctrl+k", "c"), "Cautions", "The cautions in full; answer them.", "job",
+                "view('cautions')"),
+        Command("acknowledge", ("ctrl+f", "a"), "Read", "The marked caution is read: the step may start.", "job"),
+        Command("working", ("ctrl+w", "w"), "Working", "How each figure was worked out.", "job", "view('working')"),
+        Command("rows", ("ctrl+r", "r"), "Table", "The table of this step.", "job", "view('rows')"),
+        Command("picture", ("ctrl+p", "p"), "Picture", "The picture of this step.", "job", "view('picture')"),
+        Command("trouble", ("ctrl+t", "t"), "Trouble", "What goes wrong here, and what to check.", "job",
+                "view('trouble')"),
+        Command("in_full", ("ctrl+l", "l"), "What to do", "All the words of this step.", "job", "view('do')"),
+        Command("history", ("ctrl+b", "h"), "History", "What happened to this job.", "job", "view('history')"),
+        Command("sheet", ("ctrl+s", "i"), "Sheet", "Write the sheet of this job, to print.", "job"),
+        Command("keys", ("f1", "question_mark"), "Help", "The keys of a job.", "job", "view('help')"),
+        Command("leave", ("escape", "ctrl+y"), "Leave", "Leave the job; it goes on where it was.", "job"),
+    )  # fmt: skip
+
+    def __init__(self, job: OpenJob) -> None:
+        super().__init__()
+        self.job = job
+        self.view = ""
+        self.entry: Entry | None = None
+        self.correcting: Reading | None = None
+        self.at = 1  # the step in hand in the plan
+        self.question = 0
+        self.scroll = 0
+        self.warned: Place | None = None  # where the person was told that the measure is not taken
+
+    # Drawing
+
+    def body(self, width: int, height: int) -> list[Line]:
+        """The step with its cautions, and whatever lies over it."""
+        self.job.show_in(self.session.unit)
+        room = height - 2
+        inner = width if width < 110 else width - min(max(width * 30 // 100, 36), 60) - 1
+        view = self._view_lines(inner, room)
+        middle = job_lines(self.job, self.session.unit, width, room, view)
+        top = fitted(
+            [(f" {job_title(self.job)} ", "bar-strong"), (f"  {where(self.job)}", "bar")], width, "bar"
+        )
+        return [top, *middle, *[line()] * (room - len(middle)), self._foot(width)]
+
+    def _foot(self, width: int) -> Line:
+        if self.message:
+            return fitted([(f" {self.message}", "bar-strong")], width, "bar")
+        if self.entry:
+            return frame.keys([("Enter", "Keep"), ("Tab", "Next field"), ("Esc", "Leave")], width)
+        pairs = {c.id: (c.key(False), c.label) for c in self.COMMANDS}
+        pairs["leave"] = ("Esc", "Close" if self.view else "Leave")
+        order = ["done", "back", "measure", "cautions", "place", "plan", "picture", "rows", "working", "keys"]
+        if self.job.step.limits is None:
+            order.remove("measure")
+        if self.job.unread:
+            order.insert(0, "acknowledge")
+        return frame.keys([pairs[i] for i in [*order, "leave"]], width)
+
+    def _view_lines(self, width: int, height: int) -> list[Line] | None:
+        if self.entry:
+            return self.entry.lines(width)
+        if not self.view:
+            return None
+        lines = self._lines_of(self.view, width - 2, height)
+        shown, self.scroll = window(lines, self.scroll, max(height - 6, 4) if width < 110 else height, width)
+        return shown
+
+    def _lines_of(self, view: str, width: int, height: int) -> list[Line]:
+        job = self.job
+        makers: dict[str, Callable[[], list[Line]]] = {
+            "plan": lambda: job_views.plan_lines(job, self.at, width),
+            "history": lambda: job_views.history_lines(job.journal.history(job.job.id), width),
+            "cautions": lambda: job_views.cautions_lines(job, self.question, width),
+            "rows": lambda: job_views.table_lines(job, width, height - 6),
+            "picture": lambda: job_views.picture_lines(job, width, height - 6),
+            "working": lambda: job_views.working_view(job, width),
+            "trouble": lambda: job_views.trouble_view(job, width),
+            "do": lambda: job_views.do_lines(job, width),
+            "help": lambda: job_views.help_lines(self.COMMANDS, width),
+        }
+        return makers[view]()
+
+    # Keys
+
+    def typed(self, event: events.Key) -> bool:
+        """An open entry takes the typing; an open view the arrows; the cautions y and n."""
+        key = event.key
+        if self.entry:
+            if key in ("enter", "escape", "ctrl+y") or (
+                len(key) > 1 and key[0] == "f" and key[1:].isdecimal()
+            ):
+                return False
+            self.entry.key(key, event.character if event.is_printable else None)
+            return True
+        if self.view == "plan" and key in ("up", "down"):
+            self.at = min(max(self.at + (1 if key == "down" else -1), 1), len(self.job.worked.steps))
+            self.scroll = max(self.at - 6, 0)
+            return True
+        if self.view == "cautions" and self.job.questions and key in ("y", "n"):
+            self.run_worker(self._answer(key == "y"), exclusive=True)
+            return True
+        if self.view and key in ("up", "down"):
+            self.scroll = max(self.scroll + (1 if key == "down" else -1), 0)
+            return True
+        return False
+
+    async def _save(self, work: Callable[[], object]) -> bool:
+        """Do something that writes, in a thread; True once the disk has it."""
+        try:
+            await asyncio.to_thread(work)
+        except Refusal as error:
+            if self.entry:
+                self.entry.refusal = one_line(error)
+            else:
+                self.message = one_line(error)
+            self.redraw()
+            return False
+        self.message = self.job.moved_on
+        return True
+
+    async def action_done(self) -> None:
+        """On, unless something has to be read or measured first."""
+        if self.entry:
+            await self._keep_entry()
+            return
+        if self.view == "plan":
+            self.view = ""
+            await self._save(lambda: self.job.go(Place(self.at, 0)))
+            self.redraw()
+            return
+        if self.view:
+            self.action_leave_view()
+            return
+        if self.job.finished:
+            self.owner.say("Every step is done. Esc leaves the job.")
+            return
+        if self.job.unread:
+            self.owner.say(f"{self.job.unread[0].word}: read the first caution, then press a.")
+            return
+        if self._unmeasured():
+            return
+        self.warned = None
+        await self._save(self.job.done)
+        self.redraw()
+
+    def _unmeasured(self) -> bool:
+        """Stop once at a measure that is not taken; nothing is passed over in silence."""
+        place, step = self.job.place, self.job.step
+        last_row = not step.rows or place.row == step.rows
+        if not (last_row and self.job.unmeasured) or self.warned == place:
+            return False
+        self.warned = place
+        state = "is not in limits" if self.job.last_reading else "has not been measured"
+        self.owner.say(f"This {state}. M measures; Space once more goes on all the same.")
+        return True
+
+    async def action_back(self) -> None:
+        """Back by one."""
+        if self.entry or self.view:
+            return
+        await self._save(self.job.back)
+        self.redraw()
+
+    def action_measure(self) -> None:
+        """Enter a reading."""
+        self._begin_reading(None)
+
+    def action_correct(self) -> None:
+        """Put the last reading right."""
+        last = self.job.last_reading
+        if last is None:
+            self.owner.say("There is no reading in this step to put right.")
+            return
+        self._begin_reading(last)
+
+    def _begin_reading(self, correcting: Reading | None) -> None:
+        limits = self.job.step.limits
+        if limits is None or self.job.finished:
+            self.owner.say("This step is not measured.")
+            return
+        slides = self.job.slides
+        about = f"Limits {limit_words(self.job, self.session.unit)}. A bare number is in {self.session.unit}."
+        stood = "May be left out. With two readings and their dial settings the last cuts are planned."
+        labels = ("Reading", "Dial: whole turns", "Dial shows", "Slide") if slides else ("Reading",)
+        hints = (about, stood, stood, "Space: the slide whose dial was read.")[: len(labels)]
+        texts = ["", "", "", slides[0]] if slides else [""]
+        title = f"{'Put right: ' if correcting else ''}{limits.what}"
+        self.entry = Entry(title, labels, hints, texts, choices=slides)
+        self.correcting, self.view = correcting, ""
+        self.redraw()
+
+    def action_place(self) -> None:
+        """Say where one is."""
+        table = self.job.step.table
+        noun = table.count_noun if table else "step"
+        example = f"12, or step 4{', or hole 7 of ' + noun + ' 12' if table else ''}"
+        hints = (f"The {noun} in hand: {example}.",)
+        self.entry, self.view = Entry("I am at", ("Where",), hints), ""
+        self.redraw()
+
+    async def _keep_entry(self) -> None:
+        entry = self.entry
+        assert entry is not None
+        if entry.title == "I am at":
+            await self._keep_place(entry.texts[0])
+            return
+        reading, *dial = entry.texts
+        turns, shown, slide = dial if dial else ("", "", "")
+        unit, correcting = self.session.unit, self.correcting
+        if await self._save(lambda: self.job.keep(reading, turns, shown, slide, unit, correcting)):
+            self.entry, self.message = None, "Kept."
+            self.redraw()
+
+    async def _keep_place(self, typed: str) -> None:
+        says = ""
+
+        def go() -> None:
+            nonlocal says
+            place, says = self.job.found(typed)
+            self.job.go(place)
+
+        if await self._save(go):
+            self.entry = None
+            self.message = self.job.moved_on or says
+            self.redraw()
+
+    async def _answer(self, yes: bool) -> None:
+        asked = self.job.questions
+        caution = asked[self.question % len(asked)]
+        await self._save(lambda: self.job.answer(caution.id, yes))
+        self.redraw()
+
+    async def action_acknowledge(self) -> None:
+        """The first unread stop line is read."""
+        if self.entry or not self.job.unread:
+            return
+        caution = self.job.unread[0]
+        if await self._save(lambda: self.job.read(caution.id)):
+            left = len(self.job.unread)
+            self.message = f"Read. {left} more to read." if left else "Read."
+        self.redraw()
+
+    async def action_sheet(self) -> None:
+        """Write the sheet."""
+        if self.entry:
+            return
+        written: list[object] = []
+        if await self._save(lambda: written.append(self.job.save_sheet(self.session.unit))):
+            self.message = f"Sheet: {written[0]}"
+        self.redraw()
+
+    def action_view(self, view: str) -> None:
+        """Open a view, or close it."""
+        if self.entry:
+            return
+        self.view = "" if self.view == view else view
+        self.scroll, self.question, self.at = 0, 0, min(self.job.place.step, len(self.job.worked.steps))
+        self.redraw()
+
+    def action_leave_view(self) -> None:
+        """Close the open view."""
+        self.view = ""
+        self.redraw()
+
+    async def action_leave(self) -> None:
+        """Close what is open; else leave the job."""
+        if self.entry:
+            self.entry = None
+            self.redraw()
+        elif self.view:
+            self.action_leave_view()
+        else:
+            await self._save(lambda: self.job.journal.left(self.job.job.id))
+            self.dismiss()

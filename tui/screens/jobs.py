@@ -1,0 +1,142 @@
+"""The jobs pane: jobs to go on with, recipes to start from."""
+
+from __future__ import annotations
+
+import asyncio
+
+from textual import events
+
+from engine.jobs.library import Listed
+from tui.commands import Command
+from tui.desk import Desk, OpenJob, Refusal, one_line
+from tui.lines import Line, fitted, line
+from tui.panes import frame
+from tui.panes.jobs_view import Choice, jobs_lines
+from tui.report import write_report
+from tui.screens.page import Page
+
+
+class JobsScreen(Page):
+    """A list: Enter goes on, or starts."""
+
+    PLACE = "jobs"
+    COMMANDS = (
+        Command("take", ("enter", "space"), "Go on", "Go on with the job, or start one from the recipe.", "jobs"),
+        Command("repeat", ("ctrl+r", "r"), "Repeat", "Start the same job again for the next part.", "jobs"),
+        Command("put_away", ("ctrl+x", "x"), "Put away", "Put a job away; Enter takes it up again.", "jobs"),
+        Command("edit", ("ctrl+e", "e"), "Edit", "Change a recipe of yours, or a copy of a ready-made one.", "jobs"),
+        Command("close", ("escape", "ctrl+y"), "Back", "Go back to the bench.", "jobs"),
+    )  # fmt: skip
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.desk = Desk()
+        self.choices: tuple[Choice, ...] = ()
+        self.at = 0
+
+    def on_mount(self) -> None:
+        """Read the lists."""
+        self._read()
+
+    def on_screen_resume(self) -> None:
+        """A job may have moved, a recipe may be new."""
+        self._read()
+        super().on_screen_resume()
+
+    def _read(self) -> None:
+        try:
+            self.choices = (*self.desk.jobs(), *self.desk.recipes())
+            self.message = self.desk.notice() or self.message
+        except Refusal as error:
+            self.choices, self.message = self.desk.recipes(), one_line(error)
+        self.at = min(self.at, max(len(self.choices) - 1, 0))
+
+    @property
+    def one(self) -> Choice | None:
+        """What is in hand."""
+        return self.choices[self.at] if self.choices else None
+
+    def body(self, width: int, height: int) -> list[Line]:
+        """The lists."""
+        pairs = [(c.key(False), c.label) for c in self.COMMANDS]
+        pairs[0], pairs[-1] = ("Enter", "Start" if isinstance(self.one, Listed) else "Go on"), ("Esc", "Back")
+        foot = frame.keys(pairs, width)
+        if self.message:
+            foot = fitted([(f" {self.message}", "bar-strong")], width, "bar")
+        middle = jobs_lines(self.choices, self.at, width, height - 2)
+        return [
+            frame.tabs("jobs", width, self.session.unit),
+            *middle,
+            *[line()] * (height - 2 - len(middle)),
+            foot,
+        ]
+
+    def typed(self, event: events.Key) -> bool:
+        """Arrows go through the list."""
+        steps = {"down": 1, "tab": 1, "up": -1, "shift+tab": -1, "pagedown": 8, "pageup": -8}
+        if event.key in steps and self.choices:
+            self.at = min(max(self.at + steps[event.key], 0), len(self.choices) - 1)
+            return True
+        return False
+
+    async def action_take(self) -> None:
+        """Go on with a job, or start one."""
+        one = self.one
+        if one is None:
+            return
+        start = isinstance(one, Listed)
+        await self._open(lambda: self.desk.start(one, self.session.shop) if start else self._resume(one.id))  # type: ignore[arg-type, union-attr]
+
+    def _resume(self, job: int) -> OpenJob:
+        opened = self.desk.open(job)
+        opened.progress = opened.journal.resumed(job)
+        return opened
+
+    async def action_repeat(self) -> None:
+        """The same again."""
+        one = self.one
+        if one is None or isinstance(one, Listed):
+            self.owner.say("Only a job can be repeated; Enter starts one from a recipe.")
+            return
+        await self._open(lambda: self.desk.open(self.desk.journal.repeat(one.id).id))
+
+    async def _open(self, opening) -> None:  # type: ignore[no-untyped-def]
+        from tui.screens.job import JobScreen
+
+        try:
+            opened = await asyncio.to_thread(opening)
+        except Refusal as error:
+            self.owner.say(one_line(error))
+            return
+        except Exception as error:  # a mistake of ours in one recipe must not end the program
+            self.owner.say(f"This job cannot be opened. {write_report('opening a job', error)}")
+            return
+        self.app.push_screen(JobScreen(opened))
+
+    async def action_put_away(self) -> None:
+        """Put a job away."""
+        one = self.one
+        if one is None or isinstance(one, Listed):
+            self.owner.say("Only a job can be put away.")
+            return
+        try:
+            await asyncio.to_thread(self.desk.journal.put_away, one.id)
+            self._read()
+            self.message = "Put away; Enter takes it up again."
+        except Refusal as error:
+            self.message = one_line(error)
+        self.redraw()
+
+    def action_edit(self) -> None:
+        """Change a recipe."""
+        one = self.one
+        if not isinstance(one, Listed):
+            self.owner.say("Only a recipe can be changed: a job keeps the one it was started with.")
+            return
+        from tui.screens.recipe import RecipeScreen
+
+        self.app.push_screen(RecipeScreen(one))
+
+    def action_close(self) -> None:
+        """Back to the bench."""
+        self.dismiss()
