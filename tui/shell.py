@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import json
 import sys
-from dataclasses import dataclass, field
+from dataclasses import asdict, dataclass, field
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from engine.answer import Answer, Caution, Column, Figure, Table
 from engine.catalog import CATALOG, PANES, load
@@ -17,10 +17,16 @@ from engine.quantity import DIMENSIONS, JSON_UNITS
 from engine.shop.file import load as load_shop
 from engine.showing import cell_text, figure_text
 
+if TYPE_CHECKING:
+    from engine.shop.model import Shop
+
 USAGE = (
     "tommybar work [OPERATION [name=value ...]] [--json] [--plain] [--inch | --mm] [--shop FILE]"
-    " [--yes CAUTION] [--no CAUTION]"
+    " [--trouble] [--yes CAUTION] [--no CAUTION]"
 )
+
+
+_OPTIONS = "--json, --plain, --inch, --mm, --shop FILE, --trouble, --yes ID or --no ID"
 
 
 @dataclass
@@ -31,6 +37,7 @@ class _Line:
     given: dict[str, str] | None = None
     json: bool = False
     plain: bool = False
+    trouble: bool = False
     unit: str = "mm"
     shop: Path | None = None
     told: dict[str, bool] = field(default_factory=dict)
@@ -40,7 +47,7 @@ def _parse(words: list[str]) -> _Line:
     line = _Line(given={})
     rest = iter(words)
     for word in rest:
-        if word in ("--json", "--plain"):
+        if word in ("--json", "--plain", "--trouble"):
             setattr(line, word[2:], True)
         elif word in ("--inch", "--mm"):
             line.unit = word[2:]
@@ -49,9 +56,9 @@ def _parse(words: list[str]) -> _Line:
         elif word.startswith("--shop="):
             line.shop = _file(word[7:])
         elif word in ("--yes", "--no"):
-            line.told[next(rest, "").upper()] = word == "--yes"
+            line.told[_asking(word, next(rest, ""))] = word == "--yes"
         elif word.startswith("--"):
-            raise BadInput("option", word, "--json, --plain, --inch, --mm, --shop FILE, --yes ID or --no ID")
+            raise BadInput("option", word, _OPTIONS)
         elif "=" in word and line.operation:
             name, value = word.split("=", 1)
             assert line.given is not None
@@ -61,6 +68,15 @@ def _parse(words: list[str]) -> _Line:
         else:
             raise BadInput("input", word, "name=value, with quotes round a value that holds blanks")
     return line
+
+
+def _asking(option: str, name: str) -> str:
+    """The id of a caution that asks something."""
+    from engine.safety.rows import every_row
+
+    if not any(row.id == name.upper() and row.question for row in every_row()):
+        raise BadInput(option, name, "the name of a caution that asks something, such as PRT-02")
+    return name.upper()
 
 
 def _file(word: str) -> Path:
@@ -80,13 +96,18 @@ def work(words: list[str]) -> int:
         if not line.given and not line.json:
             _describe(line.operation)
             return 0
-        done = run(line.operation, line.given or {}, load_shop(line.shop), unit=line.unit, told=line.told)
+        shop = load_shop(line.shop)
+        done = run(line.operation, line.given or {}, shop, unit=line.unit, told=line.told)
+        troubles = _troubles(done, shop, line.unit) if line.trouble else None
     except BadInput as refusal:
         return _refuse(refusal, as_json)
     if line.json:
-        print(json.dumps(as_data(done, line.given or {}, line.unit), ensure_ascii=False, indent=1))
+        data = as_data(done, line.given or {}, line.unit)
+        print(
+            json.dumps(data | ({"trouble": troubles} if line.trouble else {}), ensure_ascii=False, indent=1)
+        )
     else:
-        _print(done, line)
+        _print(done, line, troubles or [])
     return 0
 
 
@@ -195,11 +216,22 @@ def _describe(operation_id: str) -> None:
     print(f"Example: tommybar work {operation_id} {example}")
 
 
-def _print(done: Done, line: _Line) -> None:
+def _troubles(done: Done, shop: Shop, unit: str) -> list[dict[str, str]]:
+    from engine.trouble import trouble_for
+
+    return [
+        asdict(trouble) for trouble in trouble_for(done.operation.id, done.answer, done.inputs, shop, unit)
+    ]
+
+
+def _print(done: Done, line: _Line, troubles: list[dict[str, str]]) -> None:
     if line.plain:
         _print_plain(done.answer, line.unit)
     else:
         _print_rich(done.answer, line.unit)
+    for trouble in troubles:
+        number = f" Here: {trouble['number']}." if trouble["number"] else ""
+        print(f"{trouble['symptom']}: {trouble['cause']}. Check: {trouble['check_first']}.{number}")
     _print_cautions(done.answer.cautions)
 
 

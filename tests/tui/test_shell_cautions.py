@@ -1,0 +1,50 @@
+"""Cautions and trouble at the shell: few on stderr, all in the JSON, questions answered by name."""
+
+import json
+
+from tui.shell import work
+
+LINE = ["part-off", "diameter=38", "stick_out=45"]
+
+
+def test_three_lines_the_rest_counted_and_the_deferral_last(capsys):
+    assert work(LINE) == 0
+    said = capsys.readouterr()
+    lines = said.err.splitlines()
+    assert [line.split()[0] for line in lines[:3]] == ["WARNING"] * 3
+    assert (
+        lines[3].endswith("--json lists them all.") and "outrank this program" in lines[4] and len(lines) == 5
+    )
+    assert "WARNING" not in said.out and "safe" not in said.err
+
+
+def test_json_holds_every_caution_with_the_number_that_raised_it(capsys):
+    assert work([*LINE, "--json"]) == 0
+    said = capsys.readouterr()
+    cautions = json.loads(said.out)["cautions"]
+    assert said.err == "" and len(cautions) > 5
+    reach = next(c for c in cautions if c["id"] == "PRT-03")
+    assert "19.5 mm" in reach["text"] and "2.5 mm short" in reach["because"] and reach["acknowledge"]
+
+
+def test_a_question_is_answered_by_its_name(capsys):
+    work([*LINE, "--json", "--yes", "prt-13", "--no", "PRT-01"])
+    cautions = {c["id"]: c for c in json.loads(capsys.readouterr().out)["cautions"]}
+    assert cautions["PRT-13"]["acknowledge"] and not cautions["PRT-13"]["question"]
+    assert "PRT-01" not in cautions
+
+
+def test_a_name_that_asks_nothing_is_refused(capsys):
+    for wrong in (["--yes", "PRT-99"], ["--no"], ["--yes", "PRT-06"]):
+        assert work([*LINE, *wrong]) == 2
+        assert "such as PRT-02" in capsys.readouterr().err
+
+
+def test_trouble_is_said_when_asked_for(capsys):
+    work([*LINE, "--trouble", "--plain"])
+    assert "Chatter when parting: " in capsys.readouterr().out
+    work([*LINE, "--trouble", "--json"])
+    trouble = json.loads(capsys.readouterr().out)["trouble"]
+    assert "19.5 mm" in next(t["number"] for t in trouble if t["id"] == "PA-01")
+    work([*LINE, "--json"])
+    assert "trouble" not in json.loads(capsys.readouterr().out)
