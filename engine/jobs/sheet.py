@@ -11,7 +11,7 @@ from engine.jobs.progress import Progress, Reading, place_words
 from engine.jobs.run import Limits, Worked, WorkedStep
 from engine.jobs.svg import svg
 from engine.quantity import show
-from engine.safety import deferral, general_rules
+from engine.safety import arrange, deferral, general_rules, in_order
 from engine.showing import bounds_text, cell_text, figure_text, head_text, limits_text
 
 STRIP = 100.0  # mm: the strip that shows whether the page was printed at its true size
@@ -25,13 +25,14 @@ h1 { font-size: 17pt; margin: 0 0 2mm } h2 { font-size: 12pt; margin: 6mm 0 1mm;
 padding-top: 2mm; break-after: avoid } h3 { font-size: 10pt; margin: 2mm 0 1mm; break-after: avoid }
 p { margin: 1mm 0 } table { border-collapse: collapse; margin: 1mm 0 2mm; font-size: 9pt }
 th, td { border: 0.13mm solid black; padding: 0.5mm 1.5mm; text-align: left; vertical-align: top }
-td.n { text-align: right; font-variant-numeric: tabular-nums } tr { break-inside: avoid } thead { display:
+td.n { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums } tr { break-inside: avoid } thead { display:
 table-header-group } ul { margin: 1mm 0; padding-left: 0; list-style: none } li { margin: 0.5mm 0; padding-left:
 6mm; text-indent: -6mm } .box { display: inline-block; width: 3.2mm; height: 3.2mm; border: 0.2mm solid black;
 margin-right: 2.5mm; text-indent: 0; line-height: 3mm; text-align: center; font-size: 8pt; vertical-align: -0.3mm }
 .lead { font-size: 15pt; font-weight: bold } .caution { border: 0.3mm solid black; padding: 1mm 2mm; margin: 1mm 0;
 break-inside: avoid } .word { font-weight: bold } .small { font-size: 8pt } figure { margin: 2mm 0; break-inside:
-avoid } svg { display: block; max-width: none } svg text { font-family: sans-serif }
+avoid } svg { display: block; max-width: none } .wide { width: 38mm }
+tr.blank { height: 7mm } svg text { font-family: sans-serif }
 """
 
 
@@ -71,18 +72,15 @@ def page(worked: Worked, *, unit: str, progress: Progress | None = None, part: i
     True
     """
     sources = _Sources()
-    said: set[tuple[str, str]] = set()
-    rules = general_rules()
-    said.update((rule.id, rule.because) for rule in rules)
-    steps = "".join(_step(step, unit, progress, sources, said) for step in worked.steps)
+    steps = "".join(_step(step, unit, progress, sources) for step in worked.steps)
     title = escape(worked.recipe.title)
     return (
         '<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8">'
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">"
         f"<title>{title}</title><style>{_STYLE}</style></head><body>"
         f"<h1>{title}</h1>{_head(worked, unit, progress, part)}{_strip(unit)}"
-        f"<h3>Before you begin</h3>{_cautions(rules)}<p>{escape(deferral())}</p>"
-        f"{steps}{sources.listed()}</body></html>\n"
+        f"<h3>Before you begin</h3>{_listed(general_rules())}<p>{escape(deferral())}</p>"
+        f"{steps}{_other_cautions(worked)}{sources.listed()}</body></html>\n"
     )
 
 
@@ -151,14 +149,10 @@ def _strip(unit: str) -> str:
     return f"<figure>{svg(strip)[0]}<figcaption class='small'>{escape(note)}</figcaption></figure>"
 
 
-def _step(
-    step: WorkedStep, unit: str, progress: Progress | None, sources: _Sources, said: set[tuple[str, str]]
-) -> str:
+def _step(step: WorkedStep, unit: str, progress: Progress | None, sources: _Sources) -> str:
     done = progress is not None and progress.place.step > step.number
     parts = [f"<h2>{_box(done)}{step.number}. {escape(step.step.title)}</h2>"]
-    fresh = [c for c in step.cautions if (c.id, c.because) not in said]
-    said.update((c.id, c.because) for c in fresh)
-    parts.append(_cautions(fresh))
+    parts.append(_cautions(arrange(step.cautions)[0]))
     if step.step.do:
         parts.append(
             "<ul>" + "".join(f"<li>{_box(done)}{escape(line)}</li>" for line in step.step.do) + "</ul>"
@@ -194,6 +188,19 @@ def _cautions(cautions: Iterable[Caution]) -> str:
     return "".join(found)
 
 
+def _listed(cautions: Iterable[Caution]) -> str:
+    """In small type, a line each."""
+    rows = "".join(f"<li><b>{escape(c.word)}</b> {escape(c.text)}</li>" for c in cautions)
+    return f'<ul class="small">{rows}</ul>'
+
+
+def _other_cautions(worked: Worked) -> str:
+    """Those that a step's few lines had no room for, once, after the steps."""
+    beside = {c.id for step in worked.steps for c in arrange(step.cautions)[0]}
+    rest = {c.id: c for step in worked.steps for c in step.cautions if c.id not in beside}
+    return f"<h2>More cautions for this work</h2>{_listed(in_order(rest.values()))}" if rest else ""
+
+
 def _answer(step: WorkedStep, answer: Answer, unit: str, progress: Progress | None, sources: _Sources) -> str:
     lead = answer.lead
     parts = [
@@ -209,13 +216,17 @@ def _answer(step: WorkedStep, answer: Answer, unit: str, progress: Progress | No
 
 def _figures(figures: tuple[Figure, ...], unit: str, sources: _Sources) -> str:
     rows = "".join(
-        f'<tr><td>{escape(f.label)}</td><td class="n">{escape(figure_text(f, unit))}</td>'
+        f"<tr><td>{escape(f.label)}</td><td{_number_cell(f)}>{escape(figure_text(f, unit))}</td>"
         f'<td class="n">{escape(limits_text(f, unit))}</td><td>{escape(f.working)}</td>'
         f"<td>{sources.mark(f.source)}</td></tr>"
         for f in figures
     )
     head = "<tr><th>Figure</th><th>Value</th><th>Limits</th><th>How</th><th>Source</th></tr>"
     return f"<table><thead>{head}</thead><tbody>{rows}</tbody></table>"
+
+
+def _number_cell(figure: Figure) -> str:
+    return "" if figure.value is None else ' class="n"'
 
 
 def _table(
@@ -262,9 +273,10 @@ def _measure(step: WorkedStep, limits: Limits, unit: str, progress: Progress | N
     between = bounds_text(limits.low, limits.high, unit)
     taken = [r for r in progress.readings if r.step == step.number] if progress else []
     rows = (
-        "".join(_reading(r, unit) for r in taken) + "<tr><td>&nbsp;</td><td></td><td></td></tr>" * _BLANK_ROWS
+        "".join(_reading(r, unit) for r in taken)
+        + "<tr class='blank'><td></td><td></td><td></td></tr>" * _BLANK_ROWS
     )
-    head = "<tr><th>Reading</th><th>Dial</th><th>When</th></tr>"
+    head = '<tr><th class="wide">Reading</th><th class="wide">Dial</th><th class="wide">When</th></tr>'
     name = "inch" if unit == "inch" else "mm"
     return (
         f"<h3>Measure: {escape(limits.what)}, {escape(between)} {name}</h3>"

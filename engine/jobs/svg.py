@@ -10,7 +10,7 @@ from math import isfinite
 from engine.answer import Circle, Label, Line, Picture, Polygon, Shape
 
 WIDEST = 180.0  # mm: what A4 and Letter both leave between margins of 15 mm
-TALLEST = 90.0  # mm: a picture that is not at true size leaves room for its step
+TALLEST = 70.0  # mm: a picture that is not at true size leaves room for its step
 _TEXT = 2.6  # mm: height of words on paper
 _MARGIN = 1.0  # mm of paper round the drawing, so that no line is cut off
 _STROKES = {0: 0.13, 1: 0.35, 2: 0.13}  # mm: thin, heavy, centre line

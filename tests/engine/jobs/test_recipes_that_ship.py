@@ -1,0 +1,97 @@
+"""Every recipe that ships works on both sample benches, from first step to last."""
+
+from pathlib import Path
+
+import pytest
+
+import recipes
+from engine.catalog import CATALOG
+from engine.jobs.journal import Journal
+from engine.jobs.library import open_recipe, shelf
+from engine.jobs.progress import Place
+from engine.jobs.run import resolve
+from engine.jobs.sheet import page
+from engine.shop.file import sample
+
+SHOPS = ("metric", "inch")
+
+
+@pytest.mark.parametrize("shop", SHOPS)
+@pytest.mark.parametrize("name", recipes.NAMES)
+def test_every_step_can_be_worked(name, shop):
+    recipe, _ = open_recipe(name)
+    worked = resolve(recipe, sample(shop))
+    assert worked.problems == ()
+    for step in worked.steps:
+        assert (step.answer is not None) == (step.step.operation is not None)
+        assert bool(step.table) == bool(step.step.count)
+        assert bool(step.limits) == bool(step.step.measure)
+        if step.limits and step.limits.low and step.limits.high:
+            assert 0.0001 < step.limits.high - step.limits.low < 2
+
+
+@pytest.mark.parametrize("shop", SHOPS)
+@pytest.mark.parametrize("name", recipes.NAMES)
+def test_every_step_at_a_machine_has_its_cautions(name, shop):
+    worked = resolve(open_recipe(name)[0], sample(shop))
+    for step in worked.steps:
+        assert step.step.operation or step.step.hazards, step.step.title
+        assert step.cautions, step.step.title
+
+
+@pytest.mark.parametrize("name", recipes.NAMES)
+def test_a_job_of_it_runs_to_the_end_and_prints(name, tmp_path):
+    recipe, text = open_recipe(name)
+    worked = resolve(recipe, sample("metric"))
+    journal = Journal(tmp_path / "jobs.db")
+    progress = journal.start(worked, text, name).progress
+    presses = 0
+    while not progress.finished:
+        progress = journal.done(progress.job, progress.seq)
+        presses += 1
+    assert presses == sum(step.rows or 1 for step in worked.steps)
+    assert "every step is done" in page(worked, unit="mm", progress=progress)
+
+
+def test_the_list_is_the_folder_and_every_title_is_shown():
+    folder = {path.stem for path in Path(recipes.__file__).parent.glob("*.toml")}
+    assert folder == set(recipes.NAMES)
+    assert len(recipes.NAMES) >= 6
+    assert [one.name for one in shelf()] == list(recipes.NAMES)
+    assert all(one.title and one.about and not one.problem for one in shelf())
+
+
+def test_the_recipes_use_every_pane():
+    used = {step.operation for name in recipes.NAMES for step in open_recipe(name)[0].steps}
+    assert {e.pane for e in CATALOG if e.id in used} == {e.pane for e in CATALOG}
+
+
+def test_the_nut_has_a_line_for_every_twentieth_of_a_millimetre_of_its_turn():
+    worked = resolve(open_recipe("height-adjuster-nut")[0], sample("metric"))
+    lines = next(step for step in worked.steps if step.step.id == "lines")
+    # ISO 261: M12x1.5 advances 1.5 mm a turn; 1.5 mm in steps of 0.05 mm is thirty lines.
+    assert lines.rows == 30
+    assert lines.table.count_noun == "line"
+
+
+def test_the_screw_is_measured_over_wires_between_the_limits_of_its_class():
+    worked = resolve(open_recipe("height-adjuster-screw")[0], sample("metric"))
+    wires = next(step for step in worked.steps if step.step.id == "wires")
+    assert wires.limits.kind == "over wires"
+    # ISO 965-1:1998, tables 1 and 3: M12x1.5-6g, es = -32 µm, Td2 = 140 µm; over wires of one size the measure
+    # changes as the pitch diameter does, so its limits lie as far apart.
+    assert wires.limits.high - wires.limits.low == pytest.approx(0.140, abs=0.0005)
+
+
+def test_a_step_and_a_line_are_found_again_after_a_restart(tmp_path):
+    recipe, text = open_recipe("height-adjuster-nut")
+    worked = resolve(recipe, sample("metric"))
+    number = next(step.number for step in worked.steps if step.step.id == "lines")
+    journal = Journal(tmp_path / "jobs.db")
+    progress = journal.start(worked, text, "height-adjuster-nut").progress
+    progress = journal.move(progress.job, progress.seq, Place(number, 12))
+    journal.done(progress.job, progress.seq)
+    journal.close()
+    job = Journal(tmp_path / "jobs.db").open(1)
+    assert job.progress.place == Place(number, 13)
+    assert job.recipe_text == text

@@ -1,0 +1,132 @@
+"""Working a recipe out: figures carried on, and steps that cannot be worked without losing the rest."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from engine.jobs.recipe import read
+from engine.jobs.run import resolve
+from engine.shop.file import sample
+from tests.engine.jobs.plans import HEAD, worked
+
+BLANK = """
+[[steps]]
+id = "blank"
+title = "Blank"
+operation = "knurl-blank"
+inputs = { near = 26 }
+"""
+
+
+def dial(value, more=""):
+    return f'[[steps]]\nid = "move"\ntitle = "Move"\noperation = "hand-dial"\n{more}inputs = {{ distance = {value} }}\n'
+
+
+def test_a_figure_is_carried_on_unrounded():
+    found = worked(HEAD + BLANK + dial('{ from = "blank", figure = "blank_diameter" }'))
+    assert found.problems == ()
+    assert found.steps[1].inputs["distance"] == found.steps[0].answer.figure("blank_diameter").value
+
+
+def test_a_figure_of_another_kind_is_refused():
+    found = worked(HEAD + BLANK + dial('{ from = "blank", figure = "teeth" }'))
+    assert "teeth is a count, not a length" in found.steps[1].problem
+
+
+def test_a_figure_that_is_not_there_offers_the_nearest():
+    found = worked(HEAD + BLANK + dial('{ from = "blank", figure = "blank_diametr" }'))
+    assert "Did you mean 'blank_diameter'?" in found.steps[1].problem
+
+
+def test_a_step_that_cannot_be_worked_leaves_the_others():
+    metric = sample("metric")
+    text = (
+        HEAD
+        + BLANK
+        + dial('{ from = "blank", figure = "blank_diameter" }')
+        + BLANK.replace("blank", "hand", 1)
+    )
+    plan = read(
+        text.replace(
+            '[[steps]]\nid = "hand"\ntitle = "Blank"\noperation = "knurl-blank"\ninputs = { near = 26 }',
+            '[[steps]]\nid = "hand"\ntitle = "File"',
+        ),
+        Path("a.toml"),
+    )
+    found = resolve(plan, replace(metric, knurls=(), lathe=metric.lathe))
+    assert found.steps[0].problem
+    assert found.steps[0].remedy.startswith("Change ")
+    assert "step blank, which could not be worked" in found.steps[1].problem
+    assert found.steps[1].remedy == "Step blank has to be put right first."
+    assert found.steps[2].problem == ""
+    assert len(found.problems) == 2
+
+
+def test_a_table_that_is_not_there_is_named_with_those_that_are():
+    found = worked(HEAD + dial("3", 'count = "lines"\n'))
+    assert found.steps[0].problem.startswith("there is no table 'lines' to be counted here; there are: ")
+    assert found.steps[0].answer is not None  # the figures are shown all the same
+
+
+MEASURE = '[steps.measure]\nwhat = "Size"\n'
+
+
+@pytest.mark.parametrize(
+    ("measure", "low", "high"),
+    [
+        ('low = "1/2in"\nhigh = 12.75\n', 12.7, 12.75),  # 1 in = 25.4 mm exactly
+        ('figure = "blank_diameter"\nwithin = "0.02"\n', -0.02, 0.02),
+        ('high = { figure = "finished_diameter" }\n', None, None),
+    ],
+)
+def test_limits_come_from_the_recipe_or_from_a_figure(measure, low, high):
+    step = worked(
+        HEAD + BLANK.replace("inputs = { near = 26 }", MEASURE + measure + "[steps.inputs]\nnear = 26")
+    ).steps[0]
+    assert step.problem == ""
+    figure = step.answer.figure
+    if "within" in measure:
+        blank = figure("blank_diameter").value
+        low, high = blank + low, blank + high
+    elif "finished" in measure:
+        high = figure("finished_diameter").value
+    assert step.limits.low == (None if low is None else pytest.approx(low))
+    assert step.limits.high == pytest.approx(high)
+
+
+@pytest.mark.parametrize(
+    ("measure", "said"),
+    [
+        ('figure = "teeth"\n', "figure 'teeth' has no limits to measure by"),
+        ('low = { figure = "teeth" }\n', "figure 'teeth' is not a length"),
+        ("low = 13\nhigh = 12\n", "its low limit lies above its high limit"),
+    ],
+)
+def test_limits_that_cannot_be_say_why(measure, said):
+    step = worked(
+        HEAD + BLANK.replace("inputs = { near = 26 }", MEASURE + measure + "[steps.inputs]\nnear = 26")
+    ).steps[0]
+    assert said in step.problem
+
+
+def test_an_answer_to_a_question_changes_the_cautions_of_a_hand_step():
+    text = HEAD + '[[steps]]\nid = "a"\ntitle = "Polish"\nhazards = ["polishing"]\n'
+    plan = read(text, Path("a.toml"))
+    asked = [c for c in resolve(plan, sample("metric")).steps[0].cautions if c.question]
+    assert asked
+    told = resolve(plan, sample("metric"), told={asked[0].id: True})
+    assert asked[0].id not in [c.id for c in told.steps[0].cautions if c.question]
+
+
+def test_cautions_are_written_in_the_display_unit():
+    text = HEAD + '[[steps]]\nid = "a"\ntitle = "Part"\noperation = "part-off"\ninputs = { diameter = 40 }\n'
+    plan = read(text, Path("a.toml"))
+    words = " ".join(
+        c.text + c.because for c in resolve(plan, sample("metric"), shown_in="inch").steps[0].cautions
+    )
+    assert " in" in words
+    assert (
+        resolve(plan, sample("metric"), shown_in="inch").steps[0].answer
+        == resolve(plan, sample("metric"), shown_in="inch").steps[0].answer
+    )
