@@ -42,7 +42,7 @@ def crown(*, diameter: float, width: float) -> float:
 
     Examples
     --------
-    A handbook row: shaft 1 in, key 1/4 in: 0.0159 in.
+    Shaft 1 in, key 1/4 in: 0.0159 in (ASME B17.1, from memory: keyseat 0.859 in = 1 - 0.125 - 0.016).
 
     >>> crown(diameter=25.4, width=6.35) / 25.4
     0.0159
