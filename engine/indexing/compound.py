@@ -74,14 +74,16 @@ def compound_ways(*, wanted: Fraction, ratio: int, plates: Plates, most: int = 3
     >>> w.turns + Fraction(w.holes, w.circle) + Fraction(w.second_holes, w.second_circle) == Fraction(40, 51)
     True
     """
-    whole = wanted.denominator
-    found: list[tuple[int, int, int, _Pair, int, int]] = []
+    whole, plain = wanted.denominator, wanted.numerator // wanted.denominator
+    found: list[tuple[bool, int, int, int, _Pair, int, int]] = []
     for pair in _pairs(plates):
         if pair.common % whole == 0:
-            found.extend(_moves(pair, wanted.numerator * (pair.common // whole)))
+            # a move that goes a turn too far and comes back has few holes, but is easy to miscount
+            moves = _moves(pair, wanted.numerator * (pair.common // whole))
+            found.extend((move[2] > plain, *move) for move in moves)
     found.sort()
     kept: dict[frozenset[int], Way] = {}
-    for _, _, turns, pair, holes, second in found:
+    for _, _, _, turns, pair, holes, second in found:
         circles = frozenset((pair.first, pair.second))
         if circles not in kept:
             kept[circles] = proved(

@@ -214,6 +214,15 @@ def _second_figures(way: Way, source: str) -> list[Figure]:
             "second_holes", "Holes, plate and crank together", abs(way.second_holes), "count", source, rest
         ),
         Figure("second_direction", "Second move", None, "text", source, rest, text=word),
+        Figure(
+            "same_direction",
+            "Second move the same way",
+            None,
+            "text",
+            source,
+            rest,
+            text="yes" if way.second_holes > 0 else "no",
+        ),
     ]
 
 
