@@ -8,7 +8,9 @@
     measuring.py  `judge` a reading by its limits, and say so in `sentences`
     slides.py     `dial_move`: how far to turn which handwheel; `dial_position` from turns and dial
     cuts.py       `plan_cuts` after two readings with their dial settings, in `plan_words`
-    history.py    a job's events in words
+    svg.py        a picture at its true size
+    store.py      the SQLite file itself: opening, setting a damaged one aside, what a disk refuses
+    snapshot.py   a shop kept with its job
     sheet.py      the job as one page to print
 
 Going on with a job: `job = journal.open(number)`, `recipe.read(job.recipe_text, Path(job.recipe_name))`,

@@ -66,7 +66,7 @@ def test_saving_checks_first_and_keeps_the_old_file():
     path = own_folder() / "stop.toml"
     save(path, new_text("Stop", "mm"))
     before = path.read_bytes()
-    with pytest.raises(BadFile, match="stop.toml:2"):
+    with pytest.raises(BadFile, match=r"stop\.toml:2"):
         save(path, "schema_version = 2\ntitle =")
     assert path.read_bytes() == before
     assert [p.name for p in path.parent.iterdir()] == ["stop.toml"]
