@@ -1,0 +1,101 @@
+"""A ball in a hole: geometry of the sphere, and what can hold it."""
+
+from math import cos, radians, sin, sqrt, tan
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from engine.errors import BadInput
+from engine.joining.balls import press_range, seat, ways
+from engine.operation import run
+from engine.shop.file import sample
+
+METRIC = sample("metric")
+
+
+def work(**given):
+    return run("ball-seat", {k: str(v) for k, v in given.items()}, METRIC).answer
+
+
+@given(ball=st.floats(1, 30), share=st.floats(0.05, 0.95))
+def test_depth_and_stand_out_make_up_the_ball(ball, share):
+    found = seat(ball=ball, hole=ball, stand_out=share * ball)
+    assert found.depth + share * ball == pytest.approx(ball)
+    assert found.equator_below == pytest.approx(ball / 2 - share * ball)
+
+
+@given(ball=st.floats(2, 30), hole=st.floats(0.3, 0.98), drop=st.floats(0, 0.9))
+def test_on_an_edge_the_contact_lies_on_ball_and_hole(ball, hole, drop):
+    """The circle of contact has the hole's radius, lies on the sphere, and the edge is where it says."""
+    hole *= ball
+    radius = ball / 2
+    highest = radius + sqrt(radius**2 - hole**2 / 4)
+    stand_out = highest * (1 - drop) + 1e-6
+    if stand_out > highest:
+        return
+    found = seat(ball=ball, hole=hole, stand_out=stand_out)
+    angle = radians(found.contact_angle)
+    assert radius * sin(angle) == pytest.approx(hole / 2)
+    centre_below_face = radius - stand_out
+    assert centre_below_face + radius * cos(angle) == pytest.approx(found.rim_depth, abs=1e-6)
+
+
+def test_three_four_five():
+    """Ball 10 on a hole of 8: centre 3 above the edge, contact at the arc sine of 4/5."""
+    found = seat(ball=10, hole=8, stand_out=8)
+    assert found.rim_depth == pytest.approx(0)
+    assert found.contact_angle == pytest.approx(53.1301, abs=1e-4)
+
+
+@given(ball=st.floats(1, 20), share=st.floats(0.1, 0.5))
+def test_a_drill_point_carries_the_ball_at_the_same_height(ball, share):
+    """On a 118 degree bottom the ball's centre lies r / sin 59 above the apex (geometry)."""
+    found = seat(ball=ball, hole=ball, stand_out=share * ball)
+    if found.point_depth is None:
+        return
+    apex = found.point_depth + ball / 2 / tan(radians(59))
+    centre = apex - ball / 2 / sin(radians(59))
+    assert centre == pytest.approx(found.equator_below)
+
+
+def held(**given):
+    return work(**given).figure("hold").text.split(", ")
+
+
+def test_what_holds_a_ball():
+    """Force fit 0.001 to 0.0025 of the diameter; adhesive from 0.0004 in; staking wants the middle inside."""
+    assert press_range(10) == pytest.approx((0.01, 0.025))
+    assert held(ball=10, hole=9.985, stand_out=3) == ["press", "stake", "solder"]
+    assert held(ball=10, hole=10.06, stand_out=3) == ["retain", "stake", "solder"]
+    assert held(ball=10, hole=10.06, stand_out=4.5) == ["retain", "solder"]
+    assert held(ball=10, hole=10, stand_out=6) == ["solder"]
+    assert held(ball=10, hole=8, stand_out=7) == ["solder"]
+
+
+def test_a_hole_from_the_table_of_ways_works():
+    for way in ways(ball=6, hole=6, found=seat(ball=6, hole=6, stand_out=2)):
+        if way.hole_low is None:
+            continue
+        middle = (way.hole_low + way.hole_high) / 2
+        again = ways(ball=6, hole=middle, found=seat(ball=6, hole=middle, stand_out=2))
+        assert next(w for w in again if w.name == way.name).works
+
+
+def test_a_ball_half_out_is_warned_about():
+    assert any("cannot grip" in note.text for note in work(ball=4, hole=4, stand_out=2).notes)
+
+
+@pytest.mark.parametrize(
+    ("given", "field"),
+    [
+        ({"ball": 4, "hole": 4, "stand_out": 4}, "stand_out"),
+        ({"ball": 4, "hole": 3, "stand_out": 3.9}, "stand_out"),
+        ({"ball": 4, "hole": 4, "stand_out": 0}, "stand_out"),
+        ({"ball": -4, "hole": 4, "stand_out": 1}, "ball"),
+    ],
+)
+def test_refusals_name_the_field(given, field):
+    with pytest.raises(BadInput) as refusal:
+        work(**given)
+    assert refusal.value.field == field

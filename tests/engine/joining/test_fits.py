@@ -1,0 +1,129 @@
+"""The operation fit against printed fits, and what holds for every fit; rows in tests/data/drilling/fits_check.csv."""
+
+import csv
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from engine.errors import BadInput
+from engine.joining.fits import allowance, fit_of
+from engine.operation import run
+from engine.shop.file import sample
+
+METRIC = sample("metric")
+DATA = Path(__file__).parents[2] / "data"
+
+
+def rows(path):
+    return list(csv.DictReader(x for x in (DATA / path).read_text().splitlines() if not x.startswith("#")))
+
+
+def work(operation_id, **given):
+    return run(operation_id, {k: str(v) for k, v in given.items()}, METRIC).answer
+
+
+@pytest.mark.parametrize(
+    "row", rows("drilling/fits_check.csv"), ids=lambda r: f"{r['size']} {r['hole']}/{r['shaft']}"
+)
+def test_a_printed_fit(row):
+    size = float(row["size"])
+    answer = work("fit", diameter=size, fit=f"{row['hole']}/{row['shaft']}")
+
+    def micrometres(name, nominal=0.0):
+        return 1000 * (answer.figure(name).value - nominal)
+
+    assert micrometres("hole_max", size) == pytest.approx(float(row["hole_upper"]), abs=1e-6)
+    assert micrometres("hole_min", size) == pytest.approx(float(row["hole_lower"]), abs=1e-6)
+    assert micrometres("shaft_max", size) == pytest.approx(float(row["shaft_upper"]), abs=1e-6)
+    assert micrometres("shaft_min", size) == pytest.approx(float(row["shaft_lower"]), abs=1e-6)
+    assert micrometres("clearance_max") == pytest.approx(float(row["clearance_max"]), abs=1e-6)
+    assert micrometres("clearance_min") == pytest.approx(float(row["clearance_min"]), abs=1e-6)
+    assert answer.figure("kind").text == row["kind"]
+
+
+@given(
+    diameter=st.floats(0.5, 500),
+    hole=st.sampled_from(["F", "G", "H", "JS", "K", "N", "P"]),
+    shaft=st.sampled_from(["f", "g", "h", "js", "k", "n", "p"]),
+    grade=st.sampled_from([6, 7]),
+)
+def test_a_finer_fit_nests_in_a_coarser_one(diameter, hole, shaft, grade):
+    """Limits of one grade lie inside those of the next coarser one, on the side away from the deviation."""
+    fine = fit_of(f"{hole}{grade}/{shaft}{grade}", diameter)
+    coarse = fit_of(f"{hole}{grade + 1}/{shaft}{grade + 1}", diameter)
+    assert fine.hole_min <= fine.hole_max and fine.shaft_min <= fine.shaft_max
+    assert fine.clearance_min <= fine.clearance_max
+    slack = 1e-9
+    assert coarse.hole_max - coarse.hole_min >= fine.hole_max - fine.hole_min - slack
+    assert coarse.shaft_max - coarse.shaft_min >= fine.shaft_max - fine.shaft_min - slack
+    if hole in "FGH":  # the deviation nearest nought is the same for every grade
+        assert coarse.hole_min == pytest.approx(fine.hole_min)
+        assert coarse.hole_max >= fine.hole_max - slack
+    if shaft in "fgh":
+        assert coarse.shaft_max == pytest.approx(fine.shaft_max)
+        assert coarse.shaft_min <= fine.shaft_min + slack
+    if shaft in "np":
+        assert coarse.shaft_min == pytest.approx(fine.shaft_min)
+
+
+@given(diameter=st.floats(1, 400), fit=st.sampled_from(["H7/g6", "H8/f7", "H7/k6", "H7/p6", "H7/s6"]))
+def test_kind_follows_the_clearances(diameter, fit):
+    found = fit_of(fit, diameter)
+    if found.kind == "clearance":
+        assert found.clearance_min >= -1e-9
+    elif found.kind == "interference":
+        assert found.clearance_max <= 1e-9
+    else:
+        assert found.clearance_min < 0 < found.clearance_max
+
+
+def test_press_is_a_transition_fit_up_to_3_mm():
+    """ANSI B4.2 says so of H7/p6."""
+    assert fit_of("H7/p6", 3).kind == "transition"
+    assert fit_of("H7/p6", 10).kind == "interference"
+
+
+def test_either_order_means_the_same():
+    assert fit_of("g6/H7", 20) == fit_of("H7/g6", 20) == fit_of(" H7 g6 ", 20)
+
+
+def test_a_shaft_for_a_measured_hole_keeps_the_clearances():
+    answer = work("fit", diameter=12, fit="H7/g6", hole=12.03)
+    assert 12.03 - answer.figure("shaft_for_hole_max").value == pytest.approx(0.006)
+    assert 12.03 - answer.figure("shaft_for_hole_min").value == pytest.approx(0.035)
+    assert any("above its own limits" in note.text for note in answer.notes)
+
+
+@pytest.mark.parametrize("row", rows("joining/allowances.csv"), ids=lambda r: f"{r['fit']} {r['diameter']}")
+def test_published_allowances_lie_in_the_rule(row):
+    found = allowance(row["fit"], float(row["diameter"]))
+    assert found.low - 1e-4 <= float(row["low"]) <= float(row["high"]) <= found.high + 1e-4
+
+
+def test_words_of_the_shop_work_too():
+    """0.001 in to the inch on a 1 in hole; running clearance 0.0015 in."""
+    press = work("fit", diameter="1in", fit="press")
+    assert press.figure("shaft_max").value == pytest.approx(25.4 * 1.001)
+    assert press.figure("kind").text == "interference"
+    running = work("fit", diameter="1in", fit="running")
+    assert running.figure("clearance_min").value == pytest.approx(0.0015 * 25.4)
+    assert running.figure("kind").text == "clearance"
+
+
+@pytest.mark.parametrize(
+    ("given", "field"),
+    [
+        ({"diameter": 12, "fit": "H7"}, "fit"),
+        ({"diameter": 12, "fit": "H7/H8"}, "fit"),
+        ({"diameter": 12, "fit": "H7/q6"}, "fit"),
+        ({"diameter": 12, "fit": "tight"}, "fit"),
+        ({"diameter": 501, "fit": "H7/g6"}, "diameter"),
+        ({"diameter": 12}, "fit"),
+    ],
+)
+def test_refusals_name_the_field(given, field):
+    with pytest.raises(BadInput) as refusal:
+        work("fit", **given)
+    assert refusal.value.field == field

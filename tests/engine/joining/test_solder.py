@@ -1,0 +1,149 @@
+"""Solder against temper, and the gap of a retaining compound."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from engine.errors import BadInput
+from engine.joining.retaining import GAP_HIGH, GAP_LOW, LEAST_GAP
+from engine.joining.solders import WORKING_MARGIN, alloy, alloys, cooler, hardness_after
+from engine.operation import run
+from engine.shop.file import sample
+
+METRIC = sample("metric")
+
+
+def work(operation_id, **given):
+    return run(operation_id, {k: str(v) for k, v in given.items()}, METRIC).answer
+
+
+@pytest.mark.parametrize(
+    ("text", "name", "solidus", "liquidus"),
+    [
+        # A published list of solder alloys.
+        ("63/37", "Sn63Pb37", 183, 183),
+        ("Sn60Pb40", "Sn60Pb40", 183, 191),
+        ("50/50", "Sn50Pb50", 183, 212),
+        ("40/60", "Sn40Pb60", 183, 238),
+        ("SAC305", "Sn96.5Ag3Cu0.5", 217, 220),
+        ("lead-free", "Sn96.5Ag3Cu0.5", 217, 220),
+        ("tin-silver", "Sn96.5Ag3.5", 221, 221),
+        ("tin copper", "Sn99.3Cu0.7", 227, 227),
+        # AWS A5.8-1981 (Machinery's Handbook, 31st ed., p. 1484); 1145/1205, 1220/1305, 1250/1370, 1270/1425 °F.
+        ("BAg-7", "BAg-7", 618, 652),
+        ("bag 24", "BAg-24", 660, 707),
+        ("BAg-5", "BAg-5", 677, 743),
+        ("BAg-6", "BAg-6", 688, 774),
+        ("silver solder", "BAg-7", 618, 652),
+    ],
+)
+def test_melting_of_a_named_solder(text, name, solidus, liquidus):
+    found = alloy(text)
+    assert (found.name, found.solidus, found.liquidus) == (name, solidus, liquidus)
+
+
+@pytest.mark.parametrize(
+    ("fahrenheit", "name"), [(1205, "BAg-7"), (1305, "BAg-24"), (1370, "BAg-5"), (1425, "BAg-6")]
+)
+def test_fahrenheit_and_celsius_of_the_handbook_agree(fahrenheit, name):
+    assert alloy(name).liquidus == pytest.approx((fahrenheit - 32) / 1.8, abs=0.6)
+
+
+def test_even_the_eutectic_softens_a_ball_of_unknown_temper():
+    """Ball steel is tempered at 150 to 230 °C (ASM International, 2019); 63/37 is liquid at 183 °C."""
+    answer = work("solder", alloy="63/37", part="ball")
+    assert answer.figure("softens").text == "yes"
+    assert answer.figure("instead").text
+    # Tempered at the top of that range the joint, 183 + 30, stays below it.
+    assert work("solder", alloy="63/37", part="ball", temper="230 °C").figure("softens").text == "no"
+    assert not work("solder", alloy="63/37", part="ball", temper="230 °C").has("instead")
+
+
+@given(temper=st.floats(20, 1200), index=st.integers(0, 18))
+def test_softens_is_the_comparison_it_says(temper, index):
+    chosen = alloys()[index]
+    answer = work("solder", alloy=chosen.name, temper=f"{temper:.2f}")
+    assert (answer.figure("softens").text == "yes") == (chosen.liquidus + WORKING_MARGIN > round(temper, 2))
+    named = {a.name for a in cooler(round(temper, 2))}
+    for row in answer.table("alloys").rows:
+        if row[0] in named:
+            assert row[-1] == "no"
+
+
+def test_every_silver_alloy_takes_the_hardness_of_a_ball():
+    for one in alloys():
+        if one.kind == "silver brazing alloy":
+            answer = work("solder", alloy=one.name, part="ball", temper="230 °C")
+            assert answer.figure("softens").text == "yes"
+            assert "HRC" in answer.figure("hardness").text or "none" in answer.figure("hardness").text
+
+
+def test_cadmium_is_said():
+    """BAg-2a 20 %, BAg-3 16 % (the same table)."""
+    for name, percent in (("BAg-2a", 20), ("BAg-3", 16)):
+        answer = work("solder", alloy=name)
+        assert answer.figure("cadmium").value == percent
+        assert any("cadmium" in note.text for note in answer.notes)
+    assert not work("solder", alloy="BAg-24").has("cadmium")
+    assert all(not a.cadmium for a in cooler(2000))
+
+
+@pytest.mark.parametrize(
+    ("celsius", "words"),
+    [
+        (150, "63 to 65"),
+        (205, "60 to 62"),
+        (260, "58 to 60"),
+        (315, "56 to 58"),
+        (370, "53 to 55"),
+        (400, "under 53"),
+    ],
+)
+def test_hardness_of_o1_after_tempering(celsius, words):
+    """A steel maker's tempering data."""
+    assert words in hardness_after(celsius)
+
+
+def test_what_is_not_hardened_does_not_soften():
+    assert work("solder", alloy="63/37", part="mild steel").figure("softens").text == "no"
+    assert work("solder", alloy="63/37", part="magnet").figure("softens").text == "yes"
+
+
+@pytest.mark.parametrize(
+    ("given", "field"),
+    [
+        ({"alloy": "unobtainium"}, "alloy"),
+        ({"alloy": "63/37", "part": "teapot"}, "part"),
+        ({"alloy": "63/37", "temper": "5000"}, "temper"),
+        ({}, "alloy"),
+    ],
+)
+def test_refusals_name_the_field(given, field):
+    with pytest.raises(BadInput) as refusal:
+        work("solder", **given)
+    assert refusal.value.field == field
+
+
+def test_the_gap_of_a_retaining_compound():
+    """A bearing maker's guide: 0.002 to 0.005 in (0.05 to 0.13 mm), at least 0.0004 in (0.010 mm)."""
+    answer = work("retain", diameter=10)
+    assert answer.figure("gap_low").value == pytest.approx(0.0508)
+    assert answer.figure("gap_high").value == pytest.approx(0.127)
+    assert pytest.approx(0.010, abs=0.0005) == LEAST_GAP
+    assert answer.figure("shaft_max").value == pytest.approx(10 - GAP_LOW)
+    assert answer.figure("shaft_min").value == pytest.approx(10 - GAP_HIGH)
+
+
+@pytest.mark.parametrize(
+    ("gap", "words"), [(0.005, "too tight"), (0.03, "close"), (0.08, "in the range"), (0.2, "wide")]
+)
+def test_a_measured_gap_is_judged(gap, words):
+    assert any(words in note.text for note in work("retain", diameter=10, gap=gap).notes)
+
+
+def test_shear_of_a_joint():
+    """1000 N on 10 mm x 10 mm: 1000 / (pi x 100) = 3.18 MPa."""
+    answer = work("retain", diameter=10, load="1000 N", length=10)
+    assert answer.figure("stress").value == pytest.approx(3.183, abs=0.001)
+    assert answer.figure("length_needed").value == pytest.approx(1000 / (3.14159265 * 10 * 5))
+    assert any("longer" in n.text for n in work("retain", diameter=10, load="5000 N", length=10).notes)
