@@ -100,11 +100,10 @@ def beside(columns: Iterable[tuple[Sequence[Line], int]], height: int, rule: str
 def heading(text: str, width: int, right: str = "", role: str = "head") -> Line:
     """A rule with words in it: `── Answer ───── mm ──`."""
     tail = f" {plain(right)} ──" if right else ""
-    front = f"── {plain(text)} "
-    if len(front) + len(tail) > width:
+    if len(tail) + 16 > width:
         tail = ""
-    if len(front) > width:
-        front = front[: max(width - 1, 0)] + "…"[:width]
+    front = cut(f"── {plain(text)}", max(width - len(tail) - 2, 1)) + " "
+    front = front[: max(width, 0)]
     return [(front, role), ("─" * max(width - len(front) - len(tail), 0), "rule"), (tail, "rule")]
 
 

@@ -11,7 +11,7 @@ from engine.catalog import CATALOG, PANES, Entry, load
 from engine.errors import BadInput
 from engine.operation import Done, run
 from engine.shop.file import load as load_shop
-from engine.shop.file import sample
+from engine.shop.file import sample, shop_path
 from engine.shop.model import Shop
 from tui.form import Form
 from tui.report import write_report
@@ -58,6 +58,7 @@ class Session:
         self.shop_problem = ""
         self.shop: Shop = self._read_shop()
         self.unit = self.shop.unit
+        self.greeting = self.shop_problem or self._first_start()
         self.told: dict[str, bool] = {}
         self.asked: dict[str, str] = {}  # the questions answered, as they were put
         self.rules_read = False  # whether the general rules were looked at in this session
@@ -74,6 +75,11 @@ class Session:
         except BadInput as refusal:
             self.shop_problem = f"{refusal} The metric sample bench is used; the file is left as it is."
             return sample("metric")
+
+    def _first_start(self) -> str:
+        if self.shop_file is not None or shop_path().exists():
+            return ""
+        return f"No shop file yet: this is the sample “{self.shop.name}”. F12 makes it your own."
 
     def reload_shop(self) -> None:
         """Read the shop again, after it was edited, and answer everything anew."""

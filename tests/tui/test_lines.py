@@ -54,5 +54,5 @@ def test_a_window_shows_a_bar_only_when_there_is_more():
 
 
 def test_a_long_heading_is_cut_with_an_ellipsis():
-    assert "".join(t for t, _ in heading("a heading that is far too long", 12)) == "── a headin…"
+    assert "".join(t for t, _ in heading("a heading that is far too long", 12)) == "── a head… ─"
     assert cut("abc", 0) == ""

@@ -49,7 +49,7 @@ def bench_lines(
         return _small(session, one, state, width, height)
     right = f"{session.unit} · {session.shop.name}" if width >= 130 else session.unit
     top = [frame.tabs(session.pane, width, right)]
-    foot = [_foot(one, state, width, message)]
+    foot = _foot(one, state, width, message)
     room = height - len(top) - len(foot)
     if width >= WIDE:
         return [*top, *_wide(session, one, state, width, room), *foot]
@@ -157,9 +157,9 @@ def view_lines(
     return views.VIEWS[state.view](session, one, state, width, height)
 
 
-def _foot(one: OpenOperation | Absent, state: BenchState, width: int, message: str) -> Line:
+def _foot(one: OpenOperation | Absent, state: BenchState, width: int, message: str) -> list[Line]:
     if message:
-        return fitted([(f" {message}", "bar-strong")], width, "bar")
+        return [fitted(runs, width, "bar") for runs in wrapped(message, width, "bar-strong", first=" ")[:3]]
     answer = one.done.answer if isinstance(one, OpenOperation) and one.done else None
     ids = ["help", "goto", "working", "cautions"]
     ids += ["rows"] if answer and answer.tables else []
@@ -171,7 +171,7 @@ def _foot(one: OpenOperation | Absent, state: BenchState, width: int, message: s
         labels["leave"] = "Back"
     inside = {"goto": "/", "leave": "Esc"}
     pairs = [(inside.get(i) or _key(i, state), labels[i]) for i in ids]
-    return frame.keys(pairs, width)
+    return [frame.keys(pairs, width)]
 
 
 def _small(

@@ -47,11 +47,12 @@ def _rows(session: Session, one: OpenOperation, state: BenchState, width: int, h
     room = max(height - 3, 3)
     top = min(max(one.row - room // 2 - 1, 0), max(len(table.rows) - room, 0))
     lines = tabled(table, width, unit=session.unit, row=one.row, top=top, height=room + 2)
-    more = f"table {one.table + 1} of {len(tables)}, r the next" if len(tables) > 1 else ""
     where = f"row {one.row} of {len(table.rows)}"
+    if len(tables) > 1:
+        where += f"; r: table {(one.table + 1) % len(tables) + 1} of {len(tables)}"
     if height > 20 and len(table.columns) > 3 and table.rows:
         lines += [line(), *one_row(table, one.row, width, unit=session.unit)]
-    return lines, f"{table.label}: {where}", more
+    return lines, table.label, where
 
 
 def _picture(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:

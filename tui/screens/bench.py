@@ -28,6 +28,10 @@ class BenchScreen(Page):
         super().__init__()
         self.state = BenchState()
 
+    def on_mount(self) -> None:
+        """Say what was found when the shop was read."""
+        self.message = self.session.greeting
+
     def body(self, width: int, height: int) -> list[Line]:
         """The bench as lines."""
         return bench_lines(self.session, self.state, width, height, self.message)
@@ -125,6 +129,7 @@ class BenchScreen(Page):
 
     def on_paste(self, event: events.Paste) -> None:
         """Pasted text is typed into the field."""
+        event.stop()
         one = self.session.here()
         if isinstance(one, OpenOperation) and self.state.editing and event.text:
             one.form.insert(event.text.splitlines()[0])

@@ -35,7 +35,7 @@ class _Grid:
         across, up = max(x2 - x1, 1e-9), max(y2 - y1, 1e-9)
         self.scale = min((width - 1) / across, (height - 1) * TALL / up)
         room = (height - 1) * TALL / (up * self.scale)
-        self.stretch = min(int(room), MOST_STRETCH) if may_stretch and room >= 2 else 1
+        self.stretch = int(min(room, MOST_STRETCH)) if may_stretch and room >= 2 else 1
         self.tall = TALL / self.stretch
         self.left = x1 - ((width - 1) / self.scale - across) / 2
         self.top = y2 + ((height - 1) * self.tall / self.scale - up) / 2
@@ -81,7 +81,7 @@ def _points(shape: Shape) -> list[tuple[float, float]]:
 
 
 def _bounds(shapes: Iterable[Shape]) -> tuple[float, float, float, float] | None:
-    points = [p for shape in shapes for p in _points(shape) if all(map(math.isfinite, p))]
+    points = [p for shape in shapes for p in _points(shape)]
     if not points:
         return None
     xs, ys = [x for x, _ in points], [y for _, y in points]
@@ -142,7 +142,7 @@ def _circle(grid: _Grid, shape: Circle, role: str) -> None:
 
 
 def _polygon(grid: _Grid, shape: Polygon) -> None:
-    corners = [grid.at(x, y) for x, y in shape.points if math.isfinite(x) and math.isfinite(y)]
+    corners = [grid.at(x, y) for x, y in shape.points]
     high, low = min(r for _, r in corners), max(r for _, r in corners)
     if shape.filled and low - high < 3:  # too flat for an outline round a filling
         left, right = min(c for c, _ in corners), max(c for c, _ in corners)
@@ -183,14 +183,15 @@ def drawn(picture: Picture, width: int, height: int, *, row: int = 0) -> list[Li
 
     Where there is no room for a drawing, its sentence is given instead.
     """
-    bounds = _bounds(picture.shapes)
+    shapes = [s for s in picture.shapes if all(math.isfinite(v) for point in _points(s) for v in point)]
+    bounds = _bounds(shapes)
     if bounds is None or width < 12 or height < 4:
         return [line(picture.alt)]
-    may_stretch = not any(isinstance(s, Circle) and s.radius > 1 for s in picture.shapes)
+    may_stretch = not any(isinstance(s, Circle) and s.radius > 1 for s in shapes)
     grid = _Grid(width, height, bounds, may_stretch)
     if grid.stretch > 1:
         grid = _Grid(width, height - 1, bounds, may_stretch)
-    shapes = sorted(picture.shapes, key=lambda s: (_ORDER[type(s)], _is_row(s, row)))
+    shapes = sorted(shapes, key=lambda s: (_ORDER[type(s)], _is_row(s, row)))
     for shape in shapes:
         role = "mark" if _is_row(shape, row) else "text"
         if isinstance(shape, Stroke):

@@ -1,0 +1,121 @@
+"""The drawn parts: large characters, pictures, tables, cautions."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from engine.answer import Caution, Circle, Column, Label, Line, Picture, Polygon, Table
+from tui.lines import width_of
+from tui.panes.large_view import settings_lines
+from tui.widgets.big import can_draw, large
+from tui.widgets.grid import one_row, tabled
+from tui.widgets.picture import drawn
+from tui.widgets.warn import column, strip, worst
+
+
+def text_of(lines) -> list[str]:
+    return ["".join(text for text, _ in runs) for runs in lines]
+
+
+@given(st.text(alphabet="0123456789.-/#M ", min_size=1, max_size=12), st.integers(1, 200), st.integers(1, 60))
+@settings(max_examples=60)
+def test_large_text_fits_its_room_and_uses_blocks_and_blanks(text, width, height):
+    lines = text_of(large(text, width, height))
+    if len(lines) > 1:
+        assert len(lines) <= height and max(map(len, lines)) <= width
+        assert set("".join(lines)) <= {"█", " "}
+
+
+def test_every_letter_a_setting_needs_can_be_drawn():
+    assert can_draw("0123456789.,-+/#°'\"%:= M10x1.25 too big in limits 3/8 UNF")
+
+
+def test_two_settings_are_both_large_on_eighty_by_twenty_four():
+    lines = text_of(settings_lines([("Turns", "3"), ("then to", "8.50 mm")], 80, 18))
+    assert sum("█" in row for row in lines) == 14
+
+
+def test_a_box_has_corners_and_a_line_across_it_joints():
+    box = Picture("p", "p", (Polygon(((0, 0), (20, 0), (20, 10), (0, 10))), Line(0, 5, 20, 5)), "a box")
+    rows = text_of(drawn(box, 41, 11))
+    joined = "\n".join(rows)
+    assert all(c in joined for c in "┌┐└┘├┤") and "│" in joined
+
+
+def test_a_circle_is_round_on_cells_twice_as_tall_as_wide():
+    rows = text_of(drawn(Picture("p", "p", (Circle(0, 0, 10, filled=True),), "disc"), 60, 21))
+    wide = max(row.count("▒") for row in rows)
+    tall = sum("▒" in row for row in rows)
+    assert wide == pytest.approx(2 * tall, abs=3)
+
+
+def test_the_row_in_hand_is_marked_by_glyph_and_bracket():
+    shapes = [Circle(10 * n, 0, 0.1, row=n) for n in (1, 2, 3)] + [
+        Label(10 * n, 3, str(n), row=n) for n in (1, 2, 3)
+    ]
+    rows = "\n".join(text_of(drawn(Picture("p", "p", tuple(shapes), "holes"), 40, 8, row=2)))
+    assert rows.count("■") == 1 and "[2]" in rows and "[1]" not in rows
+
+
+number = st.floats(-1e6, 1e6) | st.sampled_from([float("inf"), float("nan"), 1e300])
+shape = st.one_of(
+    st.builds(Line, number, number, number, number, st.integers(0, 2)),
+    st.builds(Circle, number, number, number.map(abs), st.booleans(), st.integers(0, 3)),
+    st.builds(Label, number, number, st.text(max_size=9)),
+    st.builds(Polygon, st.lists(st.tuples(number, number), min_size=1, max_size=5).map(tuple), st.booleans()),
+)
+
+
+@given(st.lists(shape, max_size=6), st.integers(1, 90), st.integers(1, 30), st.integers(0, 3))
+@settings(max_examples=80, deadline=None)
+def test_no_picture_breaks_the_drawing(shapes, width, height, row):
+    lines = drawn(Picture("p", "p", tuple(shapes), "nothing"), width, height, row=row)
+    assert len(lines) <= max(height, 1)
+
+
+TABLE = Table(
+    "cuts", "Cuts", (Column("n", "No.", "count"), Column("to", "To", "length", 2), Column("by", "By")),
+    tuple((n, n * 1.5, "word") for n in range(1, 101)), "cut", ("to",),
+)  # fmt: skip
+
+
+def test_a_table_shows_heads_units_and_the_row_in_hand():
+    rows = text_of(tabled(TABLE, 60, row=3, top=1, height=6))
+    assert rows[0].split() == ["No.", "To", "By"] and rows[1].split() == ["mm"]
+    assert len(rows) == 6 and rows[3].startswith(">") and rows[3].split()[1:3] == ["3", "4.50"]
+    assert all(width_of(r) == 60 for r in tabled(TABLE, 60, height=9))
+
+
+def test_columns_that_do_not_fit_are_counted():
+    assert text_of(tabled(TABLE, 12, height=5))[0].rstrip().endswith("+1")
+    assert len(one_row(TABLE, 7, 40)) == 3
+
+
+def many(count: int) -> list[Caution]:
+    return [
+        Caution(f"C-{n}", "WARNING", f"Hazard {n} is here and it is said at some length.", "5")
+        for n in range(count)
+    ]
+
+
+def test_a_strip_shows_the_first_cautions_and_counts_the_rest():
+    rows = text_of(strip(many(9), 80, 4, key="F11"))
+    assert "of 9" in rows[0] and "F11" in rows[0] and rows[1].startswith("[WARNING] Hazard 0")
+    assert len(rows) == 4
+
+
+def test_no_screen_shows_more_than_five_cautions():
+    stops = [Caution(f"S-{n}", "DANGER", "Stop.", "1", acknowledge=True) for n in range(12)]
+    shown = sum("[DANGER]" in row for row in text_of(column(stops, 40, 60)))
+    assert shown == 5
+
+
+def test_a_caution_that_is_cut_says_so():
+    rows = text_of(strip(many(3), 30, 3))
+    assert rows[-1].rstrip().endswith("…")
+    assert text_of(worst(many(1), 30, 1))[0].rstrip().endswith("…")
+
+
+def test_no_caution_is_never_called_safe():
+    words = " ".join(text_of(column([], 60, 10)) + text_of(strip([], 60, 5)) + text_of(worst([], 60)))
+    assert "General rules" in words and "safe" not in words.lower()

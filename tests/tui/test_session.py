@@ -1,0 +1,60 @@
+"""The session: the shop, failures kept apart, slow answers, units."""
+
+import threading
+
+import pytest
+
+import tui.session
+from engine.catalog import CATALOG, Entry
+from tui.session import Absent, OpenOperation, Session
+
+
+def test_a_broken_shop_file_is_said_and_left_alone(tmp_path):
+    bad = tmp_path / "shop.toml"
+    bad.write_text("lathe = ")
+    session = Session(bad)
+    assert "shop.toml:1" in session.shop_problem and session.shop.lathe is not None
+    assert bad.read_text() == "lathe = "
+
+
+def test_an_operation_that_does_not_exist_cannot_be_opened_but_the_next_can():
+    session = Session()
+    ghost = session.open(Entry("ghost", "indexing", "indexing", "Ghost", ""))
+    assert isinstance(ghost, Absent) and "Ghost" in ghost.reason
+    assert isinstance(session.open_by_id("hand-dial"), OpenOperation)
+
+
+@pytest.mark.parametrize("entry", CATALOG, ids=lambda e: e.id)
+def test_every_operation_opens_with_its_example_answered(entry):
+    one = Session().open(entry)
+    assert isinstance(one, OpenOperation), one
+    assert one.fresh, one.refusal
+
+
+def test_a_slow_answer_comes_late_and_an_outdated_one_never(monkeypatch):
+    release, real = threading.Event(), tui.session.run
+    settled = threading.Event()
+
+    def slow(operation, given, *args, **kwargs):
+        if given.get("distance") == "1":
+            release.wait(5)
+        return real(operation, given, *args, **kwargs)
+
+    session = Session()
+    one = session.open_by_id("hand-dial")
+    monkeypatch.setattr(tui.session, "run", slow)
+    session.deliver = lambda settle: (settle(), settled.set())
+    one.form.insert("1")
+    session.reckon(one)
+    assert one.working and not one.fresh
+    release.set()
+    assert settled.wait(5)
+    assert one.fresh and one.done_for == {"distance": "1"}
+
+
+def test_the_neighbours_go_round_the_pane():
+    session = Session()
+    session.open_by_id("thread-limits")
+    assert session.neighbour(-1) == "thread-relief"
+    session.open_by_id("thread-relief")
+    assert session.neighbour(1) == "thread-limits"

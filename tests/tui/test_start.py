@@ -1,0 +1,131 @@
+"""The doors of the command: what each imports, what it refuses, what it prints."""
+
+import io
+import subprocess
+import sys
+
+import pytest
+
+from tui.__main__ import main
+from tui.start import Options, options
+from tui.terminal import clear_on_exit, prepare_environment, refusal
+
+HEAVY = ("textual", "rich", "pydantic", "pint", "numpy", "sqlite3", "tomlkit", "asyncio")
+
+
+def modules_after(code: str) -> set[str]:
+    """Which heavy modules a fresh interpreter has loaded after some code."""
+    program = f"import sys\n{code}\nprint(*[m for m in {HEAVY!r} if m in sys.modules], file=sys.stderr)"
+    done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
+    return set(done.stderr.splitlines()[-1].split()) if done.stderr.strip("\n") else set()
+
+
+@pytest.mark.parametrize("words", ["--help", "--version"])
+def test_help_and_version_load_nothing(words):
+    assert modules_after(f"from tui.__main__ import main\nmain(['{words}'])") == set()
+
+
+def test_the_shell_door_never_loads_textual_pydantic_or_pint():
+    line = "['work', 'turning-speed', 'diameter=20', '--json']"
+    assert modules_after(f"from tui.__main__ import main\nmain({line})") == set()
+    line = "['work', 'turning-speed', 'diameter=20']"
+    assert modules_after(f"from tui.__main__ import main\nmain({line})") <= {"rich"}
+
+
+def test_the_first_screen_loads_no_pydantic_pint_or_database():
+    code = """
+import asyncio
+from tui.app import TommybarApp
+async def first():
+    app = TommybarApp()
+    async with app.run_test(size=(120, 30)) as pilot:
+        await pilot.pause()
+        assert app.session.here().done is not None
+asyncio.run(first())
+"""
+    assert modules_after(code) <= {"textual", "rich", "asyncio"}
+
+
+def test_only_the_open_family_is_loaded():
+    program = """
+import sys
+from tui.session import Session
+session = Session()
+session.open_by_id("hand-dial")
+print(*sorted({m.split(".")[1] for m in sys.modules if m.startswith("engine.") and m.endswith("operations")}))
+"""
+    done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
+    assert done.stdout.split() == ["indexing"]
+
+
+def test_garbage_is_collected_again_after_the_first_paint():
+    code = """
+import asyncio, gc
+gc.disable()
+from tui.app import TommybarApp
+async def first():
+    app = TommybarApp()
+    async with app.run_test() as pilot:
+        await pilot.pause()
+        assert gc.isenabled() and gc.get_freeze_count() > 0
+asyncio.run(first())
+"""
+    modules_after(code)
+
+
+class Fake(io.StringIO):
+    """A stream that says whether it is a terminal, and its encoding."""
+
+    def __init__(self, tty: bool = True, encoding: str = "utf-8") -> None:
+        super().__init__()
+        self._tty, self._encoding = tty, encoding
+
+    encoding = property(lambda self: self._encoding)
+
+    def isatty(self) -> bool:
+        return self._tty
+
+
+@pytest.mark.parametrize(
+    ("stream", "keys", "term", "words"),
+    [
+        (Fake(tty=False), Fake(), "xterm", "needs a terminal"),
+        (Fake(), Fake(tty=False), "xterm", "needs a terminal"),
+        (Fake(), Fake(), "dumb", "TERM is dumb"),
+        (Fake(), Fake(), "", "TERM is not set"),
+        (Fake(encoding="latin-1"), Fake(), "linux", "not UTF-8"),
+    ],
+)
+def test_a_terminal_that_cannot_show_it_is_refused_with_the_other_door(stream, keys, term, words):
+    said = refusal(stream, keys, {"TERM": term})
+    assert words in said and "tommybar work" in said
+
+
+def test_a_usable_terminal_is_not_refused():
+    assert refusal(Fake(), Fake(), {"TERM": "linux"}) == ""
+
+
+def test_the_linux_console_is_left_clean():
+    out = Fake()
+    clear_on_exit({"TERM": "linux"}, out)
+    assert out.getvalue().endswith("\x1b[H\x1b[2J")
+    other = Fake()
+    clear_on_exit({"TERM": "xterm-256color"}, other)
+    assert other.getvalue() == ""
+
+
+def test_the_environment_for_textual_is_set_but_not_overruled():
+    environ = {"TEXTUAL_FPS": "15"}
+    prepare_environment(environ)
+    assert environ == {"TEXTUAL_FPS": "15", "TEXTUAL_ANIMATIONS": "none", "TEXTUAL_SMOOTH_SCROLL": "0"}
+
+
+def test_options_are_read_and_a_wrong_one_is_named():
+    assert options(["--light", "--go", "M10"]) == Options(look="light", go="M10")
+    assert "--lihgt" in str(options(["--lihgt"]))
+    assert "needs the name" in str(options(["--shop"]))
+
+
+def test_a_wrong_command_exits_with_2(capsys):
+    assert main(["wrok"]) == 2
+    assert "wrok" in capsys.readouterr().err
