@@ -5,12 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from engine.answer import Answer, Figure, Note
-from engine.inputs import angle, length, quantity, thread
+from engine.errors import check_range
+from engine.inputs import angle, length, number, thread
 from engine.operation import Operation
 from engine.rounding import rounded
 from engine.shop.model import Shop
 from engine.threads.fit import Fit, fit, flank_effect, lead_effect
 from engine.threads.form import Form, form
+from engine.threads.groove_pictures import addendum
 from engine.threads.limits import limits
 from engine.threads.thread import Thread
 
@@ -30,9 +32,9 @@ class ThreadFitInputs:
     nut_pitch_diameter: float = length(
         "Pitch diameter of the nut", high=2000, example="9.08", help="As measured, or as the tap is marked."
     )
-    lead_error_ppm: float = quantity(
+    lead_error_ppm: float = number(
         "Error of the lead",
-        "ppm",
+        dimension="ppm",
         default=0.0,
         low=-200_000,
         high=200_000,
@@ -59,7 +61,7 @@ class ThreadFitInputs:
 
 
 def _flanks(inputs: ThreadFitInputs, shape: Form) -> float:
-    above = shape.height / 2 - shape.crest_truncation
+    above = addendum(shape)
     one = flank_effect(
         flank_error=inputs.flank_error,
         half_angle=shape.half_angle,
@@ -69,8 +71,23 @@ def _flanks(inputs: ThreadFitInputs, shape: Form) -> float:
     return 2 * one
 
 
+def _check_sizes(inputs: ThreadFitInputs) -> None:
+    """Both pitch diameters lie near the thread's own: one pitch away, another thread was measured."""
+    basic, pitch = limits(inputs.size).pitch_basic, float(inputs.size.pitch)
+    for name in ("screw_pitch_diameter", "nut_pitch_diameter"):
+        check_range(
+            name,
+            getattr(inputs, name),
+            low=basic - pitch,
+            high=basic + pitch,
+            unit="mm",
+            why=f"the basic size of {inputs.size} is {basic:.3f}",
+        )
+
+
 def _thread_fit(inputs: ThreadFitInputs, shop: Shop) -> Answer:
     size, shape = inputs.size, form(inputs.size)
+    _check_sizes(inputs)
     engagement = inputs.engagement if inputs.engagement is not None else size.diameter
     flanks = _flanks(inputs, shape)
     found = fit(

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import cos, radians, sin, tan
 
 from engine.answer import Circle, Label, Line, Picture, Polygon, Shape
+from engine.threads.form import Form
 from engine.threads.infeed import Tool
 from engine.threads.screwcutting import Pass
 
@@ -23,6 +25,80 @@ class Profile:
     below: float
     crest_radius: float = 0.0
     root_radius: float = 0.0
+
+
+def addendum(form: Form) -> float:
+    """How far a form's crest stands above its pitch line.
+
+    Parameters
+    ----------
+    form : Form
+        The form.
+
+    Returns
+    -------
+    height : float
+        From the pitch line to the crest. [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Sources
+    -------
+    Half the sharp triangle's height less what the crest is cut short.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> from engine.threads.form import form
+    >>> addendum(form(parse("M10")))
+    0.4871
+    """
+    return form.height / 2 - form.crest_truncation
+
+
+def profile_of(form: Form, *, pitch: float) -> Profile:
+    """The profile of a screw's form.
+
+    Parameters
+    ----------
+    form : Form
+        The form.
+    pitch : float
+        Pitch, above 0. [mm]
+
+    Returns
+    -------
+    profile : Profile
+        Its heights from the pitch line.
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Sources
+    -------
+    The form's own.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> from engine.threads.form import form
+    >>> profile_of(form(parse("M10")), pitch=1.5).below
+    0.4330
+    """
+    above = addendum(form)
+    return Profile(
+        half_angle=form.half_angle,
+        pitch=pitch,
+        above=above,
+        below=form.depth - above,
+        crest_radius=form.crest_radius,
+        root_radius=form.root_radius,
+    )
 
 
 Points = list[tuple[float, float]]
@@ -81,6 +157,18 @@ def section(profile: Profile, *, grooves: int) -> Points:
     return [(left, profile.above), *points, (-left, profile.above)]
 
 
+def _clipped(points: Points, *, edge: float) -> Points:
+    """A line cut off at -edge and +edge, both ends on the line."""
+
+    def at(cut: float) -> tuple[float, float]:
+        for (x1, y1), (x2, y2) in pairwise(points):
+            if x1 <= cut <= x2 and x2 > x1:
+                return cut, y1 + (y2 - y1) * (cut - x1) / (x2 - x1)
+        return points[-1]
+
+    return [at(-edge), *[(x, y) for x, y in points if -edge < x < edge], at(edge)]
+
+
 def wires_picture(
     profile: Profile, *, pitch_diameter: float, lead: float, wire: float, over_wires: float, name: str
 ) -> Picture:
@@ -126,7 +214,7 @@ def wires_picture(
     # Half a turn on, the thread has moved along by half its lead.
     shift = (lead / 2) % pitch
     below = [(x - pitch + shift, -radius - y) for x, y in section(profile, grooves=6)]
-    lower = [(x, y) for x, y in below if -2 * pitch <= x <= 2 * pitch]
+    lower = _clipped(below, edge=2 * pitch)
     height, edge = (over_wires - wire) / 2, 2 * pitch
     top = over_wires / 2
     shapes: list[Shape] = [

@@ -12,7 +12,7 @@ from engine.operation import Operation
 from engine.quantity import show
 from engine.shop.model import Shop, Slide
 from engine.threads.form import Form, form
-from engine.threads.groove_pictures import Profile, wires_picture
+from engine.threads.groove_pictures import addendum, profile_of, wires_picture
 from engine.threads.limits import limits
 from engine.threads.limits_types import Limits
 from engine.threads.screwcutting import slide_travel
@@ -131,7 +131,7 @@ def _case(inputs: ThreeWiresInputs, shop: Shop) -> _Case:
         pitch_basic=basic,
         taper=float(size.taper),
     )
-    wires = wire_range(groove, major=basic + 2 * _above(shape), crest_radius=shape.crest_radius)
+    wires = wire_range(groove, major=basic + 2 * addendum(shape), crest_radius=shape.crest_radius)
     if inputs.wire is not None and not wires.smallest <= inputs.wire <= wires.largest:
         raise _unfit(inputs.wire, wires)
     wire = inputs.wire or owned_wire(shop.wires, wires) or wires.best
@@ -139,11 +139,6 @@ def _case(inputs: ThreeWiresInputs, shop: Shop) -> _Case:
     if inputs.force:
         flat = flattening(force=inputs.force, wire=wire, pitch_diameter=basic, half_angle=groove.half_angle)
     return _Case(size, shape, sizes, groove, wires, wire, flat)
-
-
-def _above(shape: Form) -> float:
-    """How far the form's crest stands above its pitch line. [mm]"""
-    return shape.height / 2 - shape.crest_truncation
 
 
 def _unfit(wire: float, wires: WireRange) -> BadInput:
@@ -247,10 +242,21 @@ def _lead_working(case: _Case) -> str:
     return f"0.5 x {case.wire:.5g} x tan² {angle:.3f}° x cos {a} x cot {a}"
 
 
+def _told_diameter(case: _Case, reading: float) -> float:
+    """The pitch diameter a reading tells of; two pitches away from the basic one the reading is a slip."""
+    basic, reach = case.limits.pitch_basic, 2 * case.groove.pitch
+    low, high = case.over(max(basic - reach, basic / 2)), case.over(basic + reach)
+    if not low <= reading <= high:
+        bounds = [f"{show(low, 'length', unit)} to {show(high, 'length', unit)}" for unit in ("mm", "inch")]
+        given = f"{show(reading, 'length', 'mm')} ({show(reading, 'length', 'inch')})"
+        raise BadInput("reading", given, f"a reading over these wires, {bounds[0]} ({bounds[1]})")
+    return pitch_diameter(case.groove, over=reading + case.flat, wire=case.wire)
+
+
 def _reading_figures(case: _Case, reading: float, shop: Shop) -> list[Figure]:
     """What a reading says, what is left to take off, and the dials for it."""
     sizes = case.limits
-    diameter = pitch_diameter(case.groove, over=reading + case.flat, wire=case.wire)
+    diameter = _told_diameter(case, reading)
     low, high = sizes.ext_pitch_min, sizes.ext_pitch_max
     basic = sizes.pitch_basic
     told = Figure(
@@ -351,18 +357,9 @@ def _notes(case: _Case, figures: list[Figure]) -> tuple[Note, ...]:
 
 
 def _picture(case: _Case) -> Picture:
-    basic, shape = case.limits.pitch_basic, case.form
-    above = _above(shape)
-    profile = Profile(
-        half_angle=shape.half_angle,
-        pitch=case.groove.pitch,
-        above=above,
-        below=shape.depth - above,
-        crest_radius=shape.crest_radius,
-        root_radius=shape.root_radius,
-    )
+    basic = case.limits.pitch_basic
     return wires_picture(
-        profile,
+        profile_of(case.form, pitch=case.groove.pitch),
         pitch_diameter=basic,
         lead=case.groove.lead,
         wire=case.wire,
