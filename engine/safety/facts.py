@@ -86,7 +86,7 @@ class Facts:
         chosen = self.words("machine")
         if "mill" in chosen or "drill" in chosen:
             return "mill"
-        if "lathe" in chosen or self.operation in _LATHE_WORK:
+        if "lathe" in chosen or self.operation in (*_LATHE_WORK, "screwcutting", "thread-relief"):
             return "lathe"
         if self.operation == "hole-plan":  # it takes the lathe if there is one
             return "lathe" if self.lathe else "mill"
@@ -99,8 +99,8 @@ class Facts:
 
     @property
     def lathe_speed(self) -> float | None:
-        """The same, when it is not the mill's. [rev/min]"""
-        return None if self.machine == "mill" else self.speed
+        """The same, when it is known to be the lathe's. [rev/min]"""
+        return self.speed if self.machine == "lathe" else None
 
     @property
     def diameter(self) -> float | None:

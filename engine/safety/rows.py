@@ -75,6 +75,8 @@ def _row(text: dict[str, str]) -> Row:
 def rows_of(hazards: tuple[str, ...]) -> tuple[Row, ...]:
     """Return the cautions of some kinds of work: those of the first kind first, each once.
 
+    Within a kind, those that belong to it before all come first.
+
     Parameters
     ----------
     hazards : tuple of str
@@ -94,7 +96,11 @@ def rows_of(hazards: tuple[str, ...]) -> tuple[Row, ...]:
     >>> [row.id for row in rows_of(("magnets",))][0]
     'MAG-01'
     """
-    return tuple(dict.fromkeys(row for tag in hazards for row in every_row() if tag in row.hazards))
+    found: list[Row] = []
+    for tag in hazards:
+        found += [row for row in every_row() if row.hazards[0] == tag]
+        found += [row for row in every_row() if tag in row.hazards[1:]]
+    return tuple(dict.fromkeys(found))
 
 
 def caution_of(row: Row, finding: Finding, told: bool | None) -> Caution | None:
