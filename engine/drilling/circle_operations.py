@@ -232,7 +232,7 @@ OPERATIONS = {
         id="hole-circle",
         inputs=HoleCircleInputs,
         work=_work,
-        hazards=("drilling", "milling"),
+        hazards=("drilling", "clamping"),
         example={"holes": "6", "diameter": "50", "start_angle": "90"},
         help="Gives every hole of a circle as coordinates and as turns and readings of the table's handwheels.",
     ),

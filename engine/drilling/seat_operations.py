@@ -360,7 +360,7 @@ OPERATIONS = {
         id="counterbore",
         inputs=CounterboreInputs,
         work=_counterbore,
-        hazards=("drilling", "milling"),
+        hazards=("drilling", "clamping"),
         example={"size": "M6"},
         help="Gives the counterbore that sinks a cap screw's head flush.",
     ),
