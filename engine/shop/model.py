@@ -329,6 +329,7 @@ class Shop:
     materials: tuple[str, ...] = several(
         "words",
         "Materials in use",
+        default=(),
         empty="all",
         example="mild steel, free-cutting brass",
         help="The first is proposed.",
@@ -340,20 +341,22 @@ class Shop:
     drills: tuple[Tool, ...] = several(
         "drills",
         "Drills",
+        default=(),
         high=100,
         empty="none",
         example="1-10 x 0.5, 10.2",
         help="Used for every hole: these come first.",
     )
     reamers: tuple[Tool, ...] = several(
-        "drills", "Reamers", high=100, empty="none", example="4, 6, 8", help="Used for reaming."
+        "drills", "Reamers", default=(), high=100, empty="none", example="4, 6, 8", help="Used for reaming."
     )
     taps: tuple[str, ...] = several(
-        "words", "Taps", empty="none", example="M4, M5, M6", help="Used for tapping."
+        "words", "Taps", default=(), empty="none", example="M4, M5, M6", help="Used for tapping."
     )
     wires: tuple[float, ...] = several(
         "lengths",
         "Measuring wires",
+        default=(),
         high=20,
         empty="none",
         example="0.455, 0.53, 0.895",
