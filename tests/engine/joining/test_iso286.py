@@ -60,7 +60,7 @@ def test_no_such_code(code):
 
 @settings(max_examples=80, deadline=None)
 @given(
-    st.sampled_from(list("cdefghkmnprsuCDEFGHKMNPRSU") + ["js", "JS"]),
+    st.sampled_from([*list("cdefghkmnprsuCDEFGHKMNPRSU"), "js", "JS"]),
     st.integers(0, 11),
     st.floats(0.01, 500),
 )
