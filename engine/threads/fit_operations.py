@@ -12,8 +12,8 @@ from engine.rounding import rounded
 from engine.shop.model import Shop
 from engine.threads.fit import Fit, fit, flank_effect, lead_effect
 from engine.threads.form import Form, form
-from engine.threads.groove_pictures import addendum
 from engine.threads.limits import limits
+from engine.threads.sides import addendum
 from engine.threads.thread import Thread
 
 _LEAD = "dE = cot a x the accumulated error of lead: a metrology course, whose worked example agrees"

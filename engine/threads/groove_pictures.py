@@ -11,6 +11,7 @@ from engine.answer import Circle, Label, Line, Picture, Polygon, Shape
 from engine.threads.form import Form
 from engine.threads.infeed import Tool
 from engine.threads.screwcutting import Pass
+from engine.threads.sides import addendum
 
 _ARC = 6  # straight pieces for a rounded crest or root
 
@@ -25,38 +26,6 @@ class Profile:
     below: float
     crest_radius: float = 0.0
     root_radius: float = 0.0
-
-
-def addendum(form: Form) -> float:
-    """How far a form's crest stands above its pitch line.
-
-    Parameters
-    ----------
-    form : Form
-        The form.
-
-    Returns
-    -------
-    height : float
-        From the pitch line to the crest. [mm]
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Sources
-    -------
-    Half the sharp triangle's height less what the crest is cut short.
-
-    Examples
-    --------
-    >>> from engine.threads.designation import parse
-    >>> from engine.threads.form import form
-    >>> addendum(form(parse("M10")))
-    0.4871
-    """
-    return form.height / 2 - form.crest_truncation
 
 
 def profile_of(form: Form, *, pitch: float) -> Profile:

@@ -48,6 +48,38 @@ def is_nut(thread: Thread, tolerance: str | None) -> bool:
     return classes.screw is None and classes.nut is not None
 
 
+def addendum(form: Form) -> float:
+    """How far a form's crest stands above its pitch line.
+
+    Parameters
+    ----------
+    form : Form
+        The form.
+
+    Returns
+    -------
+    height : float
+        From the pitch line to the crest. [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Sources
+    -------
+    Half the sharp triangle's height less what the crest is cut short.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> from engine.threads.form import form
+    >>> addendum(form(parse("M10")))
+    0.4871
+    """
+    return form.height / 2 - form.crest_truncation
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutDepth:
     """How deep a thread is cut from its blank, and the least and greatest depth that stay within the class.
@@ -122,12 +154,12 @@ def cut_depth(*, form: Form, limits: Limits, nut: bool, blank: float | None) -> 
     if nut:
         size = blank or _middle(limits.int_minor_min, limits.int_minor_max, limits.minor_basic)
         target = _middle(limits.int_pitch_min, limits.int_pitch_max, limits.pitch_basic)
-        beyond = form.nut_depth - (limits.pitch_basic - limits.minor_basic) / 2
+        beyond = form.nut_depth - (form.basic_depth - addendum(form))
         bounds = (limits.int_pitch_min, limits.int_pitch_max)
     else:
         size = blank or _middle(limits.ext_major_min, limits.ext_major_max, limits.major_basic)
         target = _middle(limits.ext_pitch_min, limits.ext_pitch_max, limits.pitch_basic)
-        beyond = form.depth - (limits.major_basic - limits.pitch_basic) / 2
+        beyond = form.depth - addendum(form)
         bounds = (limits.ext_pitch_max, limits.ext_pitch_min)
     _check_blank(blank, target=target, nut=nut, reach=2 * form.depth)
 

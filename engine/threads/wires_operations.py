@@ -12,11 +12,11 @@ from engine.operation import Operation
 from engine.quantity import show
 from engine.shop.model import Shop, Slide
 from engine.threads.form import Form, form
-from engine.threads.groove_pictures import addendum, profile_of, wires_picture
+from engine.threads.groove_pictures import profile_of, wires_picture
 from engine.threads.limits import limits
 from engine.threads.limits_types import Limits
 from engine.threads.screwcutting import slide_travel
-from engine.threads.sides import is_nut
+from engine.threads.sides import addendum, is_nut
 from engine.threads.thread import Thread
 from engine.threads.wire_force import flattening
 from engine.threads.wires import (

@@ -74,10 +74,13 @@ def trains(pairs: int, brute_rounds: int) -> bool:
             gears._products.cache_clear()
             return gears.trains_within(ratio=ratio, wheels=WHEELS, pairs=pairs, within=WITHIN)
 
+        def one_by_one(ratio: Fraction = ratio) -> object:
+            return plain(ratio, pairs)
+
         found = {(train.drivers, train.driven) for train in fast()}
         equal = found == plain(ratio, pairs)
         same &= equal
-        brute = median_ms(lambda ratio=ratio: plain(ratio, pairs), brute_rounds)
+        brute = median_ms(one_by_one, brute_rounds)
         print(
             f"{2 * pairs} wheels  {name:<17}{median_ms(fast, 25):8.3f}{median_ms(cold, 15):10.3f}{brute:12.1f}"
             f"{len(found):8}  {'same' if equal else 'DIFFERENT'}"

@@ -127,7 +127,7 @@ def test_depth_of_m10_holds_the_forms_own():
     assert depth.low < 0.9202 < depth.high
     assert depth.low < depth.value < depth.high
     from_top = answer("screwcutting", size="M10", blank="9.968").figure("depth")
-    assert from_top.low == pytest.approx(0.9202, abs=1e-4)
+    assert from_top.low == pytest.approx(0.9202, abs=3e-4)  # the limits are rounded to 0.001 on diameter
 
 
 SIZES = [
