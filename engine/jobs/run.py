@@ -13,6 +13,7 @@ from engine.errors import BadInput
 from engine.inputs import Ask, asks
 from engine.operation import Done, run
 from engine.safety import cautions_for_hand_step, in_order
+from engine.safety.earlier import told_by_steps
 from engine.shop.model import Shop
 
 if TYPE_CHECKING:
@@ -132,7 +133,8 @@ def resolve(
     answers: dict[str, Answer] = {}
     worked: list[WorkedStep] = []
     for number, step in enumerate(recipe.steps, 1):
-        bench = _Bench(shop, recipe.unit, shown_in or shop.unit, told or {})
+        before = told_by_steps(earlier.done for earlier in worked if earlier.done)
+        bench = _Bench(shop, recipe.unit, shown_in or shop.unit, {**before, **(told or {})})
         one = _worked(number, step, bench, answers)
         worked.append(one)
         if one.answer:

@@ -91,7 +91,7 @@ def _tap_bottoms(facts: Facts) -> Finding | None:
         return None
     spare, thread = _spare(facts), facts.thread
     if spare is None or thread is None:
-        return Finding.asked(spare="an unknown depth")
+        return Finding.asked(spare="not known")
     if spare >= _SPARE_PITCHES * float(thread.pitch):
         return None
     needed = facts.length(_SPARE_PITCHES * float(thread.pitch), side="up")
