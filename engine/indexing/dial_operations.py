@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from engine.answer import Answer, Cell, Column, Figure, Note, Table
 from engine.errors import BadInput
 from engine.indexing.dials import back_off, dial_move, turned_distance
+from engine.indexing.handwheel import Handwheel, slide_of
 from engine.indexing.way import counted
-from engine.inputs import choice, count, flag, length, moves, travel
+from engine.inputs import choice, count, flag, handwheel, length, moves, travel
 from engine.operation import Operation
 from engine.shop.model import Shop
 
@@ -107,6 +108,12 @@ class HandDialInputs:
         empty="one move",
         help="Each from where the last ended, a minus for back.",
     )
+    handwheel: Handwheel | None = handwheel(
+        "Handwheel",
+        example="mill x",
+        empty="the cross slide's, or as told above",
+        help="A handwheel of the shop, in place of travel, lines and backlash.",
+    )
 
 
 def _exact(value: float) -> Fraction:
@@ -125,7 +132,24 @@ def _shown_twice(inputs: HandDialInputs, shop: Shop) -> bool:
     return bool(same and slide is not None and slide.reads_diameter)
 
 
+def _with_handwheel(inputs: HandDialInputs, chosen: Handwheel, shop: Shop) -> HandDialInputs:
+    """The same question about a handwheel of the shop."""
+    slide = chosen.slide or slide_of(shop, chosen.name)
+    if slide is None:
+        text = f"handwheel: the shop has no {chosen.name}; name another, or give travel per turn / lines (2/100)."
+        raise BadInput("handwheel", chosen.name, "a handwheel of the shop", text)
+    return replace(
+        inputs,
+        per_turn=slide.travel_per_turn,
+        divisions=slide.divisions,
+        backlash=slide.backlash,
+        reads_diameter=slide.reads_diameter,
+    )
+
+
 def _hand_dial(inputs: HandDialInputs, shop: Shop) -> Answer:
+    if inputs.handwheel is not None:
+        inputs = _with_handwheel(inputs, inputs.handwheel, shop)
     factor = 2 if _shown_twice(inputs, shop) else 1
     start = _exact(inputs.from_reading) / factor
     if inputs.moves is not None:
