@@ -267,7 +267,7 @@ def _in_unit(name: str, ask: Ask, typed: str, unit: str, other: str) -> str:
         return typed
     kind = DIMENSIONS[ask.dimension or "length"]
     written = (kind.inch if unit == "inch" else kind.metric).strip()
-    parts = re.split(r"([,;])", typed) if ask.kind in ("lengths", "drills") else [typed]
+    parts = re.split(r"([,;])", typed) if ask.kind in ("lengths", "drills", "moves") else [typed]
     again = "".join(f"{part} {written}" if _BARE.fullmatch(part.strip()) else part for part in parts)
     try:
         same = bool(ask.read(name, again, other) == value)

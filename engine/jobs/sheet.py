@@ -25,7 +25,8 @@ h1 { font-size: 17pt; margin: 0 0 2mm } h2 { font-size: 12pt; margin: 6mm 0 1mm;
 padding-top: 2mm; break-after: avoid } h3 { font-size: 10pt; margin: 2mm 0 1mm; break-after: avoid }
 p { margin: 1mm 0 } table { border-collapse: collapse; margin: 1mm 0 2mm; font-size: 9pt }
 th, td { border: 0.13mm solid black; padding: 0.5mm 1.5mm; text-align: left; vertical-align: top }
-td.n { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums } tr { break-inside: avoid } thead { display:
+td.n { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums }
+tr { break-inside: avoid } thead { display:
 table-header-group } ul { margin: 1mm 0; padding-left: 0; list-style: none } li { margin: 0.5mm 0; padding-left:
 6mm; text-indent: -6mm } .box { display: inline-block; width: 3.2mm; height: 3.2mm; border: 0.2mm solid black;
 margin-right: 2.5mm; text-indent: 0; line-height: 3mm; text-align: center; font-size: 8pt; vertical-align: -0.3mm }
