@@ -59,8 +59,12 @@ def _shoulder(facts: Facts) -> Finding | None:
         return None
     given = facts.number("gap")
     limit = highest_speed(gap=given, advance=lead) if given and lead else (speed or 0) * time / REACTION
+    slowest = min(facts.lathe.speeds) if facts.lathe else 0.0
+    remedy = (
+        f"Run {int(limit)} or less" if limit >= slowest else f"Crank by hand, {slowest:.0f} is your slowest"
+    )
     return Finding.raised(
-        time=_seconds(time), speed=f"{speed or 0:.0f}", limit=f"{int(limit)}", needed=f"{REACTION:.1f} s"
+        time=_seconds(time), speed=f"{speed or 0:.0f}", remedy=remedy, needed=f"{REACTION:.1f} s"
     )
 
 
@@ -152,8 +156,10 @@ def _knurl_overhang(facts: Facts) -> Finding | None:
     diameter = facts.diameter
     if facts.words("support") in ("centre", "steady"):
         return None
-    out = facts.number("stick_out")
+    out, width = facts.number("stick_out"), facts.number("width")
     limit = facts.length(_KNURL_OVERHANG * diameter, side="down") if diameter else "two diameters"
+    if diameter is not None and out is None and width is not None and width > _KNURL_OVERHANG * diameter:
+        out = width  # it stands out by the knurl at least
     if diameter is None or out is None:
         return Finding.asked(limit=limit)
     if out <= _KNURL_OVERHANG * diameter:

@@ -80,6 +80,11 @@ def test_the_number_that_raised_it_is_in_the_line():
     assert line.word == "WARNING" and line.acknowledge
 
 
+def test_a_limit_below_the_slowest_speed_says_so():
+    line = one(made_up("screwcutting", rpm=65, inputs={"size": thread(pitch="3/2"), "gap": 1.0}), "THR-01")
+    assert "0.6 s at 65 rev/min" in line.text and "Crank by hand, 65 is your slowest" in line.text
+
+
 def test_a_chuck_over_its_mark_is_a_danger_and_comes_first():
     cautions = made_up("turning-speed", rpm=2600, inputs={"diameter": 10.0})
     assert {cautions[0].id, cautions[1].id} == {"CHK-01", "GEN-07"}
