@@ -208,10 +208,12 @@ def _met_in_the_middle(products: _Products, low: Fraction, high: Fraction) -> li
         if place == end:
             break
         while place < end and (top := rising[place]) <= most:
-            for mask, drivers in choices[top]:
-                for other, driven in choices[bottom]:
-                    if not mask & other:
-                        found.append(Train(drivers, driven))
+            found += [
+                Train(drivers, driven)
+                for mask, drivers in choices[top]
+                for other, driven in choices[bottom]
+                if not mask & other
+            ]
             place += 1
     return found
 

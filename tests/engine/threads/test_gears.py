@@ -1,10 +1,8 @@
 """Change wheels and the thread dial, against published trains and against plain brute force."""
 
-import csv
 from fractions import Fraction
 from itertools import combinations
 from math import prod
-from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -21,14 +19,9 @@ from engine.threads.gears import (
     trains_within,
 )
 from engine.threads.thread_dial import dial_rule
+from tests.engine.threads.published import published
 
-DATA = Path(__file__).parents[2] / "data" / "threads"
 INCH = Fraction(127, 5)
-
-
-def rows(name):
-    lines = [line for line in (DATA / f"{name}.csv").read_text().splitlines() if not line.startswith("#")]
-    return list(csv.DictReader(lines))
 
 
 def wheels_of(text):
@@ -36,7 +29,7 @@ def wheels_of(text):
 
 
 @pytest.mark.parametrize(
-    "row", rows("change_gears_check"), ids=lambda row: f"{row['leadscrew']} tpi cuts {row['published']}"
+    "row", published("change_gears_check"), ids=lambda row: f"{row['leadscrew']} tpi cuts {row['published']}"
 )
 def test_published_train(row):
     drivers, driven = wheels_of(row["drivers"]), wheels_of(row["driven"])
@@ -46,7 +39,7 @@ def test_published_train(row):
     assert Train(tuple(sorted(drivers)), tuple(sorted(driven))) in found
 
 
-@pytest.mark.parametrize("row", rows("metric_translation"), ids=lambda row: row["ratio"])
+@pytest.mark.parametrize("row", published("metric_translation"), ids=lambda row: row["ratio"])
 def test_translating_ratio(row):
     top, bottom = (eval_product(side) for side in row["ratio"].split("/"))
     ppm = error_ppm(lead=Fraction(top, bottom), wanted=Fraction(127, 100))
@@ -59,7 +52,7 @@ def eval_product(text):
 
 
 @pytest.mark.parametrize(
-    "row", rows("metric_compound_best"), ids=lambda row: f"{row['pitch']} on {row['leadscrew_tpi']} tpi"
+    "row", published("metric_compound_best"), ids=lambda row: f"{row['pitch']} on {row['leadscrew_tpi']} tpi"
 )
 def test_best_four_wheel_train(row):
     """The best of an independent exhaustive search, in any mesh order."""
@@ -107,7 +100,7 @@ def test_equal_wheels_need_a_pair():
 
 
 @pytest.mark.parametrize(
-    "row", rows("thread_dial_check"), ids=lambda row: f"{row['tpi']} on {row['leadscrew']} tpi"
+    "row", published("thread_dial_check"), ids=lambda row: f"{row['tpi']} on {row['leadscrew']} tpi"
 )
 def test_thread_dial(row):
     rule = dial_rule(

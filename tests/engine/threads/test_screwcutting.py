@@ -1,9 +1,7 @@
 """Passes of a single-point thread: published examples, and what must hold for any thread and any dial."""
 
-import csv
 from fractions import Fraction
 from math import cos, radians, tan
-from pathlib import Path
 
 import pytest
 from hypothesis import assume, given, settings
@@ -12,17 +10,14 @@ from hypothesis import strategies as st
 from engine.errors import BadInput, OutOfRange
 from engine.threads.infeed import Tool, area, depth_of, equal_area_depths, plan_depths, toolmakers_depths
 from engine.threads.screwcutting import passes_on_dial, side_relief, slide_travel
+from tests.engine.threads.published import published
 
-DATA = Path(__file__).parents[2] / "data" / "threads"
 SHARP = Tool(half_angle=30, flat=0)
 
 
-def rows(name):
-    lines = [line for line in (DATA / f"{name}.csv").read_text().splitlines() if not line.startswith("#")]
-    return list(csv.DictReader(lines))
-
-
-@pytest.mark.parametrize("row", rows("infeed_example"), ids=lambda row: f"{row['depth']} pass {row['pass']}")
+@pytest.mark.parametrize(
+    "row", published("infeed_example"), ids=lambda row: f"{row['depth']} pass {row['pass']}"
+)
 def test_published_infeed(row):
     depth, count, number = float(row["depth"]), int(row["passes"]), int(row["pass"])
     equal = equal_area_depths(tool=SHARP, depth=depth, passes=count)
@@ -31,7 +26,9 @@ def test_published_infeed(row):
     assert rule[number - 1] == pytest.approx(float(row["toolmakers"]), abs=5.1e-5)
 
 
-@pytest.mark.parametrize("row", rows("compound_slide"), ids=lambda row: f"{row['form']} {row['slide_angle']}")
+@pytest.mark.parametrize(
+    "row", published("compound_slide"), ids=lambda row: f"{row['form']} {row['slide_angle']}"
+)
 def test_published_slide_travel(row):
     found = slide_travel(
         depth=float(row["depth"]),

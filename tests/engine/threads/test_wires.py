@@ -1,8 +1,6 @@
 """Measuring over wires, against published rows; each file in tests/data/threads names its source."""
 
-import csv
 from math import cos, inf, pi, radians, sin, sqrt, tan
-from pathlib import Path
 
 import pytest
 from hypothesis import assume, given, settings
@@ -21,8 +19,7 @@ from engine.threads.wires import (
     wire_range,
     without_lead,
 )
-
-DATA = Path(__file__).parents[2] / "data" / "threads"
+from tests.engine.threads.published import published
 
 # Rows whose printed value is not what the form gives, each with the reason.
 MISPRINTS = {"11/4-4": "printed 2.28211 with two digits changed over: 2.8211"}
@@ -33,11 +30,6 @@ WITH_LEAD_TERM = {
 SPACE = {"5.000-0.5P-1.0L 2G, T=0.2454 at basic pitch line": 0.2546}
 
 
-def rows(name):
-    lines = [line for line in (DATA / f"{name}.csv").read_text().splitlines() if not line.startswith("#")]
-    return list(csv.DictReader(lines))
-
-
 def groove_of(row):
     half_angle, pitch = float(row["included_angle"]) / 2, float(row["pitch"])
     basic = float(row["pitch_diameter"])
@@ -46,7 +38,7 @@ def groove_of(row):
     return Groove(half_angle=half_angle, pitch=pitch, lead=float(row["lead"]), pitch_basic=basic), used
 
 
-@pytest.mark.parametrize("row", rows("three_wire_check"), ids=lambda row: row["designation"])
+@pytest.mark.parametrize("row", published("three_wire_check"), ids=lambda row: row["designation"])
 def test_published_measurement(row):
     groove, used = groove_of(row)
     wire = float(row["wire"])
@@ -65,7 +57,7 @@ def test_published_measurement(row):
     )
 
 
-@pytest.mark.parametrize("row", rows("three_wire_check"), ids=lambda row: row["designation"])
+@pytest.mark.parametrize("row", published("three_wire_check"), ids=lambda row: row["designation"])
 def test_lead_term_is_within_a_thousandth_of_the_pitch(row):
     groove, used = groove_of(row)
     over = over_wires(groove, pitch_diameter=used, wire=float(row["wire"]))
@@ -73,14 +65,14 @@ def test_lead_term_is_within_a_thousandth_of_the_pitch(row):
 
 
 def test_printed_wires_are_inside_their_range():
-    for row in rows("three_wire_check"):
+    for row in published("three_wire_check"):
         groove, _ = groove_of(row)
         found = wire_range(groove, major=float(row["major"]))
         assert found.smallest <= float(row["wire"]) <= found.largest, row["designation"]
 
 
 @pytest.mark.parametrize(
-    "row", rows("acme_large_lead_check"), ids=lambda row: f"{row['starts']} starts {row['lead_angle']}"
+    "row", published("acme_large_lead_check"), ids=lambda row: f"{row['starts']} starts {row['lead_angle']}"
 )
 def test_acme_of_large_lead(row):
     starts, wire = int(row["starts"]), float(row["wire"])
@@ -95,7 +87,7 @@ def test_acme_of_large_lead(row):
     assert found.radius == pytest.approx(r2, abs=6e-5)
 
 
-@pytest.mark.parametrize("row", rows("acme_large_lead_check")[-6:], ids=lambda row: row["lead_angle"])
+@pytest.mark.parametrize("row", published("acme_large_lead_check")[-6:], ids=lambda row: row["lead_angle"])
 def test_best_wire_of_large_lead_is_the_handbooks(row):
     starts = int(row["starts"])
     basic = starts / (pi * tan(radians(float(row["lead_angle"]))))
@@ -115,7 +107,7 @@ CRESTS = {
 }
 
 
-@pytest.mark.parametrize("row", rows("three_wire_constants"), ids=lambda row: row["form"])
+@pytest.mark.parametrize("row", published("three_wire_constants"), ids=lambda row: row["form"])
 def test_constants_of_each_form(row):
     height, radius = CRESTS[row["form"]]
     basic = 1e6  # so large that the lead does not count
@@ -154,7 +146,7 @@ STEEL = {
 }
 
 
-@pytest.mark.parametrize("row", rows("three_wire_deformation"), ids=lambda row: row["thread"])
+@pytest.mark.parametrize("row", published("three_wire_deformation"), ids=lambda row: row["thread"])
 def test_flattening(row):
     half_angle, pitch, basic = STEEL[row["thread"]]
     wire = pitch / 2 / cos(radians(half_angle))
@@ -174,7 +166,7 @@ def _angle_at_which(out_by, limit):
 
 @pytest.mark.parametrize(
     "row",
-    rows("three_wire_validity"),
+    published("three_wire_validity"),
     ids=lambda row: f"{row['included_angle']} {row['starts']} {row['error_limit']}",
 )
 def test_where_the_formulas_stop(row):
