@@ -2,105 +2,21 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import ceil
-from typing import Any
 
-from engine import inputs as ask
-from engine.answer import Answer, Column, Figure, Note, Table
+from engine.answer import Answer, Column, Figure, Table
 from engine.drilling.tap_depth import blind_depth, hand_taps
 from engine.errors import BadInput
 from engine.indexing.dials import slide_setting
 from engine.operation import Operation
-from engine.quantity import show
 from engine.shop.model import Shop
-from engine.turning.bar import MOST_PARTS, BarPlan, Hole, plan_bar
+from engine.turning.bar import BarPlan, Hole, plan_bar
+from engine.turning.bar_inputs import BarPlanInputs
+from engine.turning.bar_notes import notes_of
 from engine.turning.bar_picture import draw
-from engine.turning.overhang import ratio_limit
 
 _ROOM = 5.0  # mm between the blade and the jaws: common practice
 _SOLID = 2.0  # mm of solid bar left behind a drilled hole: common practice
-_DEEP = 5.0  # diameters of drill from which a hole wants care: common practice
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BarPlanInputs:
-    """What `bar-plan` is told."""
-
-    parts: int = ask.count(
-        "Parts",
-        low=1,
-        high=MOST_PARTS,
-        example="3",
-        help="How many are made from the bar without letting go of it.",
-    )
-    length: float = ask.length("Length of a part", high=2000, example="12", help="Finished length.")
-    blade: float = ask.length(
-        "Width of the blade",
-        low=0.3,
-        high=12,
-        example="2",
-        empty="the shop's blade",
-        from_shop=lambda shop: shop.lathe.blade.width,
-        help="Each part costs one cut of it.",
-    )
-    facing: float = ask.length(
-        "Facing",
-        default=0.5,
-        low=-1e-9,
-        high=20,
-        example="0.5",
-        help="Taken off the end of the bar before each part.",
-    )
-    grip: float = ask.length(
-        "Held in the jaws",
-        low=-1e-9,
-        high=500,
-        example="20",
-        empty="the length of the jaws",
-        from_shop=lambda shop: shop.lathe.chuck.jaw_length,
-        help="Bar inside the chuck.",
-    )
-    end_waste: float | None = ask.length(
-        "Between last cut and jaws",
-        low=-1e-9,
-        high=500,
-        required=False,
-        example="5",
-        empty="5 mm, or what the drill needs",
-        help="Room for the blade, and for the hole that runs on into the stub.",
-    )
-    drill: float | None = ask.diameter(
-        "Drill",
-        high=200,
-        required=False,
-        example="10.5",
-        empty="none, or pitch below the thread",
-        help="Diameter of the drill that goes through all the parts at once.",
-    )
-    thread: Any = ask.thread(
-        "Thread",
-        required=False,
-        example="M12x1.5",
-        empty="not tapped",
-        help="Thread that is tapped through all the parts at once.",
-    )
-    back: float = ask.length(
-        "Left for facing the back",
-        default=0.0,
-        low=-1e-9,
-        high=20,
-        example="0.3",
-        help="Extra on each part when its parted side is faced afterwards.",
-    )
-    diameter: float | None = ask.length(
-        "Diameter of the bar",
-        high=500,
-        required=False,
-        example="20",
-        empty="not given",
-        help="Says whether the bar stands out too far.",
-    )
 
 
 def _hole(inputs: BarPlanInputs, last_end: float) -> Hole | None:
@@ -154,7 +70,7 @@ def _work(inputs: BarPlanInputs, shop: Shop) -> Answer:
         figures=_figures(inputs, shop, plan, hole, waste),
         tables=(_table(shop, plan),),
         pictures=(draw(plan, hole, waste=waste, grip=inputs.grip, diameter=inputs.diameter),),
-        notes=tuple(_notes(inputs, shop, plan, hole, waste)),
+        notes=tuple(notes_of(inputs, shop, plan, hole)),
     )
 
 
@@ -322,63 +238,6 @@ def _table(shop: Shop, plan: BarPlan) -> Table:
         setting=("saddle_turns", "saddle_reading"),
         source="arithmetic; each reading rounded once from the faced end",
     )
-
-
-def _notes(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole | None, waste: float) -> list[Note]:
-    unit = shop.unit
-    notes = [
-        Note(
-            "info",
-            "Zero the saddle with the blade's tailstock side level with the faced end; come to each reading from "
-            "the tailstock side.",
-        )
-    ]
-    if inputs.diameter is not None:
-        limit, _ = ratio_limit("chuck")
-        ratio = plan.stick_out / inputs.diameter
-        if ratio > limit:
-            text = (
-                f"The bar stands out {show(plan.stick_out, 'length', unit, decimals=1)}, {ratio:.1f} diameters: above "
-                f"{limit:g} pull it out part by part, or support it with a centre."
-            )
-            notes.append(Note("warning", text))
-    if hole is not None:
-        notes.extend(_hole_notes(inputs, shop, plan, hole))
-    bore = shop.lathe.spindle_bore if shop.lathe else None
-    if inputs.diameter is not None and bore is not None and inputs.diameter > bore:
-        notes.append(
-            Note(
-                "info",
-                f"The bar is thicker than the spindle's bore of {show(bore, 'length', unit, decimals=1)}.",
-            )
-        )
-    return notes
-
-
-def _hole_notes(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole) -> list[Note]:
-    notes = []
-    over = hole.depth / hole.drill
-    if over > _DEEP:
-        text = (
-            f"The hole is {over:.1f} drill diameters deep: clear chips often, or drill and tap each part after the one "
-            "before it is off."
-        )
-        notes.append(Note("warning", text))
-    into_stub = hole.depth + hole.point - plan.cuts[-1].kerf_end
-    if into_stub > plan.stub - inputs.grip:
-        text = (
-            f"The drill's point ends {show(into_stub, 'length', shop.unit, decimals=1)} into the stub, past the jaws: "
-            "give more end_waste."
-        )
-        notes.append(Note("warning", text))
-    if hole.thread_depth is not None and inputs.drill is None:
-        notes.append(
-            Note(
-                "info",
-                "Drill taken as diameter less pitch; tap-drill chooses the one to use from your drills.",
-            )
-        )
-    return notes
 
 
 OPERATIONS = {

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import pi
 from typing import Any
 
 from engine import inputs as ask
@@ -223,8 +224,18 @@ def _feed_figure(rate: float, published: FeedRange | None) -> Figure:
     )
 
 
-def _speed_notes(pace: _Pace) -> list[Note]:
+def _speed_notes(pace: _Pace, shop: Shop, diameter: float) -> list[Note]:
     notes = []
+    steps = shop.lathe.speeds if shop.lathe else ()
+    quicker = min((s for s in steps if s > pace.spindle.chosen), default=None)
+    top = 1000 * pace.published.high / (pi * diameter)
+    if quicker is not None and quicker <= top and (pace.mark is None or quicker <= pace.mark):
+        notes.append(
+            Note(
+                "info",
+                f"The next step, {quicker:g} rev/min, is still inside the published range if all is stiff.",
+            )
+        )
     if pace.spindle.too_fast:
         notes.append(
             Note(
@@ -255,7 +266,7 @@ def _turning_speed(inputs: TurningSpeedInputs, shop: Shop) -> Answer:
     published = None if inputs.feed is not None else feed(kind="turning", diameter=inputs.diameter, tool=tool)
     rate = inputs.feed if inputs.feed is not None else published.chosen if published else 0.0
     load = _load_figures(shop, inputs.material, inputs.cut, rate, pace.spindle.surface_speed, "depth")
-    notes = _speed_notes(pace)
+    notes = _speed_notes(pace, shop, inputs.diameter)
     share = next((f.value for f in load if f.name == "share_of_motor"), None)
     if share is not None and share > 1:
         notes.append(
@@ -301,7 +312,10 @@ def _part_off(inputs: PartOffInputs, shop: Shop) -> Answer:
         ),
         *_load_figures(shop, inputs.material, inputs.blade, rate, pace.spindle.surface_speed, "width"),
     )
-    return Answer(figures, notes=(*_speed_notes(pace), *_parting_notes(inputs, shop, reach, wall)))
+    return Answer(
+        figures,
+        notes=(*_speed_notes(pace, shop, inputs.diameter), *_parting_notes(inputs, shop, reach, wall)),
+    )
 
 
 def _parting_notes(inputs: PartOffInputs, shop: Shop, reach: float, wall: float) -> list[Note]:

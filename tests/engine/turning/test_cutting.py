@@ -57,6 +57,8 @@ def test_speed_of_a_published_range():
     assert (speed.low, speed.high) == pytest.approx((80 * 0.3048, 100 * 0.3048))
     assert answer.figure("ideal_rpm").value == pytest.approx(1000 * speed.value / (pi * 20))
     assert answer.figure("rpm").value == 250
+    # 400 rev/min is 25.1 m/min, inside the range.
+    assert any("400 rev/min" in note.text for note in answer.notes)
 
 
 @given(
