@@ -23,17 +23,19 @@ class _Pair(NamedTuple):
 
 
 @lru_cache(maxsize=16)
-def _pairs(plates: Plates) -> tuple[_Pair, ...]:
-    """Every ordered pair of circles on one plate that gives more than its larger circle alone."""
-    found: dict[tuple[int, int], _Pair] = {}
+def _pairs(plates: Plates) -> dict[int, tuple[_Pair, ...]]:
+    """The ordered pairs of circles on one plate by their common multiple, where that is more than either alone."""
+    found: dict[int, dict[tuple[int, int], _Pair]] = {}
     for plate in plates:
         for first in plate:
             for second in plate:
                 common = first * second // gcd(first, second)
                 if common > max(first, second):
                     u, v = common // first, common // second
-                    found[first, second] = _Pair(first, second, common, u, v, pow(v, -1, u))
-    return tuple(found.values())
+                    found.setdefault(common, {})[first, second] = _Pair(
+                        first, second, common, u, v, pow(v, -1, u)
+                    )
+    return {common: tuple(pairs.values()) for common, pairs in found.items()}
 
 
 def compound_ways(*, wanted: Fraction, ratio: int, plates: Plates, most: int = 3) -> tuple[Way, ...]:
@@ -76,11 +78,12 @@ def compound_ways(*, wanted: Fraction, ratio: int, plates: Plates, most: int = 3
     """
     whole, plain = wanted.denominator, wanted.numerator // wanted.denominator
     found: list[tuple[bool, int, int, int, _Pair, int, int]] = []
-    for pair in _pairs(plates):
-        if pair.common % whole == 0:
-            # a move that goes a turn too far and comes back has few holes, but is easy to miscount
-            moves = _moves(pair, wanted.numerator * (pair.common // whole))
-            found.extend((move[2] > plain, *move) for move in moves)
+    for common, pairs in _pairs(plates).items():
+        if common % whole == 0:
+            for pair in pairs:
+                # a move that goes a turn too far and comes back has few holes, but is easy to miscount
+                moves = _moves(pair, wanted.numerator * (common // whole))
+                found.extend((move[2] > plain, *move) for move in moves)
     found.sort()
     kept: dict[frozenset[int], Way] = {}
     for _, _, _, turns, pair, holes, second in found:
@@ -131,15 +134,17 @@ def nearest_compound(
     best: tuple[Fraction, int, int, Way] | None = None
     for span in spans:
         move = wanted * span
-        for pair in _pairs(plates):
-            parts = round(move * pair.common)
-            error = abs(Fraction(parts, pair.common) - move)
+        over, under = move.numerator, move.denominator
+        for common, pairs in _pairs(plates).items():
+            parts = (2 * over * common + under) // (2 * under)
+            error = Fraction(abs(parts * under - over * common), common * under)
             if best is not None and error > best[0]:
                 continue
-            for effort, _, turns, _, holes, second in _moves(pair, parts):
-                if best is None or (error, span, effort) < best[:3]:
-                    way = Way("nearest", ratio, move, turns, pair.first, holes, pair.second, second)
-                    best = (error, span, effort, way)
+            for pair in pairs:
+                for effort, _, turns, _, holes, second in _moves(pair, parts):
+                    if best is None or (error, span, effort) < best[:3]:
+                        way = Way("nearest", ratio, move, turns, pair.first, holes, pair.second, second)
+                        best = (error, span, effort, way)
     return best[3] if best else None
 
 

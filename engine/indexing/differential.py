@@ -15,7 +15,7 @@ from collections import Counter
 from fractions import Fraction
 from functools import lru_cache
 from itertools import combinations
-from math import ceil, floor, gcd
+from math import ceil, floor, gcd, prod
 
 from engine.indexing.simple import Plates, circles_of
 from engine.indexing.way import Train, Way, proved
@@ -128,19 +128,24 @@ def differential_ways(
     (26, 39, 32, 48, '2/3')
     """
     table, largest = _trains(gears)
+    teeth = prod(set(gears))
     found: dict[tuple[int, int], tuple[bool, float, int, int]] = {}
     over, under = wanted.numerator, wanted.denominator  # N = ratio * under / over
     for circle in circles_of(plates):
         common = over * circle
         middle = common / under  # a float will do for bounds; what is tried is exact
         reach = min(middle * largest / ratio + 1e-6, _MOST_TRIED)
-        for holes in range(max(ceil(middle - reach), 1), floor(middle + reach) + 1):
+        # primes of the circle that no gear has must go out of g = ratio (common - under holes) / common
+        foreign = _without(common, teeth)
+        step = foreign // gcd(foreign, ratio * under)
+        low = max(ceil((middle - reach) / step), 1) * step
+        for holes in range(low, floor(middle + reach) + 1, step):
             value = ratio * (common - under * holes)
             d = gcd(value, common)
             size = (abs(value) // d, common // d)
             if size in table:
                 key = (value // d, size[1])
-                if key not in found:  # the same move on a smaller circle
+                if key not in found:  # else the same move on a larger circle
                     found[key] = (table[size][2] != 0, abs(value) / common, circle, holes)
     ways: list[Way] = []
     for key in sorted(found, key=lambda k: found[k][:2]):
@@ -163,6 +168,13 @@ def differential_ways(
         if len(ways) == most:
             break
     return tuple(ways)
+
+
+def _without(number: int, factors: int) -> int:
+    """The part of a number that has no prime in common with the factors."""
+    while (shared := gcd(number, factors)) > 1:
+        number //= shared
+    return number
 
 
 def _train(

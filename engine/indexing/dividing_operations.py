@@ -23,6 +23,7 @@ from engine.shop.model import DividingHead, Shop
 _MOST_ROWS = 3600  # a line every six minutes of arc
 _MOST_CIRCLES = 100
 _MOST_GEARS = 20  # more would make the search for trains slow; nobody fits more
+_NEAR_ENOUGH = 60.0  # seconds of arc: US Army OD1644 takes a hole that is 31 out for one move by an angle
 _PROVED = "proved by exact fractions"
 _PLAIN = f"turns = ratio ÷ divisions, US Army OD1644, Milling Machine Operations, lesson 1; {_PROVED}"
 _SOURCES = {
@@ -34,7 +35,8 @@ _SOURCES = {
 }
 _ORDER = (
     "simple first, because nothing is taken off or fitted; then direct, differential, compound (the 1914 treatise "
-    "advises against it), nearest; otherwise common practice, no source"
+    "advises against it), nearest; for one move by an angle a near hole before gears, as US Army OD1644 does; "
+    "otherwise common practice, no source"
 )
 
 
@@ -114,13 +116,15 @@ def _divide(inputs: DivideInputs, shop: Shop) -> Answer:
             circle_picture([p.angle for p in places], title=title, table="positions", noun="position"),
         )
     worst = max((abs(p.error) for p in places), default=0.0)
-    notes = (*_notes(best, step, inputs.divisions is None, worst), *_train_notes(best.way.train))
+    notes = (*_notes(found, step, inputs.divisions is None, worst), *_train_notes(best.way.train))
     return Answer(_figures(best, step, inputs.divisions), tables, pictures, notes)
 
 
 def _found(inputs: DivideInputs, wanted: Fraction, head: DividingHead, right: int) -> tuple[Choice, ...]:
     """Every way, the one that is meant first."""
     found = choices(wanted=wanted, head=head, count=right)
+    if inputs.divisions is None and found and found[0].way.method in ("differential", "compound"):
+        found = _single_move(found, wanted, head)
     asked = "divisions" if inputs.divisions is not None else "angle"
     what = str(inputs.divisions) if inputs.divisions is not None else f"{inputs.angle:g}°"
     if inputs.method is None or not found:
@@ -137,6 +141,12 @@ def _found(inputs: DivideInputs, wanted: Fraction, head: DividingHead, right: in
         text = f"method: {inputs.method} cannot give {what} on this head; {methods} can."
         raise BadInput("method", inputs.method, methods, text)
     return (first, *(c for c in found if c is not first))
+
+
+def _single_move(found: tuple[Choice, ...], wanted: Fraction, head: DividingHead) -> tuple[Choice, ...]:
+    """For one move by an angle, a hole that is near enough comes before gears or a second count."""
+    near = tuple(c for c in nearest_choices(wanted=wanted, head=head, count=1)[:1] if c.error <= _NEAR_ENOUGH)
+    return (*near, *found)
 
 
 def _adds_up(choice: Choice) -> bool:
@@ -187,7 +197,7 @@ def _why(way: Way) -> str:
         "direct": f"{way.holes} of {way.circle} holes on the spindle's own plate",
         "differential": f"no circle divides by {whole}; the gears make up the difference",
         "compound": f"no circle divides by {whole}, two of one plate together do",
-        "nearest": f"no way is exact: no circle divides by {whole}",
+        "nearest": f"no circle divides by {whole}",
     }[way.method]
 
 
@@ -304,16 +314,20 @@ def _gears_text(train: Train | None) -> str:
     return f"{drivers} / {driven}, {counted(train.idlers, 'idler')}"
 
 
-def _notes(best: Choice, step: Fraction, by_angle: bool, worst: float) -> tuple[Note, ...]:
-    way = best.way
+def _notes(found: tuple[Choice, ...], step: Fraction, by_angle: bool, worst: float) -> tuple[Note, ...]:
+    best, way = found[0], found[0].way
+    exact = next((c for c in found if c.way.exact), None)
     notes = []
     if way.method == "nearest":
         notes.append(
             Note("warning", f"Not exact: {best.error:.1f} seconds of arc off at worst ({_error_side(way)}).")
         )
-        notes.append(
-            Note("info", "Set every position from the table: some moves are one hole longer than others.")
-        )
+        if not by_angle:
+            notes.append(
+                Note("info", "Set every position from the table: some moves are a hole longer than others.")
+            )
+        if exact is not None:
+            notes.append(Note("info", f"Exact, if it matters: {exact.way.method}, {move_text(exact.way)}."))
     if way.method == "direct":
         notes.append(Note("info", "Take the worm out of mesh, and lock the spindle before each cut."))
     if way.method == "compound":

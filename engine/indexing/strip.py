@@ -48,7 +48,7 @@ def strip_svg(picture: Picture) -> str:
         [
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:.3f}mm" height="{height:.3f}mm" '
             f'viewBox="0 0 {width:.3f} {height:.3f}">',
-            f"<title>{escape(picture.title)}</title>",
+            f"<title>{_safe(picture.title)}</title>",
             f'<g fill="none" stroke="{_INK}" font-family="sans-serif" font-size="{_HEIGHT:g}">',
             *drawn,
             f'<line x1="{_MARGIN:g}" y1="{gauge:.3f}" x2="{_MARGIN + _GAUGE:g}" y2="{gauge:.3f}" stroke-width="0.2"/>',
@@ -86,5 +86,8 @@ def _drawn(shape: Shape, dx: float, dy: float) -> str:
 
 
 def _text(x: float, y: float, words: str, anchor: str) -> str:
-    shown = escape("".join(c if c.isprintable() else "?" for c in words))
-    return f'<text x="{x:.3f}" y="{y:.3f}" text-anchor="{anchor}" fill="{_INK}" stroke="none">{shown}</text>'
+    return f'<text x="{x:.3f}" y="{y:.3f}" text-anchor="{anchor}" fill="{_INK}" stroke="none">{_safe(words)}</text>'
+
+
+def _safe(words: str) -> str:
+    return escape("".join(c if c.isprintable() else "?" for c in words))

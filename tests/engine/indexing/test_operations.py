@@ -1,0 +1,186 @@
+"""divide and rotary-table as the doors call them."""
+
+from fractions import Fraction
+
+import pytest
+
+from engine.errors import BadInput
+from engine.operation import run
+from engine.shop.file import parse, sample
+
+METRIC, INCH = sample("metric"), sample("inch")
+PLATES = "15,16,17,18,19,20;21,23,27,29,31,33;37,39,41,43,47,49"
+GEARS = "24,24,28,32,40,44,48,56,64,72,86,100"
+BARE = parse('name = "bare"')
+
+
+def divide(call, shop=METRIC):
+    return run("divide", dict(word.split("=", 1) for word in call.split()), shop).answer
+
+
+def rotary(call, shop=METRIC):
+    return run("rotary-table", dict(word.split("=", 1) for word in call.split()), shop).answer
+
+
+def test_seven_divisions_as_printed():
+    # US Army OD1644, lesson 1, and the printed table: 40 / 7 is 5 turns and 5/7
+    answer = divide("divisions=7")
+    assert answer.figure("method").text == "simple"
+    assert answer.lead.text == "5 turns + 35 holes of 49"
+    assert Fraction(answer.figure("holes").value, answer.figure("circle").value) == Fraction(5, 7)
+    assert answer.figure("sector_holes").value == answer.figure("holes").value + 1
+    assert answer.figure("error_seconds").value == 0
+
+
+def test_whole_turns_need_no_circle():
+    answer = divide("divisions=8")
+    assert answer.figure("turns").value == 5
+    for name in ("circle", "holes", "sector_holes", "drivers", "second_circle"):
+        assert not answer.has(name)
+
+
+def test_every_other_circle_is_listed():
+    others = divide("divisions=15").table("other_ways")
+    # 40/15 = 2 2/3: a practice sheet takes 18 holes of 27; every circle that 3 divides will do
+    assert "2 turns + 18 holes of 27" in others.column("setting")
+
+
+def test_a_direct_plate_comes_before_gears_and_is_named_among_the_others():
+    assert "direct" in divide("divisions=24").table("other_ways").column("method")
+    few = divide("divisions=24 plates=17 ratio=40")
+    assert few.figure("method").text == "direct"
+    assert few.figure("holes").value == 1 and not few.has("sector_holes")
+
+
+def test_another_ratio_is_another_head_with_no_known_direct_plate():
+    assert divide("divisions=24 plates=17 ratio=50").figure("method").text != "direct"
+
+
+def test_differential_says_gears_direction_and_to_look():
+    # printed table: 127 is 13 holes of 39, 24 on the worm, 56 on the spindle, two idlers, plate against the crank
+    answer = divide("divisions=127")
+    assert answer.lead.text == "13 holes of 39"
+    assert (answer.figure("drivers").text, answer.figure("driven").text) == ("56", "24")
+    assert answer.figure("idlers").value == 2
+    assert answer.figure("same_direction").text == "no"
+    assert any("turn the crank once and look" in note.text for note in answer.notes)
+    assert any("plate's lock" in note.text for note in answer.notes)
+
+
+def test_the_shops_own_head_may_need_the_other_idlers():
+    shop = parse(f'[dividing_head]\nratio = 40\nplates = "{PLATES}"\ngears = "{GEARS}"\nextra_idler = true')
+    answer = divide("divisions=127", shop)
+    assert answer.figure("idlers").value % 2 != divide("divisions=127").figure("idlers").value % 2
+    assert any("turn the crank once and look" in note.text for note in answer.notes)
+
+
+def test_without_gears_compound_takes_over():
+    answer = divide("divisions=77 gears=24")
+    assert answer.figure("method").text == "compound"
+    first = Fraction(answer.figure("holes").value, answer.figure("circle").value)
+    second = Fraction(answer.figure("second_holes").value, answer.figure("second_circle").value)
+    assert answer.figure("same_direction").text == "yes"
+    assert answer.figure("turns").value + first + second == Fraction(40, 77)
+    assert any("easy to blunder" in note.text for note in answer.notes)
+
+
+def test_a_way_can_be_insisted_on():
+    for method in ("differential", "compound", "nearest"):
+        assert divide(f"divisions=77 method={method}").figure("method").text == method
+    with pytest.raises(BadInput, match="compound cannot give 53") as refusal:
+        divide("divisions=53 method=compound")
+    assert refusal.value.field == "method"
+
+
+def test_nearest_on_a_head_without_gears_gives_its_error():
+    answer = divide("divisions=53", INCH)
+    assert answer.figure("method").text == "nearest"
+    # 60/53 on 49 holes: the worst of 53 places is 26/53 of a hole of 21600/49 seconds
+    assert answer.figure("error_seconds").value == pytest.approx(26 / 53 * 21600 / 49)
+    errors = answer.table("positions").column("error")
+    assert max(map(abs, errors)) == pytest.approx(answer.figure("error_seconds").value)
+    assert "nearest, error adds up" in answer.table("other_ways").column("method")
+
+
+def test_by_angle():
+    # Machinery's Handbook, 1916: 35 degrees is 3 turns and 16 holes of 18; 11 degrees 30' is 1 turn and 5 of 18
+    for angle, turns, part in (
+        ("35", 3, Fraction(16, 18)),
+        ("11d30m", 1, Fraction(5, 18)),
+        ("20m", 0, Fraction(1, 27)),
+    ):
+        answer = divide(f"angle={angle}")
+        assert answer.figure("turns").value == turns
+        assert Fraction(answer.figure("holes").value, answer.figure("circle").value) == part
+        assert answer.figure("error_seconds").value == 0
+    near = divide("angle=24m")  # US Army OD1644: 1 hole of 23, which is 31.3 seconds short
+    assert (near.figure("circle").value, near.figure("holes").value) == (23, 1)
+    assert near.figure("error_seconds").value == pytest.approx(31.3, abs=0.05)
+
+
+def test_steps_that_do_not_close_are_said_to_be():
+    answer = divide("angle=7")
+    assert any("do not close: 51 whole steps, 3° 0' left over" in note.text for note in answer.notes)
+    assert len(answer.table("positions").rows) == 52
+
+
+@pytest.mark.parametrize(
+    ("call", "shop", "field"),
+    [
+        ("divisions=30", BARE, "ratio"),
+        ("divisions=30 ratio=40", BARE, "plates"),
+        ("divisions=30 angle=12", METRIC, "angle"),
+        ("ratio=40", METRIC, "divisions"),
+        ("divisions=1", METRIC, "divisions"),
+        ("divisions=4001", METRIC, "divisions"),
+        ("divisions=3599", METRIC, "divisions"),
+        ("angle=0.01 ratio=1 plates=20", METRIC, "angle"),
+        ("divisions=30 gears=" + ",".join(["24"] * 21), METRIC, "gears"),
+        ("divisions=30 plates=" + ",".join(map(str, range(20, 121))), METRIC, "plates"),
+    ],
+)
+def test_what_cannot_be_is_refused_by_name(call, shop, field):
+    with pytest.raises(BadInput) as refusal:
+        divide(call, shop)
+    assert refusal.value.field == field
+
+
+def test_a_head_can_be_described_without_owning_one():
+    assert divide(f"divisions=30 ratio=40 plates={PLATES}", BARE).lead.text == "1 turn + 13 holes of 39"
+
+
+def test_the_picture_ties_every_dot_to_its_row():
+    answer = divide("divisions=30")
+    picture = answer.pictures[0]
+    assert picture.table == "positions"
+    rows = [shape.row for shape in picture.shapes if getattr(shape, "filled", False)]
+    assert rows == list(range(1, 31))
+
+
+def test_a_rotary_table_in_degrees_minutes_and_seconds():
+    answer = rotary("divisions=7")
+    assert answer.figure("turns").value == 12  # 51 3/7 degrees at 4 a turn
+    assert answer.figure("dial").text == "3° 25' 42.9\""
+    rows = answer.table("positions").rows
+    assert [row[3] for row in rows] == [0, 12, 25, 38, 51, 64, 77]
+    assert rows[1][1] == "12 turns + 3° 26'"
+
+
+def test_a_rotary_table_of_any_ratio_and_start():
+    # 72:1 is 5 degrees a turn (arithmetic); 30 degrees start + 45 is 15 turns
+    rows = rotary("divisions=8 ratio=72 start_angle=30 dial_reads=0d0m10s").table("positions").rows
+    assert (rows[0][1], rows[1][1]) == ("6 turns + 0° 0'", "15 turns + 0° 0'")
+    odd = rotary("divisions=4 ratio=7")
+    assert any("not a whole number" in note.text for note in odd.notes)
+
+
+def test_a_rotary_table_never_reads_a_whole_turn():
+    # 59.99 minutes on a 1 minute dial is the next whole turn, not 4 degrees on the dial
+    rows = rotary("angle=3d59m59s dial_reads=0d1m").table("positions").rows
+    assert rows[1][1] == "1 turn + 0° 0'"
+
+
+def test_no_rotary_table_and_no_ratio():
+    with pytest.raises(BadInput, match="ratio"):
+        rotary("divisions=7", BARE)
+    assert rotary("divisions=6 ratio=90", BARE).figure("turns").value == 15
