@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from engine.answer import Figure
 from engine.jobs.run import WorkedStep
 from engine.showing import figure_text
 from tui.desk import OpenJob
@@ -90,10 +91,21 @@ def _main(job: OpenJob, step: WorkedStep, unit: str, width: int, height: int) ->
     if answer is None:
         return []
     lead = answer.lead
-    others = figure_lines(answer.figures[1:], width, unit, lead=False)
-    large_height = 9 if height >= 15 else max(height - min(len(others), 4), 3)
+    large_height = 9 if height >= 15 else 8
     body = setting_lines(lead.label, figure_text(lead, unit), width, min(large_height, height))
-    return [*body, line(), *others][:height]
+    return [*body, *_others(answer.figures[1:], unit, width, height - len(body))][:height]
+
+
+def _others(figures: tuple[Figure, ...], unit: str, width: int, height: int) -> list[Line]:
+    """The other figures under the large one, in two columns where they would not fit in one."""
+    if len(figures) <= height or width < 76:
+        return figure_lines(figures, width, unit, lead=False)
+    half = (width - 2) // 2
+    each = [line[0] for line in (figure_lines((f,), half, unit, lead=False)[:1] for f in figures) if line]
+    each = [fitted(runs, half) for runs in each]
+    deep = -(-len(each) // 2)
+    pairs = zip(each[:deep], [*each[deep:], []], strict=False)
+    return [[*left, ("  ", "text"), *right] for left, right in pairs]
 
 
 def _finished(job: OpenJob, width: int) -> list[Line]:

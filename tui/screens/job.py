@@ -68,6 +68,7 @@ class JobScreen(Page):
         top = fitted(
             [(f" {job_title(self.job)} ", "bar-strong"), (f"  {where(self.job)}", "bar")], width, "bar"
         )
+        middle = [fitted(runs, width) for runs in middle]
         return [top, *middle, *[line()] * (room - len(middle)), self._foot(width)]
 
     def _foot(self, width: int) -> Line:
