@@ -1,9 +1,9 @@
-"""The one ordered list of operations. Listing them loads nothing; a family loads when one of its own is asked for."""
+"""The one ordered list of operations. Listing them loads nothing; the module that declares an operation loads when
+the operation is asked for."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from difflib import get_close_matches
 from importlib import import_module
 from typing import TYPE_CHECKING
 
@@ -31,6 +31,7 @@ class Entry:
     family: str
     title: str
     words: str
+    topic: str  # its module in the family: engine/<family>/<topic>_operations.py
 
 
 PANES = (
@@ -49,6 +50,7 @@ CATALOG = (
         "threads",
         "Limits of a thread",
         "size tolerance class pitch diameter major minor",
+        "limits",
     ),
     Entry(
         "identify-thread",
@@ -56,9 +58,15 @@ CATALOG = (
         "threads",
         "Which thread is this?",
         "unknown identify recognise gauge measure",
+        "identify",
     ),
     Entry(
-        "three-wires", "threads", "threads", "Measure over wires", "wire pitch diameter effective measuring"
+        "three-wires",
+        "threads",
+        "threads",
+        "Measure over wires",
+        "wire pitch diameter effective measuring",
+        "wires",
     ),
     Entry(
         "screwcutting",
@@ -66,9 +74,15 @@ CATALOG = (
         "threads",
         "Cut a thread: passes",
         "single point infeed depth passes compound slide",
+        "screwcutting",
     ),
     Entry(
-        "change-gears", "threads", "threads", "Change wheels", "gears train leadscrew thread dial half nuts"
+        "change-gears",
+        "threads",
+        "threads",
+        "Change wheels",
+        "gears train leadscrew thread dial half nuts",
+        "gears",
     ),
     Entry(
         "thread-fit",
@@ -76,59 +90,122 @@ CATALOG = (
         "threads",
         "Does the screw fit the nut?",
         "binds tight loose play clearance lead error",
+        "fit",
     ),
     Entry(
-        "thread-strength", "threads", "threads", "Strength of a thread", "load torque strip engagement proof"
+        "thread-strength",
+        "threads",
+        "threads",
+        "Strength of a thread",
+        "load torque strip engagement proof",
+        "strength",
     ),
-    Entry("thread-relief", "threads", "threads", "Relief and run-out", "undercut groove chamfer shoulder"),
     Entry(
-        "tap-drill", "drilling", "drilling", "Tapping drill", "tapping size hole for a tap percent engagement"
+        "thread-relief",
+        "threads",
+        "threads",
+        "Relief and run-out",
+        "undercut groove chamfer shoulder",
+        "relief",
     ),
-    Entry("drill-size", "drilling", "drilling", "Drill sizes", "number letter fraction metric nearest"),
-    Entry("clearance-hole", "drilling", "drilling", "Clearance hole", "bolt passing close loose"),
+    Entry(
+        "tap-drill",
+        "drilling",
+        "drilling",
+        "Tapping drill",
+        "tapping size hole for a tap percent engagement",
+        "tap",
+    ),
+    Entry(
+        "drill-size", "drilling", "drilling", "Drill sizes", "number letter fraction metric nearest", "seat"
+    ),
+    Entry("clearance-hole", "drilling", "drilling", "Clearance hole", "bolt passing close loose", "seat"),
     Entry(
         "hole-plan",
         "drilling",
         "drilling",
         "Plan a hole",
         "how deep peck pilot centre drill feed speed deep hole",
+        "plan",
     ),
-    Entry("countersink", "drilling", "drilling", "Countersink", "chamfer flat head 82 90"),
-    Entry("counterbore", "drilling", "drilling", "Counterbore", "cap screw head spot face"),
-    Entry("ream", "drilling", "drilling", "Ream a hole", "reamer allowance H7 finish"),
-    Entry("hole-circle", "drilling", "drilling", "Holes on a circle", "bolt circle coordinates pcd flange"),
+    Entry("countersink", "drilling", "drilling", "Countersink", "chamfer flat head 82 90", "seat"),
+    Entry("counterbore", "drilling", "drilling", "Counterbore", "cap screw head spot face", "seat"),
+    Entry("ream", "drilling", "drilling", "Ream a hole", "reamer allowance H7 finish", "ream"),
+    Entry(
+        "hole-circle",
+        "drilling",
+        "drilling",
+        "Holes on a circle",
+        "bolt circle coordinates pcd flange",
+        "circle",
+    ),
     Entry(
         "divide",
         "indexing",
         "indexing",
         "Divide a circle",
         "dividing head index plate crank sector arms compound differential",
+        "dividing",
     ),
-    Entry("rotary-table", "indexing", "indexing", "Rotary table", "degrees minutes seconds dial"),
+    Entry("rotary-table", "indexing", "indexing", "Rotary table", "degrees minutes seconds dial", "rotary"),
     Entry(
         "scale-lines",
         "indexing",
         "indexing",
         "Scale lines on a drum",
         "graduate graduating collar thimble engrave dial",
+        "scale",
     ),
-    Entry("vernier", "indexing", "indexing", "Vernier", "fine reading scale"),
-    Entry("hand-dial", "indexing", "indexing", "Hand dial", "handwheel turns reading backlash move"),
-    Entry("flats", "indexing", "indexing", "Flats on a bar", "square hexagon across flats corners spanner"),
-    Entry("knurl-blank", "knurling", "knurling", "Blank for a knurl", "diameter teeth tracks double growth"),
-    Entry("knurl-passes", "knurling", "knurling", "Run the knurl", "feed speed infeed plunge"),
+    Entry("vernier", "indexing", "indexing", "Vernier", "fine reading scale", "vernier"),
+    Entry("hand-dial", "indexing", "indexing", "Hand dial", "handwheel turns reading backlash move", "dial"),
     Entry(
-        "turning-speed", "turning", "turning", "Turning speed", "rpm surface speed cutting feed force power"
+        "flats",
+        "indexing",
+        "indexing",
+        "Flats on a bar",
+        "square hexagon across flats corners spanner",
+        "flats",
     ),
-    Entry("overhang", "turning", "turning", "Overhang", "deflection stick out bend taper whirl"),
-    Entry("bar-plan", "turning", "turning", "Parts from a bar", "bar stock length saddle several cut list"),
-    Entry("part-off", "turning", "turning", "Part off", "parting blade chatter cut off"),
-    Entry("slot", "joining", "slotting", "Mill a slot", "slot keyway end mill cutter deflection screwdriver"),
-    Entry("key", "joining", "slotting", "Key and keyway", "parallel key shaft hub"),
-    Entry("fit", "joining", "joining", "Limits and fits", "ISO 286 H7 g6 hole shaft clearance press"),
-    Entry("ball-seat", "joining", "joining", "Ball in the end", "ball stand out seat press"),
-    Entry("solder", "joining", "joining", "Solder", "silver soft brazing temper heat"),
-    Entry("retain", "joining", "joining", "Retaining compound", "glue adhesive gap bond"),
+    Entry(
+        "knurl-blank",
+        "knurling",
+        "knurling",
+        "Blank for a knurl",
+        "diameter teeth tracks double growth",
+        "blank",
+    ),
+    Entry("knurl-passes", "knurling", "knurling", "Run the knurl", "feed speed infeed plunge", "passes"),
+    Entry(
+        "turning-speed",
+        "turning",
+        "turning",
+        "Turning speed",
+        "rpm surface speed cutting feed force power",
+        "speed",
+    ),
+    Entry("overhang", "turning", "turning", "Overhang", "deflection stick out bend taper whirl", "overhang"),
+    Entry(
+        "bar-plan",
+        "turning",
+        "turning",
+        "Parts from a bar",
+        "bar stock length saddle several cut list",
+        "bar",
+    ),
+    Entry("part-off", "turning", "turning", "Part off", "parting blade chatter cut off", "speed"),
+    Entry(
+        "slot",
+        "joining",
+        "slotting",
+        "Mill a slot",
+        "slot keyway end mill cutter deflection screwdriver",
+        "slot",
+    ),
+    Entry("key", "joining", "slotting", "Key and keyway", "parallel key shaft hub", "key"),
+    Entry("fit", "joining", "joining", "Limits and fits", "ISO 286 H7 g6 hole shaft clearance press", "fit"),
+    Entry("ball-seat", "joining", "joining", "Ball in the end", "ball stand out seat press", "ball"),
+    Entry("solder", "joining", "joining", "Solder", "silver soft brazing temper heat", "solder"),
+    Entry("retain", "joining", "joining", "Retaining compound", "glue adhesive gap bond", "fit"),
 )
 
 
@@ -162,6 +239,8 @@ def entry(operation_id: str) -> Entry:
     for known in CATALOG:
         if known.id == operation_id:
             return known
+    from difflib import get_close_matches
+
     near = get_close_matches(operation_id, [e.id for e in CATALOG], n=1)
     hint = f" Did you mean {near[0]}?" if near else " `tommybar work` lists them."
     shown = ascii(operation_id[:40])
@@ -169,7 +248,7 @@ def entry(operation_id: str) -> Entry:
 
 
 def load(operation_id: str) -> Operation:
-    """Return an operation, loading its family if it is the first of it.
+    """Return an operation, loading the module that declares it if it is the first of it.
 
     Parameters
     ----------
@@ -195,6 +274,7 @@ def load(operation_id: str) -> Operation:
     >>> load("hand-dial").id
     'hand-dial'
     """
-    module = import_module(f"engine.{entry(operation_id).family}.operations")
+    known = entry(operation_id)
+    module = import_module(f"engine.{known.family}.{known.topic}_operations")
     operation: Operation = module.OPERATIONS[operation_id]
     return operation

@@ -17,7 +17,6 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from difflib import get_close_matches
 from importlib import import_module
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -205,6 +204,8 @@ def _reject_unknown(model: type, given: Mapping[str, object]) -> None:
     known = asks(model)
     for name in given:
         if name not in known:
+            from difflib import get_close_matches
+
             near = get_close_matches(str(name), known, n=1)
             hint = f" Did you mean {near[0]!r}?" if near else ""
             text = f"{name}: there is no such input.{hint} There are: {', '.join(known)}."

@@ -2,10 +2,11 @@
 
 import subprocess
 import sys
+from importlib import import_module
 
 import pytest
 
-from engine.catalog import CATALOG
+from engine.catalog import CATALOG, load
 
 HEAVY = ("textual", "rich", "pydantic", "pint", "numpy", "tomlkit")
 
@@ -24,8 +25,20 @@ def test_the_operations_of_a_family_load_nothing_heavy(family):
 
 
 def test_listing_the_operations_loads_no_family():
-    families = tuple(f"engine.{e.family}.operations" for e in CATALOG)
+    families = tuple(f"engine.{e.family}.{e.topic}_operations" for e in CATALOG)
     assert loaded("import engine.catalog", (*HEAVY, *families)) == set()
+
+
+def test_one_operation_loads_the_module_that_declares_it_and_no_other():
+    modules = tuple({f"engine.{e.family}.{e.topic}_operations" for e in CATALOG})
+    code = "from engine.catalog import load\nload('hand-dial')"
+    assert loaded(code, (*HEAVY, *modules)) == {"engine.indexing.dial_operations"}
+
+
+@pytest.mark.parametrize("entry", CATALOG, ids=lambda e: e.id)
+def test_a_family_gathers_the_operations_of_its_topics(entry):
+    gathered = import_module(f"engine.{entry.family}.operations").OPERATIONS
+    assert gathered[entry.id] is load(entry.id)
 
 
 def test_a_first_answer_needs_neither_pint_nor_pydantic():

@@ -9,7 +9,7 @@ from tests.tui.driving import driving
 from tests.tui.test_lines import CONSOLE
 from tui.commands import BENCH, COMMANDS, EVERYWHERE
 from tui.look import LOOKS, styles
-from tui.panes.bench_view import VIEWS
+from tui.panes.bench_view import VIEW_NAMES
 
 # Keys that arrive under their own name on the Linux console and in tmux on it, measured on a real console.
 _CONTROL = {f"ctrl+{c}" for c in "abdefgklnopqrstuvwxy"}  # not h, i, j, m, [, c, z
@@ -57,7 +57,7 @@ SIZES = [(60, 16), (80, 24), (110, 30), (120, 40), (200, 60), (40, 10), (20, 4),
 @pytest.mark.parametrize("size", SIZES, ids=str)
 async def test_every_view_at_every_size_uses_only_console_glyphs_and_fills_the_screen(size):
     async with driving(size) as d:
-        for operation, view in itertools.product(("bar-plan", "scale-lines", "hand-dial"), VIEWS):
+        for operation, view in itertools.product(("bar-plan", "scale-lines", "hand-dial"), VIEW_NAMES):
             d.app.bench.open(operation)
             d.app.bench.show_view(view)
             await d.pilot.pause()

@@ -19,7 +19,7 @@ def test_a_broken_shop_file_is_said_and_left_alone(tmp_path):
 
 def test_an_operation_that_does_not_exist_cannot_be_opened_but_the_next_can():
     session = Session()
-    ghost = session.open(Entry("ghost", "indexing", "indexing", "Ghost", ""))
+    ghost = session.open(Entry("ghost", "indexing", "indexing", "Ghost", "", "ghost"))
     assert isinstance(ghost, Absent) and "Ghost" in ghost.reason
     assert isinstance(session.open_by_id("hand-dial"), OpenOperation)
 

@@ -15,7 +15,7 @@ from tui.widgets import warn
 
 WIDE = 110  # columns from which the three parts stand beside one another
 SMALL = (60, 16)  # below this only the lead figure and the worst caution show
-VIEWS = ("answer", "working", "rows", "picture", "trouble", "cautions", "help", "large")
+VIEW_NAMES = ("answer", "working", "rows", "picture", "trouble", "cautions", "help", "large")
 
 
 @dataclass
@@ -139,10 +139,8 @@ def view_lines(
     session: Session, one: OpenOperation, state: BenchState, width: int, height: int
 ) -> tuple[list[Line], str, str]:
     """The open view: its lines, its title, and a word at the right of the title."""
-    from tui.panes import views
-
     if state.view in ("help", "cautions"):
-        return views.VIEWS[state.view](session, one, state, width, height)
+        return _other_view(session, one, state, width, height)
     if one.done is None or one.working:
         words = "Working it out …" if one.working else "No answer yet."
         return [line(words, "hint")], state.view.capitalize(), ""
@@ -154,7 +152,15 @@ def view_lines(
         )
     if state.view == "answer":
         return answer_lines(one.done.answer, width - 2, session.unit), "Answer", ""
-    return views.VIEWS[state.view](session, one, state, width, height)
+    return _other_view(session, one, state, width, height)
+
+
+def _other_view(
+    session: Session, one: OpenOperation, state: BenchState, width: int, height: int
+) -> tuple[list[Line], str, str]:
+    from tui.panes.views import VIEWS  # not before the first paint: it loads pictures, help and large type
+
+    return VIEWS[state.view](session, one, state, width, height)
 
 
 def _foot(one: OpenOperation | Absent, state: BenchState, width: int, message: str) -> list[Line]:
