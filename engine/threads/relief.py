@@ -8,7 +8,7 @@ from typing import Literal
 
 from engine.errors import BadInput
 from engine.tables import rows
-from engine.threads.form import form
+from engine.threads.form import clearance, form
 from engine.threads.thread import Thread
 
 Side = Literal["screw", "nut"]
@@ -105,7 +105,7 @@ def relief(thread: Thread, side: Side = "screw") -> Relief:
         floor=float(row["g1"]),
         width_short=float(row["g2_short"]),
         floor_short=float(row["g1_short"]),
-        diameter=round(thread.diameter + float(row["dg"]), 4),
+        diameter=round(_outside(thread, side) + float(row["dg"]), 4),
         radius=float(row["r"]),
         run_out=float(screw_row["x1"]) if screw else None,
         run_out_short=float(screw_row["x2"]) if screw else None,
@@ -118,6 +118,11 @@ def relief(thread: Thread, side: Side = "screw") -> Relief:
         source=_source(screw_row["standing"] if screw else "unconfirmed"),
         overrun_source="DIN 76-1:2016, e1",
     )
+
+
+def _outside(thread: Thread, side: Side) -> float:
+    """What the groove's diameter is reckoned from: D, in a trapezoidal or Acme nut its larger root diameter."""
+    return thread.diameter + (2 * clearance(thread) if side == "nut" else 0.0)
 
 
 def _chamfer(thread: Thread, side: Side) -> float:

@@ -85,7 +85,9 @@ def _work(inputs: ThreadStrengthInputs, shop: Shop) -> Answer:
     ]  # fmt: skip
     notes = []
     tension = preload(size, yield_stress=screw.yield_stress, friction=inputs.friction)
-    working = f"{YIELD_SHARE:g} of yield {screw.yield_stress:g} MPa, pull and twist together, friction {inputs.friction:g}"
+    working = (
+        f"{YIELD_SHARE:g} of yield {screw.yield_stress:g} MPa, pull with twist, friction {inputs.friction:g}"
+    )
     if shear:
         sides = _sides(shear, screw, nut, nut_name)
         strips, needed = _strip(sides, engaged), _needed(area, sides, screw)

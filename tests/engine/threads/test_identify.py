@@ -1,0 +1,85 @@
+"""Finding a thread again from what is measured on it."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from engine.errors import BadInput
+from engine.threads.designation import parse
+from engine.threads.form import form
+from engine.threads.identify import PLATING, WEAR, identify, named, read_pitch, tell_apart
+from engine.threads.limits import limits
+from engine.threads.series import FAMILIES, entries
+
+ALL = [entry for family in FAMILIES for entry in entries(family)]
+
+
+@given(st.sampled_from(ALL), st.floats(0.0, 1.0), st.floats(-0.5, 0.5))
+@settings(max_examples=80)
+def test_a_thread_is_found_among_the_candidates_worn_or_plated(entry, share, reading):
+    """Any major diameter from worn to plated, the pitch read half a gauge step off, the angle of its form."""
+    thread = named(entry)
+    sizes = limits(thread)
+    pitch = float(thread.pitch)
+    low = (sizes.ext_major_min or sizes.major_basic) - 0.9 * WEAR * pitch
+    high = (sizes.ext_major_max or sizes.major_basic) + 0.9 * PLATING
+    found = identify(
+        diameter=low + share * (high - low),
+        pitch=pitch * (1 + 0.02 * reading),
+        included_angle=form(thread).included_angle,
+    )
+    same = [
+        c.thread for c in found if c.thread.pitch == thread.pitch and c.thread.diameter == thread.diameter
+    ]
+    assert same or len(found) == 12
+
+
+@pytest.mark.parametrize(
+    ("diameter", "pitch", "best"),
+    [
+        # nominal sizes of the standards named: the plain case on the bench
+        (6.0, 1.0, "M6"),
+        (5.94, 1.0, "M6"),
+        (4.7, 0.81, "2 BA"),
+        (9.525, 25.4 / 16, "3/8-16 UNC"),
+        (3.6, 0.66, "4 BA"),
+        (13.157, 25.4 / 19, "G 1/4"),
+        (12.0, 3.0, "Tr12x3"),
+        (6.35, 25.4 / 40, "1/4-40 ME"),
+        (4.8, 25.4 / 32, "10-32 UNF"),
+    ],
+)
+def test_plain_cases(diameter, pitch, best):
+    assert str(identify(diameter=diameter, pitch=pitch)[0].thread) == best
+
+
+def test_the_angle_decides_between_unified_and_whitworth():
+    assert str(identify(diameter=9.4, pitch=25.4 / 16, included_angle=55.0)[0].thread) == "3/8-16 BSW"
+    assert str(identify(diameter=9.4, pitch=25.4 / 16, included_angle=60.0)[0].thread) == "3/8-16 UNC"
+
+
+def test_a_nut_is_known_by_its_bore():
+    assert str(identify(diameter=8.5, pitch=1.5, side="nut")[0].thread) == "M10"
+
+
+def test_nothing_near_gives_no_candidates():
+    assert identify(diameter=150.0, pitch=3.0) == ()
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "words"),
+    [
+        ("3/8-16 UNC", "3/8-16 BSW", "form gauges"),  # 60 and 55 degrees
+        ("G 1/2", "R 1/2", "two places"),  # one taper, the other not
+        ("M10", "M10x1.25", "7.50 mm for M10, 6.25 mm for M10x1.25"),  # 5 pitches
+        ("3/16-32 BSC", "10-32 UNF", "4.763 mm for 3/16-32 BSC, 4.826 mm for 10-32 UNF"),
+    ],
+)
+def test_what_tells_two_apart(first, second, words):
+    assert words in tell_apart(parse(first), parse(second))
+
+
+def test_a_pitch_and_a_count_that_disagree_are_refused():
+    assert read_pitch(1.27, 20.0) == pytest.approx(1.27)
+    with pytest.raises(BadInput, match=r"1\.814 mm, not 3"):
+        read_pitch(3.0, 14.0)

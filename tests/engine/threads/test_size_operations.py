@@ -1,0 +1,177 @@
+"""The operations on the size of a thread: figures by name, wrong values, speed."""
+
+import math
+import time
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from engine.answer import Label
+from engine.errors import BadInput
+from engine.operation import run
+from engine.shop.file import sample
+from engine.threads.identify import named
+from engine.threads.series import FAMILIES, entries
+
+LIMIT_FIGURES = {
+    *("pitch", "lead", "starts", "lead_angle", "included_angle", "major_basic", "pitch_basic", "minor_basic"),
+    *("ext_major_max", "ext_major_min", "ext_pitch_max", "ext_pitch_min", "ext_minor_max", "int_minor_min"),
+    *(
+        "int_minor_max",
+        "int_pitch_min",
+        "int_pitch_max",
+        "int_major_min",
+        "allowance",
+        "thread_depth",
+        "stress_area",
+    ),
+}
+
+
+@pytest.fixture(scope="module")
+def metric():
+    return sample("metric")
+
+
+def answer(operation, shop, **inputs):
+    return run(operation, inputs, shop).answer
+
+
+INCH = ["1/4-20 UNC", "3/8 BSW", "1/2 BSF", "1/4-40 ME", "1/4 BSB", "1/4 BSC", "3/4-6 ACME"]
+
+
+@pytest.mark.parametrize("size", ["M10", "M16xPh3P1.5", "4 BA", "G 1/4", "Tr12x3", *INCH])
+def test_thread_limits_has_every_figure(metric, size):
+    found = answer("thread-limits", metric, size=size)
+    assert {figure.name for figure in found.figures} >= LIMIT_FIGURES
+    for figure in found.figures:
+        assert figure.source, figure.name
+        assert figure.working, figure.name
+        assert math.isfinite(figure.value)
+
+
+def test_taper_threads_give_their_gauge_plane(metric):
+    found = answer("thread-limits", metric, size="R 1/2")
+    assert found.figure("gauge_length").value == 8.2  # ISO 7-1
+    assert not found.has("stress_area")
+    npt = answer("thread-limits", metric, size="1/8 NPT")
+    assert npt.figure("gauge_length").value / 25.4 == pytest.approx(0.1615)  # ASME B1.20.1, L1
+
+
+def test_the_side_that_is_asked_for_comes_first(metric):
+    assert answer("thread-limits", metric, size="M10", tolerance="6g").lead.name == "ext_pitch_max"
+    assert answer("thread-limits", metric, size="M10", tolerance="6H").lead.name == "int_minor_min"
+    assert answer("thread-limits", metric, size="20 BA").lead.name == "pitch_basic"
+
+
+def test_a_multi_start_thread_has_its_lead(metric):
+    found = answer("thread-limits", metric, size="Tr14x6(P3)")
+    assert (found.figure("lead").value, found.figure("pitch").value, found.figure("starts").value) == (
+        6.0,
+        3.0,
+        2,
+    )
+    # arctan(6 / (pi x 12.5)), ISO 2904: d2 = 14 - 3/2
+    assert found.figure("lead_angle").value == pytest.approx(math.degrees(math.atan(6 / (math.pi * 12.5))))
+
+
+def test_the_bars_say_their_scale_and_every_size(metric):
+    (picture,) = answer("thread-limits", metric, size="M10", tolerance="6g").pictures
+    assert "times as large" in picture.alt
+    words = " ".join(shape.text for shape in picture.shapes if isinstance(shape, Label))
+    for size in ("9.732", "9.968", "8.862", "8.994", "9.206", "8.676"):  # ASME B1.13M, 6g and 6H of M10
+        assert size in words
+        assert size in picture.alt
+
+
+def test_a_special_thread_is_marked(metric):
+    found = answer("thread-limits", metric, size="M10x1.4 special")
+    assert any("special thread" in note.text for note in found.notes)
+
+
+def test_identify_names_the_measurement_that_decides(metric):
+    found = answer("identify-thread", metric, major="6.3", tpi="20")
+    assert found.lead.text == "1/4-20 UNC"
+    assert "55° for 1/4-20 BSW" in found.figure("measure_next").text
+    assert found.table("candidates").column("size")[:2] == ("1/4-20 UNC", "1/4-20 BSW")
+
+
+def test_strength_says_which_thread_is_the_weaker(metric):
+    found = answer(
+        "thread-strength", metric, size="M10", property_class="12.9", nut_material="6082", engagement="8"
+    )
+    assert found.figure("proof_load").value == pytest.approx(
+        970 * 57.99, rel=1e-4
+    )  # ISO 898-1: 970 MPa, 58.0 mm²
+    assert found.figure("engagement_needed").value > 8
+    assert {note.level for note in found.notes} >= {"warning"}
+    names = {"stress_area", "proof_load", "strip_load", "engagement_needed", "tightening_torque"}
+    assert {figure.name for figure in found.figures} >= names
+
+
+def test_relief_has_every_figure(metric):
+    found = answer("thread-relief", metric, size="M10")
+    names = {"relief_width", "relief_diameter", "run_out", "chamfer_diameter", "blind_overrun"}
+    assert {figure.name for figure in found.figures} >= names
+    assert found.figure("relief_diameter").value == pytest.approx(7.7)  # DIN 76-1: d - 2.3 at a pitch of 1.5
+
+
+@pytest.mark.parametrize(
+    ("operation", "inputs", "field"),
+    [
+        ("thread-limits", {"size": "M10", "tolerance": "2A"}, "tolerance"),
+        ("thread-limits", {"size": "M10", "engagement": "-3"}, "engagement"),
+        ("thread-limits", {"size": "M10", "engagement": "5000"}, "engagement"),
+        ("thread-limits", {"size": "M0.5x0.1 special"}, "size"),
+        ("thread-limits", {}, "size"),
+        ("identify-thread", {"major": "nan"}, "major"),
+        ("identify-thread", {"major": "10", "tpi": "0"}, "tpi"),
+        ("identify-thread", {"major": "10", "pitch": "9"}, "major"),
+        ("thread-strength", {"size": "R 1/2"}, "size"),
+        ("thread-strength", {"size": "M10", "property_class": "7.7"}, "property_class"),
+        ("thread-relief", {"size": "Tr40x10"}, "size"),
+    ],
+)
+def test_wrong_values_are_refused_under_their_own_name(metric, operation, inputs, field):
+    with pytest.raises(BadInput) as caught:
+        run(operation, inputs, metric)
+    assert caught.value.field == field
+    assert str(caught.value).startswith(f"{field}:")
+
+
+@given(
+    st.sampled_from(["thread-limits", "thread-strength", "thread-relief"]),
+    st.sampled_from(["M10", "1/4-20 UNC", "20 BA", "R 1/2", "Tr12x3", "M10x1.4 special", "1/8 NPT", "25 BA"]),
+    st.text(max_size=12),
+)
+@settings(max_examples=60)
+def test_any_text_answers_or_is_refused(operation, size, text):
+    shop = sample("metric")
+    extra = {"thread-limits": "tolerance", "thread-strength": "engagement", "thread-relief": "side"}[
+        operation
+    ]
+    for typed in ({"size": text}, {"size": size, extra: text}):
+        try:
+            run(operation, typed, shop)
+        except BadInput as refusal:
+            assert refusal.field in typed
+
+
+@given(st.one_of(st.floats(), st.text(max_size=10)), st.one_of(st.none(), st.floats(), st.text(max_size=8)))
+@settings(max_examples=60)
+def test_any_measurement_answers_or_is_refused(major, pitch):
+    typed = {"major": str(major), "pitch": None if pitch is None else str(pitch)}
+    try:
+        run("identify-thread", typed, sample("metric"))
+    except BadInput as refusal:
+        assert refusal.field in ("major", "pitch")
+
+
+def test_a_thousand_answers_are_quick(metric):
+    """A guard against the slow way, not a measurement: under 5 ms each on any machine."""
+    sizes = [str(named(entry)) for family in FAMILIES for entry in entries(family)][:500]
+    started = time.perf_counter()
+    for size in sizes:
+        run("thread-limits", {"size": size}, metric)
+    assert (time.perf_counter() - started) / len(sizes) < 0.005
