@@ -268,23 +268,32 @@ def _print_plain(answer: Answer, unit: str) -> None:
 
 
 def _print_rich(answer: Answer, unit: str) -> None:
+    from rich.box import SIMPLE
     from rich.console import Console
     from rich.table import Table as Grid
     from rich.text import Text
 
+    # A file or a pipe has no width to keep to: there every row stays on its own line.
     console = Console(highlight=False)
+    if not console.is_terminal:
+        console.width = 160
     grid = Grid(box=None, show_header=False, padding=(0, 2, 0, 0))
     for figure in answer.figures:
         grid.add_row(Text(figure.label), Text(figure_text(figure, unit), style="bold"))
     console.print(grid)
     for table in answer.tables:
-        shown = Grid(title=Text(table.label), title_justify="left")
-        for column in table.columns:
-            shown.add_column(
-                Text(_head(column, unit)), justify="left" if column.dimension == "text" else "right"
-            )
-        for row in table.rows:
-            shown.add_row(*[Text(cell_text(v, c, unit)) for c, v in zip(table.columns, row, strict=True)])
+        shown = Grid(title=Text(table.label), title_justify="left", box=SIMPLE, pad_edge=False)
+        cells = [
+            [cell_text(v, c, unit) for c, v in zip(table.columns, row, strict=True)] for row in table.rows
+        ]
+        # A head may be broken over lines; a cell only where the screen is too narrow for every row.
+        widths = [max(len(row[i]) for row in cells) for i in range(len(table.columns))]
+        fits = sum(widths) + 3 * len(widths) <= console.width
+        for column, width in zip(table.columns, widths, strict=True):
+            side = "left" if column.dimension == "text" else "right"
+            shown.add_column(Text(_head(column, unit)), justify=side, min_width=width if fits else None)
+        for row in cells:
+            shown.add_row(*map(Text, row))
         console.print(shown)
     for note in answer.notes:
         console.print(Text(("! " if note.level == "warning" else "") + note.text))
