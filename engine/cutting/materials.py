@@ -144,7 +144,7 @@ def find(text: str) -> Material:
 
 
 def _unknown(text: str, said: str) -> BadInput:
-    near = [_phrases()[p].name for p in get_close_matches(said, _phrases(), n=6, cutoff=0.6)]
+    near = [_phrases()[p].name for p in get_close_matches(said, _phrases(), n=6, cutoff=0.7)]
     distinct = list(dict.fromkeys(near))[:3]
     accepted = "one of " + ", ".join(names())
     shown = ascii(text[:40].strip())[1:-1] or "nothing"

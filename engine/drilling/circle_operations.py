@@ -147,7 +147,7 @@ def _table(inputs: HoleCircleInputs, places: tuple[Place, ...], mill: Mill | Non
         columns,
         tuple(rows),
         count_noun="hole",
-        setting=("x_turns", "x_reading", "y_turns", "y_reading"),
+        setting=("x_turns", "x_reading", "y_turns", "y_reading") if mill else ("x", "y"),
         source=_GEOMETRY,
     )
 

@@ -10,7 +10,8 @@ from engine.errors import check_range
 from engine.indexing.dials import DialSetting, slide_setting
 from engine.shop.model import Slide
 
-MOST_HOLES = 720
+MOST_HOLES = 360
+_PER_MM = 10**6  # a place is taken to the nanometre: a cosine has no exact fraction, and short ones are quick
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +38,7 @@ def on_circle(
     Parameters
     ----------
     holes : int
-        How many, 1 to 720.
+        How many, 1 to 360.
     diameter : float
         Diameter of the circle, above 0. [mm]
     start_angle : float
@@ -155,7 +156,7 @@ def axis_setting(slide: Slide, distance: float) -> DialSetting:
     (-13, 1.0)
     """
     check_range("distance", distance, low=-1e7, high=1e7, unit="mm")
-    back = max(0, ceil(-Fraction(repr(float(distance))) / slide.travel_per_turn))
-    exact = Fraction(repr(float(distance))) + back * slide.travel_per_turn
-    setting = slide_setting(slide, exact)
+    exact = Fraction(round(distance * _PER_MM), _PER_MM)
+    back = max(0, ceil(-exact / slide.travel_per_turn)) if exact < 0 else 0
+    setting = slide_setting(slide, exact + back * slide.travel_per_turn)
     return replace(setting, turns=setting.turns - back)

@@ -142,7 +142,7 @@ def plan_hole(
     travel = depth + point
     centre = centre_drill(diameter=diameter, standard=standard)
     maker = _Maker(material, machine, drills, travel)
-    cuts = [maker.centre(centre)]
+    cuts = [maker.centre(centre)] if centre.pilot < diameter else []
     opened = _pilot_and_steps(maker, diameter, pilot)
     cuts += opened
     before = opened[-1].tool.diameter if opened else 0.0

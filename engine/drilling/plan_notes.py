@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from engine.answer import Note
 from engine.cutting.forces import share_of_motor
 from engine.drilling import holes
-from engine.drilling.bench import Machine, speed_notes
+from engine.drilling.bench import Machine, setting_on, speed_notes
 from engine.drilling.centres import british_centre_drill
 from engine.drilling.plan import MOTOR_SHARE, HolePlan, ToolCut
 from engine.drilling.sizes import label
@@ -74,6 +74,7 @@ def plan_notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan, unit: s
         if not cut.owned:
             what = "reamer" if cut.kind == "reamer" else "drill"
             notes.append(Note("warning", f"The shop has no {label(cut.tool)} {what}."))
+    notes += _zero_notes(machine, plan, unit)
     spare = british_centre_drill(plan.centre.pilot)
     if plan.centre.standard == "iso" and spare:
         notes.append(
@@ -94,6 +95,25 @@ def plan_notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan, unit: s
             Note("info", f"{inputs.material.label} pulls a sharp drill in: stone a small flat on its lips.")
         )
     return notes
+
+
+def _zero_notes(machine: Machine, plan: HolePlan, unit: str) -> list[Note]:
+    """How to set the dial, since the tip of a drill that stands in its centre does not touch the face."""
+    if plan.cuts[0].kind != "centre":
+        text = (
+            "No centre drill is as small as this hole: mark it with a fine punch and start the drill by feel."
+        )
+        return [Note("info", text)]
+    setting = setting_on(machine, plan.point)
+    if setting is None:
+        return []
+    plural = "" if setting.turns == 1 else "s"
+    where = f"{setting.turns} turn{plural} and {show(setting.reading, 'length', unit)}"
+    text = (
+        "In its centre a tip goes past the face unseen. To zero, bring the corners of the "
+        f"{label(plan.last_drill.tool)} drill level with the face and set the dial to {where}, the length of its point."
+    )
+    return [Note("info", text)]
 
 
 def _reach_notes(inputs: HolePlanInputs, plan: HolePlan, unit: str) -> list[Note]:
@@ -149,8 +169,6 @@ def _pilot_notes(inputs: HolePlanInputs, last: ToolCut, unit: str) -> list[Note]
         return []
     share = inputs.pilot / last.tool.diameter
     low, high = holes.pilot_range(last.tool.diameter)
-    if share >= 1:
-        return [Note("warning", "The pilot is no smaller than the hole.")]
     if share > holes.PILOT_TOO_LARGE:
         text = (
             f"The pilot is larger than the drill's web asks ({_said(low, unit)} to {_said(high, unit)}): the "

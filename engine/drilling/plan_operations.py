@@ -15,6 +15,7 @@ from engine.drilling.plan import HolePlan, ToolCut, plan_hole
 from engine.drilling.plan_notes import plan_notes
 from engine.drilling.reaming import pre_drill
 from engine.drilling.sizes import label
+from engine.errors import BadInput
 from engine.operation import Operation
 from engine.shop.model import Shop
 
@@ -76,6 +77,8 @@ def _work(inputs: HolePlanInputs, shop: Shop) -> Answer:
         drilled = pre_drill(
             diameter=inputs.diameter, material=inputs.material, kind="machine", drills=shop.drills
         ).tool.diameter
+    if inputs.pilot is not None and inputs.pilot >= drilled:
+        raise BadInput("pilot", f"{inputs.pilot:.4g} mm", f"less than the drill's {drilled:.4g} mm")
     plan = plan_hole(
         diameter=drilled,
         depth=inputs.depth,
@@ -297,7 +300,7 @@ def _tables(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Ta
         columns,
         tuple(rows),
         count_noun="step",
-        setting=("tool", "rpm", "turns", "reading"),
+        setting=("turns", "reading", "rpm", "tool") if machine.slide else ("depth", "rpm", "tool"),
         source=f"engine tables; the order is {_CP}",
     )
     pecking = _peck_table(machine, plan)

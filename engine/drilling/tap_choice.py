@@ -17,7 +17,7 @@ from engine.threads.thread import Thread
 
 Fit = Literal["inside", "too large", "too small", "not known"]
 
-_CHART = 75.0  # percent: what the tapping drill charts of inch threads are made for
+USUAL_PERCENT = 75.0  # percent: what the tapping drill charts of inch threads are made for
 _LEAST, _MOST = 45.0, 101.0  # percent: holes beyond these are no tapping holes
 _DEEP, _SHEET = 1.5, 0.5  # diameters: deep (the catalogue's own bound) and thin sheet (common practice)
 _MOST_CHOICES = 10
@@ -117,7 +117,12 @@ def _by_chart(thread: Thread, low: float, high: float, words: str) -> Target:
     if hole is not None:
         return Target(hole, percent_of_thread(thread, hole), low, high, words, "ISO 2306, D - P to a drill")
     return Target(
-        hole_for(thread, _CHART), _CHART, low, high, words, "tap drill charts, about 75 % of thread"
+        hole_for(thread, USUAL_PERCENT),
+        USUAL_PERCENT,
+        low,
+        high,
+        words,
+        "tap drill charts, about 75 % of thread",
     )
 
 

@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING
 from engine.answer import Note
 from engine.cutting.materials import Material
 from engine.drilling.sizes import label, nearest
-from engine.drilling.tap_choice import Choice, Target
+from engine.drilling.tap_choice import USUAL_PERCENT, Choice, Target
 from engine.drilling.tap_depth import BlindDepth, hand_taps
+from engine.drilling.tapping import hole_for, standard_hole
 from engine.errors import BadInput
+from engine.quantity import show
 from engine.shop.model import Shop
 from engine.threads.designation import parse
 from engine.threads.thread import Thread
@@ -69,13 +71,13 @@ def tap_notes(
     True
     """
     return [
-        *_drill_notes(inputs, aim, best),
+        *_drill_notes(inputs, aim, best, shop.unit),
         *_tap_notes(inputs, shop, deep),
         *_how(inputs),
     ]
 
 
-def _drill_notes(inputs: TapDrillInputs, aim: Target, best: Choice) -> list[Note]:
+def _drill_notes(inputs: TapDrillInputs, aim: Target, best: Choice, unit: str) -> list[Note]:
     notes = []
     if not best.owned:
         notes.append(
@@ -120,6 +122,15 @@ def _drill_notes(inputs: TapDrillInputs, aim: Target, best: Choice) -> list[Note
                 f"{inputs.material.label.lower()}; above 60 % a thread grows little stronger but much harder to tap.",
             )
         )
+    elif asked is None and aim.source.startswith("a tap maker"):
+        usual = standard_hole(inputs.size) or hole_for(inputs.size, USUAL_PERCENT)
+        notes.append(
+            Note(
+                "info",
+                f"For this material and depth ({aim.case}) a tap maker's catalogue aims at {aim.low:.0f} to "
+                f"{aim.high:.0f} % of thread. The usual drill is {show(usual, 'length', unit, decimals=2)}.",
+            )
+        )
     if inputs.size.taper:
         notes.append(
             Note("info", "For tapping without a taper reamer. Tap by the gauge: stop often and try the fit.")
@@ -131,8 +142,14 @@ def _tap_notes(inputs: TapDrillInputs, shop: Shop, deep: BlindDepth | None) -> l
     notes = []
     if shop.taps and not any(_same(inputs.size, words) for words in shop.taps):
         notes.append(Note("warning", f"The shop has no {inputs.size} tap."))
-    if deep is None or inputs.depth is None:
+    if inputs.tap == "form":
         return notes
+    if inputs.hole == "through":
+        text = "A through hole: the taper tap alone, turned on until its lead of some 8 threads is out at the far side."
+        return [*notes, Note("info", text)]
+    if deep is None or inputs.depth is None:
+        text = "A blind hole: taper, second, then plug tap, chips cleared before each. Give the depth to see how far."
+        return [*notes, Note("info", text)]
     taps = hand_taps(pitch=float(inputs.size.pitch), hole_depth=deep.depth)
     last = next((tap.name for tap in taps if tap.full_thread >= inputs.depth), "plug")
     order = {
