@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import csv
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
+
+_FOLDER = Path(__file__).parent / "data"  # importlib.resources would load a zip reader before the first answer
 
 
 @cache
 def _text(name: str) -> str:
-    return files("engine").joinpath("data", name).read_text(encoding="utf-8")
+    return (_FOLDER / name).read_text(encoding="utf-8")
 
 
 @cache

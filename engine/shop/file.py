@@ -5,7 +5,6 @@ from __future__ import annotations
 
 import os
 from functools import cache
-from importlib.resources import files
 from pathlib import Path
 
 from engine.errors import BadInput
@@ -146,7 +145,7 @@ def sample(name: str) -> Shop:
     >>> sample("metric").dividing_head.ratio, float(sample("inch").lathe.leadscrew)
     (40, 3.175)
     """
-    return parse(files("engine.shop").joinpath(f"{name}.toml").read_text(encoding="utf-8"))
+    return parse(Path(__file__).with_name(f"{name}.toml").read_text(encoding="utf-8"))
 
 
 def load(path: Path | None = None) -> Shop:
