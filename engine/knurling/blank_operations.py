@@ -211,7 +211,7 @@ def _notes(
         notes.append(
             Note("info", "Growth is the most a full form gives; try a scrap piece before the part matters.")
         )
-    if inputs.material is not None and "iron" in str(inputs.material.name).casefold():
+    if inputs.material is not None and inputs.material.group == "cast_iron":
         notes.append(
             Note("warning", "Cast iron crumbles under a knurl wheel: cut the knurl, or choose another.")
         )

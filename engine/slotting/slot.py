@@ -12,7 +12,7 @@ from engine.tables import rows
 
 BEND_ALLOWED = 0.01  # mm at the tip of the cutter: common practice
 EFFECTIVE = 0.8  # of its diameter bends like a round bar, as the flutes are cut away: common practice
-MOST_PASSES = 500
+MOST_PASSES = 100  # down one line; beyond it the cutter is the wrong one
 MODULUS = {"hss": 210_000.0, "carbide": 600_000.0}  # MPa; carbide 550 to 650 GPa, from memory, unconfirmed
 
 
@@ -198,7 +198,7 @@ def pass_depths(*, depth: float, step: float) -> tuple[float, ...]:
     Raises
     ------
     OutOfRange
-        If a number is not above 0, or the step asks for more than 500 passes.
+        If a number is not above 0, or the step asks for more than 100 passes.
 
     Sources
     -------

@@ -10,7 +10,7 @@ from engine.answer import Answer, Figure, Note
 from engine.cutting.feeds import feed
 from engine.cutting.materials import of_shop
 from engine.cutting.speeds import SpeedRange, SpindleSpeed, Tool, spindle_speed, surface_speed
-from engine.errors import OutOfRange
+from engine.errors import BadInput, OutOfRange
 from engine.operation import Operation
 from engine.quantity import show
 from engine.shop.model import Shop
@@ -132,13 +132,24 @@ def _plan(inputs: SlotInputs, shop: Shop) -> _Plan:
         steps=shop.mill.speeds if shop.mill else (),
     )
     step, words = _step(inputs, cutter, tooth.chosen)
-    depths = slot.pass_depths(depth=inputs.depth, step=step)
+    depths = _depths(inputs, cutter, step)
     side = max((inputs.width - cutter.diameter) / 2, 0.0)
     bend = _bend(inputs, cutter, tooth.chosen, cutter.diameter, depths[0])
     at_once = _bend(inputs, cutter, tooth.chosen, side, inputs.depth) if side else 0.0
     side_step = inputs.depth * min(1.0, slot.BEND_ALLOWED / at_once) if at_once else inputs.depth
-    sides = slot.pass_depths(depth=inputs.depth, step=side_step) if side else ()
+    sides = _depths(inputs, cutter, side_step) if side else ()
     return _Plan(cutter, tooth.chosen, tooth.source, pace, published, step, words, bend, Cuts(depths, sides))
+
+
+def _depths(inputs: SlotInputs, cutter: Cutter, step: float) -> tuple[float, ...]:
+    """Equal passes; too many of them are laid at the door of the cutter, unless the step was asked for."""
+    if inputs.step is None and inputs.depth > slot.MOST_PASSES * step:
+        raise BadInput(
+            "cutter",
+            f"{cutter.diameter:g} mm",
+            f"a stiffer cutter: this one wants more than {slot.MOST_PASSES} passes of {step:.3f} mm",
+        )
+    return slot.pass_depths(depth=inputs.depth, step=step)
 
 
 def _bend(inputs: SlotInputs, cutter: Cutter, tooth: float, width: float, depth: float) -> float:
