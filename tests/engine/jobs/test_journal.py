@@ -4,7 +4,6 @@ import os
 import sqlite3
 import subprocess
 import sys
-import threading
 from pathlib import Path
 
 import pytest
@@ -75,28 +74,34 @@ def test_a_reading_of_another_program_does_not_stop_a_move(journal):
     assert journal.done(job.id, job.progress.seq).place == Place(2, 0)
 
 
+PRESS = """
+import sys
+from pathlib import Path
+from engine.jobs.journal import Journal, MovedOn
+journal = Journal(Path(sys.argv[1]))
+progress = journal.progress(1)
+input()
+while not progress.finished:
+    try:
+        progress = journal.done(1, progress.seq)
+        print(progress.place.step - 1)
+    except MovedOn as moved:
+        progress = moved.progress
+"""
+
+
 def test_two_programs_pressing_at_once_neither_lose_nor_double_a_step(journal):
-    job = start(journal, steps=60)
-    pressed = []
-
-    def press(path):
-        own = Journal(path)
-        progress = own.progress(job.id)
-        while not progress.finished:
-            try:
-                progress = own.done(job.id, progress.seq)
-                pressed.append(progress.place.step - 1)
-            except MovedOn as moved:
-                progress = moved.progress
-        own.close()
-
-    programs = [threading.Thread(target=press, args=(journal.path,)) for _ in range(2)]
+    start(journal, steps=80)
+    line = [sys.executable, "-c", PRESS, str(journal.path)]
+    programs = [
+        subprocess.Popen(line, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True) for _ in range(2)
+    ]
     for program in programs:
-        program.start()
-    for program in programs:
-        program.join()
-    assert sorted(pressed) == list(range(1, 61))
-    assert [e.step for e in journal.history(job.id) if e.kind == "done"] == list(range(1, 61))
+        program.stdin.write("go\n")
+        program.stdin.flush()
+    said = [program.communicate(timeout=60)[0].split() for program in programs]
+    assert sorted(int(step) for one in said for step in one) == list(range(1, 81))
+    assert [e.step for e in journal.history(1) if e.kind == "done"] == list(range(1, 81))
 
 
 def test_a_correction_keeps_the_old_reading(journal):
