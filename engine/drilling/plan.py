@@ -26,7 +26,8 @@ Kind = Literal["centre", "pilot", "step", "drill", "reamer"]
 class ToolCut:
     """One tool of a hole. Lengths in mm, `feed` in mm a turn, `load` for the metal that this tool takes away.
 
-    `depth` is of the tip from the face; `pecks` are the depths at which it is drawn out, the last being `depth`.
+    `before` is the hole that was there. `depth` is of the tip from the face; `pecks` are the depths at which it is
+    drawn out, the last being `depth`.
     """
 
     kind: Kind
@@ -40,6 +41,7 @@ class ToolCut:
     depth: float
     pecks: tuple[float, ...]
     load: DrillLoad
+    before: float
 
     @property
     def power(self) -> float:
@@ -244,4 +246,5 @@ class _Maker:
             depth=depth,
             pecks=(depth,) if whole else holes.pecks(diameter=tool.diameter, depth=depth, tough=tough),
             load=DrillLoad(torque=full.torque * left, thrust=full.thrust * no_web),
+            before=before,
         )

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import radians, tan
+from math import radians, sin, tan
 
 from engine import inputs as ask
 from engine.answer import Answer, Cell, Column, Figure, Table
-from engine.cutting.forces import BELT_DRIVE, share_of_motor
+from engine.cutting.forces import BELT_DRIVE, share_of_motor, specific_force
 from engine.cutting.materials import Material, of_shop
 from engine.drilling import holes
 from engine.drilling.bench import MACHINES, Machine, machine_of, setting_on
@@ -137,7 +137,7 @@ def _figures(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[F
             f"a drill dealer's technical tips (first 2 diameters); {_CP}",
             f"depth ÷ diameter = {inputs.depth:.4g} ÷ {size:.4g} = {inputs.depth / size:.1f}",
         ),
-        *_load(last, machine),
+        *_load(last, machine, inputs.material),
         Figure(
             "cutting_time",
             "In the cut",
@@ -209,7 +209,10 @@ def _feed(cut: ToolCut) -> Figure:
     )
 
 
-def _load(cut: ToolCut, machine: Machine) -> list[Figure]:
+def _load(cut: ToolCut, machine: Machine, stuff: Material) -> list[Figure]:
+    kc = specific_force(stuff, cut.feed / 2 * sin(radians(59)))
+    left = 100 * (1 - (cut.before / cut.tool.diameter) ** 2)
+    no_web = 100 * (1 - cut.before / cut.tool.diameter)
     source = "Kienzle's law, an estimate for a sharp drill"
     figures = [
         Figure(
@@ -218,7 +221,7 @@ def _load(cut: ToolCut, machine: Machine) -> list[Figure]:
             cut.load.torque,
             "torque",
             source,
-            f"kc f D² ÷ 8000 with f {cut.feed:.3f}, D {cut.tool.diameter:.4g}, less what is bored already",
+            f"kc {kc:.0f} x f {cut.feed:.3f} x {cut.tool.diameter:.4g}² ÷ 8000, of which {left:.0f} % is left to cut",
         ),
         Figure(
             "thrust",
@@ -226,7 +229,7 @@ def _load(cut: ToolCut, machine: Machine) -> list[Figure]:
             cut.load.thrust,
             "force",
             f"{source}; the chisel edge asks for more where there is no pilot",
-            f"0.5 kc f D ÷ 2 sin 59° with f {cut.feed:.3f}, D {cut.tool.diameter:.4g}",
+            f"0.5 x kc {kc:.0f} x f {cut.feed:.3f} x {cut.tool.diameter:.4g} ÷ 2 x sin 59°, {no_web:.0f} % of the lip",
         ),
     ]
     if machine.motor is not None:

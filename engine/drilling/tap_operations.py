@@ -25,6 +25,7 @@ from engine.drilling.tapping import (
 from engine.errors import BadInput
 from engine.operation import Operation
 from engine.shop.model import Shop
+from engine.threads.limits import limits
 from engine.threads.thread import FAMILY_NAMES, Thread
 
 _CP = "common practice, no source"
@@ -145,13 +146,14 @@ def _percent_working(thread: Thread, size: float, kind: TapKind) -> str:
 
 def _limit_figures(thread: Thread, best: Choice, kind: TapKind) -> list[Figure]:
     smallest, largest, source = minor_limits(thread)
+    sums = limits(thread).working
     what = "Nut's minor diameter"
     figures = []
     if smallest is not None:
-        words = f"{what.lower()} of {thread}, smallest"
+        words = sums.get("int_minor_min") or f"of {thread}: a little inside the gauge plane"
         figures.append(Figure("minor_min", f"{what}, smallest", smallest, "length", source, words, side="up"))
     if largest is not None:
-        words = f"{what.lower()} of {thread}, largest"
+        words = sums.get("int_minor_max") or f"table, {thread}"
         figures.append(Figure("minor_max", f"{what}, largest", largest, "length", source, words, side="down"))
     if kind == "cut":
         lower = f"{smallest:.3f}" if smallest is not None else "no limit"
