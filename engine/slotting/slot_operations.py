@@ -16,6 +16,7 @@ from engine.quantity import show
 from engine.shop.model import Shop
 from engine.slotting import slot
 from engine.slotting.cutters import Cutter, choose
+from engine.slotting.slot_picture import draw
 from engine.slotting.slot_tables import Cuts, passes_table
 
 _THIN = 1.0  # mm: a wall thinner than this bends or breaks out; common practice
@@ -199,6 +200,15 @@ def _work(inputs: SlotInputs, shop: Shop) -> Answer:
     return Answer(
         figures=(*_speed_figures(plan), *_size_figures(inputs, plan, wall, wall_label, wall_words)),
         tables=(passes_table(plan.cuts, width=inputs.width, cutter=plan.cutter.diameter, mill=shop.mill),),
+        pictures=(
+            draw(
+                diameter=inputs.diameter,
+                bore=inputs.bore,
+                width=inputs.width,
+                depth=inputs.depth,
+                place=inputs.place,
+            ),
+        ),
         notes=tuple(_notes(inputs, shop, plan, wall)),
     )
 

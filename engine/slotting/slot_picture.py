@@ -1,0 +1,63 @@
+"""The picture of a slot: the end of the bar as it is looked at, its middle at the origin."""
+
+from __future__ import annotations
+
+from math import sqrt
+
+from engine.answer import Circle, Line, Picture, Shape
+
+
+def draw(*, diameter: float, bore: float, width: float, depth: float, place: str) -> Picture:
+    """Draw the end view of a slotted bar at true size.
+
+    Parameters
+    ----------
+    diameter : float
+        Of the bar. [mm]
+    bore : float
+        Along it, 0 if solid. [mm]
+    width : float
+        Of the slot, below the diameter. [mm]
+    depth : float
+        Of the slot. [mm]
+    place : str
+        `side`: a notch in the round, seen from the end; `end`: a groove across the face.
+
+    Returns
+    -------
+    picture : Picture
+        Bar, bore and slot.
+
+    Raises
+    ------
+    ValueError
+        If the slot is wider than the bar.
+
+    Sources
+    -------
+    None: a drawing.
+
+    Examples
+    --------
+    >>> draw(diameter=8, bore=0, width=2, depth=2, place="side").alt
+    'End of a bar of 8 mm with a slot 2 mm wide and 2 mm deep in its side.'
+    """
+    radius, half = diameter / 2, width / 2
+    edge = sqrt(radius**2 - half**2)
+    shapes: list[Shape] = [Circle(0, 0, radius)]
+    if bore:
+        shapes.append(Circle(0, 0, bore / 2))
+    if place == "end":
+        shapes += [Line(-half, -edge, -half, edge, 1), Line(half, -edge, half, edge, 1)]
+        where = "across its face"
+    else:
+        floor = radius - depth
+        shapes += [
+            Line(-half, edge, -half, floor, 1),
+            Line(half, edge, half, floor, 1),
+            Line(-half, floor, half, floor, 1),
+        ]
+        where = "in its side"
+    shapes.append(Line(0, -radius * 1.2, 0, radius * 1.2, 2))
+    alt = f"End of a bar of {diameter:g} mm with a slot {width:g} mm wide and {depth:g} mm deep {where}."
+    return Picture("slot", "The slot from the end", tuple(shapes), alt, true_size=True)
