@@ -21,6 +21,7 @@ from engine.operation import Operation
 from engine.shop.model import DividingHead, Shop
 
 _MOST_ROWS = 3600  # a line every six minutes of arc
+_MOST_BY_ANGLE = 360
 _MOST_CIRCLES = 100
 _MOST_GEARS = 20  # more would make the search for trains slow; nobody fits more
 _NEAR_ENOUGH = 60.0  # seconds of arc: US Army OD1644 takes a hole that is 31 out for one move by an angle
@@ -105,7 +106,7 @@ def _divide(inputs: DivideInputs, shop: Shop) -> Answer:
     right = inputs.divisions or 1
     found = _found(inputs, wanted, head, right)
     best = found[0]
-    rows = inputs.divisions or min(ceil(360 / step), 360)
+    rows = inputs.divisions or min(ceil(360 / step), _MOST_BY_ANGLE)
     places = stops(best.way, rows)
     table = _positions(best.way, places)
     tables = (table, _others(found[1:])) if len(found) > 1 else (table,)
@@ -343,6 +344,8 @@ def _notes(found: tuple[Choice, ...], step: Fraction, by_angle: bool, worst: flo
                 "First move: plate held by its rear pin. Second: crank pin in, rear pin out, turn both.",
             )
         )
+    if by_angle and 360 / step > _MOST_BY_ANGLE:
+        notes.append(Note("info", f"The first {_MOST_BY_ANGLE} positions are listed."))
     if by_angle and 360 % step:
         left = 360 % step
         notes.append(

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from engine.errors import BadInput
+from engine.rounding import rounded
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,3 +161,28 @@ def dial_text(angle: Fraction) -> str:
     seconds, tenth = divmod(rest, 10)
     tail = f"{seconds}.{tenth}" if tenth else str(seconds)
     return f"{minutes // 60}° {minutes % 60}'" + (f' {tail}"' if rest else "")
+
+
+def decimal_text(angle: Fraction) -> str:
+    """Write an exact angle in decimal degrees, rounded once to four places.
+
+    Parameters
+    ----------
+    angle : Fraction
+        The angle, 0 or more. [deg]
+
+    Returns
+    -------
+    text : str
+        Such as `3.4286°`; noughts at the end are left out.
+
+    Sources
+    -------
+    None: writing.
+
+    Examples
+    --------
+    >>> decimal_text(Fraction(24, 7)), decimal_text(Fraction(3))
+    ('3.4286°', '3°')
+    """
+    return rounded(float(angle), 4).rstrip("0").rstrip(".") + "°"

@@ -2,19 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
-from engine.answer import Answer, Column, Figure, Note, Picture, Table
+from engine.answer import Answer, Cell, Column, Figure, Note, Picture, Table
 from engine.indexing.pictures import MOST_DOTS, circle_picture
-from engine.indexing.rotary import dial_text, division_angle, exact_angle, table_setting
+from engine.indexing.rotary import (
+    TableSetting,
+    decimal_text,
+    dial_text,
+    division_angle,
+    exact_angle,
+    table_setting,
+)
 from engine.indexing.way import counted
 from engine.inputs import angle as ask_angle
-from engine.inputs import count
+from engine.inputs import choice, count
 from engine.operation import Operation
 from engine.shop.model import Shop
 
+_Writer = Callable[[Fraction], str]
+_MOST_BY_ANGLE = 360
 _MOST_ROWS = 1000  # more are never set by hand, and the answer has to follow the typing
 
 
@@ -49,75 +59,93 @@ class RotaryTableInputs:
         from_shop=lambda shop: shop.rotary_table.dial_reads,
         help="The smallest step that can be set, with the vernier if there is one.",
     )  # fmt: skip
+    dial_in: str = choice(
+        "Dial is marked in",
+        ("minutes", "decimals"),
+        default="minutes",
+        help="Degrees and minutes, or decimal degrees.",
+    )
 
 
 def _rotary(inputs: RotaryTableInputs, shop: Shop) -> Answer:
     step = division_angle(inputs.divisions, inputs.angle)
     line, start = exact_angle(inputs.dial_reads), exact_angle(inputs.start_angle)
-    per_turn = Fraction(360, inputs.ratio)
-    count = inputs.divisions or min(ceil(360 / step), 360)
+    write = decimal_text if inputs.dial_in == "decimals" else dial_text
+    count = inputs.divisions or min(ceil(360 / step), _MOST_BY_ANGLE)
     angles = [start + k * step for k in range(count)]
     places = [table_setting(angle, ratio=inputs.ratio, line=line) for angle in angles]
-    rows = tuple(
-        (k, _table_text(p.set_turns, p.set_dial), float(angle), p.turns, dial_text(p.exact_dial), p.error)
-        for k, (angle, p) in enumerate(zip(angles, places, strict=True), 1)
-    )
-    worst = max(abs(p.error) for p in places)
-    table = Table(
-        "positions",
-        "Positions",
-        (
-            Column("number", "No.", "count"),
-            Column("setting", f"Set (dial to {dial_text(line)})"),
-            Column("angle", "Angle", "angle", 4),
-            Column("turns", "Turns from zero", "count"),
-            Column("dial", "Exact dial"),
-            Column("error", "Error", "seconds_of_arc", 1),
-        ),
-        rows,
-        "position",
-        ("setting",),
-        "each angle from zero by its own exact fraction, rounded once",
-    )
+    pictures: tuple[Picture, ...] = ()
+    if count <= MOST_DOTS:
+        title = f"{count} positions"
+        shown = [float(angle) for angle in angles]
+        pictures = (circle_picture(shown, title=title, table="positions", noun="position"),)
+    figures = _figures(inputs, step, line, places, write)
+    return Answer(figures, (_positions(angles, places, line, write),), pictures, _notes(inputs, step, line))
+
+
+def _figures(
+    inputs: RotaryTableInputs, step: Fraction, line: Fraction, places: Sequence[TableSetting], write: _Writer
+) -> tuple[Figure, ...]:
+    per_turn = Fraction(360, inputs.ratio)
     turns, rest = divmod(step, per_turn)
     source = "angle ÷ (360° ÷ ratio); absolute angles, each rounded once (common practice, no source)"
-    working = f"{dial_text(step)} ÷ {dial_text(per_turn)} a turn = {turns} turns and {dial_text(rest)}"
-    figures = (
-        Figure("setting", "Each division", None, "text", source, working, text=_table_text(int(turns), rest)),
+    working = f"{write(step)} ÷ {write(per_turn)} a turn = {turns} turns and {write(rest)}"
+    worst = max(abs(place.error) for place in places)
+    return (
+        Figure("setting", "Each division", None, "text", source, working, text=_setting(int(turns), rest, write)),
         Figure("turns", "Whole turns", int(turns), "count", source, working),
-        Figure("dial", "then on the dial", None, "text", source, working, text=dial_text(rest)),
+        Figure("dial", "then on the dial", None, "text", source, working, text=write(rest)),
         Figure("angle", "Angle of a division", float(step), "angle", source,
                f"360° ÷ {inputs.divisions}" if inputs.divisions else "as given", decimals=4),
         Figure("degrees_per_turn", "One turn", float(per_turn), "angle", source, f"360° ÷ {inputs.ratio}"),
         Figure("error_seconds", "Worst error", worst, "seconds_of_arc", source,
-               f"the worst of {count} positions, each set to the nearest {dial_text(line)}"),
+               f"the worst of {len(places)} positions, each set to the nearest {write(line)}"),
     )  # fmt: skip
-    notes = [
-        Note(
-            "info",
-            "Set from the table, each from zero, arriving the same way; a repeated step adds its error up.",
+
+
+def _positions(
+    angles: Sequence[Fraction], places: Sequence[TableSetting], line: Fraction, write: _Writer
+) -> Table:
+    rows: tuple[tuple[Cell, ...], ...] = tuple(
+        (
+            number, _setting(place.set_turns, place.set_dial, write), float(angle), place.turns,
+            write(place.exact_dial), float(place.exact_dial), place.error,
         )
-    ]
+        for number, (angle, place) in enumerate(zip(angles, places, strict=True), 1)
+    )  # fmt: skip
+    columns = (
+        Column("number", "No.", "count"),
+        Column("setting", f"Set (dial to {write(line)})"),
+        Column("angle", "Angle", "angle", 4),
+        Column("turns", "Turns from zero", "count"),
+        Column("dial", "Exact dial"),
+        Column("dial_degrees", "Exact dial", "angle", 4),
+        Column("error", "Error", "seconds_of_arc", 1),
+    )
+    source = "each angle from zero by its own exact fraction, rounded once"
+    return Table("positions", "Positions", columns, rows, "position", ("setting",), source)
+
+
+def _notes(inputs: RotaryTableInputs, step: Fraction, line: Fraction) -> tuple[Note, ...]:
+    per_turn = Fraction(360, inputs.ratio)
+    notes = [
+        Note("info", "Set from the table, each from zero, arriving the same way; a repeated step adds its error up.")
+    ]  # fmt: skip
     if per_turn % line:
         lines = float(per_turn / line)
         notes.append(
             Note("warning", f"A turn is {lines:.4g} lines of the dial, not a whole number: check its ratio.")
         )
-    pictures: tuple[Picture, ...] = ()
-    if count <= MOST_DOTS:
-        pictures = (
-            circle_picture(
-                [float(angle) for angle in angles],
-                title=f"{count} positions",
-                table="positions",
-                noun="position",
-            ),
-        )
-    return Answer(figures, (table,), pictures, tuple(notes))
+    if inputs.divisions is None and 360 % step:
+        left = dial_text(360 % step)
+        notes.append(Note("info", f"These steps do not close: {360 // step} whole steps, {left} left over."))
+    if inputs.divisions is None and 360 / step > _MOST_BY_ANGLE:
+        notes.append(Note("info", f"The first {_MOST_BY_ANGLE} positions are listed."))
+    return tuple(notes)
 
 
-def _table_text(turns: int, dial: Fraction) -> str:
-    return f"{counted(turns, 'turn')} + {dial_text(dial)}" if turns else dial_text(dial)
+def _setting(turns: int, dial: Fraction, write: _Writer) -> str:
+    return f"{counted(turns, 'turn')} + {write(dial)}" if turns else write(dial)
 
 
 OPERATIONS = {

@@ -11,10 +11,10 @@ from engine.answer import Answer, Cell, Column, Figure, Note, Table
 from engine.errors import BadInput
 from engine.indexing import scales
 from engine.indexing.dials import DialSetting, slide_setting, turns_and_lines
-from engine.indexing.flats_operations import step_figures
 from engine.indexing.handwheel import Handwheel, slide_of
 from engine.indexing.pictures import Mark, unrolled_picture
 from engine.indexing.scales import Closing, Kind
+from engine.indexing.step_figures import step_figures
 from engine.indexing.stepping import DEVICES, Stepping, mixed, step_round
 from engine.inputs import angle as ask_angle
 from engine.inputs import choice, count, flag, handwheel, length, thread, travel

@@ -184,3 +184,17 @@ def test_no_rotary_table_and_no_ratio():
     with pytest.raises(BadInput, match="ratio"):
         rotary("divisions=7", BARE)
     assert rotary("divisions=6 ratio=90", BARE).figure("turns").value == 15
+
+
+def test_a_rotary_table_marked_in_decimals():
+    # 360/7 - 12 x 4 = 3.428571 degrees
+    answer = rotary("divisions=7 dial_in=decimals dial_reads=0.01")
+    assert answer.figure("dial").text == "3.4286°"
+    assert answer.table("positions").rows[1][1] == "12 turns + 3.43°"
+
+
+def test_a_long_list_by_angle_is_cut_and_said_to_be():
+    for work in (rotary, divide):
+        answer = work("angle=0d20m")
+        assert len(answer.table("positions").rows) == 360
+        assert any("first 360 positions" in note.text for note in answer.notes)

@@ -1,0 +1,64 @@
+"""What an answer says about how the work is stepped round."""
+
+from __future__ import annotations
+
+from engine.answer import Figure
+from engine.indexing.stepping import Stepping
+from engine.indexing.way import counted
+
+
+def step_figures(stepping: Stepping, what: str) -> list[Figure]:
+    """Figures that say how the work is stepped round: device, move, gears if any, error.
+
+    Parameters
+    ----------
+    stepping : Stepping
+        The device and its positions.
+    what : str
+        What is divided, for the working.
+
+    Returns
+    -------
+    figures : list of Figure
+        The move first.
+
+    Sources
+    -------
+    As for engine.indexing.stepping.
+
+    Examples
+    --------
+    >>> from engine.indexing.stepping import step_round
+    >>> from engine.shop.file import sample
+    >>> step_figures(step_round(6, sample("metric")), "6 flats")[0].text
+    '6 turns + 26 holes of 39'
+    """
+    source = f"{stepping.method}; every position from its exact fraction"
+    figures = [
+        Figure("step", "Each step", None, "text", source, stepping.working, text=stepping.move),
+        Figure("divide_with", "Divide with", None, "text", "common practice, no source", f"{what}: the device with the "
+               "least error, the dividing head before the others", text=stepping.device_name),
+        Figure("method", "Method", None, "text", source, stepping.working, text=stepping.method),
+    ]  # fmt: skip
+    if stepping.circle:
+        label = "Circle" if stepping.noun == "hole" else "Teeth of the wheel"
+        figures.append(Figure("circle", label, stepping.circle, "count", source, stepping.working))
+    if stepping.train is not None:
+        train = stepping.train
+        gears = f"{' x '.join(map(str, train.drivers))} / {' x '.join(map(str, train.driven))}, "
+        word = "with" if train.value > 0 else "against"
+        gears += f"{counted(train.idlers, 'idler')}; the plate turns {word} the crank"
+        figures.append(
+            Figure(
+                "gears",
+                "Gears",
+                None,
+                "text",
+                source,
+                f"plate turns per spindle turn {train.value}",
+                text=gears,
+            )
+        )
+    worst = f"the worst of {len(stepping.stops)} positions"
+    figures.append(Figure("error_seconds", "Error", stepping.error, "seconds_of_arc", source, worst))
+    return figures
