@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import cache
 
 from engine.quantity import MM_PER_INCH
 from engine.threads.designation_unified import read_unified
@@ -21,30 +22,6 @@ from engine.threads.written import (
     unread,
 )
 
-# How each series is written; the first that fits is taken, so the longer names stand first.
-_SERIES = re.compile(
-    r"""(?xi) (?<![a-z])(?:
-      (?P<other> nptf | npsm | npsc | npsf | npsl | nps | unj[a-z]* | stub\s*acme | buttress | s\.a\.e\.|rd )
-    | (?P<unified> un\s?r?\s?(?:ef|c|f|s)? )
-    | (?P<npt> n\.?p\.?t\.? )
-    | (?P<bspt> b\.?s\.?p\.?\s?t(?:r)?\.? )
-    | (?P<bsp> b\.?s\.?p\.?\s?p?(?:\.|l)? )
-    | (?P<bsw> b\.?s\.?w\.? )
-    | (?P<bsf> b\.?s\.?f\.? )
-    | (?P<bsb> b\.?s\.?b(?:rass)?\.? | brass )
-    | (?P<bsc> b\.?s\.?c(?:y(?:cle)?)?\.? | c\.?e\.?i\.? | cycle )
-    | (?P<whit> whit(?:worth)?\.?(?:\s?s(?:pecial)?\.?(?![a-z]))? )
-    | (?P<ba> b\.?a\.? )
-    | (?P<me> m\.?e\.? | model\s?engineer )
-    | (?P<acme> acme )
-    | (?P<g> g )
-    | (?P<r> r[pc]? )
-    )(?![a-z])"""
-)
-_INCH = re.compile(
-    rf"""(?xi) ({SIZE})\s*(?:"|''|inch|in\.?)?\s*
-    (?:(?:-|x|\s)\s*({SIZE})\s*(?:t\.?p\.?i\.?)?\s*(?:-\s*({NUMBER})\s*l(?![a-z])\s*)?)?\s*-?\s*"""
-)
 _PLAIN_FAMILIES: dict[str, Family] = {
     "bsw": "whitworth",
     "bsf": "whitworth",
@@ -68,9 +45,42 @@ _STANDARDS = {
 _NAMES: dict[Family, str] = {"me": "ME", "brass": "BSB", "cycle": "BSC", "acme": "ACME", "npt": "NPT"}
 
 
+@cache
+def _series() -> re.Pattern[str]:
+    """How each series is written; the first that fits is taken, so the longer names stand first."""
+    return re.compile(
+        r"""(?xi) (?<![a-z])(?:
+          (?P<other> nptf | npsm | npsc | npsf | npsl | nps | unj[a-z]* | stub\s*acme | buttress )
+        | (?P<unified> un\s?r?\s?(?:ef|c|f|s)? )
+        | (?P<npt> n\.?p\.?t\.? )
+        | (?P<bspt> b\.?s\.?p\.?\s?t(?:r)?\.? )
+        | (?P<bsp> b\.?s\.?p\.?\s?p?(?:\.|l)? )
+        | (?P<bsw> b\.?s\.?w\.? )
+        | (?P<bsf> b\.?s\.?f\.? )
+        | (?P<bsb> b\.?s\.?b(?:rass)?\.? | brass )
+        | (?P<bsc> b\.?s\.?c(?:y(?:cle)?)?\.? | c\.?e\.?i\.? | cycle )
+        | (?P<whit> whit(?:worth)?\.?(?:\s?s(?:pecial)?\.?(?![a-z]))? )
+        | (?P<ba> b\.?a\.? )
+        | (?P<me> m\.?e\.? | model\s?engineer )
+        | (?P<acme> acme )
+        | (?P<g> g )
+        | (?P<r> r[pc]? )
+        )(?![a-z])"""
+    )
+
+
+@cache
+def _inch() -> re.Pattern[str]:
+    """Size, threads per inch and lead of a series that names its sizes in inches."""
+    return re.compile(
+        rf"""(?xi) ({SIZE})\s*(?:"|''|inch|in\.?)?\s*
+        (?:(?:-|x|\s)\s*({SIZE})\s*(?:t\.?p\.?i\.?)?\s*(?:-\s*({NUMBER})\s*l(?![a-z])\s*)?)?\s*-?\s*"""
+    )
+
+
 def read_inch(written: Written) -> Thread:
     """Read any designation that is not metric: the series word says which family."""
-    found = _SERIES.search(written.body)
+    found = _series().search(written.body)
     if not found:
         return read_unified(written, written.body, "", "")
     kind = str(found.lastgroup)
@@ -90,7 +100,7 @@ def read_inch(written: Written) -> Thread:
 
 def _size_after(written: Written, after: str) -> tuple[str, str]:
     text = after.strip(" .-")
-    found = _INCH.match(text)
+    found = _inch().match(text)
     if not found:
         raise unread(written)
     return found[0].strip(" -"), text[found.end() :]
@@ -114,7 +124,7 @@ def _read_pipe(written: Written, kind: str, word: str, size: str, rest: str) -> 
 
 def _named(written: Written, family: Family, series: str, size: str) -> Entry:
     """The entry of a family whose size is a name, not a diameter; the pitch may be written too and must be right."""
-    found = _INCH.fullmatch(size)
+    found = _inch().fullmatch(size)
     inches = read_inches(found[1]) if found else None
     if not found or inches is None:
         raise unread(written)
@@ -143,7 +153,7 @@ def _read_pair(written: Written, kind: str, word: str, size: str, rest: str) -> 
         entry = _named(written, "npt", "NPT", size)
         name = f"{entry.size.replace(' ', '-')}-{plain(MM_PER_INCH / entry.pitch)} NPT"
         return _finish(written, entry, name, 1, rest)
-    found = _INCH.fullmatch(size)
+    found = _inch().fullmatch(size)
     inches = read_inches(found[1]) if found else None
     if not found or inches is None or inches[1] == "number":
         raise unread(written)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 
 from engine.quantity import MM_PER_INCH
 from engine.threads.inch_sizes import NUMBER, SIZE, read_inches, write_inches
@@ -21,16 +22,20 @@ from engine.threads.written import (
     unread,
 )
 
-_BODY = re.compile(
-    rf"""(?xi) ({SIZE})\s*(?:"|''|inch|in\.?)?\s*
-    (?:(?:-|x|\s)\s*(?:({NUMBER})\s*p(?![a-z])|({SIZE})\s*(?:t\.?p\.?i\.?)?)\s*
-       (?:[-\s]\s*({NUMBER})\s*l(?![a-z]))?)?\s*(.*)"""
-)
 _SERIES = {"UNC", "UNF", "UNEF", "UN", "UNS"}
-_NUMBER_CARRIES = Fraction(
-    3, 10
-)  # a bare whole number is a number size if its pitch is at most this share of it
+# A bare whole number is a number size if its pitch is at most this share of that size.
+_NUMBER_CARRIES = Fraction(3, 10)
 _LARGEST_NUMBER = 12
+
+
+@cache
+def _body() -> re.Pattern[str]:
+    """Size, pitch or threads per inch, lead, and the rest; compiled when the first inch size is read."""
+    return re.compile(
+        rf"""(?xi) ({SIZE})\s*(?:"|''|inch|in\.?)?\s*
+        (?:(?:-|x|\s)\s*(?:({NUMBER})\s*p(?![a-z])|({SIZE})\s*(?:t\.?p\.?i\.?)?)\s*
+           (?:[-\s]\s*({NUMBER})\s*l(?![a-z]))?)?\s*(.*)"""
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +75,7 @@ def read_unified(written: Written, body: str, series: str, rest: str) -> Thread:
 
 
 def _parts(written: Written, body: str, series: str, rest: str) -> _Parts:
-    found = _BODY.fullmatch(body)
+    found = _body().fullmatch(body)
     if not found:
         raise unread(written)
     size = read_inches(found[1])

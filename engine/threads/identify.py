@@ -8,7 +8,7 @@ from math import ceil
 from typing import Literal
 
 from engine.errors import BadInput
-from engine.quantity import MM_PER_INCH
+from engine.quantity import MM_PER_INCH, show
 from engine.threads.designation import parse
 from engine.threads.form import form
 from engine.threads.inch_sizes import write_inches
@@ -184,7 +184,7 @@ def _candidate(
     return Candidate(thread, diameter - nominal, difference, outside, score)
 
 
-def tell_apart(first: Thread, second: Thread, side: Side = "screw") -> str:
+def tell_apart(first: Thread, second: Thread, side: Side = "screw", unit: str = "mm") -> str:
     """Say which further measurement tells two threads apart.
 
     Parameters
@@ -195,6 +195,8 @@ def tell_apart(first: Thread, second: Thread, side: Side = "screw") -> str:
         Another.
     side : str
         `screw` or `nut`: what is in hand.
+    unit : str
+        `mm` or `inch`: what the lengths in it are written in.
 
     Returns
     -------
@@ -217,45 +219,52 @@ def tell_apart(first: Thread, second: Thread, side: Side = "screw") -> str:
     'try form gauges on the flanks: 60° for 1/4-20 UNC, 55° for 1/4-20 BSW'
     """
     for means in (_by_taper, _by_angle, _by_pitch, _by_diameter):
-        if words := means(first, second, side):
+        if words := means(first, second, side, unit):
             return words
     return f"nothing that can be measured: {first} and {second} have one size and form"
 
 
-def _by_taper(first: Thread, second: Thread, side: Side) -> str:
+def _by_taper(first: Thread, second: Thread, side: Side, unit: str) -> str:
     if bool(first.taper) == bool(second.taper):
         return ""
     tapered, parallel = (first, second) if first.taper else (second, first)
-    return f"measure the diameter at two places 8 mm apart: {tapered} changes by 0.5 mm, {parallel} does not"
+    apart = 12.7 if unit == "inch" else 8.0
+    step = show(apart / 16, "length", unit, decimals=2)
+    places = show(apart, "length", unit, decimals=0)
+    return (
+        f"measure the diameter at two places {places} apart: {tapered} changes by {step}, {parallel} does not"
+    )
 
 
-def _by_angle(first: Thread, second: Thread, side: Side) -> str:
+def _by_angle(first: Thread, second: Thread, side: Side, unit: str) -> str:
     one, two = form(first).included_angle, form(second).included_angle
     if abs(one - two) < 2 * ANGLE_ERROR:
         return ""
     return f"try form gauges on the flanks: {one:g}° for {first}, {two:g}° for {second}"
 
 
-def _by_pitch(first: Thread, second: Thread, side: Side) -> str:
+def _by_pitch(first: Thread, second: Thread, side: Side, unit: str) -> str:
     one, two = float(first.pitch), float(second.pitch)
     if abs(one - two) < 1e-9:
         return ""
     threads = max(5, ceil(0.25 / abs(one - two)))
     if threads * max(one, two) > 4 * first.diameter:
         return ""
-    return f"measure over {threads} pitches: {threads * one:.2f} mm for {first}, {threads * two:.2f} mm for {second}"
+    over_one, over_two = (show(threads * pitch, "length", unit, decimals=2) for pitch in (one, two))
+    return f"measure over {threads} pitches: {over_one} for {first}, {over_two} for {second}"
 
 
-def _by_diameter(first: Thread, second: Thread, side: Side) -> str:
+def _by_diameter(first: Thread, second: Thread, side: Side, unit: str) -> str:
     """Crests first, then the pitch diameter over wires, where the two differ by more than their tolerances blur."""
     one, two = _crests(first, side)[0], _crests(second, side)[0]
     pitch_one, pitch_two = limits(first).pitch_basic, limits(second).pitch_basic
     what = "bore" if side == "nut" else "major diameter"
     if abs(one - two) >= max(abs(pitch_one - pitch_two), 0.01):
-        return f"measure the {what} of an unworn part: {one:.3f} mm for {first}, {two:.3f} mm for {second}"
+        sizes = f"{show(one, 'length', unit)} for {first}, {show(two, 'length', unit)} for {second}"
+        return f"measure the {what} of an unworn part: {sizes}"
     if abs(pitch_one - pitch_two) >= 0.01:
         how = "try plug gauges" if side == "nut" else "measure the pitch diameter over wires"
-        return f"{how}: {pitch_one:.3f} mm for {first}, {pitch_two:.3f} mm for {second}"
+        return f"{how}: {show(pitch_one, 'length', unit)} for {first}, {show(pitch_two, 'length', unit)} for {second}"
     return ""
 
 

@@ -8,6 +8,7 @@ from engine.answer import Answer, Column, Figure, Note, Table
 from engine.errors import BadInput
 from engine.inputs import angle, choice, length, number
 from engine.operation import Operation
+from engine.quantity import show
 from engine.shop.model import Shop
 from engine.threads.form import form
 from engine.threads.identify import (
@@ -80,7 +81,8 @@ def _work(inputs: IdentifyThreadInputs, shop: Shop) -> Answer:
             f"{inputs.major:g}",
             "sizes nearer to a published thread",
             f"major: no published thread has a {'bore' if inputs.side == 'nut' else 'major diameter'} near "
-            f"{inputs.major:.3f} mm{f' with a pitch near {pitch:.3f} mm' if pitch else ''}; "
+            f"{show(inputs.major, 'length', shop.unit)}"
+            f"{' with a pitch near ' + show(pitch, 'length', shop.unit) if pitch else ''}; "
             "measure again, or it is special.",
         )
     best = found[0]
@@ -99,14 +101,16 @@ def _work(inputs: IdentifyThreadInputs, shop: Shop) -> Answer:
         ),
     ]
     if len(found) > 1:
-        words = tell_apart(best.thread, found[1].thread, inputs.side)
+        words = tell_apart(best.thread, found[1].thread, inputs.side, shop.unit)
         figures.append(
             Figure("measure_next", "To be sure", None, "text", "arithmetic on the two sizes",
                    f"{best.thread} against {found[1].thread}", text=words)
         )  # fmt: skip
     figures += _differences(best, inputs.side)
     return Answer(
-        figures=tuple(figures), tables=(_table(found, inputs.side),), notes=_notes(found, inputs, pitch)
+        figures=tuple(figures),
+        tables=(_table(found, inputs.side, shop.unit),),
+        notes=_notes(found, inputs, pitch, shop.unit),
     )
 
 
@@ -137,13 +141,15 @@ def _differences(best: Candidate, side: Side) -> list[Figure]:
     return figures
 
 
-def _table(found: tuple[Candidate, ...], side: Side) -> Table:
+def _table(found: tuple[Candidate, ...], side: Side, unit: str) -> Table:
     """Every candidate; each row says how it is told from the likeliest one."""
     best = found[0].thread
     rows = []
     for place, candidate in enumerate(found):
         other = found[1].thread if place == 0 and len(found) > 1 else best
-        words = tell_apart(candidate.thread, other, side) if len(found) > 1 else "nothing else comes near"
+        words = (
+            tell_apart(candidate.thread, other, side, unit) if len(found) > 1 else "nothing else comes near"
+        )
         rows.append(
             (
                 str(candidate.thread),
@@ -166,7 +172,7 @@ def _table(found: tuple[Candidate, ...], side: Side) -> Table:
 
 
 def _notes(
-    found: tuple[Candidate, ...], inputs: IdentifyThreadInputs, pitch: float | None
+    found: tuple[Candidate, ...], inputs: IdentifyThreadInputs, pitch: float | None, unit: str
 ) -> tuple[Note, ...]:
     notes = []
     if pitch is None:
@@ -174,11 +180,9 @@ def _notes(
             Note("info", "without the pitch many threads fit: measure over ten threads and divide by ten")
         )
     if found[0].outside > 0:
+        beyond = show(found[0].outside, "length", unit)
         notes.append(
-            Note(
-                "warning",
-                f"even with wear and plating the size lies {found[0].outside:.3f} mm outside: look again",
-            )
+            Note("warning", f"even with wear and plating the size lies {beyond} outside: look again")
         )
     if inputs.included_angle is not None and len({form(c.thread).included_angle for c in found}) > 1:
         notes.append(

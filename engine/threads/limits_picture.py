@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import floor, log10
 
 from engine.answer import Label, Line, Picture, Polygon, Shape
+from engine.rounding import Side, rounded
 from engine.threads.limits_types import Limits
 from engine.threads.thread import Thread
 
@@ -121,19 +122,20 @@ def _words(thread: Thread, limits: Limits, row: tuple[str, str, str, str, str, s
     name, basic, *rest = row
     screw, nut = _span(thread, limits, rest[0], rest[1]), _span(thread, limits, rest[2], rest[3])
     said = [f"screw {screw}" if screw else "", f"nut {nut}" if nut else ""]
-    return f"{name} {_written(thread, getattr(limits, basic))}: {', '.join(part for part in said if part)}"
+    unit = " in" if thread.inch else ""
+    return (
+        f"{name} {_written(thread, getattr(limits, basic))}{unit}: {', '.join(part for part in said if part)}"
+    )
 
 
 def _span(thread: Thread, limits: Limits, low_name: str | None, high_name: str | None) -> str:
     low, high = _value(limits, low_name), _value(limits, high_name)
-    if low is None and high is None:
-        return ""
-    if low is None or high is None:
-        size = low if low is not None else high
-        assert size is not None
-        return f"{'from' if high is None else 'to'} {_written(thread, size)}"
-    return f"{_written(thread, low)} to {_written(thread, high)}"
+    smallest = "" if low is None else _written(thread, low, "up")
+    largest = "" if high is None else _written(thread, high, "down")
+    if smallest and largest:
+        return f"{smallest} to {largest}"
+    return f"from {smallest}" if smallest else f"to {largest}" if largest else ""
 
 
-def _written(thread: Thread, value: float) -> str:
-    return f"{value / 25.4:.4f} in" if thread.inch else f"{value:.3f}"
+def _written(thread: Thread, value: float, side: Side = "nearest") -> str:
+    return rounded(value / 25.4, 4, side) if thread.inch else rounded(value, 3, side)

@@ -8,6 +8,7 @@ from engine.answer import Answer, Figure, Note
 from engine.cutting.materials import Material
 from engine.inputs import choice, length, material, number, thread
 from engine.operation import Operation
+from engine.quantity import show
 from engine.shop.model import Shop
 from engine.threads.strength import (
     SHEAR_SHARE,
@@ -98,7 +99,7 @@ def _work(inputs: ThreadStrengthInputs, shop: Shop) -> Answer:
             notes.append(
                 Note("warning", "the torque is cut down: the screw's own limit comes too near to stripping")
             )
-        notes += _engagement_notes(size, engaged, needed.value or 0.0)
+        notes += _engagement_notes(size, engaged, needed.value or 0.0, shop.unit)
     else:
         notes.append(Note("info", f"{size} has no published limits: stripping cannot be worked out"))
     torque = tightening_torque(size, tension=tension, friction=inputs.friction)
@@ -125,10 +126,13 @@ def _work(inputs: ThreadStrengthInputs, shop: Shop) -> Answer:
     return Answer(figures=tuple(figures), notes=tuple(notes))
 
 
-def _engagement_notes(size: Thread, engaged: float, needed: float) -> list[Note]:
+def _engagement_notes(size: Thread, engaged: float, needed: float, unit: str) -> list[Note]:
     if engaged < needed:
-        text = f"{engaged:.1f} mm engaged is less than the {needed:.1f} mm at which the screw breaks first"
-        return [Note("warning", text)]
+        has, needs = (
+            show(engaged, "length", unit, decimals=1),
+            show(needed, "length", unit, decimals=1, side="up"),
+        )
+        return [Note("warning", f"{has} engaged is less than the {needs} at which the screw breaks first")]
     if engaged < 3 * float(size.pitch):
         return [Note("warning", "fewer than three threads are engaged (common practice asks for three)")]
     return []

@@ -97,6 +97,13 @@ def test_identify_names_the_measurement_that_decides(metric):
     assert found.table("candidates").column("size")[:2] == ("1/4-20 UNC", "1/4-20 BSW")
 
 
+def test_words_are_in_the_unit_of_the_shop():
+    found = run("identify-thread", {"major": "0.39", "pitch": ""}, sample("inch"), unit="inch").answer
+    assert " in for M10" in found.figure("measure_next").text or '"' in found.figure("measure_next").text
+    weak = run("thread-strength", {"size": "M10", "engagement": "0.2"}, sample("inch"), unit="inch").answer
+    assert any(" in engaged" in note.text for note in weak.notes)
+
+
 def test_strength_says_which_thread_is_the_weaker(metric):
     found = answer(
         "thread-strength", metric, size="M10", property_class="12.9", nut_material="6082", engagement="8"
