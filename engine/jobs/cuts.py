@@ -7,16 +7,16 @@ takes for each mm of the dial, and the line's own uncertainty tells how far to t
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from math import sqrt
+from dataclasses import dataclass, replace
+from math import ceil, sqrt
 from statistics import NormalDist
 from typing import TYPE_CHECKING
 
-from engine.indexing.dials import DialSetting, slide_setting
+from engine.indexing.dials import DialSetting, Towards, slide_setting
 from engine.jobs.measuring import GROWING
 from engine.jobs.slides import SlideName, owned_slide
 from engine.quantity import show
-from engine.shop.model import Shop
+from engine.shop.model import Shop, Slide
 
 if TYPE_CHECKING:
     from engine.jobs.schema import Kind
@@ -146,7 +146,8 @@ def plan_cuts(
     Parameters
     ----------
     readings : sequence of (float, float)
-        Where the slide stood from its zero [mm of the slide], and the size measured there [mm]; two or more.
+        Where the slide stood from its zero [mm of the slide], and the size measured there [mm]; two or more,
+        oldest first. All of them from one zero.
     low : float
         Smallest permissible size. [mm]
     high : float
@@ -184,43 +185,67 @@ def plan_cuts(
     (0.9, 1, 1.277)
     """
     owned, ratio = owned_slide(slide, kind, shop)
-    dial_line = float(owned.travel_per_turn / owned.divisions)
     sign = 1.0 if kind in GROWING else -1.0
-    # A limit of error either way counts as its third root in standard uncertainties (4.3.7).
-    by_dial = ratio * dial_line * SETTING_ERROR / sqrt(3)
-    known = sqrt((reading_error / sqrt(3)) ** 2 + by_dial**2)
+    # A dial may fall as the cut goes on (boring, a tool behind the work): then count the way it has gone.
+    way = -1 if readings and readings[-1][0] < readings[0][0] else 1
+    points = [(way * travel, size) for travel, size in readings]
+    by_dial, known = _uncertainties(ratio * float(owned.travel_per_turn / owned.divisions), reading_error)
     try:
-        line = fit_line(readings, known=known)
+        line = fit_line(points, known=known)
     except ValueError:
-        return CutPlan(slide, len(readings), 0, 0, problem="Two readings at two dial settings are needed.")
+        return CutPlan(slide, len(points), 0, 0, problem="Two readings at two dial settings are needed.")
     share = sign * line.slope / ratio
     doubt = TWICE * line.slope_uncertainty / ratio
-    refusal = _refusal(share, doubt, readings, low, high, sign)
+    refusal = _refusal(share, doubt, points[-1][1], low, high, sign)
     if refusal:
-        return CutPlan(slide, len(readings), share, doubt, problem=refusal)
-    middle = (low + high) / 2
-    now = max(x for x, _ in readings)
-    last = line.mean_x + (middle - line.mean_y) / line.slope
-    half_band = (high - low) / 2
-    sure_enough = TWICE * sqrt(line.uncertainty_at(last) ** 2 + by_dial**2) <= half_band
-    travels = (last,) if sure_enough else (now + (last - now) / 2, last)
-    cuts: list[PlannedCut] = []
-    for travel in travels:
-        setting = slide_setting(owned, travel, towards="short" if travel is not last else "nearest")
-        set_at = travel + setting.error
-        spread = sqrt(line.uncertainty_at(set_at) ** 2 + by_dial**2)
-        cuts.append(PlannedCut(travel, setting, line.at(set_at), TWICE * spread))
-        # The reading to be taken after this cut makes the line surer for the next.
-        line = fit_line([*readings, (set_at, line.at(set_at))], known=known) if travel is not last else line
+        return CutPlan(slide, len(points), share, doubt, problem=refusal)
+    now = points[-1][0]
+    last = line.mean_x + ((low + high) / 2 - line.mean_y) / line.slope
+    sure_enough = TWICE * sqrt(line.uncertainty_at(last) ** 2 + by_dial**2) <= (high - low) / 2
+    stops = (last,) if sure_enough else (now + (last - now) / 2, last)
+    cuts = _cuts(stops, line, points, owned, way, by_dial)
     chance = NormalDist(cuts[-1].expected, cuts[-1].give_or_take / TWICE)
     likely = chance.cdf(high) - chance.cdf(low)
-    thin = (last - now) / len(travels) < _RUBS
-    return CutPlan(slide, len(readings), share, doubt, tuple(cuts), likely, thin=thin)
+    return CutPlan(slide, len(points), share, doubt, cuts, likely, thin=(last - now) / len(stops) < _RUBS)
 
 
-def _refusal(
-    share: float, doubt: float, readings: Sequence[tuple[float, float]], low: float, high: float, sign: float
-) -> str:
+def _uncertainties(change_by_line: float, reading_error: float) -> tuple[float, float]:
+    """Standard uncertainty of a size from the dial's setting alone, and from dial and gauge together."""
+    # An error of at most so much either way counts as that over the square root of three (4.3.7).
+    by_dial = change_by_line * SETTING_ERROR / sqrt(3)
+    return by_dial, sqrt((reading_error / sqrt(3)) ** 2 + by_dial**2)
+
+
+def _cuts(
+    stops: tuple[float, ...],
+    line: Line,
+    points: Sequence[tuple[float, float]],
+    owned: Slide,
+    way: int,
+    by_dial: float,
+) -> tuple[PlannedCut, ...]:
+    """Each stop on a line of the dial, with the size to expect; no cut but the last goes past its stop."""
+    found = []
+    for number, stop in enumerate(stops, 1):
+        is_last = number == len(stops)
+        setting = _setting(owned, way * stop, "nearest" if is_last else "short" if way > 0 else "past")
+        set_at = stop + way * setting.error
+        spread = sqrt(line.uncertainty_at(set_at) ** 2 + by_dial**2)
+        found.append(PlannedCut(way * stop, setting, line.at(set_at), TWICE * spread))
+        # The reading to be taken after this cut makes the line surer for the next one.
+        line = replace(fit_line([*points, (set_at, line.at(set_at))]), scatter=line.scatter)
+    return tuple(found)
+
+
+def _setting(owned: Slide, travel: float, towards: Towards) -> DialSetting:
+    """As slide_setting; below the dial's zero the turns come out negative."""
+    turn = float(owned.travel_per_turn)
+    below = ceil(-travel / turn) if travel < 0 else 0
+    setting = slide_setting(owned, round(travel + below * turn, 9), towards=towards)
+    return replace(setting, turns=setting.turns - below)
+
+
+def _refusal(share: float, doubt: float, newest: float, low: float, high: float, sign: float) -> str:
     """Why nothing can be planned, or nothing."""
     if not _LEAST_SHARE <= share <= _MOST_SHARE:
         return (
@@ -229,12 +254,18 @@ def _refusal(
         )
     if doubt > share / 3:
         return "The readings lie too close together to tell: take one more cut and measure."
-    newest = max(readings)[1]
     if low <= newest <= high:
         return "The part is in limits: nothing is left to come off."
     if (newest - (low if sign < 0 else high)) * -sign < 0:
         return "The part is over-cut: nothing is left to come off."
     return ""
+
+
+def _turns(turns: int) -> str:
+    if turns == 0:
+        return ""
+    count = f"{abs(turns)} turn{'' if abs(turns) == 1 else 's'}"
+    return f"{count} and " if turns > 0 else f"{count} below zero and "
 
 
 def plan_words(plan: CutPlan, unit: str) -> tuple[str, ...]:
@@ -269,11 +300,7 @@ def plan_words(plan: CutPlan, unit: str) -> tuple[str, ...]:
     ]
     for number, cut in enumerate(plan.cuts, 1):
         name = "Last cut" if number == len(plan.cuts) else "First cut, then measure again"
-        turns = (
-            f"{cut.setting.turns} turn{'s' if cut.setting.turns > 1 else ''} and "
-            if cut.setting.turns
-            else ""
-        )
+        turns = _turns(cut.setting.turns)
         expected, around = (show(x, "length", unit) for x in (cut.expected, cut.give_or_take))
         lines.append(
             f"{name}: dial to {turns}{cut.setting.lines} line{'' if cut.setting.lines == 1 else 's'} "

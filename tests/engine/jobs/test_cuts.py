@@ -102,6 +102,23 @@ def test_a_bore_grows():
     assert found.cuts[-1].expected == pytest.approx(20.5, abs=0.03)
 
 
+def test_a_dial_that_falls_as_the_bore_grows_is_the_same_plan():
+    up = plan([(0.5, 19.0), (1.0, 19.9)], 20.4, 20.6, kind="bore")
+    down = plan([(3.5, 19.0), (3.0, 19.9)], 20.4, 20.6, kind="bore")
+    assert down.share == pytest.approx(up.share)
+    assert down.cuts[-1].travel == pytest.approx(4.0 - up.cuts[-1].travel)
+    assert down.cuts[-1].expected == pytest.approx(up.cuts[-1].expected, abs=0.05)
+
+
+def test_a_stop_below_the_dials_zero_counts_turns_back():
+    cut = plan([(0.6, 19.0), (0.1, 19.9)], 20.4, 20.6, kind="bore").cuts[-1]
+    assert cut.travel == pytest.approx(-0.2333, abs=1e-3)
+    assert cut.setting.turns == -1
+    assert cut.setting.turns * 2 + cut.setting.reading == pytest.approx(cut.travel, abs=0.0126)
+    words = plan_words(plan([(0.6, 19.0), (0.1, 19.9)], 20.4, 20.6, kind="bore"), "mm")
+    assert any("1 turn below zero and 71 lines" in line for line in words)
+
+
 @pytest.mark.parametrize(
     ("readings", "said"),
     [

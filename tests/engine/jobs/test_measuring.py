@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from engine.errors import BadInput
 from engine.jobs.measuring import judge, read_reading, sentences, what_may_be_done
 from engine.jobs.slides import dial_move, dial_position, move_words, owned_slide, slides_for
+from engine.operation import run
 from engine.shop.file import sample
 from engine.shop.model import Slide
 
@@ -127,3 +128,15 @@ def test_a_reading_is_a_length_above_nought(typed):
 
 def test_a_slip_of_the_decimal_point_is_doubted():
     assert "decimal point" in sentences(judge(2.0, low=19.9, high=20.1, kind="diameter"), "mm")[1]
+
+
+@pytest.mark.parametrize("size", ["M12x1.5", "3/8-16 UNC", "M6"])
+def test_over_wires_the_infeed_is_that_of_the_threads_pane(size):
+    """Two ways to one number: this module takes half of what the measure has to lose, three-wires works the groove."""
+    basic = run("three-wires", {"size": size}, METRIC).answer
+    low, high = basic.figure("over_wires_min").value, basic.figure("over_wires_max").value
+    reading = high + 0.15
+    told = run("three-wires", {"size": size, "reading": f"{reading} mm"}, METRIC).answer
+    found = judge(reading, low=low, high=high, kind="over wires")
+    assert found.state == told.figure("state").text
+    assert found.to_middle / 2 == pytest.approx(told.figure("infeed_to_middle").value, abs=0.002)
