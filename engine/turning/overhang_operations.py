@@ -112,7 +112,7 @@ def _work(inputs: OverhangInputs, shop: Shop) -> Answer:
             f"The bar gives way {where} by",
             bent.deflection,
             "length",
-            "beam theory: F L³ ÷ (k E I)".replace("³", " cubed"),
+            "beam theory: F L cubed ÷ (k E I)",
             f"{force:.1f} N x {inputs.length:g} mm cubed ÷ ({divisor} x {stiffness:g} MPa x "
             f"{_moment_words(inputs)})",
             decimals=4,
