@@ -185,8 +185,8 @@ def _figures(best: Choice, step: Fraction, divisions: int | None) -> tuple[Figur
         )
     )
     figures.append(
-        Figure("angle", "Angle of a division", float(step), "angle", source, f"{count_text.split(' ')[0]}:1 head; "
-               + (f"360° ÷ {divisions}" if divisions else "as given") + f" = {dial_text(step)}", decimals=4)
+        Figure("angle", "Angle of a division", float(step), "angle", source,
+               (f"360° ÷ {divisions}" if divisions else "as given") + f" = {dial_text(step)}", decimals=4)
     )  # fmt: skip
     return tuple(figures)
 

@@ -276,11 +276,11 @@ def _figures(
         Figure("line_depth", "Depth of cut", depth, "length", "V cutter: width = flat + 2 d tan(half angle)",
                f"({inputs.line_width:g} - {max(inputs.tip_flat, 0.0):g}) ÷ (2 x tan({inputs.cutter_angle / 2:g}°))"),
         *step_figures(stepping, f"{lines} lines"),
-        *_feed_figures(plan, name, slide),
+        *_feed_figures(inputs, plan, name, slide),
     ]  # fmt: skip
 
 
-def _feed_figures(plan: _Plan, name: str, slide: Slide) -> list[Figure]:
+def _feed_figures(inputs: ScaleInputs, plan: _Plan, name: str, slide: Slide) -> list[Figure]:
     source = (
         "each length from one zero at the drum's edge, arriving the same way (common practice, no source)"
     )
@@ -291,10 +291,13 @@ def _feed_figures(plan: _Plan, name: str, slide: Slide) -> list[Figure]:
             continue
         feed, size = plan.feeds[kind], plan.lengths[kind]
         off = f"{size:g} on {dial}: off by {feed.error:+.4f} mm"
-        proportion = "as given, or in the proportion 0.22 to 0.16 to 0.09"
+        given = getattr(inputs, f"{kind}_length") is not None
+        origin, why = (
+            ("as told", "as told") if given else (_LENGTHS, "in the proportion 0.22 to 0.16 to 0.09")
+        )
         label = f"{kind.capitalize()} lines"
         figures += [
-            Figure(f"{kind}_length", label, size, "length", _LENGTHS, proportion, decimals=2),
+            Figure(f"{kind}_length", label, size, "length", origin, why, decimals=2),
             Figure(f"{kind}_feed", f"Feed, {kind}", None, "text", source, off, text=turns_and_lines(feed)),
         ]
     return figures
