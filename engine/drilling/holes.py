@@ -358,4 +358,4 @@ def finish_tool(diameter: float, tools: Sequence[Tool]) -> tuple[Tool, bool]:
         return found, True
     known = [drill for drill in every_drill() if abs(drill.diameter - diameter) <= SAME]
     named = min(known, key=lambda d: _PLAINEST.index(d.series), default=None)
-    return Tool(named.name if named else f"{diameter:.6g}", diameter), False
+    return Tool(named.name if named else f"{round(diameter, 3):g}", diameter), False
