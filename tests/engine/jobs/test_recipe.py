@@ -106,7 +106,7 @@ def test_a_number_is_read_in_the_unit_of_the_recipe():
     assert answer.figure("reading").value == pytest.approx(0.7)
 
 
-# Hostile files: each is refused, or read as plain text, within the time a person does not notice.
+# Hostile files: each is refused, or read as plain text, at once. Counted in processor time: a busy machine is no fault.
 
 STEP = '[[steps]]\nid = "{0}"\ntitle = "{1}"\n'
 DIAL = '[[steps]]\nid = "a"\ntitle = "A"\noperation = "hand-dial"\n[steps.inputs]\ndistance = {0}\n'
@@ -146,7 +146,7 @@ HOSTILE = {
 
 @pytest.mark.parametrize("name", HOSTILE)
 def test_a_hostile_recipe_does_nothing_bad(name):
-    begun = time.perf_counter()
+    begun = time.process_time()
     try:
         recipe = read(HOSTILE[name], Path("stop.toml"))
         worked = resolve(recipe, sample("metric"))
@@ -154,7 +154,7 @@ def test_a_hostile_recipe_does_nothing_bad(name):
     except BadFile as refusal:
         texts = str(refusal).splitlines()
         assert len(texts) <= 51
-    assert time.perf_counter() - begun < 3
+    assert time.process_time() - begun < 3
     for text in texts:
         assert text.isprintable()
         assert len(text) < 1000
