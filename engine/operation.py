@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from engine.answer import Answer
@@ -62,7 +62,7 @@ def run(
     told : mapping or None
         Answers given to questions that cautions asked: caution id to yes (True) or no.
     shown_in : str or None
-        What lengths in the cautions are written in, where that is another unit than the inputs'.
+        What lengths in notes and cautions are written in, where that is another unit than the inputs'.
 
     Returns
     -------
@@ -90,7 +90,9 @@ def run(
 
     operation = load(operation_id)
     inputs: Any = read(operation.inputs, given, unit=unit, shop=shop)
-    answer = operation.work(inputs, shop)
+    shown = shown_in or unit
+    # Notes are written in the unit on the screen, whatever unit the shop was described in.
+    answer = operation.work(inputs, shop if shop.unit == shown else replace(shop, unit=shown))
     known = told or {}
-    cautions = cautions_for(operation, inputs, answer, shop, known, shown_in or unit)
+    cautions = cautions_for(operation, inputs, answer, shop, known, shown)
     return Done(operation, inputs, answer.with_cautions(cautions), known)

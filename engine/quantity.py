@@ -684,6 +684,23 @@ def read_count(given: object, ask: Ask, unit: str) -> int:
     return value
 
 
+# Other words of the trade for the same choice.
+_SAME = {
+    "external": "screw",
+    "bolt": "screw",
+    "internal": "nut",
+    "straight": "axial",
+    "cross": "crossed",
+    "center": "centre",
+    "centers": "centres",
+    "medium": "normal",
+    "roll": "form",
+    "forming": "form",
+    "cutting": "cut",
+    "reamer": "ream",
+}
+
+
 def read_choice(given: object, ask: Ask, unit: str) -> str:
     """Read one of a few words; an unmistakable beginning is enough.
 
@@ -719,6 +736,7 @@ def read_choice(given: object, ask: Ask, unit: str) -> str:
     text = _as_text(given).casefold()
     exact = [c for c in ask.choices if c.casefold() == text]
     near = exact or [c for c in ask.choices if text and c.casefold().startswith(text)]
+    near = near or [c for c in ask.choices if c == _SAME.get(text)]
     if len(near) != 1:
         raise BadInput(ask.label.lower(), given, accepted(ask, unit))
     return near[0]
