@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 
 USAGE = """tommybar                       the app
@@ -22,9 +23,7 @@ def main(argv: list[str] | None = None) -> int:
     words = list(sys.argv[1:] if argv is None else argv)
     door, rest = (words[0], words[1:]) if words else ("", [])
     if door == "work":
-        from tui.shell import work
-
-        return work(rest)
+        return _quickly(rest)
     if door == "check":
         from tui.check import check
 
@@ -42,6 +41,19 @@ def main(argv: list[str] | None = None) -> int:
         print(f"tommybar {version('tommybar')}")
         return 0
     return _app(words)
+
+
+def _quickly(words: list[str]) -> int:
+    """One answer at the shell: nothing lives long enough to be worth collecting as garbage."""
+    collecting = gc.isenabled()
+    gc.disable()
+    try:
+        from tui.shell import work
+
+        return work(words)
+    finally:
+        if collecting:
+            gc.enable()
 
 
 def _app(words: list[str]) -> int:

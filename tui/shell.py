@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from dataclasses import asdict, dataclass, field
 from pathlib import Path
@@ -102,6 +101,8 @@ def work(words: list[str]) -> int:
     except BadInput as refusal:
         return _refuse(refusal, as_json)
     if line.json:
+        import json
+
         data = as_data(done, line.given or {}, line.unit)
         print(
             json.dumps(data | ({"trouble": troubles} if line.trouble else {}), ensure_ascii=False, indent=1)
@@ -113,6 +114,8 @@ def work(words: list[str]) -> int:
 
 def _refuse(refusal: BadInput, as_json: bool) -> int:
     if as_json:
+        import json
+
         error = {
             "field": refusal.field,
             "given": str(refusal.given),
