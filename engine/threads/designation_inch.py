@@ -79,7 +79,33 @@ def _inch() -> re.Pattern[str]:
 
 
 def read_inch(written: Written) -> Thread:
-    """Read any designation that is not metric: the series word says which family."""
+    """Return a thread that is not metric: the series word says which family.
+
+    Parameters
+    ----------
+    written : Written
+        The writing, with its marks taken out.
+
+    Returns
+    -------
+    thread : Thread
+        The thread.
+
+    Raises
+    ------
+    BadInput
+        If it cannot be used; field `size`.
+
+    Sources
+    -------
+    ASME B1.1, BS 84, BS 93, BS 811, ISO 228-1, ISO 7-1, ASME B1.20.1, ASME B1.5.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> str(parse("1/2 BSF close"))
+    '1/2-16 BSF close'
+    """
     found = _series().search(written.body)
     if not found:
         return read_unified(written, written.body, "", "")

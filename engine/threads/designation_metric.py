@@ -38,7 +38,33 @@ def _fraction(text: str | None) -> Fraction | None:
 
 
 def read_metric(written: Written) -> Thread:
-    """Read an ISO metric thread: diameter, pitch, class, length group, hand."""
+    """Return an ISO metric thread: diameter, pitch, class, length group, hand.
+
+    Parameters
+    ----------
+    written : Written
+        The writing, with its marks taken out.
+
+    Returns
+    -------
+    thread : Thread
+        The thread.
+
+    Raises
+    ------
+    BadInput
+        If it cannot be used; field `size`.
+
+    Sources
+    -------
+    ISO 261, ISO 965-1 clause 12, ASME B1.13M.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> str(parse("M16xL4-P2-4h6h (TWO STARTS)"))
+    'M16xPh4P2-4h6h'
+    """
     found = _METRIC.fullmatch(written.body)
     if not found:
         raise unread(written)
@@ -125,7 +151,33 @@ def _built(written: Written, entry: Entry, starts: int, tolerance: str, engageme
 
 
 def read_trapezoidal(written: Written) -> Thread:
-    """Read an ISO trapezoidal thread: diameter, pitch or lead with pitch, hand, class."""
+    """Return an ISO trapezoidal thread: diameter, pitch or lead with pitch, hand, class.
+
+    Parameters
+    ----------
+    written : Written
+        The writing, with its marks taken out.
+
+    Returns
+    -------
+    thread : Thread
+        The thread.
+
+    Raises
+    ------
+    BadInput
+        If it cannot be used; field `size`.
+
+    Sources
+    -------
+    ISO 2902, ISO 2904.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> str(parse("Tr14x6(P3) 7e"))
+    'Tr14x6(P3)-7e'
+    """
     found = _TRAPEZOIDAL.fullmatch(written.body)
     if not found:
         raise unread(written)

@@ -51,7 +51,39 @@ class _Parts:
 
 
 def read_unified(written: Written, body: str, series: str, rest: str) -> Thread:
-    """Read a Unified thread; `series` is the word found in it ("" for none), `rest` what follows the word."""
+    """Return a Unified thread.
+
+    Parameters
+    ----------
+    written : Written
+        The writing, with its marks taken out.
+    body : str
+        What stands before the series word, or all of it.
+    series : str
+        The series word in capitals; "" for none.
+    rest : str
+        What follows the series word.
+
+    Returns
+    -------
+    thread : Thread
+        The thread.
+
+    Raises
+    ------
+    BadInput
+        If it cannot be used; field `size`.
+
+    Sources
+    -------
+    ASME B1.1 clause 6; ASME Y14.6 for several starts.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> str(parse(".750-16-.1875L (3 STARTS) UNS-2A"))
+    '3/4-16-0.1875L (3 STARTS) UNS-2A'
+    """
     parts = _parts(written, body, series, rest)
     entry, name = _choose(written, parts)
     starts = count_starts(written, parts.lead and parts.lead * MM_PER_INCH, entry.pitch)

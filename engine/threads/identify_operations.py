@@ -57,8 +57,12 @@ class IdentifyThreadInputs:
         empty="not counted",
         help="Instead of the pitch, when that is what the gauge says.",
     )
-    side: Side = choice(
-        "Screw or nut", ("screw", "nut"), default="screw", example="screw", help="What was measured."
+    side: str = choice(
+        "Screw or nut",
+        ("screw", "nut", "external", "internal"),
+        default="screw",
+        example="screw",
+        help="What was measured: a screw (external) or a nut (internal).",
     )
     included_angle: float = angle(
         "Angle of the thread",
@@ -72,15 +76,14 @@ class IdentifyThreadInputs:
 
 def _work(inputs: IdentifyThreadInputs, shop: Shop) -> Answer:
     pitch = read_pitch(inputs.pitch, inputs.tpi)
-    found = identify(
-        diameter=inputs.major, pitch=pitch, side=inputs.side, included_angle=inputs.included_angle
-    )
+    side: Side = "nut" if inputs.side in ("nut", "internal") else "screw"
+    found = identify(diameter=inputs.major, pitch=pitch, side=side, included_angle=inputs.included_angle)
     if not found:
         raise BadInput(
             "major",
             f"{inputs.major:g}",
             "sizes nearer to a published thread",
-            f"major: no published thread has a {'bore' if inputs.side == 'nut' else 'major diameter'} near "
+            f"major: no published thread has a {'bore' if side == 'nut' else 'major diameter'} near "
             f"{show(inputs.major, 'length', shop.unit)}"
             f"{' with a pitch near ' + show(pitch, 'length', shop.unit) if pitch else ''}; "
             "measure again, or it is special.",
@@ -101,15 +104,15 @@ def _work(inputs: IdentifyThreadInputs, shop: Shop) -> Answer:
         ),
     ]
     if len(found) > 1:
-        words = tell_apart(best.thread, found[1].thread, inputs.side, shop.unit)
+        words = tell_apart(best.thread, found[1].thread, side, shop.unit)
         figures.append(
             Figure("measure_next", "To be sure", None, "text", "arithmetic on the two sizes",
                    f"{best.thread} against {found[1].thread}", text=words)
         )  # fmt: skip
-    figures += _differences(best, inputs.side)
+    figures += _differences(best, side)
     return Answer(
         figures=tuple(figures),
-        tables=(_table(found, inputs.side, shop.unit),),
+        tables=(_table(found, side, shop.unit),),
         notes=_notes(found, inputs, pitch, shop.unit),
     )
 

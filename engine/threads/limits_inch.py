@@ -10,6 +10,7 @@ from typing import Any
 from engine.quantity import MM_PER_INCH
 from engine.threads.form import form
 from engine.threads.limits_types import Limits
+from engine.threads.series import at_diameter
 from engine.threads.thread import Thread
 from engine.threads.tolerance import Classes
 
@@ -39,27 +40,89 @@ def _mm(inches: Decimal | Fraction | float) -> float:
 
 
 def whitworth_form_limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
-    """Limits of a thread of Whitworth form. BS 84 rounds the depth to 4 decimals of an inch first."""
+    """Return the limits of a thread of Whitworth form.
+
+    Parameters
+    ----------
+    thread : Thread
+        The thread.
+    classes : Classes
+        Classes asked for; None for the usual one.
+    engagement : float or None
+        Length of engagement; None for the usual one. [mm]
+
+    Returns
+    -------
+    limits : Limits
+        The limits. [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Sources
+    -------
+    BS 84:2007: the depth is rounded to 4 decimals of an inch first, limits by the formulas of Annex B.
+
+    Examples
+    --------
+    1 in BSW: minor diameter 0.8400 in (a published BSW table).
+
+    >>> from engine.threads.designation import parse
+    >>> found = whitworth_form_limits(parse("1 BSW"), Classes(None, None), None)
+    >>> round(found.minor_basic / 25.4, 4)
+    0.84
+    """
     depth = Fraction("0.640327") * thread.pitch / MM_PER_INCH
     if thread.family == "whitworth":
-        return _bs84(thread, classes, engagement, Fraction(_four(depth)), "BS 84:2007", ())
+        return _bs84(thread, classes, engagement, Fraction(_four(depth)), ())
     name = {"me": "Model engineer", "brass": "Brass"}[thread.family]
     note = f"{name} threads have no standard limits: {_BORROWED}"
-    return _bs84(thread, classes, engagement, depth, "Whitworth form, BS 84", (note,))
+    return _bs84(thread, classes, engagement, depth, (note,))
 
 
 def cycle_limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
-    """Limits of a cycle thread: basic sizes of BS 811, fit as for Whitworth."""
+    """Return the limits of a cycle thread: basic sizes of BS 811, fit as for Whitworth.
+
+    Parameters
+    ----------
+    thread : Thread
+        The thread.
+    classes : Classes
+        Classes asked for; None for the usual one.
+    engagement : float or None
+        Length of engagement; None for the usual one. [mm]
+
+    Returns
+    -------
+    limits : Limits
+        The limits. [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Sources
+    -------
+    BS 811 form, depth 0.532692 p; the fit is BS 84's (common practice, no source).
+
+    Examples
+    --------
+    1/4 x 26: minor diameter 0.2090 in (a published table).
+
+    >>> from engine.threads.designation import parse
+    >>> found = cycle_limits(parse("1/4 BSC"), Classes(None, None), None)
+    >>> round(found.minor_basic / 25.4, 4)
+    0.209
+    """
     depth = Fraction("0.532692") * thread.pitch / MM_PER_INCH
-    return _bs84(
-        thread, classes, engagement, depth, "BS 811", (f"no limits of BS 811 could be read: {_BORROWED}",)
-    )
+    return _bs84(thread, classes, engagement, depth, (f"no limits of BS 811 could be read: {_BORROWED}",))
 
 
 def _listed(thread: Thread) -> tuple[str, ...]:
     """What to say about where the pair comes from."""
-    from engine.threads.series import at_diameter
-
     if thread.special:
         return (f"{thread} is no pair of its standard: a special thread",)
     for entry in at_diameter(thread.family, Fraction(thread.diameter)):
@@ -76,7 +139,6 @@ def _bs84(
     classes: Classes,
     engagement: float | None,
     depth: Fraction,
-    basic_source: str,
     notes: tuple[str, ...],
 ) -> Limits:
     screw, nut = classes.screw or "medium", classes.nut or "normal"
@@ -131,14 +193,46 @@ def _bs84(
         source=_BS84,
         allowance=_mm(_four(allowance)),
         notes=(*_listed(thread), *notes, printed),
-        sources={"basic": basic_source},
         working=working,
         **{name: _mm(_four(round(value, 9))) for name, value in sizes.items()},
     )
 
 
 def ba_limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
-    """Limits of a BA thread, close or normal; 17 to 25 BA have basic sizes only."""
+    """Return the limits of a BA thread, close or normal; 17 to 25 BA have basic sizes only.
+
+    Parameters
+    ----------
+    thread : Thread
+        The thread.
+    classes : Classes
+        Classes asked for; None for the usual one.
+    engagement : float or None
+        Not used: these tolerances do not depend on it. [mm]
+
+    Returns
+    -------
+    limits : Limits
+        The limits. [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Sources
+    -------
+    BS 93:2008 Annex B, as in Machinery's Handbook, 31st ed., p. 2115.
+
+    Examples
+    --------
+    4 BA: effective diameter 3.205, minor 2.81 (BS 93:1951 table).
+
+    >>> from engine.threads.designation import parse
+    >>> found = ba_limits(parse("4 BA"), Classes(None, None), None)
+    >>> found.pitch_basic, found.minor_basic
+    (3.205, 2.81)
+    """
     name = classes.screw or "normal"
     pitch, major, depth = float(thread.pitch), thread.diameter, form(thread).depth
     effective, minor = round(major - depth, 4), round(major - 2 * depth, 4)

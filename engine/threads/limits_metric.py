@@ -24,7 +24,40 @@ _SMALL = ("6h", "5H")  # up to 1.4 mm
 
 
 def metric_limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
-    """Limits of an ISO metric thread: basic sizes to 0.001 mm first, then whole micrometres (ISO 965-1)."""
+    """Return the limits of an ISO metric thread: basic sizes to 0.001 mm first, then whole micrometres.
+
+    Parameters
+    ----------
+    thread : Thread
+        The thread.
+    classes : Classes
+        Classes asked for; None for the usual one.
+    engagement : float or None
+        Length of engagement; None for the usual one. [mm]
+
+    Returns
+    -------
+    limits : Limits
+        The limits. [mm]
+
+    Raises
+    ------
+    BadInput
+        If the standard does not give the class for this thread; field `tolerance`.
+
+    Sources
+    -------
+    ISO 724, ISO 965-1:2013.
+
+    Examples
+    --------
+    M6 - 6g: pitch diameter 5.212 to 5.324 (ASME B1.13M limits listing).
+
+    >>> from engine.threads.designation import parse
+    >>> found = metric_limits(parse("M6"), Classes(None, None), None)
+    >>> found.ext_pitch_min, found.ext_pitch_max
+    (5.212, 5.324)
+    """
     diameter, pitch = thread.diameter, float(thread.pitch)
     group, notes = _group(thread, engagement)
     screw = classes.screw or _usual_screw(thread, group)

@@ -57,7 +57,35 @@ class ThreadLimitsInputs:
 
 
 def usable_tolerance(thread: Thread, tolerance: str) -> str | None:
-    """A class as typed, checked against the thread's family; None when nothing was typed."""
+    """Return a class as typed, checked against the thread's family.
+
+    Parameters
+    ----------
+    thread : Thread
+        The thread.
+    tolerance : str
+        What was typed.
+
+    Returns
+    -------
+    tolerance : str or None
+        None when nothing was typed.
+
+    Raises
+    ------
+    BadInput
+        If it is no class of the family; field `tolerance`.
+
+    Sources
+    -------
+    As for engine.threads.tolerance.read_tolerance.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> usable_tolerance(parse("M10"), "6g"), usable_tolerance(parse("M10"), " ")
+    ('6g', None)
+    """
     if not tolerance.strip():
         return None
     read_tolerance(thread.family, tolerance)

@@ -83,7 +83,38 @@ def gauge(thread: Thread) -> Gauge | None:
 
 
 def g_limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
-    """Limits of a parallel pipe thread, screw of class A or B (ISO 228-1)."""
+    """Return the limits of a parallel pipe thread, screw of class A or B.
+
+    Parameters
+    ----------
+    thread : Thread
+        The thread.
+    classes : Classes
+        Classes asked for; None for the usual one.
+    engagement : float or None
+        Not used: these tolerances do not depend on it. [mm]
+
+    Returns
+    -------
+    limits : Limits
+        The limits. [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Sources
+    -------
+    ISO 228-1:2000 Table 1.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> found = g_limits(parse("G 1/4"), Classes(None, None), None)
+    >>> found.ext_pitch_max, found.ext_pitch_min
+    (12.301, 12.176)
+    """
     row = {key: float(value) for key, value in _row("iso228", thread.size).items() if key != "size"}
     name = classes.screw or "A"
     major, pitch, minor = row["major"], row["pitch_diameter"], row["minor"]
@@ -123,7 +154,38 @@ def g_limits(thread: Thread, classes: Classes, engagement: float | None) -> Limi
 
 
 def r_limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
-    """Sizes of a taper pipe thread at the gauge plane; the axial tolerance as a change of diameter."""
+    """Return the sizes of a taper pipe thread at the gauge plane; the axial tolerance as a change of diameter.
+
+    Parameters
+    ----------
+    thread : Thread
+        The thread.
+    classes : Classes
+        Not used: there is one class.
+    engagement : float or None
+        Not used: these tolerances do not depend on it. [mm]
+
+    Returns
+    -------
+    limits : Limits
+        The limits. [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Sources
+    -------
+    ISO 7-1:1994; tolerances from memory.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> found = r_limits(parse("R 1/2"), Classes(None, None), None)
+    >>> found.pitch_basic
+    19.793
+    """
     row = {key: float(value) for key, value in _row("iso7", thread.size).items() if key != "size"}
     major, pitch, minor = row["major"], row["pitch_diameter"], row["minor"]
     screw = row["t1"] / 16
@@ -163,7 +225,40 @@ def r_limits(thread: Thread, classes: Classes, engagement: float | None) -> Limi
 
 
 def npt_limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
-    """Sizes of an American taper pipe thread at the hand-tight plane, and the change of one turn."""
+    """Return the sizes of an American taper pipe thread at the hand-tight plane, and the change of one turn.
+
+    Parameters
+    ----------
+    thread : Thread
+        The thread.
+    classes : Classes
+        Not used: there is one class.
+    engagement : float or None
+        Not used: these tolerances do not depend on it. [mm]
+
+    Returns
+    -------
+    limits : Limits
+        The limits. [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Sources
+    -------
+    ASME B1.20.1: E0 = D - (0.05 D + 1.1) p, E1 = E0 + L1/16; one turn either way from memory.
+
+    Examples
+    --------
+    1/8: E1 0.37360 in (ASME B1.20.1).
+
+    >>> from engine.threads.designation import parse
+    >>> found = npt_limits(parse("1/8 NPT"), Classes(None, None), None)
+    >>> round(found.pitch_basic / 25.4, 4)
+    0.3736
+    """
     lengths = gauge(thread)
     assert lengths is not None
     pitch = float(thread.pitch)
@@ -171,20 +266,18 @@ def npt_limits(thread: Thread, classes: Classes, engagement: float | None) -> Li
     plane = small_end + lengths.length / 16
     turn = pitch / 16
     text = f"E1 = E0 + L1 ÷ 16 = {small_end:.3f} + {lengths.length:.3f} ÷ 16"
-    formulas = "ASME B1.20.1, at the hand-tight plane"
     return Limits(
         screw_class="NPT",
         nut_class="NPT",
         major_basic=plane + 0.8 * pitch,
         pitch_basic=plane,
         minor_basic=plane - 0.8 * pitch,
-        source=f"{formulas} (one turn either way from memory)",
+        source="ASME B1.20.1, at the hand-tight plane (one turn either way from memory)",
         ext_pitch_max=plane + turn,
         ext_pitch_min=plane - turn,
         int_pitch_min=plane - turn,
         int_pitch_max=plane + turn,
         notes=("taper 1 in 16: diameters at the hand-tight plane, where screw and nut meet by hand",),
-        sources={"basic": formulas},
         working={
             "pitch_basic": text,
             **{

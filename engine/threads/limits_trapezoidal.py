@@ -55,7 +55,40 @@ def _pitch_tolerance(diameter: float, pitch: float, column: str) -> Tolerance:
 
 
 def trapezoidal_limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
-    """Limits of an ISO trapezoidal thread, screw 7e and nut 7H."""
+    """Return the limits of an ISO trapezoidal thread, screw 7e and nut 7H.
+
+    Parameters
+    ----------
+    thread : Thread
+        The thread.
+    classes : Classes
+        Classes asked for; None for the usual one.
+    engagement : float or None
+        Not used: these tolerances do not depend on it. [mm]
+
+    Returns
+    -------
+    limits : Limits
+        The limits. [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Sources
+    -------
+    ISO 2903:1977, ISO 2904:1977.
+
+    Examples
+    --------
+    Tr12x3 - 7e: pitch diameter 10.191 to 10.415 (a published table).
+
+    >>> from engine.threads.designation import parse
+    >>> found = trapezoidal_limits(parse("Tr12x3"), Classes(None, None), None)
+    >>> found.ext_pitch_min, found.ext_pitch_max
+    (10.191, 10.415)
+    """
     diameter, pitch, gap = thread.diameter, float(thread.pitch), clearance(thread)
     es, td, td1 = _value(pitch, "es"), _value(pitch, "td"), _value(pitch, "td1")
     td2, td2_nut = _pitch_tolerance(diameter, pitch, "td2"), _pitch_tolerance(diameter, pitch, "td2_internal")
@@ -124,7 +157,40 @@ def _four(value: float) -> float:
 
 
 def acme_limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
-    """Limits of a general-purpose Acme thread, class 2G; each to four decimals of an inch."""
+    """Return the limits of a general-purpose Acme thread, class 2G; each to four decimals of an inch.
+
+    Parameters
+    ----------
+    thread : Thread
+        The thread.
+    classes : Classes
+        Classes asked for; None for the usual one.
+    engagement : float or None
+        Not used: these tolerances do not depend on it. [mm]
+
+    Returns
+    -------
+    limits : Limits
+        The limits. [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Sources
+    -------
+    ASME B1.5-1997, class 2G formulas; nut side from memory.
+
+    Examples
+    --------
+    3/4-6: pitch diameter 0.6423 to 0.6597 in (a rod maker's table).
+
+    >>> from engine.threads.designation import parse
+    >>> found = acme_limits(parse("3/4-6 ACME"), Classes(None, None), None)
+    >>> round(found.ext_pitch_min / 25.4, 4), round(found.ext_pitch_max / 25.4, 4)
+    (0.6423, 0.6597)
+    """
     diameter, pitch = thread.diameter / 25.4, float(thread.pitch) / 25.4
     gap = round(2 * clearance(thread) / 25.4, 3)
     allowance = 0.008 * sqrt(diameter)

@@ -35,7 +35,40 @@ def _engagement(thread: Thread, diameter: float, pitch: float, engagement: float
 
 
 def unified_limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
-    """Limits of a Unified thread; each is built on limits already rounded, as ASME B1.1 has it."""
+    """Return the limits of a Unified thread; each is built on limits already rounded.
+
+    Parameters
+    ----------
+    thread : Thread
+        The thread.
+    classes : Classes
+        Classes asked for; None for the usual one.
+    engagement : float or None
+        Length of engagement; None for the usual one. [mm]
+
+    Returns
+    -------
+    limits : Limits
+        The limits. [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Sources
+    -------
+    ASME B1.1-2019; worked examples in Machinery's Handbook, 31st ed., pp. 2011-2016.
+
+    Examples
+    --------
+    #0-80 UNF-2A: pitch diameter 0.0496 to 0.0514 in (ASME B1.1 limits listing).
+
+    >>> from engine.threads.designation import parse
+    >>> found = unified_limits(parse("#0-80 UNF"), Classes(None, None), None)
+    >>> round(found.ext_pitch_min / 25.4, 4), round(found.ext_pitch_max / 25.4, 4)
+    (0.0496, 0.0514)
+    """
     screw, nut = classes.screw or "2A", classes.nut or "2B"
     diameter = _inches(thread)
     pitch = _round(float(thread.pitch / MM_PER_INCH), 8)

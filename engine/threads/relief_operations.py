@@ -28,7 +28,8 @@ class ThreadReliefInputs:
 
 
 def _work(inputs: ThreadReliefInputs, shop: Shop) -> Answer:
-    found = relief(inputs.size, inputs.side)
+    side: Side = "nut" if inputs.side in ("nut", "internal") else "screw"
+    found = relief(inputs.size, side)
     notes = []
     if not found.exact:
         notes.append(
@@ -38,9 +39,9 @@ def _work(inputs: ThreadReliefInputs, shop: Shop) -> Answer:
             )
         )
     figures = [
-        *_groove(inputs.size, inputs.side, found),
+        *_groove(inputs.size, side, found),
         *_run_out(found),
-        _chamfer(inputs.size, inputs.side, found),
+        _chamfer(inputs.size, side, found),
         _size("blind_overrun", "Blind nut: hole deeper than the full thread", found.overrun, found.overrun_source,
               f"e1 of the row for {found.row_pitch:g} mm; the drill's point comes on top", "up"),
         _size("blind_overrun_short", "the same, short", found.overrun_short, "DIN 76-1:2016, e2, from memory",

@@ -29,22 +29,132 @@ class Written:
 
 
 def refuse(given: str, sentence: str, accepted: str = "") -> BadInput:
-    """The refusal of a size, in one sentence that names it."""
+    """Return the refusal of a size, in one sentence that names it.
+
+    Parameters
+    ----------
+    given : str
+        What was typed.
+    sentence : str
+        What is wrong and what would do, without the full stop.
+    accepted : str
+        What is accepted; the general list when empty.
+
+    Returns
+    -------
+    refusal : BadInput
+        To be raised.
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Sources
+    -------
+    None: words.
+
+    Examples
+    --------
+    >>> str(refuse("M13", "M13 has no ISO 261 diameter"))
+    'size: M13 has no ISO 261 diameter.'
+    """
     return BadInput("size", given, accepted or ACCEPTED, f"size: {sentence}.")
 
 
 def unread(written: Written) -> BadInput:
-    """The refusal of a writing that is no thread at all."""
+    """Return the refusal of a writing that is no thread at all.
+
+    Parameters
+    ----------
+    written : Written
+        The writing, with its marks taken out.
+
+    Returns
+    -------
+    refusal : BadInput
+        To be raised; it lists how threads are written.
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Sources
+    -------
+    None: words.
+
+    Examples
+    --------
+    >>> w = Written(text="abc", body="abc", left_hand=False, special=False, starts=0)
+    >>> str(unread(w))[:26]
+    'size: abc cannot be used; '
+    """
     return BadInput("size", written.text, ACCEPTED)
 
 
 def plain(value: Fraction | float) -> str:
-    """A number as a designation writes it: no noughts at the end."""
+    """Return a number as a designation writes it, without noughts at the end.
+
+    Parameters
+    ----------
+    value : Fraction or float
+        The number. [any]
+
+    Returns
+    -------
+    text : str
+        Such as `1.5`.
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Sources
+    -------
+    ISO 965-1 clause 12.
+
+    Examples
+    --------
+    >>> plain(1.50), plain(Fraction(20))
+    ('1.5', '20')
+    """
     return f"{float(value):.5f}".rstrip("0").rstrip(".")
 
 
 def read_class(family: Family, written: Written, text: str) -> str:
-    """A class at the end of a designation, as the standard writes it; "" for none."""
+    """Return the class at the end of a designation, as the standard writes it.
+
+    Parameters
+    ----------
+    family : str
+        The thread's family.
+    written : Written
+        The writing, with its marks taken out.
+    text : str
+        What follows the size.
+
+    Returns
+    -------
+    tolerance : str
+        Such as `6H/6g`; "" for none.
+
+    Raises
+    ------
+    BadInput
+        If it is no class of the family; field `size`.
+
+    Sources
+    -------
+    As for engine.threads.tolerance.read_tolerance.
+
+    Examples
+    --------
+    >>> w = Written(text="M10-6g/6H", body="M10-6g/6H", left_hand=False, special=False, starts=0)
+    >>> read_class("metric", w, "- 6g/6H")
+    '6H/6g'
+    """
     compact = re.sub(r"^[\s-]+|[\s-]+$", "", text)
     if not compact:
         return ""
@@ -60,7 +170,34 @@ def read_class(family: Family, written: Written, text: str) -> str:
 
 
 def write_classes(family: Family, classes: Classes) -> str:
-    """Classes as a designation ends with them."""
+    """Return classes as a designation ends with them.
+
+    Parameters
+    ----------
+    family : str
+        The thread's family.
+    classes : Classes
+        Class of the screw, the nut or both.
+
+    Returns
+    -------
+    tolerance : str
+        ISO writes the nut first, the others the screw.
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Sources
+    -------
+    ISO 965-1 clause 12, ASME B1.1 clause 6.
+
+    Examples
+    --------
+    >>> write_classes("metric", Classes("6g", "6H")), write_classes("unified", Classes("2A", None))
+    ('6H/6g', '2A')
+    """
     if classes.screw == classes.nut or not (classes.screw and classes.nut):
         return classes.screw or classes.nut or ""
     if family in ("metric", "tr"):
@@ -69,7 +206,36 @@ def write_classes(family: Family, classes: Classes) -> str:
 
 
 def escape(name: str, diameter: Fraction, pitch: Fraction) -> str:
-    """The end of a refusal that says how the odd pair is written when it is meant, if it can be cut at all."""
+    """Return the end of a refusal that says how the odd pair is written when it is meant.
+
+    Parameters
+    ----------
+    name : str
+        The pair as written.
+    diameter : Fraction
+        Nominal diameter. [mm]
+    pitch : Fraction
+        Pitch. [mm]
+
+    Returns
+    -------
+    text : str
+        "" if such a thread could not be cut at all.
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Sources
+    -------
+    The rule of engine.threads.designation for odd pitches: ours.
+
+    Examples
+    --------
+    >>> escape("M10x1.4", Fraction(10), Fraction(7, 5)), escape("M10x9", Fraction(10), Fraction(9))
+    ('; for it all the same write M10x1.4 special', '')
+    """
     low, high = _pitch_bounds(diameter)
     possible = low <= pitch <= high and Fraction(1, 4) <= diameter <= 400
     return f"; for it all the same write {name} special" if possible else ""
@@ -81,7 +247,36 @@ def _pitch_bounds(diameter: Fraction) -> tuple[Fraction, Fraction]:
 
 
 def check_special(written: Written, diameter: Fraction, pitch: Fraction) -> None:
-    """Refuse a special thread that could not be cut: its core would be too thin, or it is out of all bounds."""
+    """Refuse a special thread that could not be cut.
+
+    Parameters
+    ----------
+    written : Written
+        The writing, with its marks taken out.
+    diameter : Fraction
+        Nominal diameter, 0.25 to 400. [mm]
+    pitch : Fraction
+        Pitch, at most two fifths of the diameter. [mm]
+
+    Returns
+    -------
+    nothing : None
+        It only refuses.
+
+    Raises
+    ------
+    BadInput
+        If it cannot be used; field `size`.
+
+    Sources
+    -------
+    Bounds that leave about half of the diameter as core: common practice, no source.
+
+    Examples
+    --------
+    >>> w = Written(text="M10x1.4", body="M10x1.4", left_hand=False, special=True, starts=0)
+    >>> check_special(w, Fraction(10), Fraction(7, 5))
+    """
     if not Fraction(1, 4) <= diameter <= 400:
         raise refuse(written.text, f"{written.text} has a diameter outside 0.25 to 400 mm")
     low, high = _pitch_bounds(diameter)
@@ -94,7 +289,37 @@ def check_special(written: Written, diameter: Fraction, pitch: Fraction) -> None
 
 
 def count_starts(written: Written, lead: Fraction | None, pitch: Fraction) -> int:
-    """Starts from the lead, from the words, or both; they must agree."""
+    """Return the starts from the lead, from the words, or both; they must agree.
+
+    Parameters
+    ----------
+    written : Written
+        The writing, with its marks taken out.
+    lead : Fraction or None
+        Lead as written; None if it was not. [mm]
+    pitch : Fraction
+        Pitch. [mm]
+
+    Returns
+    -------
+    starts : int
+        1 to 20.
+
+    Raises
+    ------
+    BadInput
+        If it cannot be used; field `size`.
+
+    Sources
+    -------
+    Lead = pitch x starts (ISO 5408).
+
+    Examples
+    --------
+    >>> w = Written(text="M10x1.4", body="M10x1.4", left_hand=False, special=True, starts=0)
+    >>> count_starts(w, Fraction(3), Fraction(3, 2))
+    2
+    """
     if pitch <= 0 or (lead is not None and lead <= 0):
         raise refuse(written.text, f"{written.text} has a pitch or lead of nought")
     starts = round(lead / pitch) if lead is not None else (written.starts or 1)

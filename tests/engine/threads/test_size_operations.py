@@ -117,6 +117,14 @@ def test_strength_says_which_thread_is_the_weaker(metric):
     assert {figure.name for figure in found.figures} >= names
 
 
+def test_external_and_internal_are_screw_and_nut(metric):
+    for words in (("screw", "external"), ("nut", "internal")):
+        one, two = (answer("thread-relief", metric, size="M10", side=word) for word in words)
+        assert one.figures == two.figures
+        one, two = (answer("identify-thread", metric, major="8.5", pitch="1.5", side=word) for word in words)
+        assert one.figures == two.figures
+
+
 def test_relief_has_every_figure(metric):
     found = answer("thread-relief", metric, size="M10")
     names = {"relief_width", "relief_diameter", "run_out", "chamfer_diameter", "blind_overrun"}
