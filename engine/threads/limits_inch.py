@@ -181,6 +181,7 @@ def _bs84(
         "int_major_min": f"D = {float(diameter):.4f} in",
         "allowance": f"0.3 T, T = {tolerance:.5f} in" if allowance else "none in this class and size",
     }
+    rounded: dict[str, Any] = {name: _mm(_four(round(value, 9))) for name, value in sizes.items()}
     printed = (
         "limits worked from formulas, within 0.0001 in of the printed table (engagement = D unless given)"
     )
@@ -194,7 +195,7 @@ def _bs84(
         allowance=_mm(_four(allowance)),
         notes=(*_listed(thread), *notes, printed),
         working=working,
-        **{name: _mm(_four(round(value, 9))) for name, value in sizes.items()},
+        **rounded,
     )
 
 
