@@ -15,7 +15,7 @@ Options of the app:
   --shop FILE   the shop file to use
   --go TEXT     begin where a quick line leads: --go M10, --go "div 37"
   --light       the light look
-  --mouse       let the mouse choose fields and operations"""
+  --mouse       let the mouse choose panes and operations, and scroll"""
 
 
 def main(argv: list[str] | None = None) -> int:

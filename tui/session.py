@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from engine.answer import Caution
+from engine.answer import Answer, Caution
 from engine.catalog import CATALOG, PANES, Entry, load
 from engine.errors import BadInput
 from engine.operation import Done, run
@@ -18,7 +18,8 @@ from tui.report import write_report
 from tui.worker import Worker
 
 PATIENCE = 0.015  # seconds that a key waits for its answer before it is left to a thread
-FIRST_PATIENCE = 1.0  # opening an operation may load its family and tables
+FIRST_PATIENCE = 0.1  # seconds that opening an operation waits: its tables may have to be loaded
+START_PATIENCE = 2.0  # the first of all is waited for, so that the first paint holds an answer
 
 
 @dataclass
@@ -61,6 +62,7 @@ class Session:
         self.greeting = self.shop_problem or self._first_start()
         self.told: dict[str, bool] = {}
         self.asked: dict[str, str] = {}  # the questions answered, as they were put
+        self.started = False  # whether an operation was opened yet
         self.rules_read = False  # whether the general rules were looked at in this session
         self.pane = PANES[0].id
         self.current: dict[str, str] = {}  # pane -> operation open in it
@@ -110,7 +112,8 @@ class Session:
         if isinstance(one, OpenOperation):
             if given:
                 one.form.fill(dict(given))
-            self.reckon(one, FIRST_PATIENCE)
+            self.reckon(one, FIRST_PATIENCE if self.started else START_PATIENCE)
+        self.started = True
         return one
 
     def open_by_id(self, operation_id: str, given: Mapping[str, str] | None = None) -> OpenOperation | Absent:
@@ -175,6 +178,11 @@ class Session:
         one.table = min(one.table, max(len(result.answer.tables) - 1, 0))
         rows = len(result.answer.tables[one.table].rows) if result.answer.tables else 1
         one.row = min(max(one.row, 1), max(rows, 1))
+
+    def example(self, one: OpenOperation) -> Answer | None:
+        """The answer to an operation's own example, for help; None if this shop cannot do it."""
+        result = self._work(one.entry.id, dict(one.form.operation.example), "mm", {})
+        return None if isinstance(result, BadInput) else result.answer
 
     def answer_question(self, caution: Caution, yes: bool) -> None:
         """Remember the answer to a caution's question, and choose the cautions anew."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 
@@ -30,6 +31,21 @@ class Driver:
     async def press(self, *keys: str) -> Driver:
         """Press keys by Textual's names."""
         await self.pilot.press(*keys)
+        return await self.settled()
+
+    async def open(self, operation_id: str) -> Driver:
+        """Open an operation, and wait for its answer."""
+        self.app.bench.open(operation_id)
+        return await self.settled()
+
+    async def settled(self) -> Driver:
+        """Wait until nothing is being worked out and all is painted."""
+        for _ in range(500):
+            await self.pilot.pause()
+            one = self.app.session.here()
+            if not getattr(one, "working", False):
+                break
+            await asyncio.sleep(0.01)
         await self.pilot.pause()
         return self
 
@@ -45,5 +61,4 @@ async def driving(size: tuple[int, int] = (120, 40), **options: object) -> Async
     """The app running on a screen of so many columns and rows."""
     app = TommybarApp(**options)  # type: ignore[arg-type]
     async with app.run_test(size=size) as pilot:
-        await pilot.pause()
-        yield Driver(app, pilot)
+        yield await Driver(app, pilot).settled()

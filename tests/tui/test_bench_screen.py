@@ -17,7 +17,7 @@ async def test_an_answer_is_there_at_once_and_follows_the_typing():
     async with driving() as d:
         await d.press("f4")
         app = d.app
-        app.bench.open("hand-dial")
+        await d.open("hand-dial")
         assert "example: type over it" in d.text and "■" in d.text
         # 17 mm at 2 mm a turn: arithmetic, 8 turns and 1.000 mm
         await d.type("17")
@@ -29,7 +29,7 @@ async def test_an_answer_is_there_at_once_and_follows_the_typing():
 
 async def test_bad_input_gets_one_sentence_and_marks_the_last_answer():
     async with driving() as d:
-        d.app.bench.open("hand-dial")
+        await d.open("hand-dial")
         await d.type("17")
         await d.press("tab")
         await d.type("nonsense")
@@ -42,7 +42,7 @@ async def test_bad_input_gets_one_sentence_and_marks_the_last_answer():
 
 async def test_what_was_typed_survives_pane_switches():
     async with driving() as d:
-        d.app.bench.open("hand-dial")
+        await d.open("hand-dial")
         await d.type("12.34")
         await d.press("f6", "f5", "f4")
         assert "12.34" in d.text and "Hand dial" in d.text
@@ -70,7 +70,7 @@ async def test_a_pane_key_pressed_again_opens_the_next_operation():
 )
 async def test_every_view_opens_from_inside_a_field_and_from_outside(inside, outside, words):
     async with driving() as d:
-        d.app.bench.open("bar-plan")
+        await d.open("bar-plan")
         await d.press(inside)
         assert words in d.text
         await d.press("escape")
@@ -83,7 +83,7 @@ async def test_every_view_opens_from_inside_a_field_and_from_outside(inside, out
 
 async def test_the_unit_key_shows_inches_and_keeps_what_was_typed():
     async with driving() as d:
-        d.app.bench.open("hand-dial")
+        await d.open("hand-dial")
         await d.type("17")
         await d.press("f9")
         form = open_operation(d.app).form
@@ -93,7 +93,7 @@ async def test_the_unit_key_shows_inches_and_keeps_what_was_typed():
 
 async def test_the_working_follows_the_typing():
     async with driving() as d:
-        d.app.bench.open("hand-dial")
+        await d.open("hand-dial")
         await d.press("ctrl+w")
         await d.type("6.5")
         assert "6.5" in d.text and "Source:" in d.text
@@ -101,7 +101,7 @@ async def test_the_working_follows_the_typing():
 
 async def test_a_question_is_answered_with_one_letter_and_remembered():
     async with driving() as d:
-        d.app.bench.open("turning-speed")
+        await d.open("turning-speed")
         before = [c.id for c in open_operation(d.app).done.answer.cautions if c.question]
         await d.press("f11", "n")
         assert d.app.session.told == {before[0]: False}
@@ -124,14 +124,14 @@ async def test_the_quick_line_goes_to_the_place_with_the_answer_up():
 
 async def test_a_slash_in_a_field_that_holds_something_is_a_fraction():
     async with driving() as d:
-        d.app.bench.open("hand-dial")
+        await d.open("hand-dial")
         await d.type("3/8")
         assert open_operation(d.app).done.inputs.distance == 9.525  # 3/8 in, exact
 
 
 async def test_a_row_is_stepped_in_large_type_as_by_a_foot_pedal():
     async with driving(size=(80, 24)) as d:
-        d.app.bench.open("bar-plan")
+        await d.open("bar-plan")
         await d.press("ctrl+l")
         assert "Cut 1 of 3" in d.text
         await d.press("space", "pagedown", "enter")
@@ -142,7 +142,7 @@ async def test_a_row_is_stepped_in_large_type_as_by_a_foot_pedal():
 
 async def test_pasting_types_one_line():
     async with driving() as d:
-        d.app.bench.open("hand-dial")
+        await d.open("hand-dial")
         from textual.events import Paste
 
         d.app.post_message(Paste("4.5\nrm -rf"))
@@ -157,7 +157,7 @@ async def test_an_operation_that_fails_is_one_sentence_and_a_report(monkeypatch)
         raise ZeroDivisionError("a mistake of ours")
 
     async with driving() as d:
-        d.app.bench.open("hand-dial")
+        await d.open("hand-dial")
         monkeypatch.setattr(tui.session, "run", broken)
         await d.type("1")
         assert "the fault is" in d.text

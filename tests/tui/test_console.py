@@ -58,7 +58,7 @@ SIZES = [(60, 16), (80, 24), (110, 30), (120, 40), (200, 60), (40, 10), (20, 4),
 async def test_every_view_at_every_size_uses_only_console_glyphs_and_fills_the_screen(size):
     async with driving(size) as d:
         for operation, view in itertools.product(("bar-plan", "scale-lines", "hand-dial"), VIEW_NAMES):
-            d.app.bench.open(operation)
+            await d.open(operation)
             d.app.bench.show_view(view)
             await d.pilot.pause()
             painted = "".join(s.text for s in d.segments)
@@ -95,7 +95,7 @@ async def test_resizing_lays_the_screen_out_again():
 async def test_narrow_screens_keep_three_lines_of_cautions_in_view():
     async with driving((80, 24)) as d:
         for operation in ("turning-speed", "part-off", "solder"):
-            d.app.bench.open(operation)
+            await d.open(operation)
             rows = d.text.splitlines()
             head = next(i for i, row in enumerate(rows) if row.startswith("── Cautions"))
             assert len(rows) - 2 - head >= 3 and rows[head + 1].startswith("[")
@@ -118,7 +118,7 @@ async def test_an_idle_screen_writes_nothing():
 
 async def test_an_untouched_key_repaints_only_the_rows_that_changed():
     async with driving((80, 24)) as d:
-        d.app.bench.open("hand-dial")
+        await d.open("hand-dial")
         await d.type("17")
         regions = []
         d.app.bench.canvas.refresh = lambda *r, **k: regions.extend(r)

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
+from engine.answer import Answer
 from engine.catalog import Entry
 from tui.commands import COMMANDS, Command, key_name
 from tui.form import Form
 from tui.lines import Line, heading, line, wrapped
 from tui.panes.form_view import accepts, empty_means
+from tui.panes.working_view import working_lines
 
 EDITING = (
     ("Tab ↓ Enter", "next field"),
@@ -26,7 +29,8 @@ def field_lines(form: Form, unit: str, width: int) -> list[Line]:
     out = [heading(f"This field: {ask.label}", width)]
     out += wrapped(ask.help or ask.label, width)
     out += wrapped(f"Takes {accepts(ask, unit)}.", width)
-    out += wrapped(f"Left empty: {empty_means(ask)}.", width)
+    said = empty_means(ask)
+    out += wrapped(f"It is {said}." if said.startswith("needed") else f"Left empty: {said}.", width)
     if ask.kind in ("length", "diameter", "travel"):
         shown = "inches" if unit == "inch" else "millimetres"
         out += wrapped(
@@ -35,14 +39,17 @@ def field_lines(form: Form, unit: str, width: int) -> list[Line]:
     return out
 
 
-def operation_lines(entry: Entry, form: Form, width: int) -> list[Line]:
-    """All about the open operation."""
+def operation_lines(entry: Entry, form: Form, worked: Answer | None, unit: str, width: int) -> list[Line]:
+    """All about the open operation; `worked` is the answer to its example."""
     out = [heading(f"This operation: {entry.title}", width)]
     out += wrapped(form.operation.help or entry.title, width)
     words = " ".join(f"{k}={_quoted(v)}" for k, v in form.operation.example.items())
-    out += [line(), *wrapped("Worked example, as at the shell (the form shows it until you type; x brings it back):",
+    out += [line(), *wrapped("Worked example (the form shows it until you type; x brings it back), at the shell:",
                              width)]  # fmt: skip
-    return out + wrapped(f"tommybar work {entry.id} {words}", width, "value", first="  ")
+    out += wrapped(f"tommybar work {entry.id} {words}", width, "value", first="  ")
+    if worked is not None:
+        out += [line(), *working_lines(replace(worked, figures=worked.figures[:3], tables=()), width, unit)]
+    return out
 
 
 def _quoted(text: str) -> str:
@@ -54,14 +61,22 @@ def _quoted(text: str) -> str:
 def key_lines(width: int, commands: Sequence[Command] = COMMANDS) -> list[Line]:
     """Every command with every key."""
     out = [heading("Keys", width)]
-    rows = [(" ".join(key_name(k) for k in c.keys), f"{c.label}: {c.help}") for c in commands]
-    for keys, text in [*EDITING, *rows]:
+    panes = ("F2 to F7", "the panes; pressed again, the pane's next operation")
+    rows = [
+        (" ".join(key_name(k) for k in c.keys), f"{c.label}: {c.help}")
+        for c in commands
+        if not c.id.startswith("pane-")
+    ]
+    for keys, text in [panes, *rows, *EDITING]:
         out += wrapped(text, width, first=f"{keys:<13} ", rest=" " * 14)
     return out
 
 
-def help_view(entry: Entry, form: Form, unit: str, width: int) -> list[Line]:
+def help_view(entry: Entry, form: Form, worked: Answer | None, unit: str, width: int) -> list[Line]:
     """The whole of F1."""
-    return [
-        *field_lines(form, unit, width), line(), *operation_lines(entry, form, width), line(), *key_lines(width)
-    ]  # fmt: skip
+    parts = (
+        field_lines(form, unit, width),
+        operation_lines(entry, form, worked, unit, width),
+        key_lines(width),
+    )
+    return [runs for part in parts for runs in (*part, line())]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from engine.answer import Answer
 from tui.lines import Line, line, wrapped
 from tui.panes.cautions_view import caution_view, questions
 from tui.panes.help_view import help_view
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
 View = tuple[list[Line], str, str]
 
 
-def _answer(one: OpenOperation):  # type: ignore[no-untyped-def]
+def _answer(one: OpenOperation) -> Answer:
     assert one.done is not None
     return one.done.answer
 
@@ -76,7 +77,8 @@ def _cautions(session: Session, one: OpenOperation, state: BenchState, width: in
 
 
 def _help(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:
-    return help_view(one.entry, one.form, session.unit, width - 2), "Help", "PgDn for more"
+    worked = session.example(one)
+    return help_view(one.entry, one.form, worked, session.unit, width - 2), "Help", "PgDn for more"
 
 
 def _large(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from textual import events
 
+from engine.catalog import PANES
 from tui.commands import BENCH, COMMANDS
 from tui.lines import Line
-from tui.panes.bench_view import BenchState, bench_lines, cautions_of, table_in_hand
+from tui.panes.bench_view import WIDE, BenchState, bench_lines, cautions_of, table_in_hand
 from tui.panes.cautions_view import questions
 from tui.screens.page import Page
 from tui.session import OpenOperation
@@ -134,6 +135,32 @@ class BenchScreen(Page):
         if isinstance(one, OpenOperation) and self.state.editing and event.text:
             one.form.insert(event.text.splitlines()[0])
             self.session.reckon(one)
+            self.redraw()
+
+    # The mouse, where it was asked for
+
+    def on_click(self, event: events.Click) -> None:
+        """A click on a pane's name or on an operation opens it."""
+        row = self.canvas.text.splitlines()[event.y : event.y + 1]
+        for pane in PANES:
+            start = row[0].find(f"{pane.key.upper()} ") if row and event.y == 0 else -1
+            if 0 <= start - 1 <= event.x < start + len(pane.title):
+                self.owner.action_pane(pane.id)
+        if self.size.width >= WIDE and event.x < 26 and event.y >= 2:
+            self._number_key(str(event.y - 1))
+
+    def on_mouse_scroll_down(self, event: events.MouseScrollDown) -> None:
+        """The wheel scrolls the open view."""
+        self._wheel("down")
+
+    def on_mouse_scroll_up(self, event: events.MouseScrollUp) -> None:
+        """The wheel scrolls the open view back."""
+        self._wheel("up")
+
+    def _wheel(self, key: str) -> None:
+        one = self.session.here()
+        if isinstance(one, OpenOperation):
+            self._look_round(one, key)
             self.redraw()
 
     # Commands
