@@ -17,7 +17,8 @@ from engine.jobs.cuts import plan_cuts, plan_words
 from engine.jobs.journal import Journal
 from engine.jobs.library import Listed, open_recipe, shelf
 from engine.jobs.measuring import Judgement, judge, read_reading, sentences
-from engine.jobs.progress import Job, JobLine, MovedOn, Place, Progress, Reading
+from engine.jobs.places import Place
+from engine.jobs.progress import Job, JobLine, MovedOn, Progress, Reading
 from engine.jobs.run import Worked, WorkedStep, resolve
 from engine.jobs.sheet import file_name, page
 from engine.jobs.slides import dial_move, dial_position, move_words, owned_slide, slides_for
@@ -84,6 +85,7 @@ class OpenJob:
         self.plan = recipe.read(job.recipe_text, Path(f"{job.recipe_name}.toml"))
         self.unit = job.shop.unit
         self.worked: Worked = self._work()
+        self.progress = journal.replanned(job.id, self.worked)
         self.moved_on = ""
 
     def _work(self) -> Worked:

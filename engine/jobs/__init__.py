@@ -4,7 +4,8 @@
     library.py    the recipes that ship and the person's own (`shelf`, `load`), and adding a step (`with_step`)
     run.py        `resolve(recipe, shop, told=...)`: every step's answer for this shop, as WorkedStep
     journal.py    Journal: start, done, back, move, measured, corrected, answered, acknowledged, history
-    progress.py   what the journal returns: Progress (place, readings, told), Place, Reading, Event, JobLine
+    progress.py   what the journal returns: Progress (place, readings, told), Reading, Event, JobLine
+    places.py     Place (step and row), and the way from one to the next
     measuring.py  `judge` a reading by its limits, and say so in `sentences`
     slides.py     `dial_move`: how far to turn which handwheel; `dial_position` from turns and dial
     cuts.py       `plan_cuts` after two readings with their dial settings, in `plan_words`

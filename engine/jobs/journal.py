@@ -17,20 +17,8 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from engine.jobs import store
-from engine.jobs.progress import (
-    Event,
-    Job,
-    JobLine,
-    MovedOn,
-    Place,
-    PlannedStep,
-    Progress,
-    after,
-    before,
-    checked,
-    place_words,
-    progress_of,
-)
+from engine.jobs.places import Place, PlannedStep, after, before, checked, place_words, plan_of
+from engine.jobs.progress import Event, Job, JobLine, MovedOn, Progress, progress_of
 from engine.jobs.run import Worked
 from engine.jobs.snapshot import from_text, to_text
 from engine.jobs.store import JournalError, NotSaved
@@ -116,10 +104,7 @@ class Journal:
 
     def start(self, worked: Worked, recipe_text: str, recipe_name: str) -> Job:
         """Start a job of a recipe worked out for the shop; `recipe_name` is where the recipe came from."""
-        plan = tuple(
-            PlannedStep(s.step.id, s.step.title, s.rows, s.table.count_noun if s.table else "")
-            for s in worked.steps
-        )
+        plan = _planned(worked)
         return self._start(worked.recipe.title, recipe_name, recipe_text, to_text(worked.shop), plan, None)
 
     def repeat(self, job: int) -> Job:
@@ -127,7 +112,7 @@ class Journal:
         with self._reading() as database:
             row = self._row(database, job)
         series = row["series"] or job
-        plan = _plan(row["plan"])
+        plan = plan_of(json.loads(row["plan"]))
         return self._start(row["title"], row["recipe_name"], row["recipe"], row["shop"], plan, series)
 
     def done(self, job: int, since: int) -> Progress:
@@ -144,6 +129,23 @@ class Journal:
     def move(self, job: int, since: int, to: Place) -> Progress:
         """Go to a named place: "I am at line 12". As `done`. Raises BadInput if there is no such place."""
         return self._move(job, since, "moved", lambda plan, place: checked(plan, to))
+
+    def replanned(self, job: int, worked: Worked) -> Progress:
+        """Keep that the steps now have other rows than when the job began, as after the program was renewed.
+
+        Writes nothing when they have the same. A row that is no longer there becomes the step's last one.
+        """
+        plan = _planned(worked)
+        known = self.progress(job)
+        if known.plan == plan:
+            return known
+
+        def write(database: sqlite3.Connection, row: sqlite3.Row) -> None:
+            now = self._progress(database, row)
+            if now.plan != plan:
+                self._append(database, job, "replanned", now.place, {"plan": _rows(plan)})
+
+        return self._written(job, write)
 
     def measured(
         self,
@@ -203,7 +205,7 @@ class Journal:
         plan: tuple[PlannedStep, ...],
         series: int | None,
     ) -> Job:
-        kept = json.dumps([[s.id, s.title, s.rows, s.noun] for s in plan], ensure_ascii=False)
+        kept = json.dumps(_rows(plan), ensure_ascii=False)
         with self._writing() as database:
             part = 1
             if series is not None:
@@ -265,7 +267,7 @@ class Journal:
 
     def _progress(self, database: sqlite3.Connection, row: sqlite3.Row) -> Progress:
         try:
-            return progress_of(row["id"], _plan(row["plan"]), self._events(database, row["id"]))
+            return progress_of(row["id"], plan_of(json.loads(row["plan"])), self._events(database, row["id"]))
         except (ValueError, KeyError, TypeError) as error:
             raise JournalError(f"job {row['id']}: what was kept of it cannot be read: {error}.") from None
 
@@ -302,5 +304,12 @@ def _now() -> str:
     return datetime.now(UTC).isoformat(timespec="seconds")
 
 
-def _plan(text: str) -> tuple[PlannedStep, ...]:
-    return tuple(PlannedStep(*step) for step in json.loads(text))
+def _planned(worked: Worked) -> tuple[PlannedStep, ...]:
+    return tuple(
+        PlannedStep(s.step.id, s.step.title, s.rows, s.table.count_noun if s.table else "")
+        for s in worked.steps
+    )
+
+
+def _rows(plan: tuple[PlannedStep, ...]) -> list[list[object]]:
+    return [[step.id, step.title, step.rows, step.noun] for step in plan]

@@ -6,28 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from engine.errors import BadInput
+from engine.jobs.places import Place, PlannedStep, first_place, fitted, place_words, plan_of
 from engine.shop.model import Shop
 
-MOVES = ("started", "done", "back", "moved")
-
-
-@dataclass(frozen=True, slots=True)
-class Place:
-    """A step, from 1, and the row in hand, from 1 (0: the step has no rows). One past the last step: finished."""
-
-    step: int
-    row: int
-
-
-@dataclass(frozen=True, slots=True)
-class PlannedStep:
-    """What a job remembers of a step: its rows when the job began, and the word for one of them."""
-
-    id: str
-    title: str
-    rows: int
-    noun: str
+MOVES = ("started", "done", "back", "moved", "replanned")
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,172 +97,6 @@ class MovedOn(Exception):
         super().__init__(f"The job has moved on to {where}. Nothing was changed from here.")
 
 
-def place_words(plan: tuple[PlannedStep, ...], place: Place) -> str:
-    """Return a place in words.
-
-    Parameters
-    ----------
-    plan : tuple of PlannedStep
-        The job's steps.
-    place : Place
-        Where.
-
-    Returns
-    -------
-    words : str
-        Such as `step 7 of 20, Scale lines, line 4 of 30`.
-
-    Sources
-    -------
-    None: writing.
-
-    Examples
-    --------
-    >>> place_words((PlannedStep("lines", "Scale lines", 30, "line"),), Place(1, 4))
-    'step 1 of 1, Scale lines, line 4 of 30'
-    """
-    if place.step > len(plan):
-        return "the end: every step is done"
-    step = plan[place.step - 1]
-    row = f", {step.noun} {place.row} of {step.rows}" if step.rows else ""
-    return f"step {place.step} of {len(plan)}, {step.title}{row}"
-
-
-def first_place(plan: tuple[PlannedStep, ...]) -> Place:
-    """Return where a job begins.
-
-    Parameters
-    ----------
-    plan : tuple of PlannedStep
-        The job's steps.
-
-    Returns
-    -------
-    place : Place
-        The first step, at its first row if it has rows.
-
-    Sources
-    -------
-    None: counting.
-
-    Examples
-    --------
-    >>> first_place((PlannedStep("lines", "Scale lines", 30, "line"),))
-    Place(step=1, row=1)
-    """
-    return _entry(plan, 1)
-
-
-def _entry(plan: tuple[PlannedStep, ...], step: int) -> Place:
-    return Place(step, 1 if step <= len(plan) and plan[step - 1].rows else 0)
-
-
-def after(plan: tuple[PlannedStep, ...], place: Place) -> Place:
-    """Return the place that follows.
-
-    Parameters
-    ----------
-    plan : tuple of PlannedStep
-        The job's steps.
-    place : Place
-        Where the job stands.
-
-    Returns
-    -------
-    place : Place
-        The next row, else the next step; the end stays the end.
-
-    Sources
-    -------
-    None: counting.
-
-    Examples
-    --------
-    >>> plan = (PlannedStep("lines", "Scale lines", 2, "line"), PlannedStep("off", "Part off", 0, ""))
-    >>> after(plan, Place(1, 1)), after(plan, Place(1, 2)), after(plan, Place(2, 0))
-    (Place(step=1, row=2), Place(step=2, row=0), Place(step=3, row=0))
-    """
-    if place.step > len(plan):
-        return place
-    if place.row < plan[place.step - 1].rows:
-        return Place(place.step, place.row + 1)
-    return _entry(plan, place.step + 1)
-
-
-def before(plan: tuple[PlannedStep, ...], place: Place) -> Place:
-    """Return the place that came before.
-
-    Parameters
-    ----------
-    plan : tuple of PlannedStep
-        The job's steps.
-    place : Place
-        Where the job stands.
-
-    Returns
-    -------
-    place : Place
-        The row or step before; the beginning stays the beginning.
-
-    Sources
-    -------
-    None: counting.
-
-    Examples
-    --------
-    >>> plan = (PlannedStep("lines", "Scale lines", 2, "line"), PlannedStep("off", "Part off", 0, ""))
-    >>> before(plan, Place(2, 0)), before(plan, Place(1, 1))
-    (Place(step=1, row=2), Place(step=1, row=1))
-    """
-    if place.row > 1:
-        return Place(place.step, place.row - 1)
-    if place.step <= 1:
-        return first_place(plan)
-    return Place(place.step - 1, plan[place.step - 2].rows)
-
-
-def checked(plan: tuple[PlannedStep, ...], place: Place) -> Place:
-    """Return a place that exists, refuse any other.
-
-    Parameters
-    ----------
-    plan : tuple of PlannedStep
-        The job's steps.
-    place : Place
-        Where the person says the job is; a step alone (row 0) means its first row.
-
-    Returns
-    -------
-    place : Place
-        The same, with its row.
-
-    Raises
-    ------
-    BadInput
-        If the job has no such step or row.
-
-    Sources
-    -------
-    None: counting.
-
-    Examples
-    --------
-    >>> checked((PlannedStep("lines", "Scale lines", 30, "line"),), Place(1, 31))
-    Traceback (most recent call last):
-    engine.errors.BadInput: line: 31 cannot be used; accepted: 1 to 30.
-    """
-    if not 1 <= place.step <= len(plan):
-        raise BadInput("step", place.step, f"1 to {len(plan)}")
-    step = plan[place.step - 1]
-    if place.row == 0:
-        return _entry(plan, place.step)
-    if not 1 <= place.row <= step.rows:
-        raise BadInput(
-            step.noun or "row", place.row, f"1 to {step.rows}" if step.rows else "none: it has no rows"
-        )
-    return place
-
-
 def progress_of(job: int, plan: tuple[PlannedStep, ...], events: tuple[Event, ...]) -> Progress:
     """Return where a job stands after all that happened.
 
@@ -313,7 +129,10 @@ def progress_of(job: int, plan: tuple[PlannedStep, ...], events: tuple[Event, ..
     told: dict[str, bool] = {}
     acknowledged: set[tuple[int, str]] = set()
     for event in events:
-        if event.kind in MOVES:
+        if event.kind == "replanned":
+            plan, moved_at = plan_of(event.data["plan"]), event.seq
+            place = fitted(plan, place)
+        elif event.kind in MOVES:
             place = Place(*event.data["to"]) if "to" in event.data else first_place(plan)
             moved_at = event.seq
         elif event.kind == "measured":

@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from html import escape
 
 from engine.answer import Answer, Caution, Column, Figure, Line, Picture, Table
-from engine.jobs.progress import Progress, Reading, place_words
+from engine.jobs.places import place_words
+from engine.jobs.progress import Progress, Reading
 from engine.jobs.run import Limits, Worked, WorkedStep
 from engine.jobs.svg import svg
 from engine.quantity import show

@@ -7,7 +7,7 @@ import time
 from pathlib import Path
 
 from engine.jobs.journal import Journal
-from engine.jobs.progress import Place
+from engine.jobs.places import Place
 from tests.engine.jobs import kills
 from tests.engine.jobs.plans import by_hand, worked
 

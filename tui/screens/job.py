@@ -7,7 +7,8 @@ from collections.abc import Callable
 
 from textual import events
 
-from engine.jobs.progress import Place, Reading
+from engine.jobs.places import Place
+from engine.jobs.progress import Reading
 from tui.commands import Command
 from tui.desk import OpenJob, Refusal, one_line
 from tui.lines import Line, fitted, line, window

@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 
 from engine.errors import BadInput
 from engine.jobs.journal import Journal, JournalError, MovedOn, NotSaved
-from engine.jobs.progress import Place, PlannedStep, after, before, first_place
+from engine.jobs.places import Place, PlannedStep, after, before, first_place
 from engine.shop.file import sample
-from tests.engine.jobs.plans import by_hand, worked
+from tests.engine.jobs.plans import HEAD, by_hand, worked
 
 
 @pytest.fixture
@@ -123,6 +123,20 @@ def test_answers_and_acknowledgements_stay_with_the_job(journal):
     assert journal.repeat(job.id).progress.told == {}  # the next part asks again
 
 
+def test_a_program_that_counts_other_rows_goes_on_at_the_nearest(journal):
+    chain = '[[steps]]\nid = "rule"\ntitle = "Rule"\noperation = "hand-dial"\ncount = "moves"\n'
+    long, short = (
+        HEAD + chain + f'inputs = {{ moves = "{moves}" }}\n' for moves in ("1, 1, 1, 1", "1, 1, 1")
+    )
+    progress = journal.start(worked(long), long, "stop.toml").progress
+    progress = journal.move(progress.job, progress.seq, Place(1, 4))
+    assert journal.replanned(progress.job, worked(long)) == progress  # nothing is written
+    assert journal.replanned(progress.job, worked(short)).place == Place(1, 3)
+    with pytest.raises(MovedOn):
+        journal.done(progress.job, progress.seq)
+    assert Journal(journal.path).progress(progress.job).plan[0].rows == 3
+
+
 def test_several_jobs_and_a_second_part(journal):
     first = start(journal)
     second = journal.repeat(first.id)
@@ -216,7 +230,7 @@ FULL_DISK = """
 import resource, sys
 from pathlib import Path
 from engine.jobs.journal import Journal, NotSaved
-from tests.engine.jobs.plans import by_hand, worked
+from tests.engine.jobs.plans import HEAD, by_hand, worked
 journal = Journal(Path(sys.argv[1]))
 progress = journal.start(worked(by_hand(3)), by_hand(3), "stop.toml").progress
 resource.setrlimit(resource.RLIMIT_FSIZE, (120_000, 120_000))

@@ -8,7 +8,7 @@ import recipes
 from engine.catalog import CATALOG
 from engine.jobs.journal import Journal
 from engine.jobs.library import open_recipe, shelf
-from engine.jobs.progress import Place
+from engine.jobs.places import Place
 from engine.jobs.run import resolve
 from engine.jobs.sheet import page
 from engine.shop.file import sample
