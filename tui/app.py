@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import asyncio
 import gc
 import os
+import signal
 from collections.abc import Callable
+from contextlib import suppress
 from importlib import import_module
 from pathlib import Path
 from typing import ClassVar
@@ -60,6 +63,8 @@ class TommybarApp(App[None]):
         """The first answer is on the screen: collect garbage from now on, but never again what start-up made."""
         gc.freeze()
         gc.enable()
+        with suppress(NotImplementedError, RuntimeError, ValueError):  # only in a main thread on a Unix
+            asyncio.get_running_loop().add_signal_handler(signal.SIGTERM, self.exit)
 
     def _settle_late(self, settle: Callable[[], None]) -> None:
         """A slow answer has come, in a thread: bring it to the screen from the loop."""
@@ -102,7 +107,7 @@ class TommybarApp(App[None]):
 
     def action_help(self) -> None:
         """Explain what is open."""
-        self.to_bench().show_view("help")
+        self.screen.show_help()  # type: ignore[attr-defined]
 
     def action_goto(self, text: str = "") -> None:
         """The line that goes anywhere."""

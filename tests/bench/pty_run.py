@@ -22,6 +22,8 @@ class Terminal:
     def __init__(self, argv: list[str], columns: int = 120, rows: int = 30, **environ: str) -> None:
         self.screen = pyte.Screen(columns, rows)
         self.stream = pyte.ByteStream(self.screen)
+        self.written = b""
+        self._gone = False
         self.started = time.perf_counter()
         self.pid, self.fd = pty.fork()
         if self.pid == 0:
@@ -43,6 +45,7 @@ class Terminal:
         except OSError:
             return None
         when = time.perf_counter()
+        self.written += piece
         self.stream.feed(piece)
         return when
 
@@ -69,6 +72,18 @@ class Terminal:
                 return when - sent
         raise TimeoutError(f"{data!r} brought nothing within {limit} s:\n{self.text}")
 
+    def ended(self, limit: float = 10.0) -> int:
+        """Wait for the end of the child; its exit code."""
+        until = time.perf_counter() + limit
+        while time.perf_counter() < until:
+            while self.read(0.05) is not None:
+                pass
+            pid, status = os.waitpid(self.pid, os.WNOHANG)
+            if pid:
+                self._gone = True
+                return os.waitstatus_to_exitcode(status)
+        raise TimeoutError(f"still running after {limit} s:\n{self.text}")
+
     def peak_memory(self) -> float:
         """Largest resident size so far. [MiB]"""
         return self._status("VmHWM")
@@ -90,13 +105,10 @@ class Terminal:
 
     def close(self) -> None:
         """End the child that this object started."""
-        try:
+        if not self._gone:
             os.kill(self.pid, 9)
-        except ProcessLookupError:
-            return
-        finally:
-            os.close(self.fd)
             os.waitpid(self.pid, 0)
+        os.close(self.fd)
 
 
 APP = [sys.executable, "-m", "tui"]

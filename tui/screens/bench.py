@@ -181,6 +181,10 @@ class BenchScreen(Page):
         self.state.scroll.pop(view, None)
         self.redraw()
 
+    def show_help(self) -> None:
+        """Explain the field in hand and the open operation."""
+        self.show_view("help")
+
     def action_working(self) -> None:
         """Show or hide the working."""
         self.show_view("working")

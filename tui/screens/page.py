@@ -12,7 +12,7 @@ from textual import events
 from textual.screen import Screen
 
 from tui.canvas import Canvas
-from tui.commands import Command, bindings
+from tui.commands import COMMANDS, EVERYWHERE, Command, bindings
 from tui.lines import Line, wrapped
 from tui.report import write_report
 
@@ -33,6 +33,7 @@ class Page(Screen[object]):
     def __init__(self) -> None:
         super().__init__()
         self.message = ""  # one sentence shown at the foot until the next key
+        self.helping = False  # whether the keys are listed over the screen
 
     def __init_subclass__(cls, **more: object) -> None:
         if cls.COMMANDS and "BINDINGS" not in cls.__dict__:
@@ -66,6 +67,11 @@ class Page(Screen[object]):
         """Act on a key that may be typing; True if it was used. Other keys go to the commands."""
         return False
 
+    def show_help(self) -> None:
+        """List the screen's keys until the next key; a screen may explain more."""
+        self.helping = True
+        self.redraw()
+
     def redraw(self) -> None:
         """Draw what changed."""
         if self.is_mounted and all(self.size):
@@ -73,12 +79,18 @@ class Page(Screen[object]):
 
     def _draw(self, width: int, height: int) -> None:
         try:
-            lines = self.body(width, height)
+            lines = self._keys(width) if self.helping else self.body(width, height)
         except Exception as error:  # a mistake in a view must not end the program
             said = write_report(f"drawing {type(self).__name__}", error, self.session.typed())
             lines = wrapped(f"This cannot be drawn; the fault is the program's. {said}", width)
             lines += wrapped("The function keys still lead elsewhere.", width)
         self.canvas.show(lines)
+
+    def _keys(self, width: int) -> list[Line]:
+        from tui.panes.help_view import key_lines
+
+        everywhere = [c for c in COMMANDS if c.where == EVERYWHERE]
+        return key_lines(width, [*self.COMMANDS, *everywhere])
 
     def on_resize(self, event: events.Resize) -> None:
         """Lay out again."""
@@ -92,6 +104,12 @@ class Page(Screen[object]):
     def on_key(self, event: events.Key) -> None:
         """Typing first; what is not typing bubbles up to the bindings."""
         self.message = ""
+        if self.helping:
+            self.helping = False
+            self.redraw()
+            event.stop()
+            event.prevent_default()
+            return
         if self.typed(event):
             event.stop()
             event.prevent_default()
