@@ -112,7 +112,7 @@ def cell_text(cell: Cell, column: Column, unit: str) -> str:
     Parameters
     ----------
     cell : float, int, str or None
-        The cell.
+        The cell. [as its column]
     column : Column
         Its column.
     unit : str

@@ -227,10 +227,10 @@ def refusals(path: Path, *, saving: bool) -> Iterator[None]:
     saving : bool
         Whether something was to be saved.
 
-    Yields
-    ------
-    None
-        While the file is used.
+    Returns
+    -------
+    guard : context manager
+        To use the file in.
 
     Raises
     ------
