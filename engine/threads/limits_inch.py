@@ -10,7 +10,6 @@ from typing import Any
 from engine.quantity import MM_PER_INCH
 from engine.threads.form import form
 from engine.threads.limits_types import Limits
-from engine.threads.series import at_diameter
 from engine.threads.thread import Thread
 from engine.threads.tolerance import Classes
 
@@ -121,19 +120,6 @@ def cycle_limits(thread: Thread, classes: Classes, engagement: float | None) -> 
     return _bs84(thread, classes, engagement, depth, (f"no limits of BS 811 could be read: {_BORROWED}",))
 
 
-def _listed(thread: Thread) -> tuple[str, ...]:
-    """What to say about where the pair comes from."""
-    if thread.special:
-        return (f"{thread} is no pair of its standard: a special thread",)
-    for entry in at_diameter(thread.family, Fraction(thread.diameter)):
-        if entry.pitch == thread.pitch and entry.listed in ("memory", "trade list"):
-            where = {"memory": "listed from memory, unconfirmed", "trade list": "listed from a trade list"}[
-                entry.listed
-            ]
-            return (f"{thread} is {where}",) if thread.family != "brass" else ()
-    return ()
-
-
 def _bs84(
     thread: Thread,
     classes: Classes,
@@ -168,6 +154,8 @@ def _bs84(
     basics = {"ext": f" - allowance {allowance:.4f} in", "int": " in"}
     root = f"{sqrt(pitch):.4f}"
     working = {
+        "pitch_basic": f"D - h = {float(diameter):.4f} - {float(depth):.5f} in",
+        "minor_basic": f"D - 2 h = {float(diameter):.4f} - 2 x {float(depth):.5f} in",
         "ext_major_max": f"D{basics['ext']}, D = {float(diameter):.4f}",
         "ext_major_min": f"largest - ({factor:.3g} T + 0.01 x {root}), T = {tolerance:.5f} in",
         "ext_pitch_max": f"D - h{basics['ext']}, h = {float(depth):.4f}",
@@ -193,7 +181,7 @@ def _bs84(
         minor_basic=_mm(minor),
         source=_BS84,
         allowance=_mm(_four(allowance)),
-        notes=(*_listed(thread), *notes, printed),
+        notes=notes or (printed,),
         working=working,
         **rounded,
     )
@@ -239,9 +227,13 @@ def ba_limits(thread: Thread, classes: Classes, engagement: float | None) -> Lim
     effective, minor = round(major - depth, 4), round(major - 2 * depth, 4)
     number = int(thread.size)
     source = "BS 93:2008 Annex B formulas (as in Machinery's Handbook, 31st ed., p. 2115)"
+    basics = {
+        "pitch_basic": f"{major:g} - depth {depth:.3f}",
+        "minor_basic": f"{major:g} - 2 x depth {depth:.3f}",
+    }
     if number > 16:
         note = f"{thread} lies outside BS 93, which stops at 16 BA: sizes by its formulas, no limits"
-        return Limits(name, name, major, effective, minor, source, notes=(note,))
+        return Limits(name, name, major, effective, minor, source, notes=(note,), working=basics)
     close = name == "close"
     tol_major = (0.15 if close else 0.2 if number <= 10 else 0.25) * pitch
     tol_pitch = 0.08 * pitch + 0.02 if close else 0.1 * pitch + 0.025
@@ -262,6 +254,7 @@ def ba_limits(thread: Thread, classes: Classes, engagement: float | None) -> Lim
         "int_major_min": major,
     }
     working = {
+        **basics,
         "ext_major_max": f"{major:g}{less}",
         "ext_major_min": f"largest - {tol_major / pitch:.2f} p, p = {pitch:g}",
         "ext_pitch_max": f"{major:g} - depth {depth:.3f}{less}",

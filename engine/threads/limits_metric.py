@@ -62,8 +62,6 @@ def metric_limits(thread: Thread, classes: Classes, engagement: float | None) ->
     group, notes = _group(thread, engagement)
     screw = classes.screw or _usual_screw(thread, group)
     nut = classes.nut or _usual_nut(thread, group, notes)
-    if thread.special:
-        notes.append(f"{thread} is no pair of ISO 261: a special thread")
     pitch_basic = round(diameter - 0.649519053 * pitch, 3)
     minor_basic = round(diameter - 1.082531755 * pitch, 3)
     sizes: dict[str, Any] = {}
@@ -241,6 +239,8 @@ def _nut_side(
         "int_major_min": ei.source,
     }
     working |= {
+        "pitch_basic": f"d - 0.649519 P = {diameter:g} - 0.649519 x {pitch:g}, to 0.001 mm",
+        "minor_basic": f"d - 1.082532 P = {diameter:g} - 1.082532 x {pitch:g}, to 0.001 mm",
         "int_minor_min": f"D1 + deviation {crest_position} = {minor_basic:.3f} + {ei_minor.value:.3f}",
         "int_minor_max": f"smallest + TD1 = {minor_min:.3f} + {td1.value:.3f}",
         "int_pitch_min": f"D2 + deviation {position} = {pitch_basic:.3f} + {ei.value:.3f}",

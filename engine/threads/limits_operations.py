@@ -12,6 +12,7 @@ from engine.threads.form import form
 from engine.threads.limits import SIZES, Limits, limits
 from engine.threads.limits_picture import limits_picture
 from engine.threads.limits_pipe import gauge
+from engine.threads.series import standing
 from engine.threads.stress import stress_area
 from engine.threads.thread import FAMILY_NAMES, Thread
 from engine.threads.tolerance import Classes, accepted, read_tolerance
@@ -30,6 +31,9 @@ STANDARDS = {
     "tr": "ISO 2904",
     "acme": "ASME B1.5",
 }
+
+
+_FIXED = ("ba", "g", "r", "npt", "tr", "acme")  # families whose tolerances do not ask for the engagement
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,7 +109,7 @@ def _work(inputs: ThreadLimitsInputs, shop: Shop) -> Answer:
     return Answer(
         figures=(*_limit_figures(found, classes), *_thread_figures(size, found), *_taper_figures(size)),
         pictures=(picture,) if picture else (),
-        notes=tuple(Note("info", line) for line in (_class_line(size, found, classes), *found.notes) if line),
+        notes=tuple(Note("info", line) for line in _lines(inputs, found, classes) if line),
     )
 
 
@@ -135,24 +139,20 @@ def _limit_figures(found: Limits, classes: Classes) -> tuple[Figure, ...]:
 
 def _thread_figures(size: Thread, found: Limits) -> tuple[Figure, ...]:
     shape = form(size)
-    standard = STANDARDS[size.family]
+    standard = STANDARDS[size.family] + (
+        ", by its formulas, outside its range" if found.ext_pitch_max is None else ""
+    )
     pitch, starts = float(size.pitch), size.starts
-    less = size.diameter - found.pitch_basic
     per_inch = (
         f"25.4 ÷ {float(size.threads_per_inch):g}"
         if size.inch or size.family in ("g", "r")
         else "as designated"
     )
+    major = found.working.get("major_basic", "as designated")
     figures = [
-        _length("major_basic", "Major, basic", found.major_basic, standard, "as designated"),
-        _length(
-            "pitch_basic", "Pitch diameter, basic", found.pitch_basic, standard,
-            found.working.get("pitch_basic", f"{size.diameter:.4g} - {less:.4g}, {less / pitch:.5f} of the pitch"),
-        ),
-        _length(
-            "minor_basic", "Minor, basic", found.minor_basic, standard,
-            f"major - 2 x {(found.major_basic - found.minor_basic) / 2:.4f}",
-        ),
+        _length("major_basic", "Major, basic", found.major_basic, standard, major),
+        _length("pitch_basic", "Pitch diameter, basic", found.pitch_basic, standard, found.working["pitch_basic"]),
+        _length("minor_basic", "Minor, basic", found.minor_basic, standard, found.working["minor_basic"]),
         _length("pitch", "Pitch", pitch, standard, per_inch, 4),
         _length("lead", "Lead", float(size.lead), standard, f"{starts} x {pitch:.5g}", 4),
         Figure("starts", "Starts", starts, "count", standard, "as designated"),
@@ -217,6 +217,13 @@ def _taper_figures(size: Thread) -> tuple[Figure, ...]:
             "taper", "Taper on diameter", 1 / 16, "ratio", source, "1 in 16", decimals=4,
         ),
     )  # fmt: skip
+
+
+def _lines(inputs: ThreadLimitsInputs, found: Limits, classes: Classes) -> tuple[str, ...]:
+    size = inputs.size
+    fixed = inputs.engagement is not None and size.family in _FIXED
+    idle = f"the length of engagement does not change the limits of {size}" if fixed else ""
+    return _class_line(size, found, classes), standing(size), idle, *found.notes
 
 
 def _class_line(size: Thread, found: Limits, classes: Classes) -> str:

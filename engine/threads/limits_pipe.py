@@ -138,6 +138,8 @@ def g_limits(thread: Thread, classes: Classes, engagement: float | None) -> Limi
         int_major_min=major,
         allowance=0.0,
         working={
+            "pitch_basic": "tabulated",
+            "minor_basic": "tabulated",
             "ext_major_max": "basic size",
             "ext_major_min": f"basic - tolerance = {major:.3f} - {row['td']:.3f}",
             "ext_pitch_max": "basic size",
@@ -193,10 +195,14 @@ def r_limits(thread: Thread, classes: Classes, engagement: float | None) -> Limi
     nut = row["rp_tolerance"] if parallel else row["t2"] / 16
     nut_text = f"tolerance {nut:.3f}" if parallel else f"T2 ÷ 16 = {row['t2']:g} ÷ 16"
     working = {
-        f"{side}_{where}_{end}": f"{size:.3f} {'+' if end == 'max' else '-'} {text}"
-        for side, text in (("ext", f"T1 ÷ 16 = {row['t1']:g} ÷ 16"), ("int", nut_text))
-        for where, size in (("major", major), ("pitch", pitch), ("minor", minor))
-        for end in ("max", "min")
+        "pitch_basic": "tabulated",
+        "minor_basic": "tabulated",
+        **{
+            f"{side}_{where}_{end}": f"{size:.3f} {'+' if end == 'max' else '-'} {text}"
+            for side, text in (("ext", f"T1 ÷ 16 = {row['t1']:g} ÷ 16"), ("int", nut_text))
+            for where, size in (("major", major), ("pitch", pitch), ("minor", minor))
+            for end in ("max", "min")
+        },
     }
     kind = "parallel nut, Rp" if parallel else "taper nut, Rc"
     return Limits(
@@ -280,6 +286,8 @@ def npt_limits(thread: Thread, classes: Classes, engagement: float | None) -> Li
         notes=("taper 1 in 16: diameters at the hand-tight plane, where screw and nut meet by hand",),
         working={
             "pitch_basic": text,
+            "major_basic": f"E1 + 0.8 p = {plane:.3f} + 0.8 x {pitch:.4f}",
+            "minor_basic": f"E1 - 0.8 p = {plane:.3f} - 0.8 x {pitch:.4f}",
             **{
                 f"{side}_pitch_{end}": f"{text}, {sign} one turn, p ÷ 16 = {turn:.4f}"
                 for side in ("ext", "int")

@@ -94,7 +94,7 @@ def trapezoidal_limits(thread: Thread, classes: Classes, engagement: float | Non
     td2, td2_nut = _pitch_tolerance(diameter, pitch, "td2"), _pitch_tolerance(diameter, pitch, "td2_internal")
     effective, minor, core = diameter - pitch / 2, diameter - pitch, diameter - pitch - 2 * gap
     core_tolerance = 1.25 * td2.value + es.value
-    notes = [f"{thread} is no pair of ISO 2904: a special thread"] if thread.special else []
+    notes = []
     if any("not in ISO 2903" in found.source for found in (es, td, td1, td2, td2_nut)):
         notes.append(
             "ISO 2903 has no tolerance for this pair: those of the ISO metric formulas, which may be one step (6 %) off"
@@ -133,6 +133,8 @@ def trapezoidal_limits(thread: Thread, classes: Classes, engagement: float | Non
             "allowance": es.source,
         },
         working={
+            "pitch_basic": f"d - P ÷ 2 = {diameter:g} - {pitch:g} ÷ 2",
+            "minor_basic": f"d - P = {diameter:g} - {pitch:g}",
             "ext_major_max": f"d = {diameter:g}",
             "ext_major_min": f"d - Td = {diameter:g} - {td.value:.3f}",
             "ext_pitch_max": f"d - P ÷ 2 - deviation e = {effective:g} - {es.value:.3f}",
@@ -212,6 +214,7 @@ def acme_limits(thread: Thread, classes: Classes, engagement: float | None) -> L
         "int_major_min": diameter + gap,
         "allowance": allowance,
     }
+    rounded: dict[str, Any] = {name: _four(value) for name, value in sizes.items()}
     screw = "ASME B1.5-1997, class 2G formulas"
     nut = f"{screw} (nut side from memory)"
     return Limits(
@@ -221,9 +224,10 @@ def acme_limits(thread: Thread, classes: Classes, engagement: float | None) -> L
         pitch_basic=effective * 25.4,
         minor_basic=minor * 25.4,
         source=screw,
-        notes=(f"{thread} is no pair of ASME B1.5's series: a special thread",) if thread.special else (),
         sources={name: nut for name in sizes if name.startswith("int_")},
         working={
+            "pitch_basic": f"D - P ÷ 2 = {diameter:.4f} - {pitch:.5f} ÷ 2 in",
+            "minor_basic": f"D - P = {diameter:.4f} - {pitch:.5f} in",
             "ext_major_max": f"D = {diameter:.4f} in",
             "ext_major_min": f"D - 0.05 P, at least 0.005 = {diameter:.4f} - {crest:.5f} in",
             "ext_pitch_max": f"D - P ÷ 2 - 0.008 D^(1/2) = {effective:.5f} - {allowance:.5f} in",
@@ -237,5 +241,5 @@ def acme_limits(thread: Thread, classes: Classes, engagement: float | None) -> L
             "int_major_min": f"D + {gap:g} = {diameter:.4f} + {gap:g} in",
             "allowance": f"0.008 D^(1/2), D = {diameter:.4f} in",
         },
-        **{name: _four(value) for name, value in sizes.items()},
+        **rounded,
     )

@@ -105,8 +105,6 @@ def _notes(
     thread: Thread, diameter: float, pitch: float, length: float, engagement: float | None
 ) -> tuple[str, ...]:
     notes = []
-    if thread.special:
-        notes.append(f"{thread} is no pair of ASME B1.1: a special thread, limits by its formulas")
     if engagement is not None and not 5 * pitch <= length <= 15 * pitch and length > 1.5 * diameter:
         notes.append("the engagement is longer than ASME B1.1 has its tolerances for (1.5 D, or 15 P)")
     notes.append(
@@ -193,5 +191,7 @@ def _nut_side(
         "int_minor_max": f"basic + {rule} = {minor} + {minor_tolerance} in, to {high_places} decimals",
         "int_pitch_min": f"D - 0.64951905 P = {diameter} - {height} in",
         "int_pitch_max": f"smallest + {_FACTORS[name]} x {tolerance} = {pitch_min} + {pitch_tolerance} in",
-        "int_major_min": "D",
+        "int_major_min": f"D = {diameter} in",
+        "pitch_basic": f"D - 0.64951905 P = {diameter} - {height} in, to 4 decimals",
+        "minor_basic": f"D - 1.08253175 P = {diameter} - 1.08253175 x {pitch} in, to 4 decimals",
     }

@@ -9,7 +9,7 @@ from functools import cache
 
 from engine.quantity import MM_PER_INCH
 from engine.tables import rows
-from engine.threads.thread import Family
+from engine.threads.thread import Family, Thread
 
 FAMILIES: tuple[Family, ...] = (
     "metric",
@@ -148,6 +148,49 @@ def by_size(family: Family) -> dict[str, tuple[Entry, ...]]:
     for entry in entries(family):
         index[entry.size] = (*index.get(entry.size, ()), entry)
     return index
+
+
+_LISTINGS = {
+    "memory": "is in its series from memory, unconfirmed",
+    "trade list": "was found in a trade list only",
+    "trade use": "is not in the standard, but in common use",
+}
+
+
+def standing(thread: Thread) -> str:
+    """Say what is unusual about a thread's place in its series.
+
+    Parameters
+    ----------
+    thread : Thread
+        The thread.
+
+    Returns
+    -------
+    text : str
+        One clause with the thread's name; "" for a pair that a standard lists.
+
+    Raises
+    ------
+    KeyError
+        Never.
+
+    Sources
+    -------
+    The marks in the files under engine/data/threads.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> standing(parse("M10x1.4 special"))
+    'M10x1.4 special is no pair of its standard: a special thread'
+    """
+    if thread.special:
+        return f"{thread} is no pair of its standard: a special thread"
+    for entry in at_diameter(thread.family, Fraction(thread.diameter)):
+        if entry.pitch == thread.pitch and entry.listed in _LISTINGS:
+            return f"{thread} {_LISTINGS[entry.listed]}"
+    return ""
 
 
 def inches(size: str) -> Fraction:
