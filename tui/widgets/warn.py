@@ -57,10 +57,10 @@ def _stacked(
     quiet = quiet_line(cautions)
     if quiet and height - 1 - len(body) >= 2:
         body += wrapped(quiet, width, "text")
-    tail = f"{key}: general rules, not read yet" if unread else f"{key} in full"
-    if len(tail) + 24 > width:
-        tail = f"{key} rules" if unread else key
-    head = heading(_title(started, cautions), width, tail, "warning" if cautions else "head")
+    title = _title(started, cautions)
+    tails = [f"{key}: general rules, not read yet", f"{key} rules"] if unread else [f"{key} in full"]
+    tail = next((words for words in tails if len(title) + len(words) + 9 <= width), key)
+    head = heading(title, width, tail, "warning" if cautions else "head")
     return [head, *body][:height]
 
 
