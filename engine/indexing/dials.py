@@ -66,11 +66,13 @@ def dial_setting(
     """
     check_range("distance", float(distance), low=0, unit="mm")
     check_range("divisions", divisions, low=1)
-    line = travel_per_turn / divisions
-    exact = (distance if isinstance(distance, Fraction) else Fraction(repr(float(distance)))) / line
-    whole = _whole_lines(exact, towards)
+    exact = distance if isinstance(distance, Fraction) else Fraction(repr(float(distance)))
+    # In whole numbers: a line is top / bottom of a millimetre. Fractions would take four times as long.
+    top, bottom = travel_per_turn.numerator, travel_per_turn.denominator * divisions
+    whole = _whole_lines(exact.numerator * bottom, exact.denominator * top, towards)
     turns, lines = divmod(whole, divisions)
-    return DialSetting(turns, lines, float(lines * line), float((whole - exact) * line))
+    beyond = whole * top * exact.denominator - exact.numerator * bottom
+    return DialSetting(turns, lines, lines * top / bottom, beyond / (bottom * exact.denominator))
 
 
 def slide_setting(slide: Slide, distance: float | Fraction, *, towards: Towards = "nearest") -> DialSetting:
@@ -111,8 +113,7 @@ def slide_setting(slide: Slide, distance: float | Fraction, *, towards: Towards 
         divisions=slide.divisions,
         towards=towards,
     )
-    shown = setting.reading * (2 if slide.reads_diameter else 1)
-    return replace(setting, reading=shown)
+    return replace(setting, reading=2 * setting.reading) if slide.reads_diameter else setting
 
 
 def turns_and_lines(setting: DialSetting) -> str:
@@ -274,9 +275,10 @@ def back_off(*, travel_per_turn: Fraction, backlash: float) -> Fraction:
     return max(travel_per_turn / 4, 2 * Fraction(repr(float(backlash))))
 
 
-def _whole_lines(exact: Fraction, towards: Towards) -> int:
+def _whole_lines(top: int, bottom: int, towards: Towards) -> int:
+    """Lines in top / bottom, rounded to a whole one."""
     if towards == "short":
-        return floor(exact)
+        return top // bottom
     if towards == "past":
-        return ceil(exact)
-    return floor(exact + Fraction(1, 2))
+        return -(-top // bottom)
+    return (2 * top + bottom) // (2 * bottom)
