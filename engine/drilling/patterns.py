@@ -157,6 +157,8 @@ def axis_setting(slide: Slide, distance: float) -> DialSetting:
     """
     check_range("distance", distance, low=-1e7, high=1e7, unit="mm")
     exact = Fraction(round(distance * _PER_MM), _PER_MM)
-    back = max(0, ceil(-exact / slide.travel_per_turn)) if exact < 0 else 0
+    if exact >= 0:
+        return slide_setting(slide, exact)
+    back = ceil(-exact / slide.travel_per_turn)
     setting = slide_setting(slide, exact + back * slide.travel_per_turn)
     return replace(setting, turns=setting.turns - back)
