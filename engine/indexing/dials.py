@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import ceil, floor
+from math import floor
 from typing import Literal
 
 from engine.errors import check_range
