@@ -18,7 +18,7 @@ from typing import Any, TypeVar
 
 from engine.jobs import store
 from engine.jobs.places import Place, PlannedStep, after, before, checked, place_words, plan_of
-from engine.jobs.progress import Event, Job, JobLine, MovedOn, Progress, progress_of
+from engine.jobs.progress import Event, Job, JobLine, MovedOn, Progress, advanced, begun
 from engine.jobs.run import Worked
 from engine.jobs.snapshot import from_text, to_text
 from engine.jobs.store import JournalError, NotSaved
@@ -58,6 +58,8 @@ class Journal:
         self._lock = threading.RLock()
         self._database, self.notice = store.opened(self.path)
         self._file = store.identity(self.path)
+        # What the disk has: events are never changed, so only newer ones have to be read to know a job's place.
+        self._known: dict[int, Progress] = {}
 
     def close(self) -> None:
         """Let go of the file. Nothing is waiting to be written."""
@@ -92,7 +94,9 @@ class Journal:
     def progress(self, job: int) -> Progress:
         """Where a job stands now."""
         with self._reading() as database:
-            return self._progress(database, self._row(database, job))
+            progress = self._progress(database, self._row(database, job))
+        self._known[job] = progress
+        return progress
 
     def history(self, job: int) -> tuple[Event, ...]:
         """Everything that happened to a job, oldest first."""
@@ -242,7 +246,9 @@ class Journal:
         with self._writing() as database:
             row = self._row(database, job)
             write(database, row)
-            return self._progress(database, row)
+            progress = self._progress(database, row)
+        self._known[job] = progress  # only now is it on the disk
+        return progress
 
     def _append(
         self, database: sqlite3.Connection, job: int, kind: str, place: Place, data: dict[str, Any]
@@ -259,15 +265,16 @@ class Journal:
             raise JournalError(f"there is no job {job}.")
         return row
 
-    def _events(self, database: sqlite3.Connection, job: int) -> tuple[Event, ...]:
-        rows = database.execute("SELECT * FROM event WHERE job = ? ORDER BY seq", (job,))
+    def _events(self, database: sqlite3.Connection, job: int, since: int = 0) -> tuple[Event, ...]:
+        rows = database.execute("SELECT * FROM event WHERE job = ? AND seq > ? ORDER BY seq", (job, since))
         return tuple(
             Event(r["seq"], r["at"], r["kind"], r["step"], r["row"], json.loads(r["data"])) for r in rows
         )
 
     def _progress(self, database: sqlite3.Connection, row: sqlite3.Row) -> Progress:
         try:
-            return progress_of(row["id"], plan_of(json.loads(row["plan"])), self._events(database, row["id"]))
+            known = self._known.get(row["id"]) or begun(row["id"], plan_of(json.loads(row["plan"])))
+            return advanced(known, self._events(database, row["id"], known.seq))
         except (ValueError, KeyError, TypeError) as error:
             raise JournalError(f"job {row['id']}: what was kept of it cannot be read: {error}.") from None
 

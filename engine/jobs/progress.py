@@ -9,7 +9,7 @@ from typing import Any
 from engine.jobs.places import Place, PlannedStep, first_place, fitted, place_words, plan_of
 from engine.shop.model import Shop
 
-MOVES = ("started", "done", "back", "moved", "replanned")
+MOVES = ("done", "back", "moved")
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,8 +97,8 @@ class MovedOn(Exception):
         super().__init__(f"The job has moved on to {where}. Nothing was changed from here.")
 
 
-def progress_of(job: int, plan: tuple[PlannedStep, ...], events: tuple[Event, ...]) -> Progress:
-    """Return where a job stands after all that happened.
+def begun(job: int, plan: tuple[PlannedStep, ...]) -> Progress:
+    """Return where a job stands before anything has happened to it.
 
     Parameters
     ----------
@@ -106,13 +106,11 @@ def progress_of(job: int, plan: tuple[PlannedStep, ...], events: tuple[Event, ..
         Its number.
     plan : tuple of PlannedStep
         Its steps.
-    events : tuple of Event
-        All of its events, oldest first.
 
     Returns
     -------
     progress : Progress
-        Place, readings as they stand, answers and acknowledgements.
+        At the first place.
 
     Sources
     -------
@@ -120,21 +118,51 @@ def progress_of(job: int, plan: tuple[PlannedStep, ...], events: tuple[Event, ..
 
     Examples
     --------
-    >>> begun = Event(1, "2031-05-04T10:00:00+00:00", "started", 1, 0, {})
-    >>> progress_of(1, (PlannedStep("off", "Part off", 0, ""),), (begun,)).place
+    >>> begun(1, (PlannedStep("off", "Part off", 0, ""),)).place
     Place(step=1, row=0)
     """
-    place, moved_at, state = first_place(plan), 0, "under way"
-    readings: dict[int, Reading] = {}
-    told: dict[str, bool] = {}
-    acknowledged: set[tuple[int, str]] = set()
+    return Progress(job, plan, 0, 0, first_place(plan), "under way", (), {}, frozenset())
+
+
+def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
+    """Return where a job stands after more has happened to it.
+
+    Parameters
+    ----------
+    progress : Progress
+        Where it stood.
+    events : tuple of Event
+        What happened since, oldest first.
+
+    Returns
+    -------
+    progress : Progress
+        Place, readings as they stand, answers and acknowledgements.
+
+    Raises
+    ------
+    KeyError
+        If an event is not what a journal keeps.
+
+    Sources
+    -------
+    None: counting.
+
+    Examples
+    --------
+    >>> done = Event(2, "2031-05-04T10:00:00+00:00", "done", 1, 0, {"to": [2, 0]})
+    >>> advanced(begun(1, (PlannedStep("off", "Part off", 0, ""),)), (done,)).finished
+    True
+    """
+    plan, place, moved_at, state = progress.plan, progress.place, progress.moved_at, progress.state
+    readings = {reading.seq: reading for reading in progress.readings}
+    told, acknowledged = dict(progress.told), set(progress.acknowledged)
     for event in events:
         if event.kind == "replanned":
             plan, moved_at = plan_of(event.data["plan"]), event.seq
             place = fitted(plan, place)
         elif event.kind in MOVES:
-            place = Place(*event.data["to"]) if "to" in event.data else first_place(plan)
-            moved_at = event.seq
+            place, moved_at = Place(*event.data["to"]), event.seq
         elif event.kind == "measured":
             readings[event.seq] = _reading(event)
         elif event.kind == "corrected":
@@ -146,10 +174,9 @@ def progress_of(job: int, plan: tuple[PlannedStep, ...], events: tuple[Event, ..
         state = event.kind if event.kind in ("left", "put away") else "under way"
     if place.step > len(plan) and state != "put away":
         state = "finished"
-    seq = events[-1].seq if events else 0
-    return Progress(
-        job, plan, seq, moved_at, place, state, tuple(readings.values()), told, frozenset(acknowledged)
-    )
+    seq = events[-1].seq if events else progress.seq
+    kept = tuple(readings.values())
+    return Progress(progress.job, plan, seq, moved_at, place, state, kept, told, frozenset(acknowledged))
 
 
 def _reading(event: Event) -> Reading:

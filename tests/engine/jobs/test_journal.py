@@ -183,6 +183,33 @@ def test_every_row_is_met_once_going_on_and_once_going_back(plan):
     assert before(plan, place) == first_place(plan)
 
 
+ACTS = st.lists(
+    st.sampled_from(["done", "back", "move", "measured", "corrected", "answered", "left"]), max_size=25
+)
+
+
+@settings(max_examples=25, deadline=None)
+@given(ACTS)
+def test_what_a_program_remembers_is_what_another_reads(tmp_path_factory, acts):
+    journal = Journal(tmp_path_factory.mktemp("jobs") / "jobs.db")
+    progress = start(journal).progress
+    for number, act in enumerate(acts):
+        job, seq = progress.job, progress.seq
+        if act in ("done", "back"):
+            progress = getattr(journal, act)(job, seq)
+        elif act == "move":
+            progress = journal.move(job, seq, Place(1 + number % 4, 0))
+        elif act == "measured":
+            progress = journal.measured(job, 1, 12 + number / 100, dial=number / 10)
+        elif act == "corrected" and progress.readings:
+            progress = journal.corrected(job, progress.readings[0].seq, 11.5)
+        elif act == "answered":
+            progress = journal.answered(job, f"Q{number % 3}", bool(number % 2))
+        elif act == "left":
+            progress = journal.left(job)
+    assert Journal(journal.path).progress(progress.job) == progress
+
+
 @pytest.mark.parametrize("spoil", [b"not a database at all" * 300, b""])
 def test_a_damaged_file_is_set_aside_and_said(tmp_path, spoil):
     path = tmp_path / "jobs.db"
