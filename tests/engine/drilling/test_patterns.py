@@ -14,6 +14,8 @@ from engine.shop.model import Slide
 
 from .rows import published
 
+NANOMETRE = 1e-6  # mm: a place is taken to it before it is rounded to a line
+
 
 @pytest.mark.parametrize(
     "row", published("bolt_circle.csv"), ids=lambda r: f"{r['frame']} {r['holes']} {r['hole']}"
@@ -55,7 +57,7 @@ def test_printed_chord(row):
 def test_a_setting_is_within_half_a_line_and_reads_upwards(distance, per_turn, divisions):
     found = axis_setting(Slide(travel_per_turn=per_turn, divisions=divisions), distance)
     reached = found.turns * float(per_turn) + found.reading
-    assert abs(reached - distance) <= float(per_turn / divisions) / 2 + 1e-9
+    assert abs(reached - distance) <= float(per_turn / divisions) / 2 + NANOMETRE
     assert reached - distance == pytest.approx(found.error, abs=1e-6)
     assert 0 <= found.reading < float(per_turn)
 
@@ -84,9 +86,9 @@ def test_each_hole_is_rounded_by_itself(holes, diameter, start, centre, zero):
     assert table.column("number") == tuple(range(1, holes + 1))
     for row in table.rows:
         _, x, y, x_turns, x_reading, y_turns, y_reading, error = row
-        assert abs(x_turns * 2 + x_reading - (x - zero)) <= 0.01 + 1e-9
-        assert abs(y_turns * 2 + y_reading - (y + zero)) <= 0.01 + 1e-9
-        assert error <= 0.01 * 2**0.5 + 1e-9
+        assert abs(x_turns * 2 + x_reading - (x - zero)) <= 0.01 + NANOMETRE
+        assert abs(y_turns * 2 + y_reading - (y + zero)) <= 0.01 + NANOMETRE
+        assert error <= 0.01 * 2**0.5 + NANOMETRE
         assert ((x - centre) ** 2 + (y + centre) ** 2) ** 0.5 == pytest.approx(diameter / 2, abs=1e-6)
 
 
