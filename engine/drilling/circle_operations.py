@@ -20,8 +20,15 @@ _MOST_LABELS = 36  # holes; with more the numbers in the picture run into each o
 class HoleCircleInputs:
     """What `hole-circle` is told."""
 
-    holes: int = ask.count("Number of holes", low=2, high=MOST_HOLES, example="6")
-    diameter: float = ask.length("Diameter of the circle", high=5000, example="50")
+    holes: int = ask.count(
+        "Number of holes", low=2, high=MOST_HOLES, example="6", help="Evenly spaced, all the way round."
+    )
+    diameter: float = ask.length(
+        "Diameter of the circle",
+        high=5000,
+        example="50",
+        help="Pitch circle: through the centres of the holes.",
+    )
     start_angle: float = ask.angle(
         "Angle of hole 1",
         low=-360,
@@ -31,10 +38,20 @@ class HoleCircleInputs:
         help="From the x axis (three o'clock), anticlockwise.",
     )
     centre_x: float = ask.length(
-        "Centre, x from the datum", low=-10_000, high=10_000, default=0.0, example="0"
+        "Centre, x from the datum",
+        low=-10_000,
+        high=10_000,
+        default=0.0,
+        example="0",
+        help="To the right of the edge or point that you measure from.",
     )
     centre_y: float = ask.length(
-        "Centre, y from the datum", low=-10_000, high=10_000, default=0.0, example="0"
+        "Centre, y from the datum",
+        low=-10_000,
+        high=10_000,
+        default=0.0,
+        example="0",
+        help="Away from you, from the edge or point that you measure from.",
     )
     x_from: float = ask.length(
         "x where the dial stands at zero",
@@ -45,13 +62,27 @@ class HoleCircleInputs:
         help="Turns and readings are counted from here. Left of every hole, no turn is counted backwards.",
     )
     y_from: float = ask.length(
-        "y where the dial stands at zero", low=-10_000, high=10_000, default=0.0, example="-40"
+        "y where the dial stands at zero",
+        low=-10_000,
+        high=10_000,
+        default=0.0,
+        example="-40",
+        help="As for x: nearer to you than every hole, no turn is counted backwards.",
     )
     direction: str = ask.choice(
-        "Numbered", ("anticlockwise", "clockwise"), default="anticlockwise", example="anticlockwise"
+        "Numbered",
+        ("anticlockwise", "clockwise"),
+        default="anticlockwise",
+        example="anticlockwise",
+        help="Which way round hole 2 follows hole 1, seen from above.",
     )
     hole: float | None = ask.diameter(
-        "Diameter of a hole", required=False, empty="not known", example="5.5", high=1000
+        "Diameter of a hole",
+        required=False,
+        empty="not known",
+        example="5.5",
+        high=1000,
+        help="To see how much metal is left between the holes.",
     )
 
 

@@ -27,7 +27,12 @@ _KINDS = {"centre": "", "pilot": "pilot, ", "step": "step, ", "drill": "drill, "
 class HolePlanInputs:
     """What `hole-plan` is told."""
 
-    diameter: float = ask.diameter("Diameter of the hole", example="8.5", high=100)
+    diameter: float = ask.diameter(
+        "Diameter of the hole",
+        example="8.5",
+        high=100,
+        help="A length or a drill's name: 8.5, 3/8in, #7, F.",
+    )
     depth: float = ask.length(
         "Depth at full diameter",
         example="25",
@@ -35,25 +40,53 @@ class HolePlanInputs:
         help="Without the drill's point; for a through hole, the thickness.",
     )
     material: Material = ask.material(
-        "Material", from_shop=of_shop, empty="the shop's first", example="mild steel"
+        "Material",
+        from_shop=of_shop,
+        empty="the shop's first",
+        example="mild steel",
+        help="Decides speed, pecks and torque.",
     )
-    hole: str = ask.choice("Blind or through", ("blind", "through"), default="blind", example="blind")
+    hole: str = ask.choice(
+        "Blind or through",
+        ("blind", "through"),
+        default="blind",
+        example="blind",
+        help="A blind hole's depth is never passed; through, the drill runs out at the far side.",
+    )
     pilot: float | None = ask.diameter(
-        "Pilot drill", required=False, empty="chosen where one is needed", example="2", high=100
+        "Pilot drill",
+        required=False,
+        empty="chosen where one is needed",
+        example="2",
+        high=100,
+        help="A first drill about as wide as the web of the last, to clear the way for its chisel edge.",
     )
     machine: str | None = ask.choice(
-        "On the", MACHINES, required=False, empty="lathe if there is one", example="lathe"
+        "On the",
+        MACHINES,
+        required=False,
+        empty="lathe if there is one",
+        example="lathe",
+        help="Whose speeds, motor and handwheel are used.",
     )
     finish: str = ask.choice(
         "Finish by", ("drill", "ream"), default="drill", example="drill", help="Ream: to H7, see `ream`."
     )
-    point: float = ask.angle("Point angle of the drills", low=60, high=160, default=118.0, example="118")
+    point: float = ask.angle(
+        "Point angle of the drills",
+        low=60,
+        high=160,
+        default=118.0,
+        example="118",
+        help="Included angle of the drill's point: 118° for a jobber drill, 135° for a split point.",
+    )
     flute: float | None = ask.length(
         "Flute length of the last drill",
         required=False,
         empty="that of a jobber drill",
         example="75",
         high=2000,
+        help="Beyond it the flutes are buried and the chips jam.",
     )
     outside: float | None = ask.length(
         "Outside diameter of the part",
@@ -64,7 +97,12 @@ class HolePlanInputs:
         help="To see what wall is left.",
     )
     stock: float | None = ask.length(
-        "Thickness of the metal", required=False, empty="not known", example="40", high=5000
+        "Thickness of the metal",
+        required=False,
+        empty="not known",
+        example="40",
+        high=5000,
+        help="To see what is left under the point of a blind hole.",
     )
 
 

@@ -23,16 +23,33 @@ from engine.shop.model import Shop
 class ReamInputs:
     """What `ream` is told."""
 
-    diameter: float = ask.diameter("Finished diameter", low=0.2, high=200, example="8")
+    diameter: float = ask.diameter(
+        "Finished diameter", low=0.2, high=200, example="8", help="Nominal size of the reamer."
+    )
     tolerance: str = ask.text(
         "Tolerance", default="H7", example="H7", help="A hole's code of ISO 286, such as H7, H8 or G7."
     )
     material: Material = ask.material(
-        "Material", from_shop=of_shop, empty="the shop's first", example="mild steel"
+        "Material",
+        from_shop=of_shop,
+        empty="the shop's first",
+        example="mild steel",
+        help="Decides the speed; light metals want more left for the reamer.",
     )
-    kind: str = ask.choice("Reamer", KINDS, default="machine", example="machine")
+    kind: str = ask.choice(
+        "Reamer",
+        KINDS,
+        default="machine",
+        example="machine",
+        help="Machine: high-speed steel. Carbide: tipped. Hand: turned with a wrench, takes least.",
+    )
     machine: str | None = ask.choice(
-        "On the", MACHINES, required=False, empty="lathe if there is one", example="lathe"
+        "On the",
+        MACHINES,
+        required=False,
+        empty="lathe if there is one",
+        example="lathe",
+        help="Whose speeds are used.",
     )
 
 

@@ -97,8 +97,14 @@ def _nearest_table(size: float, shop: Shop) -> Table:
 class ClearanceHoleInputs:
     """What `clearance-hole` is told."""
 
-    size: Thread = ask.thread("Screw", example="M6")
-    fit: str = ask.choice("Fit", FITS, default="normal", example="normal")
+    size: Thread = ask.thread("Screw", example="M6", help="The screw that passes: M6, 1/4-20 UNC, #8-32.")
+    fit: str = ask.choice(
+        "Fit",
+        FITS,
+        default="normal",
+        example="normal",
+        help="Close, normal, loose: the fine, medium and coarse series of ISO 273.",
+    )
 
 
 def _clearance(inputs: ClearanceHoleInputs, shop: Shop) -> Answer:
@@ -169,15 +175,37 @@ def _drill_for(hole: Clearance, shop: Shop) -> tuple[Tool, bool]:
 class CountersinkInputs:
     """What `countersink` is told."""
 
-    hole: float | None = ask.diameter("Hole", required=False, empty="the screw's", example="6.6", high=500)
+    hole: float | None = ask.diameter(
+        "Hole",
+        required=False,
+        empty="the screw's",
+        example="6.6",
+        high=500,
+        help="Diameter of the hole that is there already.",
+    )
     diameter: float | None = ask.diameter(
-        "Diameter at the face", required=False, empty="the screw's", example="12.6", high=500
+        "Diameter at the face",
+        required=False,
+        empty="the screw's",
+        example="12.6",
+        high=500,
+        help="How wide the countersink is to be where it breaks the face.",
     )
     angle: float | None = ask.angle(
-        "Included angle", low=30, high=150, required=False, empty="90, on an inch bench 82", example="90"
+        "Included angle",
+        low=30,
+        high=150,
+        required=False,
+        empty="90°, on an inch bench 82°",
+        example="90",
+        help="Of the countersink, from side to side: 90° for metric heads, 82° for Unified ones.",
     )
     screw: Thread | None = ask.thread(
-        "For the screw", required=False, empty="none", example="M6", help="Gives hole, diameter and angle."
+        "For the screw",
+        required=False,
+        empty="none: hole and diameter are needed",
+        example="M6",
+        help="Gives hole, diameter and angle.",
     )
     head: str = ask.choice(
         "Head",
@@ -187,10 +215,19 @@ class CountersinkInputs:
         help="Flat: ISO 2009, 7046. Socket: ISO 10642. Old: DIN 963.",
     )
     material: Material = ask.material(
-        "Material", from_shop=of_shop, empty="the shop's first", example="mild steel"
+        "Material",
+        from_shop=of_shop,
+        empty="the shop's first",
+        example="mild steel",
+        help="Decides the speed of the countersink.",
     )
     machine: str | None = ask.choice(
-        "On the", MACHINES, required=False, empty="mill if there is one", example="mill"
+        "On the",
+        MACHINES,
+        required=False,
+        empty="mill if there is one",
+        example="mill",
+        help="Whose speeds and handwheel are used.",
     )
 
 
@@ -276,12 +313,23 @@ def _rpm(
 class CounterboreInputs:
     """What `counterbore` is told."""
 
-    size: Thread = ask.thread("Cap screw", example="M6")
+    size: Thread = ask.thread(
+        "Cap screw", example="M6", help="A socket head cap screw: M1.6 to M24, No. 4 to 3/4 in."
+    )
     material: Material = ask.material(
-        "Material", from_shop=of_shop, empty="the shop's first", example="mild steel"
+        "Material",
+        from_shop=of_shop,
+        empty="the shop's first",
+        example="mild steel",
+        help="Decides the speed of the counterbore.",
     )
     machine: str | None = ask.choice(
-        "On the", MACHINES, required=False, empty="mill if there is one", example="mill"
+        "On the",
+        MACHINES,
+        required=False,
+        empty="mill if there is one",
+        example="mill",
+        help="Whose speeds and handwheel are used.",
     )
 
 

@@ -45,7 +45,11 @@ class TapDrillInputs:
 
     size: Thread = ask.thread("Thread", example="M6", help="Such as M6, M10x1, 1/4-20 UNC, 4BA, G1/4.")
     material: Material = ask.material(
-        "Material", from_shop=of_shop, empty="the shop's first", example="mild steel"
+        "Material",
+        from_shop=of_shop,
+        empty="the shop's first",
+        example="mild steel",
+        help="Decides how much thread is enough, the lubricant and the turning force.",
     )
     percent: float | None = ask.number(
         "Percentage of thread",
@@ -55,6 +59,7 @@ class TapDrillInputs:
         high=100,
         dimension="percent",
         example="70",
+        help="How much of the full depth of thread is to be left; the drill is then chosen for it.",
     )
     tap: str = ask.choice(
         "Tap",
@@ -64,9 +69,20 @@ class TapDrillInputs:
         help="Form: rolls the thread, makes no chips, wants a larger hole.",
     )
     depth: float | None = ask.length(
-        "Depth of usable thread", required=False, empty="not known", example="12", high=500
+        "Depth of usable thread",
+        required=False,
+        empty="not known, so no depth to drill",
+        example="12",
+        high=500,
+        help="How deep the thread is to be full; for a through hole, the thickness.",
     )
-    hole: str = ask.choice("Blind or through", ("blind", "through"), default="blind", example="blind")
+    hole: str = ask.choice(
+        "Blind or through",
+        ("blind", "through"),
+        default="blind",
+        example="blind",
+        help="A blind hole is drilled deeper than the thread, to make room for the tap's lead.",
+    )
 
 
 def _work(inputs: TapDrillInputs, shop: Shop) -> Answer:
