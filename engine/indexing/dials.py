@@ -11,6 +11,7 @@ from engine.errors import check_range
 from engine.shop.model import Slide
 
 Towards = Literal["nearest", "short", "past"]
+_NOISE = 1_000_000  # parts of a line: a float within one of them stands on the line, so 4.999999999999998 mm is 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +64,11 @@ def dial_setting(
 
     >>> dial_setting(distance=17.35, travel_per_turn=Fraction(2), divisions=100)
     DialSetting(turns=8, lines=68, reading=1.36, error=0.01)
+
+    A triangle 10 mm across flats is cut (20 - 10) / 2 deep, and sums of floats may fall a hair short of that.
+
+    >>> dial_setting(distance=4.999999999999998, travel_per_turn=Fraction(1), divisions=50, towards="short").turns
+    5
     """
     check_range("distance", float(distance), low=0, unit="mm")
     check_range("divisions", divisions, low=1)
@@ -276,9 +282,9 @@ def back_off(*, travel_per_turn: Fraction, backlash: float) -> Fraction:
 
 
 def _whole_lines(top: int, bottom: int, towards: Towards) -> int:
-    """Lines in top / bottom, rounded to a whole one."""
+    """Lines in top / bottom, rounded to a whole one; the noise of a float costs no line."""
     if towards == "short":
-        return top // bottom
+        return (top * _NOISE + bottom) // (bottom * _NOISE)
     if towards == "past":
-        return -(-top // bottom)
+        return -((bottom - top * _NOISE) // (bottom * _NOISE))
     return (2 * top + bottom) // (2 * bottom)

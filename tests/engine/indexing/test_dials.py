@@ -1,6 +1,7 @@
 """Handwheels: turns and readings there and back, either way, and never a sum of roundings."""
 
 from fractions import Fraction
+from math import inf, nextafter
 
 import pytest
 from hypothesis import given, settings
@@ -21,6 +22,7 @@ dials = st.sampled_from(
         (Fraction(3, 2), 60),
         (Fraction(127, 40), 125),
         (Fraction(18), 180),
+        (Fraction(127, 40), 120),
     ]
 )
 
@@ -79,6 +81,23 @@ def test_from_zero_upwards_it_is_the_plain_setting(distance, on):
         plain.reading,
         plain.error,
     )
+
+
+@settings(max_examples=50)
+@given(
+    lines=st.integers(1, 5000),
+    on=dials,
+    noise=st.sampled_from((-1, 1)),
+    towards=st.sampled_from(("short", "past")),
+)
+def test_the_noise_of_a_float_costs_no_line(lines, on, noise, towards):
+    # a size that lies on a line stays on it, though its float is one step off: 4.999999999999998 is 5
+    travel, divisions = on
+    true = float(lines * travel / divisions)
+    setting = dial_setting(
+        distance=nextafter(true, noise * inf), travel_per_turn=travel, divisions=divisions, towards=towards
+    )
+    assert setting.turns * divisions + setting.lines == lines
 
 
 def test_an_inch_dial():
