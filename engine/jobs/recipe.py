@@ -111,17 +111,25 @@ def read_file(path: Path) -> tuple[Recipe, str]:
     Traceback (most recent call last):
     engine.errors.BadInput: recipe: such.toml cannot be read: No such file or directory.
     """
-    name = place_name((path.name,))
     try:
         with open(path, "rb") as file:
             raw = file.read(LARGEST + 1)
+    except OSError as error:
+        raise _unreadable(path, error.strerror or "it is no file") from None
+    except ValueError:  # a nought byte in the path
+        raise _unreadable(path, "no file is called so") from None
+    if len(raw) > LARGEST:
+        raise _unreadable(path, f"it is longer than {LARGEST // 1024} kB")
+    try:
         text = raw.decode("utf-8")
-    except (OSError, ValueError) as error:  # a path may hold a nought byte: ValueError
-        reason = (error.strerror if isinstance(error, OSError) else None) or "it is not UTF-8 text"
-        if len(str(path)) and isinstance(error, UnicodeDecodeError) and error.end > LARGEST - 4:
-            reason = f"it is longer than {LARGEST // 1024} kB"
-        raise BadInput("recipe", path, "a recipe file", f"recipe: {name} cannot be read: {reason}.") from None
+    except UnicodeDecodeError:
+        raise _unreadable(path, "it is not UTF-8 text") from None
     return read(text, path), text
+
+
+def _unreadable(path: Path, reason: str) -> BadInput:
+    name = place_name((path.name,))
+    return BadInput("recipe", path, "a recipe file", f"recipe: {name} cannot be read: {reason}.")
 
 
 def _bounded(text: str, path: Path) -> None:

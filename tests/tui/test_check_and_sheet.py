@@ -46,7 +46,9 @@ def test_a_shop_file_is_checked_too(capsys, tmp_path):
     assert "Did you mean 'motor'?" in capsys.readouterr().err
 
 
-@pytest.mark.parametrize("words", [[], ["a", "b"], ["--what"], ["/no/such.toml"], ["bad\x1b[31m.toml"]])
+@pytest.mark.parametrize(
+    "words", [[], ["a", "b"], ["--what"], ["/no/such.toml"], ["bad\x1b[31m.toml"], ["a\0b.toml"]]
+)
 def test_what_cannot_be_checked_is_one_plain_line(words, capsys):
     assert check(words) == 2
     said = capsys.readouterr().err.strip()

@@ -210,5 +210,5 @@ def test_a_file_that_cannot_be_read_is_named(tmp_path):
         read_file(tmp_path)
     big = tmp_path / "big.toml"
     big.write_bytes("é".encode() * LARGEST)
-    with pytest.raises(BadInput, match=r"at most 256 kB|longer than 256 kB"):
+    with pytest.raises(BadInput, match="longer than 256 kB"):
         read_file(big)
