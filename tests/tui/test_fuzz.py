@@ -12,7 +12,7 @@ from tui.report import report_path
 CHARACTERS = {"full_stop": ".", "slash": "/", "minus": "-", "plus": "+", "number_sign": "#", "question_mark": "?",
               "space": " "}  # fmt: skip
 KEYS = (
-    [key for c in COMMANDS for key in c.keys if c.id not in ("quit", "jobs", "shop")]
+    [key for c in COMMANDS for key in c.keys if c.id != "quit"]
     + [
         "tab",
         "shift+tab",

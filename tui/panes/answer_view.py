@@ -8,10 +8,11 @@ from engine.answer import Answer, Figure
 from engine.operation import Done
 from engine.showing import figure_text, limits_text
 from tui.glyphs import plain
-from tui.lines import Line, cut, fitted, heading, line, wrapped
+from tui.lines import Line, cut, fitted, heading, line, width_of, wrapped
 from tui.widgets.grid import tabled
 
 ROWS_SHOWN = 8  # of each table; the table view has the rest
+PICTURE_ROOM = 9  # rows that must be free under an answer for its picture to be drawn there
 STALE = "░ "  # before every line of an answer that does not belong to what stands in the form
 
 
@@ -44,14 +45,19 @@ def figure_lines(figures: tuple[Figure, ...], width: int, unit: str, lead: bool 
             out += [[(" " * (label_width + 4), "text"), *extra] for extra in more]
             continue
         runs.append((text, "lead" if first else "value"))
-        if limits:
-            runs.append((f"  {limits}", "hint"))
         out.append(runs)
+        if limits and width_of(runs) + len(limits) + 2 <= width:
+            runs.append((f"  {limits}", "hint"))
+        elif limits:  # a number is never cut short: it has a line of its own
+            out.append([(f"{limits:>{width - 1}}", "hint")])
     return out
 
 
-def answer_lines(answer: Answer, width: int, unit: str) -> list[Line]:
-    """The whole answer, as long as it is; the caller scrolls it."""
+def answer_lines(answer: Answer, width: int, unit: str, room: int = 0, row: int = 0) -> list[Line]:
+    """The whole answer, as long as it is; the caller scrolls it.
+
+    Where it leaves much of its `room` empty the picture is drawn there, with the row in hand marked.
+    """
     out = figure_lines(answer.figures, width, unit)
     for note in answer.notes:
         mark, role = ("! ", "caution") if note.level == "warning" else ("· ", "text")
@@ -64,8 +70,24 @@ def answer_lines(answer: Answer, width: int, unit: str) -> list[Line]:
         if more > 0:
             out.append([(f"  … and {more} more", "hint")])
     if answer.pictures:
-        out += [line(), *wrapped(f"p shows the picture: {answer.pictures[0].alt}", width, "hint")]
+        out += _picture_below(answer, width, room - len(out) - 2, row)
     return out
+
+
+def _picture_below(answer: Answer, width: int, room: int, row: int) -> list[Line]:
+    picture = answer.pictures[0]
+    words = wrapped(picture.alt, width, "hint")
+    if room - len(words) < PICTURE_ROOM:
+        return [line(), *wrapped(f"p shows the picture: {picture.alt}", width, "hint")]
+    from tui.widgets.picture import drawn
+
+    marked = row if any(table.name == picture.table for table in answer.tables) else 0
+    return [
+        line(),
+        heading(picture.title, width),
+        *drawn(picture, width, min(room - len(words), 24), row=marked),
+        *words,
+    ]
 
 
 def summary(given: Mapping[str, str]) -> str:

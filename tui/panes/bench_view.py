@@ -151,7 +151,8 @@ def view_lines(
             "the last one is below",
         )
     if state.view == "answer":
-        return answer_lines(one.done.answer, width - 2, session.unit), "Answer", ""
+        lines = answer_lines(one.done.answer, width - 2, session.unit, height - 1, one.row)
+        return lines, "Answer", ""
     return _other_view(session, one, state, width, height)
 
 
