@@ -11,6 +11,7 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from engine.errors import BadInput
@@ -104,8 +105,11 @@ def show(
     >>> show(25.4, "length"), show(25.4, "length", "inch"), show(8.8629, "length", side="down")
     ('25.400 mm', '1.0000 in', '8.862 mm')
     """
+    return _with_name(show_number(value, dimension, unit, decimals=decimals, side=side), dimension, unit)
+
+
+def _with_name(digits: str, dimension: str, unit: str) -> str:
     name = DIMENSIONS[dimension].inch if unit == "inch" else DIMENSIONS[dimension].metric
-    digits = show_number(value, dimension, unit, decimals=decimals, side=side)
     return digits + ("" if name in ("", "°", "%", '"') else " ") + name
 
 
@@ -155,6 +159,43 @@ def show_number(
     return rounded(value, max(places, 0), side)
 
 
+def worked(value: float, unit: str, dimension: str = "length") -> str:
+    """Write a number as it is put into a working: in the unit on the screen, without its name, six digits at most.
+
+    Parameters
+    ----------
+    value : float
+        The number in the dimension's metric unit. [as dimension]
+    unit : str
+        `mm` or `inch`.
+    dimension : str
+        A key of DIMENSIONS.
+
+    Returns
+    -------
+    digits : str
+        Such as `0.6875`; noughts at the end are left out.
+
+    Raises
+    ------
+    KeyError
+        If the dimension is not known.
+
+    Sources
+    -------
+    As for `show`.
+
+    Examples
+    --------
+    >>> worked(17.4625, "inch"), worked(17.4625, "mm"), worked(24.384, "inch", "surface_speed")
+    ('0.6875', '17.4625', '80')
+    """
+    kind = DIMENSIONS[dimension]
+    shown = value / kind.factor + kind.offset if unit == "inch" else value
+    digits = f"{round(shown, 9):.6g}"
+    return digits if "e" not in digits else f"{shown:.9f}".rstrip("0").rstrip(".")
+
+
 _SIMPLE = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d{1,2})?", re.ASCII)
 _MIXED = re.compile(r"([+-]?)(?:(\d{1,6})[\s-]+)?(\d{1,6})\s*/\s*(\d{1,6})", re.ASCII)
 _LENGTHS = {
@@ -168,9 +209,21 @@ _LENGTHS = {
     "″": MM_PER_INCH,
     "thou": MM_PER_INCH / 1000,
     "cm": Fraction(10),
+    "m": Fraction(1000),
     "µm": Fraction(1, 1000),
     "um": Fraction(1, 1000),
+    "ft": MM_PER_INCH * 12,
 }
+# What else is typed at a bench, in the dimension's metric unit: read without Pint, and held to it by a test.
+_QUICK = {
+    "force": {"N": 1.0, "kN": 1e3, "lbf": _LBF},
+    "power": {"W": 1.0, "kW": 1e3, "hp": 745.69987158227022},
+    "speed": {"rpm": 1.0, "rev/min": 1.0},
+    "surface_speed": {"m/min": 1.0, "ft/min": 0.3048, "m/s": 60.0},
+    "stress": {"MPa": 1.0, "psi": _LBF / 25.4**2},
+    "duration": {"s": 1.0, "min": 60.0, "h": 3600.0},
+}
+_CELSIUS, _FAHRENHEIT = ("C", "°C", "degC", "c"), ("F", "°F", "degF", "f")
 
 
 def _split(text: str) -> tuple[Fraction, str] | None:
@@ -188,19 +241,46 @@ def _split(text: str) -> tuple[Fraction, str] | None:
     return None
 
 
+_UNITS = Path(__file__).with_name("units.txt")
+
+
 @cache
 def _registry() -> Any:
-    from importlib.resources import as_file, files
-
     import pint
 
-    with as_file(files("engine").joinpath("units.txt")) as path:
-        return pint.UnitRegistry(str(path), autoconvert_offset_to_baseunit=True)
+    return pint.UnitRegistry(str(_UNITS), autoconvert_offset_to_baseunit=True)
+
+
+@cache
+def _unit_names() -> tuple[frozenset[str], tuple[str, ...]]:
+    """The names of the units of units.txt, and the prefixes that may stand before them."""
+    names: set[str] = set()
+    prefixes = [""]
+    for line in _UNITS.read_text(encoding="utf-8").splitlines():
+        if "=" not in line or line.startswith(("#", " ")):
+            continue
+        name, _, *others = (part.strip() for part in line.partition(";")[0].split("="))
+        others += [part.strip() for part in line.partition(";")[2].split("=")[1:]]
+        words = {word for word in (name, *others) if word != "_"}
+        if name.endswith("-"):
+            prefixes += [word.removesuffix("-") for word in words]
+        else:
+            names |= words
+    return frozenset(names), tuple(prefixes)
+
+
+def _is_unit(word: str) -> bool:
+    """Whether a word is a unit that Pint would know: asking that first spares a typing slip Pint's start."""
+    names, prefixes = _unit_names()
+    singular = (word, word.removesuffix("s"))
+    return any(w.startswith(p) and w[len(p) :] in names for w in singular for p in prefixes)
 
 
 def _by_pint(number: Fraction, unit_text: str, target: str) -> float | None:
     """The number in the target unit, or None if the words are no unit of that kind."""
     if not re.fullmatch(r"[A-Za-zµμ°/ ·*^0-9]{1,24}", unit_text):
+        return None
+    if not all(map(_is_unit, re.findall(r"[A-Za-zµμ°]+", unit_text))):
         return None
     registry = _registry()
     try:
@@ -278,12 +358,12 @@ def accepted(ask: Ask, unit: str = "mm") -> str:
 
 
 def _bound(value: float, ask: Ask, unit: str) -> str:
-    """A bound without the noughts that say nothing: 500 mm, not 500.000 mm."""
-    digits, *name = show(max(value, 0.0) if _is_size(ask) else value, ask.dimension or "ratio", unit).split(
-        " "
-    )
-    digits = digits.rstrip("0").rstrip(".") if "." in digits else digits
-    return " ".join([digits, *name])
+    """A bound without the noughts that say nothing: 500 mm, not 500.000 mm; never 0 for something small."""
+    dimension, bound = ask.dimension or "ratio", max(value, 0.0) if _is_size(ask) else value
+    digits = show_number(bound, dimension, unit)
+    if bound and not float(digits):
+        digits = show_number(bound, dimension, unit, decimals=6)
+    return _with_name(digits.rstrip("0").rstrip(".") if "." in digits else digits, dimension, unit)
 
 
 def parse_length(given: object, unit: str) -> Fraction | None:
@@ -422,7 +502,7 @@ _DMS = re.compile(
         (?:(\d+(?:[.,]\d*)?)\s*(?:'|′|m|min)\s*)?(?:(\d+(?:[.,]\d*)?)\s*(?:"|″|''|s|sec)?\s*)?"""
 )
 _MINUTES = re.compile(
-    r"""(?xa)(\d+(?:[.,]\d*)?)\s*(?:'|′|m|min)\s*(?:(\d+(?:[.,]\d*)?)\s*(?:"|″|''|s|sec)\s*)?"""
+    r"""(?xa)([+-]?)(\d+(?:[.,]\d*)?)\s*(?:'|′|m|min)\s*(?:(\d+(?:[.,]\d*)?)\s*(?:"|″|''|s|sec)\s*)?"""
 )
 
 
@@ -467,8 +547,9 @@ def read_angle(given: object, ask: Ask, unit: str) -> float:
         under_a_degree = _MINUTES.fullmatch(text)
         split = _split(text)
         if under_a_degree:
-            minutes, seconds = (Fraction((g or "0").replace(",", ".")) for g in under_a_degree.groups())
-            value = minutes / 60 + seconds / 3600
+            sign, *parts = under_a_degree.groups()
+            minutes, seconds = (Fraction((part or "0").replace(",", ".")) for part in parts)
+            value = (minutes / 60 + seconds / 3600) * (-1 if sign == "-" else 1)
         elif found:
             degrees, minutes, seconds = (Fraction((g or "0").replace(",", ".")) for g in found.groups())
             value = abs(degrees) + minutes / 60 + seconds / 3600
@@ -539,6 +620,18 @@ _PINT_NAMES = {
 }
 
 
+def _with_unit(number: Fraction, word: str, dimension: str) -> float | None:
+    """The number in the dimension's metric unit, by the words typed after it; None if they are no such unit."""
+    if dimension == "temperature" and word in _CELSIUS:
+        return float(number)
+    if dimension == "temperature" and word in _FAHRENHEIT:
+        return float((number - 32) * Fraction(5, 9))
+    factor = _QUICK.get(dimension, {}).get(word)
+    if factor is not None:
+        return float(number) * factor
+    return _by_pint(number, word.replace("rev", "turn"), _PINT_NAMES[dimension])
+
+
 def read_other(given: object, ask: Ask, unit: str) -> float:
     """Read a force, power, speed, feed or temperature, with or without its unit.
 
@@ -583,8 +676,7 @@ def read_other(given: object, ask: Ask, unit: str) -> float:
             elif rest == kind.metric:
                 value = number
             else:
-                words = {"F": "degF", "C": "degC", "rev/min": "rpm"}.get(rest, rest.replace("rev", "turn"))
-                value = _by_pint(number, words, _PINT_NAMES[ask.dimension])
+                value = _with_unit(number, rest, ask.dimension)
     if value is None:
         raise BadInput(ask.label.lower(), given, accepted(ask, unit))
     _bounded(value, given, ask, unit)

@@ -12,7 +12,10 @@ from engine.errors import BadInput
 from engine.inputs import Ask
 from engine.quantity import (
     _LENGTHS,
+    _PINT_NAMES,
+    _QUICK,
     DIMENSIONS,
+    _is_unit,
     accepted,
     read_angle,
     read_choice,
@@ -100,6 +103,34 @@ def test_the_quick_marks_agree_with_pint(mark):
     assert float(_LENGTHS[mark]) == pytest.approx(registry.Quantity(1, mark).to("mm").magnitude, rel=1e-12)
 
 
+@pytest.mark.parametrize(
+    "dimension, word", [(kind, word) for kind, words in _QUICK.items() for word in words]
+)
+def test_the_quick_words_agree_with_pint(dimension, word):
+    registry = pint.UnitRegistry()
+    theirs = registry.Quantity(1, word.replace("rev", "turn")).to(_PINT_NAMES[dimension]).magnitude
+    # pint's own horsepower is 550 ft lbf/s, as ours
+    assert _QUICK[dimension][word] == pytest.approx(theirs, rel=1e-9)
+
+
+@pytest.mark.parametrize("typed, celsius", [("212 F", 100), ("-40°F", -40), ("150 C", 150), ("150°C", 150)])
+def test_temperatures_by_their_mark(typed, celsius):
+    # water boils at 212 °F; the scales meet at -40
+    assert read_other(typed, ask("quantity", dimension="temperature"), "mm") == pytest.approx(celsius)
+
+
+@pytest.mark.parametrize("typed", ["5 widgets", "5 furlongs", "3 i", "2 q/s"])
+def test_a_word_that_is_no_unit_is_refused_without_pint(typed, monkeypatch):
+    monkeypatch.setattr("engine.quantity._registry", lambda: pytest.fail("Pint was started"))
+    with pytest.raises(BadInput):
+        read_length(typed, LENGTH, "mm")
+
+
+def test_the_units_of_the_file_are_known_by_name():
+    assert all(map(_is_unit, ("inches", "kN", "millimeter", "°C", "revolution", "degF", "mPa", "metres")))
+    assert not any(map(_is_unit, ("widget", "x", "mmm", "group", "kk")))
+
+
 PINT_UNITS = {
     "length": ("mm", "inch"),
     "area": ("mm**2", "inch**2"),
@@ -138,6 +169,9 @@ def test_every_dimension_that_differs_between_the_systems_is_held_to_pint():
         ("24,5", 24.5),
         ('1d 1m 1"', 1 + 61 / 3600),
         ("-5", -5),
+        ("-20'", -20 / 60),
+        ("-1d 30m", -1.5),
+        ("-20m 30s", -20.5 / 60),
     ],
 )
 def test_angles(typed, degrees):
@@ -207,3 +241,7 @@ def test_limits_are_rounded_inwards():
 
 def test_bounds_are_named_in_the_unit_on_the_screen():
     assert accepted(LENGTH, "inch") == "a length above 0 in, up to 3937.0079 in"
+    assert (
+        accepted(ask("angle", low=0.001, high=360.0, dimension="angle")) == "an angle from 0.001°, up to 360°"
+    )
+    assert accepted(ask("travel", low=0.0001, dimension="length")) == "a length from 0.0001 mm"
