@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import ceil, floor
+
 
 class BadInput(ValueError):
     """A value that cannot be used; `str()` is one sentence, fit to be shown as it is.
@@ -43,6 +45,8 @@ class OutOfRange(BadInput):
     --------
     >>> print(OutOfRange("angle", 50, 0, 45, "deg", "above it a small error grows"))
     angle: 50 deg cannot be used; accepted: 0 to 45 deg (above it a small error grows).
+    >>> print(OutOfRange("depth", 12.7, None, 8.0, "mm", "deeper cuts through").in_unit("inch"))
+    depth: 0.5 in cannot be used; accepted: 0.3149 in or less (deeper cuts through).
     """
 
     def __init__(
@@ -57,6 +61,14 @@ class OutOfRange(BadInput):
         else:
             bounds = f"{high:g}{suffix} or less"
         super().__init__(field, f"{value:g}{suffix}", bounds + (f" ({why})" if why else ""))
+
+    def in_unit(self, unit: str) -> OutOfRange:
+        """The same refusal in the unit on the screen, bounds rounded inwards; itself if it is no length."""
+        if unit != "inch" or self.unit != "mm":
+            return self
+        low = None if self.low is None else ceil(self.low / 25.4 * 1e4 - 1e-6) / 1e4
+        high = None if self.high is None else floor(self.high / 25.4 * 1e4 + 1e-6) / 1e4
+        return OutOfRange(self.field, round(self.value / 25.4, 5), low, high, "in", self.why)
 
 
 def check_range(

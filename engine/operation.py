@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from engine.answer import Answer
+from engine.errors import OutOfRange
 from engine.inputs import read
 from engine.shop.model import Shop
 
@@ -91,8 +92,11 @@ def run(
     operation = load(operation_id)
     inputs: Any = read(operation.inputs, given, unit=unit, shop=shop)
     shown = shown_in or unit
-    # Notes are written in the unit on the screen, whatever unit the shop was described in.
-    answer = operation.work(inputs, shop if shop.unit == shown else replace(shop, unit=shown))
+    # Notes and workings are written in the unit on the screen, whatever unit the shop was described in.
+    try:
+        answer = operation.work(inputs, shop if shop.unit == shown else replace(shop, unit=shown))
+    except OutOfRange as refusal:
+        raise refusal.in_unit(shown) from None
     known = told or {}
     cautions = cautions_for(operation, inputs, answer, shop, known, shown)
     return Done(operation, inputs, answer.with_cautions(cautions), known)
