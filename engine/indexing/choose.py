@@ -49,7 +49,7 @@ def choices(*, wanted: Fraction, head: DividingHead, count: int) -> tuple[Choice
 
     Sources
     -------
-    Against compound indexing: the 1914 treatise on milling machines (public domain). The rest of the order: common
+    Against compound indexing: Practical Treatise on Milling and Milling Machines, 1914. The rest of the order: common
     practice, no source.
 
     Examples
@@ -109,7 +109,7 @@ def nearest_choices(*, wanted: Fraction, head: DividingHead, count: int) -> tupl
         worst = worst_turns(wanted=wanted, circle=single.circle, count=count)
         found.append(Choice(single, error_seconds(worst, head.ratio)))
     double = nearest_compound(wanted=wanted, ratio=head.ratio, plates=head.plates)
-    if double is not None:
+    if double is not None and not double.exact:  # an exact one is no nearest: `choices` lists it as compound
         adds_up = abs(double.made - double.wanted) * max(count - 1, 1)
         found.append(Choice(double, error_seconds(adds_up, head.ratio)))
     return tuple(found)

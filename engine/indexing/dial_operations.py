@@ -17,8 +17,8 @@ from engine.shop.model import Shop
 
 _SOURCE = "arithmetic; each position rounded once (common practice, no source)"
 _BACKLASH = (
-    "back off a quarter to half a turn and come up again in the working direction: the 1914 treatise on milling "
-    "machines (public domain); twice the backlash if that is more (common practice, no source)"
+    "back off a quarter to half a turn and come up again in the working direction: Practical Treatise on "
+    "Milling and Milling Machines, 1914; twice the backlash if that is more (common practice, no source)"
 )
 
 

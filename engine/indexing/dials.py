@@ -11,7 +11,9 @@ from engine.errors import check_range
 from engine.shop.model import Slide
 
 Towards = Literal["nearest", "short", "past"]
-_NOISE = 1_000_000  # parts of a line: a float within one of them stands on the line, so 4.999999999999998 mm is 5
+_NOISE = (
+    1_000_000  # parts of a line: a float within one of them stands on the line, so 4.999999999999998 mm is 5
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -270,7 +272,7 @@ def back_off(*, travel_per_turn: Fraction, backlash: float) -> Fraction:
 
     Sources
     -------
-    The 1914 treatise on milling machines (public domain), on backlash: back off a quarter to half a turn, and come up
+    Practical Treatise on Milling and Milling Machines, 1914, on backlash: back off a quarter to half a turn, come up
     again in the working direction. Twice the backlash: common practice, no source.
 
     Examples

@@ -67,8 +67,8 @@ def idlers_needed(*, simple: bool, with_crank: bool, extra_idler: bool) -> int:
 
     Sources
     -------
-    Simple train 1 or 2, compound 0 or 1: the classic printed table of differential indexing (handbooks, and the 1914
-    treatise on milling machines; from memory, unconfirmed). Heads differ: turn the crank once and look.
+    Simple train 1 or 2, compound 0 or 1: the classic printed table of differential indexing (handbooks; from memory,
+    unconfirmed). Heads differ: turn the crank once and look.
 
     Examples
     --------
@@ -119,7 +119,8 @@ def differential_ways(
 
     Sources
     -------
-    The 1914 treatise on milling machines (public domain), differential indexing: g = (A - N) R / A.
+    Derived at the head of this module: g = (A - N) R / A. It solves 1 to 382, as Practical Treatise on Milling and
+    Milling Machines, 1914, says of these plates and gears.
 
     Examples
     --------

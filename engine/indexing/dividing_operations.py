@@ -13,8 +13,7 @@ from engine.indexing.nearest import error_seconds
 from engine.indexing.pictures import MOST_DOTS, circle_picture
 from engine.indexing.positions import Stop, stops
 from engine.indexing.rotary import dial_text, division_angle
-from engine.indexing.stepping import mixed
-from engine.indexing.way import METHODS, Train, Way, counted, move_text
+from engine.indexing.way import METHODS, Train, Way, counted, mixed, move_text, train_text
 from engine.inputs import angle as ask_angle
 from engine.inputs import choice, count, several
 from engine.operation import Operation
@@ -31,13 +30,13 @@ _SOURCES = {
     "simple": _PLAIN,
     "direct": f"direct indexing, US Army OD1644, Milling Machine Operations; {_PROVED}",
     "compound": f"compound indexing, Machinery's Handbook, 27th edition, p. 1995; {_PROVED}",
-    "differential": f"g = R - N x m, the 1914 treatise on milling machines (public domain); {_PROVED}",
+    "differential": f"derived: m + g ÷ N = R ÷ N turns of the worm for one of N divisions; {_PROVED}",
     "nearest": "nearest hole of each absolute position; US Army OD1644 takes such a hole; the error is computed",
 }
 _ORDER = (
-    "simple first, because nothing is taken off or fitted; then direct, differential, compound (the 1914 treatise "
-    "advises against it), nearest; for one move by an angle a near hole before gears, as US Army OD1644 does; "
-    "otherwise common practice, no source"
+    "simple first, because nothing is taken off or fitted; then direct, differential, compound (Practical Treatise on "
+    "Milling and Milling Machines, 1914, advises against it), nearest; for one move by an angle a near hole before "
+    "gears, as US Army OD1644 does; otherwise common practice, no source"
 )
 
 
@@ -205,7 +204,7 @@ def _why(way: Way) -> str:
 def _error_working(best: Choice, divisions: int | None) -> str:
     way = best.way
     if way.exact and best.error == 0:
-        return f"the move comes to {mixed(way.made)} turns, which is {mixed(way.wanted)}: exact"
+        return f"{_made(way)} = {mixed(way.wanted)} turns: exact"
     if divisions:
         return f"the worst of {divisions} positions, each set to the nearest hole of {way.circle}"
     side = "beyond" if way.made > way.wanted else "short of"
@@ -213,11 +212,24 @@ def _error_working(best: Choice, divisions: int | None) -> str:
     return f"{mixed(way.made)} turns is {off} of a turn {side} {mixed(way.wanted)}; x 360° ÷ {way.ratio}"
 
 
+def _made(way: Way) -> str:
+    """The move as a sum, in turns of the crank."""
+    if way.method == "direct":
+        return f"{way.holes}/{way.circle} x {way.ratio}"
+    if way.train is not None:
+        sign = "+" if way.train.value > 0 else "-"
+        return f"{mixed(way.on_plate)} {sign} {abs(way.train.value)} ÷ {way.ratio / way.wanted}"
+    holes = f"{way.holes}/{way.circle}" if way.holes else ""
+    first = " + ".join(part for part in (str(way.turns) if way.turns or not holes else "", holes) if part)
+    if not way.second_circle:
+        return first
+    return f"{first} {'+' if way.second_holes > 0 else '-'} {abs(way.second_holes)}/{way.second_circle}"
+
+
 def _second_figures(way: Way, source: str) -> list[Figure]:
     if not way.second_circle:
         return []
-    rest = f"{mixed(way.wanted)} = {mixed(way.on_plate)} {'+' if way.second_holes > 0 else '-'} "
-    rest += f"{abs(way.second_holes)}/{way.second_circle}"
+    rest = f"{mixed(way.wanted)} = {_made(way)}"
     word = "on, the way of the first move" if way.second_holes > 0 else "back, against the first move"
     return [
         Figure("second_circle", "Second circle", way.second_circle, "count", source, rest),
@@ -241,9 +253,7 @@ def _train_figures(way: Way, source: str) -> list[Figure]:
     train = way.train
     if train is None:
         return []
-    value = f"g = {way.ratio} - {way.ratio / way.wanted} x {mixed(way.on_plate)} = {train.value}"
-    gearing = f"{' x '.join(map(str, train.drivers))} over {' x '.join(map(str, train.driven))}"
-    working = f"{value} turns of the plate for one of the spindle; {gearing} = {abs(train.value)}"
+    working = train_text(way)
     figures = [
         Figure("drivers", "Drivers", None, "text", source, working, text=", ".join(map(str, train.drivers))),
         Figure("driven", "Driven", None, "text", source, working, text=", ".join(map(str, train.driven))),
@@ -251,19 +261,20 @@ def _train_figures(way: Way, source: str) -> list[Figure]:
     ]
     if train.first:
         figures += [
-            Figure("gear_stud_second", "on the stud, driven by it", train.second, "count", source, working),
+            Figure("gear_stud_second", "Stud gear that it drives", train.second, "count", source, working),
             Figure(
-                "gear_stud_first", "on the stud, driving the worm's", train.first, "count", source, working
+                "gear_stud_first", "Stud gear that drives the worm's", train.first, "count", source, working
             ),
         ]
     meshes = "an even number of meshes turns the plate with the crank on the classic head"
     idlers = "idlers from the classic printed table, from memory, unconfirmed; heads differ"
     same = train.value > 0
+    sign = f"g is {train.value}, {'above' if same else 'below'} 0"
     figures += [
         Figure("gear_worm", "Gear on the worm shaft", train.worm, "count", source, working),
-        Figure("idlers", "Idlers", train.idlers, "count", idlers, f"g is {'above' if same else 'below'} 0; {meshes}"),
+        Figure("idlers", "Idlers", train.idlers, "count", idlers, f"{sign}; {meshes}"),
         Figure(
-            "same_direction", "Plate turns with the crank", None, "text", source, value, text="yes" if same else "no"
+            "same_direction", "Plate turns with the crank", None, "text", source, working, text="yes" if same else "no"
         ),
     ]  # fmt: skip
     return figures
@@ -279,7 +290,7 @@ def _positions(way: Way, places: tuple[Stop, ...]) -> Table:
     ]
     extra: list[str] = []
     if way.second_circle:
-        columns.append(Column("second_hole", "Rear pin's hole", "count"))
+        columns.append(Column("second_hole", "Rear pin's hole from start", "count"))
         extra.append("second_hole")
     if way.method == "nearest":
         columns.append(Column("error", "Error", "seconds_of_arc", 1))
@@ -304,15 +315,9 @@ def _others(found: tuple[Choice, ...]) -> Table:
     rows: list[tuple[Cell, ...]] = []
     for other in found[:12]:
         method = other.way.method + (", error adds up" if _adds_up(other) else "")
-        rows.append((method, move_text(other.way), _gears_text(other.way.train), other.error))
+        gears = other.way.train.text if other.way.train else ""
+        rows.append((method, move_text(other.way), gears, other.error))
     return Table("other_ways", "Other ways", columns, tuple(rows), source=_ORDER)
-
-
-def _gears_text(train: Train | None) -> str:
-    if train is None:
-        return ""
-    drivers, driven = (" x ".join(map(str, side)) for side in (train.drivers, train.driven))
-    return f"{drivers} / {driven}, {counted(train.idlers, 'idler')}"
 
 
 def _notes(found: tuple[Choice, ...], step: Fraction, by_angle: bool, worst: float) -> tuple[Note, ...]:
@@ -320,9 +325,8 @@ def _notes(found: tuple[Choice, ...], step: Fraction, by_angle: bool, worst: flo
     exact = next((c for c in found if c.way.exact), None)
     notes = []
     if way.method == "nearest":
-        notes.append(
-            Note("warning", f"Not exact: {best.error:.1f} seconds of arc off at worst ({_error_side(way)}).")
-        )
+        worst_of = "" if by_angle else f"{best.error:.1f} seconds of arc off at worst; "
+        notes.append(Note("warning", f"Not exact: {worst_of}{_error_side(way)}."))
         if not by_angle:
             notes.append(
                 Note("info", "Set every position from the table: some moves are a hole longer than others.")
@@ -360,7 +364,7 @@ def _notes(found: tuple[Choice, ...], step: Fraction, by_angle: bool, worst: flo
 
 def _error_side(way: Way) -> str:
     off = error_seconds(way.made - way.wanted, way.ratio)
-    return f"the first move is {abs(off):.1f} seconds {'too far' if off > 0 else 'short'}"
+    return f"the first move is {abs(off):.1f} seconds of arc {'too far' if off > 0 else 'short'}"
 
 
 def _train_notes(train: Train | None) -> tuple[Note, ...]:

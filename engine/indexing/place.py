@@ -142,8 +142,8 @@ def find_place(table: Table, *, circle: int, row: int, hole: int, noun: str = "h
 
     Sources
     -------
-    Coming up from below in the working direction after going past: the 1914 treatise on milling machines (public
-    domain), on backlash.
+    Coming up from below in the working direction after going past: Practical Treatise on Milling and
+    Milling Machines, 1914, on backlash.
 
     Examples
     --------

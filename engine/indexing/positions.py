@@ -13,8 +13,8 @@ class Stop:
     """One position of the work.
 
     `setting` is the move that leads to it. `turns` and `hole` are counted from the start, the starting hole being 0;
-    `second_hole` is where the rear pin of a compound way stands. `error` is how far the position lies from where it
-    belongs. [arcsec]
+    `second_hole` is where the rear pin of a compound way stands, counted the way its moves are. `error` is how far
+    the position lies from where it belongs. [arcsec]
     """
 
     setting: str
@@ -60,7 +60,7 @@ def stops(way: Way, count: int, noun: str = "hole") -> tuple[Stop, ...]:
     found = []
     for k in range(count):
         turns, hole = divmod(k * holes, way.circle) if way.circle else (k * way.turns, 0)
-        second = k * way.second_holes % way.second_circle if way.second_circle else 0
+        second = k * abs(way.second_holes) % way.second_circle if way.second_circle else 0
         found.append(Stop(move if k else f"start: {noun} 0", turns, hole, second, k * over / under, 0.0))
     return tuple(found)
 

@@ -15,7 +15,8 @@ from engine.indexing.handwheel import Handwheel, slide_of
 from engine.indexing.pictures import Mark, unrolled_picture
 from engine.indexing.scales import Closing, Kind
 from engine.indexing.step_figures import step_figures
-from engine.indexing.stepping import DEVICES, Stepping, mixed, step_round
+from engine.indexing.stepping import DEVICES, Stepping, step_round
+from engine.indexing.way import mixed
 from engine.inputs import angle as ask_angle
 from engine.inputs import choice, count, flag, handwheel, length, thread, travel
 from engine.inputs import diameter as ask_diameter

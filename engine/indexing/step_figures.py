@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from engine.answer import Figure
 from engine.indexing.stepping import Stepping
-from engine.indexing.way import counted
 
 
 def step_figures(stepping: Stepping, what: str) -> list[Figure]:
@@ -44,21 +43,9 @@ def step_figures(stepping: Stepping, what: str) -> list[Figure]:
         label = "Circle" if stepping.noun == "hole" else "Teeth of the wheel"
         figures.append(Figure("circle", label, stepping.circle, "count", source, stepping.working))
     if stepping.train is not None:
-        train = stepping.train
-        gears = f"{' x '.join(map(str, train.drivers))} / {' x '.join(map(str, train.driven))}, "
-        word = "with" if train.value > 0 else "against"
-        gears += f"{counted(train.idlers, 'idler')}; the plate turns {word} the crank"
-        figures.append(
-            Figure(
-                "gears",
-                "Gears",
-                None,
-                "text",
-                source,
-                f"plate turns per spindle turn {train.value}",
-                text=gears,
-            )
-        )
+        word = "with" if stepping.train.value > 0 else "against"
+        gears = f"{stepping.train.text}; the plate turns {word} the crank"
+        figures.append(Figure("gears", "Gears", None, "text", source, stepping.gearing, text=gears))
     worst = f"the worst of {len(stepping.stops)} positions"
     figures.append(Figure("error_seconds", "Error", stepping.error, "seconds_of_arc", source, worst))
     return figures

@@ -10,7 +10,7 @@ from engine.indexing.choose import choices
 from engine.indexing.positions import Stop, stops
 from engine.indexing.rotary import dial_text, exact_angle, table_setting
 from engine.indexing.simple import direct_ways
-from engine.indexing.way import Train, move_text
+from engine.indexing.way import Train, counted, mixed, move_text, train_text
 from engine.shop.model import Shop
 
 DEVICES = ("head", "table", "wheel")
@@ -22,7 +22,7 @@ class Stepping:
     """How the work is stepped round: the device, the move, and every position.
 
     `circle` is what `hole_from_start` counts in (0: nothing is counted), `noun` what is counted. `error` is the
-    worst position's. [arcsec]
+    worst position's [arcsec]; `gearing` says how the gears come about, where there are any.
     """
 
     device: str
@@ -34,6 +34,12 @@ class Stepping:
     error: float
     train: Train | None
     working: str
+    gearing: str = ""
+
+    @property
+    def counts_holes(self) -> bool:
+        """Whether a position is a count of holes (or teeth), not a reading of a dial or an angle."""
+        return self.device in ("head", "wheel")
 
     @property
     def device_name(self) -> str:
@@ -120,6 +126,7 @@ def _by_head(count: int, shop: Shop) -> Stepping | None:
         best.error,
         way.train,
         working,
+        train_text(way) if way.train else "",
     )
 
 
@@ -132,8 +139,8 @@ def _by_table(count: int, shop: Shop) -> Stepping | None:
     for k in range(count):
         angle = Fraction(360 * k, count)
         set_to = table_setting(angle, ratio=table.ratio, line=line)
-        turns = f"{set_to.set_turns} turn{'' if set_to.set_turns == 1 else 's'} + "
-        setting = f"{turns}{dial_text(set_to.set_dial)}" if k else "start: dial at 0"
+        turns = counted(set_to.set_turns, "turn")
+        setting = f"{turns} + {dial_text(set_to.set_dial)}" if k else "start: dial at 0"
         found.append(Stop(setting, set_to.set_turns, 0, 0, float(angle), set_to.error))
     worst = max(abs(s.error) for s in found)
     step = dial_text(Fraction(360, count))
@@ -170,31 +177,3 @@ def _by_angle(count: int) -> Stepping:
     )
     step = dial_text(Fraction(360, count))
     return Stepping("", step, "by angle", 0, "hole", found, 0.0, None, f"360° ÷ {count} = {step}")
-
-
-def mixed(value: Fraction) -> str:
-    """Write a fraction as a whole number and a proper fraction.
-
-    Parameters
-    ----------
-    value : Fraction
-        The number, 0 or more.
-
-    Returns
-    -------
-    text : str
-        Such as `5 5/7`.
-
-    Sources
-    -------
-    None: words.
-
-    Examples
-    --------
-    >>> mixed(Fraction(40, 7)), mixed(Fraction(4)), mixed(Fraction(2, 3))
-    ('5 5/7', '4', '2/3')
-    """
-    whole, rest = divmod(value, 1)
-    return " ".join(
-        part for part in (str(whole) if whole or not rest else "", str(rest) if rest else "") if part
-    )

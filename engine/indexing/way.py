@@ -36,6 +36,12 @@ class Train:
         return (self.spindle, self.first) if self.first else (self.spindle,)
 
     @property
+    def text(self) -> str:
+        """Drivers, driven and idlers: `40 x 24 / 48 x 64, 1 idler`."""
+        drivers, driven = (" x ".join(map(str, side)) for side in (self.drivers, self.driven))
+        return f"{drivers} / {driven}, {counted(self.idlers, 'idler')}"
+
+    @property
     def driven(self) -> tuple[int, ...]:
         """Teeth of the driven gears, in the order of `drivers`."""
         return (self.second, self.worm) if self.second else (self.worm,)
@@ -211,3 +217,66 @@ def move_text(way: Way, noun: str = "hole") -> str:
     word = "on" if way.second_holes > 0 else "back"
     second = f"{counted(abs(way.second_holes), noun)} of {way.second_circle}"
     return f"{first}, then plate and crank together {word} by {second}"
+
+
+def mixed(value: Fraction) -> str:
+    """Write a fraction as a whole number and a proper fraction.
+
+    Parameters
+    ----------
+    value : Fraction
+        The number, 0 or more.
+
+    Returns
+    -------
+    text : str
+        Such as `5 5/7`.
+
+    Sources
+    -------
+    None: words.
+
+    Examples
+    --------
+    >>> mixed(Fraction(40, 7)), mixed(Fraction(4)), mixed(Fraction(2, 3))
+    ('5 5/7', '4', '2/3')
+    """
+    whole, rest = divmod(value, 1)
+    return " ".join(
+        part for part in (str(whole) if whole or not rest else "", str(rest) if rest else "") if part
+    )
+
+
+def train_text(way: Way) -> str:
+    """Say how the gears of differential indexing come about: the plate's turns, and the teeth that give them.
+
+    Parameters
+    ----------
+    way : Way
+        A differential way.
+
+    Returns
+    -------
+    text : str
+        The sum with its numbers.
+
+    Raises
+    ------
+    AttributeError
+        If the way has no gears.
+
+    Sources
+    -------
+    The worm gets m + g ÷ N turns for one division, which must be R ÷ N: so g = R - N x m (derived).
+
+    Examples
+    --------
+    >>> train_text(Way("differential", 40, Fraction(40, 97), 0, 20, 8, train=Train(48, 40, 0, 0, 1, Fraction(6, 5))))
+    'g = 40 - 97 x 2/5 = 6/5 turns of the plate for one of the spindle; 48 ÷ 40 = 6/5'
+    """
+    train = way.train
+    assert train is not None
+    value = f"g = {way.ratio} - {way.ratio / way.wanted} x {mixed(way.on_plate)} = {train.value}"
+    above, below = (" x ".join(map(str, side)) for side in (train.drivers, train.driven))
+    over = f"({above}) ÷ ({below})" if train.first else f"{above} ÷ {below}"
+    return f"{value} turns of the plate for one of the spindle; {over} = {abs(train.value)}"

@@ -84,6 +84,22 @@ def test_without_gears_compound_takes_over():
     assert any("easy to blunder" in note.text for note in answer.notes)
 
 
+def test_the_rear_pin_is_counted_the_way_it_is_moved():
+    # 40/69 = 2/3 - 2/23: each second move passes two holes of 23, whichever way it goes
+    answer = divide("divisions=69 gears=24")
+    assert answer.figure("same_direction").text == "no"
+    assert answer.table("positions").column("second_hole")[:13] == (*range(0, 24, 2), 1)
+
+
+def test_a_compound_move_that_is_exact_is_not_listed_as_nearest():
+    # 40/96 = 4/15 + 3/20
+    answer = divide("divisions=96 method=nearest")
+    others = answer.table("other_ways")
+    assert "compound" in [row[0] for row in others.rows]
+    assert not any(row[0].startswith("nearest") and row[3] == 0 for row in others.rows)
+    assert not any("matters: nearest" in note.text for note in answer.notes)
+
+
 def test_a_way_can_be_insisted_on():
     for method in ("differential", "compound", "nearest"):
         assert divide(f"divisions=77 method={method}").figure("method").text == method
