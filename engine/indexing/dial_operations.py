@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from math import floor
 
 from engine.answer import Answer, Cell, Column, Figure, Note, Table
 from engine.errors import BadInput
@@ -13,6 +14,7 @@ from engine.indexing.handwheel import Handwheel, slide_of
 from engine.indexing.way import counted
 from engine.inputs import choice, count, flag, handwheel, length, moves, travel
 from engine.operation import Operation
+from engine.quantity import show, worked
 from engine.shop.model import Shop
 
 _SOURCE = "arithmetic; each position rounded once (common practice, no source)"
@@ -151,18 +153,39 @@ def _hand_dial(inputs: HandDialInputs, shop: Shop) -> Answer:
     if inputs.handwheel is not None:
         inputs = _with_handwheel(inputs, inputs.handwheel, shop)
     factor = 2 if _shown_twice(inputs, shop) else 1
+    _check(inputs, factor, shop.unit)
     start = _exact(inputs.from_reading) / factor
     if inputs.moves is not None:
-        return _chain(inputs, start, factor)
-    if inputs.to_reading is not None and inputs.distance is None:
-        return _way_back(inputs, start, factor)
-    if inputs.distance is None:
+        return _chain(inputs, start, factor, shop.unit)
+    if inputs.to_reading is not None:
+        return _way_back(inputs, start, factor, shop.unit)
+    return _one_move(inputs, start, factor, shop.unit)
+
+
+def _check(inputs: HandDialInputs, factor: int, unit: str) -> None:
+    """One question at a time, and no reading that the dial does not have."""
+    asked = [name for name in ("distance", "moves", "to_reading") if getattr(inputs, name) is not None]
+    if not asked:
         text = "distance: give distance=17.35, or to_reading and turned for the way back, or moves=3,4.5,-2."
         raise BadInput("distance", "", "a length", text)
-    return _one_move(inputs, start, factor)
+    if len(asked) > 1:
+        text = (
+            f"{asked[1]}: give one of distance, moves, or to_reading with turned, not {' and '.join(asked)}."
+        )
+        raise BadInput(asked[1], "", "one of distance, moves and to_reading", text)
+    if inputs.turned and inputs.to_reading is None:
+        raise BadInput(
+            "turned", inputs.turned, "nothing, unless to_reading is given: turns made, for the way back"
+        )
+    full = inputs.per_turn * factor
+    for name in ("from_reading", "to_reading"):
+        reading = getattr(inputs, name)
+        if reading is not None and _exact(reading) >= full:
+            whole, most = show(reading, "length", unit), show(float(full), "length", unit)
+            raise BadInput(name, whole, f"less than {most}, which is one turn of this dial")
 
 
-def _one_move(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
+def _one_move(inputs: HandDialInputs, start: Fraction, factor: int, unit: str) -> Answer:
     assert inputs.distance is not None
     distance = _exact(inputs.distance)
     falling = inputs.direction == "down"
@@ -174,40 +197,43 @@ def _one_move(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
         falling=falling,
     )
     line, turn = float(inputs.per_turn / inputs.divisions), float(inputs.per_turn)
-    division = f"{inputs.distance:g} ÷ {turn:g} = {inputs.distance / turn:.6g} turns"
-    sign = "-" if falling else "+"
-    at = f"from {inputs.from_reading:g} on the dial, {sign} {inputs.distance:g}"
+    far, round_, each = (worked(length, unit) for length in (inputs.distance, turn, line))
+    division = f"{far} ÷ {round_} = {inputs.distance / turn:.6g} turns"
+    at = f"from {worked(inputs.from_reading, unit)} on the dial, {'-' if falling else '+'} {far}"
+    each_line = f"{each} {'in' if unit == 'inch' else 'mm'} each"
     twice = ", shown twice because the dial reads diameter" if factor == 2 else ""
+    made = worked(inputs.distance + move.error, unit)
     figures = [
-        Figure("turns", "Whole turns", move.turns, "count", _SOURCE, f"{division}: {move.turns} whole"),
+        Figure("turns", "Whole turns", move.turns, "count", _SOURCE,
+               f"{division}: {move.turns} whole{', to the nearest line' if move.remainder < 0 else ''}"),
         Figure("reading", "then to", move.reading * factor, "length", _SOURCE,
-               f"{at}: line {move.lines} of {inputs.divisions}, {line:g} mm each{twice}"),
-        Figure("line", "which is line", move.lines, "count", _SOURCE, f"{move.reading:g} ÷ {line:g}"),
+               f"{at}: line {move.lines} of {inputs.divisions}, {each_line}{twice}"),
+        Figure("line", "which is line", move.lines, "count", _SOURCE, f"{worked(move.reading, unit)} ÷ {each}"),
         Figure("remainder", "Past the whole turns", move.remainder, "length", _SOURCE,
-               f"{inputs.distance:g} - {move.turns} x {turn:g}"),
+               f"{far} - {move.turns} x {round_}"),
         Figure("error", "Left over", move.error, "length", _SOURCE,
-               "the setting less the distance; half a line at most", decimals=4),
+               f"the setting makes {made}, less {far}; half a line at most", decimals=4),
+        *_approach_figures(inputs, move.reading, factor, unit),
     ]  # fmt: skip
-    return Answer(
-        tuple(figures + _approach_figures(inputs, move.reading, factor)), notes=_approach_notes(inputs)
-    )
+    return Answer(tuple(figures), notes=_approach_notes(inputs))
 
 
-def _approach_figures(inputs: HandDialInputs, reading: float, factor: int) -> list[Figure]:
+def _approach_figures(inputs: HandDialInputs, reading: float, factor: int, unit: str) -> list[Figure]:
     """How far to back off, and what the dial then shows when the move arrives against the working direction."""
-    back = back_off(travel_per_turn=inputs.per_turn, backlash=max(inputs.backlash, 0.0))
-    turn = f"a quarter of {float(inputs.per_turn):g} is {float(inputs.per_turn) / 4:g}"
-    working = (
-        f"{turn}; twice the backlash of {max(inputs.backlash, 0.0):g} is {2 * max(inputs.backlash, 0.0):g}"
-    )
-    figures = [Figure("back_off", "Back off by", float(back), "length", _BACKLASH, f"{working}; the larger")]
+    turn, backlash = float(inputs.per_turn), max(inputs.backlash, 0.0)
+    back = back_off(travel_per_turn=inputs.per_turn, backlash=backlash)
+    quarter = f"a quarter of {worked(turn, unit)} is {worked(turn / 4, unit)}"
+    working = f"{quarter}; twice the backlash of {worked(backlash, unit)} is {worked(2 * backlash, unit)}; the larger"
+    figures = [Figure("back_off", "Back off by", float(back), "length", _BACKLASH, working)]
     if inputs.approach not in (None, inputs.direction):
         way = -back if inputs.direction == "down" else back
         past = (_exact(reading) + way) % inputs.per_turn
+        sign = "-" if inputs.direction == "down" else "+"
+        twice = ", shown twice" if factor == 2 else ""
         figures.append(
             Figure(
                 "past_reading", "First go past, to", float(past * factor), "length", _BACKLASH,
-                f"{reading:g} {'-' if inputs.direction == 'down' else '+'} {float(back):g}, round the dial",
+                f"{worked(reading, unit)} {sign} {worked(float(back), unit)}, round the dial{twice}",
             )
         )  # fmt: skip
     return figures
@@ -225,7 +251,7 @@ def _approach_notes(inputs: HandDialInputs) -> tuple[Note, ...]:
     return (Note("info", f"Go past, then come to the reading with the readings going {inputs.approach}."),)
 
 
-def _way_back(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
+def _way_back(inputs: HandDialInputs, start: Fraction, factor: int, unit: str) -> Answer:
     assert inputs.to_reading is not None
     end = _exact(inputs.to_reading) / factor
     falling = inputs.direction == "down"
@@ -233,9 +259,11 @@ def _way_back(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
         turns=inputs.turned, start=start, reading=end, travel_per_turn=inputs.per_turn, falling=falling
     )
     part = float(distance - inputs.turned * inputs.per_turn)
-    turn = float(inputs.per_turn)
-    working = f"{inputs.turned} x {turn:g} + {part:g} from {inputs.from_reading:g} {inputs.direction} to "
-    working += f"{inputs.to_reading:g} on the dial"
+    readings = (
+        f"from {worked(inputs.from_reading, unit)} {inputs.direction} to {worked(inputs.to_reading, unit)}"
+    )
+    working = f"{inputs.turned} x {worked(float(inputs.per_turn), unit)} + {worked(part, unit)}; {readings} on the dial"
+    working += ", which shows twice the travel" if factor == 2 else ""
     figures = (
         Figure("distance", "Distance moved", float(distance), "length", _SOURCE, working, decimals=4),
         Figure("turns", "Whole turns", inputs.turned, "count", _SOURCE, "as told"),
@@ -245,20 +273,20 @@ def _way_back(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
     return Answer(figures)
 
 
-def _chain(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
+def _chain(inputs: HandDialInputs, start: Fraction, factor: int, unit: str) -> Answer:
     assert inputs.moves is not None
     approach = inputs.approach or inputs.direction
     rows = _chain_rows(inputs, inputs.moves, start, factor, approach)
-    last = rows[-1]
     total = float(sum(inputs.moves))
-    chain = " + ".join(f"{float(m):g}" for m in inputs.moves[:6]) + (
-        " + ..." if len(inputs.moves) > 6 else ""
-    )
-    worst = max((abs(float(row[-1] or 0.0)) for row in rows), default=0.0)
+    first, *others = inputs.moves[:6]
+    chain = worked(float(first), unit)
+    chain += "".join(f" {'-' if m < 0 else '+'} {worked(abs(float(m)), unit)}" for m in others)
+    chain += f"{' + ...' if len(inputs.moves) > 6 else ''} = {worked(total, unit)}"
+    worst = max(abs(float(row[-1] or 0.0)) for row in rows)
     figures = (
-        Figure("reading", "Dial reads at the end", _number(last[4]), "length", _SOURCE,
-               f"from {inputs.from_reading:g}: {chain} = {total:g}"),
-        Figure("total", "Moved in all", total, "length", _SOURCE, f"{chain} = {total:g}", decimals=4),
+        Figure("reading", "Dial reads at the end", float(rows[-1][4] or 0.0), "length", _SOURCE,
+               f"from {worked(inputs.from_reading, unit)}: {chain}"),
+        Figure("total", "Moved in all", total, "length", _SOURCE, chain, decimals=4),
         Figure("error", "Worst left over", worst, "length", _SOURCE,
                f"the worst of {len(rows)} places, each rounded once from the start, so nothing adds up", decimals=4),
     )  # fmt: skip
@@ -283,39 +311,33 @@ def _chain(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
     return Answer(figures, (table,), notes=(note,))
 
 
-def _number(cell: Cell) -> float:
-    return float(cell) if isinstance(cell, int | float) else 0.0
-
-
 def _chain_rows(
     inputs: HandDialInputs, chain: Sequence[Fraction], start: Fraction, factor: int, approach: str
 ) -> tuple[tuple[Cell, ...], ...]:
     """Each place from its exact total, rounded by itself; one that is reached the wrong way is passed first."""
     back = back_off(travel_per_turn=inputs.per_turn, backlash=max(inputs.backlash, 0.0))
+    line = inputs.per_turn / inputs.divisions
     rows: list[tuple[Cell, ...]] = []
-    at = start
+    target = stands = start  # where the chain leads, and the line on which the dial was really stopped
     for number, step in enumerate(chain, 1):
-        signed = -step if inputs.direction == "down" else step
-        way = "up" if signed > 0 else "down"
+        target += -step if inputs.direction == "down" else step
+        way = "up" if target > stands else "down"
         move = dial_move(
-            distance=abs(signed),
-            start=at,
+            distance=abs(target - stands),
+            start=stands,
             travel_per_turn=inputs.per_turn,
             divisions=inputs.divisions,
-            falling=signed < 0,
+            falling=way == "down",
         )
+        stands = floor(target / line + Fraction(1, 2)) * line
         past = None
-        words = (
-            f"{way} {counted(move.turns, 'turn')}, to line {move.lines}"
-            if move.turns
-            else f"{way} to line {move.lines}"
-        )
+        turns = f"{counted(move.turns, 'turn')}, " if move.turns else ""
+        words = f"{way} {turns}to line {move.lines}"
         if way != approach:
             beyond = (_exact(move.reading) + (back if way == "up" else -back)) % inputs.per_turn
             past = float(beyond * factor)
             words += f" and past, then {approach} to it"
         rows.append((number, words, float(step), move.turns, move.reading * factor, past, move.error))
-        at += signed
     return tuple(rows)
 
 

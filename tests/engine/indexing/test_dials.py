@@ -148,6 +148,42 @@ def test_a_chain_that_reverses_passes_the_reading_first():
     assert "past" in rows[2][1] and "past" not in rows[1][1]
 
 
+def test_a_chain_goes_on_from_the_line_it_stopped_at():
+    # on a dial of 2 mm in 100 lines 0.007 stops at line 0; 1.996 on is 2.003, line 0 again: one whole turn away
+    rows = dial("moves=0.007,1.996,-1.996 per_turn=2 divisions=100").table("moves").rows
+    assert [(row[3], row[4]) for row in rows] == [(0, 0.0), (1, 0.0), (1, 0.0)]
+
+
+@pytest.mark.parametrize(
+    ("call", "field"),
+    [
+        ("distance=2 to_reading=1 per_turn=2 divisions=100", "to_reading"),
+        ("distance=2 moves=1,2 per_turn=2 divisions=100", "moves"),
+        ("distance=2 turned=1 per_turn=2 divisions=100", "turned"),
+        ("distance=2 from_reading=2 per_turn=2 divisions=100", "from_reading"),
+        ("to_reading=5 turned=1 per_turn=2 divisions=100", "to_reading"),
+    ],
+)
+def test_questions_that_contradict_themselves_are_refused(call, field):
+    with pytest.raises(BadInput) as refusal:
+        dial(call)
+    assert refusal.value.field == field
+
+
+def test_a_dial_that_reads_diameter_goes_to_twice_its_travel():
+    # the reading wraps at 4 on a screw of 2 mm: from 3.5, 1 mm of travel adds 2 and passes 0 to 1.5
+    answer = dial("distance=1 from_reading=3.5 per_turn=2 divisions=40 reads_diameter=yes")
+    assert answer.figure("reading").value == 1.5
+    with pytest.raises(BadInput, match="less than 4.000 mm"):
+        dial("distance=1 from_reading=4 per_turn=2 divisions=40 reads_diameter=yes")
+
+
+def test_workings_are_in_the_unit_on_the_screen():
+    # 0.6875 in on 0.1 in a turn: 6.875 turns
+    answer = dial("distance=0.6875 per_turn=0.1 divisions=100", sample("inch"), "inch")
+    assert answer.figure("turns").working == "0.6875 ÷ 0.1 = 6.875 turns: 6 whole"
+
+
 def test_the_way_back_needs_the_reading():
     assert (
         dial("to_reading=0.5 turned=2 from_reading=1.5 per_turn=2 divisions=100").figure("distance").value
