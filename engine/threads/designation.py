@@ -12,8 +12,6 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from engine.errors import BadInput
-from engine.threads.designation_inch import read_inch
-from engine.threads.designation_metric import read_metric, read_trapezoidal
 from engine.threads.thread import Thread
 from engine.threads.written import ACCEPTED, Written, refuse
 
@@ -25,14 +23,16 @@ _DASHES = str.maketrans(dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2212", "-
 _SIGNS = str.maketrans(
     {"×": "x", "X": "x", "✕": "x", "*": "x", "\u00a0": " ", "\u202f": " ", "“": '"', "”": '"', "″": '"'}
 )
-_LEFT = re.compile(r"(?i)(?:[\s-]*(?<![a-z])(?:l\.?h\.?|left(?:[\s-]*hand(?:ed)?)?)(?![a-z.]))")
-_RIGHT = re.compile(r"(?i)(?:[\s-]*(?<![a-z])(?:r\.?h\.?|right(?:[\s-]*hand(?:ed)?)?)(?![a-z.]))")
-_SPECIAL = re.compile(r"(?i)[\s-]*\(?(?<![a-z])special(?![a-z])\)?")
-_STARTS = re.compile(
-    r"(?i)[\s-]*\(?\s*(?<![a-z0-9])([0-9]{1,2}|two|double|three|triple|four|five|six)[\s-]*starts?(?![a-z])\s*\)?"
+# Patterns are texts: Python compiles one when it is first used, and each stands behind a cheaper look.
+_LEFT = r"(?i)(?:[\s-]*(?<![a-z])(?:l\.?h\.?|left(?:[\s-]*hand(?:ed)?)?)(?![a-z.]))"
+_RIGHT = r"(?i)(?:[\s-]*(?<![a-z])(?:r\.?h\.?|right(?:[\s-]*hand(?:ed)?)?)(?![a-z.]))"
+_SPECIAL = r"(?i)[\s-]*\(?(?<![a-z])special(?![a-z])\)?"
+_STARTS = (
+    r"(?i)[\s-]*\(?\s*(?<![a-z0-9])([0-9]{1,2}|two|double|three|triple|four|five|six)"
+    r"[\s-]*starts?(?![a-z])\s*\)?"
 )
 _COUNTS = {"two": 2, "double": 2, "three": 3, "triple": 3, "four": 4, "five": 5, "six": 6}
-_GAUGING = re.compile(r"\(2[1-3]A?\)\s*$")  # ASME B1.1: the gauging system, no part of the size
+_GAUGING = r"\(2[1-3]A?\)\s*$"  # ASME B1.1: the gauging system, no part of the size
 
 
 def parse(text: str) -> Thread:
@@ -70,11 +70,17 @@ def parse(text: str) -> Thread:
 @lru_cache(maxsize=4096)
 def _parse(text: str) -> Thread:
     written = _written(text)
-    body = written.body
-    if re.match(r"(?i)tr\s*[0-9]", body):
+    letters = written.body[:2].lower()
+    if letters == "tr":
+        from engine.threads.designation_metric import read_trapezoidal
+
         return read_trapezoidal(written)
-    if re.match(r"(?i)m\s*[0-9.]", body):
+    if letters[:1] == "m" and not letters[1:].isalpha():
+        from engine.threads.designation_metric import read_metric
+
         return read_metric(written)
+    from engine.threads.designation_inch import read_inch
+
     return read_inch(written)
 
 
@@ -82,15 +88,22 @@ def _written(text: str) -> Written:
     if len(text) > _LONGEST or not text.isprintable() or not text.strip():
         raise BadInput("size", ascii(text[:30]) if text.strip() else "", ACCEPTED)
     body = text.translate(_SIGNS).translate(_DASHES)
-    body = re.sub(r"(?<=[0-9]),(?=[0-9])", ".", body)
-    body = " ".join(_GAUGING.sub("", body).split())
-    starts = 0
-    if found := _STARTS.search(body):
+    if "," in body:
+        body = re.sub(r"(?<=[0-9]),(?=[0-9])", ".", body)
+    if "(" in body:
+        body = re.sub(_GAUGING, "", body)
+    body = " ".join(body.split())
+    starts, left, special = 0, 0, 0
+    low = body.lower()
+    if "start" in low and (found := re.search(_STARTS, body)):
         starts = _COUNTS.get(found[1].lower()) or int(found[1])
         body = body[: found.start()] + " " + body[found.end() :]
-    body, left = _LEFT.subn("", body)
-    body = _RIGHT.sub("", body) if not left else body
-    body, special = _SPECIAL.subn("", body)
+    if "l" in low:
+        body, left = re.subn(_LEFT, "", body)
+    if "r" in low and not left:
+        body = re.sub(_RIGHT, "", body)
+    if "special" in low:
+        body, special = re.subn(_SPECIAL, "", body)
     return Written(
         text=text.strip(), body=body.strip(" -"), left_hand=bool(left), special=bool(special), starts=starts
     )

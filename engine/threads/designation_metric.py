@@ -19,18 +19,15 @@ from engine.threads.written import (
 )
 
 _NUM = r"([0-9]{1,3}(?:\.[0-9]{0,4})?|\.[0-9]{1,4})"
-_METRIC = re.compile(
-    rf"""(?xi) m\s*{_NUM}\s*(?:mm)?\s*
+# Patterns are texts: Python compiles one when it is first used.
+_METRIC = rf"""(?xi) m\s*{_NUM}\s*(?:mm)?\s*
     (?: x\s*ph\s*{_NUM}\s*[-\s]*p\s*{_NUM}          # ISO 965-1: M16xPh3P1.5
       | x\s*l\s*{_NUM}\s*[-\s]*p\s*{_NUM}           # ASME B1.13M: M16xL4-P2
       | (?:x|-)\s*{_NUM}\s*(?:mm)?(?![0-9a-z.])
       | \s*(coarse|fine)
     )? (.*)"""
-)
-_TRAPEZOIDAL = re.compile(
-    rf"(?xi) tr\s*{_NUM}\s*(?:x\s*{_NUM}\s*(?:\(\s*p\s*{_NUM}\s*\)|p\s*{_NUM})?)?\s*(.*)"
-)
-_GROUP = re.compile(r"[\s-]+([SNL])(?=$|[\s-])")
+_TRAPEZOIDAL = rf"(?xi) tr\s*{_NUM}\s*(?:x\s*{_NUM}\s*(?:\(\s*p\s*{_NUM}\s*\)|p\s*{_NUM})?)?\s*(.*)"
+_GROUP = r"[\s-]+([SNL])(?=$|[\s-])"
 
 
 def _fraction(text: str | None) -> Fraction | None:
@@ -65,7 +62,7 @@ def read_metric(written: Written) -> Thread:
     >>> str(parse("M16xL4-P2-4h6h (TWO STARTS)"))
     'M16xPh4P2-4h6h'
     """
-    found = _METRIC.fullmatch(written.body)
+    found = re.fullmatch(_METRIC, written.body)
     if not found:
         raise unread(written)
     diameter, ph, p1, lead, p2, single, word, rest = found.groups()
@@ -73,7 +70,7 @@ def read_metric(written: Written) -> Thread:
     pitch = _fraction(p1 or p2 or single)
     entry = _metric_entry(written, size, pitch, (word or "").lower())
     starts = count_starts(written, _fraction(ph or lead), entry.pitch)
-    group = _GROUP.search(rest)
+    group = re.search(_GROUP, rest) if rest else None
     engagement = group[1] if group else ""
     rest = rest[: group.start()] + rest[group.end() :] if group else rest
     tolerance = read_class("metric", written, rest)
@@ -178,7 +175,7 @@ def read_trapezoidal(written: Written) -> Thread:
     >>> str(parse("Tr14x6(P3) 7e"))
     'Tr14x6(P3)-7e'
     """
-    found = _TRAPEZOIDAL.fullmatch(written.body)
+    found = re.fullmatch(_TRAPEZOIDAL, written.body)
     if not found:
         raise unread(written)
     diameter, first, bracketed, joined, rest = found.groups()

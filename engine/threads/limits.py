@@ -2,34 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from functools import lru_cache
+from importlib import import_module
+from typing import TYPE_CHECKING
 
 from engine.errors import check_range
-from engine.threads.limits_inch import ba_limits, cycle_limits, whitworth_form_limits
-from engine.threads.limits_metric import metric_limits
-from engine.threads.limits_pipe import g_limits, npt_limits, r_limits
-from engine.threads.limits_trapezoidal import acme_limits, trapezoidal_limits
 from engine.threads.limits_types import SIZES, Limits
-from engine.threads.limits_unified import unified_limits
-from engine.threads.thread import Family, Thread
 from engine.threads.tolerance import Classes, read_tolerance
+
+if TYPE_CHECKING:
+    from engine.threads.thread import Family, Thread
 
 __all__ = ["SIZES", "Limits", "limits"]
 
-_RULES: dict[Family, Callable[[Thread, Classes, float | None], Limits]] = {
-    "metric": metric_limits,
-    "unified": unified_limits,
-    "whitworth": whitworth_form_limits,
-    "me": whitworth_form_limits,
-    "brass": whitworth_form_limits,
-    "cycle": cycle_limits,
-    "ba": ba_limits,
-    "g": g_limits,
-    "r": r_limits,
-    "npt": npt_limits,
-    "tr": trapezoidal_limits,
-    "acme": acme_limits,
+# family -> where its rule lives: f(thread, classes, engagement). Loaded when first used: a metric thread needs one.
+_RULES: dict[Family, str] = {
+    "metric": "limits_metric:metric_limits",
+    "unified": "limits_unified:unified_limits",
+    "whitworth": "limits_inch:whitworth_form_limits",
+    "me": "limits_inch:whitworth_form_limits",
+    "brass": "limits_inch:whitworth_form_limits",
+    "cycle": "limits_inch:cycle_limits",
+    "ba": "limits_inch:ba_limits",
+    "g": "limits_pipe:g_limits",
+    "r": "limits_pipe:r_limits",
+    "npt": "limits_pipe:npt_limits",
+    "tr": "limits_trapezoidal:trapezoidal_limits",
+    "acme": "limits_trapezoidal:acme_limits",
 }
 
 
@@ -77,4 +76,6 @@ def limits(thread: Thread, tolerance: str | None = None, engagement: float | Non
     asked = read_tolerance(thread.family, tolerance) if tolerance else Classes(None, None)
     written = read_tolerance(thread.family, thread.tolerance) if thread.tolerance else Classes(None, None)
     classes = Classes(asked.screw or written.screw, asked.nut or written.nut)
-    return _RULES[thread.family](thread, classes, engagement)
+    module, function = _RULES[thread.family].split(":")
+    found: Limits = getattr(import_module(f"engine.threads.{module}"), function)(thread, classes, engagement)
+    return found

@@ -11,7 +11,6 @@ from engine.shop.model import Shop
 from engine.threads.form import form
 from engine.threads.limits import SIZES, Limits, limits
 from engine.threads.limits_picture import limits_picture
-from engine.threads.limits_pipe import gauge
 from engine.threads.series import standing
 from engine.threads.stress import stress_area
 from engine.threads.thread import FAMILY_NAMES, Thread
@@ -194,9 +193,12 @@ def _length(name: str, label: str, value: float, source: str, working: str, deci
 
 
 def _taper_figures(size: Thread) -> tuple[Figure, ...]:
-    lengths = gauge(size)
-    if lengths is None:
+    if size.family not in ("r", "npt"):
         return ()
+    from engine.threads.limits_pipe import gauge
+
+    lengths = gauge(size)
+    assert lengths is not None
     turns = f"{lengths.shift_turns:g} turns = {lengths.shift:.3g}"
     source = lengths.source
     return (

@@ -27,6 +27,9 @@ FAMILIES: tuple[Family, ...] = (
 )
 
 
+_exact = cache(Fraction)  # the same few pitches and diameters stand in every table; reading one is slow
+
+
 @dataclass(frozen=True, slots=True)
 class Entry:
     """One pair of a published series. Diameter and pitch in mm, exact; `size` as the standard names it.
@@ -72,7 +75,7 @@ def entries(family: Family) -> tuple[Entry, ...]:
     [1.5, 1.25, 1.0, 0.75]
     """
     found = _LOADERS[family]()
-    return tuple(sorted(found, key=lambda entry: entry.diameter))
+    return tuple(sorted(found, key=lambda entry: float(entry.diameter)))  # fractions compare slowly
 
 
 def at_diameter(family: Family, diameter: Fraction) -> tuple[Entry, ...]:
@@ -222,14 +225,14 @@ def inches(size: str) -> Fraction:
     """
     if size.startswith("#"):
         return Fraction(60 + 13 * int(size[1:]), 1000)
-    return sum((Fraction(part) for part in size.split()), Fraction(0))
+    return sum(map(_exact, size.split()), Fraction(0))
 
 
 def _inch_entries(family: Family, name: str, series: str = "") -> list[Entry]:
     found = []
     for row in rows(f"threads/{name}.csv"):
         size = row["size"].replace("No. ", "#")  # a line of the file may not begin with #: that is a comment
-        pitch = MM_PER_INCH / Fraction(row["tpi"])
+        pitch = MM_PER_INCH / _exact(row["tpi"])
         label = row.get("series") or series
         found.append(Entry(family, label, size, inches(size) * MM_PER_INCH, pitch, row.get("listed", "")))
     return found
@@ -237,28 +240,28 @@ def _inch_entries(family: Family, name: str, series: str = "") -> list[Entry]:
 
 def _metric() -> list[Entry]:
     return [
-        Entry("metric", row["series"], row["d"], Fraction(row["d"]), Fraction(row["pitch"]))
+        Entry("metric", row["series"], row["d"], _exact(row["d"]), _exact(row["pitch"]))
         for row in rows("threads/iso261.csv")
     ]
 
 
 def _ba() -> list[Entry]:
     return [
-        Entry("ba", "BA", row["number"], Fraction(row["major"]), Fraction(row["pitch"]), row["listed"])
+        Entry("ba", "BA", row["number"], _exact(row["major"]), _exact(row["pitch"]), row["listed"])
         for row in rows("threads/ba.csv")
     ]
 
 
 def _trapezoidal() -> list[Entry]:
     return [
-        Entry("tr", "Tr", row["d"], Fraction(row["d"]), Fraction(row["pitch"]), row["listed"])
+        Entry("tr", "Tr", row["d"], _exact(row["d"]), _exact(row["pitch"]), row["listed"])
         for row in rows("threads/iso2904.csv")
     ]
 
 
 def _pipe(family: Family, name: str, series: str) -> list[Entry]:
     return [
-        Entry(family, series, row["size"], Fraction(row["major"]), MM_PER_INCH / Fraction(row["tpi"]))
+        Entry(family, series, row["size"], _exact(row["major"]), MM_PER_INCH / _exact(row["tpi"]))
         for row in rows(f"threads/{name}.csv")
     ]
 
@@ -269,8 +272,8 @@ def _npt() -> list[Entry]:
             "npt",
             "NPT",
             row["size"],
-            Fraction(row["outside"]) * MM_PER_INCH,
-            MM_PER_INCH / Fraction(row["tpi"]),
+            _exact(row["outside"]) * MM_PER_INCH,
+            MM_PER_INCH / _exact(row["tpi"]),
         )
         for row in rows("threads/npt.csv")
     ]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -155,7 +154,7 @@ def read_class(family: Family, written: Written, text: str) -> str:
     >>> read_class("metric", w, "- 6g/6H")
     '6H/6g'
     """
-    compact = re.sub(r"^[\s-]+|[\s-]+$", "", text)
+    compact = text.strip(" -")
     if not compact:
         return ""
     try:
