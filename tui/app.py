@@ -14,7 +14,7 @@ from typing import ClassVar
 
 from textual.app import App
 
-from tui.commands import BENCH, EVERYWHERE, bindings, command
+from tui.commands import BENCH, command
 from tui.look import styles
 from tui.report import write_report
 from tui.screens.bench import BenchScreen
@@ -36,7 +36,6 @@ class TommybarApp(App[None]):
     AUTO_FOCUS = ""
     ENABLE_COMMAND_PALETTE = False
     TITLE = "tommybar"
-    BINDINGS = bindings(EVERYWHERE)  # type: ignore[assignment]
     SCREENS: ClassVar[dict[str, Callable[[], BenchScreen]]] = {}  # type: ignore[assignment]
 
     def __init__(self, shop_file: Path | None = None, look: str = "dark") -> None:
@@ -120,10 +119,6 @@ class TommybarApp(App[None]):
     def action_shop(self) -> None:
         """The shop."""
         self.open_screen("shop")
-
-    async def action_help_quit(self) -> None:
-        """Ctrl+C is too easily pressed to end the program: it says how to."""
-        self.say("F10 leaves the program.")
 
     async def run_command(self, command_id: str) -> None:
         """Do what a command's key would do on the bench."""

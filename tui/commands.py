@@ -1,4 +1,4 @@
-"""Every command once: bindings, footer, help and the line that finds things are all read from here.
+"""Every command once: keys, foot line, help and the line that finds things are all read from here.
 
 A command has keys that work inside a field (function keys and Ctrl) and a letter that works outside one.
 """
@@ -6,12 +6,8 @@ A command has keys that work inside a field (function keys and Ctrl) and a lette
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from engine.catalog import PANES
-
-if TYPE_CHECKING:
-    from textual.binding import Binding
 
 EVERYWHERE = "everywhere"
 BENCH = "bench"
@@ -99,14 +95,3 @@ COMMANDS: tuple[Command, ...] = (
 def command(command_id: str) -> Command:
     """One command by its id."""
     return next(c for c in COMMANDS if c.id == command_id)
-
-
-def bindings(where: str, commands: tuple[Command, ...] = COMMANDS) -> list[Binding]:
-    """Textual's bindings for the commands of one place."""
-    from textual.binding import Binding
-
-    return [
-        Binding(",".join(c.keys), c.action or c.id, c.label, tooltip=c.help, id=c.id)
-        for c in commands
-        if c.where == where
-    ]

@@ -173,3 +173,34 @@ async def test_the_look_changes_and_comes_back():
         await d.press("ctrl+d")
         light = {s.style.bgcolor.name for s in d.segments if s.style and s.style.bgcolor}
         assert "black" in dark and "white" in light and dark != light
+
+
+async def test_escape_and_a_letter_that_arrive_as_one_are_taken_as_two():
+    async with driving() as d:
+        await d.open("hand-dial")
+        await d.press("alt+w")
+        assert d.app.bench.state.view == "working"
+
+
+async def test_control_c_says_how_to_leave():
+    async with driving() as d:
+        await d.press("ctrl+c")
+        assert "F10 leaves the program." in d.text and d.app.is_running
+
+
+async def test_a_click_opens_a_pane_and_an_operation():
+    async with driving() as d:
+        x = d.text.splitlines()[0].index("F6") + 4
+        await d.pilot.click(offset=(x, 0))
+        await d.pilot.click(offset=(5, 3))
+        await d.settled()
+        assert open_operation(d.app).entry.id == "overhang"
+
+
+async def test_help_gives_the_worked_example_with_its_answer():
+    async with driving() as d:
+        await d.open("hand-dial")
+        await d.type("1")
+        await d.press("f1")
+        # 17.35 mm at 2 mm a turn: 8 turns and 1.35 mm, the example of the operation
+        assert "distance=17.35" in d.text and "Whole turns  8" in d.text

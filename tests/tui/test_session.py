@@ -17,6 +17,21 @@ def test_a_broken_shop_file_is_said_and_left_alone(tmp_path):
     assert bad.read_text() == "lathe = "
 
 
+@pytest.mark.parametrize("content", [None, b"", b"\xff\xfe\x00", b"unit = 3", b"schema_version = 99"])
+def test_any_shop_file_starts_the_app_and_is_left_as_it_is(tmp_path, content):
+    where = tmp_path / "shop.toml"
+    if content is not None:
+        where.write_bytes(content)
+    session = Session(where)
+    assert session.shop is not None
+    assert (content == b"") == (session.shop_problem == "")
+    assert (where.read_bytes() if where.exists() else None) == content
+
+
+def test_a_folder_in_place_of_a_shop_file_is_said(tmp_path):
+    assert "irectory" in Session(tmp_path).shop_problem
+
+
 def test_an_operation_that_does_not_exist_cannot_be_opened_but_the_next_can():
     session = Session()
     ghost = session.open(Entry("ghost", "indexing", "indexing", "Ghost", "", "ghost"))

@@ -1,7 +1,7 @@
 """What every screen is: one canvas, redrawn from lines whenever something happened.
 
 A screen names its commands (`COMMANDS`, a table like that of tui/commands.py), gives `body(width, height)` and acts
-on keys in `typed(event)`. Everything else (bindings, resizing, the look) is here.
+on keys in `typed(event)`. Everything else (keys, resizing, the look) is here.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from textual import events
 from textual.screen import Screen
 
 from tui.canvas import Canvas
-from tui.commands import COMMANDS, EVERYWHERE, Command, bindings
+from tui.commands import COMMANDS, EVERYWHERE, Command
 from tui.lines import Line, wrapped
 from tui.report import write_report
 
@@ -34,11 +34,6 @@ class Page(Screen[object]):
         super().__init__()
         self.message = ""  # one sentence shown at the foot until the next key
         self.helping = False  # whether the keys are listed over the screen
-
-    def __init_subclass__(cls, **more: object) -> None:
-        if cls.COMMANDS and "BINDINGS" not in cls.__dict__:
-            cls.BINDINGS = bindings(cls.PLACE, cls.COMMANDS)
-        super().__init_subclass__(**more)
 
     @property
     def owner(self) -> TommybarApp:
@@ -101,16 +96,40 @@ class Page(Screen[object]):
         self.canvas.restyle(self.owner.styles_by_role)
         self.redraw()
 
-    def on_key(self, event: events.Key) -> None:
-        """Typing first; what is not typing bubbles up to the bindings."""
+    async def on_key(self, event: events.Key) -> None:
+        """Typing first, then the commands. Everything happens here and in order: left to bubble up to the app, a
+        command would be overtaken by the letters typed after it."""
+        event.stop()
+        event.prevent_default()
+        if self.app.screen is not self:  # a screen opened since this key was sent
+            self._again(event.key, event.character)
+        elif event.key.startswith("alt+"):  # Esc and a key in quick succession arrive as one
+            rest = event.key[4:]
+            self._again("escape", None)
+            self._again(rest, rest if len(rest) == 1 else None)
+        else:
+            await self._act(event)
+
+    def _again(self, key: str, character: str | None) -> None:
+        self.app.post_message(events.Key(key, character))
+
+    async def _act(self, event: events.Key) -> None:
         self.message = ""
         if self.helping:
             self.helping = False
-            self.redraw()
-            event.stop()
-            event.prevent_default()
-            return
-        if self.typed(event):
-            event.stop()
-            event.prevent_default()
-            self.redraw()
+        elif event.key == "ctrl+c":  # too easily pressed to end the program
+            self.message = "F10 leaves the program."
+        elif not self.typed(event):
+            known = next(
+                (c for c in (*self.COMMANDS, *COMMANDS) if event.key in c.keys and self._heeds(c)), None
+            )
+            if known is not None:
+                target = self.app if known.where == EVERYWHERE else self
+                await self.app.run_action(known.action or known.id, target)
+                return
+            if event.key == "ctrl+z":
+                self.app.action_suspend_process()
+        self.redraw()
+
+    def _heeds(self, command: Command) -> bool:
+        return command.where in (self.PLACE, EVERYWHERE)
