@@ -111,7 +111,7 @@ def _divide(inputs: DivideInputs, shop: Shop) -> Answer:
     tables = (table, _others(found[1:])) if len(found) > 1 else (table,)
     pictures: tuple[Picture, ...] = ()
     if rows <= MOST_DOTS:
-        title = f"{rows} positions"
+        title = counted(rows, "position")
         pictures = (
             circle_picture([p.angle for p in places], title=title, table="positions", noun="position"),
         )

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from math import cos, pi, sqrt, tan
 
 from engine.errors import BadInput
+from engine.quantity import show
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +28,9 @@ class Flats:
     cut_depth: float
 
 
-def flats_on(*, sides: int, across_flats: float | None = None, bar: float | None = None) -> Flats:
+def flats_on(
+    *, sides: int, across_flats: float | None = None, bar: float | None = None, unit: str = "mm"
+) -> Flats:
     """Sizes of flats: from the size wanted, from the bar, or from both.
 
     Parameters
@@ -38,6 +41,8 @@ def flats_on(*, sides: int, across_flats: float | None = None, bar: float | None
         Size across the flats; None for the largest that the bar gives with sharp corners. [mm]
     bar : float or None
         Diameter of the bar; None for the smallest that leaves sharp corners. [mm]
+    unit : str
+        `mm` or `inch`: what a refusal is written in.
 
     Returns
     -------
@@ -85,12 +90,9 @@ def flats_on(*, sides: int, across_flats: float | None = None, bar: float | None
             )
         bar = across_flats / ratio
     if across_flats >= bar:
-        raise BadInput(
-            "across_flats",
-            f"{across_flats:g} mm",
-            f"less than the bar's {bar:g} mm",
-            f"across_flats: {across_flats:g} mm leaves nothing to cut on a bar of {bar:g} mm.",
-        )
+        size, round_ = show(across_flats, "length", unit), show(bar, "length", unit)
+        text = f"across_flats: {size} leaves nothing to cut on a bar of {round_}."
+        raise BadInput("across_flats", size, f"less than the bar's {round_}", text)
     sharp = across_flats / ratio if ratio else float("inf")
     corners = min(sharp, bar)
     full = across_flats * tan(pi / sides) if sides > 2 else float("inf")

@@ -8,11 +8,12 @@ from engine.answer import Answer, Cell, Column, Figure, Note, Table
 from engine.indexing.dials import slide_setting, turns_and_lines
 from engine.indexing.flats import Flats, flats_on
 from engine.indexing.pictures import circle_picture
-from engine.indexing.step_figures import step_figures
+from engine.indexing.step_figures import place_columns, step_figures
 from engine.indexing.stepping import DEVICES, Stepping, step_round
 from engine.inputs import choice, count, length
 from engine.inputs import diameter as ask_diameter
 from engine.operation import Operation
+from engine.quantity import show, worked
 from engine.shop.model import Shop
 
 _GEOMETRY = "geometry of the regular polygon; handbook tables of distances across corners (1.1547 and 1.4142)"
@@ -46,45 +47,42 @@ class FlatsInputs:
 
 
 def _flats(inputs: FlatsInputs, shop: Shop) -> Answer:
-    made = flats_on(sides=inputs.sides, across_flats=inputs.across_flats, bar=inputs.diameter)
+    made = flats_on(sides=inputs.sides, across_flats=inputs.across_flats, bar=inputs.diameter, unit=shop.unit)
     stepping = step_round(inputs.sides, shop, device=inputs.by)
-    figures = [*_sizes(made, inputs), *_depth(made, shop), *step_figures(stepping, f"{inputs.sides} flats")]
+    figures = [
+        *_sizes(made, inputs, shop.unit),
+        *_depth(made, shop),
+        *step_figures(stepping, f"{inputs.sides} flats"),
+    ]
     picture = circle_picture(
         [s.angle for s in stepping.stops], title=f"{inputs.sides} flats", table="positions", noun="flat"
     )
     return Answer(tuple(figures), (_positions(stepping),), (picture,), tuple(_notes(made, stepping)))
 
 
-def _sizes(made: Flats, inputs: FlatsInputs) -> list[Figure]:
+def _sizes(made: Flats, inputs: FlatsInputs, unit: str) -> list[Figure]:
     half = f"180° ÷ {made.sides}"
-    flat = "as asked" if inputs.across_flats is not None else f"{made.bar:g} x cos({half})"
-    sharp = f"{made.across_flats:.4g} ÷ cos({half}) = {made.sharp_corners:.4f}"
-    corner = f"{sharp}, but the bar is {made.bar:g}" if _stay_round(made) else sharp
+    bar, size = worked(made.bar, unit), worked(made.across_flats, unit)
+    flat = "as asked" if inputs.across_flats is not None else f"{bar} x cos({half})"
+    sharp = f"{size} ÷ cos({half}) = {worked(made.sharp_corners, unit)}" if made.sides > 2 else ""
+    chord = f"square root of ({bar}² - {size}²)"
+    if made.sides > 2:
+        full = f"{size} x tan({half})"
+        chord = f"{chord}, the chord that the bar leaves" if _stay_round(made) else full
+    corners = f"{sharp}, but the bar is {bar}" if _stay_round(made) else sharp
     figures = [
         Figure("across_flats", "Across flats", made.across_flats, "length", _GEOMETRY, flat),
         Figure("across_corners", "Across corners", made.across_corners, "length", _GEOMETRY,
-               corner if made.sides > 2 else f"two flats leave the bar's {made.bar:g}"),
-        Figure("flat_width", "Width of a flat", made.flat_width, "length", _GEOMETRY,
-               f"the lesser of {made.across_flats:.4g} x tan({half}) and the chord that {made.bar:.5g} leaves"
-               if made.sides > 2 else f"square root of ({made.bar:g}² - {made.across_flats:g}²)"),
+               corners or f"two flats leave the bar's {bar}"),
+        Figure("flat_width", "Width of a flat", made.flat_width, "length", _GEOMETRY, chord),
     ]  # fmt: skip
-    if inputs.diameter is None:
-        bar = Figure("bar_diameter", "Bar for sharp corners", made.bar, "length", _GEOMETRY, sharp, side="up")
-        figures.append(bar)
-    if _stay_round(made):
+    if inputs.diameter is None or _stay_round(made):
+        name = "bar_diameter" if inputs.diameter is None else "sharp_corners"
         figures.append(
-            Figure(
-                "sharp_corners",
-                "Bar for sharp corners",
-                made.sharp_corners,
-                "length",
-                _GEOMETRY,
-                sharp,
-                side="up",
-            )
+            Figure(name, "Bar for sharp corners", made.sharp_corners, "length", _GEOMETRY, sharp, side="up")
         )
     if made.sides % 2:
-        working = f"half of ({made.across_flats:.4f} + {made.across_corners:.4f})"
+        working = f"half of ({size} + {worked(made.across_corners, unit)})"
         figures.append(
             Figure(
                 "flat_to_corner", "Measured flat to corner", made.flat_to_corner, "length", _GEOMETRY, working
@@ -94,41 +92,40 @@ def _sizes(made: Flats, inputs: FlatsInputs) -> list[Figure]:
 
 
 def _depth(made: Flats, shop: Shop) -> list[Figure]:
-    working = f"({made.bar:.5g} - {made.across_flats:.5g}) ÷ 2"
+    unit = shop.unit
+    working = f"({worked(made.bar, unit)} - {worked(made.across_flats, unit)}) ÷ 2"
     depth = Figure("cut_depth", "Depth from the touched top", made.cut_depth, "length", _GEOMETRY, working)
     if shop.mill is None:
         return [depth]
     slide = shop.mill.z
     setting = slide_setting(slide, made.cut_depth, towards="short")
     source = "the mill's own handwheel; never past the depth (common practice, no source)"
-    dial = f"{made.cut_depth:.4f} on {float(slide.travel_per_turn):g} mm a turn in {slide.divisions} lines"
+    turn = show(float(slide.travel_per_turn), "length", unit)
+    dial = f"{worked(made.cut_depth, unit)} on {turn} a turn in {slide.divisions} lines"
+    short = f"{dial}: {show(-setting.error, 'length', unit, decimals=4)} short"
     text = turns_and_lines(setting)
     return [
         depth,
-        Figure("depth_dial", "on the quill or knee", None, "text", source, dial, text=text),
-        Figure("depth_reading", "reading", setting.reading, "length", source, f"{setting.lines} lines"),
-    ]
+        Figure("depth_dial", "on the quill or knee", None, "text", source, short, text=text),
+        Figure("depth_reading", "reading", setting.reading, "length", source,
+               f"{setting.lines} lines of {worked(float(slide.travel_per_turn / slide.divisions), unit)}"),
+    ]  # fmt: skip
 
 
 def _positions(stepping: Stepping) -> Table:
     rows: list[tuple[Cell, ...]] = [
-        (k, s.setting, s.turns, s.hole, s.angle) for k, s in enumerate(stepping.stops, 1)
+        (k, s.setting, *((s.turns, s.hole) if stepping.counts_holes else ()), s.angle)
+        for k, s in enumerate(stepping.stops, 1)
     ]
-    return Table(
-        "positions",
-        "Flats",
-        (
-            Column("number", "No.", "count"),
-            Column("setting", "Setting"),
-            Column("whole_turns", "Turns from start", "count"),
-            Column("hole_from_start", f"{stepping.noun.capitalize()} from start", "count"),
-            Column("angle", "Angle", "angle", 4),
-        ),
-        tuple(rows),
-        "flat",
-        ("setting", "hole_from_start"),
-        "each position from its own exact fraction; the start is 0",
+    columns = (
+        Column("number", "No.", "count"),
+        Column("setting", "Setting"),
+        *place_columns(stepping),
+        Column("angle", "Angle", "angle", 4),
     )
+    setting = ("setting", "hole_from_start") if stepping.counts_holes else ("setting",)
+    source = "each position from its own exact fraction; the start is 0"
+    return Table("positions", "Flats", columns, tuple(rows), "flat", setting, source)
 
 
 def _stay_round(made: Flats) -> bool:
@@ -142,7 +139,11 @@ def _notes(made: Flats, stepping: Stepping) -> list[Note]:
         notes.append(Note("info", "The corners stay round: the bar is too thin for sharp ones."))
     if made.sides % 2:
         notes.append(
-            Note("info", "An odd count has no two flats opposite: measure from a flat to the corner across.")
+            Note(
+                "info",
+                "An odd count has no two flats opposite: across flats is twice from the axis to a flat; measure from a "
+                "flat to the corner across.",
+            )
         )
     if not stepping.device:
         notes.append(Note("warning", "The shop has nothing to divide with: positions are given as angles."))

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from math import cos, pi, radians, sin
 
 from engine.answer import Circle, Label, Line, Picture, Polygon, Shape
+from engine.indexing.way import counted
+from engine.quantity import show
 
 _RADIUS = 30.0  # mm: a circle that stands for the work
 MOST_DOTS = 240  # more would run into one another on any screen
@@ -56,14 +58,12 @@ def circle_picture(angles: Sequence[float], *, title: str, table: str, noun: str
         shapes.append(Circle(_RADIUS * x, _RADIUS * y, dot, filled=True, row=row))
         if row == 1 or row % every == 0:
             shapes.append(Label(_RADIUS * 1.18 * x, _RADIUS * 1.18 * y, str(row), row=row))
-    alt = f"{len(angles)} {noun}s round a circle, number 1 on top, numbered clockwise."
+    alt = f"{counted(len(angles), noun)} round a circle, number 1 on top, numbered clockwise."
     return Picture("circle", title, tuple(shapes), alt, table=table)
 
 
-def unrolled_picture(
-    marks: Sequence[Mark], *, diameter: float, title: str, table: str, true_size: bool = False
-) -> Picture:
-    """Draw a scale unrolled, its lines standing on the edge of the drum.
+def unrolled_pictures(marks: Sequence[Mark], *, diameter: float, unit: str) -> tuple[Picture, Picture]:
+    """Draw a scale unrolled, its lines standing on the edge of the drum: for the screen, and as a strip to print.
 
     Parameters
     ----------
@@ -71,17 +71,19 @@ def unrolled_picture(
         Every line in order.
     diameter : float
         Diameter of the drum. [mm]
-    title : str
-        Over the picture.
-    table : str
-        The countable table whose rows the lines are.
-    true_size : bool
-        For the strip to print and wrap round the drum; otherwise for the screen, with a dot under each line.
+    unit : str
+        `mm` or `inch`: what the words are in.
 
     Returns
     -------
-    picture : Picture
-        Lines, dots and figures, each tied to its row.
+    pictures : tuple of Picture
+        Lines and figures, each tied to its row; on the screen with a dot under each line, and the strip at true
+        size, to wrap round the drum.
+
+    Raises
+    ------
+    ValueError
+        If there are no marks.
 
     Sources
     -------
@@ -89,21 +91,25 @@ def unrolled_picture(
 
     Examples
     --------
-    >>> p = unrolled_picture([Mark(4, "0"), Mark(2, "")], diameter=20, title="Scale", table="lines")
-    >>> round(p.shapes[4].x1 - p.shapes[1].x1, 3)
-    31.416
+    >>> screen, strip = unrolled_pictures([Mark(4, "0"), Mark(2, "")], diameter=20, unit="mm")
+    >>> round(strip.shapes[3].x1 - strip.shapes[1].x1, 3), strip.true_size, screen.true_size
+    (31.416, True, False)
     """
     along = pi * diameter
     high = max(mark.length for mark in marks) + 4.0
     shapes: list[Shape] = [Polygon(((0, 0), (along, 0), (along, high), (0, high)))]
+    dots: list[Shape] = []
     for row, mark in enumerate(marks, 1):
         x = along * (row - 1) / len(marks)
         shapes.append(Line(x, 0, x, mark.length, weight=1 if mark.label else 0, row=row))
-        if not true_size:
-            shapes.append(Circle(x, -0.8, 0.3, filled=True, row=row))
         if mark.label:
             shapes.append(Label(x, mark.length + 1.6, mark.label, row=row))
-    alt = f"The scale unrolled: {len(marks)} lines over {along:.2f} mm, figures at the longest."
-    return Picture(
-        "strip" if true_size else "unrolled", title, tuple(shapes), alt, true_size=true_size, table=table
+        if len(marks) <= MOST_DOTS:
+            dots.append(Circle(x, -0.8, 0.3, filled=True, row=row))
+    drawn = tuple(shapes)
+    long = show(along, "length", unit, decimals=2)
+    alt = f"The scale unrolled: {len(marks)} lines over {long}, figures at the longest."
+    return (
+        Picture("unrolled", "The scale unrolled", (*drawn, *dots), alt, table="lines"),
+        Picture("strip", "Strip at true size", drawn, alt, true_size=True, table="lines"),
     )

@@ -76,7 +76,7 @@ def _rotary(inputs: RotaryTableInputs, shop: Shop) -> Answer:
     places = [table_setting(angle, ratio=inputs.ratio, line=line) for angle in angles]
     pictures: tuple[Picture, ...] = ()
     if count <= MOST_DOTS:
-        title = f"{count} positions"
+        title = counted(count, "position")
         shown = [float(angle) for angle in angles]
         pictures = (circle_picture(shown, title=title, table="positions", noun="position"),)
     figures = _figures(inputs, step, line, places, write)
@@ -89,7 +89,7 @@ def _figures(
     per_turn = Fraction(360, inputs.ratio)
     turns, rest = divmod(step, per_turn)
     source = "angle ÷ (360° ÷ ratio); absolute angles, each rounded once (common practice, no source)"
-    working = f"{write(step)} ÷ {write(per_turn)} a turn = {turns} turns and {write(rest)}"
+    working = f"{write(step)} ÷ {write(per_turn)} a turn = {counted(int(turns), 'turn')} and {write(rest)}"
     worst = max(abs(place.error) for place in places)
     return (
         Figure("setting", "Each division", None, "text", source, working, text=_setting(int(turns), rest, write)),
@@ -99,7 +99,7 @@ def _figures(
                f"360° ÷ {inputs.divisions}" if inputs.divisions else "as given", decimals=4),
         Figure("degrees_per_turn", "One turn", float(per_turn), "angle", source, f"360° ÷ {inputs.ratio}"),
         Figure("error_seconds", "Worst error", worst, "seconds_of_arc", source,
-               f"the worst of {len(places)} positions, each set to the nearest {write(line)}"),
+               f"the worst of {counted(len(places), 'position')}, each set to the nearest {write(line)}"),
     )  # fmt: skip
 
 
@@ -134,7 +134,7 @@ def _notes(inputs: RotaryTableInputs, step: Fraction, line: Fraction) -> tuple[N
     if per_turn % line:
         lines = float(per_turn / line)
         notes.append(
-            Note("warning", f"A turn is {lines:.4g} lines of the dial, not a whole number: check its ratio.")
+            Note("warning", f"A turn is {lines:.7g} lines of the dial, not a whole number: check its ratio.")
         )
     if inputs.divisions is None and 360 % step:
         left = dial_text(360 % step)

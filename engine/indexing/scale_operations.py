@@ -12,16 +12,16 @@ from engine.errors import BadInput
 from engine.indexing import scales
 from engine.indexing.dials import DialSetting, slide_setting, turns_and_lines
 from engine.indexing.handwheel import Handwheel, slide_of
-from engine.indexing.pictures import Mark, unrolled_picture
+from engine.indexing.pictures import Mark, unrolled_pictures
 from engine.indexing.scales import Closing, Kind
-from engine.indexing.step_figures import step_figures
+from engine.indexing.step_figures import place_columns, step_figures
 from engine.indexing.stepping import DEVICES, Stepping, step_round
 from engine.indexing.way import mixed
 from engine.inputs import angle as ask_angle
 from engine.inputs import choice, count, flag, handwheel, length, thread, travel
 from engine.inputs import diameter as ask_diameter
 from engine.operation import Operation
-from engine.quantity import show
+from engine.quantity import show, worked
 from engine.shop.model import Shop, Slide
 
 if TYPE_CHECKING:
@@ -69,7 +69,7 @@ class ScaleInputs:
         help="0 for none.",
     )  # fmt: skip
     long_length: float | None = length(
-        "Long lines", high=200, example="4", empty="2.8 mm", help="Length of a long line."
+        "Long lines", high=200, example="4", empty="2.8 mm (0.11 in)", help="Length of a long line."
     )
     middle_length: float | None = length(
         "Middle lines", high=200, example="3", empty="between long and short", help="Length of a middle line."
@@ -134,16 +134,19 @@ class _Plan:
 
 
 def _scale(inputs: ScaleInputs, shop: Shop) -> Answer:
-    lead = _lead(inputs)
+    lead = _lead(inputs, shop.unit)
     per_turn = lead * 2 if inputs.reads_diameter else lead
     closing = scales.closing(per_turn, inputs.per_line)
     if not 2 <= closing.lines <= _MOST_LINES:
-        text = f"per_line: {float(inputs.per_line):g} mm makes {float(closing.exact):.6g} lines of "
-        text += f"{float(per_turn):g} mm a turn; 2 to {_MOST_LINES} lines can be cut."
-        raise BadInput("per_line", f"{float(inputs.per_line):g}", f"2 to {_MOST_LINES} lines a turn", text)
+        value, turn = (
+            show(float(size), "length", shop.unit, decimals=4) for size in (inputs.per_line, per_turn)
+        )
+        text = f"per_line: {value} makes {float(closing.exact):.6g} lines of {turn} a turn; "
+        text += f"2 to {_MOST_LINES} lines can be cut."
+        raise BadInput("per_line", value, f"2 to {_MOST_LINES} lines a turn", text)
     stepping = step_round(closing.lines, shop, device=inputs.by)
     name, slide = _feed(inputs, shop, stepping)
-    lengths = _lengths(inputs)
+    lengths = _lengths(inputs, shop.unit)
     long_every = inputs.long_every or scales.usual_long_every(closing.lines)
     middle = inputs.middle_every
     middle_every = (
@@ -159,21 +162,26 @@ def _scale(inputs: ScaleInputs, shop: Shop) -> Answer:
         reverse=inputs.numbering == "reverse",
     )
     table = _lines(plan, stepping)
-    figures = _figures(inputs, lead, per_turn, plan, stepping, name, slide)
+    figures = [
+        *_line_figures(inputs, lead, per_turn, plan, shop.unit),
+        *step_figures(stepping, f"{closing.lines} lines"),
+        *_feed_figures(inputs, plan, name, slide, shop.unit),
+    ]
     if inputs.done is not None:
         figures += _progress(inputs.done, table)
     marks = [Mark(lengths[plan.kind(k)], plan.label(k)) for k in range(closing.lines)]
-    pictures = tuple(
-        unrolled_picture(marks, diameter=inputs.diameter, title=title, table="lines", true_size=true_size)
-        for title, true_size in (("The scale unrolled", False), ("Strip at true size", True))
-    )
-    return Answer(tuple(figures), (table,), pictures, tuple(_notes(inputs, per_turn, plan, stepping)))
+    pictures = unrolled_pictures(marks, diameter=inputs.diameter, unit=shop.unit)
+    notes = tuple(_notes(inputs, per_turn, plan, stepping, shop.unit))
+    return Answer(tuple(figures), (table,), pictures, notes)
 
 
-def _lead(inputs: ScaleInputs) -> Fraction:
+def _lead(inputs: ScaleInputs, unit: str) -> Fraction:
     if inputs.lead is not None and inputs.size is not None and inputs.size.lead != inputs.lead:
-        text = f"lead: {inputs.size} has a lead of {float(inputs.size.lead):g} mm, not {float(inputs.lead):g} mm."
-        raise BadInput("lead", f"{float(inputs.lead):g}", "the size or the lead, not both", text)
+        its, given = (
+            show(float(lead), "length", unit, decimals=4) for lead in (inputs.size.lead, inputs.lead)
+        )
+        text = f"lead: {inputs.size} has a lead of {its}, not {given}."
+        raise BadInput("lead", given, "the size or the lead, not both", text)
     if inputs.lead is not None:
         return inputs.lead
     if inputs.size is None:
@@ -181,7 +189,7 @@ def _lead(inputs: ScaleInputs) -> Fraction:
     return inputs.size.lead
 
 
-def _lengths(inputs: ScaleInputs) -> dict[Kind, float]:
+def _lengths(inputs: ScaleInputs, unit: str) -> dict[Kind, float]:
     """Line lengths: those given, the others in the proportion of the handbook's heights."""
     given = inputs.long_length or (inputs.short_length or 0.0) / scales.SHORT * scales.LONG
     long = round(given, 4) or scales.LONG
@@ -190,8 +198,9 @@ def _lengths(inputs: ScaleInputs) -> dict[Kind, float]:
     middle = inputs.middle_length or min(max(round(between, 1), short), long)
     if not short <= middle <= long:
         field = "middle_length" if inputs.middle_length else "short_length"
-        text = f"{field}: lines of {long:g}, {middle:g} and {short:g} mm are not long, middle and short."
-        raise BadInput(field, f"{middle:g} mm", "long lines longest and short lines shortest", text)
+        all_three = [show(size, "length", unit, decimals=2) for size in (long, middle, short)]
+        text = f"{field}: lines of {all_three[0]}, {all_three[1]} and {all_three[2]} are not long, middle and short."
+        raise BadInput(field, all_three[1], "long lines longest and short lines shortest", text)
     return {"long": long, "middle": middle, "short": short}
 
 
@@ -221,84 +230,78 @@ def _lines(plan: _Plan, stepping: Stepping) -> Table:
     for k, stop in enumerate(stepping.stops):
         kind = plan.kind(k)
         feed = plan.feeds[kind]
+        place = (stop.turns, stop.hole) if stepping.counts_holes else ()
         rows.append(
-            (
-                k + 1, stop.setting, feed_texts[kind], plan.label(k), plan.lengths[kind], feed.turns, feed.reading,
-                stop.turns, stop.hole, stop.angle,
-            )
+            (k + 1, stop.setting, feed_texts[kind], plan.label(k), plan.lengths[kind], feed.turns, feed.reading, *place,
+             stop.angle)
         )  # fmt: skip
     columns = (
         Column("number", "No.", "count"),
-        Column("setting", "Crank setting" if stepping.device in ("head", "") else "Setting"),
+        Column("setting", "Crank setting" if stepping.device == "head" else "Setting"),
         Column("feed", "Feed"),
         Column("label", "Label"),
         Column("length", "Length", "length", 2),
         Column("feed_turns", "Feed turns", "count"),
         Column("feed_reading", "then to", "length"),
-        Column("whole_turns", "Turns from start", "count"),
-        Column("hole_from_start", f"{stepping.noun.capitalize()} from start", "count"),
+        *place_columns(stepping),
         Column("angle", "Angle", "angle", 4),
     )
     source = "each line from its own exact fraction; the start is 0"
     return Table("lines", "Lines", columns, tuple(rows), "line", ("setting", "feed"), source)
 
 
-def _figures(
-    inputs: ScaleInputs,
-    lead: Fraction,
-    per_turn: Fraction,
-    plan: _Plan,
-    stepping: Stepping,
-    name: str,
-    slide: Slide,
+def _line_figures(
+    inputs: ScaleInputs, lead: Fraction, per_turn: Fraction, plan: _Plan, unit: str
 ) -> list[Figure]:
     lines, exact = plan.closing.lines, plan.closing.exact
     spacing = scales.spacing_on(inputs.diameter, lines)
-    gap = f"pi x {inputs.diameter:g} ÷ {lines} = {spacing:.4f}"
+    gap = f"pi x {worked(inputs.diameter, unit)} ÷ {lines} = {worked(spacing, unit)}"
     depth = scales.depth_for_width(
         width=inputs.line_width, included_angle=inputs.cutter_angle, tip_flat=max(inputs.tip_flat, 0.0)
     )
-    ratio = f"{float(per_turn):g} ÷ {float(inputs.per_line):g} = {mixed(exact)}"
-    twice = f" (twice the lead of {float(lead):g}, for the diameter)" if inputs.reads_diameter else ""
-    closes = "yes" if plan.closing.closes else "no"
-    read = scales.readable(spacing, inputs.line_width)
+    turn = worked(float(per_turn), unit)
+    ratio = f"{turn} ÷ {worked(float(inputs.per_line), unit)} = {mixed(exact)}"
+    twice = (
+        f" (twice the lead of {worked(float(lead), unit)}, for the diameter)" if inputs.reads_diameter else ""
+    )
+    easy, close = (show(size, "length", unit, decimals=2) for size in (scales.EASY, scales.CLOSE))
+    width, flat = worked(inputs.line_width, unit), worked(max(inputs.tip_flat, 0.0), unit)
     return [
         Figure("divisions", "Lines", lines, "count", "lines = lead ÷ value of a line (workshop textbooks)",
-               ratio + twice + ("" if plan.closing.closes else f"; the nearest whole number is {lines}")),
-        Figure("closes", "Closes exactly", None, "text", "exact fractions", ratio, text=closes),
+               ratio + twice + ("" if plan.closing.closes else f"; taken as {lines}")),
+        Figure("closes", "Closes exactly", None, "text", "exact fractions", ratio,
+               text="yes" if plan.closing.closes else "no"),
         Figure("value", "One line is worth", float(per_turn / lines), "length", "exact fractions",
-               f"{float(per_turn):g} ÷ {lines}", decimals=5),
-        Figure("angle", "Angle of a line", 360 / lines, "angle", "360° ÷ lines", f"360° ÷ {lines}", decimals=4),
+               f"{turn} ÷ {lines}", decimals=5),
+        Figure("angle", "Angle from line to line", 360 / lines, "angle", "360° ÷ lines", f"360° ÷ {lines}", decimals=4),
         Figure("spacing", "Line to line on the drum", spacing, "length", "geometry", gap),
         Figure("readable", "Can be read", None, "text", _READING,
-               f"{gap}; {scales.EASY:.2f} mm is easy, under {scales.CLOSE:.2f} mm is too close", text=read),
+               f"{gap}; {easy} is easy, under {close} is too close",
+               text=scales.readable(spacing, inputs.line_width)),
         Figure("least_diameter", "Least drum to read", scales.CLOSE * lines / pi, "length", _READING,
-               f"{lines} x {scales.CLOSE:.3f} ÷ pi", decimals=1, side="up"),
+               f"{lines} x {worked(scales.CLOSE, unit)} ÷ pi", decimals=1, side="up"),
         Figure("line_depth", "Depth of cut", depth, "length", "V cutter: width = flat + 2 d tan(half angle)",
-               f"({inputs.line_width:g} - {max(inputs.tip_flat, 0.0):g}) ÷ (2 x tan({inputs.cutter_angle / 2:g}°))"),
-        *step_figures(stepping, f"{lines} lines"),
-        *_feed_figures(inputs, plan, name, slide),
+               f"({width} - {flat}) ÷ (2 x tan({inputs.cutter_angle / 2:g}°))"),
     ]  # fmt: skip
 
 
-def _feed_figures(inputs: ScaleInputs, plan: _Plan, name: str, slide: Slide) -> list[Figure]:
+def _feed_figures(inputs: ScaleInputs, plan: _Plan, name: str, slide: Slide, unit: str) -> list[Figure]:
     source = (
         "each length from one zero at the drum's edge, arriving the same way (common practice, no source)"
     )
-    dial = f"{float(slide.travel_per_turn):g} mm a turn in {slide.divisions} lines"
+    dial = f"{show(float(slide.travel_per_turn), 'length', unit)} a turn in {slide.divisions} lines"
     figures = [Figure("feed_with", "Feed with", None, "text", _PRACTICE, dial, text=name)]
     for kind in ("long", "middle", "short"):
         if kind == "middle" and not plan.middle_every:
             continue
         feed, size = plan.feeds[kind], plan.lengths[kind]
-        off = f"{size:g} on {dial}: off by {feed.error:+.4f} mm"
+        off = f"{worked(size, unit)} on {dial}: off by {show(feed.error, 'length', unit, decimals=4)}"
         given = getattr(inputs, f"{kind}_length") is not None
         origin, why = (
             ("as told", "as told") if given else (_LENGTHS, "in the proportion 0.22 to 0.16 to 0.09")
         )
-        label = f"{kind.capitalize()} lines"
         figures += [
-            Figure(f"{kind}_length", label, size, "length", origin, why, decimals=2),
+            Figure(f"{kind}_length", f"{kind.capitalize()} lines", size, "length", origin, why, decimals=2),
             Figure(f"{kind}_feed", f"Feed, {kind}", None, "text", source, off, text=turns_and_lines(feed)),
         ]
     return figures
@@ -321,7 +324,7 @@ def _progress(done: int, table: Table) -> list[Figure]:
     return figures
 
 
-def _notes(inputs: ScaleInputs, per_turn: Fraction, plan: _Plan, stepping: Stepping) -> list[Note]:
+def _notes(inputs: ScaleInputs, per_turn: Fraction, plan: _Plan, stepping: Stepping, unit: str) -> list[Note]:
     lines = plan.closing.lines
     notes = [
         Note(
@@ -352,7 +355,7 @@ def _notes(inputs: ScaleInputs, per_turn: Fraction, plan: _Plan, stepping: Stepp
         on_drum = stepping.error / 1_296_000 * pi * inputs.diameter
         notes.append(
             Note("warning", f"Not exact: {stepping.error:.1f} seconds of arc off at worst, "
-                 f"{show(on_drum, 'length')} ({show(on_drum, 'length', 'inch')}) on the drum.")
+                 f"{show(on_drum, 'length', unit)} on the drum.")
         )  # fmt: skip
     if stepping.train is not None:
         notes.append(

@@ -8,7 +8,7 @@ from fractions import Fraction
 from math import pi, radians, tan
 from typing import Literal
 
-from engine.errors import BadInput
+from engine.errors import OutOfRange
 
 Kind = Literal["long", "middle", "short"]
 MM_PER_INCH = Fraction(127, 5)  # exact, 1959 agreement
@@ -260,7 +260,7 @@ def depth_for_width(*, width: float, included_angle: float, tip_flat: float = 0.
 
     Raises
     ------
-    BadInput
+    OutOfRange
         If the tip is as wide as the line.
 
     Sources
@@ -273,10 +273,5 @@ def depth_for_width(*, width: float, included_angle: float, tip_flat: float = 0.
     0.1000
     """
     if tip_flat >= width:
-        raise BadInput(
-            "line_width",
-            f"{width:g} mm",
-            f"more than the tip's {tip_flat:g} mm",
-            f"line_width: {width:g} mm is no wider than the cutter's tip of {tip_flat:g} mm.",
-        )
+        raise OutOfRange("line_width", width, tip_flat, None, "mm", "wider than the cutter's tip")
     return (width - tip_flat) / (2 * tan(radians(included_angle) / 2))

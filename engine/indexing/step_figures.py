@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.answer import Figure
+from engine.answer import Column, Figure
 from engine.indexing.stepping import Stepping
 
 
@@ -49,3 +49,35 @@ def step_figures(stepping: Stepping, what: str) -> list[Figure]:
     worst = f"the worst of {len(stepping.stops)} positions"
     figures.append(Figure("error_seconds", "Error", stepping.error, "seconds_of_arc", source, worst))
     return figures
+
+
+def place_columns(stepping: Stepping) -> tuple[Column, ...]:
+    """Columns that say where the crank or the wheel stands, counted from the start.
+
+    Parameters
+    ----------
+    stepping : Stepping
+        The device and its positions.
+
+    Returns
+    -------
+    columns : tuple of Column
+        Turns and holes (or teeth); none where nothing is counted.
+
+    Sources
+    -------
+    None: heads of a table.
+
+    Examples
+    --------
+    >>> from engine.indexing.stepping import step_round
+    >>> from engine.shop.file import sample
+    >>> [c.label for c in place_columns(step_round(6, sample("metric"), device="wheel"))]
+    ['Turns from start', 'Tooth from start']
+    """
+    if not stepping.counts_holes:
+        return ()
+    return (
+        Column("whole_turns", "Turns from start", "count"),
+        Column("hole_from_start", f"{stepping.noun.capitalize()} from start", "count"),
+    )

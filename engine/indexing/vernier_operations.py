@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from engine.answer import Answer, Cell, Column, Figure, Note, Table
+from engine.answer import Answer, Column, Figure, Note, Table
 from engine.indexing.rotary import dial_text
 from engine.indexing.vernier import Vernier, vernier_scale
 from engine.inputs import count, flag, travel
 from engine.operation import Operation
+from engine.quantity import worked
 from engine.shop.model import Shop
 
 _SOURCE = "US Army OD1642, vernier scales: n parts over n - 1 divisions, least count = division ÷ n"
@@ -26,7 +27,7 @@ class VernierInputs:
         high=1000,
         example="1",
         required=True,
-        help="Line to line.",
+        help="Line to line along the scale; on a drum, what one line is worth.",
     )
     parts: int = count("Parts of the vernier", low=2, high=200, example="10", help="10 reads to a tenth.")
     extended: bool = flag(
@@ -34,52 +35,77 @@ class VernierInputs:
     )
     lines: int | None = count(
         "Lines on the drum it runs against", low=2, high=3600, example="60", empty="a straight scale",
-        help="Then each vernier line is given as an angle as well.",
+        help="Then each vernier line is given as an angle round the drum.",
     )  # fmt: skip
 
 
 def _vernier(inputs: VernierInputs, shop: Shop) -> Answer:
     scale = vernier_scale(inputs.division, inputs.parts, extended=inputs.extended)
     source = _EXTENDED if inputs.extended else _SOURCE
-    one, n = float(inputs.division), inputs.parts
+    one, n = worked(float(inputs.division), shop.unit), inputs.parts
     figures = [
-        Figure("reads_to", "Reads to", float(scale.reads_to), "length", source, f"{one:g} ÷ {n}", decimals=4),
-        Figure("vernier_length", "Length of the vernier", float(scale.length), "length", source,
-               f"{scale.covers} x {one:g}"),
-        Figure("part", "One part of it", float(scale.part), "length", source,
-               f"{float(scale.length):g} ÷ {n}", decimals=4),
+        Figure("reads_to", "Reads to", float(scale.reads_to), "length", source, f"{one} ÷ {n}", decimals=4),
         Figure("covers", "Main divisions it covers", scale.covers, "count", source,
                f"2 x {n} - 1" if inputs.extended else f"{n} - 1"),
     ]  # fmt: skip
-    step = None
-    if inputs.lines is not None:
-        step = Fraction(360, inputs.lines) * scale.covers / n
-        figures.append(
-            Figure("part_angle", "One part as an angle", float(step), "angle", source,
-                   f"360° ÷ {inputs.lines} x {scale.covers} ÷ {n} = {dial_text(step)}", decimals=4)
-        )  # fmt: skip
     notes = [
         Note("info", "Read the vernier where its line meets a main line: that many times what it reads to.")
     ]
-    if inputs.lines is not None and scale.covers > inputs.lines:
+    if inputs.lines is None:
+        figures[1:1] = _lengths(scale, one, source, shop.unit)
+        return Answer(tuple(figures), (_straight(scale, source),), notes=tuple(notes))
+    figures[1:1] = _angles(scale, inputs.lines, source)
+    if scale.covers > inputs.lines:
         notes.append(Note("warning", "The vernier is longer than the drum is round: take fewer parts."))
-    return Answer(tuple(figures), (_table(scale, step),), notes=tuple(notes))
+    return Answer(tuple(figures), (_round(scale, inputs.lines, source),), notes=tuple(notes))
 
 
-def _table(scale: Vernier, step: Fraction | None) -> Table:
-    columns = [
+def _lengths(scale: Vernier, one: str, source: str, unit: str) -> list[Figure]:
+    """What a straight vernier measures along the scale."""
+    long = worked(float(scale.length), unit)
+    return [
+        Figure("vernier_length", "Length of the vernier", float(scale.length), "length", source,
+               f"{scale.covers} x {one} = {long}"),
+        Figure("part", "One part of it", float(scale.part), "length", source,
+               f"{long} ÷ {scale.parts}", decimals=4),
+    ]  # fmt: skip
+
+
+def _angles(scale: Vernier, lines: int, source: str) -> list[Figure]:
+    """What a vernier measures round a drum: there a division is an angle, whatever it is worth."""
+    whole = Fraction(360, lines) * scale.covers
+    part = whole / scale.parts
+    return [
+        Figure("vernier_angle", "Angle of the vernier", float(whole), "angle", source,
+               f"{scale.covers} x 360° ÷ {lines} = {dial_text(whole)}", decimals=4),
+        Figure("part_angle", "One part as an angle", float(part), "angle", source,
+               f"{dial_text(whole)} ÷ {scale.parts} = {dial_text(part)}", decimals=4),
+    ]  # fmt: skip
+
+
+def _straight(scale: Vernier, source: str) -> Table:
+    columns = (
         Column("number", "No.", "count"),
         Column("at", "From its zero", "length", 4),
         Column("reads", "Reads", "length", 4),
-    ]
-    if step is not None:
-        columns += [Column("angle", "Angle", "angle", 4), Column("dial", "Angle")]
-    rows: list[tuple[Cell, ...]] = []
-    for k in range(scale.parts + 1):
-        row: tuple[Cell, ...] = (k + 1, float(k * scale.part), float(k * scale.reads_to))
-        rows.append(row if step is None else (*row, float(k * step), dial_text(k * step)))
-    setting = ("dial",) if step is not None else ("at",)
-    return Table("lines", "Lines of the vernier", tuple(columns), tuple(rows), "line", setting, _SOURCE)
+    )
+    rows = tuple((k + 1, float(k * scale.part), float(k * scale.reads_to)) for k in range(scale.parts + 1))
+    return Table("lines", "Lines of the vernier", columns, rows, "line", ("at",), source)
+
+
+def _round(scale: Vernier, lines: int, source: str) -> Table:
+    step = Fraction(360, lines) * scale.covers / scale.parts
+    columns = (
+        Column("number", "No.", "count"),
+        Column("dial", "From its zero"),
+        Column("angle", "From its zero", "angle", 4),
+        Column("reads", "Reads", "length", 4),
+    )
+    rows = tuple(
+        (k + 1, dial_text(k * step), float(k * step), float(k * scale.reads_to))
+        for k in range(scale.parts + 1)
+    )
+    return Table("lines", "Lines of the vernier", columns, rows, "line", ("dial",), source)
 
 
 OPERATIONS = {

@@ -1,16 +1,14 @@
 """Scales, verniers, flats and the strip to print."""
 
 import math
-import xml.etree.ElementTree as ElementTree
 from fractions import Fraction
 
 import pytest
 
-from engine.answer import Line, Picture
+from engine.answer import Line
 from engine.errors import BadInput
 from engine.indexing import scales
 from engine.indexing.flats import flats_on
-from engine.indexing.strip import strip_svg
 from engine.indexing.vernier import vernier_scale
 from engine.operation import run
 from engine.shop.file import parse, sample
@@ -244,24 +242,3 @@ def test_the_pictures_are_tied_to_the_lines():
     assert [line.row for line in drawn] == list(range(1, 31))
     for line in drawn:
         assert line.x1 == pytest.approx(math.pi * 24 * (line.row - 1) / 30)
-
-
-def test_the_strip_is_true_to_size():
-    answer = scale("lead=1.5 per_line=0.05 diameter=24")
-    root = ElementTree.fromstring(strip_svg(answer.pictures[1]))
-    name = "{http://www.w3.org/2000/svg}"
-    assert root.get("width").endswith("mm")
-    width, height = (float(root.get(k).removesuffix("mm")) for k in ("width", "height"))
-    assert root.get("viewBox") == f"0 0 {width:.3f} {height:.3f}"
-    xs = [float(line.get("x1")) for line in root.iter(f"{name}line") if line.get("x1") == line.get("x2")]
-    assert len(xs) == 30
-    assert xs[15] - xs[0] == pytest.approx(math.pi * 12, abs=1e-3)
-    gauge = next(line for line in root.iter(f"{name}line") if line.get("y1") == line.get("y2"))
-    assert float(gauge.get("x2")) - float(gauge.get("x1")) == 50
-
-
-def test_words_in_the_strip_are_escaped():
-    picture = Picture("p", "<b>&\x1b", (Line(0, 0, 1, 1),), "x")
-    svg = strip_svg(picture)
-    assert "<b>" not in svg and "\x1b" not in svg
-    ElementTree.fromstring(svg)
