@@ -1,6 +1,7 @@
 """The bench, driven by its keys: answers follow the typing, nothing typed is lost, every view opens and closes."""
 
 import pytest
+from textual.events import Key
 
 from tests.tui.driving import driving
 from tui.app import TommybarApp
@@ -204,3 +205,25 @@ async def test_help_gives_the_worked_example_with_its_answer():
         await d.press("f1")
         # 17.35 mm at 2 mm a turn: 8 turns and 1.35 mm, the example of the operation
         assert "distance=17.35" in d.text and "Whole turns  8" in d.text
+
+
+async def test_keys_typed_ahead_of_a_slow_screen_act_in_their_order():
+    async with driving() as d:
+        await d.open("hand-dial")
+        for key, character in (
+            ("f6", None),
+            ("4", "4"),
+            ("0", "0"),
+            ("f9", None),
+            ("slash", "/"),
+            ("d", "d"),
+            ("enter", None),
+        ):
+            d.app.post_message(Key(key, character))
+        await d.settled()
+        one = d.app.session.opened["turning-speed"]
+        assert isinstance(one, OpenOperation)
+        assert one.form.text("diameter") == "40 mm"
+        assert open_operation(d.app).entry.id != "turning-speed"  # the quick line went where “re” led
+        dial = d.app.session.opened["hand-dial"]
+        assert isinstance(dial, OpenOperation) and not dial.form.touched
