@@ -124,7 +124,8 @@ def table_setting(angle: Fraction, *, ratio: int, line: Fraction) -> TableSettin
     """
     # whole numbers throughout: `unit` is how many of the smallest parts make a degree
     unit = angle.denominator * ratio * line.denominator
-    whole, turn, one = int(angle * unit), 360 * unit // ratio, int(line * unit)
+    whole, one = angle.numerator * ratio * line.denominator, line.numerator * angle.denominator * ratio
+    turn = 360 * angle.denominator * line.denominator
     turns, rest = divmod(whole, turn)
     lines = (2 * rest + one) // (2 * one)
     set_turns, set_to = (turns, lines * one) if lines * one < turn else (turns + 1, 0)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import pi
@@ -161,7 +162,8 @@ def _scale(inputs: ScaleInputs, shop: Shop) -> Answer:
         feeds={kind: slide_setting(slide, size) for kind, size in lengths.items()},
         reverse=inputs.numbering == "reverse",
     )
-    table = _lines(plan, stepping)
+    labels = [plan.label(k) for k in range(closing.lines)]
+    table = _lines(plan, stepping, labels)
     figures = [
         *_line_figures(inputs, lead, per_turn, plan, shop.unit),
         *step_figures(stepping, f"{closing.lines} lines"),
@@ -169,7 +171,7 @@ def _scale(inputs: ScaleInputs, shop: Shop) -> Answer:
     ]
     if inputs.done is not None:
         figures += _progress(inputs.done, table)
-    marks = [Mark(lengths[plan.kind(k)], plan.label(k)) for k in range(closing.lines)]
+    marks = [Mark(lengths[plan.kind(k)], label) for k, label in enumerate(labels)]
     pictures = unrolled_pictures(marks, diameter=inputs.diameter, unit=shop.unit)
     notes = tuple(_notes(inputs, per_turn, plan, stepping, shop.unit))
     return Answer(tuple(figures), (table,), pictures, notes)
@@ -224,15 +226,15 @@ def _feed(inputs: ScaleInputs, shop: Shop, stepping: Stepping) -> tuple[str, Sli
     raise BadInput("feed_dial", "", "a handwheel", text)
 
 
-def _lines(plan: _Plan, stepping: Stepping) -> Table:
+def _lines(plan: _Plan, stepping: Stepping, labels: Sequence[str]) -> Table:
     feed_texts = {kind: turns_and_lines(feed) for kind, feed in plan.feeds.items()}
     rows: list[tuple[Cell, ...]] = []
-    for k, stop in enumerate(stepping.stops):
+    for k, (stop, label) in enumerate(zip(stepping.stops, labels, strict=True)):
         kind = plan.kind(k)
         feed = plan.feeds[kind]
         place = (stop.turns, stop.hole) if stepping.counts_holes else ()
         rows.append(
-            (k + 1, stop.setting, feed_texts[kind], plan.label(k), plan.lengths[kind], feed.turns, feed.reading, *place,
+            (k + 1, stop.setting, feed_texts[kind], label, plan.lengths[kind], feed.turns, feed.reading, *place,
              stop.angle)
         )  # fmt: skip
     columns = (

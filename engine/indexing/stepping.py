@@ -88,10 +88,13 @@ def step_round(count: int, shop: Shop, *, device: str | None = None) -> Stepping
                 "by", device, "a device of this shop", f"by: {_refusal(device, count, shop, name)}"
             )
         return made
-    found = [made for make in makers.values() if (made := make(count, shop)) is not None]
-    if not found:
-        return _by_angle(count)
-    return min(found, key=lambda s: s.error)
+    found = []
+    for make in makers.values():
+        made = make(count, shop)
+        if made is not None and made.error == 0:
+            return made
+        found += [made] if made is not None else []
+    return min(found, key=lambda s: s.error) if found else _by_angle(count)
 
 
 def _refusal(device: str, count: int, shop: Shop, name: str) -> str:
