@@ -16,7 +16,8 @@ _ACME_COARSE = Fraction(254, 100)  # mm; ASME B1.5 gives 10 threads per inch and
 
 @dataclass(frozen=True, slots=True)
 class Form:
-    """A thread's form. Lengths in mm, angles in degrees; `half_angle` is that of either flank.
+    """A thread's form. Lengths in mm, angles in degrees; `half_angle` is that of either flank. `rule` says how `depth`
+    follows from the pitch P.
 
     `height` is that of the sharp triangle. `crest_truncation` and `root_truncation` are what is cut from its apex and
     from its base. `basic_depth` is (basic major - basic minor) / 2, where screw and nut overlap in full.
@@ -37,7 +38,7 @@ class Form:
     depth: float
     nut_depth: float
     source: str
-    working: str
+    rule: str
 
     @property
     def half_angle(self) -> float:
@@ -150,7 +151,7 @@ def _sixty(pitch: float, source: str) -> Form:
         depth=height * 17 / 24,
         nut_depth=height * 5 / 8,
         source=f"{source}: root rounded with H/6",
-        working=f"17/24 of H = 0.613435 P = 0.613435 x {pitch:.5g}",
+        rule="17/24 of H = 0.613435 P",
     )
 
 
@@ -181,7 +182,7 @@ def _rounded(
         depth=depth,
         nut_depth=depth,
         source=f"{source}: crest and root rounded",
-        working=f"{rule}, P = {pitch:.5g}",
+        rule=rule,
     )
 
 
@@ -204,7 +205,7 @@ def _trapezoidal(pitch: float, angle: float, gap: float, source: str, profile: P
         depth=pitch / 2 + gap,
         nut_depth=pitch / 2 + gap,
         source=f"{source}: half the pitch and the clearance",
-        working=f"P ÷ 2 + clearance = {pitch:.5g} ÷ 2 + {gap:g}",
+        rule="P ÷ 2 + clearance",
     )
 
 
@@ -227,5 +228,5 @@ def _npt(pitch: float) -> Form:
         depth=depth,
         nut_depth=depth,
         source="ASME B1.20.1: depth 0.8 p",
-        working=f"0.8 P = 0.8 x {pitch:.5g}",
+        rule="0.8 P",
     )

@@ -15,9 +15,10 @@ from engine.threads.tolerance import Classes
 
 _BS84 = (
     "BS 84:2007 Annex B formulas (coefficients from memory; no printed limits could be read): "
-    "+-0.0001 in of the printed table"
+    "within 0.0001 in of the printed table"
 )
 _BORROWED = "these are the BS 84 fit worked for this size (common practice, no source)"
+_T = "T = 0.002 D^(1/3) + 0.003 L^(1/2) + 0.005 p^(1/2)"
 _SCREW = {
     "close": (2 / 3, 0.013),
     "medium": (1.0, 0.02),
@@ -137,7 +138,7 @@ def _bs84(
     factor, minor_factor = _SCREW[screw]
     screw_tolerance, nut_tolerance = factor * tolerance, _NUT[nut] * tolerance
     per_inch = 1 / pitch
-    nut_minor = 0.2 * pitch + (0.004 if per_inch >= 26 else 0.005 if per_inch >= 22 else 0.007)
+    flat = 0.004 if per_inch >= 26 else 0.005 if per_inch >= 22 else 0.007
     sizes: dict[str, Any] = {
         "ext_major_max": float(diameter) - allowance,
         "ext_major_min": float(diameter) - allowance - screw_tolerance - 0.01 * sqrt(pitch),
@@ -146,28 +147,32 @@ def _bs84(
         "ext_minor_max": float(minor) - allowance,
         "ext_minor_min": float(minor) - allowance - screw_tolerance - minor_factor * sqrt(pitch),
         "int_minor_min": float(minor),
-        "int_minor_max": float(minor) + nut_minor,
+        "int_minor_max": float(minor) + 0.2 * pitch + flat,
         "int_pitch_min": float(effective),
         "int_pitch_max": float(effective) + nut_tolerance,
         "int_major_min": float(diameter),
     }
-    basics = {"ext": f" - allowance {allowance:.4f} in", "int": " in"}
-    root = f"{sqrt(pitch):.4f}"
+    major, h, t, root = (f"{value:.6g}" for value in (float(diameter), float(depth), tolerance, sqrt(pitch)))
+    largest = {where: f"{sizes[f'ext_{where}_max']:.6g}" for where in ("major", "pitch", "minor")}
+    less = f" - {allowance:.6g} in"
     working = {
-        "pitch_basic": f"D - h = {float(diameter):.4f} - {float(depth):.5f} in",
-        "minor_basic": f"D - 2 h = {float(diameter):.4f} - 2 x {float(depth):.5f} in",
-        "ext_major_max": f"D{basics['ext']}, D = {float(diameter):.4f}",
-        "ext_major_min": f"largest - ({factor:.3g} T + 0.01 x {root}), T = {tolerance:.5f} in",
-        "ext_pitch_max": f"D - h{basics['ext']}, h = {float(depth):.4f}",
-        "ext_pitch_min": f"largest - {factor:.3g} T, T = {tolerance:.5f} in",
-        "ext_minor_max": f"D - 2 h{basics['ext']}, h = {float(depth):.4f}",
-        "ext_minor_min": f"largest - ({factor:.3g} T + {minor_factor:g} x {root}), T = {tolerance:.5f} in",
-        "int_minor_min": f"D - 2 h in, h = {float(depth):.4f}",
-        "int_minor_max": f"smallest + 0.2 p + {nut_minor - 0.2 * pitch:.3f} in, p = {pitch:.5f}",
-        "int_pitch_min": f"D - h in, h = {float(depth):.4f}",
-        "int_pitch_max": f"smallest + {_NUT[nut]:.3g} T, T = {tolerance:.5f} in",
-        "int_major_min": f"D = {float(diameter):.4f} in",
-        "allowance": f"0.3 T, T = {tolerance:.5f} in" if allowance else "none in this class and size",
+        "pitch_basic": f"D - h = {major} - {h} in",
+        "minor_basic": f"D - 2 h = {major} - 2 x {h} in",
+        "ext_major_max": f"D - allowance = {major}{less}",
+        "ext_major_min": f"largest - ({factor:.4g} T + 0.01 p^(1/2)) = {largest['major']} - ({factor:.4g} x {t}"
+        f" + 0.01 x {root}) in",
+        "ext_pitch_max": f"D - h - allowance = {major} - {h}{less}",
+        "ext_pitch_min": f"largest - {factor:.4g} T = {largest['pitch']} - {factor:.4g} x {t} in; {_T}, "
+        f"L = {length:.6g} engaged",
+        "ext_minor_max": f"D - 2 h - allowance = {major} - 2 x {h}{less}",
+        "ext_minor_min": f"largest - ({factor:.4g} T + {minor_factor:g} p^(1/2)) = {largest['minor']} - "
+        f"({factor:.4g} x {t} + {minor_factor:g} x {root}) in",
+        "int_minor_min": f"D - 2 h = {major} - 2 x {h} in",
+        "int_minor_max": f"smallest + 0.2 p + {flat:g} = {float(minor):.6g} + 0.2 x {pitch:.6g} + {flat:g} in",
+        "int_pitch_min": f"D - h = {major} - {h} in",
+        "int_pitch_max": f"smallest + {_NUT[nut]:.4g} T = {float(effective):.6g} + {_NUT[nut]:.4g} x {t} in",
+        "int_major_min": f"D = {major} in",
+        "allowance": f"0.3 T = 0.3 x {t} in" if allowance else "none in this class and size",
     }
     rounded: dict[str, Any] = {name: _mm(_four(round(value, 9))) for name, value in sizes.items()}
     printed = (
@@ -238,6 +243,9 @@ def ba_limits(thread: Thread, classes: Classes, engagement: float | None) -> Lim
     tol_major = (0.15 if close else 0.2 if number <= 10 else 0.25) * pitch
     tol_pitch = 0.08 * pitch + 0.02 if close else 0.1 * pitch + 0.025
     tol_minor = 2 * tol_pitch
+    rule_pitch, rule_minor = (
+        ("0.08{} + 0.02", "0.16{} + 0.04") if close else ("0.10{} + 0.025", "0.20{} + 0.05")
+    )
     allowance = 0.025 if not close and number <= 10 else 0.0
     less = f" - {allowance:g}" if allowance else ""
     sizes: dict[str, Any] = {
@@ -253,18 +261,20 @@ def ba_limits(thread: Thread, classes: Classes, engagement: float | None) -> Lim
         "int_pitch_max": effective + 0.12 * pitch + 0.03,
         "int_major_min": major,
     }
+    top = {where: f"{sizes[f'ext_{where}_max']:.6g}" for where in ("major", "pitch", "minor")}
+    times = f" x {pitch:g}"
     working = {
         **basics,
         "ext_major_max": f"{major:g}{less}",
-        "ext_major_min": f"largest - {tol_major / pitch:.2f} p, p = {pitch:g}",
+        "ext_major_min": f"largest - {tol_major / pitch:.2f} p = {top['major']} - {tol_major / pitch:.2f}{times}",
         "ext_pitch_max": f"{major:g} - depth {depth:.3f}{less}",
-        "ext_pitch_min": f"largest - {tol_pitch:.4f} ({'0.08 p + 0.02' if close else '0.10 p + 0.025'}, p = {pitch:g})",
+        "ext_pitch_min": f"largest - ({rule_pitch.format(' p')}) = {top['pitch']} - ({rule_pitch.format(times)})",
         "ext_minor_max": f"{major:g} - 2 x depth {depth:.3f}{less}",
-        "ext_minor_min": f"largest - {tol_minor:.4f} ({'0.16 p + 0.04' if close else '0.20 p + 0.05'}, p = {pitch:g})",
+        "ext_minor_min": f"largest - ({rule_minor.format(' p')}) = {top['minor']} - ({rule_minor.format(times)})",
         "int_minor_min": f"{major:g} - 2 x depth {depth:.3f}",
-        "int_minor_max": f"smallest + 0.375 p, p = {pitch:g}",
+        "int_minor_max": f"smallest + 0.375 p = {minor:.6g} + 0.375 x {pitch:g}",
         "int_pitch_min": f"{major:g} - depth {depth:.3f}",
-        "int_pitch_max": f"smallest + 0.12 p + 0.03, p = {pitch:g}",
+        "int_pitch_max": f"smallest + 0.12 p + 0.03 = {effective:.6g} + 0.12 x {pitch:g} + 0.03",
         "int_major_min": f"{major:g}",
         "allowance": "0.025 mm on normal screws of 0 to 10 BA"
         if allowance

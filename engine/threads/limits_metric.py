@@ -88,18 +88,48 @@ def metric_limits(thread: Thread, classes: Classes, engagement: float | None) ->
 
 
 def _group(thread: Thread, engagement: float | None) -> tuple[str, list[str]]:
-    """The group of engagement, S, N or L, and what to say about it."""
+    """The group of engagement, S, N or L, and what to say where the standard has none."""
     normal = normal_engagement(thread.diameter, float(thread.pitch))
     if engagement is None:
         return thread.engagement or "N", []
     if normal is None:
         return "N", ["ISO 965-1 lists no lengths of engagement for this pair: taken as normal"]
+    return engagement_group(engagement, normal), []
+
+
+def engagement_group(engagement: float, normal: tuple[float, float]) -> str:
+    """Return the group that a length of engagement belongs to.
+
+    Parameters
+    ----------
+    engagement : float
+        Length of engagement. [mm]
+    normal : tuple of float
+        Lengths that count as normal: over the first, up to the second. [mm]
+
+    Returns
+    -------
+    group : str
+        `S`, `N` or `L`.
+
+    Raises
+    ------
+    TypeError
+        Never for numbers.
+
+    Sources
+    -------
+    ISO 965-1:2013, lengths of thread engagement.
+
+    Examples
+    --------
+    M10: over 5 up to 15 mm is normal.
+
+    >>> engagement_group(5.0, (5.0, 15.0)), engagement_group(15.0, (5.0, 15.0)), engagement_group(20, (5.0, 15.0))
+    ('S', 'N', 'L')
+    """
     low, high = normal
-    group = "S" if engagement <= low else "N" if engagement <= high else "L"
-    name = {"S": "short", "N": "normal", "L": "long"}[group]
-    return group, [
-        f"{engagement:g} mm of engagement is {name} (normal: over {low:g} up to {high:g} mm, ISO 965-1)"
-    ]
+    return "S" if engagement <= low else "N" if engagement <= high else "L"
 
 
 def _usual_screw(thread: Thread, group: str) -> str:

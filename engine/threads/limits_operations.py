@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from engine.answer import Answer, Figure, Note
 from engine.inputs import length, text, thread
 from engine.operation import Operation
+from engine.quantity import DIMENSIONS, show, worked
 from engine.shop.model import Shop
-from engine.threads.form import form
+from engine.threads.form import clearance, form
 from engine.threads.limits import SIZES, Limits, limits
 from engine.threads.limits_picture import limits_picture
 from engine.threads.series import standing
@@ -104,12 +105,26 @@ def _work(inputs: ThreadLimitsInputs, shop: Shop) -> Answer:
         if (asked or size.tolerance)
         else Classes(None, None)
     )
-    picture = limits_picture(size, found)
+    picture = limits_picture(size, found, unit=shop.unit)
+    figures = (*_limit_figures(found, classes), *_thread_figures(size, found), *_taper_figures(size))
     return Answer(
-        figures=(*_limit_figures(found, classes), *_thread_figures(size, found), *_taper_figures(size)),
+        figures=tuple(_in_own_unit(figure, size, shop.unit) for figure in figures),
         pictures=(picture,) if picture else (),
-        notes=tuple(Note("info", line) for line in _lines(inputs, found, classes) if line),
+        notes=tuple(Note("info", line) for line in _lines(inputs, found, classes, shop.unit) if line),
     )
+
+
+def _in_own_unit(figure: Figure, size: Thread, shown: str) -> Figure:
+    """Workings keep the unit of the thread's standard, whose rounding they follow; in another unit's display they
+    end with their result, so that the sum can still be followed to the figure shown."""
+    own = "inch" if size.inch else "mm"
+    if own == shown or figure.dimension not in ("length", "area") or figure.value is None:
+        return figure
+    kind = DIMENSIONS[figure.dimension]
+    name = kind.inch if own == "inch" else kind.metric
+    sums, mark, rest = figure.working.partition(";")
+    result = f"{sums} = {worked(figure.value, own, figure.dimension)} {name}"
+    return replace(figure, working=result + mark + rest)
 
 
 def _limit_figures(found: Limits, classes: Classes) -> tuple[Figure, ...]:
@@ -141,22 +156,33 @@ def _thread_figures(size: Thread, found: Limits) -> tuple[Figure, ...]:
     standard = STANDARDS[size.family] + (
         ", by its formulas, outside its range" if found.ext_pitch_max is None else ""
     )
-    pitch, starts = float(size.pitch), size.starts
-    per_inch = (
-        f"25.4 ÷ {float(size.threads_per_inch):g}"
-        if size.inch or size.family in ("g", "r")
+    own = "inch" if size.inch else "mm"
+    pitch, lead, effective = (
+        worked(length, own) for length in (float(size.pitch), float(size.lead), found.pitch_basic)
+    )
+    per_inch = f"{float(size.threads_per_inch):.6g}"
+    pitch_working = (
+        f"1 ÷ {per_inch} in"
+        if size.inch
+        else f"25.4 ÷ {per_inch}"
+        if size.family in ("g", "r")
         else "as designated"
     )
+    last = shape.rule.rsplit(" = ", 1)[-1]
+    sums = last.replace("clearance", worked(clearance(size), own))
+    sums = sums.replace("P", pitch) if sums.startswith("P") else sums.replace(" P", f" x {pitch}")
     major = found.working.get("major_basic", "as designated")
+    inch = " in" if size.inch else ""
     figures = [
         _length("major_basic", "Major, basic", found.major_basic, standard, major),
         _length("pitch_basic", "Pitch diameter, basic", found.pitch_basic, standard, found.working["pitch_basic"]),
         _length("minor_basic", "Minor, basic", found.minor_basic, standard, found.working["minor_basic"]),
-        _length("pitch", "Pitch", pitch, standard, per_inch, 4),
-        _length("lead", "Lead", float(size.lead), standard, f"{starts} x {pitch:.5g}", 4),
-        Figure("starts", "Starts", starts, "count", standard, "as designated"),
+        _length("pitch", "Pitch", float(size.pitch), standard, pitch_working, 4),
+        _length("lead", "Lead", float(size.lead), standard, f"{size.starts} x {pitch}{inch}", 4),
+        Figure("starts", "Starts", size.starts, "count", standard, "as designated"),
         Figure(
-            "threads_per_inch", "Threads per inch", float(size.threads_per_inch), "tpi", standard, f"25.4 ÷ {pitch:.5g}"
+            "threads_per_inch", "Threads per inch", float(size.threads_per_inch), "tpi", standard,
+            "as designated" if size.inch else f"25.4 ÷ {pitch}",
         ),
         Figure(
             "lead_angle",
@@ -164,13 +190,13 @@ def _thread_figures(size: Thread, found: Limits) -> tuple[Figure, ...]:
             size.lead_angle(found.pitch_basic),
             "angle",
             "geometry of the helix at the basic pitch diameter",
-            f"arctan({float(size.lead):.5g} ÷ (pi x {found.pitch_basic:.4f}))",
+            f"arctan({lead} ÷ (pi x {effective}))",
             decimals=2,
         ),
         Figure(
             "included_angle", "Included angle", shape.included_angle, "angle", shape.source, "of the form", decimals=1
         ),
-        _length("thread_depth", "Depth of the screw's thread", shape.depth, shape.source, shape.working),
+        _length("thread_depth", "Depth of the screw's thread", shape.depth, shape.source, f"{shape.rule} = {sums}{inch}"),
     ]  # fmt: skip
     if found.allowance is not None:
         source = found.source_of("allowance")
@@ -199,33 +225,52 @@ def _taper_figures(size: Thread) -> tuple[Figure, ...]:
 
     lengths = gauge(size)
     assert lengths is not None
-    turns = f"{lengths.shift_turns:g} turns = {lengths.shift:.3g}"
-    source = lengths.source
+    own, source = "inch" if size.inch else "mm", lengths.source
+    length, shift = worked(lengths.length, own), worked(lengths.shift, own)
+    turns = f"{lengths.shift_turns:g} turn{'s' if lengths.shift_turns != 1 else ''}"
+    inch = " in" if size.inch else ""
+    outside, pitch = worked(size.diameter, own), worked(float(size.pitch), own)
     return (
         _length("gauge_length", "Small end to the gauge plane", lengths.length, source, "tabulated"),
         _length(
             "gauge_length_max", "Small end to the gauge plane, longest", lengths.length + lengths.shift, source,
-            f"{lengths.length:.3f} + {turns}",
+            f"{length} + {shift}{inch}; that is {turns} more",
         ),
         _length(
             "gauge_length_min", "Small end to the gauge plane, shortest", lengths.length - lengths.shift, source,
-            f"{lengths.length:.3f} - {turns}",
+            f"{length} - {shift}{inch}; that is {turns} less",
         ),
         _length(
             "useful_length", "Full thread the screw needs", lengths.useful_length, source,
-            "gauge length + wrenching allowance" if size.family == "r" else "(0.80 D + 6.8) p, D and p in inches",
+            "tabulated; the gauge length and the wrenching allowance"
+            if size.family == "r" else f"(0.80 D + 6.8) p = (0.80 x {outside} + 6.8) x {pitch} in",
         ),
         Figure(
-            "taper", "Taper on diameter", 1 / 16, "ratio", source, "1 in 16", decimals=4,
+            "taper", "Taper on diameter", 1 / 16, "ratio", source, "1 ÷ 16", decimals=4,
         ),
     )  # fmt: skip
 
 
-def _lines(inputs: ThreadLimitsInputs, found: Limits, classes: Classes) -> tuple[str, ...]:
+def _lines(inputs: ThreadLimitsInputs, found: Limits, classes: Classes, unit: str) -> tuple[str, ...]:
     size = inputs.size
-    fixed = inputs.engagement is not None and size.family in _FIXED
-    idle = f"the length of engagement does not change the limits of {size}" if fixed else ""
-    return _class_line(size, found, classes), standing(size), idle, *found.notes
+    engaged = "" if inputs.engagement is None else _engagement_line(size, inputs.engagement, unit)
+    return _class_line(size, found, classes), standing(size), engaged, *found.notes
+
+
+def _engagement_line(size: Thread, engagement: float, unit: str) -> str:
+    if size.family in _FIXED:
+        return f"the length of engagement does not change the limits of {size}"
+    if size.family != "metric":
+        return ""
+    from engine.threads.iso965 import normal_engagement
+    from engine.threads.limits_metric import engagement_group
+
+    normal = normal_engagement(size.diameter, float(size.pitch))
+    if normal is None:
+        return ""
+    name = {"S": "short", "N": "normal", "L": "long"}[engagement_group(engagement, normal)]
+    engaged, low, high = (show(value, "length", unit, decimals=2) for value in (engagement, *normal))
+    return f"{engaged} of engagement is {name} (normal: over {low} up to {high}, ISO 965-1)"
 
 
 def _class_line(size: Thread, found: Limits, classes: Classes) -> str:

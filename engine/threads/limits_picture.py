@@ -5,21 +5,22 @@ from __future__ import annotations
 from math import floor, log10
 
 from engine.answer import Label, Line, Picture, Polygon, Shape
-from engine.rounding import Side, rounded
+from engine.quantity import show, show_number
 from engine.threads.limits_types import Limits
 from engine.threads.thread import Thread
 
 _HALF = 30.0  # mm of paper on either side of the basic size
 _BAR = 3.0  # mm: height of a bar
 _GROUP = 12.0  # mm from one diameter to the next
-_ROWS = (
+_Row = tuple[str, str, str, str, str, str | None]
+_ROWS: tuple[_Row, ...] = (
     ("Major", "major_basic", "ext_major_min", "ext_major_max", "int_major_min", None),
     ("Pitch", "pitch_basic", "ext_pitch_min", "ext_pitch_max", "int_pitch_min", "int_pitch_max"),
     ("Minor", "minor_basic", "ext_minor_min", "ext_minor_max", "int_minor_min", "int_minor_max"),
 )
 
 
-def limits_picture(thread: Thread, limits: Limits) -> Picture | None:
+def limits_picture(thread: Thread, limits: Limits, *, unit: str = "mm") -> Picture | None:
     """Draw the limits of a screw and its nut as bars on an exaggerated scale.
 
     Parameters
@@ -28,6 +29,8 @@ def limits_picture(thread: Thread, limits: Limits) -> Picture | None:
         The thread.
     limits : Limits
         Its limits.
+    unit : str
+        `mm` or `inch`: what its words are written in.
 
     Returns
     -------
@@ -65,8 +68,8 @@ def limits_picture(thread: Thread, limits: Limits) -> Picture | None:
     words = []
     for index, row in enumerate(rows):
         top = (len(rows) - index) * _GROUP
-        shapes += _group(thread, limits, row, top, scale)
-        words.append(_words(thread, limits, row))
+        shapes += _group(limits, row, top, scale, unit)
+        words.append(_words(limits, row, unit))
     shapes.append(Line(0.0, 0.0, 0.0, len(rows) * _GROUP - _BAR, 2))
     alt = (
         f"Limits as bars, deviations from the basic size drawn {scale:g} times as large; filled: screw, open: nut. "
@@ -85,12 +88,10 @@ def _round_scale(largest: float) -> float:
     return max(step * power for step in (1, 2, 5) if step * power <= largest)
 
 
-def _group(
-    thread: Thread, limits: Limits, row: tuple[str, str, str, str, str, str | None], top: float, scale: float
-) -> list[Shape]:
+def _group(limits: Limits, row: _Row, top: float, scale: float, unit: str) -> list[Shape]:
     _, basic_name, screw_low, screw_high, nut_low, nut_high = row
     basic = getattr(limits, basic_name)
-    shapes: list[Shape] = [Label(-_HALF, top, _words(thread, limits, row), "start")]
+    shapes: list[Shape] = [Label(-_HALF, top, _words(limits, row, unit), "start")]
     screw = _ends(limits, screw_low, screw_high, basic, scale)
     nut = _ends(limits, nut_low, nut_high, basic, scale)
     if screw:
@@ -117,25 +118,20 @@ def _bar(left: float, right: float, bottom: float, *, filled: bool) -> Polygon:
     return Polygon(corners, filled)
 
 
-def _words(thread: Thread, limits: Limits, row: tuple[str, str, str, str, str, str | None]) -> str:
-    """One diameter in words, in the unit of the thread's own standard."""
+def _words(limits: Limits, row: _Row, unit: str) -> str:
+    """One diameter in words, in the unit on the screen."""
     name, basic, *rest = row
-    screw, nut = _span(thread, limits, rest[0], rest[1]), _span(thread, limits, rest[2], rest[3])
-    said = [f"screw {screw}" if screw else "", f"nut {nut}" if nut else ""]
-    unit = " in" if thread.inch else ""
-    return (
-        f"{name} {_written(thread, getattr(limits, basic))}{unit}: {', '.join(part for part in said if part)}"
+    screw, nut = _span(limits, rest[0], rest[1], unit), _span(limits, rest[2], rest[3], unit)
+    said = ", ".join(
+        part for part in (f"screw {screw}" if screw else "", f"nut {nut}" if nut else "") if part
     )
+    return f"{name} {show(getattr(limits, basic), 'length', unit)}: {said}"
 
 
-def _span(thread: Thread, limits: Limits, low_name: str | None, high_name: str | None) -> str:
+def _span(limits: Limits, low_name: str | None, high_name: str | None, unit: str) -> str:
     low, high = _value(limits, low_name), _value(limits, high_name)
-    smallest = "" if low is None else _written(thread, low, "up")
-    largest = "" if high is None else _written(thread, high, "down")
+    smallest = "" if low is None else show_number(low, "length", unit, side="up")
+    largest = "" if high is None else show_number(high, "length", unit, side="down")
     if smallest and largest:
         return f"{smallest} to {largest}"
     return f"from {smallest}" if smallest else f"to {largest}" if largest else ""
-
-
-def _written(thread: Thread, value: float, side: Side = "nearest") -> str:
-    return rounded(value / 25.4, 4, side) if thread.inch else rounded(value, 3, side)

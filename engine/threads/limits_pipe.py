@@ -193,15 +193,15 @@ def r_limits(thread: Thread, classes: Classes, engagement: float | None) -> Limi
     screw = row["t1"] / 16
     parallel = thread.series == "Rp"
     nut = row["rp_tolerance"] if parallel else row["t2"] / 16
-    nut_text = f"tolerance {nut:.3f}" if parallel else f"T2 ÷ 16 = {row['t2']:g} ÷ 16"
+    nut_sum = ("tolerance", f"{nut:.3f}") if parallel else ("T2 ÷ 16", f"{row['t2']:g} ÷ 16")
     working = {
         "pitch_basic": "tabulated",
         "minor_basic": "tabulated",
         **{
-            f"{side}_{where}_{end}": f"{size:.3f} {'+' if end == 'max' else '-'} {text}"
-            for side, text in (("ext", f"T1 ÷ 16 = {row['t1']:g} ÷ 16"), ("int", nut_text))
+            f"{side}_{where}_{end}": f"basic {sign} {name} = {size:.3f} {sign} {sums}"
+            for side, (name, sums) in (("ext", ("T1 ÷ 16", f"{row['t1']:g} ÷ 16")), ("int", nut_sum))
             for where, size in (("major", major), ("pitch", pitch), ("minor", minor))
-            for end in ("max", "min")
+            for end, sign in (("max", "+"), ("min", "-"))
         },
     }
     kind = "parallel nut, Rp" if parallel else "taper nut, Rc"
@@ -271,7 +271,8 @@ def npt_limits(thread: Thread, classes: Classes, engagement: float | None) -> Li
     small_end = thread.diameter - (0.05 * thread.diameter / 25.4 + 1.1) * pitch
     plane = small_end + lengths.length / 16
     turn = pitch / 16
-    text = f"E1 = E0 + L1 ÷ 16 = {small_end:.3f} + {lengths.length:.3f} ÷ 16"
+    first, inch, rise = small_end / 25.4, pitch / 25.4, lengths.length / 25.4
+    tight = f"{plane / 25.4:.5f}"
     return Limits(
         screw_class="NPT",
         nut_class="NPT",
@@ -285,13 +286,14 @@ def npt_limits(thread: Thread, classes: Classes, engagement: float | None) -> Li
         int_pitch_max=plane + turn,
         notes=("taper 1 in 16: diameters at the hand-tight plane, where screw and nut meet by hand",),
         working={
-            "pitch_basic": text,
-            "major_basic": f"E1 + 0.8 p = {plane:.3f} + 0.8 x {pitch:.4f}",
-            "minor_basic": f"E1 - 0.8 p = {plane:.3f} - 0.8 x {pitch:.4f}",
+            "pitch_basic": f"E1 = E0 + L1 ÷ 16 = {first:.5f} + {rise:.4f} ÷ 16 in; "
+            f"E0 = D - (0.05 D + 1.1) p, D = {thread.diameter / 25.4:g}, p = {inch:.5f}",
+            "major_basic": f"E1 + 0.8 p = {tight} + 0.8 x {inch:.5f} in",
+            "minor_basic": f"E1 - 0.8 p = {tight} - 0.8 x {inch:.5f} in",
             **{
-                f"{side}_pitch_{end}": f"{text}, {sign} one turn, p ÷ 16 = {turn:.4f}"
+                f"{side}_pitch_{end}": f"E1 {sign} one turn, p ÷ 16 = {tight} {sign} {inch:.5f} ÷ 16 in"
                 for side in ("ext", "int")
-                for end, sign in (("max", "plus"), ("min", "less"))
+                for end, sign in (("max", "+"), ("min", "-"))
             },
         },
     )

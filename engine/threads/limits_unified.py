@@ -141,8 +141,8 @@ def _screw_side(
         "ext_major_max": f"D - allowance = {diameter} - {allowance} in",
         "ext_major_min": f"largest - {factor:g} P^(2/3) = {major_max} - {major_tolerance} in",
         "ext_pitch_max": f"largest major - 0.64951905 P = {major_max} - {height} in",
-        "ext_pitch_min": f"largest - {_FACTORS[name]} x (0.0015 D^(1/3) + 0.0015 LE^(1/2) + 0.015 P^(2/3)), "
-        f"LE = {length_name}: {pitch_max} - {pitch_tolerance} in",
+        "ext_pitch_min": f"largest - tolerance = {pitch_max} - {pitch_tolerance} in; tolerance {_FACTORS[name]} x "
+        f"(0.0015 D^(1/3) + 0.0015 LE^(1/2) + 0.015 P^(2/3)), engagement LE = {length_name}",
         "ext_minor_max": f"largest major - 1.19078493 P = {major_max} - 1.19078493 x {pitch} in (rounded root)",
         "allowance": f"0.3 x {tolerance} in" if allowance else "none in class 3A",
     }

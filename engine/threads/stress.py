@@ -40,7 +40,8 @@ def stress_area(thread: Thread) -> Area | None:
     Sources
     -------
     ISO 898-1:2013 clause 9.1.6.1: pi/4 ((d2 + d3)/2)^2, d3 = d1 - H/6; FED-STD-H28/2B (1b): 0.7854 (D - 0.9743/n)^2;
-    the other families by the same mean of pitch and root diameters (common practice, no source).
+    Acme by the mean of the smallest pitch and minor diameters (ASME B1.5, the rule from memory); the other families by
+    the mean of the basic ones, as ISO 898-1 has it (common practice, no source).
 
     Examples
     --------
@@ -64,14 +65,29 @@ def stress_area(thread: Thread) -> Area | None:
         return Area(
             0.7854 * (inches - 0.9743 / tpi) ** 2 * 25.4**2,
             "FED-STD-H28/2B, formula 1b",
-            f"0.7854 x ({inches:.4g} - 0.9743 ÷ {tpi:g})² in²",
+            f"0.7854 x ({inches:.6g} - 0.9743 ÷ {tpi:g})² in²",
         )
-    effective, root = limits(thread).pitch_basic, diameter - 2 * form(thread).depth
-    return Area(
-        pi / 4 * ((effective + root) / 2) ** 2,
+    if thread.family == "acme":
+        sizes = limits(thread)
+        assert sizes.ext_pitch_min is not None and sizes.ext_minor_min is not None
+        return _mean_area(
+            thread, sizes.ext_pitch_min, sizes.ext_minor_min, "ASME B1.5: smallest sizes; rule from memory"
+        )
+    sizes = limits(thread)
+    root = diameter - 2 * form(thread).depth if thread.family == "tr" else sizes.minor_basic
+    return _mean_area(
+        thread,
+        sizes.pitch_basic,
+        root,
         "mean of pitch and root diameter, as ISO 898-1 has it (common practice, no source)",
-        f"0.7854 x (({effective:.3f} + {root:.3f}) ÷ 2)²",
     )
+
+
+def _mean_area(thread: Thread, effective: float, root: float, source: str) -> Area:
+    """Area of a circle between pitch and root diameter; the working in the unit of the thread's own standard."""
+    one, other = (f"{size / 25.4:.6g}" if thread.inch else f"{size:.6g}" for size in (effective, root))
+    unit = " in²" if thread.inch else ""
+    return Area(pi / 4 * ((effective + root) / 2) ** 2, source, f"0.7854 x (({one} + {other}) ÷ 2)²{unit}")
 
 
 def screw_shear_area(thread: Thread) -> Area | None:

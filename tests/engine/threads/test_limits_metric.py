@@ -5,6 +5,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.errors import BadInput
+from engine.operation import run
+from engine.shop.file import sample
 from engine.tables import rows
 from engine.threads.designation import parse
 from engine.threads.identify import named
@@ -102,7 +104,8 @@ def test_where_the_standard_has_no_grade_6_a_finer_one_is_taken_and_said():
 
 def test_engagement_changes_the_usual_class_and_is_said():
     assert limits(parse("M10"), engagement=20.0).screw_class == "7g6g"
-    assert "normal: over 5 up to 15 mm" in " ".join(limits(parse("M10"), engagement=8.0).notes)
+    found = run("thread-limits", {"size": "M10", "engagement": "8"}, sample("metric")).answer
+    assert "normal: over 5.00 mm up to 15.00 mm" in " ".join(note.text for note in found.notes)
 
 
 @pytest.mark.parametrize("tolerance", ["9g", "6X", "2A", "close", "6g/4h", "6H/6H", "6g/6H/6g", "7", "6gg"])

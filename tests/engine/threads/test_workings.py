@@ -1,0 +1,121 @@
+"""Every sum that is shown gives the figure it stands behind, in the unit it is shown in.
+
+The arithmetic at the end of a working (after its last "=" before any ";") is worked here by a reader of its own: no
+formula of the engine takes part. Workings in words only ("as designated") are passed over and counted.
+"""
+
+import math
+import re
+
+import pytest
+
+from engine.operation import run
+from engine.quantity import DIMENSIONS
+from engine.shop.file import sample
+
+SHOPS = {"mm": sample("metric"), "inch": sample("inch")}
+SIZES = [
+    *(
+        "M10",
+        "M2.5x0.35",
+        "M1",
+        "M16xPh3P1.5",
+        "M10x1.4 special",
+        "M8x1 LH",
+        "1/4-20 UNC",
+        "#4-40",
+        "1 1/16-12 UN",
+    ),
+    *(
+        "3/8 BSW",
+        "1/2 BSF close",
+        "4 BA",
+        "12 BA",
+        "20 BA",
+        "1/4 BSC",
+        "1/4 BSB",
+        "1/4-40 ME",
+        "G 1/4",
+        "Rp 1/2",
+    ),
+    *("1/8 NPT", "Tr12x3", "Tr14x6(P3)", "3/4-6 ACME"),
+]
+_FUNCTIONS = {
+    "cos": lambda x: math.cos(math.radians(x)),
+    "sin": lambda x: math.sin(math.radians(x)),
+    "tan": lambda x: math.tan(math.radians(x)),
+    "cot": lambda x: 1 / math.tan(math.radians(x)),
+    "arctan": lambda x: math.degrees(math.atan(x)),
+    "root": math.sqrt,
+    "pi": math.pi,
+}
+
+
+def worked_out(sums):
+    """The value of a sum as it is written in a working; None if it is written in words."""
+    sums = re.sub(r",? to \d decimals|, to 0\.001 mm| to the nearest 0\.005 mm", "", sums).strip()
+    sums = re.sub(r"(?<=[\d)²]) ?(?:mm²/mm|mm²|mm|in²/in|in²|in|MPa|psi|N|lbf|ppm|°|s)(?![a-z])", "", sums)
+    sums = sums.replace("square root of ", "root")
+    sums = re.sub(r"\b(cos|sin|tan|cot)² ([\d.]+)", r"(\1(\2))**2", sums)
+    sums = re.sub(r"\b(cos|sin|tan|cot) ([\d.]+)", r"\1(\2)", sums)
+    for sign, python in (("÷", "/"), (" x ", " * "), ("²", "**2"), ("^", "**")):
+        sums = sums.replace(sign, python)
+    if not re.fullmatch(r"[\d\s.+*/()-]*", re.sub("|".join(_FUNCTIONS), "", sums)) or not re.search(
+        r"\d", sums
+    ):
+        return None
+    return eval(sums, {"__builtins__": {}}, _FUNCTIONS)  # noqa: S307 - digits, signs and the functions above only
+
+
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [
+        ("9.026 - 0.032 mm", 8.994),
+        ("0.894 ÷ cos 60°", 1.788),
+        ("2 x 3 ÷ 4 in, to 3 decimals", 1.5),
+        ("0.5 x tan² 45° x cot 45°", 0.5),
+        ("as designated", None),
+    ],
+)
+def test_the_reader_of_sums(text, value):
+    assert worked_out(text) == (None if value is None else pytest.approx(value))
+
+
+def check(operation, given, unit):
+    """How many sums of an answer were worked out."""
+    answer = run(operation, given, SHOPS[unit], unit=unit).answer
+    count = 0
+    for figure in answer.figures:
+        kind = DIMENSIONS[figure.dimension]
+        other = kind.metric if unit == "inch" else kind.inch
+        *_, sums = parts = figure.working.split(";")[0].split(" = ")
+        told = unit
+        if len(parts) > 1 and other != "" and re.fullmatch(rf"[\d.]+ {re.escape(other)}", sums):
+            told = "mm" if unit == "inch" else "inch"  # a sum that ends with its result in its own unit
+            result, before = worked_out(sums), worked_out(parts[-2])
+            assert before is None or near(before, result, figure, told), (figure.name, figure.working)
+        value = worked_out(sums)
+        if figure.value is None or value is None:
+            continue
+        count += 1
+        true = figure.value / kind.factor if told == "inch" else figure.value
+        assert near(value, true, figure, told), (figure.name, figure.working, true)
+    return count
+
+
+def near(value, true, figure, unit):
+    """Numbers are put in with six digits or as the standard rounds them: to half of the last place shown."""
+    kind = DIMENSIONS[figure.dimension]
+    places = kind.decimals if figure.decimals is None else figure.decimals
+    if unit == "inch":
+        places += kind.inch_decimals - kind.decimals
+    slack = (
+        2.5e-3 if "nearest 0.005" in figure.working else 0.5e-3 if "to 3 decimals" in figure.working else 0
+    )
+    return abs(value - true) <= max(0.6 * 10.0**-places, slack) + abs(value) * 2e-5
+
+
+@pytest.mark.parametrize("unit", ["mm", "inch"])
+@pytest.mark.parametrize("size", SIZES)
+def test_limits(size, unit):
+    assert check("thread-limits", {"size": size}, unit) >= 5
