@@ -201,7 +201,7 @@ class OpenJob:
     def slides(self) -> tuple[str, ...]:
         """The slides whose dial may be told with a reading."""
         limits = self.step.limits
-        return slides_for(limits.kind, self.job.shop) if limits else ()
+        return slides_for(limits.kind, self.job.shop, limits.slide) if limits else ()
 
     @property
     def readings(self) -> tuple[Reading, ...]:
@@ -242,7 +242,7 @@ class OpenJob:
             return None
         limits = self.step.limits
         assert limits is not None
-        owned, _ = owned_slide(slide, limits.kind, self.job.shop)  # type: ignore[arg-type]
+        owned, _ = owned_slide(slide, limits.kind, self.job.shop)
         whole = turns.strip() or "0"
         if not (whole.isascii() and whole.isdecimal() and len(whole) < 5):
             raise BadInput("turns", turns, "whole turns from the dial's zero, such as 1")
@@ -258,7 +258,7 @@ class OpenJob:
         move = ""
         if judgement.more and self.slides:
             name = last.slide or self.slides[0]
-            move = move_words(dial_move(judgement, name, self.job.shop), unit)  # type: ignore[arg-type]
+            move = move_words(dial_move(judgement, name, self.job.shop), unit)
         says = sentences(judgement, unit, move=move, own=limits.over_cut)
         return Measured(judgement, (*says, *self._last_cuts(judgement, last, unit)))
 
@@ -270,7 +270,7 @@ class OpenJob:
             return ()
         plan = plan_cuts(
             points, low=limits.low, high=limits.high, kind=limits.kind, slide=last.slide, shop=self.job.shop
-        )  # type: ignore[arg-type]
+        )
         return plan_words(plan, unit)
 
     # The sheet

@@ -5,6 +5,7 @@
     run.py        `resolve(recipe, shop, told=...)`: every step's answer for this shop, as WorkedStep
     journal.py    Journal: start, done, back, move, measured, corrected, answered, acknowledged, history
     progress.py   what the journal returns: Progress (place, readings, told), Reading, Event, JobLine
+    wording.py    figures named in the words of a step
     places.py     Place (step and row), and the way from one to the next
     measuring.py  `judge` a reading by its limits, and say so in `sentences`
     slides.py     `dial_move`: how far to turn which handwheel; `dial_position` from turns and dial

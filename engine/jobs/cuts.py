@@ -10,16 +10,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil, sqrt
 from statistics import NormalDist
-from typing import TYPE_CHECKING
 
 from engine.indexing.dials import DialSetting, Towards, slide_setting
-from engine.jobs.measuring import GROWING
-from engine.jobs.slides import SlideName, owned_slide
+from engine.jobs.measuring import GROWING, Kind
+from engine.jobs.slides import owned_slide
 from engine.quantity import show
 from engine.shop.model import Shop, Slide
-
-if TYPE_CHECKING:
-    from engine.jobs.schema import Kind
 
 READING_ERROR = (
     0.005  # mm either way: a micrometer with lines of 0.01 mm, read to the nearest; common practice
@@ -76,7 +72,7 @@ class CutPlan:
     planned; then there are no cuts.
     """
 
-    slide: SlideName
+    slide: str
     readings: int
     share: float
     share_give_or_take: float
@@ -137,7 +133,7 @@ def plan_cuts(
     low: float,
     high: float,
     kind: Kind,
-    slide: SlideName,
+    slide: str,
     shop: Shop,
     reading_error: float = READING_ERROR,
 ) -> CutPlan:

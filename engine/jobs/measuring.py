@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
 from engine.errors import BadInput, check_range
 from engine.inputs import Ask
 from engine.quantity import show
 
-if TYPE_CHECKING:
-    from engine.jobs.schema import Kind
-
+Kind = Literal["diameter", "bore", "over wires", "across flats", "length", "depth"]
 State = Literal["too big", "in limits", "too small"]
 
 GROWING = ("bore", "depth")  # cutting makes these larger; every other kind gets smaller
@@ -92,7 +90,8 @@ def judge(reading: float, *, low: float | None, high: float | None, kind: Kind) 
     high : float or None
         Largest permissible size. [mm]
     kind : str
-        `diameter`, `bore`, `over wires`, `length` or `depth`: whether cutting makes it smaller or larger.
+        `diameter`, `bore`, `over wires`, `across flats`, `length` or `depth`: whether cutting makes it smaller or
+        larger.
 
     Returns
     -------
@@ -156,6 +155,7 @@ _STILL = {
     "bore": "If its mate is not made yet, make the mate to suit this bore; or bush it.",
     "over wires": "See that all three wires lie in the groove and that no burr lifts them. If the nut is not cut yet, "
     "cut it to suit this screw.",
+    "across flats": "A spanner still holds a hexagon that is a little small; else make the mate to suit.",
     "length": "If another part makes up the length, a shim or a longer mate may do.",
     "depth": "If its mate is not made yet, make the mate to suit.",
 }
@@ -187,6 +187,9 @@ def what_may_be_done(kind: Kind, own: tuple[str, ...] = ()) -> tuple[str, ...]:
     """
     again = "Let part and gauge come to the same temperature, wipe both, and measure again."
     return (again, *own, _STILL[kind], "Otherwise this part is scrap: begin the next one.")
+
+
+_WHERE = {"diameter": " on the diameter", "bore": " on the diameter", "across flats": " across the flats"}
 
 
 def sentences(
@@ -228,7 +231,7 @@ def sentences(
         return (first, *doubt, *what_may_be_done(judgement.kind, own))
     if not judgement.more:
         return (f"In limits: {reading}.", *doubt)
-    where = " on the diameter" if judgement.kind in ("diameter", "bore") else ""
+    where = _WHERE.get(judgement.kind, "")
     least, middle = (show(x, "length", unit) for x in (judgement.to_limit, judgement.to_middle))
     lines = (
         f"{judgement.state.capitalize()}: {reading}. Take off {middle}{where} for the middle, {least} at least.",

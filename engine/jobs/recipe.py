@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from engine.catalog import load
 from engine.errors import BadInput
 from engine.inputs import as_typed, asks
+from engine.jobs.wording import named_figures
 from engine.written import BadFile, Place, Problem, line_numbers, parse_toml, place_name, problems_of
 
 if TYPE_CHECKING:
@@ -240,6 +241,8 @@ class _Checker:
             for key in ("inputs", "count"):
                 if step.get(key):
                     self.say((*place, key), "only a step with an operation has this.")
+        self.words((*place, "do"), step.get("do"), has_figures=isinstance(operation, str))
+        self.large((*place, "large"), step, has_figures=isinstance(operation, str))
         self.hazards((*place, "hazards"), step.get("hazards"))
         self.measure((*place, "measure"), step.get("measure"), has_figures=isinstance(operation, str))
         self.remember(place, step, isinstance(operation, str))
@@ -302,6 +305,21 @@ class _Checker:
                     elsewhere=taken,
                 )
             )
+
+    def words(self, place: Place, lines: object, *, has_figures: bool) -> None:
+        for line in lines if isinstance(lines, list) else ():
+            for named in named_figures(line) if isinstance(line, str) else ():
+                if named.step:
+                    self.reference(place, named.step)
+                elif not has_figures:
+                    self.say(place, "this step has no operation, so it has no figures.")
+
+    def large(self, place: Place, step: Mapping[str, Any], *, has_figures: bool) -> None:
+        wanted = step.get("large")
+        if wanted == "limits" and not isinstance(step.get("measure"), Mapping):
+            self.say(place, "this step is not measured, so it has no limits.")
+        elif isinstance(wanted, str) and wanted != "limits" and not has_figures:
+            self.say(place, "this step has no operation, so it has no figures.")
 
     def reference(self, place: Place, step: str) -> None:
         if self.earlier.get(step):

@@ -11,24 +11,31 @@ from engine.answer import Answer, Caution, Figure, Table
 from engine.catalog import entry
 from engine.errors import BadInput
 from engine.inputs import Ask, asks
+from engine.jobs.measuring import Kind
+from engine.jobs.wording import From, filled
 from engine.operation import Done, run
 from engine.safety import cautions_for_hand_step, in_order
 from engine.safety.earlier import told_by_steps
 from engine.shop.model import Shop
+from engine.showing import figure_text
 
 if TYPE_CHECKING:
-    from engine.jobs.schema import From, Kind, Measure, Recipe, Step
+    from engine.jobs.schema import Measure, Recipe, Step
 
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """What a measurement is judged by: see engine.jobs.measuring. Lengths in mm; None where there is no limit."""
+    """What a measurement is judged by: see engine.jobs.measuring. Lengths in mm; None where there is no limit.
+
+    `slide` is the handwheel that takes off the rest: empty for the usual one, `none` where there is none.
+    """
 
     what: str
     kind: Kind
     low: float | None
     high: float | None
     over_cut: tuple[str, ...] = ()
+    slide: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +44,8 @@ class WorkedStep:
 
     `number` counts from 1. `answer` is None for work by hand, and where `problem` says why the step could not be
     worked and `remedy` what would help. `table` is the countable table whose rows are done one at a time.
-    `inputs` are what the operation was told, as text or as a figure carried on.
+    `inputs` are what the operation was told, as text or as a figure carried on. `do` is what to do, with the figures it
+    names written out. `lead` is the figure to show large; None where the limits of the measure are, or nothing.
     """
 
     number: int
@@ -50,6 +58,8 @@ class WorkedStep:
     problem: str = ""
     remedy: str = ""
     inputs: Mapping[str, object] = field(default_factory=dict)
+    do: tuple[str, ...] = ()
+    lead: Figure | None = None
 
     @property
     def answer(self) -> Answer | None:
@@ -154,7 +164,7 @@ class _Bench:
 
 def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer]) -> WorkedStep:
     heading = entry(step.operation).title if step.operation else "By hand"
-    known: dict[str, Any] = {"cautions": _hand_cautions(step, bench)}
+    known: dict[str, Any] = {"cautions": _hand_cautions(step, bench), "do": step.do}
     try:
         if step.operation:
             known["inputs"] = given = _given(step, answers)
@@ -163,17 +173,32 @@ def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer
             )
             known["done"] = done
             known["cautions"] = in_order(done.answer.cautions, known["cautions"])
+            known["lead"] = done.answer.lead
             if step.count:
                 known["table"] = _countable(step, done.answer)
+        own = known["done"].answer if step.operation else None
         if step.measure:
-            own = known["done"].answer if step.operation else None
             known["limits"] = _limits(step.measure, own, answers, bench.unit)
+        if step.large:
+            known["lead"] = None if step.large == "limits" else _figure(From("", step.large), answers, own)
+        known["do"] = _do(step, answers, own, bench.shown_in)
     except BadInput as refusal:
         known["problem"] = str(refusal)
         known["remedy"] = f"Change {refusal.field} in the recipe, or what the shop (F12) says is owned."
     except _Unworked as reason:
         known["problem"], known["remedy"] = str(reason), reason.remedy
     return WorkedStep(number, step, heading, **known)
+
+
+def _do(step: Step, answers: Mapping[str, Answer], own: Answer | None, unit: str) -> tuple[str, ...]:
+    """What to do, with the figures that it names written out."""
+
+    def words(named: From) -> str:
+        if named.step and named.step not in answers:
+            return "(not worked out)"  # said at that step; the rest of this one stands
+        return figure_text(_figure(named, answers, own), unit)
+
+    return tuple(filled(line, words) for line in step.do)
 
 
 def _hand_cautions(step: Step, bench: _Bench) -> tuple[Caution, ...]:
@@ -240,15 +265,13 @@ def _countable(step: Step, answer: Answer) -> Table:
 
 
 def _limits(measure: Measure, own: Answer | None, answers: Mapping[str, Answer], unit: str) -> Limits:
-    from engine.jobs.schema import From
-
     low, high = (_length(limit, name, own, answers, unit) for name, limit in _named(measure))
     if measure.figure:
         figure = _figure(From(measure.from_step or "", measure.figure), answers, own)
         low, high = _limits_of(figure, measure, own, answers, unit)
     if low is not None and high is not None and low > high:
         raise _Unworked("its low limit lies above its high limit.", "Change the limits in the recipe.")
-    return Limits(measure.what, measure.kind, low, high, measure.over_cut)
+    return Limits(measure.what, measure.kind, low, high, measure.over_cut, measure.slide or "")
 
 
 def _named(measure: Measure) -> tuple[tuple[str, str | From | None], ...]:

@@ -6,24 +6,16 @@ This module loads Pydantic; engine.jobs.recipe imports it when a recipe is opene
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Annotated, Any, Literal
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, PlainValidator, StringConstraints
 
+from engine.jobs.measuring import Kind
+from engine.jobs.slides import SlideName
+from engine.jobs.wording import From
+
 SCHEMA_VERSION = 2
 MOST_STEPS = 200
-KINDS = ("diameter", "bore", "over wires", "length", "depth")
-
-Kind = Literal["diameter", "bore", "over wires", "length", "depth"]
-
-
-@dataclass(frozen=True, slots=True)
-class From:
-    """A figure taken by name from a step; `step` is empty where the step itself is meant."""
-
-    step: str
-    figure: str
 
 
 def _printable(text: str) -> str:
@@ -90,7 +82,8 @@ class Measure(_Strict):
     """Something to measure in a step, with the limits it is judged by.
 
     Either `figure` names a figure of this step (or of the step `from`) that has limits, or is held `within` a
-    length either way; or `low` and `high` are given, each a length or a figure.
+    length either way; or `low` and `high` are given, each a length or a figure. `slide` is the handwheel that takes
+    off the rest, where it is not the kind's usual one; `none` where no handwheel does, as of what is filed.
     """
 
     what: Line
@@ -100,11 +93,16 @@ class Measure(_Strict):
     within: Annotated[str | From, PlainValidator(_limit)] | None = None
     low: Annotated[str | From, PlainValidator(_limit)] | None = None
     high: Annotated[str | From, PlainValidator(_limit)] | None = None
+    slide: Literal[SlideName, "none"] | None = None
     over_cut: tuple[Line, ...] = Field(default=(), max_length=6)
 
 
 class Step(_Strict):
-    """One step: an operation with its inputs, or work by hand; what to do, what to count, what to measure."""
+    """One step: an operation with its inputs, or work by hand; what to do, what to count, what to measure.
+
+    A line of `do` may name a figure of this step, `{rpm}`, or of an earlier one, `{blank.blank_diameter}`. `large`
+    names the figure of this step that is shown in large characters, or is `limits`: those of its measure.
+    """
 
     id: Name
     title: Line
@@ -112,6 +110,7 @@ class Step(_Strict):
     operation: Name | None = None
     inputs: dict[str, Annotated[str | From, PlainValidator(_given)]] = Field(default={}, max_length=40)
     count: Name | None = None
+    large: Name | None = None
     hazards: tuple[Line, ...] = Field(default=(), max_length=10)
     measure: Measure | None = None
 

@@ -155,10 +155,8 @@ def _step(step: WorkedStep, unit: str, progress: Progress | None, sources: _Sour
     done = progress is not None and progress.place.step > step.number
     parts = [f"<h2>{_box(done)}{step.number}. {escape(step.step.title)}</h2>"]
     parts.append(_cautions(arrange(step.cautions)[0]))
-    if step.step.do:
-        parts.append(
-            "<ul>" + "".join(f"<li>{_box(done)}{escape(line)}</li>" for line in step.step.do) + "</ul>"
-        )
+    if step.do:
+        parts.append("<ul>" + "".join(f"<li>{_box(done)}{escape(line)}</li>" for line in step.do) + "</ul>")
     if step.problem:
         parts.append(
             f"<p><b>This step cannot be worked for this shop:</b> {escape(step.problem)} "
@@ -204,12 +202,12 @@ def _other_cautions(worked: Worked) -> str:
 
 
 def _answer(step: WorkedStep, answer: Answer, unit: str, progress: Progress | None, sources: _Sources) -> str:
-    lead = answer.lead
-    parts = [
-        f"<h3>{escape(step.heading)}</h3><p>{escape(lead.label)}: "
-        f'<span class="lead">{escape(figure_text(lead, unit))}</span></p>',
-        _figures(answer.figures, unit, sources),
-    ]
+    parts = [f"<h3>{escape(step.heading)}</h3>"]
+    if lead := step.lead:
+        parts.append(
+            f'<p>{escape(lead.label)}: <span class="lead">{escape(figure_text(lead, unit))}</span></p>'
+        )
+    parts.append(_figures(answer.figures, unit, sources))
     parts.extend(f"<p>{escape(note.text)}</p>" for note in answer.notes)
     parts.extend(_table(table, table is step.table, step, unit, progress, sources) for table in answer.tables)
     parts.extend(_picture(picture) for picture in answer.pictures)

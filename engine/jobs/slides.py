@@ -4,39 +4,47 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import cos, radians, sin
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
 from engine.errors import BadInput, check_range
 from engine.indexing.dials import DialSetting, slide_setting
-from engine.jobs.measuring import GROWING, Judgement
+from engine.jobs.measuring import GROWING, Judgement, Kind
 from engine.quantity import show
 from engine.shop.model import Shop, Slide
 
-if TYPE_CHECKING:
-    from engine.jobs.schema import Kind
-
 SlideName = Literal["cross", "top", "saddle", "tailstock", "quill"]
 
-ROUND = ("diameter", "bore", "over wires")  # the tool moves half of what the measure changes by
+# The tool moves half of what these change by: it works on both sides of the axis, or on both of two flats.
+BOTH_SIDES = ("diameter", "bore", "over wires", "across flats")
 
 
 @dataclass(frozen=True, slots=True)
 class DialMove:
-    """How far to turn a slide's handwheel from where it stands; `inwards` is towards the work's axis or face.
+    """How far to turn a slide's handwheel from where it stands; `way` is the way the tool goes, in words.
 
     `travel` is what is wanted, in mm of the slide; `setting` what the dial can be set to. `keeps_limits` is False
     where one line of the dial is too coarse for the limits.
     """
 
-    slide: SlideName
+    slide: str
     travel: float
     setting: DialSetting
-    inwards: bool
+    way: str
     reads_diameter: bool
     keeps_limits: bool
 
 
-def slides_for(kind: Kind, shop: Shop) -> tuple[SlideName, ...]:
+_USUAL: dict[Kind, tuple[SlideName, ...]] = {
+    "diameter": ("cross", "top"),
+    "bore": ("cross",),
+    "over wires": ("top", "cross"),  # the thread is fed in along its flank: see engine.threads.screwcutting
+    "across flats": ("quill",),
+    "length": ("saddle", "top", "quill"),
+    "depth": ("quill", "tailstock", "saddle", "top"),
+}
+
+
+def slides_for(kind: Kind, shop: Shop, first: str = "") -> tuple[SlideName, ...]:
     """Return the slides that can take off a measure of this kind, the usual one first.
 
     Parameters
@@ -45,6 +53,8 @@ def slides_for(kind: Kind, shop: Shop) -> tuple[SlideName, ...]:
         As for `judge`.
     shop : Shop
         What is owned.
+    first : str
+        The slide that a recipe names: it comes first; `none`: no slide takes this off.
 
     Returns
     -------
@@ -59,19 +69,15 @@ def slides_for(kind: Kind, shop: Shop) -> tuple[SlideName, ...]:
     --------
     >>> from engine.shop.file import sample
     >>> slides_for("over wires", sample("metric")), slides_for("depth", sample("metric"))
-    (('cross', 'top'), ('quill', 'tailstock'))
+    (('top', 'cross'), ('quill', 'tailstock', 'saddle', 'top'))
     """
-    wanted: dict[str, tuple[SlideName, ...]] = {
-        "diameter": ("cross", "top"),
-        "bore": ("cross",),
-        "over wires": ("cross", "top"),
-        "length": ("saddle", "top"),
-        "depth": ("quill", "tailstock"),
-    }
-    return tuple(name for name in wanted[kind] if _slide(name, shop) and _ratio(kind, name, shop))
+    if first == "none":
+        return ()
+    usual = sorted(_USUAL[kind], key=lambda name: name != first)
+    return tuple(name for name in usual if _slide(name, shop) and _ratio(kind, name, shop))
 
 
-def _slide(name: SlideName, shop: Shop) -> Slide | None:
+def _slide(name: str, shop: Shop) -> Slide | None:
     if name == "quill":
         return shop.mill.z if shop.mill else None
     if shop.lathe is None:
@@ -82,20 +88,20 @@ def _slide(name: SlideName, shop: Shop) -> Slide | None:
         "saddle": shop.lathe.saddle,
         "tailstock": shop.lathe.tailstock,
     }
-    return owned[name]
+    return owned.get(name)
 
 
-def _ratio(kind: Kind, name: SlideName, shop: Shop) -> float:
+def _ratio(kind: Kind, name: str, shop: Shop) -> float:
     """What the measure changes by for one mm of the slide; 0 if that slide cannot change it."""
-    straight = 2.0 if kind in ROUND else 1.0
+    straight = 2.0 if kind in BOTH_SIDES else 1.0
     if name != "top" or shop.lathe is None:
         return straight
     angle = radians(shop.lathe.top_slide_angle)
-    share = cos(angle) if kind in ROUND else sin(angle)
+    share = cos(angle) if kind in BOTH_SIDES else sin(angle)
     return straight * share if share > 0.05 else 0.0  # nearly square to the cut it moves nothing
 
 
-def owned_slide(name: SlideName, kind: Kind, shop: Shop) -> tuple[Slide, float]:
+def owned_slide(name: str, kind: Kind, shop: Shop) -> tuple[Slide, float]:
     """Return a slide of the shop, and what a measure changes by for one mm of its travel.
 
     Parameters
@@ -129,13 +135,11 @@ def owned_slide(name: SlideName, kind: Kind, shop: Shop) -> tuple[Slide, float]:
     >>> owned_slide("top", "over wires", sample("metric"))[1]
     1.7407
     """
+    can = slides_for(kind, shop)
     slide = _slide(name, shop)
-    ratio = _ratio(kind, name, shop) if slide else 0.0
-    if slide is None or not ratio:
-        raise BadInput(
-            "slide", name, " or ".join(slides_for(kind, shop)) or "a slide with a dial, in the shop"
-        )
-    return slide, ratio
+    if slide is None or name not in can:
+        raise BadInput("slide", name, " or ".join(can) or "a slide with a dial, in the shop")
+    return slide, _ratio(kind, name, shop)
 
 
 def dial_position(slide: Slide, *, turns: int, reading: float) -> float:
@@ -177,7 +181,7 @@ def dial_position(slide: Slide, *, turns: int, reading: float) -> float:
     return turns * turn + reading / shown_per_mm
 
 
-def dial_move(judgement: Judgement, name: SlideName, shop: Shop) -> DialMove:
+def dial_move(judgement: Judgement, name: str, shop: Shop) -> DialMove:
     """Return how far to turn a handwheel to bring a part to the middle of its limits, never past them.
 
     Parameters
@@ -217,13 +221,21 @@ def dial_move(judgement: Judgement, name: SlideName, shop: Shop) -> DialMove:
         raise BadInput("reading", judgement.reading, "a reading with something left to come off")
     slide, ratio = owned_slide(name, judgement.kind, shop)
     travel = round(judgement.to_middle / ratio, 9)  # a float a hair short of a line is on it
-    inwards = judgement.kind != "bore"
+    way = _way(judgement.kind, name)
     for towards in ("short", "nearest", "past"):
         setting = slide_setting(slide, travel, towards=towards)
         if _keeps(judgement, (travel + setting.error) * ratio):
-            return DialMove(name, travel, setting, inwards, slide.reads_diameter, True)
+            return DialMove(name, travel, setting, way, slide.reads_diameter, True)
     setting = slide_setting(slide, travel, towards="short")
-    return DialMove(name, travel, setting, inwards, slide.reads_diameter, False)
+    return DialMove(name, travel, setting, way, slide.reads_diameter, False)
+
+
+def _way(kind: Kind, name: str) -> str:
+    if name == "quill":
+        return "further down"
+    if kind in ("length", "depth") and name in ("saddle", "top"):
+        return "further towards the chuck"
+    return "further out" if kind == "bore" else "further in"
 
 
 def _keeps(judgement: Judgement, taken: float) -> bool:
@@ -270,8 +282,8 @@ def move_words(move: DialMove, unit: str) -> str:
     )
     lines = f"{move.setting.lines} line{'' if move.setting.lines == 1 else 's'}"
     shown = show((move.travel + move.setting.error) * (2 if move.reads_diameter else 1), "length", unit)
-    way = "further in" if move.inwards else "further out"
-    words = f"{name}: {turns}{lines} {way} ({shown}{' on a dial that reads diameter' if move.reads_diameter else ''})."
+    reads = " on a dial that reads diameter" if move.reads_diameter else ""
+    words = f"{name}: {turns}{lines} {move.way} ({shown}{reads})."
     if move.keeps_limits:
         return words
     exact = show(move.travel, "length", unit)

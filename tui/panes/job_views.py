@@ -125,7 +125,7 @@ def trouble_view(job: OpenJob, width: int) -> list[Line]:
 def do_lines(job: OpenJob, width: int) -> list[Line]:
     """What to do, in full."""
     out = [heading(plain(job.step.step.title), width, where(job))]
-    for sentence in job.step.step.do:
+    for sentence in job.step.do:
         out += wrapped(sentence, width, first="- ")
     return out
 

@@ -56,7 +56,7 @@ def step_lines(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
         return _finished(job, width)
     step = job.step
     top = [heading(plain(step.step.title), width, f"{step.heading} · {where(job)}")]
-    do = [runs for sentence in step.step.do for runs in wrapped(sentence, width, first="- ")]
+    do = [runs for sentence in step.do for runs in wrapped(sentence, width, first="- ")]
     measured = measured_lines(job, unit, width)
     tail = [
         *measured,
@@ -186,6 +186,6 @@ def _small(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
     foot = warn.worst(() if job.finished else job.step.cautions, width, max(min(3, height - 4), 1))
     head = fitted([(f"{where(job)} {plain(job.step.step.title)}", "head")], width)
     body = _main(job, job.step, unit, width, height - len(foot) - 1) if not job.finished else []
-    body = body or [runs for s in job.step.step.do for runs in wrapped(s, width)]
+    body = body or [runs for s in job.step.do for runs in wrapped(s, width)]
     gap = [line()] * max(height - 1 - len(foot) - len(body), 0)
     return [head, *body[: height - 1 - len(foot)], *gap, *foot][:height]

@@ -70,6 +70,39 @@ def test_the_top_slide_moves_by_its_angle():
     assert owned_slide("top", "length", METRIC)[1] == pytest.approx(sin(angle))
 
 
+@pytest.mark.parametrize(
+    ("kind", "first", "slides"),
+    [
+        ("over wires", "", ("top", "cross")),
+        ("over wires", "cross", ("cross", "top")),
+        ("depth", "saddle", ("saddle", "quill", "tailstock", "top")),
+        ("length", "none", ()),
+        ("across flats", "", ("quill",)),
+    ],
+)
+def test_a_recipe_names_the_handwheel_that_takes_off_the_rest(kind, first, slides):
+    assert slides_for(kind, METRIC, first) == slides
+
+
+def test_two_flats_share_what_is_left_and_the_cutter_goes_down_for_it():
+    # Half of 0.2 mm comes off each of two flats: five lines of a dial of 1 mm in 50.
+    found = judge(13.2, low=12.9, high=13.1, kind="across flats")
+    assert (
+        sentences(found, "mm")[0]
+        == "Too big: 13.200 mm. Take off 0.200 mm across the flats for the middle, 0.100 mm at least."
+    )
+    assert (
+        move_words(dial_move(found, "quill", METRIC), "mm")
+        == "Quill or knee: 5 lines further down (0.100 mm)."
+    )
+
+
+@pytest.mark.parametrize("name", ["cross", "knee", "", "none"])
+def test_a_slide_that_cannot_change_a_measure_is_refused(name):
+    with pytest.raises(BadInput, match="slide: "):
+        owned_slide(name, "length", METRIC)
+
+
 def test_a_top_slide_along_the_bed_cannot_change_a_diameter():
     shop = replace(METRIC, lathe=replace(METRIC.lathe, top_slide_angle=90.0))
     assert slides_for("diameter", shop) == ("cross",)

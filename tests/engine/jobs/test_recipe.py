@@ -48,10 +48,19 @@ SAYS = {
         "13: steps.1.inputs: only a step with an operation has this.",
     ),
     "bad_measure.toml": (
-        "13: steps.1.measure.kind: this must be 'diameter', 'bore', 'over wires', 'length' or 'depth'; "
+        "13: steps.1.measure.kind: this must be 'diameter', 'bore', 'over wires', 'across flats', 'length' or 'depth'; "
         "found 'lenght'.",
         "14: steps.1.measure.low: -3 cannot be used; accepted: a length above 0 mm, up to 100000 mm (such as 2.5).",
         "19: steps.2.measure: this needs a figure, or a low or a high limit, to judge by.",
+    ),
+    "figures_in_words.toml": (
+        "11: steps.1.do: this step has no operation, so it has no figures.",
+        "11: steps.1.do: there is no earlier step 'face'.",
+        "12: steps.1.large: this step has no operation, so it has no figures.",
+        "17: steps.2.do: step 'saw' is done by hand and has no figures.",
+        "18: steps.2.large: this step is not measured, so it has no limits.",
+        "28: steps.3.measure.slide: this must be 'cross', 'top', 'saddle', 'tailstock', 'quill' or 'none'; "
+        "found 'file'.",
     ),
     "everything_missing.toml": tuple(
         f" {key}: {NEEDED}" for key in ("schema_version", "part", "stock", "unit", "steps")

@@ -57,6 +57,29 @@ def test_a_table_that_is_not_there_is_named_with_those_that_are():
     assert found.steps[0].answer is not None  # the figures are shown all the same
 
 
+def test_the_words_name_figures_of_this_shop_in_the_display_unit():
+    text = HEAD + BLANK + 'do = ["{teeth} teeth; {no such} thing."]\n'
+    text += '[[steps]]\nid = "knurl"\ntitle = "Knurl"\ndo = ["On {blank.blank_diameter}."]\n'
+    plan = read(text, Path("a.toml"))
+    blank, knurl = resolve(plan, sample("metric"), shown_in="inch").steps
+    # A wheel of 20 mm with 78 teeth closes on a blank of 101 teeth: 20 x 101 ÷ 78 = 25.897 mm = 1.0196 in.
+    assert blank.do == ("101 teeth; {no such} thing.",)
+    assert knurl.do == ("On 1.0196 in.",)
+    assert resolve(plan, replace(sample("metric"), knurls=())).steps[1].do == ("On (not worked out).",)
+
+
+def test_a_figure_named_in_words_that_is_not_there_is_told():
+    found = worked(HEAD + BLANK + 'do = ["To {blank_diametr}."]\n')
+    assert "Did you mean 'blank_diameter'?" in found.steps[0].problem
+
+
+@pytest.mark.parametrize(("large", "lead"), [("", "blank_diameter"), ("teeth", "teeth"), ("limits", None)])
+def test_the_large_figure_is_the_recipes_choice(large, lead):
+    measure = MEASURE + "low = 12\nhigh = 13\n"
+    step = worked(HEAD + BLANK + (f'large = "{large}"\n' if large else "") + measure).steps[0]
+    assert (step.lead.name if step.lead else None) == lead
+
+
 MEASURE = '[steps.measure]\nwhat = "Size"\n'
 
 
