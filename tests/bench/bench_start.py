@@ -1,7 +1,8 @@
 """First answer on the screen against a bare Textual app, and the shell door against importing rich.console.
 
-Run: python tests/bench/bench_start.py [ROUNDS]. Everything alternates within one run; medians are printed. Promised:
-first answer 1.6 times the bare app's first paint, memory 1.25 times, the shell door 2.5 times the import.
+Run: python tests/bench/bench_start.py [ROUNDS]. Everything alternates within one run; medians are printed. On a
+busy machine the processor's time is the steadier figure. Promised: first
+answer 1.6 times the bare app's first paint, memory 1.25 times, the shell door 2.5 times the import.
 """
 
 from __future__ import annotations
@@ -20,13 +21,14 @@ WORK = [sys.executable, "-m", "tui", "work", "hand-dial", "distance=17.35"]
 RICH = [sys.executable, "-c", "import rich.console"]
 
 
-def first_paint(argv: list[str], word: str) -> tuple[float, float]:
-    """Milliseconds to the first full paint, and the largest memory a little later. [ms, MiB]"""
+def first_paint(argv: list[str], word: str) -> tuple[float, float, float]:
+    """Milliseconds to the first full paint, those of processor in them, the largest memory a little later. [MiB]"""
     terminal = Terminal(argv)
     try:
-        seconds = terminal.until(lambda text: word in text)
+        seconds = terminal.until(lambda text: word in text, 60)
+        busy = terminal.processor_time()
         terminal.settle()
-        return 1000 * seconds, terminal.peak_memory()
+        return 1000 * seconds, 1000 * busy, terminal.peak_memory()
     finally:
         terminal.close()
 
@@ -56,18 +58,13 @@ def main(rounds: int = 11) -> None:
     median = statistics.median
     print(f"medians of {rounds}, Python {sys.version.split()[0]}")
     print(f"{'':<34}{'ours':>8}{'bare':>10}  {'':<4}{'ratio':>7}{'promised':>10}")
-    print(
-        row(
-            "first answer on the screen",
-            median(a[0] for a, _ in pairs),
-            median(b[0] for _, b in pairs),
-            1.6,
-            "ms",
-        )
+    measured = (
+        ("first answer on the screen", 1.6, "ms"),
+        ("processor until then", 1.6, "ms"),
+        ("peak memory", 1.25, "MiB"),
     )
-    print(
-        row("peak memory then", median(a[1] for a, _ in pairs), median(b[1] for _, b in pairs), 1.25, "MiB")
-    )
+    for i, (name, promised, unit) in enumerate(measured):
+        print(row(name, median(a[i] for a, _ in pairs), median(b[i] for _, b in pairs), promised, unit))
     print(
         row(
             "`tommybar work` / rich.console",

@@ -99,9 +99,9 @@ class Terminal:
         return float("nan")
 
     def processor_time(self) -> float:
-        """Seconds of processor used so far."""
-        fields = Path(f"/proc/{self.pid}/stat").read_text().rsplit(")", 1)[1].split()
-        return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
+        """Seconds of processor used so far, by all its threads."""
+        tasks = Path(f"/proc/{self.pid}/task").iterdir()
+        return sum(int((task / "schedstat").read_text().split()[0]) for task in tasks) / 1e9
 
     def close(self) -> None:
         """End the child that this object started."""
