@@ -117,9 +117,9 @@ CATALOG = (
         "tap",
     ),
     Entry(
-        "drill-size", "drilling", "drilling", "Drill sizes", "number letter fraction metric nearest", "seat"
+        "drill-size", "drilling", "drilling", "Drill sizes", "number letter fraction metric nearest", "size"
     ),
-    Entry("clearance-hole", "drilling", "drilling", "Clearance hole", "bolt passing close loose", "seat"),
+    Entry("clearance-hole", "drilling", "drilling", "Clearance hole", "bolt passing close loose", "size"),
     Entry(
         "hole-plan",
         "drilling",

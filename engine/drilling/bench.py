@@ -85,7 +85,8 @@ def machine_of(shop: Shop, wanted: str | None) -> Machine:
 def _check_mark(mark: float | None, speeds: Sequence[float]) -> None:
     if mark is not None and speeds and mark < min(speeds):
         accepted = f"a marked speed of at least {min(speeds):g} rev/min, the lathe's lowest"
-        raise BadInput("chuck", f"{mark:g} rev/min", accepted)
+        text = f"machine: the lathe's chuck is marked {mark:g} rev/min; accepted: {accepted}."
+        raise BadInput("machine", "lathe", accepted, text)
 
 
 def speed_on(machine: Machine, *, diameter: float, surface_speed: float) -> SpindleSpeed:

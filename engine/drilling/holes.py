@@ -14,10 +14,8 @@ from engine.tables import rows
 JOBBER_POINT = 118.0  # deg: the usual point of a jobber drill
 DEEPEST = 50.0  # diameters; beyond it a twist drill is the wrong tool
 _PLAINEST = ("metric", "fraction", "number", "letter")
+_LAST_BITE = 0.1  # diameters: less than that is no peck of its own (common practice)
 _WEB_LOW, _WEB_HIGH = 0.15, 0.25  # chisel edge of a drill over its diameter (common practice)
-_LED = (
-    0.8  # of the hole's diameter: the mouth of its centre, so that the drill takes it away (common practice)
-)
 PILOT_FROM = 10.0  # mm: from this diameter a pilot hole for the chisel edge (common practice: 10 to 12 mm)
 PILOT_TOO_LARGE = (
     0.35  # of the diameter: beyond it the corners alone cut and the drill may grab (common practice)
@@ -117,7 +115,8 @@ def pecks(*, diameter: float, depth: float, tough: bool = False) -> tuple[float,
     Returns
     -------
     depths : tuple of float
-        Rising: 2 diameters, then 1 diameter a peck, beyond 6 diameters half a diameter a peck. [mm]
+        Rising: 2 diameters, then 1 diameter a peck, beyond 6 diameters half a diameter a peck; the last takes in what
+        is left up to a tenth of a diameter. [mm]
 
     Raises
     ------
@@ -140,7 +139,7 @@ def pecks(*, diameter: float, depth: float, tough: bool = False) -> tuple[float,
         return (depth,)
     steps = []
     reached = 2.0
-    while reached * diameter < depth * (1 - 1e-9):
+    while reached * diameter < depth - _LAST_BITE * diameter:
         steps.append(reached * diameter)
         reached += 1.0 if reached < 6 else 0.5
     return (*steps, depth)

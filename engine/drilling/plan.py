@@ -105,7 +105,7 @@ def plan_hole(
     point_angle : float
         Point angle of the drills. [deg]
     standard : str
-        Standard of the centre drill: `iso` or `asme`.
+        Standard of the centre drill, which leads the first drill: `iso` or `asme`.
 
     Returns
     -------
@@ -142,10 +142,11 @@ def plan_hole(
     )
     point = holes.point_length(diameter=diameter, angle=point_angle)
     travel = depth + point
-    centre = centre_drill(diameter=diameter, standard=standard)
-    maker = _Maker(material, machine, drills, travel)
-    cuts = [maker.centre(centre)] if centre.pilot < diameter else []
+    maker = _Maker(material, machine, drills, travel, point_angle)
     opened = _pilot_and_steps(maker, diameter, pilot)
+    first = opened[0].tool.diameter if opened else diameter
+    centre = centre_drill(diameter=first, standard=standard)
+    cuts = [maker.centre(centre)] if centre.pilot < first else []
     cuts += opened
     before = opened[-1].tool.diameter if opened else 0.0
     tool, is_owned = holes.finish_tool(diameter, drills)
@@ -168,7 +169,9 @@ def _pilot_and_steps(maker: _Maker, diameter: float, pilot: float | None) -> lis
     if maker.machine.motor is None:
         return found
     limit = MOTOR_SHARE * BELT_DRIVE * maker.machine.motor * 60 / (2 * pi * last.speed.chosen)
-    full = drilling_load(material=maker.material, diameter=diameter, feed=last.feed).torque
+    full = drilling_load(
+        material=maker.material, diameter=diameter, feed=last.feed, half_point=maker.point_angle / 2
+    ).torque
     count = holes.steps_needed(torque=full, limit=limit, pilot=before, diameter=diameter)
     for step in holes.between(pilot=before, diameter=diameter, count=count, tools=maker.drills):
         found.append(maker.drill("step", step, True, found[-1].tool.diameter if found else 0.0))
@@ -183,6 +186,7 @@ class _Maker:
     machine: Machine
     drills: Sequence[Tool]
     travel: float
+    point_angle: float
 
     def centre(self, centre: CentreDrill) -> ToolCut:
         name = {"iso": "ISO", "asme": "No."}[centre.standard]
@@ -195,7 +199,7 @@ class _Maker:
 
     def drill(self, kind: Kind, tool: Tool, is_owned: bool, before: float) -> ToolCut:
         depth = self._reach(tool) if kind in ("pilot", "step") else self.travel
-        full_depth = depth - holes.point_length(diameter=tool.diameter)
+        full_depth = depth - holes.point_length(diameter=tool.diameter, angle=self.point_angle)
         reduced = holes.reduction(full_depth / tool.diameter + 1e-9)
         published = surface_speed(material=self.material, operation="drilling")
         speed = speed_on(self.machine, diameter=tool.diameter, surface_speed=published.chosen * reduced.speed)
@@ -229,7 +233,9 @@ class _Maker:
         reduced: holes.Reduction,
     ) -> ToolCut:
         per_turn = rate.chosen * reduced.feed
-        full = drilling_load(material=self.material, diameter=tool.diameter, feed=per_turn)
+        full = drilling_load(
+            material=self.material, diameter=tool.diameter, feed=per_turn, half_point=self.point_angle / 2
+        )
         left = 1 - (before / tool.diameter) ** 2
         no_web = 1 - before / tool.diameter
         whole = kind in ("centre", "reamer")

@@ -58,7 +58,7 @@ def plan_notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan, unit: s
         note
         for cut in plan.cuts
         if cut.kind != "centre"
-        for note in speed_notes(machine, cut.speed, label(cut.tool))
+        for note in speed_notes(machine, cut.speed, _called(cut))
     ]
     notes += _reach_notes(inputs, plan, unit)
     notes += _wall_notes(inputs, plan, unit)
@@ -70,10 +70,7 @@ def plan_notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan, unit: s
                 "The last drill asks for most of the motor: open the hole in more steps or feed more gently.",
             )
         )
-    for cut in plan.cuts:
-        if not cut.owned:
-            what = "reamer" if cut.kind == "reamer" else "drill"
-            notes.append(Note("warning", f"The shop has no {label(cut.tool)} {what}."))
+    notes += [Note("warning", f"The shop has no {_called(cut)}.") for cut in plan.cuts if not cut.owned]
     notes += _zero_notes(machine, plan, unit)
     spare = british_centre_drill(plan.centre.pilot)
     if plan.centre.standard == "iso" and spare:
@@ -83,6 +80,9 @@ def plan_notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan, unit: s
                 f"A {spare} centre drill does as well; sizes of centre drills are from memory, unconfirmed.",
             )
         )
+    if plan.cuts[-1].kind == "reamer" and inputs.hole == "blind":
+        text = "A reamer is full size only behind its lead: drill deeper by that where the whole depth must be reamed."
+        notes.append(Note("info", text))
     if inputs.hole == "through":
         notes.append(
             Note(
@@ -97,21 +97,26 @@ def plan_notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan, unit: s
     return notes
 
 
+def _called(cut: ToolCut) -> str:
+    """A tool as a sentence names it: `8.5 mm drill`."""
+    what = {"pilot": "pilot drill", "step": "step drill", "reamer": "reamer"}.get(cut.kind, "drill")
+    return f"{label(cut.tool)} {what}"
+
+
 def _zero_notes(machine: Machine, plan: HolePlan, unit: str) -> list[Note]:
     """How to set the dial, since the tip of a drill that stands in its centre does not touch the face."""
     if plan.cuts[0].kind != "centre":
-        text = (
-            "No centre drill is as small as this hole: mark it with a fine punch and start the drill by feel."
-        )
+        text = "No centre drill is as small as the first drill: mark the hole with a fine punch and start it by feel."
         return [Note("info", text)]
     setting = setting_on(machine, plan.point)
     if setting is None:
         return []
-    plural = "" if setting.turns == 1 else "s"
-    where = f"{setting.turns} turn{plural} and {show(setting.reading, 'length', unit)}"
+    where = show(setting.reading, "length", unit)
+    if setting.turns:
+        where = f"{setting.turns} turn{'' if setting.turns == 1 else 's'} and {where}"
     text = (
         "In its centre a tip goes past the face unseen. To zero, bring the corners of the "
-        f"{label(plan.last_drill.tool)} drill level with the face and set the dial to {where}, the length of its point."
+        f"{_called(plan.last_drill)} level with the face and set the dial to {where}, the length of its point."
     )
     return [Note("info", text)]
 
@@ -127,7 +132,7 @@ def _reach_notes(inputs: HolePlanInputs, plan: HolePlan, unit: str) -> list[Note
             Note(
                 "warning",
                 f"The tip goes in {_said(plan.travel, unit)}, more than the {_said(flute, unit)} flute{whose}: "
-                "chips cannot get out. Use a long drill and clear it every few millimetres.",
+                "chips cannot get out. Use a long drill and clear it often.",
             )
         )
     for cut in plan.cuts:
@@ -135,7 +140,7 @@ def _reach_notes(inputs: HolePlanInputs, plan: HolePlan, unit: str) -> list[Note
             notes.append(
                 Note(
                     "info",
-                    f"The {label(cut.tool)} goes only {_said(cut.depth, unit)} deep, as far as its flute clears chips.",
+                    f"The {_called(cut)} goes only {_said(cut.depth, unit)} deep, as far as its flute clears chips.",
                 )
             )
     return notes

@@ -11,6 +11,7 @@ from engine.cutting.forces import BELT_DRIVE, share_of_motor, specific_force
 from engine.cutting.materials import Material, of_shop
 from engine.drilling import holes
 from engine.drilling.bench import MACHINES, Machine, machine_of, setting_on
+from engine.drilling.figures import dial_figures, said, speed_figure
 from engine.drilling.plan import HolePlan, ToolCut, plan_hole
 from engine.drilling.plan_notes import plan_notes
 from engine.drilling.reaming import pre_drill
@@ -88,6 +89,14 @@ class HolePlanInputs:
         high=2000,
         help="Beyond it the flutes are buried and the chips jam.",
     )
+    centre: str = ask.choice(
+        "Centre drills",
+        ("iso", "asme"),
+        from_shop=lambda shop: "asme" if shop.unit == "inch" else "iso",
+        empty="iso, on an inch bench asme",
+        example="iso",
+        help="iso: ISO 866 form A, in mm. asme: ASME B94.11M plain type, by number.",
+    )
     outside: float | None = ask.length(
         "Outside diameter of the part",
         required=False,
@@ -116,7 +125,8 @@ def _work(inputs: HolePlanInputs, shop: Shop) -> Answer:
             diameter=inputs.diameter, material=inputs.material, kind="machine", drills=shop.drills
         ).tool.diameter
     if inputs.pilot is not None and inputs.pilot >= drilled:
-        raise BadInput("pilot", f"{inputs.pilot:.4g} mm", f"less than the drill's {drilled:.4g} mm")
+        given, accepted = said(inputs.pilot, shop.unit), f"less than the drill's {said(drilled, shop.unit)}"
+        raise BadInput("pilot", given, accepted)
     plan = plan_hole(
         diameter=drilled,
         depth=inputs.depth,
@@ -127,10 +137,10 @@ def _work(inputs: HolePlanInputs, shop: Shop) -> Answer:
         reamer=reamer,
         reamer_owned=is_owned,
         point_angle=inputs.point,
-        standard="asme" if shop.unit == "inch" else "iso",
+        standard=inputs.centre,
     )
     return Answer(
-        figures=tuple(_figures(inputs, machine, plan)),
+        figures=tuple(_figures(inputs, machine, plan, shop.unit)),
         tables=tuple(_tables(inputs, machine, plan)),
         notes=tuple(plan_notes(inputs, machine, plan, shop.unit)),
     )
@@ -142,132 +152,104 @@ def _name(cut: ToolCut) -> str:
     return f"{_KINDS[cut.kind]}{label(cut.tool)}{'' if cut.owned else ' (not owned)'}"
 
 
-def _figures(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Figure]:
+def _figures(inputs: HolePlanInputs, machine: Machine, plan: HolePlan, unit: str) -> list[Figure]:
     last = plan.last_drill
     size = last.tool.diameter
-    figures = [
+    past = max(0.5, 0.1 * size)
+    run_past = Figure(
+        "run_past",
+        "Run past the far side",
+        past,
+        "length",
+        _CP,
+        f"a tenth of {said(size, unit)}, or {said(0.5, unit)} if that is more",
+        decimals=1,
+    )
+    return [
         Figure(
             "travel",
             "Tip goes in",
             plan.travel,
             "length",
             "the full depth and the point; geometry",
-            f"{inputs.depth:g} + point {plan.point:.3f}",
+            f"{said(inputs.depth, unit)} + point {said(plan.point, unit)}",
             decimals=2,
         ),
         Figure(
             "drill_point",
-            "of which point",
+            "Length of the point",
             plan.point,
             "length",
             "L = D ÷ (2 tan(angle ÷ 2)); geometry",
-            f"{size:.4g} ÷ (2 x {tan(radians(inputs.point) / 2):.4f})",
+            f"{said(size, unit)} ÷ (2 x {tan(radians(inputs.point) / 2):.4f})",
             decimals=2,
         ),
-        *_setting_figures(machine, plan.travel, inputs.hole == "blind"),
-        _rpm(last, machine),
-        _feed(last),
-        Figure(
-            "pecks",
-            "Pecks",
-            len(last.pecks),
-            "count",
-            f"a drill dealer's technical tips (first 2 diameters); {_CP}",
-            f"depth ÷ diameter = {inputs.depth:.4g} ÷ {size:.4g} = {inputs.depth / size:.1f}",
+        *([run_past] if inputs.hole == "through" else []),
+        *dial_figures(
+            machine, plan.travel, unit=unit, reading="reading", never_deeper=inputs.hole == "blind"
         ),
-        *_load(last, machine, inputs.material),
+        speed_figure(machine, last.published, last.speed, diameter=size, unit=unit, share=last.reduced.speed),
+        _feed(last, unit),
+        _pecks(last, unit),
+        *_load(last, machine, inputs, unit),
         Figure(
             "cutting_time",
             "In the cut",
             sum(cut.seconds for cut in plan.cuts),
             "duration",
             "depth ÷ (feed x speed), every tool; clearing chips comes on top",
-            " + ".join(f"{cut.seconds:.0f} s" for cut in plan.cuts),
+            " + ".join(f"{cut.seconds:.1f} s" for cut in plan.cuts),
             decimals=0,
         ),
-    ]
-    if inputs.hole == "through":
-        past = max(0.5, 0.1 * size)
-        figures.insert(
-            2,
-            Figure(
-                "run_past",
-                "then run past",
-                past,
-                "length",
-                _CP,
-                "a tenth of the diameter, 0.5 at least",
-                decimals=1,
-            ),
-        )
-    return figures + _walls(inputs, plan)
-
-
-def _setting_figures(machine: Machine, depth: float, blind: bool) -> list[Figure]:
-    setting = setting_on(machine, depth, towards="short" if blind else "nearest")
-    if setting is None or machine.slide is None:
-        return []
-    wheel = machine.wheel.lower()
-    words = f"{depth:.3f} ÷ {float(machine.slide.travel_per_turn):g} a turn, {setting.lines} lines"
-    source = (
-        "the shop's handwheel; rounded once, never too deep"
-        if blind
-        else "the shop's handwheel; rounded once"
-    )
-    return [
-        Figure("turns", f"{machine.wheel} turns", setting.turns, "count", source, words),
-        Figure("reading", f"and {wheel} dial", setting.reading, "length", source, words),
+        *_walls(inputs, plan, unit),
     ]
 
 
-def _rpm(cut: ToolCut, machine: Machine) -> Figure:
-    less = f" less {100 * (1 - cut.reduced.speed):.0f} % for the depth" if cut.reduced.speed < 1 else ""
-    capped = f", at most {machine.ceiling:g}" if machine.ceiling else ""
-    return Figure(
-        "rpm",
-        "Spindle speed",
-        cut.speed.chosen,
-        "speed",
-        cut.published.source,
-        f"{cut.published.chosen:.1f} m/min{less}: 1000 v ÷ (3.1416 x {cut.tool.diameter:.4g}) = "
-        f"{cut.speed.ideal:.0f}; the machine's step below{capped}",
-    )
-
-
-def _feed(cut: ToolCut) -> Figure:
+def _feed(cut: ToolCut, unit: str) -> Figure:
     published = cut.published_feed
-    less = f" less {100 * (1 - cut.reduced.feed):.0f} % for the depth" if cut.reduced.feed < 1 else ""
-    return Figure(
-        "feed",
-        "Feed",
-        cut.feed,
-        "feed",
-        published.source,
-        f"low end of {published.low:.3f} to {published.high:.3f} mm a turn{less}",
+    less = f", x {cut.reduced.feed:g} for the depth" if cut.reduced.feed < 1 else ""
+    working = (
+        f"{said(published.low, unit)} a turn, the low end of the range to {said(published.high, unit)}{less}"
     )
+    return Figure("feed", "Feed", cut.feed, "feed", published.source, working)
 
 
-def _load(cut: ToolCut, machine: Machine, stuff: Material) -> list[Figure]:
-    kc = specific_force(stuff, cut.feed / 2 * sin(radians(59)))
-    left = 100 * (1 - (cut.before / cut.tool.diameter) ** 2)
-    no_web = 100 * (1 - cut.before / cut.tool.diameter)
-    source = "Kienzle's law, an estimate for a sharp drill"
+def _pecks(cut: ToolCut, unit: str) -> Figure:
+    size = cut.tool.diameter
+    if len(cut.pecks) == 1:
+        working = f"the tip goes in {cut.depth / size:.1f} diameters: shallow enough for one go"
+    else:
+        depths = ", ".join(said(depth, unit) for depth in cut.pecks[:3])
+        working = f"drawn out at {depths}" + (" and so on: see the table" if len(cut.pecks) > 3 else "")
+    source = f"first 2 diameters: a drill dealer's technical tips; then 1 and from 6 diameters half a diameter: {_CP}"
+    return Figure("pecks", "Pecks, the last to the full depth", len(cut.pecks), "count", source, working)
+
+
+def _load(cut: ToolCut, machine: Machine, inputs: HolePlanInputs, unit: str) -> list[Figure]:
+    half = inputs.point / 2
+    size, load = cut.tool.diameter, cut.load
+    kc = specific_force(inputs.material, cut.feed / 2 * sin(radians(half)))
+    after = f" left after {cut.before:.5g} mm"
+    left = f" x {1 - (cut.before / size) ** 2:.4f}{after}" if cut.before else ""
+    lip = f" x {1 - cut.before / size:.4f}{after}" if cut.before else ""
+    source = f"Kienzle's law, an estimate for a sharp drill; {inputs.material.source}"
     figures = [
         Figure(
             "torque",
             "Torque about",
-            cut.load.torque,
+            load.torque,
             "torque",
             source,
-            f"kc {kc:.0f} x f {cut.feed:.3f} x {cut.tool.diameter:.4g}² ÷ 8000, of which {left:.0f} % is left to cut",
+            f"kc {kc:.0f} N/mm² x {cut.feed:.4f} mm a turn x ({size:.5g} mm)² ÷ 8000{left} = {load.torque:.2f} N·m",
         ),
         Figure(
             "thrust",
             "Thrust about",
-            cut.load.thrust,
+            load.thrust,
             "force",
             f"{source}; the chisel edge asks for more where there is no pilot",
-            f"0.5 x kc {kc:.0f} x f {cut.feed:.3f} x {cut.tool.diameter:.4g} ÷ 2 x sin 59°, {no_web:.0f} % of the lip",
+            f"0.5 x kc {kc:.0f} N/mm² x {cut.feed:.4f} mm a turn x {size:.5g} mm ÷ 2 x sin {half:g}°{lip} = "
+            f"{load.thrust:.0f} N",
         ),
     ]
     if machine.motor is not None:
@@ -278,8 +260,8 @@ def _load(cut: ToolCut, machine: Machine, stuff: Material) -> list[Figure]:
                 "Share of the motor",
                 share,
                 "ratio",
-                f"{source}; three quarters of the motor reach the cut ({_CP})",
-                f"2 x 3.1416 x {cut.load.torque:.2f} x {cut.speed.chosen:g} ÷ 60 = {cut.power:.0f} W "
+                f"Kienzle's law; three quarters of the motor reach the cut ({_CP})",
+                f"2 x 3.1416 x {load.torque:.3f} N·m x {cut.speed.chosen:g} ÷ 60 = {cut.power:.1f} W; "
                 f"÷ {BELT_DRIVE:g} ÷ {machine.motor:g} W",
                 decimals=2,
             )
@@ -287,7 +269,7 @@ def _load(cut: ToolCut, machine: Machine, stuff: Material) -> list[Figure]:
     return figures
 
 
-def _walls(inputs: HolePlanInputs, plan: HolePlan) -> list[Figure]:
+def _walls(inputs: HolePlanInputs, plan: HolePlan, unit: str) -> list[Figure]:
     figures = []
     if inputs.outside is not None:
         figures.append(
@@ -297,7 +279,7 @@ def _walls(inputs: HolePlanInputs, plan: HolePlan) -> list[Figure]:
                 (inputs.outside - inputs.diameter) / 2,
                 "length",
                 "subtraction",
-                f"({inputs.outside:g} - {inputs.diameter:.4g}) ÷ 2",
+                f"({said(inputs.outside, unit)} - {said(inputs.diameter, unit)}) ÷ 2",
                 decimals=2,
             )
         )
@@ -309,7 +291,7 @@ def _walls(inputs: HolePlanInputs, plan: HolePlan) -> list[Figure]:
                 inputs.stock - plan.travel,
                 "length",
                 "subtraction",
-                f"{inputs.stock:g} - {plan.travel:.3f}",
+                f"{said(inputs.stock, unit)} - {said(plan.travel, unit)}",
                 decimals=2,
             )
         )
@@ -325,7 +307,7 @@ def _tables(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Ta
         Column("depth", "Tip goes in", "length", 2),
         Column("pecks", "Pecks", "count"),
         Column("turns", f"{machine.wheel} turns", "count"),
-        Column("reading", "and dial", "length"),
+        Column("reading", f"{machine.wheel} dial", "length"),
     )
     rows = []
     for number, cut in enumerate(plan.cuts, 1):
@@ -364,7 +346,7 @@ def _peck_table(machine: Machine, plan: HolePlan) -> Table | None:
         Column("peck", "Peck", "count"),
         Column("depth", "Tip goes in", "length", 2),
         Column("turns", f"{machine.wheel} turns", "count"),
-        Column("reading", "and dial", "length"),
+        Column("reading", f"{machine.wheel} dial", "length"),
     )
     return Table("peck_depths", "Draw out and clear the chips at each of these", columns, tuple(rows))
 

@@ -1,174 +1,28 @@
-"""The operations about sizes and seats: `drill-size`, `clearance-hole`, `countersink`, `counterbore`, `ream`."""
+"""The operations about seats for screws: `countersink` and `counterbore`."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import radians, tan
 
 from engine import inputs as ask
-from engine.answer import Answer, Column, Figure, Note, Table
+from engine.answer import Answer, Figure, Note
 from engine.cutting.materials import Material, of_shop
-from engine.cutting.speeds import Cut, surface_speed
-from engine.drilling.bench import MACHINES, Machine, machine_of, setting_on, speed_notes, speed_on
+from engine.cutting.speeds import surface_speed
+from engine.drilling.bench import MACHINES, Machine, machine_of, speed_notes, speed_on
+from engine.drilling.figures import dial_figures, said, speed_figure
 from engine.drilling.seats import (
-    FITS,
     HEADS,
-    Clearance,
-    Fit,
+    Countersink,
     clearance_hole,
     counterbore,
     countersink_depth,
     countersink_for,
 )
-from engine.drilling.sizes import SAME, SERIES, label, nearest, owned
 from engine.errors import BadInput
-from engine.lists import Tool
 from engine.operation import Operation
-from engine.quantity import show
 from engine.shop.model import Shop
 from engine.threads.thread import Thread
-
-_SERIES_WORDS = {"number": "number", "letter": "letter", "fraction": "fraction, inch", "metric": "metric"}
-_SERIES_SOURCE = "ASME B94.11M; metric steps BS 328 (as ISO 235 from memory)"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DrillSizeInputs:
-    """What `drill-size` is told."""
-
-    size: float = ask.diameter("Drill or diameter", high=500, example="#7", help="Such as #7, F, 13/64, 5.2.")
-
-
-def _drill_size(inputs: DrillSizeInputs, shop: Shop) -> Answer:
-    size = inputs.size
-    mine = owned(size, shop.drills)
-    near = min(shop.drills, key=lambda tool: abs(tool.diameter - size), default=None)
-    figures = [
-        Figure(
-            "diameter", "Diameter", size, "length", _SERIES_SOURCE, f"{size / 25.4:.4f} in x 25.4", decimals=4
-        ),
-        Figure(
-            "inch",
-            "In inches",
-            size / 25.4,
-            "ratio",
-            "1 in = 25.4 mm exactly",
-            f"{size:.4f} ÷ 25.4",
-            decimals=4,
-        ),
-    ]
-    same = [d for d in (nearest(size, of=name) for name in SERIES) if abs(d.diameter - size) <= SAME]
-    if same:
-        names = ", ".join(label(drill) for drill in same)
-        figures.append(
-            Figure("drill", "Is the drill", None, "text", _SERIES_SOURCE, "the same size", text=names)
-        )
-    words = label(mine) if mine else "no" + (f", the nearest is {label(near)}" if near else "")
-    figures.append(Figure("owned", "Owned", None, "text", "the shop's drills", "looked up", text=words))
-    return Answer(
-        figures=tuple(figures), tables=(_nearest_table(size, shop),), notes=tuple(_size_notes(size))
-    )
-
-
-def _size_notes(size: float) -> list[Note]:
-    drill = nearest(size, of="number")
-    if drill.memory and abs(drill.diameter - size) <= SAME:
-        return [Note("info", f"The size of {drill.name} is from memory, unconfirmed.")]
-    return []
-
-
-def _nearest_table(size: float, shop: Shop) -> Table:
-    columns = (
-        Column("series", "Series"),
-        Column("drill", "Nearest"),
-        Column("diameter", "Diameter", "length", 4),
-        Column("difference", "Differs by", "length", 4),
-        Column("owned", "Owned"),
-    )
-    rows = []
-    for name in SERIES:
-        drill = nearest(size, of=name)
-        has = "yes" if owned(drill.diameter, shop.drills) else "no"
-        rows.append((_SERIES_WORDS[name], label(drill), drill.diameter, drill.diameter - size, has))
-    return Table("nearest", "Nearest in each series", columns, tuple(rows), source=_SERIES_SOURCE)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ClearanceHoleInputs:
-    """What `clearance-hole` is told."""
-
-    size: Thread = ask.thread("Screw", example="M6", help="The screw that passes: M6, 1/4-20 UNC, #8-32.")
-    fit: str = ask.choice(
-        "Fit",
-        FITS,
-        default="normal",
-        example="normal",
-        help="Close, normal, loose: the fine, medium and coarse series of ISO 273.",
-    )
-
-
-def _clearance(inputs: ClearanceHoleInputs, shop: Shop) -> Answer:
-    fit: Fit = "close" if inputs.fit == "close" else "loose" if inputs.fit == "loose" else "normal"
-    hole = clearance_hole(inputs.size, fit)
-    grade = {"close": "H12", "normal": "H13", "loose": "H14"}[fit]
-    tool, is_owned = _drill_for(hole, shop)
-    play = hole.diameter - inputs.size.diameter
-    figures = (
-        Figure(
-            "diameter",
-            f"Hole, {fit} fit",
-            hole.diameter,
-            "length",
-            hole.source,
-            f"table of {hole.source}, column {fit}",
-        ),
-        Figure(
-            "drill",
-            "Drill",
-            None,
-            "text",
-            hole.source,
-            f"owned and inside {hole.diameter:.3f} to {hole.diameter + hole.tolerance:.3f}, else the table's own",
-            text=label(tool) + ("" if is_owned else " (not owned)"),
-        ),
-        Figure(
-            "largest",
-            "may be as large as",
-            hole.diameter + hole.tolerance,
-            "length",
-            f"{grade} of ISO 286-1" + ("" if hole.source == "ISO 273" else " (for this thread from memory)"),
-            f"{hole.diameter:.3f} + {hole.tolerance:.3f}",
-            side="down",
-        ),
-        Figure(
-            "clearance",
-            "Play on diameter",
-            play,
-            "length",
-            "subtraction",
-            f"{hole.diameter:.3f} - {inputs.size.diameter:.3f}",
-        ),
-    )
-    notes = (
-        ()
-        if is_owned
-        else (Note("warning", f"The shop has no {label(tool)} drill, nor one that keeps the limits."),)
-    )
-    return Answer(figures=figures, notes=notes)
-
-
-def _drill_for(hole: Clearance, shop: Shop) -> tuple[Tool, bool]:
-    """The smallest owned drill inside the limits, else the standard's own or the nearest metric one."""
-    top = hole.diameter + hole.tolerance
-    inside = [t for t in shop.drills if hole.diameter - SAME <= t.diameter <= top + SAME]
-    if inside:
-        return min(inside, key=lambda t: t.diameter), True
-    if hole.drill:
-        return Tool(hole.drill, hole.diameter), False
-    published = nearest(hole.diameter + hole.tolerance / 2, of="metric")
-    if hole.diameter - SAME <= published.diameter <= top:
-        return Tool(published.name, published.diameter), False
-    return Tool(f"{hole.diameter:.4g}", hole.diameter), False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -191,12 +45,11 @@ class CountersinkInputs:
         high=500,
         help="How wide the countersink is to be where it breaks the face.",
     )
-    angle: float | None = ask.angle(
+    angle: float = ask.angle(
         "Included angle",
         low=30,
         high=150,
-        required=False,
-        empty="90°, on an inch bench 82°",
+        default=90.0,
         example="90",
         help="Of the countersink, from side to side: 90° for metric heads, 82° for Unified ones.",
     )
@@ -205,7 +58,7 @@ class CountersinkInputs:
         required=False,
         empty="none: hole and diameter are needed",
         example="M6",
-        help="Gives hole, diameter and angle.",
+        help="Gives hole and diameter for a head of 90°.",
     )
     head: str = ask.choice(
         "Head",
@@ -232,8 +85,9 @@ class CountersinkInputs:
 
 
 def _countersink(inputs: CountersinkInputs, shop: Shop) -> Answer:
-    hole, wide, angle, source = _countersink_sizes(inputs, shop)
-    depth = countersink_depth(hole=hole, diameter=wide, angle=angle)
+    unit = shop.unit
+    seat, angle = _countersink_seat(inputs, unit), inputs.angle
+    depth = countersink_depth(hole=seat.hole, diameter=seat.diameter, angle=angle)
     machine = _mill_first(inputs.machine, shop)
     figures = [
         Figure(
@@ -242,70 +96,64 @@ def _countersink(inputs: CountersinkInputs, shop: Shop) -> Answer:
             depth,
             "length",
             "(D - d) ÷ (2 tan(angle ÷ 2)); geometry",
-            f"({wide:.4g} - {hole:.4g}) ÷ (2 x {tan(radians(angle) / 2):.4f})",
+            f"({said(seat.diameter, unit)} - {said(seat.hole, unit)}) ÷ (2 x {tan(radians(angle) / 2):.4f})",
         ),
-        *_dial(machine, depth),
-        Figure("diameter", "Diameter at the face", wide, "length", source, f"{wide:.4g}", decimals=2),
-        Figure("hole", "Hole", hole, "length", source, f"{hole:.4g}", decimals=2),
-        Figure("angle", "Included angle", angle, "angle", source, f"{angle:g}°", decimals=0),
+        *dial_figures(machine, depth, unit=unit),
+        Figure(
+            "diameter",
+            "Diameter at the face",
+            seat.diameter,
+            "length",
+            seat.source,
+            _from(inputs, inputs.diameter),
+            decimals=2,
+            low=seat.diameter if seat.largest else None,
+            high=seat.largest or None,
+        ),
+        Figure("hole", "Hole", seat.hole, "length", seat.hole_source, _from(inputs, inputs.hole), decimals=2),
+        Figure("angle", "Included angle", angle, "angle", "as given", f"{angle:g}°", decimals=1),
     ]
-    rpm, notes = _rpm(machine, inputs.material, "countersinking", wide, "countersink")
+    rpm, notes = _rpm(machine, inputs.material, seat.diameter, "countersink", unit)
     note = Note("info", "Zero the dial where the countersink first touches the edge of the hole all round.")
     return Answer(figures=(*figures, rpm), notes=(*notes, note))
 
 
-def _countersink_sizes(inputs: CountersinkInputs, shop: Shop) -> tuple[float, float, float, str]:
-    angle = inputs.angle if inputs.angle is not None else (82.0 if shop.unit == "inch" else 90.0)
+def _from(inputs: CountersinkInputs, given: float | None) -> str:
+    return "as given" if given is not None else f"table, {inputs.screw}, {inputs.head} head"
+
+
+def _countersink_seat(inputs: CountersinkInputs, unit: str) -> Countersink:
+    """The seat of the screw, with what was given in place of the table's own."""
     if inputs.screw is not None:
         seat = countersink_for(inputs.screw, inputs.head)
-        hole = seat.hole if inputs.hole is None else inputs.hole
-        wide = seat.diameter if inputs.diameter is None else inputs.diameter
-        return _ordered(hole, wide), wide, 90.0 if inputs.angle is None else inputs.angle, seat.source
-    if inputs.hole is None:
-        raise BadInput(
-            "hole", "", "a diameter or a screw", "hole: the hole's diameter is needed (or screw=M6)."
-        )
-    if inputs.diameter is None:
+    elif inputs.hole is None:
+        text = "hole: the hole's diameter is needed (or screw=M6)."
+        raise BadInput("hole", "", "a diameter or a screw", text)
+    elif inputs.diameter is None:
         text = "diameter: the diameter at the face is needed (or screw=M6)."
         raise BadInput("diameter", "", "a diameter or a screw", text)
-    return _ordered(inputs.hole, inputs.diameter), inputs.diameter, angle, "as given"
-
-
-def _ordered(hole: float, wide: float) -> float:
-    if wide <= hole:
-        raise BadInput("diameter", f"{wide:.4g} mm", f"more than the hole's {hole:.4g} mm")
-    return hole
+    else:
+        seat = Countersink(inputs.diameter, 0.0, inputs.hole, "as given", "as given")
+    if inputs.hole is not None:
+        seat = replace(seat, hole=inputs.hole, hole_source="as given")
+    if inputs.diameter is not None:
+        seat = replace(seat, diameter=inputs.diameter, largest=0.0, source="as given")
+    if seat.diameter <= seat.hole:
+        accepted = f"more than the hole's {said(seat.hole, unit)}"
+        raise BadInput("diameter", said(seat.diameter, unit), accepted)
+    return seat
 
 
 def _mill_first(wanted: str | None, shop: Shop) -> Machine:
     return machine_of(shop, wanted or ("mill" if shop.mill else None))
 
 
-def _dial(machine: Machine, depth: float) -> list[Figure]:
-    setting = setting_on(machine, depth)
-    if setting is None or machine.slide is None:
-        return []
-    source = f"the {machine.name}'s own dial; rounded once, never too deep"
-    words = f"{depth:.3f} ÷ {float(machine.slide.travel_per_turn):g} a turn, {setting.lines} lines"
-    return [
-        Figure("turns", f"{machine.wheel} turns", setting.turns, "count", source, words),
-        Figure("dial", "and dial", setting.reading, "length", source, words),
-    ]
-
-
 def _rpm(
-    machine: Machine, stuff: Material, cut: Cut, diameter: float, tool: str
+    machine: Machine, stuff: Material, diameter: float, tool: str, unit: str
 ) -> tuple[Figure, list[Note]]:
-    published = surface_speed(material=stuff, operation=cut)
+    published = surface_speed(material=stuff, operation="countersinking")
     speed = speed_on(machine, diameter=diameter, surface_speed=published.chosen)
-    figure = Figure(
-        "rpm",
-        "Spindle speed",
-        speed.chosen,
-        "speed",
-        published.source,
-        f"1000 x {published.chosen:.1f} ÷ (3.1416 x {diameter:.4g}) = {speed.ideal:.0f}; the machine's step below",
-    )
+    figure = speed_figure(machine, published, speed, diameter=diameter, unit=unit)
     return figure, speed_notes(machine, speed, tool)
 
 
@@ -334,68 +182,36 @@ class CounterboreInputs:
 
 
 def _counterbore(inputs: CounterboreInputs, shop: Shop) -> Answer:
-    seat = counterbore(inputs.size)
-    through = clearance_hole(inputs.size, "normal")
+    unit, size = shop.unit, inputs.size
+    seat, through = counterbore(size), clearance_hole(size, "normal")
     machine = _mill_first(inputs.machine, shop)
-    rpm, notes = _rpm(machine, inputs.material, "countersinking", seat.bore, "counterbore")
+    rpm, notes = _rpm(machine, inputs.material, seat.bore, "counterbore", unit)
+    table = f"table, {size}"
+    deep = f"head {said(seat.height, unit)}" + (f" + {said(seat.addition, unit)}" if seat.addition else "")
     figures = (
-        Figure("bore", "Counterbore", seat.bore, "length", seat.source, f"table, {inputs.size}", decimals=2),
+        Figure("bore", "Counterbore", seat.bore, "length", seat.source, table, decimals=2),
+        Figure("depth", "Depth", seat.depth, "length", seat.source, deep, decimals=2),
+        *dial_figures(machine, seat.depth, unit=unit),
+        Figure("head_diameter", "Head of the screw", seat.head, "length", seat.source, table, decimals=2),
+        Figure("head_height", "Height of the head", seat.height, "length", seat.source, table, decimals=2),
         Figure(
-            "depth",
-            "Depth",
-            seat.depth,
+            "hole",
+            "Hole for the screw",
+            through.diameter,
             "length",
-            seat.source,
-            f"head {seat.height:.3f} + {seat.addition:g}",
+            through.source,
+            through.working,
             decimals=2,
-        ),
-        *_dial(machine, seat.depth),
-        Figure(
-            "head_diameter",
-            "Head of the screw",
-            seat.head,
-            "length",
-            seat.source,
-            f"table, {inputs.size}",
-            decimals=2,
-        ),
-        Figure(
-            "head_height",
-            "Height of the head",
-            seat.height,
-            "length",
-            seat.source,
-            f"table, {inputs.size}",
-            decimals=2,
-        ),
-        Figure(
-            "hole", "Hole for the screw", through.diameter, "length", through.source, "normal fit", decimals=2
         ),
         rpm,
     )
     note = Note(
-        "info", f"Clearance round the head {show(seat.bore - seat.head, 'length', shop.unit, decimals=2)}."
+        "info", f"The counterbore is {said(seat.bore - seat.head, unit)} larger in diameter than the head."
     )
     return Answer(figures=figures, notes=(*notes, note))
 
 
 OPERATIONS = {
-    "drill-size": Operation(
-        id="drill-size",
-        inputs=DrillSizeInputs,
-        work=_drill_size,
-        hazards=("drilling",),
-        example={"size": "#7"},
-        help="Says what size a drill is, what else comes near, and whether you own it.",
-    ),
-    "clearance-hole": Operation(
-        id="clearance-hole",
-        inputs=ClearanceHoleInputs,
-        work=_clearance,
-        hazards=("drilling",),
-        example={"size": "M6"},
-        help="Gives the hole that a screw passes through, close, normal or loose.",
-    ),
     "countersink": Operation(
         id="countersink",
         inputs=CountersinkInputs,

@@ -18,17 +18,24 @@ Fit = Literal["close", "normal", "loose"]
 FITS = ("close", "normal", "loose")
 HEADS = ("flat", "socket", "old")
 _GRADES = {"close": 12, "normal": 13, "loose": 14}
+_SERIES = {"close": "fine", "normal": "medium", "loose": "coarse"}  # as ISO 273 names them
+_SAME_SCREW = 1e-3  # mm
 _MM_PER_INCH = Fraction(127, 5)  # exact: international yard and pound agreement, 1959
 
 
 @dataclass(frozen=True, slots=True)
 class Clearance:
-    """A hole for a screw to pass, in mm: its size, how much larger it may be, the drill that the standard names."""
+    """A hole for a screw to pass, in mm: its size, how much larger it may be, the drill that the standard names.
+
+    `working` says where in the source the size stands, `tolerance_source` where the tolerance comes from.
+    """
 
     diameter: float
     tolerance: float
     drill: str
     source: str
+    working: str
+    tolerance_source: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +58,7 @@ class Countersink:
     largest: float
     hole: float
     source: str
+    hole_source: str
 
 
 def _size(diameter: float) -> str:
@@ -64,9 +72,26 @@ def _drill_size(name: str) -> float:
 
 
 @cache
-def _metric_holes() -> tuple[tuple[float, dict[str, str]], ...]:
-    rows_ = [row for row in rows("drilling/clearance_holes.csv") if row["family"] == "metric"]
-    return tuple((float(row["size"]), row) for row in rows_)
+def _by_diameter(table: str, family: str) -> tuple[tuple[float, dict[str, str]], ...]:
+    kept = (row for row in rows(f"drilling/{table}.csv") if row["family"] == family)
+    return tuple((_nominal(row), row) for row in kept)
+
+
+def _nominal(row: dict[str, str]) -> float:
+    """Diameter of a row's screw in mm: Unified numbers are 0.060 in and 0.013 in a number, others a fraction."""
+    size = row["size"]
+    if row["family"] == "metric":
+        return float(size)
+    inches = Fraction(size) if "/" in size else Fraction(60 + 13 * int(size), 1000)
+    return float(inches * _MM_PER_INCH)
+
+
+def _row_of(table: str, thread: Thread) -> dict[str, str] | None:
+    """The row of a screw, by its diameter: a 1 in screw is written 1-8, but is no number 1."""
+    for diameter, row in _by_diameter(table, thread.family):
+        if abs(diameter - thread.diameter) < _SAME_SCREW:
+            return row
+    return None
 
 
 def clearance_hole(thread: Thread, fit: Fit = "normal") -> Clearance:
@@ -99,36 +124,35 @@ def clearance_hole(thread: Thread, fit: Fit = "normal") -> Clearance:
     >>> clearance_hole(parse("M6")).diameter, clearance_hole(parse("1/4-20 UNC")).drill
     (6.6, '9/32')
     """
+    row = _row_of("clearance_holes", thread)
+    if row is None:
+        return _by_neighbour(thread, fit)
     if thread.family == "unified":
-        row = _row("clearance_holes", "unified", thread.size.lstrip("#"))
-        if row is not None:
-            diameter = _drill_size(row[fit])
-            return Clearance(
-                diameter, tolerance(grade=_GRADES[fit], diameter=diameter), row[fit], "ASME B18.2.8"
-            )
-    for size, row in _metric_holes():
-        if thread.family == "metric" and abs(size - thread.diameter) < 1e-6:
-            diameter = float(row[fit])
-            return Clearance(diameter, tolerance(grade=_GRADES[fit], diameter=diameter), "", "ISO 273")
-    return _by_neighbour(thread, fit)
+        working = f"{fit} fit: drill {row[fit]}"
+        return _clearance(_drill_size(row[fit]), fit, row[fit], "ASME B18.2.8", working, "from memory")
+    return _clearance(float(row[fit]), fit, "", "ISO 273", f"{_SERIES[fit]} series, M{row['size']}", "")
+
+
+def _clearance(diameter: float, fit: Fit, drill: str, source: str, working: str, mark: str) -> Clearance:
+    grade = _GRADES[fit]
+    said = f"H{grade} of ISO 286-1:2010" + (
+        f", {mark}" if mark else f" (tolerance of ISO 273, {_SERIES[fit]} series)"
+    )
+    return Clearance(diameter, tolerance(grade=grade, diameter=diameter), drill, source, working, said)
 
 
 def _by_neighbour(thread: Thread, fit: Fit) -> Clearance:
-    for size, row in _metric_holes():
+    if thread.family == "unified" and thread.diameter > _by_diameter("clearance_holes", "unified")[-1][0]:
+        raise BadInput(
+            "size", str(thread), "a Unified screw up to 3/4 in, where ASME B18.2.8 as kept here ends"
+        )
+    for size, row in _by_diameter("clearance_holes", "metric"):
         if size >= thread.diameter:
-            diameter = thread.diameter + float(row[fit]) - size
-            source = (
-                f"no table of its own: the clearance of M{size:g} in ISO 273 (common practice, no source)"
-            )
-            return Clearance(diameter, tolerance(grade=_GRADES[fit], diameter=diameter), "", source)
+            source = f"no row of its own: as much clearance as ISO 273 gives M{size:g} (common practice, no source)"
+            working = f"{thread.diameter:g} mm + ({row[fit]} - {size:g}) mm"
+            hole = round(thread.diameter + float(row[fit]) - size, 6)
+            return _clearance(hole, fit, "", source, working, "common practice for this thread, no source")
     raise BadInput("size", str(thread), "a screw up to 36 mm, where ISO 273 as kept here ends")
-
-
-def _row(table: str, family: str, size: str) -> dict[str, str] | None:
-    for row in rows(f"drilling/{table}.csv"):
-        if row.get("family", "metric") == family and row["size"] == size:
-            return row
-    return None
 
 
 def counterbore(thread: Thread) -> Counterbore:
@@ -161,9 +185,8 @@ def counterbore(thread: Thread) -> Counterbore:
     (11.0, 6.4)
     """
     metric = thread.family == "metric"
-    size = _size(thread.diameter) if metric else thread.size.lstrip("#")
-    row = _row("counterbores", "metric" if metric else "unified", size)
-    if row is None or thread.family not in ("metric", "unified"):
+    row = _row_of("counterbores", thread)
+    if row is None:
         accepted = (
             "a cap screw of M1.6 to M24 or No. 4 to 3/4 in: the sizes of ISO 4762 and ASME B18.3 kept here"
         )
@@ -218,13 +241,19 @@ def countersink_for(thread: Thread, head: str) -> Countersink:
     """
     sizes = [row for row in rows("drilling/countersinks.csv") if row["head"] == head]
     source = {
-        "flat": "ISO 15065:2005, for heads of ISO 2009 and ISO 7046",
+        "flat": "ISO 15065:2005, for heads of ISO 2009 and ISO 7046 (largest from memory)",
         "socket": "ISO 10642, theoretical head",
         "old": "DIN 74-1:1980 form A medium, for heads of DIN 963",
     }[head]
     for row in sizes:
         if thread.family == "metric" and row["size"] == _size(thread.diameter):
-            return Countersink(float(row["diameter"]), float(row["largest"] or 0), float(row["hole"]), source)
+            return Countersink(
+                diameter=float(row["diameter"]),
+                largest=float(row["largest"] or 0),
+                hole=float(row["hole"]),
+                source=source,
+                hole_source="ISO 273, medium series",
+            )
     accepted = f"one of M{', M'.join(row['size'] for row in sizes)} for a {head} head"
     raise BadInput("screw", str(thread), accepted)
 

@@ -188,6 +188,103 @@ def every_drill() -> tuple[Drill, ...]:
     return tuple(sorted((d for name in SERIES for d in series(name)), key=lambda d: d.diameter))
 
 
+def is_metric(diameter: float) -> bool:
+    """Whether a drill's diameter is one of the metric system's: a whole number of twentieths of a millimetre.
+
+    Parameters
+    ----------
+    diameter : float
+        The diameter. [mm]
+
+    Returns
+    -------
+    metric : bool
+        True for 6.5, False for 1/4 in and #7; 1/2 in, which is 12.7 mm, passes for metric.
+
+    Raises
+    ------
+    TypeError
+        If the diameter is no number.
+
+    Sources
+    -------
+    BS 328: steps of 0.05 mm and more from 1 mm up.
+
+    Examples
+    --------
+    >>> is_metric(6.5), is_metric(2.05), is_metric(5.1054)
+    (True, True, False)
+    """
+    return abs(20 * diameter - round(20 * diameter)) < 1e-6
+
+
+def native(tools: Sequence[Tool], *, inch: bool = False) -> list[Drill]:
+    """Return the published drills, those of the system that the owned ones are mostly of first.
+
+    Parameters
+    ----------
+    tools : sequence of Tool
+        What the shop has.
+    inch : bool
+        Whether inch drills come first where nothing is owned.
+
+    Returns
+    -------
+    drills : list of Drill
+        All of them; within a system the smallest first. [mm]
+
+    Raises
+    ------
+    AttributeError
+        If an entry is no tool.
+
+    Sources
+    -------
+    A drill of the bench's own system is easier to come by: common practice, no source.
+
+    Examples
+    --------
+    >>> native([Tool("6.6", 6.6), Tool("7", 7.0)])[0].name, native([Tool("#7", 5.1054)])[0].name
+    ('0.2', '#107')
+    """
+    inch_first = works_in_inches(tools, otherwise=inch)
+    return sorted(every_drill(), key=lambda drill: (drill.series == "metric") == inch_first)
+
+
+def works_in_inches(tools: Sequence[Tool], *, otherwise: bool = False) -> bool:
+    """Whether most of the owned drills are of the inch series.
+
+    Parameters
+    ----------
+    tools : sequence of Tool
+        What the shop has.
+    otherwise : bool
+        The answer where it has none.
+
+    Returns
+    -------
+    inch : bool
+        True if fewer than half are metric.
+
+    Raises
+    ------
+    AttributeError
+        If an entry is no tool.
+
+    Sources
+    -------
+    None: a count.
+
+    Examples
+    --------
+    >>> works_in_inches([Tool("#7", 5.1054)]), works_in_inches([Tool("5", 5.0)]), works_in_inches([], otherwise=True)
+    (True, False, True)
+    """
+    if not tools:
+        return otherwise
+    return sum(is_metric(tool.diameter) for tool in tools) < len(tools) / 2
+
+
 def nearest(diameter: float, *, of: str) -> Drill:
     """Return the drill of a series that is nearest to a diameter (the smaller of two as near).
 

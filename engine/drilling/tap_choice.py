@@ -4,29 +4,36 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import lru_cache
 from math import floor
 from typing import Literal
 
 from engine.cutting.materials import Material
-from engine.drilling.sizes import SAME, every_drill
+from engine.drilling.sizes import SAME, Drill, every_drill, is_metric, works_in_inches
 from engine.drilling.tapping import TapKind, hole_for, minor_limits, percent_of_thread, standard_hole
 from engine.lists import Tool
 from engine.tables import rows
 from engine.threads.thread import Thread
 
-Fit = Literal["inside", "too large", "too small", "not known"]
+Fit = Literal["inside", "too large", "too small"]
 
 USUAL_PERCENT = 75.0  # percent: what the tapping drill charts of inch threads are made for
-_LEAST, _MOST = 45.0, 101.0  # percent: holes beyond these are no tapping holes
+_LEAST, _MOST = 35.0, 105.0  # percent: holes beyond these are no tapping holes
+_MACHINING = {"free": "free-cutting", "tough": "tough to cut", "soft": "soft"}
+_CASES = {"average": "average depth", "deep": "deep hole", "sheet": "thin sheet"}
 _DEEP, _SHEET = 1.5, 0.5  # diameters: deep (the catalogue's own bound) and thin sheet (common practice)
-_MOST_CHOICES = 10
+_MOST_CHOICES, _MOST_OWNED = 10, 6
 _LARGEST_METRIC = 20.0  # mm: the end of the metric series; taper shank drills go on by quarters (from memory)
+_MM_PER_INCH = 25.4  # exact: international yard and pound agreement, 1959
 
 
 @dataclass(frozen=True, slots=True)
 class Target:
-    """What to aim at: a hole in mm, the percentage that it gives, the published range, why."""
+    """What to aim at: a hole in mm, the percentage that it gives, the published range, why.
+
+    `by_chart`: the hole is the charts' own, not the catalogue's percentage for the material.
+    """
 
     hole: float
     percent: float
@@ -34,6 +41,7 @@ class Target:
     high: float
     case: str
     source: str
+    by_chart: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,23 +97,18 @@ def target(
     >>> from engine.threads.designation import parse
     >>> found = target(thread=parse("M6"), material=find("stainless"), depth=12)
     >>> found.percent, found.case
-    (60.0, 'tough, deep')
+    (60.0, 'tough to cut, deep hole')
     """
     case = _case(thread, depth)
     low, high = _published(material, case)
-    words = f"{material.machining}, {case}"
+    words = f"{_MACHINING[material.machining]}, {_CASES[case]}"
     catalogue = "a tap maker's catalogue, percentage of thread by material"
     if percent is not None:
         return Target(hole_for(thread, percent, tap), percent, low, high, words, "as asked")
-    if thread.taper:
-        smallest = minor_limits(thread)[0] or thread.diameter
-        share = percent_of_thread(thread, smallest)
-        return Target(smallest, share, share, share, "taper, not reamed", "the small end's minor diameter")
-    if thread.family in ("tr", "acme"):
-        low_limit, high_limit, source = minor_limits(thread)
-        hole = ((low_limit or 0) + (high_limit or 0)) / 2
-        share = percent_of_thread(thread, hole)
-        return Target(hole, share, share, share, "trapezoidal", f"the middle of the limits, {source}")
+    if thread.family in ("r", "npt", "tr", "acme"):
+        found = minor_limits(thread)
+        share = percent_of_thread(thread, found.middle)
+        return Target(found.middle, share, share, share, words, f"the middle of the limits, {found.source}")
     if tap == "cut" and material.machining != "tough" and case == "average":
         return _by_chart(thread, low, high, words)
     middle = (low + high) / 2
@@ -113,17 +116,55 @@ def target(
 
 
 def _by_chart(thread: Thread, low: float, high: float, words: str) -> Target:
+    hole, source = _usual_hole(thread)
+    return Target(hole, percent_of_thread(thread, hole), low, high, words, source, True)
+
+
+def _usual_hole(thread: Thread) -> tuple[float, str]:
+    """The hole of the charts for average work, and which charts."""
     hole = standard_hole(thread)
     if hole is not None:
-        return Target(hole, percent_of_thread(thread, hole), low, high, words, "ISO 2306, D - P to a drill")
-    return Target(
-        hole_for(thread, USUAL_PERCENT),
-        USUAL_PERCENT,
-        low,
-        high,
-        words,
-        "tap drill charts, about 75 % of thread",
-    )
+        return hole, "ISO 2306, D - P to a drill"
+    hole = min(hole_for(thread, USUAL_PERCENT), minor_limits(thread).largest)
+    return hole, "tap drill charts, about 75 % of thread"
+
+
+def usual_drill(thread: Thread) -> Drill:
+    """The drill that the charts name for a thread in average work.
+
+    Parameters
+    ----------
+    thread : Thread
+        Any thread with a parallel V form.
+
+    Returns
+    -------
+    drill : Drill
+        The one of ISO 2306, else the nearest that leaves 75 % of thread within the limits: an inch drill for a Unified
+        thread, otherwise a metric one. [mm]
+
+    Raises
+    ------
+    BadInput
+        If the thread's class does not go with it.
+
+    Sources
+    -------
+    ISO 2306; tap drill charts (75 %).
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> [usual_drill(parse(size)).name for size in ("M6", "1/4-20", "4BA", "G1/4")]
+    ['5', '#7', '3', '11.8']
+    """
+    hole, limits = _usual_hole(thread)[0], minor_limits(thread)
+    native = [drill for drill in every_drill() if (drill.series != "metric") == (thread.family == "unified")]
+    native += _beyond_the_series(hole, inch=thread.family == "unified")
+    inside = [
+        d for d in native if fit_of(d.diameter, smallest=limits.smallest, largest=limits.largest) == "inside"
+    ]
+    return min(inside or native, key=lambda drill: abs(drill.diameter - hole))
 
 
 def _case(thread: Thread, depth: float | None) -> str:
@@ -140,22 +181,22 @@ def _published(material: Material, case: str) -> tuple[float, float]:
     raise KeyError(case)
 
 
-def fit_of(hole: float, smallest: float | None, largest: float | None) -> Fit:
+def fit_of(hole: float, *, smallest: float, largest: float) -> Fit:
     """How a hole lies to the limits of the nut's minor diameter.
 
     Parameters
     ----------
     hole : float
         Diameter of the hole. [mm]
-    smallest : float or None
+    smallest : float
         Smallest minor diameter. [mm]
-    largest : float or None
+    largest : float
         Largest minor diameter. [mm]
 
     Returns
     -------
     fit : str
-        `inside`, `too large`, `too small` or `not known`.
+        `inside`, `too large` or `too small`.
 
     Raises
     ------
@@ -168,13 +209,11 @@ def fit_of(hole: float, smallest: float | None, largest: float | None) -> Fit:
 
     Examples
     --------
-    >>> fit_of(5.0, 4.917, 5.153), fit_of(5.2, 4.917, 5.153)
+    >>> fit_of(5.0, smallest=4.917, largest=5.153), fit_of(5.2, smallest=4.917, largest=5.153)
     ('inside', 'too large')
     """
-    if smallest is not None and hole < smallest - 1e-6:
+    if hole < smallest - 1e-6:
         return "too small"
-    if largest is None:
-        return "not known"
     return "too large" if hole > largest + 1e-6 else "inside"
 
 
@@ -197,7 +236,7 @@ def choices(
     Returns
     -------
     choices : tuple of Choice
-        Up to 10, the best first. A drill that is not owned comes before an owned one outside the limits.
+        Up to 10, the owned ones first. `best_of` says which to take.
 
     Raises
     ------
@@ -213,62 +252,97 @@ def choices(
     >>> from engine.cutting.materials import find
     >>> from engine.threads.designation import parse
     >>> aim = target(thread=parse("M6"), material=find("mild steel"))
-    >>> best = choices(thread=parse("M6"), aim=aim, drills=[Tool("5", 5.0), Tool("5.3", 5.3)])
-    >>> [(c.tool.name, c.owned, c.fit) for c in best[:2]]
-    [('5', True, 'inside'), ('#9', False, 'inside')]
+    >>> found = choices(thread=parse("M6"), aim=aim, drills=[Tool("5", 5.0), Tool("5.3", 5.3)])
+    >>> [(c.tool.name, c.owned, c.fit) for c in found[:3]]
+    [('5', True, 'inside'), ('5.3', True, 'too large'), ('5.1', False, 'inside')]
     """
-    smallest, largest, _ = minor_limits(thread)
-    if tap == "form":
-        smallest = largest = None
-    found = _possible(thread, drills, True, tap, smallest, largest)
-    mine = [choice.tool.diameter for choice in found]
+    mine = _possible(thread, drills, True, tap)
+    sizes = [choice.tool.diameter for choice in mine]
     others = [
         choice
         for choice in (
-            *_published_choices(thread, tap, smallest, largest),
-            *_possible(thread, _beyond_the_series(aim.hole), False, tap, smallest, largest),
+            *_published_choices(thread, tap),
+            *_possible(thread, _tools(_beyond_the_series(aim.hole, inch=False)), False, tap),
+            *_possible(thread, _tools(_beyond_the_series(aim.hole, inch=True)), False, tap),
         )
-        if not any(abs(choice.tool.diameter - size) <= SAME for size in mine)
+        if not any(abs(choice.tool.diameter - size) <= SAME for size in sizes)
     ]
-    found += others
-    found.sort(key=lambda c: _rank(c, aim))
-    return tuple(found[:_MOST_CHOICES])
+    foreign = not works_in_inches(drills, otherwise=thread.inch)
+    mine.sort(key=lambda c: _rank(c, aim))
+    others.sort(key=lambda c: (c.fit != "inside", is_metric(c.tool.diameter) != foreign, *_rank(c, aim)))
+    kept = mine[: max(_MOST_OWNED, _MOST_CHOICES - len(others))]
+    return (*kept, *others[: _MOST_CHOICES - len(kept)])
 
 
-def _rank(choice: Choice, aim: Target) -> tuple[int, int, float, float]:
-    usable = choice.fit in ("inside", "not known")
-    group = 0 if choice.owned and usable else 1 if usable else 2
-    return group, not choice.owned, round(abs(choice.tool.diameter - aim.hole), 6), choice.tool.diameter
+def best_of(found: Sequence[Choice]) -> Choice:
+    """The drill to take: an owned one inside the limits, else one inside them, else the nearest owned.
+
+    Parameters
+    ----------
+    found : sequence of Choice
+        From `choices`, at least one.
+
+    Returns
+    -------
+    choice : Choice
+        The best of them.
+
+    Raises
+    ------
+    IndexError
+        If there is none.
+
+    Sources
+    -------
+    Common practice, no source.
+
+    Examples
+    --------
+    >>> from engine.cutting.materials import find
+    >>> from engine.threads.designation import parse
+    >>> aim = target(thread=parse("M6"), material=find("mild steel"))
+    >>> best_of(choices(thread=parse("M6"), aim=aim, drills=[Tool("5.3", 5.3)])).tool.name
+    '5'
+    """
+    return next((choice for choice in found if choice.fit == "inside"), found[0])
 
 
-def _possible(
-    thread: Thread,
-    tools: Sequence[Tool],
-    is_owned: bool,
-    tap: TapKind,
-    smallest: float | None,
-    largest: float | None,
-) -> list[Choice]:
+def _rank(choice: Choice, aim: Target) -> tuple[bool, float, float]:
+    size = choice.tool.diameter
+    return choice.fit != "inside", round(abs(size - aim.hole), 6), size
+
+
+def _possible(thread: Thread, tools: Sequence[Tool], is_owned: bool, tap: TapKind) -> list[Choice]:
+    """Drills that leave some thread; a forming tap makes the minor diameter, so that every one of its is inside."""
+    limits = minor_limits(thread)
     found: dict[float, Choice] = {}
     for tool in tools:
         share = percent_of_thread(thread, tool.diameter, tap)
-        fit = fit_of(tool.diameter, smallest, largest)
-        if _LEAST <= share <= _MOST or fit == "inside":
+        fit: Fit = "inside"
+        if tap == "cut":
+            fit = fit_of(tool.diameter, smallest=limits.smallest, largest=limits.largest)
+        if _LEAST <= share <= _MOST or (tap == "cut" and fit == "inside"):
             found.setdefault(round(tool.diameter, 4), Choice(tool, is_owned, share, fit))
     return list(found.values())
 
 
-def _beyond_the_series(hole: float) -> list[Tool]:
-    """Drills near a hole that is larger than the series kept here, in quarters of a millimetre."""
-    if hole <= _LARGEST_METRIC:
-        return []
+def _beyond_the_series(hole: float, *, inch: bool) -> list[Drill]:
+    """Drills near a hole that is larger than the series kept here, in quarters of a millimetre or in 64ths."""
+    if inch:
+        first = floor(64 * (hole - 1) / _MM_PER_INCH)
+        wide = [divmod(count, 64) for count in range(first, first + 8) if count > 64]
+        names = [f"{whole} {Fraction(rest, 64)}" if rest else f"{whole}" for whole, rest in wide]
+        sizes = [(whole + rest / 64) * _MM_PER_INCH for whole, rest in wide]
+        return [Drill(name, size, "fraction", True) for name, size in zip(names, sizes, strict=True)]
     first = floor(4 * (hole - 1))
-    return [Tool(f"{quarters / 4:g}", quarters / 4) for quarters in range(first, first + 9)]
+    sizes = [count / 4 for count in range(first, first + 9)]
+    return [Drill(f"{size:g}", size, "metric", True) for size in sizes if size > _LARGEST_METRIC]
 
 
 @lru_cache(maxsize=256)
-def _published_choices(
-    thread: Thread, tap: TapKind, smallest: float | None, largest: float | None
-) -> tuple[Choice, ...]:
-    tools = [Tool(drill.name, drill.diameter) for drill in every_drill()]
-    return tuple(_possible(thread, tools, False, tap, smallest, largest))
+def _published_choices(thread: Thread, tap: TapKind) -> tuple[Choice, ...]:
+    return tuple(_possible(thread, _tools(every_drill()), False, tap))
+
+
+def _tools(drills: Sequence[Drill]) -> list[Tool]:
+    return [Tool(drill.name, drill.diameter) for drill in drills]

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 
 from engine.answer import Note
 from engine.cutting.materials import Material
-from engine.drilling.sizes import label, nearest
-from engine.drilling.tap_choice import USUAL_PERCENT, Choice, Target
+from engine.drilling.sizes import SAME, label
+from engine.drilling.tap_choice import Choice, Target, usual_drill
 from engine.drilling.tap_depth import BlindDepth, hand_taps
-from engine.drilling.tapping import hole_for, standard_hole
+from engine.drilling.tapping import percent_of_thread
 from engine.errors import BadInput
 from engine.quantity import show
 from engine.shop.model import Shop
@@ -20,6 +20,7 @@ from engine.threads.thread import Thread
 if TYPE_CHECKING:
     from engine.drilling.tap_operations import TapDrillInputs
 
+_NEAR = 5.0  # points of percentage of thread: so near is as good
 _LUBRICANTS = {
     "cast_iron": "dry",
     "brass": "dry or a little light oil",
@@ -78,69 +79,59 @@ def tap_notes(
 
 
 def _drill_notes(inputs: TapDrillInputs, aim: Target, best: Choice, unit: str) -> list[Note]:
+    name = label(best.tool)
     notes = []
     if not best.owned:
-        notes.append(
-            Note("warning", f"The shop has no {label(best.tool)} drill, nor an owned one that does.")
-        )
+        notes.append(Note("warning", f"The shop has no {name} drill, nor one that keeps the limits."))
     if inputs.tap == "form":
-        notes.append(
-            Note(
-                "info",
-                "A forming tap makes the minor diameter itself: the limits are for the finished thread, the drill is "
-                "larger.",
-            )
-        )
-        return notes
+        text = "A forming tap makes the minor diameter itself: its limits are the finished thread's, not the drill's."
+        return [*notes, Note("info", text)]
     if best.fit == "too large":
-        notes.append(
-            Note(
-                "warning", f"{label(best.tool)} is above the largest minor diameter: thin crests in the nut."
-            )
-        )
+        text = f"The {name} drill is above the largest minor diameter: thin crests in the nut."
+        notes.append(Note("warning", text))
     if best.fit == "too small":
-        notes.append(
-            Note(
-                "warning",
-                f"{label(best.tool)} is below the smallest minor diameter: the tap may bind or break.",
-            )
-        )
-    asked = inputs.percent
-    if asked is not None and best.owned and abs(best.percent - asked) > 5:
-        closest = label(nearest(aim.hole, of="metric" if inputs.size.family != "unified" else "number"))
-        notes.append(
-            Note(
-                "info",
-                f"{asked:.0f} % asks for a hole near {closest}; the drill shown keeps the limits.",
-            )
-        )
-    if asked is None and aim.source.startswith(("ISO 2306", "tap drill charts")):
-        notes.append(
-            Note(
-                "info",
-                f"The usual drill. A tap maker's catalogue finds {aim.low:.0f} to {aim.high:.0f} % of thread enough in "
-                f"{inputs.material.label.lower()}; above 60 % a thread grows little stronger but much harder to tap.",
-            )
-        )
-    elif asked is None and aim.source.startswith("a tap maker"):
-        usual = standard_hole(inputs.size) or hole_for(inputs.size, USUAL_PERCENT)
-        notes.append(
-            Note(
-                "info",
-                f"For this material and depth ({aim.case}) a tap maker's catalogue aims at {aim.low:.0f} to "
-                f"{aim.high:.0f} % of thread. The usual drill is {show(usual, 'length', unit, decimals=2)}.",
-            )
-        )
+        text = f"The {name} drill is below the smallest minor diameter: the tap may bind or break."
+        notes.append(Note("warning", text))
+    if inputs.percent is not None:
+        return notes + _asked_notes(aim, best, unit)
     if inputs.size.taper:
-        notes.append(
-            Note("info", "For tapping without a taper reamer. Tap by the gauge: stop often and try the fit.")
+        text = "For tapping without a taper reamer. Tap by the gauge: stop often and try the fit."
+        return [*notes, Note("info", text)]
+    if inputs.size.family in ("r", "tr", "acme"):
+        return notes
+    return [*notes, _usual_note(inputs, aim, best)]
+
+
+def _asked_notes(aim: Target, best: Choice, unit: str) -> list[Note]:
+    if abs(best.percent - aim.percent) <= _NEAR:
+        return []
+    hole = show(aim.hole, "length", unit)
+    text = f"{aim.percent:.0f} % asks for a hole of {hole}; the drill shown is the nearest that keeps the limits."
+    return [Note("info", text)]
+
+
+def _usual_note(inputs: TapDrillInputs, aim: Target, best: Choice) -> Note:
+    """How the drill shown stands to the usual one and to the catalogue's percentage."""
+    usual = usual_drill(inputs.size)
+    leaves = f"{percent_of_thread(inputs.size, usual.diameter):.0f} % of thread"
+    low, high = f"{aim.low:.0f}", f"{aim.high:.0f} %"
+    if aim.by_chart:
+        same = abs(usual.diameter - best.tool.diameter) <= SAME
+        first = "The usual drill." if same else f"The usual drill is {label(usual)}, {leaves}."
+        text = (
+            f"{first} A tap maker's catalogue finds {low} to {high} of thread enough in "
+            f"{inputs.material.label.lower()}; above 60 % a thread grows little stronger but much harder to tap."
         )
-    return notes
+        return Note("info", text)
+    text = f"For this ({aim.case}) a tap maker's catalogue aims at {low} to {high} of thread. "
+    if not aim.low - _NEAR <= best.percent <= aim.high + _NEAR:
+        text += f"The drill shown leaves {best.percent:.0f} %, to keep the limits. "
+    return Note("info", f"{text}The usual drill is {label(usual)}, {leaves}.")
 
 
 def _tap_notes(inputs: TapDrillInputs, shop: Shop, deep: BlindDepth | None) -> list[Note]:
     notes = []
-    if shop.taps and not any(_same(inputs.size, words) for words in shop.taps):
+    if shop.taps and not any(_makes(words) == _cut_by(inputs.size) for words in shop.taps):
         notes.append(Note("warning", f"The shop has no {inputs.size} tap."))
     if inputs.tap == "form":
         return notes
@@ -167,16 +158,16 @@ def _tap_notes(inputs: TapDrillInputs, shop: Shop, deep: BlindDepth | None) -> l
 
 
 @lru_cache(maxsize=512)
-def _pitch_and_size(words: str) -> tuple[float, object] | None:
+def _makes(words: str) -> tuple[object, ...] | None:
+    """What a tap of the shop cuts, as far as it tells one tap from another; None for words that are no thread."""
     try:
-        thread = parse(words)
+        return _cut_by(parse(words))
     except BadInput:
         return None
-    return thread.diameter, thread.pitch
 
 
-def _same(thread: Thread, words: str) -> bool:
-    return _pitch_and_size(words) == (thread.diameter, thread.pitch)
+def _cut_by(thread: Thread) -> tuple[object, ...]:
+    return thread.family, thread.diameter, thread.pitch, thread.starts, thread.left_hand, bool(thread.taper)
 
 
 def _how(inputs: TapDrillInputs) -> list[Note]:

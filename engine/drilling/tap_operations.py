@@ -9,21 +9,24 @@ from engine import inputs as ask
 from engine.answer import Answer, Column, Figure, Table
 from engine.cutting.forces import specific_force, tapping_torque
 from engine.cutting.materials import Material, of_shop
+from engine.drilling.figures import said
 from engine.drilling.holes import point_length
 from engine.drilling.sizes import label
-from engine.drilling.tap_choice import Choice, Target, choices, target
+from engine.drilling.tap_choice import Choice, Target, best_of, choices, target
 from engine.drilling.tap_depth import BlindDepth, blind_depth, hand_taps
 from engine.drilling.tap_notes import tap_notes
 from engine.drilling.tapping import (
     TapKind,
     full_depth,
     full_diameter,
+    hand_tight_length,
     iso_percent,
     minor_limits,
     percent_of_thread,
 )
 from engine.errors import BadInput
 from engine.operation import Operation
+from engine.quantity import show
 from engine.shop.model import Shop
 from engine.threads.limits import limits
 from engine.threads.thread import FAMILY_NAMES, Thread
@@ -31,12 +34,8 @@ from engine.threads.thread import FAMILY_NAMES, Thread
 _CP = "common practice, no source"
 _TAP_CHIP = 0.1  # mm: chip at which the tap formulas' specific force is meant
 _FORMING_TORQUE = 2.5  # a forming tap asks for two to three times the torque of a cutting one
-_FIT_WORDS = {
-    "inside": "yes",
-    "too large": "no: too large",
-    "too small": "no: too small",
-    "not known": "no limits published",
-}
+_FIT_WORDS = {"inside": "yes", "too large": "no: too large", "too small": "no: too small"}
+_KEEP = {"cut": "keep the limits", "form": "there are"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,8 +85,7 @@ class TapDrillInputs:
 
 
 def _work(inputs: TapDrillInputs, shop: Shop) -> Answer:
-    thread = inputs.size
-    kind: TapKind = "form" if inputs.tap == "form" else "cut"
+    thread, kind, unit = inputs.size, _kind(inputs), shop.unit
     if kind == "form" and (thread.taper or thread.family in ("tr", "acme")):
         raise BadInput("tap", "form", "cut: forming taps are not made for taper and trapezoidal threads")
     aim = target(
@@ -96,18 +94,21 @@ def _work(inputs: TapDrillInputs, shop: Shop) -> Answer:
     found = choices(thread=thread, aim=aim, drills=shop.drills, tap=kind)
     if not found:
         raise BadInput("size", str(thread), "a thread that a drill of 0.05 to 25.4 mm can be tapped for")
-    best = found[0]
+    best = best_of(found)
     deep = _depth(inputs)
-    figures = [*_drill_figures(thread, aim, best, kind), *_limit_figures(thread, best, kind)]
+    figures = [*_drill_figures(inputs, aim, best, unit), *_limit_figures(inputs, best, unit)]
     if inputs.percent is not None or abs(best.tool.diameter - aim.hole) > 0.01:
-        figures.append(_aim_figure(thread, aim, kind))
-    figures += _depth_figures(inputs, best, deep)
-    figures += _turning_figures(inputs)
+        figures.append(_aim_figure(inputs, aim, unit))
+    figures += _depth_figures(inputs, best, deep, unit)
     return Answer(
-        figures=tuple(figures),
+        figures=(*figures, _torque_figure(inputs)),
         tables=tuple(_tables(inputs, found, deep)),
         notes=tuple(tap_notes(inputs, shop, aim, best, deep)),
     )
+
+
+def _kind(inputs: TapDrillInputs) -> TapKind:
+    return "form" if inputs.tap == "form" else "cut"
 
 
 def _depth(inputs: TapDrillInputs) -> BlindDepth | None:
@@ -116,29 +117,26 @@ def _depth(inputs: TapDrillInputs) -> BlindDepth | None:
     return blind_depth(pitch=float(inputs.size.pitch), thread_depth=inputs.depth)
 
 
-def _drill_figures(thread: Thread, aim: Target, best: Choice, kind: TapKind) -> list[Figure]:
-    size = best.tool.diameter
+def _drill_figures(inputs: TapDrillInputs, aim: Target, best: Choice, unit: str) -> list[Figure]:
+    thread, kind, size = inputs.size, _kind(inputs), best.tool.diameter
     owned = "" if best.owned else " (not owned)"
-    words = f"aimed at {aim.hole:.3f} mm: {aim.source}"
+    whose = "owned" if best.owned else "none owned will do"
+    words = f"{whose}; nearest to {said(aim.hole, unit)} of those that {_KEEP[kind]}"
+    series = "drill series: ASME B94.11M; metric as BS 328 (as ISO 235 from memory)"
+    named = "the shop's drills" if best.owned else series
     return [
         Figure("drill", "Drill", None, "text", aim.source, words, text=label(best.tool) + owned),
-        Figure("drill_diameter", "which is", size, "length", _drill_source(best), words),
+        Figure("drill_diameter", "Drill diameter", size, "length", named, f"the {label(best.tool)} drill"),
         Figure(
             "engagement_percent",
             "Percentage of thread",
             percent_of_thread(thread, size, kind),
             "percent",
             _percent_source(thread, kind),
-            _percent_working(thread, size, kind),
+            _percent_working(thread, size, kind, unit),
             decimals=1,
         ),
     ]
-
-
-def _drill_source(best: Choice) -> str:
-    if best.owned:
-        return "the shop's drills"
-    return "drill series: ASME B94.11M; metric as BS 328 (as ISO 235 from memory)"
 
 
 def _percent_source(thread: Thread, kind: TapKind) -> str:
@@ -146,75 +144,83 @@ def _percent_source(thread: Thread, kind: TapKind) -> str:
         return "a tap maker's catalogue: (D - d) ÷ (0.0068 P)"
     if thread.family in ("metric", "unified"):
         return "Machinery's Handbook, 31st ed., p. 2155: of 3H/4 on either side"
-    return f"of the {FAMILY_NAMES[thread.family]} basic depth on either side"
+    halfway = ", halfway along the hand-tight length" if thread.taper else ""
+    return f"of the {FAMILY_NAMES[thread.family]} basic depth on either side{halfway}"
 
 
-def _percent_working(thread: Thread, size: float, kind: TapKind) -> str:
-    pitch = float(thread.pitch)
+def _percent_working(thread: Thread, size: float, kind: TapKind, unit: str) -> str:
     if kind == "form":
-        return f"({thread.diameter:g} - {size:.4g}) ÷ (0.0068 x {pitch:.5g})"
-    words = f"100 x ({full_diameter(thread):.5g} - {size:.5g}) ÷ {full_depth(thread):.4f}"
+        pitch = said(float(thread.pitch), unit)
+        return f"({said(thread.diameter, unit)} - {said(size, unit)}) ÷ (0.0068 x {pitch})"
+    top = f"100 x ({said(full_diameter(thread), unit)} - {said(size, unit)})"
+    words = f"{top} ÷ {said(full_depth(thread), unit)}"
     other = iso_percent(thread, size)
     if other is None:
         return words
     return f"{words} (1.299038 P); by the ISO convention (1.082532 P) it is {other:.1f} %"
 
 
-def _limit_figures(thread: Thread, best: Choice, kind: TapKind) -> list[Figure]:
-    smallest, largest, source = minor_limits(thread)
+def _limit_figures(inputs: TapDrillInputs, best: Choice, unit: str) -> list[Figure]:
+    thread = inputs.size
+    found = minor_limits(thread)
     sums = limits(thread).working
-    what = "Nut's minor diameter"
-    figures = []
-    if smallest is not None:
-        words = sums.get("int_minor_min") or f"of {thread}: a little inside the gauge plane"
-        figures.append(Figure("minor_min", f"{what}, smallest", smallest, "length", source, words, side="up"))
-    if largest is not None:
-        words = sums.get("int_minor_max") or f"table, {thread}"
-        figures.append(Figure("minor_max", f"{what}, largest", largest, "length", source, words, side="down"))
-    if kind == "cut":
-        lower = f"{smallest:.3f}" if smallest is not None else "no limit"
-        upper = f"{largest:.3f}" if largest is not None else "no limit"
+    if thread.taper:
+        lowest, highest = "Minor diameter at the small end", "Minor diameter at the mouth"
+        from_low = f"{said(found.largest, unit)} - {said(hand_tight_length(thread), unit)} ÷ 16"
+        from_high = f"basic, at the gauge plane of {thread}"
+    else:
+        lowest, highest = "Nut's minor diameter, smallest", "Nut's minor diameter, largest"
+        from_low, from_high = sums["int_minor_min"], sums["int_minor_max"]
+    figures = [
+        Figure("minor_min", lowest, found.smallest, "length", found.source, from_low, side="up"),
+        Figure("minor_max", highest, found.largest, "length", found.source, from_high, side="down"),
+    ]
+    if inputs.tap == "cut":
+        size = show(best.tool.diameter, "length", unit)
+        lower = show(found.smallest, "length", unit, side="up")
+        upper = show(found.largest, "length", unit, side="down")
         figures.append(
             Figure(
                 "inside_limits",
                 "Drill keeps inside",
                 None,
                 "text",
-                source,
-                f"{best.tool.diameter:.4g} against {lower} to {upper}; drills cut a little large",
+                found.source,
+                f"{size} against {lower} to {upper}; drills cut a little large",
                 text=_FIT_WORDS[best.fit],
             )
         )
     return figures
 
 
-def _aim_figure(thread: Thread, aim: Target, kind: TapKind) -> Figure:
-    share = f"{aim.percent:.0f} %"
-    if kind == "form":
-        words = f"{thread.diameter:g} - 0.0068 x {aim.percent:.4g} x {float(thread.pitch):.5g}"
+def _aim_figure(inputs: TapDrillInputs, aim: Target, unit: str) -> Figure:
+    thread, pitch = inputs.size, float(inputs.size.pitch)
+    if inputs.tap == "form":
+        words = f"{said(thread.diameter, unit)} - 0.0068 x {aim.percent:.4g} x {said(pitch, unit)}"
     else:
-        words = f"{full_diameter(thread):.5g} - {aim.percent / 100:.4f} x {full_depth(thread):.4f}"
-    return Figure("target_hole", f"Hole for {share}", aim.hole, "length", aim.source, words)
+        depth = f"{aim.percent / 100:.4f} x {said(full_depth(thread), unit)}"
+        words = f"{said(full_diameter(thread), unit)} - {depth}"
+    return Figure("target_hole", f"Hole for {aim.percent:.0f} %", aim.hole, "length", aim.source, words)
 
 
-def _depth_figures(inputs: TapDrillInputs, best: Choice, deep: BlindDepth | None) -> list[Figure]:
+def _depth_figures(inputs: TapDrillInputs, best: Choice, deep: BlindDepth | None, unit: str) -> list[Figure]:
     if inputs.depth is None:
         return []
     full = deep.depth if deep else inputs.depth
-    point = point_length(diameter=best.tool.diameter)
+    size, depth, lead = best.tool.diameter, said(inputs.depth, unit), said(float(inputs.size.lead), unit)
     if deep:
-        source, words = deep.source, f"{inputs.depth:g} + {deep.beyond:g} beyond the usable thread"
+        source, words = deep.source, f"{depth} + {said(deep.beyond, unit)} beyond the usable thread"
     else:
-        source, words = "a through hole goes right through", f"thickness {inputs.depth:g}"
+        source, words = "a through hole goes right through", f"the thickness, {depth}"
     return [
         Figure("drill_depth", "Drill to full diameter", full, "length", source, words, decimals=2),
         Figure(
             "tip_depth",
-            "with the point",
-            full + point,
+            "Depth with the drill's point",
+            full + point_length(diameter=size),
             "length",
             "geometry, 118° point",
-            f"{full:.2f} + {best.tool.diameter:.4g} ÷ (2 x {tan(radians(59)):.4f})",
+            f"{said(full, unit)} + {said(size, unit)} ÷ (2 x {tan(radians(59)):.4f})",
             decimals=2,
         ),
         Figure(
@@ -223,27 +229,29 @@ def _depth_figures(inputs: TapDrillInputs, best: Choice, deep: BlindDepth | None
             inputs.depth / float(inputs.size.lead),
             "ratio",
             "depth ÷ lead; arithmetic",
-            f"{inputs.depth:g} ÷ {float(inputs.size.lead):.5g}, from the first full thread",
+            f"{depth} ÷ {lead} a turn, from the first full thread",
             decimals=1,
         ),
     ]
 
 
-def _turning_figures(inputs: TapDrillInputs) -> list[Figure]:
-    thread, stuff = inputs.size, inputs.material
-    kc = specific_force(stuff, _TAP_CHIP)
-    torque = tapping_torque(specific=kc, diameter=thread.diameter, pitch=float(thread.pitch))
-    words = f"kc {kc:.0f} x {float(thread.pitch):.4g}² x {thread.diameter:.5g} ÷ 8000"
+def _torque_figure(inputs: TapDrillInputs) -> Figure:
+    thread, pitch = inputs.size, float(inputs.size.pitch)
+    kc = specific_force(inputs.material, _TAP_CHIP)
+    torque = tapping_torque(specific=kc, diameter=thread.diameter, pitch=pitch) * thread.starts
+    words = f"kc {kc:.0f} N/mm² x ({pitch:.5g} mm)² x {thread.diameter:.5g} mm ÷ 8000"
     source = "a tap maker's formula, kc P² D ÷ 8000; an estimate for a sharp tap"
+    if thread.starts > 1:
+        words += f" x {thread.starts} starts"
     if inputs.tap == "form":
         torque *= _FORMING_TORQUE
-        words += f", x {_FORMING_TORQUE:g} for forming (two to three times)"
-    return [Figure("torque", "Tap turns with about", torque, "torque", source, words)]
+        words += f" x {_FORMING_TORQUE:g} for forming (two to three times)"
+    return Figure("torque", "Tapping torque, about", torque, "torque", source, f"{words} = {torque:.2f} N·m")
 
 
 def _tables(inputs: TapDrillInputs, found: tuple[Choice, ...], deep: BlindDepth | None) -> list[Table]:
     tables = [_choices(inputs, found)]
-    if deep:
+    if deep and inputs.tap == "cut":
         tables.append(_taps(inputs, deep))
     return tables
 
@@ -266,7 +274,7 @@ def _choices(inputs: TapDrillInputs, found: tuple[Choice, ...]) -> Table:
         )
         for choice in found
     )
-    return Table("choices", "Drills, the best first", columns, rows, source=f"the order is {_CP}")
+    return Table("choices", "Drills: your own first", columns, rows, source=f"the order is {_CP}")
 
 
 def _taps(inputs: TapDrillInputs, deep: BlindDepth) -> Table:

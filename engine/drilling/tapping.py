@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, Decimal
 from fractions import Fraction
 from typing import Literal
 
-from engine.tables import rows
 from engine.threads.form import form
 from engine.threads.limits import limits
+from engine.threads.limits_pipe import gauge
 from engine.threads.thread import Thread
 
 TapKind = Literal["cut", "form"]
@@ -67,7 +68,7 @@ def full_diameter(thread: Thread) -> float:
     Returns
     -------
     diameter : float
-        The major diameter; for a taper thread that at the small end, where a straight hole holds least. [mm]
+        The major diameter; for a taper thread that halfway along the hand-tight length. [mm]
 
     Raises
     ------
@@ -76,17 +77,17 @@ def full_diameter(thread: Thread) -> float:
 
     Sources
     -------
-    As for `full_depth`; the small end: common practice, no source.
+    As for `full_depth`; halfway along: common practice, no source.
 
     Examples
     --------
     >>> from engine.threads.designation import parse
     >>> full_diameter(parse("M10")), round(full_diameter(parse("1/8 NPT")), 2)
-    (10.0, 9.99)
+    (10.0, 10.11)
     """
     if not thread.taper:
         return thread.diameter
-    return (minor_limits(thread)[0] or thread.diameter) + full_depth(thread)
+    return minor_limits(thread).middle + full_depth(thread)
 
 
 def percent_of_thread(thread: Thread, hole: float, tap: TapKind = "cut") -> float:
@@ -241,8 +242,54 @@ def standard_hole(thread: Thread) -> float | None:
     return float(exact if exact % Fraction(1, 2) == 0 else whole * step)
 
 
-def minor_limits(thread: Thread) -> tuple[float | None, float | None, str]:
-    """Limits of the nut's minor diameter that the drill should keep inside, and their source.
+def hand_tight_length(thread: Thread) -> float:
+    """How far a taper pipe thread screws in by hand: over it the nut's minor diameter shrinks by a sixteenth.
+
+    Parameters
+    ----------
+    thread : Thread
+        A taper pipe thread.
+
+    Returns
+    -------
+    length : float
+        The gauge length (R) or L1 (NPT); 0 for a thread that does not taper. [mm]
+
+    Raises
+    ------
+    StopIteration
+        Never: every such thread is in its table.
+
+    Sources
+    -------
+    ISO 7-1:1994; ASME B1.20.1.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> hand_tight_length(parse("Rc 1/2")), round(hand_tight_length(parse("1/8 NPT")), 3)
+    (8.2, 4.102)
+    """
+    found = gauge(thread) if thread.taper else None
+    return 0.0 if found is None else found.length
+
+
+@dataclass(frozen=True, slots=True)
+class MinorLimits:
+    """What the nut's minor diameter may be, in mm, and by which source."""
+
+    smallest: float
+    largest: float
+    source: str
+
+    @property
+    def middle(self) -> float:
+        """Halfway between the two. [mm]"""
+        return (self.smallest + self.largest) / 2
+
+
+def minor_limits(thread: Thread) -> MinorLimits:
+    """Limits of the nut's minor diameter that the drill should keep inside.
 
     Parameters
     ----------
@@ -251,8 +298,8 @@ def minor_limits(thread: Thread) -> tuple[float | None, float | None, str]:
 
     Returns
     -------
-    limits : tuple
-        Smallest, largest and source. A taper thread without limits has its small end as smallest. [mm]
+    limits : MinorLimits
+        Of a taper thread its basic minor diameter at the small end and at the mouth: a straight hole lies between. [mm]
 
     Raises
     ------
@@ -261,23 +308,21 @@ def minor_limits(thread: Thread) -> tuple[float | None, float | None, str]:
 
     Sources
     -------
-    See engine.threads.limits.
+    See engine.threads.limits; between the ends of the taper: as the charts of pipe tap drills have it.
 
     Examples
     --------
     >>> from engine.threads.designation import parse
-    >>> minor_limits(parse("M6"))[:2]
-    (4.917, 5.153)
+    >>> minor_limits(parse("M6")).largest, round(minor_limits(parse("1/8 NPT")).middle / 25.4, 3)
+    (5.153, 0.339)
     """
     found = limits(thread)
-    if thread.family == "npt":
-        return _npt_small_end(thread, found.minor_basic), None, found.source
-    return found.int_minor_min, found.int_minor_max, found.source_of("int_minor_max")
-
-
-def _npt_small_end(thread: Thread, at_gauge_plane: float) -> float | None:
-    """Minor diameter where the hand-tight screw ends: a straight hole must be no smaller."""
-    for row in rows("threads/npt.csv"):
-        if row["size"] == thread.size:
-            return at_gauge_plane - float(row["l1"]) * 25.4 / 16
-    return at_gauge_plane
+    if thread.taper:
+        mouth = found.minor_basic
+        standard = "ASME B1.20.1" if thread.family == "npt" else "ISO 7-1:1994"
+        small_end = mouth - hand_tight_length(thread) / 16
+        return MinorLimits(
+            small_end, mouth, f"{standard}, from the gauge plane to the end of the hand-tight length"
+        )
+    assert found.int_minor_min is not None and found.int_minor_max is not None
+    return MinorLimits(found.int_minor_min, found.int_minor_max, found.source_of("int_minor_max"))

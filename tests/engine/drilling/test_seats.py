@@ -117,7 +117,8 @@ def test_a_countersink_by_its_numbers():
     ninety = run("countersink", {"hole": "6.6", "diameter": "12.6"}, sample("metric")).answer
     assert ninety.figure("depth").value == pytest.approx(3.0)
     assert (ninety.figure("turns").value, ninety.figure("dial").value) == (3, 0.0)
-    inch = run("countersink", {"hole": "1/4", "diameter": "1/2"}, sample("inch"), unit="inch").answer
+    given = {"hole": "1/4", "diameter": "1/2", "angle": "82"}
+    inch = run("countersink", given, sample("inch"), unit="inch").answer
     assert inch.figure("depth").value == pytest.approx(6.35 / (2 * 0.869286738), abs=1e-6)
 
 
