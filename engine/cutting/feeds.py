@@ -8,6 +8,7 @@ from typing import Literal
 
 from engine.cutting.speeds import Tool
 from engine.errors import check_range
+from engine.quantity import worked
 from engine.tables import rows
 
 FeedKind = Literal[
@@ -90,3 +91,33 @@ def _from_row(row: dict[str, str], kind: str, diameter: float) -> FeedRange:
         low, high = low * share, high * share
         source += "; reduced with the diameter below 1/16 in (common practice, no source)"
     return FeedRange(low, high, low, row["unit"], source)
+
+
+def feed_words(low: float, high: float, unit: str) -> str:
+    """Say which end of a published range of feeds was taken.
+
+    Parameters
+    ----------
+    low : float
+        Lowest. [mm/rev]
+    high : float
+        Highest. [mm/rev]
+    unit : str
+        `mm` or `inch`.
+
+    Returns
+    -------
+    text : str
+        The range in that unit.
+
+    Sources
+    -------
+    The low end for a light machine: common practice, no source.
+
+    Examples
+    --------
+    >>> feed_words(0.127, 0.381, "inch")
+    'low end of 0.005 to 0.015 in a turn, for a light machine'
+    """
+    name = "in" if unit == "inch" else "mm"
+    return f"low end of {worked(low, unit)} to {worked(high, unit)} {name} a turn, for a light machine"
