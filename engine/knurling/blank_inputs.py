@@ -190,22 +190,28 @@ def wheel_meant(inputs: KnurlBlankInputs, shop: Shop) -> Wheel:
     helix = slant(inputs)
     ways = [n for n in ("pitch", "tpi", "diametral_pitch", "wheel") if getattr(inputs, n) is not None]
     if len(ways) > 1:
-        raise BadInput(ways[1], getattr(inputs, ways[1]), f"nothing, as {ways[0]} is given")
+        text = f"{ways[1]}: give the wheel by its {ways[0]} or by its {ways[1]}, not by both."
+        raise BadInput(ways[1], getattr(inputs, ways[1]), f"nothing, as {ways[0]} is given", text)
     if (inputs.wheel_teeth is None) != (inputs.wheel_diameter is None):
         missing = "wheel_teeth" if inputs.wheel_teeth is None else "wheel_diameter"
         raise BadInput(missing, "", "the wheel's teeth and its outside diameter together")
     if inputs.wheel_teeth is not None and inputs.wheel_diameter is not None:
         own = 0.0 if inputs.swivelled else helix
         return from_count(
-            teeth=inputs.wheel_teeth, diameter=inputs.wheel_diameter, wheel_helix=own, helix=helix
+            teeth=inputs.wheel_teeth,
+            diameter=inputs.wheel_diameter,
+            wheel_helix=own,
+            helix=helix,
+            unit=shop.unit,
         )
     if inputs.pitch is not None:
-        return from_pitch(pitch=inputs.pitch, helix=helix)
+        return from_pitch(pitch=inputs.pitch, helix=helix, unit=shop.unit)
     if inputs.tpi is not None:
-        return from_pitch(pitch=25.4 / inputs.tpi, helix=helix, name=f"{inputs.tpi:g} teeth an inch")
+        name = f"{inputs.tpi:g} teeth an inch"
+        return from_pitch(pitch=25.4 / inputs.tpi, helix=helix, name=name, unit=shop.unit)
     if inputs.diametral_pitch is not None:
         return from_diametral_pitch(
-            diametral_pitch=inputs.diametral_pitch, helix=helix, swivelled=inputs.swivelled
+            diametral_pitch=inputs.diametral_pitch, helix=helix, swivelled=inputs.swivelled, unit=shop.unit
         )
     return owned(_chosen(inputs, shop), helix, swivelled=inputs.swivelled, unit=shop.unit)
 
@@ -245,7 +251,7 @@ def owned(wheel: KnurlWheel, helix: float, *, swivelled: bool = False, unit: str
     """
     name = f"{wheel.form} wheel, pitch {show(wheel.pitch, 'length', unit)}"
     if not wheel.teeth or not wheel.diameter:
-        return from_pitch(pitch=wheel.pitch, helix=helix, name=name)
+        return from_pitch(pitch=wheel.pitch, helix=helix, name=name, unit=unit)
     own = 0.0 if wheel.form == "straight" or swivelled else helix
     return from_count(
         teeth=wheel.teeth,
@@ -253,6 +259,7 @@ def owned(wheel: KnurlWheel, helix: float, *, swivelled: bool = False, unit: str
         wheel_helix=own,
         helix=helix,
         name=f"{name}, {wheel.teeth} teeth",
+        unit=unit,
     )
 
 

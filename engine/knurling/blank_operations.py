@@ -8,31 +8,35 @@ from engine.knurling import blank as blanks
 from engine.knurling.blank_inputs import KnurlBlankInputs, makes, owned, slant, wheel_meant
 from engine.knurling.wheels import Wheel
 from engine.operation import Operation
-from engine.quantity import show
+from engine.quantity import show, worked
 from engine.shop.model import Shop
 
 
 def _work(inputs: KnurlBlankInputs, shop: Shop) -> Answer:
     if inputs.method == "cut" and (inputs.form == "crossed" or inputs.points == "indented"):
-        raise BadInput("method", "cut", "form: only axial, diagonal and raised diamond knurls can be cut")
+        text = "method: only axial, diagonal and raised diamond knurls can be cut; form this one."
+        raise BadInput("method", "cut", "form", text)
     form = blanks.form_of(form=inputs.form, points=inputs.points)
     wheel = wheel_meant(inputs, shop)
     growth = blanks.growth_of(form, pitch=wheel.pitch, method=inputs.method)
     target = inputs.near - (growth if inputs.near_is == "finished" else 0.0)
     best = blanks.blank_near(near=target, wheel=wheel, growth=growth)
     return Answer(
-        figures=_figures(inputs, form, wheel, best, target),
+        figures=_figures(inputs, form, wheel, best, target, shop.unit),
         tables=_tables(inputs, shop, form, wheel, best, target),
         notes=tuple(_notes(inputs, shop, form, wheel, best, target)),
     )
 
 
 def _figures(
-    inputs: KnurlBlankInputs, form: blanks.Form, wheel: Wheel, best: blanks.Blank, target: float
+    inputs: KnurlBlankInputs, form: blanks.Form, wheel: Wheel, best: blanks.Blank, target: float, unit: str
 ) -> tuple[Figure, ...]:
     tolerance = blanks.tolerance_of(wheel)
     growth = best.finished - best.diameter
-    at = target / wheel.step
+    at, step = target / wheel.step, worked(wheel.step, unit)
+    diameter, wanted = worked(best.diameter, unit), worked(target, unit)
+    if inputs.near_is == "finished":
+        wanted = f"({worked(inputs.near, unit)} - growth {worked(growth, unit)})"
     return (
         Figure(
             "blank_diameter",
@@ -40,7 +44,7 @@ def _figures(
             best.diameter,
             "length",
             wheel.source,
-            f"{best.teeth} teeth x {wheel.step:.5f} mm a tooth ({wheel.working})",
+            f"{best.teeth} teeth x {step} a tooth ({wheel.working})",
             low=best.diameter - tolerance,
             high=best.diameter + tolerance,
         ),
@@ -50,7 +54,7 @@ def _figures(
             best.teeth,
             "count",
             wheel.source,
-            f"{target:.3f} ÷ {wheel.step:.5f} = {at:.2f}, nearest whole number {best.teeth}",
+            f"{wanted} ÷ {step} = {at:.2f}, nearest whole number {best.teeth}",
         ),
         Figure(
             "finished_diameter",
@@ -58,10 +62,12 @@ def _figures(
             best.finished,
             "length",
             _growth_source(inputs, wheel),
-            f"blank {best.diameter:.3f} + growth {growth:.3f}",
+            f"blank {diameter} + growth {worked(growth, unit)}",
             decimals=2,
         ),
-        Figure("growth", "Growth on the diameter", growth, "length", *_growth_words(inputs, form, wheel)),
+        Figure(
+            "growth", "Growth on the diameter", growth, "length", *_growth_words(inputs, form, wheel, unit)
+        ),
         Figure(
             "mismatch",
             "The wanted diameter is off by (teeth)",
@@ -77,7 +83,7 @@ def _figures(
             tolerance,
             "length",
             _tolerance_source(wheel),
-            _tolerance_working(wheel, tolerance),
+            _tolerance_working(wheel, tolerance, unit),
             side="down",
         ),
         Figure(
@@ -104,9 +110,17 @@ def _figures(
             "text",
             "DIN 82:1973-01",
             f"a knurl of form {inputs.form}, points {inputs.points}",
-            text=f"{form.code}, with {form.wheels}; wheel: {wheel.name}",
+            text=f"{form.code}, with {_wheels(inputs, form)}; wheel: {wheel.name}",
         ),
     )
+
+
+def _wheels(inputs: KnurlBlankInputs, form: blanks.Form) -> str:
+    if inputs.swivelled and inputs.form in ("diagonal", "diamond"):
+        return f"straight wheels swivelled {inputs.helix:g}°" + (
+            ", one each way" if inputs.form == "diamond" else ""
+        )
+    return form.wheels
 
 
 def _growth_source(inputs: KnurlBlankInputs, wheel: Wheel) -> str:
@@ -118,10 +132,10 @@ def _growth_source(inputs: KnurlBlankInputs, wheel: Wheel) -> str:
     return "rule of DIN 82:1973-01 clause 2.4 carried beyond its pitches of 0.5 to 1.6 mm (volume stays the same)"
 
 
-def _growth_words(inputs: KnurlBlankInputs, form: blanks.Form, wheel: Wheel) -> tuple[str, str]:
+def _growth_words(inputs: KnurlBlankInputs, form: blanks.Form, wheel: Wheel, unit: str) -> tuple[str, str]:
     if inputs.method == "cut":
         return _growth_source(inputs, wheel), "none counted: the metal is cut away"
-    return _growth_source(inputs, wheel), f"{form.growth_factor:g} x pitch {wheel.pitch:.4f}"
+    return _growth_source(inputs, wheel), f"{form.growth_factor:g} x pitch {worked(wheel.pitch, unit)}"
 
 
 def _tolerance_source(wheel: Wheel) -> str:
@@ -130,10 +144,10 @@ def _tolerance_source(wheel: Wheel) -> str:
     return "a tenth of a tooth, which the class I tolerances of ASME B94.6 come to (8 to 10 %)"
 
 
-def _tolerance_working(wheel: Wheel, tolerance: float) -> str:
+def _tolerance_working(wheel: Wheel, tolerance: float, unit: str) -> str:
     if wheel.tolerance is not None:
-        return f"{tolerance / 25.4:.4f} in x 25.4 for this diametral pitch"
-    return f"{blanks.TRACKS_WITHIN:g} x {wheel.step:.5f} mm a tooth"
+        return f"{tolerance / 25.4:.4f} in{'' if unit == 'inch' else ' x 25.4'} for this diametral pitch"
+    return f"{blanks.TRACKS_WITHIN:g} x {worked(wheel.step, unit)} a tooth"
 
 
 def _tables(
@@ -165,7 +179,7 @@ def _tables(
         "With each of your wheels",
         (Column("wheel", "Wheel"), *columns),
         others,
-        source=wheel.source,
+        source="each wheel's own pitch, by its counted teeth where they are known: circumference ÷ pitch (geometry)",
     )
     return (choices, wheels)
 

@@ -60,8 +60,10 @@ def infeed_for(*, pitch: float, growth_factor: float, method: str) -> float:
     return depth - growth_factor * pitch / 2 if method == "form" else depth
 
 
-def fed_along(*, width: float, wheel: float, start: float, feed: float) -> tuple[Pass, ...]:
-    """Return the moves of a strong holder: press in, feed to the far end and back.
+def fed_along(
+    *, width: float, wheel: float, start: float, feed: float, cut: bool = False
+) -> tuple[Pass, ...]:
+    """Return the moves of a knurl that is fed along: formed there and back, cut there alone.
 
     Parameters
     ----------
@@ -73,11 +75,13 @@ def fed_along(*, width: float, wheel: float, start: float, feed: float) -> tuple
         Where the knurl begins, from the end face, 0 or more. [mm]
     feed : float
         Feed a turn, above 0. [mm]
+    cut : bool
+        Whether the wheel takes metal away: it cuts with its edge, so it is always fed, and has no way back.
 
     Returns
     -------
     passes : tuple of Pass
-        One when the wheel is as wide as the knurl.
+        One when a wheel that forms is as wide as the knurl.
 
     Raises
     ------
@@ -86,14 +90,21 @@ def fed_along(*, width: float, wheel: float, start: float, feed: float) -> tuple
 
     Sources
     -------
-    Half the wheel on the work at first: a wheel maker's page. Once along and once back: common practice.
+    Half the wheel on the work at first: a wheel maker's page. Once along and once back, a cut knurl along only:
+    common practice, no source.
 
     Examples
     --------
     >>> [(p.what, p.edge) for p in fed_along(width=20, wheel=8, start=0, feed=0.1)]
     [('press in', 4.0), ('feed along', 20), ('feed back', 4.0)]
+    >>> [(p.what, p.edge) for p in fed_along(width=6, wheel=8, start=0, feed=0.1, cut=True)]
+    [('set in', 3.0), ('feed along', 6)]
     """
     _check(width=width, wheel=wheel, start=start, feed=feed)
+    if cut:
+        first = start + min(FIRST_BITE * wheel, width / 2)
+        turns = ceil((start + width - first) / feed)
+        return Pass("set in", first, PRESS_TURNS), Pass("feed along", start + width, turns)
     if width <= wheel:
         return (Pass("press in", start + width, PRESS_TURNS),)
     first = start + (wheel if start else FIRST_BITE * wheel)

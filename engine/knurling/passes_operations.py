@@ -7,16 +7,16 @@ from typing import Any
 
 from engine import inputs as ask
 from engine.answer import Answer, Cell, Column, Figure, Note, Table
-from engine.cutting.feeds import feed
+from engine.cutting.feeds import feed, feed_words
 from engine.cutting.materials import of_shop
-from engine.cutting.speeds import spindle_speed, surface_speed
+from engine.cutting.speeds import SpindleSpeed, ideal_text, spindle_speed, step_text, surface_speed
 from engine.errors import BadInput
 from engine.indexing.dials import slide_setting
 from engine.knurling import passes
 from engine.knurling.blank import form_of
 from engine.knurling.blank_inputs import owned
 from engine.operation import Operation
-from engine.quantity import show
+from engine.quantity import show, worked
 from engine.shop.model import Shop
 
 _WHEEL_WIDTH = 8.0  # mm: the middle width of a 20 mm wheel in DIN 403:1973
@@ -107,28 +107,31 @@ def _wheel(inputs: KnurlPassesInputs, shop: Shop) -> tuple[float, float, str]:
 def _work(inputs: KnurlPassesInputs, shop: Shop) -> Answer:
     pitch, wheel_width, wheel_words = _wheel(inputs, shop)
     if inputs.method == "cut" and inputs.form == "crossed":
-        raise BadInput("method", "cut", "form: a crossed knurl cannot be cut")
+        raise BadInput("method", "cut", "form", "method: a crossed knurl cannot be cut; form it.")
     form = form_of(form=inputs.form, points="raised")
     infeed = passes.infeed_for(pitch=pitch, growth_factor=form.growth_factor, method=inputs.method)
     published = feed(kind="knurling", diameter=inputs.diameter)
     along = inputs.method == "cut" or inputs.holder == "strong"
     if along:
         moves = passes.fed_along(
-            width=inputs.width, wheel=wheel_width, start=inputs.start, feed=published.chosen
+            width=inputs.width,
+            wheel=wheel_width,
+            start=inputs.start,
+            feed=published.chosen,
+            cut=inputs.method == "cut",
         )
     else:
         moves = passes.pressed(width=inputs.width, wheel=wheel_width, start=inputs.start)
+    spindle, speed = _speed(inputs, shop)
     figures = (
-        *_speed_figures(inputs, shop),
+        speed,
         Figure(
             "feed",
             "Feed along, when fed",
             published.chosen,
             "feed",
             published.source,
-            f"low end of {published.low:.3f} to {published.high:.3f} mm a turn, for a light machine",
-            low=published.low,
-            high=published.high,
+            feed_words(published.low, published.high, shop.unit),
         ),
         *_depth_figures(inputs, shop, pitch, infeed, form.growth_factor, wheel_words),
         Figure(
@@ -142,10 +145,16 @@ def _work(inputs: KnurlPassesInputs, shop: Shop) -> Answer:
         ),
     )
     table = _table(shop, moves, infeed)
-    return Answer(figures, tables=(table,), notes=tuple(_notes(inputs, shop, along, wheel_width)))
+    notes = _notes(inputs, shop, along, wheel_width)
+    if spindle.too_fast:
+        text = (
+            f"The lathe's lowest speed, {spindle.chosen:g} rev/min, is above the ideal {spindle.ideal:.0f}."
+        )
+        notes.append(Note("warning", text))
+    return Answer(figures, tables=(table,), notes=tuple(notes))
 
 
-def _speed_figures(inputs: KnurlPassesInputs, shop: Shop) -> tuple[Figure, ...]:
+def _speed(inputs: KnurlPassesInputs, shop: Shop) -> tuple[SpindleSpeed, Figure]:
     published = surface_speed(material=inputs.material, operation="knurling")
     lathe = shop.lathe
     mark = lathe.chuck.marked_speed if lathe else None
@@ -161,27 +170,20 @@ def _speed_figures(inputs: KnurlPassesInputs, shop: Shop) -> tuple[Figure, ...]:
         steps=lathe.speeds if lathe else (),
         ceiling=mark,
     )
-    capped = f", chuck marked {mark:g}" if mark else ""
-    return (
-        Figure(
-            "rpm",
-            "Set the spindle to",
-            spindle.chosen,
-            "speed",
-            published.source,
-            f"1000 x {published.chosen:.1f} m/min ÷ (3.14159 x {inputs.diameter:g} mm) = {spindle.ideal:.0f}{capped}; "
-            f"the lathe's step at or below it: {spindle.chosen:g}",
-        ),
-    )
+    ideal = ideal_text(surface_speed=published.chosen, diameter=inputs.diameter, unit=shop.unit)
+    step = step_text(spindle, "lathe", ceiling=mark)
+    words = f"{ideal}; {step}"
+    return spindle, Figure("rpm", "Set the spindle to", spindle.chosen, "speed", published.source, words)
 
 
 def _depth_figures(
     inputs: KnurlPassesInputs, shop: Shop, pitch: float, infeed: float, growth_factor: float, wheel: str
 ) -> list[Figure]:
+    unit, across = shop.unit, worked(pitch, shop.unit)
     if inputs.method == "form":
-        words = f"pitch {pitch:.4f} ({wheel}) ÷ 2 - growth {growth_factor:g} x {pitch:.4f} ÷ 2"
+        words = f"pitch {across} ({wheel}) ÷ 2 - growth {growth_factor:g} x {across} ÷ 2"
     else:
-        words = f"pitch {pitch:.4f} ({wheel}) ÷ 2, all of it cut"
+        words = f"pitch {across} ({wheel}) ÷ 2, all of it cut"
     figures = [
         Figure(
             "infeed",
@@ -190,13 +192,13 @@ def _depth_figures(
             "length",
             "90 degree wheel: tooth half a pitch deep; DIN 82:1973 growth; a tool maker's sheet agrees",
             words,
-            side="down",
         )
     ]
     if shop.lathe:
         slide = shop.lathe.cross_slide
-        setting = slide_setting(slide, infeed, towards="short")
-        dial = f"{infeed:.4f} at {float(slide.travel_per_turn):g} mm a turn, stopping short of it"
+        setting = slide_setting(slide, infeed)
+        turn = show(float(slide.travel_per_turn), "length", unit)
+        dial = f"{worked(infeed, unit)} at {turn} a turn in {slide.divisions} lines, to the nearest line"
         dial += "; the dial reads diameter" if slide.reads_diameter else ""
         figures += [
             Figure(
@@ -218,7 +220,7 @@ def _depth_figures(
             passes.CHAMFER * pitch,
             "length",
             "a cut-knurl tool's manual: 30 to 45 degrees, half a pitch wide",
-            f"{passes.CHAMFER:g} x {pitch:.4f}",
+            f"{passes.CHAMFER:g} x {across}",
             decimals=2,
             side="up",
         )
@@ -250,7 +252,7 @@ def _table(shop: Shop, moves: tuple[passes.Pass, ...], infeed: float) -> Table:
             along = slide_setting(saddle, move.edge)
             row += [along.turns, along.reading]
         if cross:
-            depth = slide_setting(cross, infeed, towards="short")
+            depth = slide_setting(cross, infeed)
             row += [depth.turns, depth.reading]
         rows.append(tuple(row))
     setting = [c.name for c in columns if c.name in ("saddle_turns", "saddle", "cross_turns", "cross")]
@@ -288,6 +290,9 @@ def _notes(inputs: KnurlPassesInputs, shop: Shop, along: bool, wheel_width: floa
                 "The tool post springs: go on by the look of the teeth, not past the infeed.",
             )
         )
+    if inputs.method == "cut" and inputs.start > 0:
+        text = "A cut knurl begins at the end, or at a groove: the wheel cuts with its edge."
+        notes.append(Note("warning", text))
     if inputs.width > inputs.diameter:
         across = show(inputs.diameter, "length", shop.unit, decimals=1)
         text = f"The knurl is wider than the blank's {across}: support the end with a centre."

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from math import cos, pi, radians
 
 from engine.errors import check_range
+from engine.quantity import show, worked
 from engine.tables import rows
 
 STANDARD_HELIX = 30.0  # degrees; DIN 82:1973 forms RBL, RBR, RGE, RGV
@@ -29,7 +30,7 @@ class Wheel:
     tolerance: float | None = None
 
 
-def from_pitch(*, pitch: float, helix: float, name: str = "") -> Wheel:
+def from_pitch(*, pitch: float, helix: float, name: str = "", unit: str = "mm") -> Wheel:
     """Return a wheel known by its nominal pitch.
 
     Parameters
@@ -40,6 +41,8 @@ def from_pitch(*, pitch: float, helix: float, name: str = "") -> Wheel:
         Angle of the knurl's lines to the axis, 0 to 60. [deg]
     name : str
         What to call it.
+    unit : str
+        `mm` or `inch`: what its words are in.
 
     Returns
     -------
@@ -63,17 +66,19 @@ def from_pitch(*, pitch: float, helix: float, name: str = "") -> Wheel:
     check_range("pitch", pitch, low=1e-6, unit="mm")
     check_range("helix", helix, low=0, high=60, unit="deg")
     step = pitch / (pi * cos(radians(helix)))
-    angle = f" x cos {helix:g}°" if helix else ""
+    over = f"(3.14159 x cos {helix:g}°)" if helix else "3.14159"
     return Wheel(
-        name or f"pitch {pitch:.4g}",
+        name or f"pitch {show(pitch, 'length', unit)}",
         pitch,
         step,
-        f"{pitch:.5g} ÷ (3.14159{angle}) = {step:.5f}",
+        f"{worked(pitch, unit)} ÷ {over} = {worked(step, unit)}",
         "blank circumference over pitch (DIN 403:1973)",
     )
 
 
-def from_count(*, teeth: int, diameter: float, wheel_helix: float, helix: float, name: str = "") -> Wheel:
+def from_count(
+    *, teeth: int, diameter: float, wheel_helix: float, helix: float, name: str = "", unit: str = "mm"
+) -> Wheel:
     """Return a wheel whose teeth were counted and whose outside diameter was measured.
 
     Parameters
@@ -88,6 +93,8 @@ def from_count(*, teeth: int, diameter: float, wheel_helix: float, helix: float,
         Angle of the knurl's lines to the axis of the work. [deg]
     name : str
         What to call it.
+    unit : str
+        `mm` or `inch`: what its words are in.
 
     Returns
     -------
@@ -111,19 +118,20 @@ def from_count(*, teeth: int, diameter: float, wheel_helix: float, helix: float,
     check_range("wheel_teeth", teeth, low=5)
     check_range("wheel_diameter", diameter, low=1e-6, unit="mm")
     pitch = pi * diameter / teeth * cos(radians(wheel_helix))
-    plain = from_pitch(pitch=pitch, helix=helix)
+    plain = from_pitch(pitch=pitch, helix=helix, unit=unit)
+    across = worked(diameter, unit)
     turned = f" x cos {wheel_helix:g}°" if wheel_helix else ""
     return Wheel(
-        name or f"{teeth} teeth on {diameter:g}",
+        name or f"{teeth} teeth on {show(diameter, 'length', unit)}",
         pitch,
         plain.step,
-        f"true pitch 3.14159 x {diameter:g}{turned} ÷ {teeth} = {pitch:.5f}; {plain.working}",
+        f"true pitch 3.14159 x {across}{turned} ÷ {teeth} = {worked(pitch, unit)}; {plain.working}",
         "teeth counted and outside diameter measured: pitch = circumference ÷ teeth (geometry)",
         counted=True,
     )
 
 
-def from_diametral_pitch(*, diametral_pitch: float, helix: float, swivelled: bool) -> Wheel:
+def from_diametral_pitch(*, diametral_pitch: float, helix: float, swivelled: bool, unit: str = "mm") -> Wheel:
     """Return a wheel of the diametral pitch system.
 
     Parameters
@@ -134,6 +142,8 @@ def from_diametral_pitch(*, diametral_pitch: float, helix: float, swivelled: boo
         Angle of the knurl's lines to the axis. [deg]
     swivelled : bool
         The wheel is a straight one, swivelled to the angle: fewer teeth go round by its cosine.
+    unit : str
+        `mm` or `inch`: what its words are in.
 
     Returns
     -------
@@ -159,12 +169,12 @@ def from_diametral_pitch(*, diametral_pitch: float, helix: float, swivelled: boo
     step = 25.4 / (diametral_pitch * (cosine if swivelled else 1.0))
     published = {float(r["diametral_pitch"]): float(r["plus_minus_in"]) for r in _tolerances()}
     tolerance = published.get(diametral_pitch)
-    angle = f" x cos {helix:g}°" if swivelled and helix else ""
+    below = f"({diametral_pitch:g} x cos {helix:g}°)" if swivelled and helix else f"{diametral_pitch:g}"
     return Wheel(
         f"{diametral_pitch:g} diametral pitch",
         pi * step * cosine,
         step,
-        f"25.4 ÷ ({diametral_pitch:g}{angle}) = {step:.5f}",
+        f"{worked(25.4, unit)} ÷ {below} = {worked(step, unit)}",
         "ASME B94.6: teeth = blank diameter x diametral pitch (Machinery's Handbook, 31st ed., p. 1059)",
         tolerance=None if tolerance is None else tolerance * 25.4,
     )

@@ -162,3 +162,37 @@ def test_a_dial_that_reads_diameter_is_shown_as_it_reads():
     answer = run("knurl-passes", {"diameter": "18", "width": "6", "pitch": "0.8"}, shop).answer
     assert answer.figure("infeed").value == pytest.approx(0.2)
     assert answer.figure("infeed_reading").value == pytest.approx(0.4)
+
+
+def passes_of(shop=METRIC, unit="mm", **given):
+    return run("knurl-passes", {k: str(v) for k, v in given.items()}, shop, unit=unit).answer
+
+
+def test_a_speed_above_the_ideal_is_not_called_below_it():
+    # 3.81 m/min on 100 mm is 12 rev/min; the sample lathe's lowest is 65
+    answer = passes_of(diameter=100, width=10, material="cast iron")
+    assert answer.figure("rpm").value == 65
+    assert "lowest, above it" in answer.figure("rpm").working
+    assert any("above the ideal 12" in note.text for note in answer.notes)
+
+
+def test_a_cut_knurl_is_always_fed_along():
+    """The wheel cuts with its edge, so even one as wide as the knurl starts short of the end and is fed."""
+    for width in (4, 8, 20):
+        rows = passes_of(diameter=20, width=width, pitch=0.6, method="cut").table("passes").rows
+        assert [row[1] for row in rows] == ["set in", "feed along"]
+        assert rows[0][2] < rows[1][2] == width
+
+
+def test_swivelled_wheels_are_straight_ones():
+    assert (
+        "straight wheels swivelled"
+        in blank(near=20, pitch=0.8, form="diamond", swivelled="yes").figure("knurl").text
+    )
+
+
+def test_words_and_numbers_of_the_wheel_are_in_the_unit_on_the_screen():
+    answer = blank(INCH, "inch", near="0.5", pitch="0.03")
+    assert "0.0300 in" in answer.figure("knurl").text
+    # 0.5 in over 0.03 / pi
+    assert answer.figure("teeth").working.startswith("0.5 ÷ 0.0095493 = 52.36")
