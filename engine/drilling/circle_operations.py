@@ -7,13 +7,16 @@ from math import floor, hypot
 
 from engine import inputs as ask
 from engine.answer import Answer, Cell, Circle, Column, Figure, Label, Line, Note, Picture, Shape, Table
+from engine.drilling.figures import said
 from engine.drilling.patterns import MOST_HOLES, Place, axis_setting, chord, on_circle
+from engine.indexing.dials import DialSetting, back_off
 from engine.operation import Operation
-from engine.quantity import show
 from engine.shop.model import Mill, Shop
 
 _GEOMETRY = "geometry"
 _MOST_LABELS = 36  # holes; with more the numbers in the picture run into each other
+
+_Setting = tuple[DialSetting, DialSetting]  # of the handwheels for x and for y
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,34 +98,22 @@ def _work(inputs: HoleCircleInputs, shop: Shop) -> Answer:
         centre_y=inputs.centre_y,
         clockwise=inputs.direction == "clockwise",
     )
-    table = _table(inputs, places, shop.mill)
+    settings = _settings(inputs, places, shop.mill)
     return Answer(
-        figures=tuple(_figures(inputs, table)),
-        tables=(table,),
-        pictures=(_picture(inputs, places),),
+        figures=tuple(_figures(inputs, settings, shop.unit)),
+        tables=(_table(places, settings),),
+        pictures=(_picture(inputs, places, shop.unit),),
         notes=tuple(_notes(inputs, places, shop)),
     )
 
 
-def _figures(inputs: HoleCircleInputs, table: Table) -> list[Figure]:
+def _figures(inputs: HoleCircleInputs, settings: list[_Setting], unit: str) -> list[Figure]:
     across = chord(holes=inputs.holes, diameter=inputs.diameter)
+    wide, holes = said(inputs.diameter, unit), inputs.holes
+    source = "D sin(180 ÷ n); " + _GEOMETRY
     figures = [
-        Figure(
-            "chord",
-            "From hole to hole",
-            across,
-            "length",
-            "D sin(180 ÷ n); " + _GEOMETRY,
-            f"{inputs.diameter:g} x sin(180° ÷ {inputs.holes})",
-        ),
-        Figure(
-            "angle",
-            "Angle between holes",
-            360 / inputs.holes,
-            "angle",
-            "360 ÷ n",
-            f"360° ÷ {inputs.holes}",
-        ),
+        Figure("chord", "Chord, hole to hole", across, "length", source, f"{wide} x sin(180° ÷ {holes})"),
+        Figure("angle", "Angle between holes", 360 / holes, "angle", "360 ÷ n", f"360° ÷ {holes}"),
     ]
     if inputs.hole is not None:
         figures.append(
@@ -132,58 +123,68 @@ def _figures(inputs: HoleCircleInputs, table: Table) -> list[Figure]:
                 across - inputs.hole,
                 "length",
                 _GEOMETRY,
-                f"{across:.3f} - {inputs.hole:.4g}",
+                f"{said(across, unit)} - {said(inputs.hole, unit)}",
                 decimals=2,
             )
         )
-    errors = [row for row in table.column("error") if isinstance(row, float)]
-    if errors:
+    if settings:
+        worst = max(range(holes), key=lambda at: _off(settings[at]))
+        x, y = (said(abs(setting.error), unit) for setting in settings[worst])
         figures.append(
             Figure(
                 "worst_error",
                 "Furthest off by the dials",
-                max(errors),
+                _off(settings[worst]),
                 "length",
                 "each hole rounded by itself to a line of either dial (common practice, no source)",
-                "the largest of the last column",
+                f"hole {worst + 1}: square root of ({x} squared + {y} squared)",
                 decimals=4,
             )
         )
     return figures
 
 
-def _table(inputs: HoleCircleInputs, places: tuple[Place, ...], mill: Mill | None) -> Table:
-    columns = (
-        Column("number", "Hole", "count"),
-        Column("x", "x", "length"),
-        Column("y", "y", "length"),
-        Column("x_turns", "x turns", "count"),
-        Column("x_reading", "x dial", "length"),
-        Column("y_turns", "y turns", "count"),
-        Column("y_reading", "y dial", "length"),
-        Column("error", "Off by", "length", 4),
-    )
-    rows: list[tuple[Cell, ...]] = []
-    for place in places:
-        if mill is None:
-            rows.append((place.number, place.x, place.y, None, None, None, None, None))
-            continue
-        x = axis_setting(mill.x, place.x - inputs.x_from)
-        y = axis_setting(mill.y, place.y - inputs.y_from)
-        off = hypot(x.error, y.error)
-        rows.append((place.number, place.x, place.y, x.turns, x.reading, y.turns, y.reading, off))
+def _settings(inputs: HoleCircleInputs, places: tuple[Place, ...], mill: Mill | None) -> list[_Setting]:
+    """Both handwheels for every hole; none without a mill."""
+    if mill is None:
+        return []
+    return [
+        (axis_setting(mill.x, place.x - inputs.x_from), axis_setting(mill.y, place.y - inputs.y_from))
+        for place in places
+    ]
+
+
+def _off(setting: _Setting) -> float:
+    return hypot(setting[0].error, setting[1].error)
+
+
+def _table(places: tuple[Place, ...], settings: list[_Setting]) -> Table:
+    columns = [Column("number", "Hole", "count"), Column("x", "x", "length"), Column("y", "y", "length")]
+    rows: list[tuple[Cell, ...]] = [(place.number, place.x, place.y) for place in places]
+    if settings:
+        columns += [
+            Column("x_turns", "x turns", "count"),
+            Column("x_reading", "x dial", "length"),
+            Column("y_turns", "y turns", "count"),
+            Column("y_reading", "y dial", "length"),
+            Column("error", "Off by", "length", 4),
+        ]
+        rows = [
+            (*row, x.turns, x.reading, y.turns, y.reading, _off((x, y)))
+            for row, (x, y) in zip(rows, settings, strict=True)
+        ]
     return Table(
         "holes",
-        "Each hole from the datum, and the handwheels from their zero",
-        columns,
+        "Each hole from the datum" + (", and the handwheels from their zero" if settings else ""),
+        tuple(columns),
         tuple(rows),
         count_noun="hole",
-        setting=("x_turns", "x_reading", "y_turns", "y_reading") if mill else ("x", "y"),
+        setting=("x_turns", "x_reading", "y_turns", "y_reading") if settings else ("x", "y"),
         source=_GEOMETRY,
     )
 
 
-def _picture(inputs: HoleCircleInputs, places: tuple[Place, ...]) -> Picture:
+def _picture(inputs: HoleCircleInputs, places: tuple[Place, ...], unit: str) -> Picture:
     radius = inputs.diameter / 2
     across = chord(holes=inputs.holes, diameter=inputs.diameter)
     size = inputs.hole / 2 if inputs.hole is not None else min(radius / 8, across / 3)
@@ -207,7 +208,7 @@ def _picture(inputs: HoleCircleInputs, places: tuple[Place, ...]) -> Picture:
             )
     way = "clockwise" if inputs.direction == "clockwise" else "anticlockwise"
     alt = (
-        f"{inputs.holes} holes numbered {way} on a circle of {inputs.diameter:g} mm, hole 1 at "
+        f"{inputs.holes} holes numbered {way} on a circle of {said(inputs.diameter, unit)}, hole 1 at "
         f"{inputs.start_angle:g} degrees from the x axis."
     )
     return Picture("holes", "The circle from above", tuple(shapes), alt, table="holes")
@@ -218,10 +219,10 @@ def _notes(inputs: HoleCircleInputs, places: tuple[Place, ...], shop: Shop) -> l
     if mill is None:
         return [Note("info", "The shop has no mill: coordinates without handwheel settings.")]
     slack = max(mill.x.backlash, mill.y.backlash)
-    back = show(max(0.5, 2 * slack), "length", unit, decimals=1)
+    steps = (back_off(travel_per_turn=s.travel_per_turn, backlash=s.backlash) for s in (mill.x, mill.y))
     text = (
-        f"Come up to every reading from below: first go back {back} past it, the screws have up to "
-        f"{show(slack, 'length', unit, decimals=2)} of backlash."
+        f"Come up to every reading from below: first go back past it by {said(float(max(steps)), unit)}; the screws "
+        f"have up to {said(slack, unit)} of backlash."
     )
     notes = [Note("info", text)]
     behind = any(p.x < inputs.x_from for p in places) or any(p.y < inputs.y_from for p in places)
@@ -230,23 +231,19 @@ def _notes(inputs: HoleCircleInputs, places: tuple[Place, ...], shop: Shop) -> l
         notes.append(
             Note(
                 "info",
-                "A turn with a minus is counted back from zero, the reading still counts upwards. Zero the dials at "
-                f"x_from={left:g} and y_from={front:g} to count forwards only.",
+                "A turn with a minus is counted back from zero, the reading still counts upwards. To count forwards "
+                f"only, zero the dials at x {left:g} and y {front:g} (x_from, y_from).",
             )
         )
     if inputs.hole is not None:
         wall = chord(holes=inputs.holes, diameter=inputs.diameter) - inputs.hole
         if wall <= 0:
-            notes.append(
-                Note(
-                    "warning", f"The holes run into each other by {show(-wall, 'length', unit, decimals=2)}."
-                )
-            )
+            notes.append(Note("warning", f"The holes run into each other by {said(-wall, unit)}."))
         elif wall < inputs.hole / 4:
             notes.append(
                 Note(
                     "warning",
-                    f"Only {show(wall, 'length', unit, decimals=2)} of metal is left between holes.",
+                    f"Only {said(wall, unit)} of metal is left between holes.",
                 )
             )
     return notes

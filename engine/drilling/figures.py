@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from engine.answer import Figure
-from engine.cutting.speeds import SpeedRange, SpindleSpeed
+from engine.cutting.speeds import SpeedRange, SpindleSpeed, ideal_text, step_text
 from engine.drilling.bench import Machine, setting_on
+from engine.quantity import worked
 
-_M_PER_FT = 0.3048  # exact: international yard and pound agreement, 1959
-_MM_PER_INCH = 25.4  # exact: likewise
+_MM_PER_INCH = 25.4  # exact: international yard and pound agreement, 1959
 
 
 def said(length: float, unit: str) -> str:
@@ -23,7 +23,7 @@ def said(length: float, unit: str) -> str:
     Returns
     -------
     text : str
-        To a ten-thousandth of a millimetre, or a hundred-thousandth of an inch.
+        With its unit: to a ten-thousandth of a millimetre, or a hundred-thousandth of an inch.
 
     Raises
     ------
@@ -81,7 +81,7 @@ def speed_figure(
 
     Sources
     -------
-    n = 1000 v / (pi D), n = 12 V / (pi D): any shop handbook.
+    As for engine.cutting.speeds.ideal_text.
 
     Examples
     --------
@@ -93,29 +93,15 @@ def speed_figure(
     >>> published = surface_speed(material=find("mild steel"), operation="drilling")
     >>> speed = speed_on(lathe, diameter=8.5, surface_speed=published.chosen)
     >>> speed_figure(lathe, published, speed, diameter=8.5, unit="mm").working
-    "1000 x 24.384 m/min ÷ (3.1416 x 8.5 mm) = 913; the lathe's step below it is 630"
+    "1000 x 24.384 m/min ÷ (3.14159 x 8.5 mm) = 913; the lathe's step at or below it: 630"
     """
-    less = f" x {share:g} for the depth" if share < 1 else ""
-    surface = (
-        f"12 x {published.chosen / _M_PER_FT:.4g} ft/min"
-        if unit == "inch"
-        else f"1000 x {published.chosen:.3f} m/min"
-    )
-    working = f"{surface}{less} ÷ (3.1416 x {said(diameter, unit)}) = {speed.ideal:.0f}" + _step(
-        machine, speed
-    )
-    return Figure("rpm", "Spindle speed", speed.chosen, "speed", published.source, working)
-
-
-def _step(machine: Machine, speed: SpindleSpeed) -> str:
-    """How the machine's own speed follows from the ideal one."""
-    if not machine.speeds:
-        return ""
-    if speed.too_fast:
-        return f"; the {machine.name}'s lowest is {speed.chosen:g}"
-    if speed.held_by_ceiling:
-        return f"; the {machine.name}'s step below the {machine.ceiling:g} marked on {machine.mark} is {speed.chosen:g}"
-    return f"; the {machine.name}'s step below it is {speed.chosen:g}"
+    wanted, across = published.chosen, "ft/min" if unit == "inch" else "m/min"
+    less = ""
+    if share < 1:
+        less = f"{worked(wanted, unit, 'surface_speed')} {across} x {share:g} for the depth; "
+    ideal = ideal_text(surface_speed=wanted * share, diameter=diameter, unit=unit)
+    step = f"; {step_text(speed, machine.name, ceiling=machine.ceiling)}" if machine.speeds else ""
+    return Figure("rpm", "Spindle speed", speed.chosen, "speed", published.source, f"{less}{ideal}{step}")
 
 
 def dial_figures(

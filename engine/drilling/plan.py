@@ -14,6 +14,7 @@ from engine.cutting.speeds import SpeedRange, SpindleSpeed, surface_speed
 from engine.drilling import holes
 from engine.drilling.bench import Machine, speed_on
 from engine.drilling.centres import CentreDrill, centre_drill
+from engine.drilling.reaming import flutes_of
 from engine.errors import check_range
 from engine.lists import Tool
 
@@ -216,8 +217,7 @@ class _Maker:
         published = surface_speed(material=self.material, operation="reaming")
         speed = speed_on(self.machine, diameter=tool.diameter, surface_speed=published.chosen)
         rate = feed(kind="reaming", diameter=tool.diameter)
-        flutes = 4 if tool.diameter < 5 else 6
-        no_less = holes.Reduction(1.0, float(flutes))
+        no_less = holes.Reduction(1.0, float(flutes_of(tool.diameter)))
         return self._cut("reamer", tool, is_owned, published, speed, rate, depth, before, no_less)
 
     def _cut(

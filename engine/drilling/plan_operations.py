@@ -7,6 +7,7 @@ from math import radians, sin, tan
 
 from engine import inputs as ask
 from engine.answer import Answer, Cell, Column, Figure, Table
+from engine.cutting.feeds import feed_words
 from engine.cutting.forces import BELT_DRIVE, share_of_motor, specific_force
 from engine.cutting.materials import Material, of_shop
 from engine.drilling import holes
@@ -208,9 +209,7 @@ def _figures(inputs: HolePlanInputs, machine: Machine, plan: HolePlan, unit: str
 def _feed(cut: ToolCut, unit: str) -> Figure:
     published = cut.published_feed
     less = f", x {cut.reduced.feed:g} for the depth" if cut.reduced.feed < 1 else ""
-    working = (
-        f"{said(published.low, unit)} a turn, the low end of the range to {said(published.high, unit)}{less}"
-    )
+    working = feed_words(published.low, published.high, unit) + less
     return Figure("feed", "Feed", cut.feed, "feed", published.source, working)
 
 

@@ -10,8 +10,9 @@ from engine.cutting.feeds import feed
 from engine.cutting.materials import Material, of_shop
 from engine.cutting.speeds import SpeedRange, SpindleSpeed, surface_speed
 from engine.cutting.speeds import Tool as Cutter
-from engine.drilling.bench import MACHINES, machine_of, speed_notes, speed_on
-from engine.drilling.reaming import KINDS, Kind, PreDrill, pre_drill
+from engine.drilling.bench import MACHINES, Machine, machine_of, speed_notes, speed_on
+from engine.drilling.figures import said, speed_figure
+from engine.drilling.reaming import KINDS, Kind, PreDrill, flutes_of, pre_drill
 from engine.drilling.sizes import label, owned
 from engine.errors import BadInput
 from engine.joining.iso286 import Deviations, limits_of
@@ -61,43 +62,46 @@ def _work(inputs: ReamInputs, shop: Shop) -> Answer:
     drill = pre_drill(diameter=inputs.diameter, material=inputs.material, kind=kind, drills=shop.drills)
     return Answer(
         figures=(
-            *_drill_figures(inputs, drill),
+            *_drill_figures(inputs, drill, shop.unit),
             *_speed_figures(inputs, shop, kind),
-            *_limits(inputs, deviations),
+            *_limits(inputs, deviations, shop.unit),
         ),
         notes=tuple(_notes(inputs, shop, drill, kind)),
     )
 
 
-def _drill_figures(inputs: ReamInputs, drill: PreDrill) -> list[Figure]:
-    source = drill.allowance.source
+def _drill_figures(inputs: ReamInputs, drill: PreDrill, unit: str) -> list[Figure]:
+    kept, source = drill.allowance, drill.allowance.source
+    low, high = said(kept.low, unit), said(kept.high, unit)
+    whose = "owned" if drill.owned else "none owned will do"
+    size = said(inputs.diameter, unit)
     return [
         Figure(
             "pre_drill",
             "Drill first",
             drill.tool.diameter,
             "length",
-            source,
-            f"{inputs.diameter:.4g} less {drill.allowance.low:.3g} to {drill.allowance.high:.3g}",
+            "the shop's drills" if drill.owned else "drill series: ASME B94.11M; metric as BS 328",
+            f"the {label(drill.tool)} drill",
         ),
         Figure(
             "drill",
-            "which is",
+            "Drill",
             None,
             "text",
             source,
-            "owned drills first",
+            f"{whose}; nearest to {size} less {low} to {high}",
             text=label(drill.tool) + ("" if drill.owned else " (not owned)"),
         ),
         Figure(
             "allowance",
-            "Left for the reamer",
+            "Left for the reamer, on diameter",
             drill.left,
             "length",
             source,
-            f"{inputs.diameter:.4g} - {drill.tool.diameter:.4g}, on the diameter",
-            low=drill.allowance.low,
-            high=drill.allowance.high,
+            f"{size} - {said(drill.tool.diameter, unit)}",
+            low=kept.low,
+            high=kept.high,
         ),
     ]
 
@@ -105,58 +109,43 @@ def _drill_figures(inputs: ReamInputs, drill: PreDrill) -> list[Figure]:
 def _speed_figures(inputs: ReamInputs, shop: Shop, kind: Kind) -> list[Figure]:
     if kind == "hand":
         return []
-    published, speed = _speed(inputs, shop, kind)
+    machine = machine_of(shop, inputs.machine)
+    published, speed = _speed(inputs, machine, kind)
     rate = feed(kind="reaming", diameter=inputs.diameter)
-    flutes = 4 if inputs.diameter < 5 else 6
+    flutes = flutes_of(inputs.diameter)
     return [
-        Figure(
-            "rpm",
-            "Spindle speed",
-            speed.chosen,
-            "speed",
-            published.source,
-            f"1000 x {published.chosen:.1f} ÷ (3.1416 x {inputs.diameter:.4g}) = {speed.ideal:.0f}; the step below",
-        ),
+        speed_figure(machine, published, speed, diameter=inputs.diameter, unit=shop.unit),
         Figure(
             "feed",
             "Feed",
             rate.chosen * flutes,
             "feed",
             rate.source,
-            f"{rate.chosen:.3f} a flute x {flutes} flutes (their count: common practice)",
+            f"{said(rate.chosen, shop.unit)} a flute x {flutes} flutes (their count: common practice)",
         ),
     ]
 
 
-def _speed(inputs: ReamInputs, shop: Shop, kind: Kind) -> tuple[SpeedRange, SpindleSpeed]:
+def _speed(inputs: ReamInputs, machine: Machine, kind: Kind) -> tuple[SpeedRange, SpindleSpeed]:
     tool: Cutter = "carbide" if kind == "carbide" else "hss"
     published = surface_speed(material=inputs.material, operation="reaming", tool=tool)
-    machine = machine_of(shop, inputs.machine)
     return published, speed_on(machine, diameter=inputs.diameter, surface_speed=published.chosen)
 
 
-def _limits(inputs: ReamInputs, deviations: Deviations) -> list[Figure]:
-    code = inputs.tolerance.strip()
+def _limits(inputs: ReamInputs, deviations: Deviations, unit: str) -> list[Figure]:
+    code, size = "".join(inputs.tolerance.split()), said(inputs.diameter, unit)
+    lower = inputs.diameter + deviations.lower
+    upper = inputs.diameter + deviations.upper
+    low = f"{size} {_signed(deviations.lower, unit)}"
+    high = f"{size} {_signed(deviations.upper, unit)}"
     return [
-        Figure(
-            "limit_low",
-            f"{code}, smallest",
-            inputs.diameter + deviations.lower,
-            "length",
-            deviations.source,
-            f"{inputs.diameter:.4g} + ({deviations.lower:.4f})",
-            side="up",
-        ),
-        Figure(
-            "limit_high",
-            f"{code}, largest",
-            inputs.diameter + deviations.upper,
-            "length",
-            deviations.source,
-            f"{inputs.diameter:.4g} + ({deviations.upper:.4f})",
-            side="down",
-        ),
+        Figure("limit_low", f"{code}, smallest", lower, "length", deviations.source, low, side="up"),
+        Figure("limit_high", f"{code}, largest", upper, "length", deviations.source, high, side="down"),
     ]
+
+
+def _signed(deviation: float, unit: str) -> str:
+    return f"{'-' if deviation < 0 else '+'} {said(abs(deviation), unit)}"
 
 
 def _notes(inputs: ReamInputs, shop: Shop, drill: PreDrill, kind: Kind) -> list[Note]:
@@ -171,7 +160,7 @@ def _notes(inputs: ReamInputs, shop: Shop, drill: PreDrill, kind: Kind) -> list[
         notes.append(Note("info", "By hand: turn it one way only, in and out, with oil; never back."))
         return notes
     machine = machine_of(shop, inputs.machine)
-    notes += speed_notes(machine, _speed(inputs, shop, kind)[1], "reamer")
+    notes += speed_notes(machine, _speed(inputs, machine, kind)[1], "reamer")
     notes.append(Note("info", "Let the reamer float, feed it steadily and withdraw it turning the same way."))
     return notes
 

@@ -8,6 +8,7 @@ from typing import Literal
 
 from engine.cutting.materials import Material
 from engine.drilling.sizes import every_drill
+from engine.drilling.unowned import large_drills, works_in_inches
 from engine.errors import OutOfRange, check_range
 from engine.lists import Tool
 from engine.tables import rows
@@ -16,7 +17,7 @@ Kind = Literal["machine", "carbide", "hand"]
 KINDS = ("machine", "carbide", "hand")
 _LIGHT = ("aluminium",)  # groups of the light metals, which want half as much again
 _SOURCES = {
-    "machine": "a trade text on under sizes for reaming; TM 1-420 (1940) par. 37: 0.127 to 0.254 mm at any size",
+    "machine": "a trade text on under sizes for reaming",
     "carbide": "a reamer maker's table for carbide tips",
     "hand": "from memory, common practice: 0.002 to 0.005 in",
 }
@@ -31,14 +32,16 @@ class Allowance:
     source: str
 
 
+_MANUAL = Allowance(0.127, 0.254, "TM 1-420 (1940) par. 37: 0.005 to 0.010 in at any size")
+
+
 @dataclass(frozen=True, slots=True)
 class PreDrill:
-    """The drill before a reamer and what it leaves on the diameter, in mm; `inside`: within the allowance."""
+    """The drill before a reamer, what it leaves on the diameter in mm, and the allowance that this keeps."""
 
     tool: Tool
     owned: bool
     left: float
-    inside: bool
     allowance: Allowance
 
 
@@ -86,8 +89,38 @@ def allowance(*, diameter: float, material: Material, kind: Kind) -> Allowance:
     )
 
 
+def flutes_of(diameter: float) -> int:
+    """How many flutes a reamer has.
+
+    Parameters
+    ----------
+    diameter : float
+        Diameter of the reamer. [mm]
+
+    Returns
+    -------
+    flutes : int
+        4 below 5 mm, 6 from there up.
+
+    Raises
+    ------
+    TypeError
+        If the diameter is no number.
+
+    Sources
+    -------
+    Common practice, no source.
+
+    Examples
+    --------
+    >>> flutes_of(4), flutes_of(8)
+    (4, 6)
+    """
+    return 4 if diameter < 5 else 6
+
+
 def pre_drill(*, diameter: float, material: Material, kind: Kind, drills: Sequence[Tool]) -> PreDrill:
-    """Drill to use before a reamer: owned and inside the allowance, else one of the published series.
+    """Drill to use before a reamer: owned and inside an allowance, else one of the published series.
 
     Parameters
     ----------
@@ -103,7 +136,8 @@ def pre_drill(*, diameter: float, material: Material, kind: Kind, drills: Sequen
     Returns
     -------
     drill : PreDrill
-        The drill nearest to the middle of the allowance, the smaller of two as near since drills cut large. [mm]
+        The drill nearest to the middle of the allowance, the smaller of two as near since drills cut large. An owned
+        one that keeps the older manual's allowance for machine reamers comes before one that must be bought. [mm]
 
     Raises
     ------
@@ -123,12 +157,23 @@ def pre_drill(*, diameter: float, material: Material, kind: Kind, drills: Sequen
     """
     check_range("diameter", diameter, low=0.2, high=200, unit="mm")
     wanted = allowance(diameter=diameter, material=material, kind=kind)
+    for rule in (wanted, _MANUAL) if kind == "machine" else (wanted,):
+        tool = _nearest(diameter, rule, drills)
+        if tool is not None:
+            return PreDrill(tool, True, diameter - tool.diameter, rule)
     middle = diameter - (wanted.low + wanted.high) / 2
-    published = [Tool(d.name, d.diameter) for d in every_drill()]
-    for tools, is_owned in ((drills, True), (published, False)):
-        inside = [t for t in tools if wanted.low - 1e-9 <= diameter - t.diameter <= wanted.high + 1e-9]
-        if inside:
-            tool = min(inside, key=lambda t: (round(abs(t.diameter - middle), 6), t.diameter))
-            return PreDrill(tool, is_owned, diameter - tool.diameter, True, wanted)
-    tool = Tool(f"{middle:.6g}", middle)
-    return PreDrill(tool, False, diameter - middle, True, wanted)
+    inch_first = works_in_inches(drills)
+    for inch in (inch_first, not inch_first):
+        kept = [d for d in every_drill() if (d.series != "metric") == inch] + large_drills(middle, inch=inch)
+        series = [Tool(d.name, d.diameter) for d in kept]
+        tool = _nearest(diameter, wanted, series)
+        if tool is not None:
+            return PreDrill(tool, False, diameter - tool.diameter, wanted)
+    return PreDrill(Tool(f"{middle:.6g}", middle), False, diameter - middle, wanted)
+
+
+def _nearest(diameter: float, rule: Allowance, tools: Sequence[Tool]) -> Tool | None:
+    """The tool nearest to the middle of an allowance; None if none is inside it."""
+    middle = diameter - (rule.low + rule.high) / 2
+    inside = [t for t in tools if rule.low - 1e-9 <= diameter - t.diameter <= rule.high + 1e-9]
+    return min(inside, key=lambda t: (round(abs(t.diameter - middle), 6), t.diameter), default=None)

@@ -9,7 +9,8 @@ from engine import inputs as ask
 from engine.answer import Answer, Column, Figure, Note, Table
 from engine.drilling.figures import said
 from engine.drilling.seats import FITS, Clearance, Fit, clearance_hole
-from engine.drilling.sizes import SAME, SERIES, Drill, label, native, nearest, owned
+from engine.drilling.sizes import SAME, SERIES, Drill, label, nearest, owned
+from engine.drilling.unowned import native
 from engine.lists import Tool
 from engine.operation import Operation
 from engine.shop.model import Shop

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import lru_cache
-from math import floor
 from typing import Literal
 
 from engine.cutting.materials import Material
-from engine.drilling.sizes import SAME, Drill, every_drill, is_metric, works_in_inches
+from engine.drilling.sizes import SAME, Drill, every_drill
 from engine.drilling.tapping import TapKind, hole_for, minor_limits, percent_of_thread, standard_hole
+from engine.drilling.unowned import is_metric, large_drills, works_in_inches
 from engine.lists import Tool
 from engine.tables import rows
 from engine.threads.thread import Thread
@@ -24,8 +23,6 @@ _MACHINING = {"free": "free-cutting", "tough": "tough to cut", "soft": "soft"}
 _CASES = {"average": "average depth", "deep": "deep hole", "sheet": "thin sheet"}
 _DEEP, _SHEET = 1.5, 0.5  # diameters: deep (the catalogue's own bound) and thin sheet (common practice)
 _MOST_CHOICES, _MOST_OWNED = 10, 6
-_LARGEST_METRIC = 20.0  # mm: the end of the metric series; taper shank drills go on by quarters (from memory)
-_MM_PER_INCH = 25.4  # exact: international yard and pound agreement, 1959
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,7 +157,7 @@ def usual_drill(thread: Thread) -> Drill:
     """
     hole, limits = _usual_hole(thread)[0], minor_limits(thread)
     native = [drill for drill in every_drill() if (drill.series != "metric") == (thread.family == "unified")]
-    native += _beyond_the_series(hole, inch=thread.family == "unified")
+    native += large_drills(hole, inch=thread.family == "unified")
     inside = [
         d for d in native if fit_of(d.diameter, smallest=limits.smallest, largest=limits.largest) == "inside"
     ]
@@ -262,8 +259,8 @@ def choices(
         choice
         for choice in (
             *_published_choices(thread, tap),
-            *_possible(thread, _tools(_beyond_the_series(aim.hole, inch=False)), False, tap),
-            *_possible(thread, _tools(_beyond_the_series(aim.hole, inch=True)), False, tap),
+            *_possible(thread, _tools(large_drills(aim.hole, inch=False)), False, tap),
+            *_possible(thread, _tools(large_drills(aim.hole, inch=True)), False, tap),
         )
         if not any(abs(choice.tool.diameter - size) <= SAME for size in sizes)
     ]
@@ -324,19 +321,6 @@ def _possible(thread: Thread, tools: Sequence[Tool], is_owned: bool, tap: TapKin
         if _LEAST <= share <= _MOST or (tap == "cut" and fit == "inside"):
             found.setdefault(round(tool.diameter, 4), Choice(tool, is_owned, share, fit))
     return list(found.values())
-
-
-def _beyond_the_series(hole: float, *, inch: bool) -> list[Drill]:
-    """Drills near a hole that is larger than the series kept here, in quarters of a millimetre or in 64ths."""
-    if inch:
-        first = floor(64 * (hole - 1) / _MM_PER_INCH)
-        wide = [divmod(count, 64) for count in range(first, first + 8) if count > 64]
-        names = [f"{whole} {Fraction(rest, 64)}" if rest else f"{whole}" for whole, rest in wide]
-        sizes = [(whole + rest / 64) * _MM_PER_INCH for whole, rest in wide]
-        return [Drill(name, size, "fraction", True) for name, size in zip(names, sizes, strict=True)]
-    first = floor(4 * (hole - 1))
-    sizes = [count / 4 for count in range(first, first + 9)]
-    return [Drill(f"{size:g}", size, "metric", True) for size in sizes if size > _LARGEST_METRIC]
 
 
 @lru_cache(maxsize=256)

@@ -157,7 +157,7 @@ def test_a_deep_hole_runs_slower():
     shallow = run("hole-plan", {"diameter": 5, "depth": 10}, sample("metric")).answer
     deep = run("hole-plan", {"diameter": 5, "depth": 30}, sample("metric")).answer
     # 6 diameters: speed less 40 %, feed less 20 % (a drill maker's guide); 0.002 in from the Navy's table
-    assert "x 0.6 for the depth" in deep.figure("rpm").working
+    assert "24.384 m/min x 0.6 for the depth" in deep.figure("rpm").working
     assert deep.figure("feed").value == pytest.approx(0.8 * 0.0508)
     assert shallow.figure("feed").value == pytest.approx(0.0508)
     assert deep.figure("rpm").value < shallow.figure("rpm").value
