@@ -199,7 +199,7 @@ def _figures(inputs: HolePlanInputs, machine: Machine, plan: HolePlan, unit: str
             sum(cut.seconds for cut in plan.cuts),
             "duration",
             "depth ÷ (feed x speed), every tool; clearing chips comes on top",
-            " + ".join(f"{cut.seconds:.1f} s" for cut in plan.cuts),
+            " + ".join(f"{cut.seconds:.2f} s" for cut in plan.cuts),
             decimals=0,
         ),
         *_walls(inputs, plan, unit),
@@ -208,8 +208,9 @@ def _figures(inputs: HolePlanInputs, machine: Machine, plan: HolePlan, unit: str
 
 def _feed(cut: ToolCut, unit: str) -> Figure:
     published = cut.published_feed
-    less = f", x {cut.reduced.feed:g} for the depth" if cut.reduced.feed < 1 else ""
-    working = feed_words(published.low, published.high, unit) + less
+    working = feed_words(published.low, published.high, unit)
+    if cut.reduced.feed < 1:
+        working = f"{said(published.low, unit)} a turn x {cut.reduced.feed:g} for the depth; {working}"
     return Figure("feed", "Feed", cut.feed, "feed", published.source, working)
 
 
@@ -239,7 +240,7 @@ def _load(cut: ToolCut, machine: Machine, inputs: HolePlanInputs, unit: str) -> 
             load.torque,
             "torque",
             source,
-            f"kc {kc:.0f} N/mm² x {cut.feed:.4f} mm a turn x ({size:.5g} mm)² ÷ 8000{left} = {load.torque:.2f} N·m",
+            f"kc {kc:.0f} N/mm² x {cut.feed:.5g} mm a turn x ({size:.5g} mm)² ÷ 8000{left} = {load.torque:.2f} N·m",
         ),
         Figure(
             "thrust",
@@ -247,7 +248,7 @@ def _load(cut: ToolCut, machine: Machine, inputs: HolePlanInputs, unit: str) -> 
             load.thrust,
             "force",
             f"{source}; the chisel edge asks for more where there is no pilot",
-            f"0.5 x kc {kc:.0f} N/mm² x {cut.feed:.4f} mm a turn x {size:.5g} mm ÷ 2 x sin {half:g}°{lip} = "
+            f"0.5 x kc {kc:.0f} N/mm² x {cut.feed:.5g} mm a turn x {size:.5g} mm ÷ 2 x sin {half:g}°{lip} = "
             f"{load.thrust:.0f} N",
         ),
     ]
@@ -260,8 +261,8 @@ def _load(cut: ToolCut, machine: Machine, inputs: HolePlanInputs, unit: str) -> 
                 share,
                 "ratio",
                 f"Kienzle's law; three quarters of the motor reach the cut ({_CP})",
-                f"2 x 3.1416 x {load.torque:.3f} N·m x {cut.speed.chosen:g} ÷ 60 = {cut.power:.1f} W; "
-                f"÷ {BELT_DRIVE:g} ÷ {machine.motor:g} W",
+                f"2 x 3.1416 x {load.torque:.4f} N·m x {cut.speed.chosen:g} ÷ 60 = {cut.power:.2f} W; "
+                f"{cut.power:.2f} W ÷ {BELT_DRIVE:g} ÷ {machine.motor:g} W",
                 decimals=2,
             )
         )
