@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tui.terminal import clear_on_exit, prepare_environment, refusal
+from tui.terminal import clear_on_exit, end_with_the_terminal, prepare_environment, refusal
 
 if TYPE_CHECKING:
     from tui.session import Session
@@ -67,6 +67,7 @@ def start(chosen: Options) -> int:
     app = TommybarApp(chosen.shop, chosen.look)
     if chosen.go:
         _go(app.session, chosen.go)
+    end_with_the_terminal()
     try:
         app.run(mouse=chosen.mouse)
     finally:

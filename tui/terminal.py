@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import os
+import select
 import sys
+import threading
 from collections.abc import Mapping, MutableMapping
 from typing import TextIO
 
@@ -41,3 +43,17 @@ def clear_on_exit(environ: Mapping[str, str] = os.environ, stream: TextIO | None
         if out is not None:
             out.write("\x1b[0m\x1b[H\x1b[2J")
             out.flush()
+
+
+def end_with_the_terminal(keys: int = 0) -> None:
+    """End the program when its terminal goes away, even if no hang-up signal comes: otherwise it would read nothing
+    for ever, at the full speed of the processor. Whatever is worth keeping was saved when it changed.
+    """
+
+    def watch() -> None:
+        waiting = select.poll()
+        waiting.register(keys, 0)  # only what is always told: hung up, broken, closed
+        if any(what & (select.POLLHUP | select.POLLERR) for _, what in waiting.poll()):
+            os._exit(129)  # what a shell gives for a program ended by a hang-up
+
+    threading.Thread(target=watch, daemon=True, name="terminal").start()

@@ -83,6 +83,22 @@ def test_being_asked_to_end_it_leaves_the_terminal_as_it_was(terminal):
     assert app.ended() == 0 and b"\x1b[?25h" in app.written
 
 
+def test_it_ends_when_its_terminal_goes_away_without_a_signal():
+    ours, its = os.openpty()
+    # A session of its own without a controlling terminal: the kernel sends it no hang-up.
+    app = subprocess.Popen(APP, stdin=its, stdout=its, stderr=its, start_new_session=True,
+                           env={**os.environ, "TERM": "linux"})  # fmt: skip
+    os.close(its)
+    seen = b""
+    while "■".encode() not in seen:
+        seen += os.read(ours, 65536)
+    os.close(ours)
+    try:
+        assert app.wait(20) == 129
+    finally:
+        app.kill()
+
+
 @pytest.mark.parametrize("term", ["dumb", ""])
 def test_a_terminal_without_a_screen_is_refused(terminal, term):
     app = terminal(APP, TERM=term)
