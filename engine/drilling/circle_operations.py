@@ -11,6 +11,7 @@ from engine.drilling.figures import said
 from engine.drilling.patterns import MOST_HOLES, Place, axis_setting, chord, on_circle
 from engine.indexing.dials import DialSetting, back_off
 from engine.operation import Operation
+from engine.quantity import show
 from engine.shop.model import Mill, Shop
 
 _GEOMETRY = "geometry"
@@ -27,7 +28,7 @@ class HoleCircleInputs:
         "Number of holes", low=2, high=MOST_HOLES, example="6", help="Evenly spaced, all the way round."
     )
     diameter: float = ask.length(
-        "Diameter of the circle",
+        "Circle diameter",
         high=5000,
         example="50",
         help="Pitch circle: through the centres of the holes.",
@@ -41,36 +42,36 @@ class HoleCircleInputs:
         help="From the x axis (three o'clock), anticlockwise.",
     )
     centre_x: float = ask.length(
-        "Centre, x from the datum",
+        "Centre x",
         low=-10_000,
         high=10_000,
         default=0.0,
         example="0",
-        help="To the right of the edge or point that you measure from.",
+        help="From the datum, the edge or point that you measure from, to the right.",
     )
     centre_y: float = ask.length(
-        "Centre, y from the datum",
+        "Centre y",
         low=-10_000,
         high=10_000,
         default=0.0,
         example="0",
-        help="Away from you, from the edge or point that you measure from.",
+        help="From the datum, the edge or point that you measure from, away from you.",
     )
     x_from: float = ask.length(
-        "x where the dial stands at zero",
+        "Dial zero at x",
         low=-10_000,
         high=10_000,
         default=0.0,
         example="-40",
-        help="Turns and readings are counted from here. Left of every hole, no turn is counted backwards.",
+        help="Where turns and readings are counted from. Left of every hole, none is counted backwards.",
     )
     y_from: float = ask.length(
-        "y where the dial stands at zero",
+        "Dial zero at y",
         low=-10_000,
         high=10_000,
         default=0.0,
         example="-40",
-        help="As for x: nearer to you than every hole, no turn is counted backwards.",
+        help="As for x. Nearer to you than every hole, no turn is counted backwards.",
     )
     direction: str = ask.choice(
         "Numbered",
@@ -80,7 +81,7 @@ class HoleCircleInputs:
         help="Which way round hole 2 follows hole 1, seen from above.",
     )
     hole: float | None = ask.diameter(
-        "Diameter of a hole",
+        "Hole diameter",
         required=False,
         empty="not known",
         example="5.5",
@@ -175,7 +176,7 @@ def _table(places: tuple[Place, ...], settings: list[_Setting]) -> Table:
         ]
     return Table(
         "holes",
-        "Each hole from the datum" + (", and the handwheels from their zero" if settings else ""),
+        "Each hole" + (" and its handwheels" if settings else ""),
         tuple(columns),
         tuple(rows),
         count_noun="hole",
@@ -238,12 +239,16 @@ def _notes(inputs: HoleCircleInputs, places: tuple[Place, ...], shop: Shop) -> l
     if inputs.hole is not None:
         wall = chord(holes=inputs.holes, diameter=inputs.diameter) - inputs.hole
         if wall <= 0:
-            notes.append(Note("warning", f"The holes run into each other by {said(-wall, unit)}."))
+            notes.append(
+                Note(
+                    "warning", f"The holes run into each other by {show(-wall, 'length', unit, decimals=2)}."
+                )
+            )
         elif wall < inputs.hole / 4:
             notes.append(
                 Note(
                     "warning",
-                    f"Only {said(wall, unit)} of metal is left between holes.",
+                    f"Only {show(wall, 'length', unit, decimals=2)} of metal is left between holes.",
                 )
             )
     return notes

@@ -30,16 +30,16 @@ class HolePlanInputs:
     """What `hole-plan` is told."""
 
     diameter: float = ask.diameter(
-        "Diameter of the hole",
+        "Hole diameter",
         example="8.5",
         high=100,
         help="A length or a drill's name: 8.5, 3/8in, #7, F.",
     )
     depth: float = ask.length(
-        "Depth at full diameter",
+        "Depth",
         example="25",
         high=2000,
-        help="Without the drill's point; for a through hole, the thickness.",
+        help="At full diameter, without the drill's point; for a through hole, the thickness.",
     )
     material: Material = ask.material(
         "Material",
@@ -49,7 +49,7 @@ class HolePlanInputs:
         help="Decides speed, pecks and torque.",
     )
     hole: str = ask.choice(
-        "Blind or through",
+        "Kind of hole",
         ("blind", "through"),
         default="blind",
         example="blind",
@@ -58,7 +58,7 @@ class HolePlanInputs:
     pilot: float | None = ask.diameter(
         "Pilot drill",
         required=False,
-        empty="chosen where one is needed",
+        empty="as needed",
         example="2",
         high=100,
         help="A first drill about as wide as the web of the last, to clear the way for its chisel edge.",
@@ -67,7 +67,7 @@ class HolePlanInputs:
         "On the",
         MACHINES,
         required=False,
-        empty="lathe if there is one",
+        empty="lathe, else mill",
         example="lathe",
         help="Whose speeds, motor and handwheel are used.",
     )
@@ -75,7 +75,7 @@ class HolePlanInputs:
         "Finish by", ("drill", "ream"), default="drill", example="drill", help="Ream: to H7, see `ream`."
     )
     point: float = ask.angle(
-        "Point angle of the drills",
+        "Point angle",
         low=60,
         high=160,
         default=118.0,
@@ -83,31 +83,31 @@ class HolePlanInputs:
         help="Included angle of the drill's point: 118° for a jobber drill, 135° for a split point.",
     )
     flute: float | None = ask.length(
-        "Flute length of the last drill",
+        "Flute length",
         required=False,
-        empty="that of a jobber drill",
+        empty="jobber drill's",
         example="75",
         high=2000,
-        help="Beyond it the flutes are buried and the chips jam.",
+        help="Of the last drill: beyond it the flutes are buried and the chips jam.",
     )
     centre: str = ask.choice(
         "Centre drills",
         ("iso", "asme"),
         from_shop=lambda shop: "asme" if shop.unit == "inch" else "iso",
-        empty="iso, on an inch bench asme",
+        empty="by the bench",
         example="iso",
-        help="iso: ISO 866 form A, in mm. asme: ASME B94.11M plain type, by number.",
+        help="iso: ISO 866 form A, in mm. asme: ASME B94.11M plain type, usual on an inch bench.",
     )
     outside: float | None = ask.length(
-        "Outside diameter of the part",
+        "Outside of part",
         required=False,
         empty="not known",
         example="20",
         high=1000,
-        help="To see what wall is left.",
+        help="Diameter of the part outside, to see what wall is left.",
     )
     stock: float | None = ask.length(
-        "Thickness of the metal",
+        "Metal thickness",
         required=False,
         empty="not known",
         example="40",
@@ -283,7 +283,7 @@ def _walls(inputs: HolePlanInputs, plan: HolePlan, unit: str) -> list[Figure]:
                 decimals=2,
             )
         )
-    if inputs.stock is not None and inputs.hole == "blind":
+    if inputs.stock is not None and inputs.hole == "blind" and inputs.stock > plan.travel:
         figures.append(
             Figure(
                 "floor_left",
@@ -304,10 +304,10 @@ def _tables(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Ta
         Column("tool", "Tool"),
         Column("rpm", "Speed", "speed"),
         Column("feed", "Feed", "feed"),
-        Column("depth", "Tip goes in", "length", 2),
+        Column("depth", "Depth", "length", 2),
         Column("pecks", "Pecks", "count"),
-        Column("turns", f"{machine.wheel} turns", "count"),
-        Column("reading", f"{machine.wheel} dial", "length"),
+        Column("turns", "Turns", "count"),
+        Column("reading", "Dial", "length"),
     )
     rows = []
     for number, cut in enumerate(plan.cuts, 1):
@@ -319,7 +319,7 @@ def _tables(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Ta
         )
     steps = Table(
         "steps",
-        "The tools in order; zero the dial with the tip on the face",
+        f"Tools in order; {machine.wheel.lower()} 0 at the face",
         columns,
         tuple(rows),
         count_noun="step",
@@ -344,11 +344,11 @@ def _peck_table(machine: Machine, plan: HolePlan) -> Table | None:
     columns = (
         Column("tool", "Drill"),
         Column("peck", "Peck", "count"),
-        Column("depth", "Tip goes in", "length", 2),
-        Column("turns", f"{machine.wheel} turns", "count"),
-        Column("reading", f"{machine.wheel} dial", "length"),
+        Column("depth", "Depth", "length", 2),
+        Column("turns", "Turns", "count"),
+        Column("reading", "Dial", "length"),
     )
-    return Table("peck_depths", "Draw out and clear the chips at each of these", columns, tuple(rows))
+    return Table("peck_depths", "Draw out and clear the chips at each", columns, tuple(rows))
 
 
 OPERATIONS = {

@@ -48,7 +48,7 @@ class ReamInputs:
         "On the",
         MACHINES,
         required=False,
-        empty="lathe if there is one",
+        empty="lathe, else mill",
         example="lathe",
         help="Whose speeds are used.",
     )

@@ -38,7 +38,7 @@ class CountersinkInputs:
         help="Diameter of the hole that is there already.",
     )
     diameter: float | None = ask.diameter(
-        "Diameter at the face",
+        "Face diameter",
         required=False,
         empty="the screw's",
         example="12.6",
@@ -56,9 +56,9 @@ class CountersinkInputs:
     screw: Thread | None = ask.thread(
         "For the screw",
         required=False,
-        empty="none: hole and diameter are needed",
+        empty="none",
         example="M6",
-        help="Gives hole and diameter for a head of 90°.",
+        help="Gives hole and face diameter for a head of 90°.",
     )
     head: str = ask.choice(
         "Head",
@@ -78,7 +78,7 @@ class CountersinkInputs:
         "On the",
         MACHINES,
         required=False,
-        empty="mill if there is one",
+        empty="mill, else lathe",
         example="mill",
         help="Whose speeds and handwheel are used.",
     )
@@ -175,7 +175,7 @@ class CounterboreInputs:
         "On the",
         MACHINES,
         required=False,
-        empty="mill if there is one",
+        empty="mill, else lathe",
         example="mill",
         help="Whose speeds and handwheel are used.",
     )

@@ -51,14 +51,14 @@ class TapDrillInputs:
         help="Decides how much thread is enough, the lubricant and the turning force.",
     )
     percent: float | None = ask.number(
-        "Percentage of thread",
+        "Percent of thread",
         required=False,
-        empty="by material and depth",
+        empty="by material",
         low=40,
         high=100,
         dimension="percent",
         example="70",
-        help="How much of the full depth of thread is to be left; the drill is then chosen for it.",
+        help="How much of the full depth of thread is to be left; otherwise material and depth decide.",
     )
     tap: str = ask.choice(
         "Tap",
@@ -68,15 +68,15 @@ class TapDrillInputs:
         help="Form: rolls the thread, makes no chips, wants a larger hole.",
     )
     depth: float | None = ask.length(
-        "Depth of usable thread",
+        "Thread depth",
         required=False,
-        empty="not known, so no depth to drill",
+        empty="not known",
         example="12",
         high=500,
-        help="How deep the thread is to be full; for a through hole, the thickness.",
+        help="How deep the thread is to be full; for a through hole, the thickness. Gives the depth to drill.",
     )
     hole: str = ask.choice(
-        "Blind or through",
+        "Kind of hole",
         ("blind", "through"),
         default="blind",
         example="blind",
@@ -182,7 +182,7 @@ def _limit_figures(inputs: TapDrillInputs, best: Choice, unit: str) -> list[Figu
         figures.append(
             Figure(
                 "inside_limits",
-                "Drill keeps inside",
+                "Inside the limits",
                 None,
                 "text",
                 found.source,
