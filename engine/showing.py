@@ -66,7 +66,9 @@ def limits_text(figure: Figure, unit: str) -> str:
 def bounds_text(
     low: float | None, high: float | None, unit: str, dimension: str = "length", decimals: int | None = None
 ) -> str:
-    """Return a pair of limits, either of which may be missing, rounded inwards.
+    """Return a pair of limits, either of which may be missing: those of a size rounded inwards.
+
+    The ends of a published range of speeds or feeds are no limits of a part: they are rounded like any number.
 
     Parameters
     ----------
@@ -92,12 +94,13 @@ def bounds_text(
 
     Examples
     --------
-    >>> bounds_text(None, 5.1, "mm")
-    '5.100 or less'
+    >>> bounds_text(None, 5.1, "mm"), bounds_text(24.384, 30.48, "mm", "surface_speed")
+    ('5.100 or less', '24 to 30')
     """
 
     def bound(value: float, side: Side) -> str:
-        return show_number(value, dimension, unit, decimals=decimals, side=side)
+        inwards: Side = side if dimension == "length" else "nearest"
+        return show_number(value, dimension, unit, decimals=decimals, side=inwards)
 
     if low is not None and high is not None:
         return f"{bound(low, 'up')} to {bound(high, 'down')}"
