@@ -132,6 +132,8 @@ def _work(inputs: KnurlPassesInputs, shop: Shop) -> Answer:
             "feed",
             published.source,
             feed_words(published.low, published.high, shop.unit),
+            low=published.low,
+            high=published.high,
         ),
         *_depth_figures(inputs, shop, pitch, infeed, form.growth_factor, wheel_words),
         Figure(

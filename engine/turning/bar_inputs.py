@@ -36,6 +36,8 @@ class BarPlanInputs:
         low=-1e-9,
         high=20,
         example="0.5",
+        empty="0.5 mm, on an inch bench 0.02 in",
+        from_shop=lambda shop: 0.508 if shop.unit == "inch" else 0.5,
         help="Taken off the end of the bar before each part.",
     )
     grip: float = ask.length(

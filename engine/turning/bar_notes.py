@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from engine.answer import Note
+from engine.indexing.dials import slide_setting
 from engine.quantity import show
 from engine.shop.model import Shop
 from engine.turning.bar import BarPlan, Hole
 from engine.turning.bar_inputs import BarPlanInputs
 from engine.turning.overhang import ratio_limit
 
+_NOTICED = 0.01  # mm: a cut out of place by less is lost in the facing
 _DEEP = 5.0  # diameters of drill from which a hole wants care: common practice
 
 
@@ -57,6 +59,16 @@ def notes_of(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole | None
             "the tailstock side.",
         )
     ]
+    saddle = shop.lathe.saddle if shop.lathe else None
+    off = (
+        max((abs(slide_setting(saddle, cut.end).error) for cut in plan.cuts), default=0.0) if saddle else 0.0
+    )
+    if off > _NOTICED:
+        text = (
+            f"The saddle's lines put a cut up to {show(off, 'length', unit)} out of place: where that matters leave it "
+            "on for facing the back, or set the blade by the top slide."
+        )
+        notes.append(Note("info", text))
     if inputs.diameter is not None:
         limit, _ = ratio_limit("chuck")
         ratio = plan.stick_out / inputs.diameter

@@ -9,6 +9,7 @@ from engine.drilling.tap_depth import blind_depth, hand_taps
 from engine.errors import BadInput
 from engine.indexing.dials import slide_setting
 from engine.operation import Operation
+from engine.quantity import show, worked
 from engine.shop.model import Shop
 from engine.turning.bar import BarPlan, Hole, plan_bar
 from engine.turning.bar_inputs import BarPlanInputs
@@ -19,7 +20,7 @@ _ROOM = 5.0  # mm between the blade and the jaws: common practice
 _SOLID = 2.0  # mm of solid bar left behind a drilled hole: common practice
 
 
-def _hole(inputs: BarPlanInputs, last_end: float) -> Hole | None:
+def _hole(inputs: BarPlanInputs, last_end: float, unit: str) -> Hole | None:
     if inputs.thread is None and inputs.drill is None:
         return None
     if inputs.thread is None:
@@ -28,34 +29,35 @@ def _hole(inputs: BarPlanInputs, last_end: float) -> Hole | None:
             inputs.drill,
             last_end + inputs.blade,
             None,
-            f"end of the last part {last_end:.3f} + blade {inputs.blade:.3f}",
+            f"end of the last part {worked(last_end, unit)} + blade {worked(inputs.blade, unit)}",
             "the hole goes through the last parting cut (geometry)",
         )
     pitch = float(inputs.thread.pitch)
     drill = inputs.drill if inputs.drill is not None else inputs.thread.diameter - pitch
     if not 0 < drill < inputs.thread.diameter:
-        raise BadInput(
-            "drill", f"{drill:g} mm", f"a drill smaller than the thread's {inputs.thread.diameter:g} mm"
-        )
+        major = show(inputs.thread.diameter, "length", unit)
+        raise BadInput("drill", show(drill, "length", unit), f"a drill smaller than the thread's {major}")
     beyond = blind_depth(pitch=pitch, thread_depth=last_end)
     depth = max(beyond.depth, last_end + inputs.blade)
+    end, more = worked(last_end, unit), worked(depth - last_end, unit)
     return Hole(
         drill,
         depth,
         last_end,
-        f"end of the last part {last_end:.3f} + {depth - last_end:.3f} beyond it for the tap's lead",
+        f"end of the last part {end} + {more} beyond it for the tap's lead",
         beyond.source,
     )
 
 
 def _work(inputs: BarPlanInputs, shop: Shop) -> Answer:
     if inputs.diameter is not None and inputs.drill is not None and inputs.drill >= inputs.diameter:
+        across = show(inputs.diameter, "length", shop.unit)
         raise BadInput(
-            "drill", f"{inputs.drill:g} mm", f"a drill smaller than the bar's {inputs.diameter:g} mm"
+            "drill", show(inputs.drill, "length", shop.unit), f"a drill smaller than the bar's {across}"
         )
     pitch = inputs.length + inputs.back + inputs.blade + inputs.facing
     last_end = inputs.parts * pitch - inputs.blade - inputs.facing
-    hole = _hole(inputs, last_end)
+    hole = _hole(inputs, last_end, shop.unit)
     waste = inputs.end_waste if inputs.end_waste is not None else _waste(hole, last_end + inputs.blade)
     plan = plan_bar(
         parts=inputs.parts,
@@ -69,7 +71,7 @@ def _work(inputs: BarPlanInputs, shop: Shop) -> Answer:
     return Answer(
         figures=_figures(inputs, shop, plan, hole, waste),
         tables=(_table(shop, plan),),
-        pictures=(draw(plan, hole, waste=waste, grip=inputs.grip, diameter=inputs.diameter),),
+        pictures=(draw(plan, hole, waste=waste, grip=inputs.grip, diameter=inputs.diameter, unit=shop.unit),),
         notes=tuple(notes_of(inputs, shop, plan, hole)),
     )
 
@@ -85,7 +87,11 @@ def _figures(
     inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole | None, waste: float
 ) -> tuple[Figure, ...]:
     n, arithmetic = inputs.parts, "arithmetic"
-    one = f"{inputs.length:.3f} + back {inputs.back:.3f} + blade {inputs.blade:.3f} + facing {inputs.facing:.3f}"
+    length, back, blade, facing, room, grip = (
+        worked(max(size, 0.0), shop.unit)
+        for size in (inputs.length, inputs.back, inputs.blade, inputs.facing, waste, inputs.grip)
+    )
+    one = f"{length} + back {back} + blade {blade} + facing {facing}"
     figures = [
         Figure(
             "bar_length",
@@ -93,7 +99,7 @@ def _figures(
             plan.bar_length,
             "length",
             arithmetic,
-            f"{n} x ({one}) + waste {waste:.3f} + grip {inputs.grip:.3f}",
+            f"{n} x ({one}) + waste {room} + grip {grip}",
             decimals=2,
             side="up",
         ),
@@ -103,7 +109,7 @@ def _figures(
             plan.stick_out,
             "length",
             arithmetic,
-            f"{n} x ({one}) + waste {waste:.3f}",
+            f"{n} x ({one}) + waste {room}",
             decimals=2,
             side="up",
         ),
@@ -113,7 +119,7 @@ def _figures(
             plan.stub,
             "length",
             arithmetic,
-            f"waste {waste:.3f} + grip {inputs.grip:.3f}",
+            f"waste {room} + grip {grip}",
             decimals=2,
         ),
     ]
@@ -123,6 +129,7 @@ def _figures(
 
 
 def _hole_figures(inputs: BarPlanInputs, shop: Shop, hole: Hole, plan: BarPlan) -> list[Figure]:
+    unit, travel = shop.unit, hole.depth + hole.point
     figures = [
         Figure(
             "drill_depth",
@@ -137,10 +144,10 @@ def _hole_figures(inputs: BarPlanInputs, shop: Shop, hole: Hole, plan: BarPlan) 
         Figure(
             "drill_travel",
             "Drill travel from point touching",
-            hole.depth + hole.point,
+            travel,
             "length",
             "geometry of a 118 degree point",
-            f"{hole.depth:.3f} + point {hole.point:.3f} (0.3004 x {hole.drill:.3f})",
+            f"{worked(hole.depth, unit)} + point {worked(hole.point, unit)} (0.30043 x {worked(hole.drill, unit)})",
             decimals=2,
             side="up",
         ),
@@ -153,13 +160,14 @@ def _hole_figures(inputs: BarPlanInputs, shop: Shop, hole: Hole, plan: BarPlan) 
                 hole.thread_depth,
                 "length",
                 "geometry: the last part is then threaded through",
-                f"end of the last part, {hole.thread_depth:.3f} from the faced end",
+                f"end of the last part, {worked(hole.thread_depth, unit)} from the faced end",
                 decimals=2,
                 side="up",
             )
         )
-        figures += _tap_figures(float(inputs.thread.pitch), hole.thread_depth, hole.depth)
-    solid = plan.stub - (hole.depth + hole.point - plan.cuts[-1].kerf_end)
+        figures += _tap_figures(float(inputs.thread.pitch), hole.thread_depth, hole.depth, unit)
+    in_stub = travel - plan.cuts[-1].kerf_end
+    solid = plan.stub - in_stub
     figures.append(
         Figure(
             "stub_solid",
@@ -167,15 +175,16 @@ def _hole_figures(inputs: BarPlanInputs, shop: Shop, hole: Hole, plan: BarPlan) 
             max(solid, 0.0),
             "length",
             "arithmetic",
-            f"stub {plan.stub:.3f} - hole in it {plan.stub - solid:.3f}",
+            f"stub {worked(plan.stub, unit)} - hole in it {worked(in_stub, unit)}",
             decimals=2,
             side="down",
         )
     )
     tailstock = shop.lathe.tailstock if shop.lathe else None
     if tailstock:
-        setting = slide_setting(tailstock, hole.depth + hole.point, towards="past")
-        words = f"{hole.depth + hole.point:.3f} at {float(tailstock.travel_per_turn):g} mm a turn, next line past it"
+        setting = slide_setting(tailstock, travel, towards="past")
+        turn = show(float(tailstock.travel_per_turn), "length", unit)
+        words = f"{worked(travel, unit)} at {turn} a turn in {tailstock.divisions} lines, next line past it"
         figures.append(
             Figure(
                 "drill_turns",
@@ -194,12 +203,12 @@ def _hole_figures(inputs: BarPlanInputs, shop: Shop, hole: Hole, plan: BarPlan) 
     return figures
 
 
-def _tap_figures(pitch: float, full_thread: float, hole_depth: float) -> list[Figure]:
+def _tap_figures(pitch: float, full_thread: float, hole_depth: float, unit: str) -> list[Figure]:
     """Which tap of a set gets full thread through the last part, and after how many turns."""
     for tap in hand_taps(pitch=pitch, hole_depth=hole_depth):
         if tap.full_thread >= full_thread - 1e-9:
             turns = ceil(full_thread / pitch + tap.lead_threads - 1e-9)
-            words = f"{full_thread:.3f} ÷ pitch {pitch:g} + {tap.lead_threads} threads of lead"
+            words = f"{worked(full_thread, unit)} ÷ pitch {worked(pitch, unit)} + {tap.lead_threads} threads of lead"
             source = "leads of 8, 5 and 2 threads: common practice, no source"
             return [
                 Figure(
@@ -223,10 +232,11 @@ def _table(shop: Shop, plan: BarPlan) -> Table:
     columns += [
         Column("saddle_turns", "Saddle turns", "count"),
         Column("saddle_reading", "then to", "length", 2),
+        Column("error", "Off by", "length", 3),
     ]
     settings = [slide_setting(saddle, c.end) for c in plan.cuts]
     rows_set = tuple(
-        (c.part, c.start, c.end, c.kerf_end, s.turns, s.reading)
+        (c.part, c.start, c.end, c.kerf_end, s.turns, s.reading, s.error)
         for c, s in zip(plan.cuts, settings, strict=True)
     )
     return Table(

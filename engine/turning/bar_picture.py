@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from engine.answer import Label, Line, Picture, Polygon, Shape
+from engine.quantity import show
 from engine.turning.bar import BarPlan, Hole
 
 
-def draw(plan: BarPlan, hole: Hole | None, *, waste: float, grip: float, diameter: float | None) -> Picture:
+def draw(
+    plan: BarPlan, hole: Hole | None, *, waste: float, grip: float, diameter: float | None, unit: str = "mm"
+) -> Picture:
     """Draw a bar plan at true size; x is minus the distance from the faced end.
 
     Parameters
@@ -21,6 +24,8 @@ def draw(plan: BarPlan, hole: Hole | None, *, waste: float, grip: float, diamete
         Held in the jaws. [mm]
     diameter : float or None
         Of the bar; None when it is not known, then a sixth of its length is drawn. [mm]
+    unit : str
+        `mm` or `inch`: what the words are in.
 
     Returns
     -------
@@ -56,10 +61,13 @@ def draw(plan: BarPlan, hole: Hole | None, *, waste: float, grip: float, diamete
     if hole is not None:
         shapes.extend(_hole(hole, hole.drill / 2 if diameter else half * 0.4))
     shapes.append(Line(-jaws - grip, 0, half / 2, 0, 2))
-    alt = (
-        f"A bar of {plan.bar_length:.1f} mm: {len(plan.cuts)} parts with a cut behind each, {waste:.1f} mm of waste, "
-        f"then the jaws with {grip:.1f} mm of grip."
+    long, room, held = (show(size, "length", unit, decimals=1) for size in (plan.bar_length, waste, grip))
+    parts = (
+        "1 part with a cut behind it"
+        if len(plan.cuts) == 1
+        else f"{len(plan.cuts)} parts with a cut behind each"
     )
+    alt = f"A bar of {long}: {parts}, {room} of waste, then the jaws with {held} of grip."
     return Picture("bar", "The bar, faced end to the right", tuple(shapes), alt, true_size=True, table="cuts")
 
 

@@ -11,7 +11,7 @@ from engine.cutting.deflection import Support
 from engine.cutting.materials import of_shop
 from engine.errors import BadInput
 from engine.operation import Operation
-from engine.quantity import show
+from engine.quantity import show, worked
 from engine.shop.model import Shop
 from engine.turning import overhang
 
@@ -74,13 +74,15 @@ def _support(holding: str) -> Support:
 
 
 def _work(inputs: OverhangInputs, shop: Shop) -> Answer:
+    unit = shop.unit
     if inputs.bore >= inputs.diameter:
+        across = show(inputs.diameter, "length", unit)
         raise BadInput(
-            "bore", f"{inputs.bore:g} mm", f"a bore smaller than the diameter of {inputs.diameter:g} mm"
+            "bore", show(inputs.bore, "length", unit), f"a bore smaller than the diameter of {across}"
         )
     ratio = inputs.length / inputs.diameter
     if ratio > _LONGEST_RATIO:
-        raise BadInput("length", f"{inputs.length:g} mm", f"up to {_LONGEST_RATIO} diameters")
+        raise BadInput("length", show(inputs.length, "length", unit), f"up to {_LONGEST_RATIO} diameters")
     force = inputs.force if inputs.force is not None else overhang.light_cut_force(inputs.material)
     support = _support(inputs.support)
     stiffness = inputs.material.modulus
@@ -113,8 +115,9 @@ def _work(inputs: OverhangInputs, shop: Shop) -> Answer:
             bent.deflection,
             "length",
             "beam theory: F L cubed ÷ (k E I)",
-            f"{force:.1f} N x {inputs.length:g} mm cubed ÷ ({divisor} x {stiffness:g} MPa x "
-            f"{_moment_words(inputs)})",
+            f"{force:.5g} N x {inputs.length:g} mm cubed ÷ ({divisor} x {stiffness:g} MPa x "
+            f"{_moment_words(inputs)}) = {show(bent.deflection, 'length', decimals=5)}"
+            + (f" = {show(bent.deflection, 'length', unit, decimals=4)}" if unit == "inch" else ""),
             decimals=4,
         ),
         Figure(
@@ -123,7 +126,7 @@ def _work(inputs: OverhangInputs, shop: Shop) -> Answer:
             bent.taper,
             "length",
             "geometry",
-            f"2 x {bent.deflection:.4f}: the {'free end' if support == 'chuck' else 'middle'} comes out larger",
+            f"2 x {worked(bent.deflection, unit)}: it comes out larger {where}",
             decimals=4,
         ),
         Figure(
@@ -132,8 +135,8 @@ def _work(inputs: OverhangInputs, shop: Shop) -> Answer:
             longest,
             "length",
             decided,
-            f"smaller of {rule:g} x {inputs.diameter:g} = {by_rule:.1f} and {by_taper:.1f}, where the error is "
-            f"{inputs.allowed:g}",
+            f"smaller of {rule:g} x {worked(inputs.diameter, unit)} = {worked(by_rule, unit)} and "
+            f"{worked(by_taper, unit)}, where the error is {worked(inputs.allowed, unit)}",
             decimals=1,
             side="down",
         ),
@@ -143,10 +146,12 @@ def _work(inputs: OverhangInputs, shop: Shop) -> Answer:
             ratio,
             "ratio",
             "arithmetic",
-            f"{inputs.length:g} ÷ {inputs.diameter:g}",
+            f"{worked(inputs.length, unit)} ÷ {worked(inputs.diameter, unit)}",
             decimals=2,
         ),
-        Figure("force", "Force across the bar", force, "force", *_force_words(inputs), decimals=1),
+        Figure(
+            "force", "Force across the bar", force, "force", *_force_words(inputs, force, unit), decimals=1
+        ),
     )
     return Answer(figures, notes=tuple(_notes(inputs, shop, longest, bent)))
 
@@ -156,13 +161,16 @@ def _moment_words(inputs: OverhangInputs) -> str:
     return f"3.14159 x ({inputs.diameter:g} to the 4th{bore}) ÷ 64"
 
 
-def _force_words(inputs: OverhangInputs) -> tuple[str, str]:
+def _force_words(inputs: OverhangInputs, force: float, unit: str) -> tuple[str, str]:
     if inputs.force is not None:
         return "given", "as given"
     return (
         f"Kienzle's law ({inputs.material.source}); half the main force across the bar: common practice, no source",
-        f"{overhang.RADIAL_SHARE:g} x the main force of a cut {overhang.LIGHT_DEPTH:g} mm deep at "
-        f"{overhang.LIGHT_FEED:g} mm a turn in {inputs.material.name}",
+        f"{overhang.RADIAL_SHARE:g} x {force / overhang.RADIAL_SHARE:.2f} N, the main force of a cut "
+        f"{overhang.LIGHT_DEPTH:g} mm deep at {overhang.LIGHT_FEED:g} mm a turn in {inputs.material.name}"
+        + (
+            f"; {show(force, 'force')} = {show(force, 'force', 'inch', decimals=1)}" if unit == "inch" else ""
+        ),
     )
 
 
@@ -177,7 +185,8 @@ def _notes(inputs: OverhangInputs, shop: Shop, longest: float, bent: overhang.Be
         "centre": "Use a steady, or lighter cuts with a sharp tool.",
         "centres": "Use a steady, or lighter cuts with a sharp tool.",
     }[inputs.support]
-    return [Note("warning", f"Longer than {far}: a light cut leaves {error} on the diameter. {remedy}")]
+    what = "a light cut" if inputs.force is None else "that force"
+    return [Note("warning", f"Longer than {far}: {what} leaves {error} on the diameter. {remedy}")]
 
 
 OPERATIONS = {

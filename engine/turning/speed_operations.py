@@ -9,12 +9,21 @@ from typing import Any
 from engine import inputs as ask
 from engine.answer import Answer, Figure, Note
 from engine.cutting import forces
-from engine.cutting.feeds import FeedRange, feed
+from engine.cutting.feeds import FeedRange, feed, feed_words
 from engine.cutting.materials import Material, of_shop
-from engine.cutting.speeds import Cut, SpeedRange, SpindleSpeed, Tool, spindle_speed, surface_speed
+from engine.cutting.speeds import (
+    Cut,
+    SpeedRange,
+    SpindleSpeed,
+    Tool,
+    ideal_text,
+    spindle_speed,
+    step_text,
+    surface_speed,
+)
 from engine.errors import BadInput
 from engine.operation import Operation
-from engine.quantity import show
+from engine.quantity import show, worked
 from engine.shop.model import Shop
 from engine.turning import parting
 
@@ -133,9 +142,10 @@ def _pace(shop: Shop, stuff: Material, cut: Cut, tool: Tool, diameter: float) ->
     return _Pace(published, spindle, mark)
 
 
-def _speed_figures(pace: _Pace, diameter: float) -> list[Figure]:
+def _speed_figures(pace: _Pace, diameter: float, unit: str) -> list[Figure]:
     spindle, published = pace.spindle, pace.published
-    capped = f", chuck marked {pace.mark:g}" if pace.mark else ""
+    across, per, along = ("in", 12, "ft/min") if unit == "inch" else ("mm", 1000, "m/min")
+    low, high = (worked(speed, unit, "surface_speed") for speed in (published.low, published.high))
     return [
         Figure(
             "rpm",
@@ -143,15 +153,15 @@ def _speed_figures(pace: _Pace, diameter: float) -> list[Figure]:
             spindle.chosen,
             "speed",
             "the lathe's own speeds; the step at or below the ideal (common practice, no source)",
-            f"ideal {spindle.ideal:.0f}{capped}: {spindle.chosen:g}",
+            f"ideal {spindle.ideal:.0f}; {step_text(spindle, 'lathe', ceiling=pace.mark)}",
         ),
         Figure(
             "ideal_rpm",
             "Ideal speed",
             spindle.ideal,
             "speed",
-            "n = 1000 v ÷ (3.14159 D)",
-            f"1000 x {published.chosen:.1f} m/min ÷ (3.14159 x {diameter:g} mm)",
+            "spindle speed = surface speed ÷ circumference",
+            ideal_text(surface_speed=published.chosen, diameter=diameter, unit=unit),
         ),
         Figure(
             "surface_speed",
@@ -159,7 +169,7 @@ def _speed_figures(pace: _Pace, diameter: float) -> list[Figure]:
             published.chosen,
             "surface_speed",
             published.source,
-            f"low end of {published.low:.1f} to {published.high:.1f} m/min, for a light machine",
+            f"low end of {low} to {high} {along}, for a light machine",
             low=published.low,
             high=published.high,
         ),
@@ -168,8 +178,8 @@ def _speed_figures(pace: _Pace, diameter: float) -> list[Figure]:
             "Surface speed as set",
             spindle.surface_speed,
             "surface_speed",
-            "v = 3.14159 D n ÷ 1000",
-            f"3.14159 x {diameter:g} mm x {spindle.chosen:g} ÷ 1000",
+            "surface speed = circumference x spindle speed",
+            f"3.14159 x {worked(diameter, unit)} {across} x {spindle.chosen:.6g} ÷ {per}",
         ),
     ]
 
@@ -180,6 +190,7 @@ def _load_figures(
     force = forces.turning_force(material=stuff, depth=width, feed=rate)
     power = forces.cutting_power(force=force, surface_speed=speed)
     specific = forces.specific_force(stuff, rate)
+    pounds = f" = {show(force, 'force', 'inch')}" if shop.unit == "inch" else ""
     figures = [
         Figure(
             "force",
@@ -187,15 +198,16 @@ def _load_figures(
             force,
             "force",
             f"Kienzle's law; {stuff.source}",
-            f"{stuff.kc11:g} x {rate:.3f}^-{stuff.mc:g} = {specific:.0f} MPa, x {what} {width:.3f} x feed {rate:.3f}",
+            f"{stuff.kc11:g} x {rate:.4g}^-{stuff.mc:g} = {specific:.1f} MPa, x {what} {width:.4g} mm x feed "
+            f"{rate:.4g} mm = {force:.1f} N{pounds}",
         ),
         Figure(
             "power",
             "Power at the cut",
             power,
             "power",
-            "P = F v ÷ 60",
-            f"{force:.0f} N x {speed:.1f} m/min ÷ 60",
+            "power = force x surface speed",
+            f"{force:.1f} N x {speed:.2f} m/min ÷ 60",
             decimals=1,
         ),
     ]
@@ -215,10 +227,17 @@ def _load_figures(
     return figures
 
 
-def _feed_figure(rate: float, published: FeedRange | None) -> Figure:
+def _motor_notes(load: list[Figure]) -> list[Note]:
+    share = next((f.value for f in load if f.name == "share_of_motor"), None)
+    if share is None or share <= 1:
+        return []
+    return [Note("warning", f"The cut asks for {share:.1f} times the motor: take less of it at once.")]
+
+
+def _feed_figure(rate: float, published: FeedRange | None, unit: str) -> Figure:
     if published is None:
         return Figure("feed", "Feed", rate, "feed", "given", "as given")
-    words = f"low end of {published.low:.3f} to {published.high:.3f} mm a turn, for a light machine"
+    words = feed_words(published.low, published.high, unit)
     return Figure(
         "feed", "Feed", rate, "feed", published.source, words, low=published.low, high=published.high
     )
@@ -259,27 +278,26 @@ def _tool(word: str) -> Tool:
 
 
 def _turning_speed(inputs: TurningSpeedInputs, shop: Shop) -> Answer:
+    unit = shop.unit
     if inputs.cut >= inputs.diameter / 2:
-        raise BadInput("cut", f"{inputs.cut:g} mm", f"less than half the diameter of {inputs.diameter:g} mm")
+        across = show(inputs.diameter, "length", unit)
+        raise BadInput("cut", show(inputs.cut, "length", unit), f"less than half the diameter of {across}")
     tool = _tool(inputs.tool)
     pace = _pace(shop, inputs.material, "turning", tool, inputs.diameter)
     published = None if inputs.feed is not None else feed(kind="turning", diameter=inputs.diameter, tool=tool)
     rate = inputs.feed if inputs.feed is not None else published.chosen if published else 0.0
     load = _load_figures(shop, inputs.material, inputs.cut, rate, pace.spindle.surface_speed, "depth")
-    notes = _speed_notes(pace, shop, inputs.diameter)
-    share = next((f.value for f in load if f.name == "share_of_motor"), None)
-    if share is not None and share > 1:
-        notes.append(
-            Note("warning", f"The cut asks for {share:.1f} times the motor: take less depth or feed.")
-        )
-    figures = (*_speed_figures(pace, inputs.diameter), _feed_figure(rate, published), *load)
-    return Answer(figures, notes=tuple(notes))
+    notes = (*_speed_notes(pace, shop, inputs.diameter), *_motor_notes(load))
+    figures = (*_speed_figures(pace, inputs.diameter, unit), _feed_figure(rate, published, unit), *load)
+    return Answer(figures, notes=notes)
 
 
 def _part_off(inputs: PartOffInputs, shop: Shop) -> Answer:
+    unit = shop.unit
     if inputs.bore >= inputs.diameter:
+        across = show(inputs.diameter, "length", unit)
         raise BadInput(
-            "bore", f"{inputs.bore:g} mm", f"a bore smaller than the diameter of {inputs.diameter:g} mm"
+            "bore", show(inputs.bore, "length", unit), f"a bore smaller than the diameter of {across}"
         )
     tool = _tool(inputs.tool)
     pace = _pace(shop, inputs.material, "parting", tool, inputs.diameter)
@@ -287,16 +305,18 @@ def _part_off(inputs: PartOffInputs, shop: Shop) -> Answer:
     rate = published.chosen
     reach = parting.reach_needed(diameter=inputs.diameter, bore=inputs.bore)
     wall = (inputs.diameter - inputs.bore) / 2
+    load = _load_figures(shop, inputs.material, inputs.blade, rate, pace.spindle.surface_speed, "width")
     figures = (
-        *_speed_figures(pace, inputs.diameter),
-        _feed_figure(rate, published),
+        *_speed_figures(pace, inputs.diameter, unit),
+        _feed_figure(rate, published, unit),
         Figure(
             "blade_reach",
             "Blade out of its holder by",
             reach,
             "length",
             "geometry; no further, as the blade bends with the cube of its reach",
-            f"({inputs.diameter:g} - {inputs.bore:g}) ÷ 2 + {parting.PAST_CENTRE:g}",
+            f"({worked(inputs.diameter, unit)} - {worked(max(inputs.bore, 0.0), unit)}) ÷ 2 + "
+            f"{worked(parting.PAST_CENTRE, unit)}",
             decimals=1,
             side="up",
         ),
@@ -306,16 +326,18 @@ def _part_off(inputs: PartOffInputs, shop: Shop) -> Answer:
             wall / inputs.blade,
             "ratio",
             "arithmetic",
-            f"{wall:.2f} ÷ {inputs.blade:.2f}; {parting.SLENDER_LIGHT:g} on a light lathe, "
+            f"{worked(wall, unit)} ÷ {worked(inputs.blade, unit)}; {parting.SLENDER_LIGHT:g} on a light lathe, "
             f"{parting.SLENDER_STEEL:g} at most in steel",
             decimals=1,
         ),
-        *_load_figures(shop, inputs.material, inputs.blade, rate, pace.spindle.surface_speed, "width"),
+        *load,
     )
-    return Answer(
-        figures,
-        notes=(*_speed_notes(pace, shop, inputs.diameter), *_parting_notes(inputs, shop, reach, wall)),
+    notes = (
+        *_speed_notes(pace, shop, inputs.diameter),
+        *_motor_notes(load),
+        *_parting_notes(inputs, shop, reach, wall),
     )
+    return Answer(figures, notes=notes)
 
 
 def _parting_notes(inputs: PartOffInputs, shop: Shop, reach: float, wall: float) -> list[Note]:
