@@ -5,7 +5,9 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
-_FOLDER = Path(__file__).parent / "data"  # importlib.resources would load a zip reader before the first answer
+_FOLDER = (
+    Path(__file__).parent / "data"
+)  # importlib.resources would load a zip reader before the first answer
 
 
 @cache

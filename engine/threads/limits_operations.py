@@ -171,6 +171,7 @@ def _thread_figures(size: Thread, found: Limits) -> tuple[Figure, ...]:
     last = shape.rule.rsplit(" = ", 1)[-1]
     sums = last.replace("clearance", worked(clearance(size), own))
     sums = sums.replace("P", pitch) if sums.startswith("P") else sums.replace(" P", f" x {pitch}")
+    sums += " in" if size.inch else ""
     major = found.working.get("major_basic", "as designated")
     inch = " in" if size.inch else ""
     figures = [
@@ -196,7 +197,7 @@ def _thread_figures(size: Thread, found: Limits) -> tuple[Figure, ...]:
         Figure(
             "included_angle", "Included angle", shape.included_angle, "angle", shape.source, "of the form", decimals=1
         ),
-        _length("thread_depth", "Depth of the screw's thread", shape.depth, shape.source, f"{shape.rule} = {sums}{inch}"),
+        _length("thread_depth", "Depth of the screw's thread", shape.depth, shape.source, f"{shape.rule} = {sums}"),
     ]  # fmt: skip
     if found.allowance is not None:
         source = found.source_of("allowance")
