@@ -8,6 +8,7 @@ from itertools import pairwise
 from math import cos, radians, sin, tan
 
 from engine.answer import Circle, Label, Line, Picture, Polygon, Shape
+from engine.quantity import show
 from engine.threads.form import Form
 from engine.threads.infeed import Tool
 from engine.threads.screwcutting import Pass
@@ -139,7 +140,14 @@ def _clipped(points: Points, *, edge: float) -> Points:
 
 
 def wires_picture(
-    profile: Profile, *, pitch_diameter: float, lead: float, wire: float, over_wires: float, name: str
+    profile: Profile,
+    *,
+    pitch_diameter: float,
+    lead: float,
+    wire: float,
+    over_wires: float,
+    name: str,
+    unit: str = "mm",
 ) -> Picture:
     """A screw in section with its three wires, to scale.
 
@@ -157,6 +165,8 @@ def wires_picture(
         Measurement over them. [mm]
     name : str
         How the thread is written.
+    unit : str
+        `mm` or `inch`: what its words are written in.
 
     Returns
     -------
@@ -201,12 +211,19 @@ def wires_picture(
         name="wires",
         title=f"{name} over wires",
         shapes=tuple(shapes),
-        alt=f"{name} in section: three wires of {wire:.3f} mm in its grooves, {over_wires:.3f} mm over them.",
+        alt=f"{name} in section: three wires of {show(wire, 'length', unit)} in its grooves, "
+        f"{show(over_wires, 'length', unit)} over them.",
     )
 
 
 def infeed_picture(
-    passes: Sequence[Pass], *, tool: Tool, slide_angle: float, pitch: float, inside: bool = False
+    passes: Sequence[Pass],
+    *,
+    tool: Tool,
+    slide_angle: float,
+    pitch: float,
+    inside: bool = False,
+    unit: str = "mm",
 ) -> Picture:
     """The groove as every pass leaves it; each pass is tied to its row of the table.
 
@@ -222,6 +239,8 @@ def infeed_picture(
         Pitch, above 0. [mm]
     inside : bool
         Whether the thread is cut in a bore, outwards.
+    unit : str
+        `mm` or `inch`: what its words are written in.
 
     Returns
     -------
@@ -241,7 +260,7 @@ def infeed_picture(
     --------
     >>> one = Pass(cut=0.5, depth=0.5, lines=20)
     >>> infeed_picture([one], tool=Tool(half_angle=30, flat=0.1), slide_angle=29.5, pitch=1.0).alt
-    'The groove in 1 passes to a depth of 0.500 mm, the slide at 29.5 degrees.'
+    'The groove in 1 pass to a depth of 0.500 mm, the slide at 29.5 degrees.'
     """
     slope, lean = tan(radians(tool.half_angle)), tan(radians(slide_angle))
     way = 1 if inside else -1
@@ -264,6 +283,7 @@ def infeed_picture(
         name="infeed",
         title="Infeed, pass by pass",
         shapes=tuple(shapes),
-        alt=f"The groove in {count} passes to a depth of {whole:.3f} mm, the slide at {slide_angle:g} degrees.",
+        alt=f"The groove in {count} pass{'es' if count != 1 else ''} to a depth of {show(whole, 'length', unit)}, "
+        f"the slide at {slide_angle:g} degrees.",
         table="passes",
     )

@@ -119,3 +119,9 @@ def near(value, true, figure, unit):
 @pytest.mark.parametrize("size", SIZES)
 def test_limits(size, unit):
     assert check("thread-limits", {"size": size}, unit) >= 5
+
+
+@pytest.mark.parametrize("unit", ["mm", "inch"])
+@pytest.mark.parametrize("size", [s for s in SIZES if "Rp" not in s] + ["R 1/2", "Tr8x8(P2)"])
+def test_three_wires(size, unit):
+    assert check("three-wires", {"size": size, "force": "5 N"}, unit) >= 2
