@@ -115,7 +115,8 @@ def _range(row: dict[str, str], material: Material) -> SpeedRange:
             operation=base_operation,  # type: ignore[arg-type]
             tool=base_tool,  # type: ignore[arg-type]
         )
-        source = f"{row['source']}; {base_operation}: {base.source}"
+        share = f"{low:g}" if low == high else f"{low:g} to {high:g}"
+        source = f"{row['source']} (x {share}); {base_operation}: {base.source}"
         return SpeedRange(base.low * low, base.high * high, base.low * low, source)
     factor = _M_PER_FT if unit == "ft/min" else 1.0
     words = f"{low:g}" if low == high else f"{low:g} to {high:g}"

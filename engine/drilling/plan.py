@@ -136,7 +136,7 @@ def plan_hole(
     check_range(
         "depth",
         depth,
-        low=1e-6,
+        low=0.001,
         high=holes.DEEPEST * diameter,
         unit="mm",
         why="50 diameters of a twist drill",

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Literal
 
 from engine.cutting.materials import Material
@@ -255,13 +254,10 @@ def choices(
     """
     mine = _possible(thread, drills, True, tap)
     sizes = [choice.tool.diameter for choice in mine]
+    published = [*every_drill(), *large_drills(aim.hole, inch=False), *large_drills(aim.hole, inch=True)]
     others = [
         choice
-        for choice in (
-            *_published_choices(thread, tap),
-            *_possible(thread, _tools(large_drills(aim.hole, inch=False)), False, tap),
-            *_possible(thread, _tools(large_drills(aim.hole, inch=True)), False, tap),
-        )
+        for choice in _possible(thread, published, False, tap)
         if not any(abs(choice.tool.diameter - size) <= SAME for size in sizes)
     ]
     foreign = not works_in_inches(drills, otherwise=thread.inch)
@@ -309,24 +305,19 @@ def _rank(choice: Choice, aim: Target) -> tuple[bool, float, float]:
     return choice.fit != "inside", round(abs(size - aim.hole), 6), size
 
 
-def _possible(thread: Thread, tools: Sequence[Tool], is_owned: bool, tap: TapKind) -> list[Choice]:
+def _possible(
+    thread: Thread, tools: Sequence[Tool] | Sequence[Drill], is_owned: bool, tap: TapKind
+) -> list[Choice]:
     """Drills that leave some thread; a forming tap makes the minor diameter, so that every one of its is inside."""
     limits = minor_limits(thread)
+    low, high = hole_for(thread, _MOST, tap), hole_for(thread, _LEAST, tap)
+    if tap == "cut":
+        low, high = min(low, limits.smallest), max(high, limits.largest)
     found: dict[float, Choice] = {}
     for tool in tools:
-        share = percent_of_thread(thread, tool.diameter, tap)
-        fit: Fit = "inside"
-        if tap == "cut":
-            fit = fit_of(tool.diameter, smallest=limits.smallest, largest=limits.largest)
-        if _LEAST <= share <= _MOST or (tap == "cut" and fit == "inside"):
-            found.setdefault(round(tool.diameter, 4), Choice(tool, is_owned, share, fit))
+        size = tool.diameter
+        if low - 1e-6 <= size <= high + 1e-6 and round(size, 4) not in found:
+            fit = fit_of(size, smallest=limits.smallest, largest=limits.largest) if tap == "cut" else "inside"
+            share = percent_of_thread(thread, size, tap)
+            found[round(size, 4)] = Choice(Tool(tool.name, size), is_owned, share, fit)
     return list(found.values())
-
-
-@lru_cache(maxsize=256)
-def _published_choices(thread: Thread, tap: TapKind) -> tuple[Choice, ...]:
-    return tuple(_possible(thread, _tools(every_drill()), False, tap))
-
-
-def _tools(drills: Sequence[Drill]) -> list[Tool]:
-    return [Tool(drill.name, drill.diameter) for drill in drills]

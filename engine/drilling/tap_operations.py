@@ -87,7 +87,8 @@ class TapDrillInputs:
 def _work(inputs: TapDrillInputs, shop: Shop) -> Answer:
     thread, kind, unit = inputs.size, _kind(inputs), shop.unit
     if kind == "form" and (thread.taper or thread.family in ("tr", "acme")):
-        raise BadInput("tap", "form", "cut: forming taps are not made for taper and trapezoidal threads")
+        text = "tap: forming taps are not made for taper and trapezoidal threads; accepted: cut."
+        raise BadInput("tap", "form", "cut", text)
     aim = target(
         thread=thread, material=inputs.material, depth=inputs.depth, percent=inputs.percent, tap=kind
     )

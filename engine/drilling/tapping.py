@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, Decimal
 from fractions import Fraction
+from functools import lru_cache
 from typing import Literal
 
 from engine.threads.form import form
@@ -288,6 +289,7 @@ class MinorLimits:
         return (self.smallest + self.largest) / 2
 
 
+@lru_cache(maxsize=64)
 def minor_limits(thread: Thread) -> MinorLimits:
     """Limits of the nut's minor diameter that the drill should keep inside.
 
