@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine.errors import BadInput
+from engine.errors import OutOfRange
 from engine.shop.model import EndMill
 
 _SAME = 0.005  # mm: a cutter this near a slot's width is called the same size
@@ -60,7 +60,7 @@ def choose(
 
     Raises
     ------
-    BadInput
+    OutOfRange
         If the cutter asked for is wider than the slot.
 
     Sources
@@ -74,7 +74,7 @@ def choose(
     1.5
     """
     if diameter is not None and diameter > width + _SAME:
-        raise BadInput("cutter", f"{diameter:g} mm", f"a cutter no wider than the slot of {width:g} mm")
+        raise OutOfRange("cutter", diameter, None, width, "mm", "no wider than the slot")
     fitting = [
         _of(m)
         for m in owned

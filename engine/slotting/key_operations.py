@@ -8,6 +8,7 @@ from engine import inputs as ask
 from engine.answer import Answer, Figure, Note
 from engine.joining.iso286 import limits_of
 from engine.operation import Operation
+from engine.quantity import worked
 from engine.shop.model import Shop
 from engine.slotting.keys import Key, key_for
 from engine.slotting.slot import crown
@@ -27,20 +28,22 @@ class KeyInputs:
 def _work(inputs: KeyInputs, shop: Shop) -> Answer:
     key = key_for(inputs.diameter)
     band = f"shaft over {key.over:g} up to {key.to:g} mm"
-    d, drop = inputs.diameter, crown(diameter=inputs.diameter, width=key.width)
+    d, drop, unit = inputs.diameter, crown(diameter=inputs.diameter, width=key.width), shop.unit
+    shaft, width, t1, t2 = (worked(size, unit) for size in (d, key.width, key.shaft_depth, key.hub_depth))
     figures = (
-        Figure("width", "Width of the key", key.width, "length", _SOURCE, band, *_h9(key.width)),
+        Figure("width", "Width of the key", key.width, "length", _SOURCE, band, *_h9(key.width), side="down"),
         Figure("height", "Height of the key", key.height, "length", _SOURCE, band),
-        *_depths(key, band),
+        *_depths(key, band, unit),
         Figure(
             "shaft_over_keyway",
             "Measure, floor of keyway to far side",
             d - key.shaft_depth,
             "length",
             "geometry",
-            f"{d:g} - {key.shaft_depth:g}",
+            f"{shaft} - {t1}",
             low=d - key.shaft_depth - key.depth_plus,
             high=d - key.shaft_depth,
+            side="down",
         ),
         Figure(
             "hub_over_keyway",
@@ -48,9 +51,10 @@ def _work(inputs: KeyInputs, shop: Shop) -> Answer:
             d + key.hub_depth,
             "length",
             "geometry",
-            f"{d:g} + {key.hub_depth:g}",
+            f"{shaft} + {t2}",
             low=d + key.hub_depth,
             high=d + key.hub_depth + key.depth_plus,
+            side="up",
         ),
         Figure(
             "edge_drop",
@@ -58,15 +62,23 @@ def _work(inputs: KeyInputs, shop: Shop) -> Answer:
             drop,
             "length",
             "geometry",
-            f"({d:g} - square root of ({d:g} squared - {key.width:g} squared)) ÷ 2",
+            f"({shaft} - square root of ({shaft}² - {width}²)) ÷ 2",
         ),
-        *_widths(key),
+        *_widths(key, unit),
     )
-    note = Note(
-        "info",
-        "The shaft's depth is counted from the top of the round: touch on there and set the dial to 0.",
-    )
-    return Answer(figures, notes=(note,))
+    notes = [
+        Note(
+            "info",
+            "The shaft's depth is counted from the top of the round: touch on there and set the dial to 0.",
+        )
+    ]
+    if unit == "inch":
+        notes.append(
+            Note(
+                "info", "A metric key of DIN 6885-1. Inch keys have a standard of their own: not listed here."
+            )
+        )
+    return Answer(figures, notes=tuple(notes))
 
 
 def _h9(width: float) -> tuple[float, float]:
@@ -74,8 +86,9 @@ def _h9(width: float) -> tuple[float, float]:
     return width + limits.lower, width + limits.upper
 
 
-def _depths(key: Key, band: str) -> tuple[Figure, Figure]:
+def _depths(key: Key, band: str, unit: str) -> tuple[Figure, Figure]:
     plus = key.depth_plus
+    words = f"{band}; tolerance +{worked(plus, unit)}, 0"
     return (
         Figure(
             "shaft_depth",
@@ -83,9 +96,10 @@ def _depths(key: Key, band: str) -> tuple[Figure, Figure]:
             key.shaft_depth,
             "length",
             _SOURCE,
-            f"{band}; tolerance +{plus:g}, 0",
+            words,
             low=key.shaft_depth,
             high=key.shaft_depth + plus,
+            side="up",
         ),
         Figure(
             "hub_depth",
@@ -93,14 +107,15 @@ def _depths(key: Key, band: str) -> tuple[Figure, Figure]:
             key.hub_depth,
             "length",
             _SOURCE,
-            f"{band}; tolerance +{plus:g}, 0",
+            words,
             low=key.hub_depth,
             high=key.hub_depth + plus,
+            side="up",
         ),
     )
 
 
-def _widths(key: Key) -> tuple[Figure, ...]:
+def _widths(key: Key, unit: str) -> tuple[Figure, ...]:
     """Widths of the keyways: N9 in the shaft and JS9 in the hub for a normal fit, P9 in both for a tight one."""
     found = []
     for name, label, code in (
@@ -110,7 +125,8 @@ def _widths(key: Key) -> tuple[Figure, ...]:
     ):
         limits = limits_of(code, key.width)
         low, high = key.width + limits.lower, key.width + limits.upper
-        words = f"{key.width:g} {code}: {low:.3f} to {high:.3f}"
+        sign = "-" if limits.lower < 0 else "+"
+        words = f"{code}: {worked(key.width, unit)} {sign} {worked(abs(limits.lower), unit)}"
         found.append(
             Figure(name, f"{label} ({code})", low, "length", limits.source, words, low, high, side="up")
         )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine.errors import BadInput
+from engine.errors import OutOfRange
 from engine.tables import rows
 
 _TABLE = "slotting/din6885_1.csv"
@@ -38,7 +38,7 @@ def key_for(diameter: float) -> Key:
 
     Raises
     ------
-    BadInput
+    OutOfRange
         If the standard's table, as kept here, has no key for that shaft.
 
     Sources
@@ -56,7 +56,7 @@ def key_for(diameter: float) -> Key:
         if float(row["over"]) < diameter <= float(row["to"]):
             return Key(*(float(row[name]) for name in _COLUMNS))
     low, high = table[0]["over"], table[-1]["to"]
-    raise BadInput("diameter", f"{diameter:g} mm", f"a shaft over {low} mm, up to {high} mm (DIN 6885-1)")
+    raise OutOfRange("diameter", diameter, float(low), float(high), "mm", f"over {low} mm: DIN 6885-1")
 
 
 _COLUMNS = ("width", "height", "shaft_depth", "hub_depth", "depth_plus", "over", "to")

@@ -8,11 +8,20 @@ from typing import Any
 from engine import inputs as ask
 from engine.answer import Answer, Figure, Note
 from engine.cutting.feeds import feed
+from engine.cutting.forces import specific_force
 from engine.cutting.materials import of_shop
-from engine.cutting.speeds import SpeedRange, SpindleSpeed, Tool, spindle_speed, surface_speed
+from engine.cutting.speeds import (
+    SpeedRange,
+    SpindleSpeed,
+    Tool,
+    ideal_text,
+    spindle_speed,
+    step_text,
+    surface_speed,
+)
 from engine.errors import BadInput, OutOfRange
 from engine.operation import Operation
-from engine.quantity import show
+from engine.quantity import show, worked
 from engine.shop.model import Shop
 from engine.slotting import slot
 from engine.slotting.cutters import Cutter, choose
@@ -125,6 +134,7 @@ def _plan(inputs: SlotInputs, shop: Shop) -> _Plan:
         flute_length=inputs.flute_length,
     )
     tool: Tool = "carbide" if cutter.made_of == "carbide" else "hss"
+    unit = shop.unit
     tooth = feed(kind="slotting", diameter=cutter.diameter, tool=tool)
     published = surface_speed(material=inputs.material, operation="milling", tool=tool)
     pace = spindle_speed(
@@ -132,23 +142,23 @@ def _plan(inputs: SlotInputs, shop: Shop) -> _Plan:
         surface_speed=published.chosen,
         steps=shop.mill.speeds if shop.mill else (),
     )
-    step, words = _step(inputs, cutter, tooth.chosen)
-    depths = _depths(inputs, cutter, step)
+    step, words = _step(inputs, cutter, tooth.chosen, unit)
+    depths = _depths(inputs, cutter, step, unit)
     side = max((inputs.width - cutter.diameter) / 2, 0.0)
     bend = _bend(inputs, cutter, tooth.chosen, cutter.diameter, depths[0])
     at_once = _bend(inputs, cutter, tooth.chosen, side, inputs.depth) if side else 0.0
     side_step = inputs.depth * min(1.0, slot.BEND_ALLOWED / at_once) if at_once else inputs.depth
-    sides = _depths(inputs, cutter, side_step) if side else ()
+    sides = _depths(inputs, cutter, side_step, unit) if side else ()
     return _Plan(cutter, tooth.chosen, tooth.source, pace, published, step, words, bend, Cuts(depths, sides))
 
 
-def _depths(inputs: SlotInputs, cutter: Cutter, step: float) -> tuple[float, ...]:
+def _depths(inputs: SlotInputs, cutter: Cutter, step: float, unit: str) -> tuple[float, ...]:
     """Equal passes; too many of them are laid at the door of the cutter, unless the step was asked for."""
     if inputs.step is None and inputs.depth > slot.MOST_PASSES * step:
         raise BadInput(
             "cutter",
-            f"{cutter.diameter:g} mm",
-            f"a stiffer cutter: this one wants more than {slot.MOST_PASSES} passes of {step:.3f} mm",
+            show(cutter.diameter, "length", unit),
+            f"a stiffer cutter: this one wants more than {slot.MOST_PASSES} passes of {show(step, 'length', unit)}",
         )
     return slot.pass_depths(depth=inputs.depth, step=step)
 
@@ -166,39 +176,37 @@ def _bend(inputs: SlotInputs, cutter: Cutter, tooth: float, width: float, depth:
     )
 
 
-def _step(inputs: SlotInputs, cutter: Cutter, tooth: float) -> tuple[float, str]:
+def _step(inputs: SlotInputs, cutter: Cutter, tooth: float, unit: str) -> tuple[float, str]:
     if inputs.step is not None:
-        return min(inputs.step, inputs.depth), f"{inputs.step:g} mm as given"
+        return min(inputs.step, inputs.depth), f"{worked(inputs.step, unit)} as given"
     share = slot.depth_share(inputs.material)
     deepest = share * cutter.diameter
     bent = _bend(inputs, cutter, tooth, cutter.diameter, deepest)
     step = slot.step_for(share_depth=deepest, bend_at_share=bent)
-    why = f"{share:g} x cutter {cutter.diameter:g}"
+    why = f"{share:g} x cutter {worked(cutter.diameter, unit)}"
     if step < deepest:
-        why += f", less so that the tip bends no more than {slot.BEND_ALLOWED:g} mm"
-    return min(step, inputs.depth), f"{step:.3f} mm: {why}"
+        why += f", less so that the tip bends no more than {show(slot.BEND_ALLOWED, 'length', unit)}"
+    return min(step, inputs.depth), f"{worked(step, unit)}: {why}"
 
 
-def _wall(inputs: SlotInputs) -> tuple[float, str, str]:
+def _wall(inputs: SlotInputs, unit: str) -> tuple[float, str, str]:
     """What is left beside or under the slot, the words of its label and its working."""
-    d = inputs.diameter
+    d, bore = inputs.diameter, max(inputs.bore, 0.0)
+    bar, width, depth = (worked(size, unit) for size in (d, inputs.width, inputs.depth))
     if inputs.place == "end":
-        return (d - inputs.width) / 2, "Wall left each side", f"({d:g} - {inputs.width:g}) ÷ 2"
-    if inputs.bore:
-        return (
-            (d - inputs.bore) / 2 - inputs.depth,
-            "Wall left over the bore",
-            f"({d:g} - {inputs.bore:g}) ÷ 2 - {inputs.depth:g}",
-        )
-    return d - inputs.depth, "Wall left under the slot", f"{d:g} - {inputs.depth:g}"
+        return (d - inputs.width) / 2, "Wall left each side", f"({bar} - {width}) ÷ 2"
+    if bore:
+        wall = (d - bore) / 2 - inputs.depth
+        return wall, "Wall left over the bore", f"({bar} - {worked(bore, unit)}) ÷ 2 - {depth}"
+    return d - inputs.depth, "Wall left under the slot", f"{bar} - {depth}"
 
 
 def _work(inputs: SlotInputs, shop: Shop) -> Answer:
     _check(inputs)
     plan = _plan(inputs, shop)
-    wall, wall_label, wall_words = _wall(inputs)
+    wall = _wall(inputs, shop.unit)
     return Answer(
-        figures=(*_speed_figures(plan), *_size_figures(inputs, plan, wall, wall_label, wall_words)),
+        figures=(*_speed_figures(inputs, plan, shop.unit), *_size_figures(inputs, plan, wall, shop.unit)),
         tables=(passes_table(plan.cuts, width=inputs.width, cutter=plan.cutter.diameter, mill=shop.mill),),
         pictures=(
             draw(
@@ -207,15 +215,22 @@ def _work(inputs: SlotInputs, shop: Shop) -> Answer:
                 width=inputs.width,
                 depth=inputs.depth,
                 place=inputs.place,
+                unit=shop.unit,
             ),
         ),
-        notes=tuple(_notes(inputs, shop, plan, wall)),
+        notes=tuple(_notes(inputs, shop, plan, wall[0])),
     )
 
 
-def _speed_figures(plan: _Plan) -> tuple[Figure, ...]:
+def _speed_figures(inputs: SlotInputs, plan: _Plan, unit: str) -> tuple[Figure, ...]:
     cutter, pace = plan.cutter, plan.pace
     rate = plan.feed_tooth * cutter.flutes * pace.chosen
+    ideal = ideal_text(surface_speed=plan.published.chosen, diameter=cutter.diameter, unit=unit)
+    long = show(cutter.flute_length, "length", unit)
+    if inputs.cutter is not None:
+        source = "as given" if cutter.owned else "as given; not among the owned end mills"
+    else:
+        source = "the widest owned end mill that goes in" if cutter.owned else "no owned end mill goes in"
     return (
         Figure(
             "rpm",
@@ -223,8 +238,7 @@ def _speed_figures(plan: _Plan) -> tuple[Figure, ...]:
             pace.chosen,
             "speed",
             plan.published.source,
-            f"1000 x {plan.published.chosen:.1f} m/min ÷ (3.14159 x {cutter.diameter:g} mm) = {pace.ideal:.0f}, "
-            f"the mill's step at or below it: {pace.chosen:g}",
+            f"{ideal}; {step_text(pace, 'mill')}",
         ),
         Figure(
             "feed",
@@ -232,41 +246,45 @@ def _speed_figures(plan: _Plan) -> tuple[Figure, ...]:
             rate,
             "feed_rate",
             plan.feed_source,
-            f"{plan.feed_tooth:.4f} mm a tooth x {cutter.flutes} teeth x {pace.chosen:g} rev/min",
+            f"{worked(plan.feed_tooth, unit)} a tooth x {cutter.flutes} teeth x {pace.chosen:.6g} rev/min",
         ),
         Figure(
             "cutter",
             "Cutter",
             cutter.diameter,
             "length",
-            "the widest owned end mill that goes in" if cutter.owned else "not among the owned end mills",
-            f"{cutter.flutes} flutes, {cutter.made_of}, bends over {cutter.flute_length:g} mm",
+            source,
+            f"{cutter.flutes} flutes, {cutter.made_of}, bends over {long}",
         ),
     )
 
 
 def _size_figures(
-    inputs: SlotInputs, plan: _Plan, wall: float, wall_label: str, wall_words: str
+    inputs: SlotInputs, plan: _Plan, wall: tuple[float, str, str], unit: str
 ) -> tuple[Figure, ...]:
+    left, wall_label, wall_words = wall
+    depth, passes = worked(inputs.depth, unit), len(plan.cuts.middle)
+    step_source = (
+        "as given" if inputs.step is not None else "a college's design tables; common practice, no source"
+    )
     bends = "Kienzle's law for one tooth, beam theory on 0.8 of the diameter (common practice, no source)"
     figures = [
         Figure(
             "step",
             "Each pass goes down",
-            inputs.depth / _count(plan),
+            inputs.depth / passes,
             "length",
-            "a college's design tables; common practice, no source",
-            f"{inputs.depth:g} ÷ {_count(plan)} passes; deepest pass {plan.step_words}",
+            step_source,
+            f"{depth} ÷ {passes}; deepest pass {plan.step_words}",
         ),
-        Figure("wall_left", wall_label, wall, "length", "geometry", wall_words, decimals=2, side="down"),
+        Figure("wall_left", wall_label, left, "length", "geometry", wall_words, decimals=2, side="down"),
         Figure(
             "cutter_deflection",
             "Tip of the cutter bends by",
             plan.bend,
             "length",
             bends,
-            f"pass of {inputs.depth / _count(plan):.3f} mm in {inputs.material.name}, {plan.cutter.made_of} "
-            f"{plan.cutter.diameter:g} mm over {plan.cutter.flute_length:g} mm",
+            _bend_words(inputs, plan, unit),
             decimals=4,
         ),
     ]
@@ -279,7 +297,7 @@ def _size_figures(
                 inputs.depth - drop,
                 "length",
                 "geometry",
-                f"{inputs.depth:g} - {drop:.3f}, as the round falls away",
+                f"{depth} - {worked(drop, unit)}, as the round falls away",
             )
         )
         if inputs.length > plan.cutter.diameter:
@@ -290,14 +308,23 @@ def _size_figures(
                     inputs.length - plan.cutter.diameter,
                     "length",
                     "geometry",
-                    f"{inputs.length:g} - cutter {plan.cutter.diameter:g}",
+                    f"{worked(inputs.length, unit)} - cutter {worked(plan.cutter.diameter, unit)}",
                 )
             )
     return tuple(figures)
 
 
-def _count(plan: _Plan) -> int:
-    return len(plan.cuts.middle)
+def _bend_words(inputs: SlotInputs, plan: _Plan, unit: str) -> str:
+    """The sum behind the bend of the tip, in mm and N as Kienzle's constants are."""
+    cutter, stuff, depth = plan.cutter, inputs.material, plan.cuts.middle[0]
+    force = specific_force(stuff, plan.feed_tooth) * depth * plan.feed_tooth
+    bar = f"3.14159 x ({slot.EFFECTIVE:g} x {cutter.diameter:.6g}) to the 4th ÷ 64"
+    words = (
+        f"tooth force {stuff.kc11:g} x {plan.feed_tooth:.5g}^-{stuff.mc:g} x {depth:.5g} mm deep x "
+        f"{plan.feed_tooth:.5g} mm = {force:.5g} N; {force:.5g} N x {cutter.flute_length:.6g} mm cubed ÷ "
+        f"(3 x {slot.MODULUS[cutter.made_of]:g} MPa x {bar}) = {show(plan.bend, 'length', decimals=5)}"
+    )
+    return words + (f" = {show(plan.bend, 'length', unit, decimals=4)}" if unit == "inch" else "")
 
 
 def _notes(inputs: SlotInputs, shop: Shop, plan: _Plan, wall: float) -> list[Note]:
@@ -305,9 +332,9 @@ def _notes(inputs: SlotInputs, shop: Shop, plan: _Plan, wall: float) -> list[Not
     notes = []
     if not cutter.owned:
         size = show(cutter.diameter, "length", unit)
-        notes.append(
-            Note("warning", f"No owned end mill goes into this slot: the plan assumes one of {size}.")
-        )
+        none = "No owned end mill goes into this slot: the plan assumes one of"
+        why = none if inputs.cutter is None else "Not among your end mills: one of"
+        notes.append(Note("warning", f"{why} {size}."))
     if cutter.flute_length < inputs.depth:
         notes.append(
             Note(

@@ -5,9 +5,12 @@ from __future__ import annotations
 from math import sqrt
 
 from engine.answer import Circle, Line, Picture, Shape
+from engine.quantity import show
 
 
-def draw(*, diameter: float, bore: float, width: float, depth: float, place: str) -> Picture:
+def draw(
+    *, diameter: float, bore: float, width: float, depth: float, place: str, unit: str = "mm"
+) -> Picture:
     """Draw the end view of a slotted bar at true size.
 
     Parameters
@@ -22,6 +25,8 @@ def draw(*, diameter: float, bore: float, width: float, depth: float, place: str
         Of the slot. [mm]
     place : str
         `side`: a notch in the round, seen from the end; `end`: a groove across the face.
+    unit : str
+        `mm` or `inch`: what the words are in.
 
     Returns
     -------
@@ -40,7 +45,7 @@ def draw(*, diameter: float, bore: float, width: float, depth: float, place: str
     Examples
     --------
     >>> draw(diameter=8, bore=0, width=2, depth=2, place="side").alt
-    'End of a bar of 8 mm with a slot 2 mm wide and 2 mm deep in its side.'
+    'End of a bar of 8.000 mm with a slot 2.000 mm wide and 2.000 mm deep in its side.'
     """
     radius, half = diameter / 2, width / 2
     edge = sqrt(radius**2 - half**2)
@@ -59,5 +64,6 @@ def draw(*, diameter: float, bore: float, width: float, depth: float, place: str
         ]
         where = "in its side"
     shapes.append(Line(0, -radius * 1.2, 0, radius * 1.2, 2))
-    alt = f"End of a bar of {diameter:g} mm with a slot {width:g} mm wide and {depth:g} mm deep {where}."
+    bar, wide, deep = (show(size, "length", unit) for size in (diameter, width, depth))
+    alt = f"End of a bar of {bar} with a slot {wide} wide and {deep} deep {where}."
     return Picture("slot", "The slot from the end", tuple(shapes), alt, true_size=True)
