@@ -10,7 +10,6 @@ from collections.abc import Callable
 from contextlib import suppress
 from importlib import import_module
 from pathlib import Path
-from typing import ClassVar
 
 from textual.app import App
 
@@ -36,7 +35,6 @@ class TommybarApp(App[None]):
     AUTO_FOCUS = ""
     ENABLE_COMMAND_PALETTE = False
     TITLE = "tommybar"
-    SCREENS: ClassVar[dict[str, Callable[[], BenchScreen]]] = {}  # type: ignore[assignment]
 
     def __init__(self, shop_file: Path | None = None, look: str = "dark") -> None:
         # With ansi_color left to the theme, NO_COLOR would paint black on black.

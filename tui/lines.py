@@ -55,7 +55,9 @@ def wrapped(
     ['- one two', '  three']
     """
     later = " " * len(first) if rest is None else rest
-    lead, used, out = first, [], []
+    lead = first
+    used: list[str] = []
+    out: list[Line] = []
     for word in plain(text).split(" "):
         while len(word) > max(width - len(lead), 1):
             room = max(width - len(lead) - (len(" ".join(used)) + 1 if used else 0), 0)
