@@ -196,7 +196,7 @@ def _passes_table(job: Job) -> Table:
         ),
         rows=tuple(rows),
         count_noun="pass",
-        setting=("slide_reading", "slide_turns"),
+        setting=("slide_turns", "slide_reading"),
         source="equal areas; settings in whole lines short of the depth (common practice, no source)",
     )
 

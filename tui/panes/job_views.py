@@ -11,7 +11,7 @@ from tui.glyphs import plain
 from tui.lines import Line, heading, line, wrapped
 from tui.panes.cautions_view import caution_view
 from tui.panes.jobs_view import when
-from tui.panes.step_view import job_title, where
+from tui.panes.step_view import job_title, limit_words, where
 from tui.panes.trouble_view import trouble_lines
 from tui.panes.working_view import working_lines
 from tui.widgets.grid import tabled
@@ -123,10 +123,15 @@ def trouble_view(job: OpenJob, width: int) -> list[Line]:
 
 
 def do_lines(job: OpenJob, width: int) -> list[Line]:
-    """What to do, in full."""
+    """What to do, in full; what its numbers made worth saying; what is to be measured."""
     out = [heading(plain(job.step.step.title), width, where(job))]
     for sentence in job.step.do:
         out += wrapped(sentence, width, first="- ")
+    for note in job.step.answer.notes if job.step.answer else ():
+        mark, role = ("! ", "caution") if note.level == "warning" else ("· ", "text")
+        out += wrapped(note.text, width, role, first=mark, rest="  ")
+    if job.step.limits:
+        out += wrapped(f"Measure {job.step.limits.what}: {limit_words(job, job.unit)}.", width, "strong")
     return out
 
 

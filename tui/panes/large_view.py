@@ -54,10 +54,23 @@ def _middled(text: str, width: int) -> list[Line]:
 
 
 def row_setting(table: Table, row: int, unit: str) -> list[tuple[str, str]]:
-    """What is set on the machine for a row, most important first: (label, text with its unit)."""
+    """What is set on the machine for a row, most important first: (label, text with its unit).
+
+    Turns and the dial's reading that follows them are one setting: 21 + 0.400 mm.
+    """
     names = table.setting or tuple(c.name for c in table.columns[1:3])
     cells = {c.name: (c, v) for c, v in zip(table.columns, table.rows[row - 1], strict=True)}
-    return [(cells[n][0].label, _with_unit(*cells[n], unit)) for n in names if n in cells]
+    found: list[tuple[str, str]] = []
+    turns: Column | None = None
+    for column, cell in (cells[n] for n in names if n in cells):
+        text = _with_unit(column, cell, unit)
+        if turns is not None and column.dimension == "length":
+            label, before = found.pop()
+            found.append((f"{label}, {column.label[:1].lower()}{column.label[1:]}", f"{before} + {text}"))
+        else:
+            found.append((column.label, text))
+        turns = column if column.name.endswith("turns") else None
+    return found
 
 
 def _with_unit(column: Column, cell: Cell, unit: str) -> str:

@@ -58,10 +58,9 @@ def step_lines(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
     top = [heading(plain(step.step.title), width, f"{step.heading} · {where(job)}")]
     do = [runs for sentence in step.do for runs in wrapped(sentence, width, first="- ")]
     measured = measured_lines(job, unit, width)
-    tail = [
-        *measured,
-        *wrapped(f"Then {comes_next(job, unit)}", width, "hint", first="", rest="  "),
-    ]
+    notes = len(step.answer.notes) if step.answer else 0
+    more = f" · l: {notes} note{'s' if notes > 1 else ''} on this" if notes else ""
+    tail = [*measured, *wrapped(f"Then {comes_next(job, unit)}{more}", width, "hint", rest="  ")]
     if before := before_this(job, unit):
         tail = [*measured, *wrapped(f"Before: {before}", width, "hint"), *tail[len(measured) :]]
     room = height - len(top) - len(tail)
@@ -89,7 +88,8 @@ def _main(job: OpenJob, step: WorkedStep, unit: str, width: int, height: int) ->
         return settings_lines([(f"{head} · {label}", text), *others], width, height)[:height]
     answer = step.answer
     if answer is None:
-        return []
+        wanted = limit_words(job, unit)
+        return setting_lines(step.limits.what, wanted, width, min(9, height)) if step.limits else []
     lead = answer.lead
     large_height = 9 if height >= 15 else 8
     body = setting_lines(lead.label, figure_text(lead, unit), width, min(large_height, height))

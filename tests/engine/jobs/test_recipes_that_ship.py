@@ -66,6 +66,58 @@ def test_the_recipes_use_every_pane():
     assert {e.pane for e in CATALOG if e.id in used} == {e.pane for e in CATALOG}
 
 
+@pytest.mark.parametrize("shop", SHOPS)
+@pytest.mark.parametrize("name", recipes.NAMES)
+def test_every_figure_that_the_words_name_is_written_out(name, shop):
+    for step in resolve(open_recipe(name)[0], sample(shop)).steps:
+        assert not [line for line in step.do if "{" in line or "not worked out" in line], step.step.title
+
+
+def test_the_nut_is_made_in_the_order_of_the_trade():
+    # Common practice, no source: knurl before anything is turned smaller or drilled, tap before parting off, and the
+    # scale while the bar can still be held.
+    steps = [step.id for step in open_recipe("height-adjuster-nut")[0].steps]
+    order = [
+        "turn",
+        "blank",
+        "knurl",
+        "bar",
+        "hole",
+        "start-tap",
+        "finish-tap",
+        "countersink",
+        "lines",
+        "part",
+    ]
+    order += ["stub", "deburr", "measure"]
+    assert [step for step in steps if step in order] == order
+    assert steps.index("knurl") < steps.index("collar") < steps.index("lines")
+
+
+def test_a_blind_knob_keeps_its_far_side():
+    worked = resolve(open_recipe("lock-knob")[0], sample("inch"))
+    answers = {step.step.id: step.answer for step in worked.steps}
+    height = answers["off"].table("cuts").column("to")[0]
+    # Common practice, no source: a sixteenth of an inch of metal over the drill's point, before the top is domed.
+    assert height - answers["hole"].figure("travel").value > 25.4 / 16
+
+
+@pytest.mark.parametrize("shop", SHOPS)
+def test_the_ball_is_glued_into_a_hole_that_leaves_the_compound_its_gap(shop):
+    worked = resolve(open_recipe("height-adjuster-screw")[0], sample(shop))
+    answers = {step.step.id: step.answer for step in worked.steps}
+    assert "retain" in answers["seat"].figure("hold").text
+    gap = 5.1 - 5.0
+    assert answers["ball"].figure("gap_low").value <= gap <= answers["ball"].figure("gap_high").value
+
+
+@pytest.mark.parametrize("name", ["height-adjuster-nut", "hexagon-spacer"])
+def test_the_parts_of_one_bar_are_threaded_through_before_they_are_cut_off(name):
+    steps = {step.step.id: step for step in resolve(open_recipe(name)[0], sample("metric")).steps}
+    cut = (steps.get("part") or steps["off"]).answer
+    assert steps["hole"].answer.figure("travel").value > cut.table("cuts").column("to")[-1]
+
+
 def test_the_nut_has_a_line_for_every_twentieth_of_a_millimetre_of_its_turn():
     worked = resolve(open_recipe("height-adjuster-nut")[0], sample("metric"))
     lines = next(step for step in worked.steps if step.step.id == "lines")
