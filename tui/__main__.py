@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import os
 import sys
 
 USAGE = """tommybar                       the app
@@ -20,7 +21,16 @@ Options of the app:
 
 def main(argv: list[str] | None = None) -> int:
     """Run the command; return its exit code."""
-    words = list(sys.argv[1:] if argv is None else argv)
+    try:
+        code = _door(list(sys.argv[1:] if argv is None else argv))
+        sys.stdout.flush()
+    except BrokenPipeError:  # `tommybar work ... | head`: the reader has seen enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    return code
+
+
+def _door(words: list[str]) -> int:
     door, rest = (words[0], words[1:]) if words else ("", [])
     if door == "work":
         return _quickly(rest)

@@ -16,8 +16,9 @@ def _says(caution: Caution) -> str:
 
 
 def _word(caution: Caution) -> tuple[str, str]:
+    """The signal word; of a hazard that is still a question it has a mark behind it."""
     if caution.question:
-        return "QUESTION", "question"
+        return f"{caution.word}?", "question"
     return caution.word, ROLES.get(caution.word, "caution")
 
 
