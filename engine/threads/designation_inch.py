@@ -9,7 +9,7 @@ from functools import cache
 from engine.quantity import MM_PER_INCH
 from engine.threads.designation_unified import read_unified
 from engine.threads.inch_sizes import NUMBER, SIZE, read_inches, write_inches
-from engine.threads.series import Entry, at_diameter, by_size
+from engine.threads.series import Entry, at_diameter, beyond, by_size
 from engine.threads.thread import Family, Thread
 from engine.threads.written import (
     Written,
@@ -204,6 +204,10 @@ def _pair_entry(
             return known[0]
         if known:
             raise refuse(written.text, f"{written.text} needs its threads per inch: {choices}", choices)
+        if held := _held(family, series, size):
+            raise refuse(
+                written.text, f"{written.text} is outside the tables here, which hold {standard}{held}"
+            )
         raise refuse(
             written.text, f"{written.text} is no size of {standard}{_neighbours(family, series, size)}"
         )
@@ -219,11 +223,19 @@ def _pair_entry(
         name = "Whit.S" if family == "whitworth" else known[0].series if known else _NAMES[family]
         return Entry(family, name, write_inches(size), size * MM_PER_INCH, pitch, "special")
     name = f"{write_inches(size)}-{plain(tpi[0])}"
-    meant = escape(f"{name} {shown}", size * MM_PER_INCH, pitch)
-    if family == "whitworth":
-        meant = meant.replace(f"{name} {shown} special", f"{name} Whit.S")
+    mark = "Whit.S" if family == "whitworth" else f"{shown} special"
+    meant = escape(name, size * MM_PER_INCH, pitch, mark)
+    if held := _held(family, series, size):
+        sentence = f"{name} {shown} is outside the tables here, which hold {standard}{held}{meant}"
+        raise refuse(written.text, sentence)
     near = choices or _neighbours(family, series, size).removeprefix(": ")
     raise refuse(written.text, f"{name} {shown} is not a pair of {standard}: {near}{meant}", near)
+
+
+def _held(family: Family, series: str, size: Fraction) -> str:
+    """The sizes that the tables hold, if a size in inches lies outside them."""
+    ends = beyond(family, size * MM_PER_INCH, series)
+    return " from " + " to ".join(_pair_name(entry, 1) for entry in ends) if ends else ""
 
 
 def _neighbours(family: Family, series: str, size: Fraction) -> str:

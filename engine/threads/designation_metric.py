@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from engine.threads.series import Entry, at_diameter, entries
+from engine.threads.series import Entry, at_diameter, beyond, entries
 from engine.threads.thread import Family, Thread
 from engine.threads.written import (
     Written,
@@ -18,7 +18,7 @@ from engine.threads.written import (
     unread,
 )
 
-_NUM = r"([0-9]{1,3}(?:\.[0-9]{0,4})?|\.[0-9]{1,4})"
+_NUM = r"([0-9]{1,3}(?:\.[0-9]{0,4})?|\.[0-9]{1,4})(?![0-9])"
 # Patterns are texts: Python compiles one when it is first used.
 _METRIC = rf"""(?xi) m\s*{_NUM}\s*(?:mm)?\s*
     (?: x\s*ph\s*{_NUM}\s*[-\s]*p\s*{_NUM}          # ISO 965-1: M16xPh3P1.5
@@ -114,10 +114,14 @@ def _pair(
 def _no_diameter(
     written: Written, family: Family, letter: str, standard: str, size: Fraction, pitch: Fraction | None
 ) -> Exception:
-    diameters = sorted({e.diameter for e in entries(family)}, key=lambda d: (abs(d - size), d))
-    choices = " and ".join(f"{letter}{plain(d)}" for d in sorted(diameters[:2]))
     name = f"{letter}{plain(size)}x{plain(pitch)}" if pitch else f"{letter}{plain(size)}"
     meant = escape(name, size, pitch) if pitch else ""
+    if ends := beyond(family, size):
+        held = " to ".join(f"{letter}{plain(entry.diameter)}" for entry in ends)
+        sentence = f"{name} is outside the tables here, which hold {standard} from {held}"
+        return refuse(written.text, f"{sentence}{meant}", held)
+    diameters = sorted({e.diameter for e in entries(family)}, key=lambda d: (abs(d - size), d))
+    choices = " and ".join(f"{letter}{plain(d)}" for d in sorted(diameters[:2]))
     return refuse(
         written.text, f"{name} has no {standard} diameter: the nearest are {choices}{meant}", choices
     )
@@ -184,7 +188,9 @@ def read_trapezoidal(written: Written) -> Thread:
     pitch = second if second is not None else _fraction(first)
     if pitch is None:
         known = at_diameter("tr", size)
-        choices = " or ".join(f"Tr{plain(size)}x{plain(e.pitch)}" for e in known) or "such as Tr12x3"
+        if not known:
+            raise _no_diameter(written, "tr", "Tr", "ISO 2904", size, None)
+        choices = " or ".join(f"Tr{plain(size)}x{plain(e.pitch)}" for e in known)
         raise refuse(written.text, f"Tr{plain(size)} needs its pitch: {choices}", choices)
     entry = _pair(written, "tr", "Tr", "ISO 2904", size, pitch)
     starts = count_starts(written, _fraction(first) if second is not None else None, entry.pitch)

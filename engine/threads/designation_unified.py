@@ -9,7 +9,7 @@ from functools import cache
 
 from engine.quantity import MM_PER_INCH
 from engine.threads.inch_sizes import NUMBER, SIZE, read_inches, write_inches
-from engine.threads.series import Entry, at_diameter, entries
+from engine.threads.series import Entry, at_diameter, beyond, entries
 from engine.threads.thread import Thread
 from engine.threads.written import (
     Written,
@@ -197,6 +197,8 @@ def _pair_name(entry: Entry) -> str:
 def _which(written: Written, known: list[Entry]) -> Exception:
     """The refusal of a size that fits several pairs, or none."""
     if not known:
+        if held := _held(written):
+            return refuse(written.text, f"{written.text} is outside the tables here, which hold {held}")
         return refuse(written.text, f"{written.text} is no size of ASME B1.1{_nearest(written)}")
     named = [_pair_name(e) for e in known[:6]]
     if re.fullmatch(r"[0-9.]+", written.body):
@@ -206,6 +208,14 @@ def _which(written: Written, known: list[Entry]) -> Exception:
         "" if re.search(r"(?i)un", written.body) else " or another series (BSW, BSF, ME, BSB, BSC, G, R, NPT)"
     )
     return refuse(written.text, f"{written.text} may be {choices}{other}; write which", choices)
+
+
+def _held(written: Written) -> str:
+    """The sizes that the tables hold, if the one written lies outside them."""
+    found = re.match(rf"(?i)({SIZE})", written.body)
+    size = read_inches(found[1]) if found else None
+    ends = beyond("unified", size[0] * MM_PER_INCH) if size else None
+    return f"ASME B1.1 from {ends[0].size} to {ends[1].size} in" if ends else ""
 
 
 def _nearest(written: Written) -> str:
@@ -227,5 +237,8 @@ def _no_pair(written: Written, parts: _Parts, known: list[Entry]) -> Exception:
     choices = ", ".join(_pair_name(e) for e in same)
     near = choices or _nearest(written).removeprefix(": ")
     shown = f"{name} {parts.series}".strip()
-    meant = escape(name, size * MM_PER_INCH, pitch).replace(" special", " UNS")
+    held = "" if choices else _held(written)
+    meant = escape(name, size * MM_PER_INCH, pitch, "UNS")
+    if held:
+        return refuse(written.text, f"{shown} is outside the tables here, which hold {held}{meant}", held)
     return refuse(written.text, f"{shown} is not a pair of ASME B1.1: {near}{meant}", near)

@@ -186,10 +186,10 @@ def standing(thread: Thread) -> str:
     --------
     >>> from engine.threads.designation import parse
     >>> standing(parse("M10x1.4 special"))
-    'M10x1.4 special is no pair of its standard: a special thread'
+    'M10x1.4 special is no pair of the tables here: worked as a special thread'
     """
     if thread.special:
-        return f"{thread} is no pair of its standard: a special thread"
+        return f"{thread} is no pair of the tables here: worked as a special thread"
     for entry in at_diameter(thread.family, Fraction(thread.diameter)):
         if entry.pitch == thread.pitch and entry.listed in _LISTINGS:
             return f"{thread} {_LISTINGS[entry.listed]}"
@@ -264,6 +264,41 @@ def _pipe(family: Family, name: str, series: str) -> list[Entry]:
         Entry(family, series, row["size"], _exact(row["major"]), MM_PER_INCH / _exact(row["tpi"]))
         for row in rows(f"threads/{name}.csv")
     ]
+
+
+def beyond(family: Family, diameter: Fraction, series: str = "") -> tuple[Entry, Entry] | None:
+    """Return the smallest and the largest thread that the tables hold, if a diameter lies outside them.
+
+    Parameters
+    ----------
+    family : str
+        The family.
+    diameter : Fraction
+        Nominal diameter. [mm]
+    series : str
+        Of this series only; all when empty.
+
+    Returns
+    -------
+    ends : tuple of Entry, or None
+        None if the diameter lies between them.
+
+    Raises
+    ------
+    ValueError
+        If the family has no such series.
+
+    Sources
+    -------
+    The tables of engine/data/threads: a standard may go on where they end.
+
+    Examples
+    --------
+    >>> [float(entry.diameter) for entry in beyond("metric", Fraction(110))]
+    [1.0, 100.0]
+    """
+    held = [entry for entry in entries(family) if not series or entry.series == series]
+    return None if held[0].diameter <= diameter <= held[-1].diameter else (held[0], held[-1])
 
 
 def _npt() -> list[Entry]:

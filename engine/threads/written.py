@@ -204,8 +204,8 @@ def write_classes(family: Family, classes: Classes) -> str:
     return f"{classes.screw}/{classes.nut}"
 
 
-def escape(name: str, diameter: Fraction, pitch: Fraction) -> str:
-    """Return the end of a refusal that says how the odd pair is written when it is meant.
+def escape(name: str, diameter: Fraction, pitch: Fraction, mark: str = "special") -> str:
+    """Return the end of a refusal that says how the odd pair is written when it is meant, and what becomes of it.
 
     Parameters
     ----------
@@ -215,6 +215,8 @@ def escape(name: str, diameter: Fraction, pitch: Fraction) -> str:
         Nominal diameter. [mm]
     pitch : Fraction
         Pitch. [mm]
+    mark : str
+        How the family marks a special thread.
 
     Returns
     -------
@@ -233,11 +235,11 @@ def escape(name: str, diameter: Fraction, pitch: Fraction) -> str:
     Examples
     --------
     >>> escape("M10x1.4", Fraction(10), Fraction(7, 5)), escape("M10x9", Fraction(10), Fraction(9))
-    ('; for it all the same write M10x1.4 special', '')
+    ('; if it is meant, write M10x1.4 special, and it is worked as a special thread', '')
     """
     low, high = _pitch_bounds(diameter)
     possible = low <= pitch <= high and Fraction(1, 4) <= diameter <= 400
-    return f"; for it all the same write {name} special" if possible else ""
+    return f"; if it is meant, write {name} {mark}, and it is worked as a special thread" if possible else ""
 
 
 def _pitch_bounds(diameter: Fraction) -> tuple[Fraction, Fraction]:

@@ -126,6 +126,15 @@ def test_the_standard_own_writing(text, written):
         ("1-8 ACME", "1-5 ACME; .* write 1-8 ACME special"),
         ("UNJF 1/4", "not among the families"),
         ("M10x9 special", "pitch that its diameter cannot carry"),
+        # Sizes that their standards list beyond the tables here.
+        ("M110", "M110 is outside the tables here, which hold ISO 261 from M1 to M100"),
+        ("M110x2", "from M1 to M100; .* write M110x2 special, and it is worked as a special thread"),
+        ("M1000", "M1000 cannot be used"),
+        ("Tr44x7", "outside the tables here, which hold ISO 2904 from Tr8 to Tr40"),
+        ("Tr44", "outside the tables here, which hold ISO 2904 from Tr8 to Tr40"),
+        ("2 1/2-3 ACME", "outside the tables here, .* from 1/4-16 ACME to 2-4 ACME; .* 2 1/2-3 ACME special"),
+        ("5 ACME", "outside the tables here, .* to 2-4 ACME"),
+        ("7 UNC", "outside the tables here, which hold ASME B1.1 from .* to 4 in"),
     ],
 )
 def test_a_near_miss_names_the_nearest(text, sentence):
