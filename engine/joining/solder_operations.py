@@ -9,7 +9,7 @@ from engine.answer import Answer, Column, Figure, Note, Table
 from engine.joining import solders
 from engine.joining.solders import Alloy, HeatedPart
 from engine.operation import Operation
-from engine.quantity import show
+from engine.quantity import show, worked
 from engine.shop.model import Shop
 
 _MECHANICAL = "press, stake or retaining compound"
@@ -57,7 +57,14 @@ def _work(inputs: SolderInputs, shop: Shop) -> Answer:
 def _figures(
     shop: Shop, alloy: Alloy, part: HeatedPart, limit: float, limit_source: str, softens: bool
 ) -> tuple[Figure, ...]:
-    margin = "30 °C above the liquidus at the joint: common practice, no source; an iron's tip is far hotter"
+    unit = shop.unit
+    joint, bears = show(alloy.working, "temperature", unit), show(limit, "temperature", unit)
+    above = solders.WORKING_MARGIN * (1.8 if unit == "inch" else 1)  # a difference: 32 °F plays no part in it
+    degrees = "°F" if unit == "inch" else "°C"
+    margin = (
+        f"{above:g} {degrees} above the liquidus at the joint: common practice, no source; "
+        "an iron's tip is far hotter"
+    )
     figures = [
         Figure(
             "softens",
@@ -65,7 +72,7 @@ def _figures(
             None,
             "text",
             margin,
-            f"joint at {alloy.working:.0f} °C, the part bears {limit:.0f} °C",
+            f"joint at {joint}, the part bears {bears}",
             text="yes" if softens else "no",
         ),
         Figure(
@@ -74,7 +81,8 @@ def _figures(
             alloy.liquidus,
             "temperature",
             alloy.source,
-            f"row {alloy.name} ({alloy.kind}): solidus {alloy.solidus:.0f}, liquidus {alloy.liquidus:.0f} °C",
+            f"row {alloy.name} ({alloy.kind}): solidus {show(alloy.solidus, 'temperature', unit)}, "
+            f"liquidus {show(alloy.liquidus, 'temperature', unit)}",
         ),
         Figure(
             "working",
@@ -82,9 +90,9 @@ def _figures(
             alloy.working,
             "temperature",
             margin,
-            f"{alloy.liquidus:.0f} + {solders.WORKING_MARGIN:.0f}",
+            f"{worked(alloy.liquidus, unit, 'temperature')} + {above:g}",
         ),
-        Figure("limit", "The part bears", limit, "temperature", limit_source, f"{part.name}: {limit_source}"),
+        Figure("limit", "The part bears", limit, "temperature", limit_source, f"{part.name}: {bears}"),
     ]
     if softens:
         figures.append(
@@ -94,11 +102,12 @@ def _figures(
                 None,
                 "text",
                 margin,
-                f"solders whose joint stays at or below {limit:.0f} °C",
+                f"solders whose joint stays at or below {bears}",
                 text=_instead(limit),
             )
         )
     if part.hardened_steel and part.name != "high-speed steel":
+        hottest = max(alloy.working, limit)
         figures.append(
             Figure(
                 "hardness",
@@ -106,8 +115,8 @@ def _figures(
                 None,
                 "text",
                 "a steel maker's tempering data for O1, a guide for silver steel and ball steel",
-                f"next row of the table at or above {max(alloy.working, limit):.0f} °C",
-                text=solders.hardness_after(max(alloy.working, limit)),
+                f"next row of the table at or above {show(hottest, 'temperature', unit)}",
+                text=solders.hardness_after(hottest),
             )
         )
     if alloy.cadmium:

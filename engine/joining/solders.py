@@ -198,7 +198,7 @@ def cooler(limit: float) -> tuple[Alloy, ...]:
     Examples
     --------
     >>> [a.name for a in cooler(220)]
-    ['In52Sn48', 'Sn42Bi58', 'Sn63Pb37']
+    ['In52Sn48', 'Sn42Bi58', 'Sn62Pb36Ag2', 'Sn63Pb37']
     """
     return tuple(a for a in alloys() if a.working <= limit + 1e-9 and not a.cadmium)
 

@@ -29,6 +29,8 @@ def work(operation_id, **given):
         ("lead-free", "Sn96.5Ag3Cu0.5", 217, 220),
         ("tin-silver", "Sn96.5Ag3.5", 221, 221),
         ("tin copper", "Sn99.3Cu0.7", 227, 227),
+        ("62/36/2", "Sn62Pb36Ag2", 179, 179),  # the eutectic with 2 % silver: from memory
+        ("Sn62", "Sn62Pb36Ag2", 179, 179),
         # AWS A5.8-1981 (Machinery's Handbook, 31st ed., p. 1484); 1145/1205, 1220/1305, 1250/1370, 1270/1425 °F.
         ("BAg-7", "BAg-7", 618, 652),
         ("bag 24", "BAg-24", 660, 707),
@@ -59,7 +61,7 @@ def test_even_the_eutectic_softens_a_ball_of_unknown_temper():
     assert not work("solder", alloy="63/37", part="ball", temper="230 °C").has("instead")
 
 
-@given(temper=st.floats(20, 1200), index=st.integers(0, 18))
+@given(temper=st.floats(20, 1200), index=st.integers(0, len(alloys()) - 1))
 def test_softens_is_the_comparison_it_says(temper, index):
     chosen = alloys()[index]
     answer = work("solder", alloy=chosen.name, temper=f"{temper:.2f}")
@@ -107,6 +109,15 @@ def test_hardness_of_o1_after_tempering(celsius, words):
 def test_what_is_not_hardened_does_not_soften():
     assert work("solder", alloy="63/37", part="mild steel").figure("softens").text == "no"
     assert work("solder", alloy="63/37", part="magnet").figure("softens").text == "yes"
+
+
+def test_no_celsius_where_fahrenheit_is_shown():
+    """30 °C above the liquidus is 54 °F above it: a difference has no 32 in it."""
+    inch = run("solder", {"alloy": "63/37"}, METRIC, unit="inch").answer
+    for figure in inch.figures:
+        assert "°C" not in figure.working, figure.name
+    assert inch.figure("working").working == "361.4 + 54"  # 183 x 1.8 + 32
+    assert inch.figure("softens").working == "joint at 415 °F, the part bears 302 °F"
 
 
 @pytest.mark.parametrize(
