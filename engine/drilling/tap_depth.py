@@ -48,7 +48,7 @@ def blind_depth(*, pitch: float, thread_depth: float) -> BlindDepth:
 
     Sources
     -------
-    DIN 76-1, e1 normal; a pitch between two rows takes the coarser row, one beyond 4 mm 4.2 pitches (common
+    DIN 76-1, e1 normal; a pitch between two rows takes the coarser row, one beyond 6 mm 4.2 pitches (common
     practice, no source).
 
     Examples
@@ -59,7 +59,7 @@ def blind_depth(*, pitch: float, thread_depth: float) -> BlindDepth:
     """
     check_range("pitch", pitch, low=1e-6, unit="mm")
     check_range("depth", thread_depth, low=1e-6, unit="mm")
-    for row in rows("drilling/tap_runout.csv"):
+    for row in rows("threads/din76_nut.csv"):
         if pitch <= float(row["pitch"]) + 1e-6:
             exact = abs(pitch - float(row["pitch"])) <= 1e-6
             source = "DIN 76-1, e1 normal" + ("" if exact else f", row of P {row['pitch']} (common practice)")

@@ -195,9 +195,12 @@ def _notes(inputs: ThreadFitInputs, found: Fit, engagement: float) -> tuple[Note
         words = f"It goes on for {rounded(found.turns_to_bind, 1, 'down')} turns of the {whole:.1f}"
         notes.append(Note("warning", f"{words}, then binds: shorten the nut, or open it, or mend the lead."))
     if found.state == "will not start":
-        notes.append(
-            Note("warning", "The screw is as thick as the nut or thicker: measure both, then the flanks.")
+        words = (
+            "The screw is as thick as the nut or thicker: measure both, then the flanks."
+            if found.clearance <= 0
+            else "The pitch diameters would pass, but the flanks take all the clearance: mend the thread's angle."
         )
+        notes.append(Note("warning", words))
     return tuple(notes)
 
 

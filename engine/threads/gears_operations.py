@@ -164,7 +164,7 @@ def _dial_figure(*, lead: Fraction, leadscrew: Fraction, dial: ThreadDial | None
         line = rule.teeth * leadscrew / dial.lines
         why = (
             f"one line is {rule.teeth} teeth x {float(leadscrew):.5g} mm ÷ {dial.lines} lines = {float(line):.5g} mm; "
-            f"{rule.every} of them are whole leads of both the work ({float(lead):.5g} mm) and the leadscrew"
+            f"{rule.every} of them {'is' if rule.every == 1 else 'are'} whole leads of both the work ({float(lead):.5g} mm) and the leadscrew"
         )
     elif rule.kind == "anywhere":
         why = f"the leadscrew's lead, {float(leadscrew):.5g} mm, is a whole number of leads of the work"

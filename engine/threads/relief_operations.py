@@ -7,9 +7,12 @@ from dataclasses import dataclass
 from engine.answer import Answer, Figure, Note
 from engine.inputs import choice, thread
 from engine.operation import Operation
+from engine.quantity import worked
 from engine.rounding import Side as Rounding
 from engine.shop.model import Shop
+from engine.threads.form import form
 from engine.threads.relief import Relief, Side, relief
+from engine.threads.sides import is_nut
 from engine.threads.thread import Thread
 
 
@@ -18,17 +21,17 @@ class ThreadReliefInputs:
     """What `thread-relief` is told."""
 
     size: Thread = thread("Thread", example="M10", help="Any parallel thread, as it is written.")
-    side: Side = choice(
+    side: Side | None = choice(
         "Screw or nut",
         ("screw", "nut"),
-        default="screw",
         example="screw",
+        empty="as the class says, else the screw",
         help="What the groove is turned in.",
     )
 
 
 def _work(inputs: ThreadReliefInputs, shop: Shop) -> Answer:
-    side: Side = "nut" if inputs.side in ("nut", "internal") else "screw"
+    side: Side = inputs.side or ("nut" if is_nut(inputs.size, None) else "screw")
     found = relief(inputs.size, side)
     notes = []
     if not found.exact:
@@ -39,13 +42,13 @@ def _work(inputs: ThreadReliefInputs, shop: Shop) -> Answer:
             )
         )
     figures = [
-        *_groove(inputs.size, side, found),
+        *_groove(inputs.size, side, found, shop.unit),
         *_run_out(found),
-        _chamfer(inputs.size, side, found),
+        _chamfer(inputs.size, side, found, shop.unit),
         _size("blind_overrun", "Blind nut: hole deeper than the full thread", found.overrun, found.overrun_source,
-              f"e1 of the row for {found.row_pitch:g} mm; the drill's point comes on top", "up"),
-        _size("blind_overrun_short", "the same, short", found.overrun_short, "DIN 76-1:2016, e2, from memory",
-              f"e2 of the row for {found.row_pitch:g} mm", "up"),
+              f"e1 {_row(found, found.overrun)}; the drill's point comes on top", "up"),
+        _size("blind_overrun_short", "Blind nut: short overrun of the hole", found.overrun_short, "DIN 76-1:2016, e2, from memory",
+              f"e2 {_row(found, found.overrun_short)}", "up"),
     ]  # fmt: skip
     return Answer(figures=tuple(figures), notes=tuple(notes))
 
@@ -56,8 +59,12 @@ def _size(
     return Figure(name, label, value, "length", source, working, decimals=2, side=side)
 
 
-def _groove(size: Thread, side: Side, found: Relief) -> tuple[Figure, ...]:
-    row = f"of the row for {found.row_pitch:g} mm"
+def _row(found: Relief, value: float) -> str:
+    """Where a value stands in the standard, in the millimetres of its table whatever is on the screen."""
+    return f"of the row for {found.row_pitch:g} mm = {value:g} mm"
+
+
+def _groove(size: Thread, side: Side, found: Relief, unit: str) -> tuple[Figure, ...]:
     step = found.diameter - size.diameter
     wide = ("A", "B") if side == "screw" else ("C", "D")
     sign = "-" if step < 0 else "+"
@@ -68,7 +75,7 @@ def _groove(size: Thread, side: Side, found: Relief) -> tuple[Figure, ...]:
             f"Groove, widest over all (form {wide[0]})",
             found.width,
             source,
-            f"g2 {row}",
+            f"g2 {_row(found, found.width)}",
             "down",
         ),
         _size(
@@ -76,20 +83,34 @@ def _groove(size: Thread, side: Side, found: Relief) -> tuple[Figure, ...]:
             "Groove diameter",
             found.diameter,
             source,
-            f"{size.diameter:.3f} {sign} {abs(step):g}",
+            f"{worked(size.diameter, unit)} {sign} {worked(abs(step), unit)}",
         ),
-        _size("relief_floor", "Groove, smallest flat floor", found.floor, source, f"g1 {row}", "up"),
-        _size("relief_radius", "Corner radius, about", found.radius, source, f"r {row}"),
+        _size(
+            "relief_floor",
+            "Groove, smallest flat floor",
+            found.floor,
+            source,
+            f"g1 {_row(found, found.floor)}",
+            "up",
+        ),
+        _size(
+            "relief_radius", "Corner radius, about", found.radius, source, f"r {_row(found, found.radius)}"
+        ),
         _size(
             "relief_width_short",
             f"Short groove, widest (form {wide[1]})",
             found.width_short,
             source,
-            f"g2 {row}",
+            f"g2 {_row(found, found.width_short)}",
             "down",
         ),
         _size(
-            "relief_floor_short", "Short groove, smallest floor", found.floor_short, source, f"g1 {row}", "up"
+            "relief_floor_short",
+            "Short groove, smallest floor",
+            found.floor_short,
+            source,
+            f"g1 {_row(found, found.floor_short)}",
+            "up",
         ),
     )
 
@@ -98,32 +119,44 @@ def _run_out(found: Relief) -> tuple[Figure, ...]:
     """The incomplete thread of a screw without a groove."""
     if found.run_out is None or found.run_out_short is None or found.to_shoulder is None:
         return ()
-    row = f"of the row for {found.row_pitch:g} mm"
     return (
         _size(
-            "run_out", "Without a groove: run-out at most", found.run_out, found.source, f"x1 {row}", "down"
+            "run_out",
+            "Without a groove: run-out at most",
+            found.run_out,
+            found.source,
+            f"x1 {_row(found, found.run_out)}",
+            "down",
         ),
-        _size("run_out_short", "the same, short", found.run_out_short, found.source, f"x2 {row}", "down"),
+        _size(
+            "run_out_short",
+            "Without a groove: short run-out at most",
+            found.run_out_short,
+            found.source,
+            f"x2 {_row(found, found.run_out_short)}",
+            "down",
+        ),
         _size(
             "to_shoulder",
             "Last full thread to the shoulder",
             found.to_shoulder,
             found.source,
-            f"a1 {row}",
+            f"a1 {_row(found, found.to_shoulder)}",
             "down",
         ),
     )
 
 
-def _chamfer(size: Thread, side: Side, found: Relief) -> Figure:
+def _chamfer(size: Thread, side: Side, found: Relief, unit: str) -> Figure:
+    outside = worked(size.diameter, unit)
     if side == "nut":
         return _size(
             "chamfer_diameter", "Countersink the mouth, 120°, to at most", found.chamfer,
-            "DIN 76-1:2016, from memory, unconfirmed: 1 to 1.05 D", f"1.05 x {size.diameter:.3f}", "down",
+            "DIN 76-1:2016, from memory, unconfirmed: 1 to 1.05 D", f"1.05 x {outside}", "down",
         )  # fmt: skip
     return _size(
         "chamfer_diameter", "Chamfer the end, 45°, down to", found.chamfer,
-        "ISO 4753, from memory: at or below the root", f"{size.diameter:.3f} - 2 x depth of thread", "down",
+        "ISO 4753, from memory: at or below the root", f"{outside} - 2 x {worked(form(size).depth, unit)}, the depth of the thread", "down",
     )  # fmt: skip
 
 

@@ -258,6 +258,7 @@ def test_published_percentages(material, depth, low, high):
         (1.75, 8.3),
         (2.0, 9.3),
         (4.0, 16.8),
+        (6.0, 24.0),
     ],
 )
 def test_depth_beyond_the_thread(pitch, beyond):

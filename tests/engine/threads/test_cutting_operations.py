@@ -292,3 +292,13 @@ def test_state_of_a_fit(screw, ppm, state):
     )
     assert found.figure("state").text == state
     assert found.has("turns_to_bind") == (ppm != "0")
+    assert any("as thick as the nut" in note.text for note in found.notes) == (state == "will not start")
+
+
+def test_flanks_alone_that_bind_are_named():
+    """Two flanks of M10 each 3 degrees out: 2 x 0.0087 P a degree (a textbook form) = 0.078 mm, over 0.026."""
+    sizes = {"screw_pitch_diameter": "9", "nut_pitch_diameter": "9.026"}
+    found = answer("thread-fit", size="M10", flank_error="3", **sizes)
+    assert found.figure("state").text == "will not start"
+    (words,) = [note.text for note in found.notes if note.level == "warning"]
+    assert "flanks take all the clearance" in words

@@ -125,6 +125,14 @@ def test_external_and_internal_are_screw_and_nut(metric):
         assert one.figures == two.figures
 
 
+@pytest.mark.parametrize(
+    ("size", "side", "diameter"), [("M10-6H", "", 10.5), ("M10-6g", "", 7.7), ("M10-6H", "screw", 7.7)]
+)
+def test_the_class_says_whose_groove_it_is(metric, size, side, diameter):
+    """DIN 76-1 at a pitch of 1.5: d - 2.3 on a screw, D + 0.5 in a nut."""
+    assert answer("thread-relief", metric, size=size, side=side).figure("relief_diameter").value == diameter
+
+
 def test_relief_has_every_figure(metric):
     found = answer("thread-relief", metric, size="M10")
     names = {"relief_width", "relief_diameter", "run_out", "chamfer_diameter", "blind_overrun"}
