@@ -8,7 +8,7 @@ from engine import inputs as ask
 from engine.answer import Answer, Circle, Column, Figure, Line, Note, Picture, Shape, Table
 from engine.joining.balls import Seat, Way, press_range, seat, ways
 from engine.operation import Operation
-from engine.quantity import show
+from engine.quantity import show, worked
 from engine.shop.model import Shop
 
 
@@ -38,32 +38,37 @@ def _work(inputs: BallSeatInputs, shop: Shop) -> Answer:
     rows = tuple((w.name, "yes" if w.works else "no", w.hole_low, w.hole_high, w.asks) for w in every)
     table = Table("ways", "Ways to hold it", columns, rows)
     return Answer(
-        figures=_figures(inputs, found, every),
+        figures=_figures(inputs, found, every, shop.unit),
         tables=(table,),
-        pictures=(_picture(inputs, found),),
+        pictures=(_picture(inputs, found, shop.unit),),
         notes=tuple(_notes(inputs, shop, found)),
     )
 
 
-def _figures(inputs: BallSeatInputs, found: Seat, every: tuple[Way, ...]) -> tuple[Figure, ...]:
+def _figures(inputs: BallSeatInputs, found: Seat, every: tuple[Way, ...], unit: str) -> tuple[Figure, ...]:
     geometry = "geometry of the sphere"
+    ball, radius = worked(inputs.ball, unit), worked(inputs.ball / 2, unit)
+    half = worked(inputs.hole / 2, unit)
+    out = worked(inputs.stand_out, unit)
+    on_edge = found.rim_depth is not None
     figures = [
         Figure(
             "depth",
-            "Hole, flat bottom, to",
+            "Hole, flat bottom, to at least" if on_edge else "Hole, flat bottom, to",
             found.depth,
             "length",
             geometry,
-            f"ball {inputs.ball:g} - stand-out {inputs.stand_out:g}",
+            f"ball {ball} - stand-out {out}" + ("; deeper is free, the edge carries it" if on_edge else ""),
+            side="up" if on_edge else "nearest",
         ),
-        _contact(inputs, found),
+        *_contact(inputs, found, unit),
         Figure(
             "hold",
             "Hold it by",
             None,
             "text",
             "see the table of ways",
-            _hold_words(inputs, found),
+            _hold_words(inputs, found, unit),
             text=_hold(every),
         ),
     ]
@@ -75,7 +80,7 @@ def _figures(inputs: BallSeatInputs, found: Seat, every: tuple[Way, ...]) -> tup
                 found.point_depth,
                 "length",
                 "geometry of a 118 degree point",
-                f"{found.equator_below:.3f} + {inputs.ball / 2:g} ÷ sin 59° - {inputs.hole / 2:g} ÷ tan 59°",
+                f"{radius} - {out} + {radius} ÷ sin 59° - {half} ÷ tan 59°",
             )
         )
     if found.rim_depth is not None:
@@ -86,8 +91,7 @@ def _figures(inputs: BallSeatInputs, found: Seat, every: tuple[Way, ...]) -> tup
                 found.rim_depth,
                 "length",
                 geometry,
-                f"{inputs.ball / 2:g} + square root of ({inputs.ball / 2:g} squared - {inputs.hole / 2:g} squared) - "
-                f"{inputs.stand_out:g}",
+                f"{radius} + square root of ({radius}² - {half}²) - {out}",
             )
         )
     figures.append(
@@ -97,49 +101,75 @@ def _figures(inputs: BallSeatInputs, found: Seat, every: tuple[Way, ...]) -> tup
             found.equator_below,
             "length",
             geometry,
-            f"{inputs.ball / 2:g} - {inputs.stand_out:g}; below nought it stands clear of the hole",
+            f"{radius} - {out}; below nought it stands clear of the hole",
         )
     )
     return tuple(figures)
 
 
-def _contact(inputs: BallSeatInputs, found: Seat) -> Figure:
-    if found.rim_depth is None:
-        words = "the wall holds it at its widest part, square to the axis"
+def _contact(inputs: BallSeatInputs, found: Seat, unit: str) -> tuple[Figure, ...]:
+    """Where the hole touches the ball; nothing for a ball that only rests on the bottom."""
+    if found.contact_angle is None:
+        return ()
+    if found.contact_angle < 90:
+        hole, ball = worked(inputs.hole, unit), worked(inputs.ball, unit)
+        words = f"arc sine of ({hole} ÷ {ball}), hole by ball: the edge of the hole touches it"
+    elif inputs.ball - inputs.hole > 1e-9:
+        words = "90°: the wall grips it at its widest part, square to the axis"
     else:
-        words = f"arc sine of hole {inputs.hole:g} ÷ ball {inputs.ball:g}: it sits on the edge of the hole"
-    return Figure(
-        "contact_angle",
-        "Touches the hole, from the axis, at",
-        found.contact_angle,
-        "angle",
-        "geometry of the sphere",
-        words,
-        decimals=1,
+        words = "90°: the wall just touches it at its widest part, square to the axis, without a grip"
+    return (
+        Figure(
+            "contact_angle",
+            "Touches the hole, from the axis, at",
+            found.contact_angle,
+            "angle",
+            "geometry of the sphere",
+            words,
+            decimals=1,
+        ),
     )
 
 
 def _hold(every: tuple[Way, ...]) -> str:
-    return ", ".join(way.name for way in every if way.works)
+    return (
+        ", ".join(way.name for way in every if way.works) or "none of these: see the hole each way asks for"
+    )
 
 
-def _hold_words(inputs: BallSeatInputs, found: Seat) -> str:
+def _hold_words(inputs: BallSeatInputs, found: Seat, unit: str) -> str:
     difference = inputs.ball - inputs.hole
-    how = "larger" if difference > 0 else "smaller"
-    below = f"its widest part {found.equator_below:.3f} mm below the face"
-    return f"ball {abs(difference):.3f} mm {how} than the hole, {below}"
+    size = show(abs(difference), "length", unit)
+    than = (
+        f"{size} {'larger' if difference > 0 else 'smaller'} than"
+        if abs(difference) > 1e-9
+        else "the size of"
+    )
+    where = "below" if found.equator_below >= 0 else "above"
+    middle = show(abs(found.equator_below), "length", unit)
+    return f"ball {than} the hole, its widest part {middle} {where} the face"
 
 
 def _notes(inputs: BallSeatInputs, shop: Shop, found: Seat) -> list[Note]:
     notes = []
     unit = shop.unit
-    if found.equator_below <= 0:
+    grip = inputs.ball - inputs.hole
+    if found.rim_depth is not None:
+        most = show(inputs.ball - press_range(inputs.ball)[1], "length", unit)
+        text = f"The hole is too small for the ball to go in: it sits on the edge. A press fit wants {most} or more."
+        notes.append(Note("info", text))
+    elif found.equator_below <= 0:
         text = (
             f"The ball stands out by half of it or more: the wall cannot grip it. Keep the stand-out under "
             f"{show(inputs.ball / 2, 'length', unit)}."
         )
         notes.append(Note("warning", text))
-    grip = inputs.ball - inputs.hole
+    if grip < -1e-9:
+        loose = show(-grip, "length", unit)
+        text = (
+            f"The ball is {loose} loose in the hole: it rests on the bottom, and the wall does not centre it."
+        )
+        notes.append(Note("info", text))
     if found.rim_depth is None and grip > 0.0005 * inputs.ball:
         share = 100 * grip / inputs.ball
         notes.append(
@@ -163,7 +193,7 @@ def _percent(ball: float) -> str:
     return f"{least:g} to {most:g}"
 
 
-def _picture(inputs: BallSeatInputs, found: Seat) -> Picture:
+def _picture(inputs: BallSeatInputs, found: Seat, unit: str) -> Picture:
     """Section: the face at y = 0, the axis at x = 0."""
     radius, half = inputs.ball / 2, inputs.hole / 2
     wide = max(radius, half) * 1.8
@@ -181,10 +211,10 @@ def _picture(inputs: BallSeatInputs, found: Seat) -> Picture:
     if found.rim_depth:
         shapes += [Line(-outer, 0, -outer, rim), Line(outer, 0, outer, rim)]
         shapes += [Line(-outer, rim, -half, rim), Line(half, rim, outer, rim)]
-    alt = (
-        f"A ball of {inputs.ball:g} mm in a hole of {inputs.hole:g} mm, {found.depth:.3f} mm deep, standing out "
-        f"{inputs.stand_out:g} mm."
+    ball, hole, deep, out = (
+        show(size, "length", unit) for size in (inputs.ball, inputs.hole, found.depth, inputs.stand_out)
     )
+    alt = f"A ball of {ball} in a hole of {hole}, {deep} deep, standing out {out}."
     return Picture("seat", "The ball in its hole", tuple(shapes), alt)
 
 

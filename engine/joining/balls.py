@@ -10,6 +10,10 @@ from engine.joining.fits import allowance
 from engine.joining.retaining import GAP_HIGH, LEAST_GAP
 
 STAKE_BELOW = 0.1  # of the ball's diameter that its widest part must lie below the face; common practice
+STAKE_GAP = (
+    0.02  # of the ball's diameter: the widest gap that a staked rim closes; common practice, no source
+)
+SOLDER_GAP = 0.25  # mm on the diameter: a wider one is not drawn full; from memory, unconfirmed
 _HALF_POINT = 59.0  # degrees: half of a drill's 118
 
 
@@ -50,14 +54,15 @@ class Seat:
     """Where a ball sits, in mm and degrees.
 
     `depth` is from the face to the underside of the ball. `contact_angle` is measured at the ball's centre from the
-    axis: 90 where the wall of the hole holds it, less where it sits on the hole's edge. `rim_depth`: how far that edge
+    axis: 90 where the wall of the hole touches it all round, less where the hole's edge does (None: neither does, it
+    rests on the bottom). `rim_depth`: how far that edge
     lies below the face (None: the ball goes into the hole). `point_depth`: full-diameter depth when the bottom is a
     drill's 118 degree point (None where the ball never gets there). `equator_below`: how far the ball's widest part
     lies below the face.
     """
 
     depth: float
-    contact_angle: float
+    contact_angle: float | None
     rim_depth: float | None
     point_depth: float | None
     equator_below: float
@@ -116,7 +121,17 @@ def seat(*, ball: float, hole: float, stand_out: float) -> Seat:
                 "the ball sinks into the hole to its edge",
             )
         return Seat(depth, degrees(asin(hole / ball)), max(rim, 0.0), None, below)
-    return Seat(depth, 90.0, None, _point_depth(radius, hole, below), below)
+    return Seat(depth, _contact(ball, hole, below), None, _point_depth(radius, hole, below), below)
+
+
+def _contact(ball: float, hole: float, below: float) -> float | None:
+    """Where a ball that goes into its hole touches the wall or, with its middle above the face, the edge."""
+    if ball < hole - 1e-9:
+        return None
+    if below >= -1e-9:
+        return 90.0
+    touches = (ball**2 - hole**2) / 4 > below**2
+    return degrees(asin(hole / ball)) if touches else None
 
 
 def _point_depth(radius: float, hole: float, below: float) -> float | None:
@@ -162,7 +177,7 @@ def ways(*, ball: float, hole: float, found: Seat) -> tuple[Way, ...]:
     Sources
     -------
     Interference: handbook text in the public domain (force fit, 0.001 to 0.0025 of the diameter). Gap: a bearing
-    maker's guide to adhesive joints. Staking: common practice, no source.
+    maker's guide to adhesive joints. Staking: common practice, no source. Gap for solder: from memory, unconfirmed.
 
     Examples
     --------
@@ -174,7 +189,9 @@ def ways(*, ball: float, hole: float, found: Seat) -> tuple[Way, ...]:
     least, most = press_range(ball)
     press = inside and least - 1e-9 <= grip <= most + 1e-9
     retain = inside and LEAST_GAP - 1e-9 <= -grip <= GAP_HIGH + 1e-9
-    stake = found.rim_depth is None and found.equator_below >= STAKE_BELOW * ball - 1e-9
+    deep = found.rim_depth is None and found.equator_below >= STAKE_BELOW * ball - 1e-9
+    stake = deep and -grip <= STAKE_GAP * ball + 1e-9
+    solder = -grip <= SOLDER_GAP + 1e-9
     return (
         Way("press", press, ball - most, ball - least, "the ball's middle inside the hole"),
         Way(
@@ -184,12 +201,18 @@ def ways(*, ball: float, hole: float, found: Seat) -> tuple[Way, ...]:
             ball + GAP_HIGH,
             "clean, dry, the ball's middle inside the hole",
         ),
-        Way("stake", stake, None, None, "the ball's middle a tenth of the ball below the face"),
+        Way(
+            "stake",
+            stake,
+            ball - most,
+            ball * (1 + STAKE_GAP),
+            "the ball's middle a tenth of the ball below the face",
+        ),
         Way(
             "solder",
-            True,
+            solder,
             None,
-            None,
+            ball + SOLDER_GAP,
             "a vent for the air, a solder cooler than the ball's temper: see solder",
         ),
     )

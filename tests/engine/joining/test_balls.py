@@ -73,6 +73,54 @@ def test_what_holds_a_ball():
     assert held(ball=10, hole=8, stand_out=7) == ["solder"]
 
 
+@pytest.mark.parametrize(
+    ("ball", "hole", "stand_out", "angle"),
+    [
+        (5, 5, 1.5, 90),  # line to line
+        (5, 4.99, 1.5, 90),  # a press fit
+        (5, 5.1, 1.5, None),  # loose: nothing of the wall need touch
+        (5, 6, 1.5, None),
+        (5, 5, 3, None),  # its middle above the face, and no edge to sit on
+        (10, 9.98, 5.2, 86.376),  # arc sine of 0.998: the edge, the middle 0.2 above the face
+        (10, 9.98, 5.4, None),  # the edge stands at 5.316: the ball never comes down on it
+    ],
+)
+def test_the_wall_touches_a_ball_only_where_it_can(ball, hole, stand_out, angle):
+    found = seat(ball=ball, hole=hole, stand_out=stand_out).contact_angle
+    assert found == (None if angle is None else pytest.approx(angle, abs=1e-3))
+    assert work(ball=ball, hole=hole, stand_out=stand_out).has("contact_angle") == (angle is not None)
+
+
+def test_a_ball_a_millimetre_loose_is_held_by_nothing():
+    """A staked rim closes 2 % of the ball (common practice, no source); solder 0.25 mm (from memory)."""
+    answer = work(ball=5, hole=6, stand_out=1.5)
+    assert answer.figure("hold").text.startswith("none of these")
+    assert any("1.000 mm loose" in note.text for note in answer.notes)
+    assert held(ball=5, hole=5.1, stand_out=1.5) == ["retain", "stake", "solder"]
+    assert held(ball=5, hole=5.2, stand_out=1.5) == ["solder"]
+
+
+def test_on_an_edge_the_depth_is_a_least():
+    """Ball 10 on a hole of 8, 7 out: the underside hangs 3 below the face; deeper does no harm."""
+    depth = work(ball=10, hole=8, stand_out=7).figure("depth")
+    assert depth.value == pytest.approx(3) and "at least" in depth.label and depth.side == "up"
+    assert "at least" not in work(ball=10, hole=10, stand_out=3).figure("depth").label
+
+
+def test_no_millimetres_where_inches_are_shown():
+    for told in (
+        {"ball": "0.25", "hole": "0.25", "stand_out": "0.08"},
+        {"ball": "1", "hole": ".8", "stand_out": ".7"},
+    ):
+        answer = run("ball-seat", told, METRIC, unit="inch").answer
+        words = (
+            [f.working for f in answer.figures] + [n.text for n in answer.notes] + [answer.pictures[0].alt]
+        )
+        assert not [text for text in words if "mm" in text]
+        depth = answer.figure("depth").working
+        assert depth.startswith(f"ball {told['ball']} - stand-out 0.{told['stand_out'].split('.')[1]}")
+
+
 def test_a_hole_from_the_table_of_ways_works():
     for way in ways(ball=6, hole=6, found=seat(ball=6, hole=6, stand_out=2)):
         if way.hole_low is None:
