@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from math import cos, radians
+
 from engine.answer import Answer, Column, Figure, Note, Table
 from engine.cutting.speeds import spindle_speed, surface_speed
 from engine.indexing.dials import slide_setting
 from engine.operation import Operation
+from engine.quantity import show, worked
 from engine.safety.physics import REACTION
 from engine.shop.model import Shop
 from engine.threads.groove_pictures import infeed_picture
@@ -16,10 +19,12 @@ _GEOMETRY = "geometry of the form"
 _SLIDE = "travel = depth ÷ cos g: geometry; F. D. Jones, Turning and Boring, 1914, p. 143"
 
 
-def _depth_figures(job: Job) -> list[Figure]:
+def _depth_figures(job: Job, unit: str) -> list[Figure]:
     depth, shape = job.depth, job.form
     sign = ("target", "bore") if job.nut else ("blank", "target")
-    first, second = (depth.target, depth.blank) if job.nut else (depth.blank, depth.target)
+    ends = (depth.target, depth.blank) if job.nut else (depth.blank, depth.target)
+    first, second, beyond, deep = (worked(size, unit) for size in (*ends, depth.beyond, depth.depth))
+    wide = f"({first} - {second}) ÷ 2 + {beyond}"
     travel = slide_travel(depth=depth.depth, slide_angle=job.angle, half_angle=shape.half_angle)
     figures = [
         Figure(
@@ -28,7 +33,7 @@ def _depth_figures(job: Job) -> list[Figure]:
             depth.depth,
             "length",
             f"{shape.source}; the middle of the class",
-            f"({sign[0]} {first:.4f} - {sign[1]} {second:.4f}) ÷ 2 + {depth.beyond:.4f} beyond the pitch line",
+            f"({sign[0]} - {sign[1]}) ÷ 2 + what lies beyond the pitch line = {wide}",
             low=depth.shallowest,
             high=depth.deepest,
         ),
@@ -38,7 +43,7 @@ def _depth_figures(job: Job) -> list[Figure]:
             travel.travel,
             "length",
             _SLIDE,
-            f"{depth.depth:.4f} ÷ cos {job.angle:g}°",
+            f"{deep} ÷ cos {job.angle:g}°",
         ),
         Figure(
             "blank",
@@ -46,7 +51,7 @@ def _depth_figures(job: Job) -> list[Figure]:
             depth.blank,
             "length",
             "the middle of its limits, or as measured",
-            f"the pitch diameter aimed at is {depth.target:.4f}",
+            f"the pitch diameter aimed at is {show(depth.target, 'length', unit)}",
         ),
     ]
     if job.slide_name == "top slide":
@@ -66,7 +71,7 @@ def _depth_figures(job: Job) -> list[Figure]:
                 travel.sideways,
                 "length",
                 _SLIDE,
-                f"{depth.depth:.4f} x tan {job.angle:g}°",
+                f"{deep} x tan {job.angle:g}°",
             ),
             Figure(
                 "shave",
@@ -74,14 +79,14 @@ def _depth_figures(job: Job) -> list[Figure]:
                 travel.shave,
                 "length",
                 _GEOMETRY,
-                f"{depth.depth:.4f} x (tan {shape.half_angle:g}° - tan {job.angle:g}°)",
+                f"{deep} x (tan {shape.half_angle:g}° - tan {job.angle:g}°)",
                 decimals=4,
             ),
         ]
     return figures
 
 
-def _speed_figures(job: Job, inputs: ScrewcuttingInputs) -> tuple[list[Figure], list[Note]]:
+def _speed_figures(job: Job, inputs: ScrewcuttingInputs, unit: str) -> tuple[list[Figure], list[Note]]:
     """Speed of the spindle: by the material, the chuck's mark, and the time to the shoulder."""
     lead, lathe = float(job.thread.lead), job.lathe
     speed = surface_speed(material=inputs.material, operation="screwcutting")
@@ -96,6 +101,7 @@ def _speed_figures(job: Job, inputs: ScrewcuttingInputs) -> tuple[list[Figure], 
         calm = rpm_limit(gap=inputs.gap, lead=lead, reaction=REACTION)
         slow = [step for step in lathe.speeds if step <= min(rpm, calm)]
         rpm = max(slow, default=min(lathe.speeds))
+        gap, advance = worked(inputs.gap, unit), worked(lead, unit)
         figures += [
             Figure(
                 "time_to_shoulder",
@@ -103,7 +109,7 @@ def _speed_figures(job: Job, inputs: ScrewcuttingInputs) -> tuple[list[Figure], 
                 time_to_shoulder(gap=inputs.gap, lead=lead, rpm=rpm),
                 "duration",
                 "arithmetic",
-                f"60 x {inputs.gap:g} ÷ ({lead:.5g} x {rpm:g})",
+                f"60 x {gap} ÷ ({advance} x {rpm:g})",
                 side="down",
             ),
             Figure(
@@ -112,7 +118,7 @@ def _speed_figures(job: Job, inputs: ScrewcuttingInputs) -> tuple[list[Figure], 
                 calm,
                 "speed",
                 f"{REACTION:g} s to see, decide and move a lever (common practice, no source)",
-                f"60 x {inputs.gap:g} ÷ ({lead:.5g} x {REACTION:g} s)",
+                f"60 x {gap} ÷ ({advance} x {REACTION:g} s)",
                 side="down",
             ),
         ]
@@ -123,15 +129,15 @@ def _speed_figures(job: Job, inputs: ScrewcuttingInputs) -> tuple[list[Figure], 
         notes.append(
             Note("warning", f"The lathe's lowest speed, {rpm:g} rev/min, is above the speed for this cut.")
         )
-    working = (
-        f"{speed.chosen:.1f} m/min on {job.depth.blank:.2f} mm is {wanted.ideal:.0f}: the lathe's step below"
-    )
+    fast = show(speed.chosen, "surface_speed", unit, decimals=1)
+    across = show(max(job.depth.blank, job.depth.target), "length", unit)
+    working = f"{fast} on {across} is {wanted.ideal:.0f} rev/min: the lathe's step below"
     if rpm < wanted.chosen:
         working += f" is {wanted.chosen:g}, held to {rpm:g} by the gap"
     return [Figure("rpm", "Spindle speed", rpm, "speed", speed.source, working), *figures], notes
 
 
-def _tool_figures(job: Job) -> list[Figure]:
+def _tool_figures(job: Job, unit: str) -> list[Figure]:
     lead, depth = float(job.thread.lead), job.depth
     deep = depth.blank + 2 * depth.depth if job.nut else depth.blank - 2 * depth.depth
     figures = []
@@ -143,7 +149,8 @@ def _tool_figures(job: Job) -> list[Figure]:
                 job.tool.flat,
                 "length",
                 f"{job.form.source}",
-                f"{float(job.thread.pitch):.5g} ÷ 2 - 2 x {depth.beyond:.4f} x tan {job.form.half_angle:g}°",
+                f"{worked(float(job.thread.pitch), unit)} ÷ 2 - 2 x {worked(depth.beyond, unit)} "
+                f"x tan {job.form.half_angle:g}°",
             )
         )
     elif job.form.root_radius and not job.nut:
@@ -170,7 +177,7 @@ def _tool_figures(job: Job) -> list[Figure]:
                     side_relief(lead=lead, diameter=size),
                     "angle",
                     "F. D. Jones, Turning and Boring, 1914, pp. 149-150",
-                    f"its tangent is {lead:.5g} ÷ (pi x {size:.4f}); grind the side clear of it",
+                    f"arctan({worked(lead, unit)} ÷ (pi x {worked(size, unit)})); grind the side clear of it",
                     decimals=1,
                 )
             )
@@ -201,17 +208,8 @@ def _passes_table(job: Job) -> Table:
     )
 
 
-def _notes(job: Job, inputs: ScrewcuttingInputs) -> list[Note]:
-    notes = []
-    kept = job.lathe.top_slide_angle
-    if job.slide_name == "top slide" and inputs.slide_angle is None and job.angle != kept:
-        notes.append(Note("info", f"Set the top slide to {job.angle:g} degrees: it is kept at {kept:g}."))
-    if job.slide.reads_diameter:
-        notes.append(Note("info", "This dial reads diameter: it shows twice what the slide moves."))
-    if job.thread.left_hand:
-        notes.append(
-            Note("info", "Left hand: cut away from the chuck, with the top slide swung the other way.")
-        )
+def _notes(job: Job, inputs: ScrewcuttingInputs, unit: str) -> list[Note]:
+    notes = _slide_notes(job, inputs, unit)
     if job.thread.starts > 1:
         notes.append(
             Note("info", f"{job.thread.starts} starts: take all passes for each start, one pitch further on.")
@@ -236,9 +234,42 @@ def _notes(job: Job, inputs: ScrewcuttingInputs) -> list[Note]:
     return notes
 
 
+def _slide_notes(job: Job, inputs: ScrewcuttingInputs, unit: str) -> list[Note]:
+    """How the slide is set and fed, and what its dial shows."""
+    notes, kept = [], job.lathe.top_slide_angle
+    over = job.slide_name == "top slide" and job.angle
+    if job.nut:
+        words = "In a bore the feed is towards you: wind the slide back, and take up its slack that way."
+        if over:
+            words += " The top slide is set over to the other side than for a screw of the same hand."
+        notes.append(Note("info", words))
+    if job.thread.left_hand:
+        words = "Left hand: cut away from the chuck"
+        words += ", with the top slide set over to the other side than for right hand." if over else "."
+        notes.append(Note("info", words))
+    if job.slide_name == "top slide" and inputs.slide_angle is None and job.angle != kept:
+        notes.append(Note("info", f"Set the top slide to {job.angle:g} degrees: it is kept at {kept:g}."))
+    if job.slide.reads_diameter:
+        notes.append(Note("info", "This dial reads diameter: it shows twice what the slide moves."))
+    if short := _short(job):
+        words = (
+            f"The last setting is the dial's line before the depth: there the tool is {show(short, 'length', unit)} "
+            f"of radius short of it, {show(2 * short, 'length', unit)} on diameter."
+        )
+        notes.append(Note("info", words))
+    return notes
+
+
+def _short(job: Job) -> float:
+    """How far the last whole line of the dial leaves the tool short of the depth, radially. [mm]"""
+    line = float(job.slide.travel_per_turn / job.slide.divisions) * cos(radians(job.angle))
+    short = job.depth.depth - job.passes[-1].lines * line
+    return short if short > 1e-6 else 0.0
+
+
 def _screwcutting(inputs: ScrewcuttingInputs, shop: Shop) -> Answer:
     job = plan_job(inputs, shop)
-    speeds, warnings = _speed_figures(job, inputs)
+    speeds, warnings = _speed_figures(job, inputs, shop.unit)
     cuts = sum(1 for step in job.passes if step.cut)
     number = Figure(
         "cuts",
@@ -249,7 +280,7 @@ def _screwcutting(inputs: ScrewcuttingInputs, shop: Shop) -> Answer:
         f"and {len(job.passes) - cuts} spring passes at the full depth",
     )
     return Answer(
-        figures=(*_depth_figures(job), number, *speeds, *_tool_figures(job)),
+        figures=(*_depth_figures(job, shop.unit), number, *speeds, *_tool_figures(job, shop.unit)),
         tables=(_passes_table(job),),
         pictures=(
             infeed_picture(
@@ -258,9 +289,10 @@ def _screwcutting(inputs: ScrewcuttingInputs, shop: Shop) -> Answer:
                 slide_angle=job.angle,
                 pitch=float(job.thread.pitch),
                 inside=job.nut,
+                unit=shop.unit,
             ),
         ),
-        notes=(*warnings, *_notes(job, inputs)),
+        notes=(*warnings, *_notes(job, inputs, shop.unit)),
     )
 
 

@@ -176,6 +176,28 @@ def test_a_dial_that_reads_diameter_shows_twice():
     assert shown == pytest.approx([2 * reading for reading in plain])
 
 
+def test_a_line_short_of_the_depth_is_told():
+    """0.894 mm on a cross slide of 0.025 mm lines stops at 0.875, 0.019 short of radius (arithmetic)."""
+    slide = replace(METRIC.lathe.cross_slide, reads_diameter=True)
+    twice = replace(METRIC, lathe=replace(METRIC.lathe, cross_slide=slide))
+    for shop in (METRIC, twice):
+        found = answer("screwcutting", shop, size="M10", slide="cross", blank="9.85")
+        assert any("0.019 mm of radius short" in note.text for note in found.notes)
+
+
+def test_a_bore_is_fed_towards_the_operator():
+    """Common practice, no source: inside, the tool comes from the middle of the bore."""
+    told = {
+        size: " ".join(note.text for note in answer("screwcutting", size=size).notes)
+        for size in ("M10-6H", "M10-6g")
+    }
+    assert "towards you" in told["M10-6H"]
+    assert "other side than for a screw" in told["M10-6H"]
+    assert "towards you" not in told["M10-6g"]
+    plain = answer("screwcutting", size="M10-6H", slide="cross")
+    assert not any("top slide" in note.text for note in plain.notes)
+
+
 @pytest.mark.parametrize(
     ("size", "angle"), [("M10", 29.5), ("3/8 BSW", 27.0), ("3/4-6 ACME", 14.0), ("2BA", 23.0)]
 )

@@ -125,3 +125,22 @@ def test_limits(size, unit):
 @pytest.mark.parametrize("size", [s for s in SIZES if "Rp" not in s] + ["R 1/2", "Tr8x8(P2)"])
 def test_three_wires(size, unit):
     assert check("three-wires", {"size": size, "force": "5 N"}, unit) >= 2
+
+
+@pytest.mark.parametrize("unit", ["mm", "inch"])
+@pytest.mark.parametrize("slide", ["top", "cross"])
+@pytest.mark.parametrize("size", ["M10", "M10-6H", "1/4-20 UNC", "3/8 BSW", "Tr12x3", "1/8 NPT", "4 BA"])
+def test_screwcutting(size, slide, unit):
+    assert check("screwcutting", {"size": size, "slide": slide, "gap": "3 mm"}, unit) >= 5
+
+
+@pytest.mark.parametrize("unit", ["mm", "inch"])
+@pytest.mark.parametrize("side", ["screw", "nut"])
+@pytest.mark.parametrize("size", ["M10", "1/4-20 UNC", "Tr12x3", "4 BA"])
+def test_relief(size, side, unit):
+    assert check("thread-relief", {"size": size, "side": side}, unit) >= 8
+
+
+def test_the_infeed_picture_speaks_in_the_unit_on_the_screen():
+    answer = run("screwcutting", {"size": "1/4-20 UNC"}, SHOPS["mm"], unit="inch").answer
+    assert re.search(r"a depth of 0\.0\d{3} in,", answer.pictures[0].alt)
