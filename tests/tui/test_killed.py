@@ -11,6 +11,7 @@ import subprocess
 import sys
 import termios
 import time
+from contextlib import closing
 
 import pyte
 
@@ -66,7 +67,8 @@ class Terminal:
                 return
         raise AssertionError(f"nothing happens:\n{before}")
 
-    def kill(self):
+    def close(self):
+        """Kill the program as a power cut would; a failing test leaves none behind either."""
         self.program.send_signal(signal.SIGKILL)
         self.program.wait()
         os.close(self.keys)
@@ -91,24 +93,22 @@ def step_on(terminal):
 
 
 def test_a_job_killed_at_a_scale_line_goes_on_at_that_line():
-    terminal = Terminal()
-    terminal.wait_for("F8 Jobs")
-    terminal.press(F8)
-    terminal.wait_for("Height-adjuster nut")
-    terminal.press(ENTER)
-    terminal.wait_for("step 1 of")
-    while not re.search(r"Line 12 of 30", terminal.text()):
-        step_on(terminal)
-    killed_at = place(terminal)
-    terminal.kill()
+    with closing(Terminal()) as terminal:
+        terminal.wait_for("F8 Jobs")
+        terminal.press(F8)
+        terminal.wait_for("Height-adjuster nut")
+        terminal.press(ENTER)
+        terminal.wait_for("step 1 of")
+        while not re.search(r"Line 12 of 30", terminal.text()):
+            step_on(terminal)
+        killed_at = place(terminal)
 
-    terminal = Terminal()
-    terminal.wait_for("F8 Jobs")
-    terminal.press(F8)
-    terminal.wait_for(r"line 12 of 30")
-    terminal.press(ENTER)
-    terminal.wait_for(r"Line 12 of 30")
-    assert place(terminal) == killed_at
-    while not re.search(r"all \d+ steps done", terminal.text()):
-        step_on(terminal)
-    terminal.kill()
+    with closing(Terminal()) as terminal:
+        terminal.wait_for("F8 Jobs")
+        terminal.press(F8)
+        terminal.wait_for(r"line 12 of 30")
+        terminal.press(ENTER)
+        terminal.wait_for(r"Line 12 of 30")
+        assert place(terminal) == killed_at
+        while not re.search(r"all \d+ steps done", terminal.text()):
+            step_on(terminal)

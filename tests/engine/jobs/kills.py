@@ -18,12 +18,15 @@ from engine.jobs.journal import Journal
 from engine.jobs.places import Place
 from tests.engine.jobs.plans import by_hand, worked
 
+TEXT = by_hand(50)
+PLAN = worked(TEXT)
+
 
 def save_with_journal(path: Path, ack: int) -> None:
     """Do steps, measure now and then, and acknowledge each."""
     journal = Journal(path)
     jobs = journal.jobs()
-    job = jobs[0].id if jobs else journal.start(worked(by_hand(50)), by_hand(50), "stop.toml").id
+    job = jobs[0].id if jobs else journal.start(PLAN, TEXT, "stop.toml").id
     progress = journal.progress(job)
     os.write(ack, b"%d\n" % progress.seq)
     while True:
@@ -97,6 +100,10 @@ def one_round(path: Path, writer: str, chance: random.Random) -> tuple[int, int]
 def main(rounds: int, folder: Path, writer: str = "journal", seed: int = 20) -> dict[str, object]:
     """Kill so many times; every tenth round begins a new file."""
     chance = random.Random(seed)
+    # What is imported on first use, and the plan, are made before the forks: a child then only saves.
+    loaded = Journal(folder / "loaded.db")
+    loaded.progress(loaded.start(PLAN, TEXT, "stop.toml").id)
+    loaded.close()
     acknowledged = faults = before = 0
     first_fault = ""
     path = folder / "0.db"
