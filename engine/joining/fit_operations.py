@@ -16,7 +16,8 @@ from engine.joining.retaining import (
     shear_stress,
 )
 from engine.operation import Operation
-from engine.quantity import show
+from engine.quantity import show, show_number, worked
+from engine.rounding import Side
 from engine.shop.model import Shop
 
 
@@ -43,15 +44,21 @@ class FitInputs:
 def _fit(inputs: FitInputs, shop: Shop) -> Answer:
     by_rule = allowance(inputs.fit, inputs.diameter)
     if by_rule is not None:
-        return _by_rule(inputs, by_rule)
+        return _by_rule(inputs, by_rule, shop.unit)
     found = fit_of(inputs.fit, inputs.diameter)
-    figures = [*_limit_figures(inputs, found), *_clearance_figures(found)]
+    figures = [*_limit_figures(inputs, found, shop.unit), *_clearance_figures(found, shop.unit)]
     if inputs.hole is not None:
-        figures += _measured_figures(inputs.hole, found)
+        figures += _measured_figures(inputs.hole, found, shop.unit)
     return Answer(tuple(figures), notes=tuple(_fit_notes(inputs, found)))
 
 
-def _limit_figures(inputs: FitInputs, found: Fit) -> list[Figure]:
+def _put(value: float, unit: str) -> str:
+    """A limit as it is put into a working: a tenth of what is shown, so that the differences come out."""
+    digits = show_number(value, "length", unit, decimals=5)
+    return digits.rstrip("0").rstrip(".")
+
+
+def _limit_figures(inputs: FitInputs, found: Fit, unit: str) -> list[Figure]:
     d = inputs.diameter
     hole, shaft = (found.hole_min, found.hole_max), (found.shaft_min, found.shaft_max)
     rows = (
@@ -67,7 +74,7 @@ def _limit_figures(inputs: FitInputs, found: Fit) -> list[Figure]:
             value,
             "length",
             source,
-            f"{d:g} {'+' if value >= d else '-'} {abs(value - d):.4f}",
+            f"{_put(d, unit)} {'+' if value >= d else '-'} {_put(abs(value - d), unit)}",
             low=limits[0],
             high=limits[1],
             decimals=4,
@@ -77,7 +84,7 @@ def _limit_figures(inputs: FitInputs, found: Fit) -> list[Figure]:
     ]
 
 
-def _clearance_figures(found: Fit) -> list[Figure]:
+def _clearance_figures(found: Fit, unit: str) -> list[Figure]:
     source = "arithmetic on the limits"
     return [
         Figure(
@@ -86,7 +93,7 @@ def _clearance_figures(found: Fit) -> list[Figure]:
             found.clearance_max,
             "length",
             source,
-            f"{found.hole_max:.4f} - {found.shaft_min:.4f}",
+            f"{_put(found.hole_max, unit)} - {_put(found.shaft_min, unit)}",
             decimals=4,
         ),
         Figure(
@@ -95,7 +102,7 @@ def _clearance_figures(found: Fit) -> list[Figure]:
             found.clearance_min,
             "length",
             source,
-            f"{found.hole_min:.4f} - {found.shaft_max:.4f}",
+            f"{_put(found.hole_min, unit)} - {_put(found.shaft_max, unit)}",
             decimals=4,
         ),
         Figure(
@@ -110,7 +117,7 @@ def _clearance_figures(found: Fit) -> list[Figure]:
     ]
 
 
-def _measured_figures(hole: float, found: Fit) -> list[Figure]:
+def _measured_figures(hole: float, found: Fit, unit: str) -> list[Figure]:
     source = "arithmetic: the fit's own clearances from the measured hole"
     high, low = hole - found.clearance_min, hole - found.clearance_max
     return [
@@ -120,7 +127,7 @@ def _measured_figures(hole: float, found: Fit) -> list[Figure]:
             high,
             "length",
             source,
-            f"{hole:.4f} - ({found.clearance_min:.4f})",
+            f"{_put(hole, unit)} - ({_put(found.clearance_min, unit)})",
             decimals=4,
             side="down",
         ),
@@ -130,7 +137,7 @@ def _measured_figures(hole: float, found: Fit) -> list[Figure]:
             low,
             "length",
             source,
-            f"{hole:.4f} - ({found.clearance_max:.4f})",
+            f"{_put(hole, unit)} - ({_put(found.clearance_max, unit)})",
             decimals=4,
             side="up",
         ),
@@ -153,50 +160,27 @@ def _fit_notes(inputs: FitInputs, found: Fit) -> list[Note]:
     return notes
 
 
-def _by_rule(inputs: FitInputs, rule: Allowance) -> Answer:
+def _by_rule(inputs: FitInputs, rule: Allowance, unit: str) -> Answer:
     """A shop allowance: the shaft for the hole (nominal, or as measured)."""
     hole = inputs.hole if inputs.hole is not None else inputs.diameter
-    tight = rule.high > 0
-    words = f"{hole:.4f} + {rule.low:.4f} to {rule.high:.4f}" if tight else f"{hole:.4f} - {-rule.low:.4f}"
+    tight, one_size = rule.high > 0, rule.high == rule.low
+    bore, d = _put(hole, unit), _put(inputs.diameter, unit)
+
+    def shaft(name: str, label: str, extra: float, side: Side) -> Figure:
+        words = f"{bore} {'+' if tight else '-'} {abs(extra) / inputs.diameter:.6g} x {d}"
+        # A rule of one number has no room between its limits: rounded apart they would cross.
+        side = "nearest" if one_size else side
+        return Figure(name, label, hole + extra, "length", rule.source, words, decimals=4, side=side)
+
+    def clearance(name: str, label: str, value: float) -> Figure:
+        words = f"{'-' if tight else ''}{abs(value) / inputs.diameter:.6g} x {d}"
+        return Figure(name, label, value, "length", rule.source, words, decimals=4)
+
     figures = (
-        Figure(
-            "shaft_max",
-            "Shaft, largest",
-            hole + rule.high,
-            "length",
-            rule.source,
-            words,
-            decimals=4,
-            side="down",
-        ),
-        Figure(
-            "shaft_min",
-            "Shaft, smallest",
-            hole + rule.low,
-            "length",
-            rule.source,
-            words,
-            decimals=4,
-            side="up",
-        ),
-        Figure(
-            "clearance_max",
-            "Clearance, most (minus: tight)",
-            -rule.low,
-            "length",
-            rule.source,
-            words,
-            decimals=4,
-        ),
-        Figure(
-            "clearance_min",
-            "Clearance, least (minus: tight)",
-            -rule.high,
-            "length",
-            rule.source,
-            words,
-            decimals=4,
-        ),
+        shaft("shaft_max", "Shaft, largest", rule.high, "down"),
+        shaft("shaft_min", "Shaft, smallest", rule.low, "up"),
+        clearance("clearance_max", "Clearance, most (minus: tight)", -rule.low),
+        clearance("clearance_min", "Clearance, least (minus: tight)", -rule.high),
         Figure(
             "kind",
             "Kind of fit",
@@ -249,65 +233,53 @@ class RetainInputs:
 
 
 def _retain(inputs: RetainInputs, shop: Shop) -> Answer:
-    d = inputs.diameter
+    d, unit = inputs.diameter, shop.unit
+    hole, least, most = (worked(size, unit) for size in (d, GAP_LOW, GAP_HIGH))
+    how = "as the guide prints it" if unit == "inch" else "x 25.4"
+    low, high = f"0.002 in {how}", f"0.005 in {how}"
     figures = [
+        Figure("gap_low", "Gap on the diameter, least", GAP_LOW, "length", GAP_SOURCE, low, side="up"),
+        Figure("gap_high", "Gap on the diameter, most", GAP_HIGH, "length", GAP_SOURCE, high, side="down"),
         Figure(
-            "gap_low",
-            "Gap on the diameter, least",
-            GAP_LOW,
+            "shaft_max",
+            "Turn the shaft to, largest",
+            d - GAP_LOW,
             "length",
             GAP_SOURCE,
-            "0.002 in x 25.4",
-            side="up",
-        ),
-        Figure(
-            "gap_high",
-            "Gap on the diameter, most",
-            GAP_HIGH,
-            "length",
-            GAP_SOURCE,
-            "0.005 in x 25.4",
+            f"{hole} - {least}",
             side="down",
         ),
+        Figure(
+            "shaft_min",
+            "Turn the shaft to, smallest",
+            d - GAP_HIGH,
+            "length",
+            GAP_SOURCE,
+            f"{hole} - {most}",
+            side="up",
+        ),
+        *_strength_figures(inputs, unit),
     ]
-    if d > GAP_HIGH:
-        figures += [
-            Figure(
-                "shaft_max",
-                "Turn the shaft to, largest",
-                d - GAP_LOW,
-                "length",
-                GAP_SOURCE,
-                f"{d:g} - {GAP_LOW:.4f}",
-                side="down",
-            ),
-            Figure(
-                "shaft_min",
-                "Turn the shaft to, smallest",
-                d - GAP_HIGH,
-                "length",
-                GAP_SOURCE,
-                f"{d:g} - {GAP_HIGH:.4f}",
-                side="up",
-            ),
-        ]
-    figures += _strength_figures(inputs)
     return Answer(tuple(figures), notes=tuple(_retain_notes(inputs, shop)))
 
 
-def _strength_figures(inputs: RetainInputs) -> list[Figure]:
+def _strength_figures(inputs: RetainInputs, unit: str) -> list[Figure]:
     if inputs.load is None:
         return []
     d, load = inputs.diameter, inputs.load
     needed = shear_stress(load=load, diameter=d, length=1.0) / STRESS_ALLOWED
+    force, length, stress = ("lbf", "in", "psi") if unit == "inch" else ("N", "mm", "MPa")
+    pull, round_ = f"{worked(load, unit, 'force')} {force}", f"3.14159 x {worked(d, unit)} {length}"
+    allowed = show(STRESS_ALLOWED, "stress", unit)
     figures = [
         Figure(
             "length_needed",
             "Length of joint wanted",
             needed,
             "length",
-            "5 MPa allowed, a third of 15 to 25 MPa on clean steel: from memory, unconfirmed; the data sheet decides",
-            f"{load:.0f} N ÷ (3.14159 x {d:g} mm x {STRESS_ALLOWED:g} MPa)",
+            f"{allowed} allowed, a third of {show(15, 'stress', unit)} to {show(25, 'stress', unit)} on clean steel: "
+            "from memory, unconfirmed; the data sheet decides",
+            f"{pull} ÷ ({round_} x {worked(STRESS_ALLOWED, unit, 'stress')} {stress})",
             decimals=1,
             side="up",
         )
@@ -320,7 +292,7 @@ def _strength_figures(inputs: RetainInputs) -> list[Figure]:
                 shear_stress(load=load, diameter=d, length=inputs.length),
                 "stress",
                 "load over the area of the joint",
-                f"{load:.0f} N ÷ (3.14159 x {d:g} mm x {inputs.length:g} mm)",
+                f"{pull} ÷ ({round_} x {worked(inputs.length, unit)} {length})",
                 decimals=2,
             )
         )
@@ -347,13 +319,12 @@ def _retain_notes(inputs: RetainInputs, shop: Shop) -> list[Note]:
     if inputs.load is not None and inputs.length is not None:
         stress = shear_stress(load=inputs.load, diameter=inputs.diameter, length=inputs.length)
         if stress > STRESS_ALLOWED:
-            notes.append(
-                Note("warning", f"The joint would bear {stress:.1f} MPa: make it longer, or pin it too.")
-            )
+            bears = show(stress, "stress", shop.unit, decimals=1)
+            notes.append(Note("warning", f"The joint would bear {bears}: make it longer, or pin it too."))
     notes.append(
         Note(
             "info",
-            "Strongest near 0.02 to 0.05 mm on the diameter (from memory, unconfirmed); degrease both parts.",
+            "Degrease both parts. Each grade has a gap of its own: its data sheet goes before this range.",
         )
     )
     return notes

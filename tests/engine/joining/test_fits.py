@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from engine.errors import BadInput
 from engine.joining.fits import allowance, fit_of
 from engine.operation import run
+from engine.quantity import show
 from engine.shop.file import sample
 
 METRIC = sample("metric")
@@ -110,6 +111,27 @@ def test_words_of_the_shop_work_too():
     running = work("fit", diameter="1in", fit="running")
     assert running.figure("clearance_min").value == pytest.approx(0.0015 * 25.4)
     assert running.figure("kind").text == "clearance"
+
+
+def test_each_limit_of_an_allowance_shows_its_own_sum():
+    press = work("fit", diameter=10, fit="press")
+    assert press.figure("shaft_max").working == press.figure("shaft_min").working == "10 + 0.001 x 10"
+    force = work("fit", diameter=10, fit="force", hole="10.02")
+    assert force.figure("shaft_max").working == "10.02 + 0.0025 x 10"
+    assert force.figure("shaft_min").working == "10.02 + 0.001 x 10"
+    assert force.figure("clearance_min").working == "-0.0025 x 10"
+    assert work("fit", diameter=10, fit="running").figure("shaft_max").working == "10 - 0.0015 x 10"
+
+
+@pytest.mark.parametrize("fit", ["press", "running"])
+def test_a_rule_of_one_number_shows_one_size_in_inches_too(fit):
+    """12 mm is 0.472441 in; rounded inwards its two equal limits would cross."""
+    answer = work("fit", diameter=12, fit=fit)
+    sizes = {
+        show(f.value, "length", "inch", decimals=4, side=f.side)
+        for f in (answer.figure("shaft_max"), answer.figure("shaft_min"))
+    }
+    assert len(sizes) == 1
 
 
 @pytest.mark.parametrize(

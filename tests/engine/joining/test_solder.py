@@ -158,3 +158,12 @@ def test_shear_of_a_joint():
     assert answer.figure("stress").value == pytest.approx(3.183, abs=0.001)
     assert answer.figure("length_needed").value == pytest.approx(1000 / (3.14159265 * 10 * 5))
     assert any("longer" in n.text for n in work("retain", diameter=10, load="5000 N", length=10).notes)
+
+
+def test_a_joint_in_inches_names_no_metric_unit():
+    """500 N = 112.404 lbf, 5 MPa = 725.189 psi (1 lbf = 4.448222 N, 1 in = 25.4 mm)."""
+    given = {"diameter": "0.375", "load": "500 N", "length": "0.1", "gap": "0.001"}
+    answer = run("retain", given, METRIC, unit="inch").answer
+    words = [f.working for f in answer.figures] + [n.text for n in answer.notes]
+    assert not [text for text in words if "mm" in text or "MPa" in text or " N " in text]
+    assert answer.figure("length_needed").working == "112.404 lbf ÷ (3.14159 x 0.375 in x 725.189 psi)"
