@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from engine.errors import BadInput
-from engine.quantity import parse_length
+from engine.units import parse_length
 
 if TYPE_CHECKING:
     from engine.inputs import Ask

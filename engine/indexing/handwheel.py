@@ -8,8 +8,9 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from engine.errors import BadInput
-from engine.quantity import parse_length, read_travel
+from engine.reading import read_travel
 from engine.shop.model import Shop, Slide
+from engine.units import parse_length
 
 if TYPE_CHECKING:
     from engine.inputs import Ask

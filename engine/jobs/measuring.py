@@ -66,7 +66,7 @@ def read_reading(text: str, unit: str) -> float:
 
     Sources
     -------
-    As for engine.quantity.read_length.
+    As for engine.reading.read_length.
 
     Examples
     --------

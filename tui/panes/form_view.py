@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.inputs import Ask
-from engine.quantity import accepted
+from engine.reading import accepted
 from tui.form import Form
 from tui.glyphs import plain
 from tui.lines import Line, cut, fitted, window, wrapped

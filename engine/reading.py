@@ -1,0 +1,548 @@
+"""Reading one answer as people type it: a length, an angle, a count, a choice, with the bounds of its question."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from engine.errors import BadInput
+from engine.quantity import DIMENSIONS, MM_PER_INCH, show_plain
+from engine.units import as_text, in_metric, leading_number, parse_length, ready_number
+
+if TYPE_CHECKING:
+    from engine.inputs import Ask
+
+
+def _bounded(value: float | Fraction, given: object, ask: Ask, unit: str = "mm") -> None:
+    low, high = ask.low, ask.high
+    finite = value == value and abs(value) != float("inf")
+    above_low = low is None or (value >= low if low != 0 or not _is_size(ask) else value > 0)
+    if not (finite and above_low and (high is None or value <= high)):
+        raise BadInput(ask.label.lower(), given, accepted(ask, unit))
+
+
+def _is_size(ask: Ask) -> bool:
+    """A size of nought is a mistake unless the question says that nought may be meant (low below nought)."""
+    return ask.kind in ("length", "diameter", "lengths", "travel")
+
+
+def accepted(ask: Ask, unit: str = "mm") -> str:
+    """Say in words what an answer may be: its bounds in the display unit and an example.
+
+    Parameters
+    ----------
+    ask : Ask
+        The question.
+    unit : str
+        `mm` or `inch`.
+
+    Returns
+    -------
+    text : str
+        Such as `a length above 0 mm, up to 500 mm (such as 17.5)`.
+
+    Raises
+    ------
+    KeyError
+        If the question's dimension is not known.
+
+    Sources
+    -------
+    None: words.
+
+    Examples
+    --------
+    >>> from engine.inputs import Ask
+    >>> accepted(Ask("Depth", "length", "", "17.5", True, low=0, high=500, dimension="length"))
+    'a length above 0 mm, up to 500 mm (such as 17.5)'
+    """
+    words = {"count": "a whole number", "angle": "an angle", "number": "a number"}
+    what = words.get(ask.kind, {"length": "a length"}.get(ask.dimension, "a number"))
+    if ask.choices:
+        return "one of " + ", ".join(ask.choices)
+    if ask.low is not None:
+        exclusive = ask.low == 0 and _is_size(ask)
+        what += " above " if exclusive else " from "
+        what += _bound(ask.low, ask, unit)
+    if ask.high is not None:
+        what += ", up to " if ask.low is not None else " up to "
+        what += _bound(ask.high, ask, unit)
+    return what + (f" (such as {ask.example})" if ask.example else "")
+
+
+def _bound(value: float, ask: Ask, unit: str) -> str:
+    """A bound without the noughts that say nothing: 500 mm, not 500.000 mm; never 0 for something small."""
+    return show_plain(max(value, 0.0) if _is_size(ask) else value, ask.dimension or "ratio", unit)
+
+
+def read_length(given: object, ask: Ask, unit: str) -> float:
+    """Read a length. See `parse_length`.
+
+    Parameters
+    ----------
+    given : object
+        What was typed, or a number in millimetres.
+    ask : Ask
+        The question, with its bounds.
+    unit : str
+        What a bare number is in.
+
+    Returns
+    -------
+    length : float
+        The length. [mm]
+
+    Raises
+    ------
+    BadInput
+        If it is no length or lies outside the bounds.
+
+    Sources
+    -------
+    As for `parse_length`.
+
+    Examples
+    --------
+    >>> from engine.inputs import Ask
+    >>> read_length("40 thou", Ask("Depth", "length", "", "", True, low=0.0, dimension="length"), "mm")
+    1.016
+    """
+    value = parse_length(given, unit)
+    if value is None:
+        raise BadInput(ask.label.lower(), given, accepted(ask, unit))
+    _bounded(value, given, ask, unit)
+    return float(value)
+
+
+def read_diameter(given: object, ask: Ask, unit: str) -> float:
+    """Read a diameter: a length, or the name of a number or letter drill.
+
+    Parameters
+    ----------
+    given : object
+        What was typed (`#7`, `F`, `13/64`, `5.2`), or a number in millimetres.
+    ask : Ask
+        The question, with its bounds.
+    unit : str
+        What a bare number is in.
+
+    Returns
+    -------
+    diameter : float
+        The diameter. [mm]
+
+    Raises
+    ------
+    BadInput
+        If it is neither a length nor a drill's name, or lies outside the bounds.
+
+    Sources
+    -------
+    Drill names: ASME B94.11M, see engine.drilling.sizes.
+
+    Examples
+    --------
+    >>> from engine.inputs import Ask
+    >>> read_diameter("13/64", Ask("Hole", "diameter", "", "", True, low=0.0, dimension="length"), "mm")
+    5.159375
+    """
+    text = as_text(given)
+    if isinstance(given, str) and re.fullmatch(r"(?i)#\s*\d{1,3}|no\.?\s*\d{1,3}|[a-z]", text):
+        from engine.drilling.sizes import named
+
+        size: float | None = named(text)
+        if size is None:
+            raise BadInput(ask.label.lower(), given, "a drill from #1 to #107 or A to Z, or a diameter")
+        _bounded(size, given, ask, unit)
+        return size
+    return read_length(given, ask, unit)
+
+
+_DMS = re.compile(
+    r"""(?xa)([+-]?\d+(?:[.,]\d*)?)\s*(?:°|d|deg|degrees?)\s*
+        (?:(\d+(?:[.,]\d*)?)\s*(?:'|′|m|min)\s*)?(?:(\d+(?:[.,]\d*)?)\s*(?:"|″|''|s|sec)?\s*)?"""
+)
+_MINUTES = re.compile(
+    r"""(?xa)([+-]?)(\d+(?:[.,]\d*)?)\s*(?:'|′|m|min)\s*(?:(\d+(?:[.,]\d*)?)\s*(?:"|″|''|s|sec)\s*)?"""
+)
+
+
+def read_angle(given: object, ask: Ask, unit: str) -> float:
+    """Read an angle in degrees, or degrees with minutes and seconds.
+
+    Parameters
+    ----------
+    given : object
+        What was typed (`24.5`, `24d 30m`, `24° 30' 15"`, `24'`), or a number of degrees.
+    ask : Ask
+        The question, with its bounds.
+    unit : str
+        Not used: degrees are degrees in both systems.
+
+    Returns
+    -------
+    angle : float
+        The angle. [deg]
+
+    Raises
+    ------
+    BadInput
+        If it is no angle or lies outside the bounds.
+
+    Sources
+    -------
+    1 degree = 60 minutes = 3600 seconds (ISO 80000-3:2019).
+
+    Examples
+    --------
+    >>> from engine.inputs import Ask
+    >>> ask = Ask("Angle", "angle", "", "", True, dimension="angle")
+    >>> read_angle("24d 30m", ask, "mm"), read_angle("30'", ask, "mm")
+    (24.5, 0.5)
+    """
+    number = ready_number(given)
+    value: Fraction | float | None = number
+    if number is None:
+        text = as_text(given)
+        found = _DMS.fullmatch(text)
+        under_a_degree = _MINUTES.fullmatch(text)
+        split = leading_number(text)
+        if under_a_degree:
+            sign, *parts = under_a_degree.groups()
+            minutes, seconds = (Fraction((part or "0").replace(",", ".")) for part in parts)
+            value = (minutes / 60 + seconds / 3600) * (-1 if sign == "-" else 1)
+        elif found:
+            degrees, minutes, seconds = (Fraction((g or "0").replace(",", ".")) for g in found.groups())
+            value = abs(degrees) + minutes / 60 + seconds / 3600
+            value = -value if text.startswith("-") else value
+        elif split and not split[1]:
+            value = split[0]
+        elif split:
+            value = in_metric(split[0], split[1], "angle")
+    if value is None:
+        raise BadInput(ask.label.lower(), given, accepted(ask, unit))
+    _bounded(value, given, ask, unit)
+    return float(value)
+
+
+def read_number(given: object, ask: Ask, unit: str) -> float:
+    """Read a bare number; a percent sign after it is allowed.
+
+    Parameters
+    ----------
+    given : object
+        What was typed, or a number.
+    ask : Ask
+        The question, with its bounds.
+    unit : str
+        Not used.
+
+    Returns
+    -------
+    number : float
+        The number. [-]
+
+    Raises
+    ------
+    BadInput
+        If it is no number or lies outside the bounds.
+
+    Sources
+    -------
+    None: reading.
+
+    Examples
+    --------
+    >>> from engine.inputs import Ask
+    >>> read_number("0,5", Ask("Factor", "number", "", "", True), "mm")
+    0.5
+    """
+    number = ready_number(given)
+    if number is None:
+        split = leading_number(as_text(given))
+        if split is None or split[1] not in ("", "%", "tpi", ":1"):
+            raise BadInput(ask.label.lower(), given, accepted(ask, unit))
+        number = split[0]
+    _bounded(number, given, ask, unit)
+    return float(number)
+
+
+def read_other(given: object, ask: Ask, unit: str) -> float:
+    """Read a force, power, speed, feed or temperature, with or without its unit.
+
+    Parameters
+    ----------
+    given : object
+        What was typed (`750 W`, `1 hp`, `300 F`), or a number in the metric unit.
+    ask : Ask
+        The question: its `dimension` says what is meant.
+    unit : str
+        What a bare number is in: the metric or the inch unit of the dimension.
+
+    Returns
+    -------
+    value : float
+        The value. [the dimension's metric unit]
+
+    Raises
+    ------
+    BadInput
+        If it cannot be read as that dimension, or lies outside the bounds.
+
+    Sources
+    -------
+    Unit definitions: engine/units.txt.
+
+    Examples
+    --------
+    >>> from engine.inputs import Ask
+    >>> read_other("1 hp", Ask("Power", "quantity", "", "", True, dimension="power"), "mm")
+    745.7
+    """
+    value: float | Fraction | None = ready_number(given)
+    if value is None:
+        split = leading_number(as_text(given))
+        kind = DIMENSIONS[ask.dimension]
+        if split is not None:
+            number, rest = split
+            if rest in ("", kind.inch if unit == "inch" else kind.metric):
+                inch = unit == "inch" and kind.inch != kind.metric
+                value = (float(number) - kind.offset) * kind.factor if inch else number
+            elif rest == kind.metric:
+                value = number
+            else:
+                value = in_metric(number, rest, ask.dimension)
+    if value is None:
+        raise BadInput(ask.label.lower(), given, accepted(ask, unit))
+    _bounded(value, given, ask, unit)
+    return float(value)
+
+
+def read_travel(given: object, ask: Ask, unit: str) -> Fraction:
+    """Read an exact travel per turn or a lead: a length, or threads per inch.
+
+    Parameters
+    ----------
+    given : object
+        What was typed (`2`, `0.1in`, `8 tpi`, `1/8"`), or a number in millimetres.
+    ask : Ask
+        The question, with its bounds.
+    unit : str
+        What a bare number is in.
+
+    Returns
+    -------
+    travel : Fraction
+        Millimetres, exactly. [mm]
+
+    Raises
+    ------
+    BadInput
+        If it cannot be read, or is not above nought.
+
+    Sources
+    -------
+    1 in = 25.4 mm exactly (1959 agreement).
+
+    Examples
+    --------
+    >>> from engine.inputs import Ask
+    >>> read_travel("8 tpi", Ask("Lead", "travel", "", "", True, dimension="length"), "mm")
+    Fraction(127, 40)
+    """
+    text = as_text(given)
+    per_inch = re.fullmatch(r"(?i)(\S+)\s*(?:tpi|per\s+inch)", text)
+    value: Fraction | None
+    if per_inch:
+        split = leading_number(per_inch[1])
+        value = MM_PER_INCH / split[0] if split and not split[1] and split[0] > 0 else None
+    elif isinstance(given, float):
+        value = Fraction(repr(given)) if given == given and abs(given) != float("inf") else None
+    else:
+        value = parse_length(given, unit)
+    if value is None or value <= 0:
+        raise BadInput(ask.label.lower(), given, accepted(ask, unit))
+    _bounded(value, given, ask, unit)
+    return value
+
+
+def read_count(given: object, ask: Ask, unit: str) -> int:
+    """Read a whole number.
+
+    Parameters
+    ----------
+    given : object
+        What was typed, or a whole number.
+    ask : Ask
+        The question, with its bounds.
+    unit : str
+        Not used.
+
+    Returns
+    -------
+    count : int
+        The number.
+
+    Raises
+    ------
+    BadInput
+        If it is not whole or lies outside the bounds.
+
+    Sources
+    -------
+    None: reading.
+
+    Examples
+    --------
+    >>> from engine.inputs import Ask
+    >>> read_count(" 37 ", Ask("Divisions", "count", "", "", True, low=1, high=9999, dimension="count"), "mm")
+    37
+    """
+    number = ready_number(given)
+    if isinstance(number, int | float | Fraction):
+        whole = number == number and abs(number) != float("inf") and number == int(number)
+        value = int(number) if whole else None
+    else:
+        text = as_text(given)
+        value = int(text) if re.fullmatch(r"[+-]?[0-9]{1,9}", text) else None
+    if value is None:
+        raise BadInput(ask.label.lower(), given, accepted(ask, unit))
+    _bounded(value, given, ask, unit)
+    return value
+
+
+# Other words of the trade for the same choice.
+_SAME = {
+    "external": "screw",
+    "bolt": "screw",
+    "internal": "nut",
+    "straight": "axial",
+    "cross": "crossed",
+    "center": "centre",
+    "centers": "centres",
+    "medium": "normal",
+    "roll": "form",
+    "forming": "form",
+    "cutting": "cut",
+    "reamer": "ream",
+}
+
+
+def read_choice(given: object, ask: Ask, unit: str) -> str:
+    """Read one of a few words; an unmistakable beginning is enough.
+
+    Parameters
+    ----------
+    given : object
+        What was typed.
+    ask : Ask
+        The question, with its choices.
+    unit : str
+        Not used.
+
+    Returns
+    -------
+    choice : str
+        The word, as the question writes it.
+
+    Raises
+    ------
+    BadInput
+        If it is none of them.
+
+    Sources
+    -------
+    None: reading.
+
+    Examples
+    --------
+    >>> from engine.inputs import Ask
+    >>> read_choice("Bl", Ask("Hole", "choice", "", "", True, choices=("through", "blind")), "mm")
+    'blind'
+    """
+    text = as_text(given).casefold()
+    exact = [c for c in ask.choices if c.casefold() == text]
+    near = exact or [c for c in ask.choices if text and c.casefold().startswith(text)]
+    near = near or [c for c in ask.choices if c == _SAME.get(text)]
+    if len(near) != 1:
+        raise BadInput(ask.label.lower(), given, accepted(ask, unit))
+    return near[0]
+
+
+def read_flag(given: object, ask: Ask, unit: str) -> bool:
+    """Read yes or no.
+
+    Parameters
+    ----------
+    given : object
+        What was typed, or a truth value.
+    ask : Ask
+        The question.
+    unit : str
+        Not used.
+
+    Returns
+    -------
+    answer : bool
+        True for yes.
+
+    Raises
+    ------
+    BadInput
+        If it is neither.
+
+    Sources
+    -------
+    None: reading.
+
+    Examples
+    --------
+    >>> from engine.inputs import Ask
+    >>> read_flag("y", Ask("Reads diameter", "flag", "", "", True, choices=("yes", "no")), "mm")
+    True
+    """
+    text = as_text(given).casefold()
+    if text in ("yes", "y", "true", "1", "on"):
+        return True
+    if text in ("no", "n", "false", "0", "off"):
+        return False
+    raise BadInput(ask.label.lower(), given, "yes or no")
+
+
+def read_text(given: object, ask: Ask, unit: str) -> str:
+    """Read one short line of words; control characters are refused.
+
+    Parameters
+    ----------
+    given : object
+        What was typed.
+    ask : Ask
+        The question.
+    unit : str
+        Not used.
+
+    Returns
+    -------
+    text : str
+        The words, without blanks at the ends.
+
+    Raises
+    ------
+    BadInput
+        If it is longer than 200 characters or holds control characters.
+
+    Sources
+    -------
+    None: reading.
+
+    Examples
+    --------
+    >>> from engine.inputs import Ask
+    >>> read_text(" 6g ", Ask("Tolerance", "text", "", "", True), "mm")
+    '6g'
+    """
+    text = as_text(given)
+    if len(text) > 200 or not text.isprintable():
+        raise BadInput(ask.label.lower(), ascii(text[:40]), "up to 200 printable characters")
+    return text
