@@ -235,8 +235,8 @@ class RetainInputs:
 def _retain(inputs: RetainInputs, shop: Shop) -> Answer:
     d, unit = inputs.diameter, shop.unit
     hole, least, most = (worked(size, unit) for size in (d, GAP_LOW, GAP_HIGH))
-    how = "as the guide prints it" if unit == "inch" else "x 25.4"
-    low, high = f"0.002 in {how}", f"0.005 in {how}"
+    how = " in, as the guide prints it" if unit == "inch" else " in x 25.4"
+    low, high = f"0.002{how}", f"0.005{how}"
     figures = [
         Figure("gap_low", "Gap on the diameter, least", GAP_LOW, "length", GAP_SOURCE, low, side="up"),
         Figure("gap_high", "Gap on the diameter, most", GAP_HIGH, "length", GAP_SOURCE, high, side="down"),

@@ -4,7 +4,6 @@ The sums are read and worked here; no formula of the engine takes part. A figure
 WORDS, so that none slips through unread.
 """
 
-import math
 import re
 
 import pytest
@@ -12,6 +11,7 @@ import pytest
 from engine.operation import run
 from engine.quantity import DIMENSIONS
 from engine.shop.file import sample
+from tests.engine.sums import near, sums_of
 
 SHOPS = {"mm": sample("metric"), "inch": sample("inch")}
 # Read from a table, counted, or chosen: their workings say which row or which drill.
@@ -54,38 +54,6 @@ CALLS = [
     ("hole-plan", "diameter=0.5in depth=1in material=brass pilot=3mm"),
     ("hole-circle", "holes=7 diameter=44.5mm start_angle=15 hole=5mm"),
 ]
-_UNITS = r"(?<=[\d)]) ?(?:mm|in|m/min|ft/min|N/mm²|N·m|N|W|s)(?![a-z/·])(?: a (?:turn|flute))?"
-_FUNCTIONS = {"S": lambda degrees: math.sin(math.radians(degrees)), "R": math.sqrt}
-
-
-def sums_of(working):
-    """Every value that the sums in a working come to; the words between them are passed over."""
-    text = re.sub(r"= [\d.]+", ";", working).replace(
-        "+ point ", "+ "
-    )  # the sum itself, not its written result
-    text = re.sub(r"sin ?\(([\d.]+)° ÷ (\d+)\)", r"S(\1/\2)", text)
-    text = re.sub(r"sin ([\d.]+)°", r"S(\1)", text).replace("square root of ", "R").replace(" squared", "**2")
-    text = re.sub(_UNITS, "", text).replace("°", "").replace("kc ", "").replace("²", "**2")
-    text = re.sub(r" (?:left after [\d.]+|flutes|starts|for the depth|for forming \([a-z ]*\))", "", text)
-    text = text.replace("÷", "/").replace(" x ", " * ")
-    return [
-        value for run in re.findall(r"[\d(SR][\d\s.+*/()SR-]*", text) if (value := _worked(run)) is not None
-    ]
-
-
-def _worked(text):
-    """The value of the longest sum that a run of signs begins with."""
-    for end in range(len(text), 0, -1):
-        try:
-            # nothing but digits, signs and those two functions
-            return float(eval(text[:end], {"__builtins__": {}}, _FUNCTIONS))
-        except (SyntaxError, TypeError):
-            continue
-    return None
-
-
-def _near(value, wanted):
-    return math.isclose(value, wanted, rel_tol=6e-4, abs_tol=6e-5)
 
 
 def _given(call):
@@ -108,7 +76,7 @@ def test_the_numbers_give_the_value(operation, call, unit):
             shown /= DIMENSIONS[figure.dimension].factor
         if figure.name == "minor_max":
             continue  # the basic size at the gauge plane, of the threads pane
-        assert any(_near(value, shown) or _near(value, figure.value) for value in values), (
+        assert any(near(value, shown) or near(value, figure.value) for value in values), (
             figure.name,
             shown,
             figure.working,
@@ -130,7 +98,7 @@ def test_a_dial_and_a_speed_by_their_own_numbers(operation, call, unit):
         assert turns == figure.value and lines * line < travel
         assert abs(turns * travel + lines * line - depth) <= line + 1e-4
         dial = answer.figure("dial" if answer.has("dial") else "reading")
-        assert _near(lines * line, dial.value / (25.4 if unit == "inch" else 1))
+        assert near(lines * line, dial.value / (25.4 if unit == "inch" else 1))
     if answer.has("rpm"):
         figure = answer.figure("rpm")
         ideal = float(re.search(r"= (\d+)", figure.working)[1])
