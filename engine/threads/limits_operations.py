@@ -108,15 +108,46 @@ def _work(inputs: ThreadLimitsInputs, shop: Shop) -> Answer:
     picture = limits_picture(size, found, unit=shop.unit)
     figures = (*_limit_figures(found, classes), *_thread_figures(size, found), *_taper_figures(size))
     return Answer(
-        figures=tuple(_in_own_unit(figure, size, shop.unit) for figure in figures),
+        figures=tuple(in_own_unit(figure, size, shop.unit) for figure in figures),
         pictures=(picture,) if picture else (),
         notes=tuple(Note("info", line) for line in _lines(inputs, found, classes, shop.unit) if line),
     )
 
 
-def _in_own_unit(figure: Figure, size: Thread, shown: str) -> Figure:
-    """Workings keep the unit of the thread's standard, whose rounding they follow; in another unit's display they
-    end with their result, so that the sum can still be followed to the figure shown."""
+def in_own_unit(figure: Figure, size: Thread, shown: str) -> Figure:
+    """Return a figure whose working, in the unit of the thread's standard, ends with its result in that unit.
+
+    Workings keep the unit whose rounding the standard follows; so the sum can still be followed to the figure shown.
+
+    Parameters
+    ----------
+    figure : Figure
+        A figure worked in the unit of the thread's standard.
+    size : Thread
+        The thread.
+    shown : str
+        `mm` or `inch`: the unit on the screen.
+
+    Returns
+    -------
+    figure : Figure
+        The same figure where both units are one.
+
+    Raises
+    ------
+    KeyError
+        If the figure's dimension is not known.
+
+    Sources
+    -------
+    None: words.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> in_own_unit(Figure("pitch", "Pitch", 1.5, "length", "ISO 261", "3 ÷ 2"), parse("M10"), "inch").working
+    '3 ÷ 2 = 1.5 mm'
+    """
     own = "inch" if size.inch else "mm"
     if own == shown or figure.dimension not in ("length", "area") or figure.value is None:
         return figure

@@ -322,13 +322,15 @@ def needed_stress_area(thread: Thread) -> Area:
     return area
 
 
-def shear_areas(thread: Thread) -> tuple[Area, Area] | None:
+def shear_areas(thread: Thread, unit: str = "mm") -> tuple[Area, Area] | None:
     """Return the areas in shear of the screw's thread and of the nut's.
 
     Parameters
     ----------
     thread : Thread
         The thread.
+    unit : str
+        `mm` or `inch`: what their workings are written in.
 
     Returns
     -------
@@ -350,5 +352,5 @@ def shear_areas(thread: Thread) -> tuple[Area, Area] | None:
     >>> [round(area.value, 2) for area in shear_areas(parse("M10"))]
     [15.58, 21.48]
     """
-    screw, nut = screw_shear_area(thread), nut_shear_area(thread)
+    screw, nut = screw_shear_area(thread, unit), nut_shear_area(thread, unit)
     return (screw, nut) if screw and nut else None

@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import pi, sqrt
 
 from engine.answer import Answer, Figure, Note
 from engine.cutting.materials import Material
 from engine.inputs import choice, length, material, number, thread
 from engine.operation import Operation
-from engine.quantity import show
+from engine.quantity import DIMENSIONS, show, worked
 from engine.shop.model import Shop
+from engine.threads.form import form
+from engine.threads.limits import limits
+from engine.threads.limits_operations import in_own_unit
 from engine.threads.strength import (
+    BEARING,
     SHEAR_SHARE,
     YIELD_SHARE,
     ScrewClass,
@@ -77,45 +82,46 @@ def _work(inputs: ThreadStrengthInputs, shop: Shop) -> Answer:
     nut_name = inputs.nut_material.name if inputs.nut_material else "mild steel"
     nut = nut_tensile(nut_name)
     engaged = inputs.engagement or _FULL_NUT * size.diameter
-    shear = shear_areas(size)
+    shear, unit = shear_areas(size, shop.unit), shop.unit
+    pull = _with_unit(area.value, "area", unit)
     figures = [
         Figure(
             "proof_load", f"Proof load of the screw, {screw.name}", screw.proof * area.value, "force",
-            f"stress area x proof stress: {screw.source}", f"{area.value:.3f} mm² x {screw.proof:g} MPa", side="down",
+            f"stress area x proof stress: {screw.source}", f"{pull} x {_with_unit(screw.proof, 'stress', unit)}",
+            side="down",
         )
     ]  # fmt: skip
     notes = []
     tension = preload(size, yield_stress=screw.yield_stress, friction=inputs.friction)
-    working = (
-        f"{YIELD_SHARE:g} of yield {screw.yield_stress:g} MPa, pull with twist, friction {inputs.friction:g}"
-    )
+    working = _preload_working(size, area, screw, inputs.friction, unit)
     if shear:
         sides = _sides(shear, screw, nut, nut_name)
-        strips, needed = _strip(sides, engaged), _needed(area, sides, screw)
+        strips, needed = _strip(sides, engaged, unit), _needed(area, sides, screw, unit)
         figures += [strips, needed]
         most = _STRIP_SHARE * (strips.value or 0.0)
         if tension > most:
-            tension, working = most, f"{_STRIP_SHARE:g} of the stripping load"
+            load = _with_unit(strips.value or 0.0, "force", unit)
+            tension, working = most, f"{_STRIP_SHARE:g} x {load}, the stripping load"
             notes.append(
                 Note("warning", "the torque is cut down: the screw's own limit comes too near to stripping")
             )
-        notes += _engagement_notes(size, engaged, needed.value or 0.0, shop.unit)
+        notes += _engagement_notes(size, engaged, needed.value or 0.0, unit)
     else:
         notes.append(Note("info", f"{size} has no published limits: stripping cannot be worked out"))
     torque = tightening_torque(size, tension=tension, friction=inputs.friction)
     figures += [
         Figure(
             "tightening_torque", "Tightening torque", torque, "torque",
-            "VDI 2230, friction diameter under the head 1.3 d",
-            f"{tension:.0f} N x (lead ÷ 2 pi + friction in thread and under head)", side="down",
+            f"VDI 2230, friction diameter under the head {BEARING:g} d",
+            _torque_working(size, tension, inputs.friction, unit), side="down",
         ),
         Figure("preload", "which pulls with", tension, "force", "VDI 2230", working, side="down"),
         Figure(
             "breaking_load", "Screw breaks at", screw.tensile * area.value, "force",
             f"stress area x tensile strength: {screw.source}",
-            f"{area.value:.3f} mm² x {screw.tensile:g} MPa", side="down",
+            f"{pull} x {_with_unit(screw.tensile, 'stress', unit)}", side="down",
         ),
-        Figure("stress_area", "Stress area", area.value, "area", area.source, area.working),
+        in_own_unit(Figure("stress_area", "Stress area", area.value, "area", area.source, area.working), size, unit),
     ]  # fmt: skip
     notes.append(
         Note(
@@ -124,6 +130,41 @@ def _work(inputs: ThreadStrengthInputs, shop: Shop) -> Answer:
         )
     )
     return Answer(figures=tuple(figures), notes=tuple(notes))
+
+
+def _with_unit(value: float, dimension: str, unit: str) -> str:
+    """A number of a working with the name of its unit."""
+    kind = DIMENSIONS[dimension]
+    return f"{worked(value, unit, dimension)} {kind.inch if unit == 'inch' else kind.metric}"
+
+
+def _per_length(value: float, unit: str) -> str:
+    """An area for each length engaged: mm²/mm becomes in²/in as a length does."""
+    return worked(value, unit) + (" in²/in" if unit == "inch" else " mm²/mm")
+
+
+def _preload_working(size: Thread, area: Area, screw: ScrewClass, friction: float, unit: str) -> str:
+    pitch, effective, core = (
+        worked(length, unit)
+        for length in (float(size.lead), limits(size).pitch_basic, sqrt(4 * area.value / pi))
+    )
+    climb = f"{pitch} ÷ (pi x {effective}) + {friction:g} ÷ cos {form(size).half_angle:g}°"
+    return (
+        f"{YIELD_SHARE:g} x {_with_unit(screw.yield_stress, 'stress', unit)} x {_with_unit(area.value, 'area', unit)} "
+        f"÷ square root of (1 + 3 x (1.5 x {effective} ÷ {core} x ({climb}))²); yield of pull with twist, "
+        f"{core} being the diameter of the stress area"
+    )
+
+
+def _torque_working(size: Thread, tension: float, friction: float, unit: str) -> str:
+    lead, effective, outside = (
+        worked(length, unit) for length in (float(size.lead), limits(size).pitch_basic, size.diameter)
+    )
+    in_thread = f"{lead} ÷ (2 x pi) + {effective} ÷ 2 x {friction:g} ÷ cos {form(size).half_angle:g}°"
+    return (
+        f"{_with_unit(tension, 'force', unit)} x ({in_thread} + {BEARING:g} x {outside} ÷ 2 x {friction:g})"
+        + ("" if unit == "inch" else " ÷ 1000")
+    )
 
 
 def _engagement_notes(size: Thread, engaged: float, needed: float, unit: str) -> list[Note]:
@@ -151,7 +192,7 @@ def _sides(shear: tuple[Area, Area], screw: ScrewClass, nut: float, nut_name: st
     return _Side("screw's", shear[0], screw.tensile), _Side(f"nut's ({nut_name})", shear[1], nut)
 
 
-def _strip(sides: tuple[_Side, _Side], engaged: float) -> Figure:
+def _strip(sides: tuple[_Side, _Side], engaged: float, unit: str) -> Figure:
     """The load at which the weaker of the two threads shears off."""
     weaker = min(sides, key=lambda side: side.area.value * side.tensile)
     load = strip_load(shear_area=weaker.area.value, engagement=engaged, tensile=weaker.tensile)
@@ -161,12 +202,13 @@ def _strip(sides: tuple[_Side, _Side], engaged: float) -> Figure:
         load,
         "force",
         f"{weaker.area.source}, shear at half the tensile strength; strengths from memory",
-        f"{weaker.area.value:.2f} mm²/mm x {engaged:.2f} mm x {SHEAR_SHARE:g} x {weaker.tensile:g} MPa",
+        f"{_per_length(weaker.area.value, unit)} x {_with_unit(engaged, 'length', unit)} x {SHEAR_SHARE:g} "
+        f"x {_with_unit(weaker.tensile, 'stress', unit)}; the first is the area in shear, {weaker.area.working}",
         side="down",
     )
 
 
-def _needed(area: Area, sides: tuple[_Side, _Side], screw: ScrewClass) -> Figure:
+def _needed(area: Area, sides: tuple[_Side, _Side], screw: ScrewClass, unit: str) -> Figure:
     """The engagement at which the screw breaks before the weaker thread strips."""
     weaker = min(sides, key=lambda side: side.area.value * side.tensile)
     needed = engagement_needed(
@@ -181,8 +223,9 @@ def _needed(area: Area, sides: tuple[_Side, _Side], screw: ScrewClass) -> Figure
         needed,
         "length",
         "FED-STD-H28/2B (14) and (16); strengths from memory",
-        f"{area.value:.3f} mm² x {screw.tensile:g} ÷ "
-        f"({weaker.area.value:.2f} mm²/mm x {SHEAR_SHARE:g} x {weaker.tensile:g})",
+        f"{_with_unit(area.value, 'area', unit)} x {worked(screw.tensile, unit, 'stress')} ÷ "
+        f"({_per_length(weaker.area.value, unit)} x {SHEAR_SHARE:g} x {worked(weaker.tensile, unit, 'stress')}); "
+        f"below the line the area in shear, {weaker.area.working}",
         decimals=1,
         side="up",
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import pi, radians, tan
 
+from engine.quantity import worked
 from engine.threads.form import form
 from engine.threads.limits import limits
 from engine.threads.thread import Thread
@@ -90,13 +91,23 @@ def _mean_area(thread: Thread, effective: float, root: float, source: str) -> Ar
     return Area(pi / 4 * ((effective + root) / 2) ** 2, source, f"0.7854 x (({one} + {other}) ÷ 2)²{unit}")
 
 
-def screw_shear_area(thread: Thread) -> Area | None:
+def _shear_working(thread: Thread, *, crest: float, gap: tuple[float, float], unit: str) -> str:
+    """The sum behind an area in shear: pi n times the crest it shears at, times the width of the thread there."""
+    pitch, edge, *ends = (worked(size, unit) for size in (float(thread.pitch), crest, *gap))
+    return (
+        f"pi ÷ {pitch} x {edge} x ({pitch} ÷ 2 + tan {form(thread).half_angle:g}° x ({ends[0]} - {ends[1]}))"
+    )
+
+
+def screw_shear_area(thread: Thread, unit: str = "mm") -> Area | None:
     """Return the area on which a screw's thread shears off at the nut's crests, for each mm engaged.
 
     Parameters
     ----------
     thread : Thread
         A thread that has limits; the worst pair of its usual classes, or of those written in it, is taken.
+    unit : str
+        `mm` or `inch`: what the working is written in.
 
     Returns
     -------
@@ -126,18 +137,19 @@ def screw_shear_area(thread: Thread) -> Area | None:
     return Area(
         pi / pitch * bore * (pitch / 2 + slope * (effective - bore)),
         "FED-STD-H28/2B, formula 4a",
-        f"pi ÷ P x D1max x (P ÷ 2 + {slope:.5f} x (d2min - D1max)), "
-        f"D1max {bore:.4f}, d2min {effective:.4f}, P {pitch:.4g}",
+        _shear_working(thread, crest=bore, gap=(effective, bore), unit=unit),
     )
 
 
-def nut_shear_area(thread: Thread) -> Area | None:
+def nut_shear_area(thread: Thread, unit: str = "mm") -> Area | None:
     """Return the area on which a nut's thread shears off at the screw's crests, for each mm engaged.
 
     Parameters
     ----------
     thread : Thread
         As for `screw_shear_area`.
+    unit : str
+        `mm` or `inch`: what the working is written in.
 
     Returns
     -------
@@ -167,6 +179,5 @@ def nut_shear_area(thread: Thread) -> Area | None:
     return Area(
         pi / pitch * major * (pitch / 2 + slope * (major - effective)),
         "FED-STD-H28/2B, formula 2a",
-        f"pi ÷ P x dmin x (P ÷ 2 + {slope:.5f} x (dmin - D2max)), "
-        f"dmin {major:.4f}, D2max {effective:.4f}, P {pitch:.4g}",
+        _shear_working(thread, crest=major, gap=(major, effective), unit=unit),
     )

@@ -12,6 +12,8 @@ import pytest
 from engine.operation import run
 from engine.quantity import DIMENSIONS
 from engine.shop.file import sample
+from engine.threads.designation import parse
+from engine.threads.strength import shear_areas
 
 SHOPS = {"mm": sample("metric"), "inch": sample("inch")}
 SIZES = [
@@ -144,3 +146,21 @@ def test_relief(size, side, unit):
 def test_the_infeed_picture_speaks_in_the_unit_on_the_screen():
     answer = run("screwcutting", {"size": "1/4-20 UNC"}, SHOPS["mm"], unit="inch").answer
     assert re.search(r"a depth of 0\.0\d{3} in,", answer.pictures[0].alt)
+
+
+@pytest.mark.parametrize("unit", ["mm", "inch"])
+@pytest.mark.parametrize("engagement", ["3 mm", "20 mm"])
+@pytest.mark.parametrize(
+    "size", ["M10", "M2.5", "1/4-20 UNC", "3/8 BSW", "4 BA", "Tr12x3", "3/4-6 ACME", "20 BA"]
+)
+def test_strength(size, engagement, unit):
+    assert check("thread-strength", {"size": size, "engagement": engagement}, unit) >= 5
+
+
+@pytest.mark.parametrize("unit", ["mm", "inch"])
+@pytest.mark.parametrize("size", ["M10", "1/4-20 UNC", "3/8 BSW", "3/4-6 ACME"])
+def test_areas_in_shear(size, unit):
+    for area in shear_areas(parse(size), unit):
+        assert worked_out(area.working) == pytest.approx(
+            area.value / (25.4 if unit == "inch" else 1), rel=2e-5
+        )
