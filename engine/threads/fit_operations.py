@@ -8,6 +8,7 @@ from engine.answer import Answer, Figure, Note
 from engine.errors import check_range
 from engine.inputs import angle, length, number, thread
 from engine.operation import Operation
+from engine.quantity import worked
 from engine.rounding import rounded
 from engine.shop.model import Shop
 from engine.threads.fit import Fit, fit, flank_effect, lead_effect
@@ -100,17 +101,27 @@ def _thread_fit(inputs: ThreadFitInputs, shop: Shop) -> Answer:
         flanks=flanks,
     )
     return Answer(
-        figures=tuple(_figures(inputs, shape, found, engagement, flanks)),
+        figures=tuple(_figures(inputs, shape, found, engagement, flanks, shop.unit)),
         notes=_notes(inputs, found, engagement),
     )
 
 
 def _figures(
-    inputs: ThreadFitInputs, shape: Form, found: Fit, engagement: float, flanks: float
+    inputs: ThreadFitInputs, shape: Form, found: Fit, engagement: float, flanks: float, unit: str
 ) -> list[Figure]:
     a, ppm = f"{shape.half_angle:g}°", inputs.lead_error_ppm
-    screw, nut = inputs.screw_pitch_diameter, inputs.nut_pitch_diameter
-    lead = lead_effect(length=engagement, lead_error_ppm=ppm, half_angle=shape.half_angle)
+    in_lead = lead_effect(length=engagement, lead_error_ppm=ppm, half_angle=shape.half_angle)
+    screw, nut, lead, angles, clearance, advance = (
+        worked(size, unit)
+        for size in (
+            inputs.screw_pitch_diameter,
+            inputs.nut_pitch_diameter,
+            in_lead,
+            flanks,
+            found.clearance,
+            float(inputs.size.lead),
+        )
+    )
     figures = [
         Figure(
             "state",
@@ -118,7 +129,8 @@ def _figures(
             None,
             "text",
             _LEAD,
-            f"functional screw {found.functional_screw:.4f} in functional nut {found.functional_nut:.4f}",
+            f"functional screw {worked(found.functional_screw, unit)} "
+            f"in functional nut {worked(found.functional_nut, unit)}",
             text=found.state,
         ),
         Figure(
@@ -127,7 +139,7 @@ def _figures(
             found.clearance,
             "length",
             _GEOMETRY,
-            f"{nut:.4f} - {screw:.4f}",
+            f"{nut} - {screw}",
         ),
         Figure(
             "functional_screw",
@@ -135,7 +147,7 @@ def _figures(
             found.functional_screw,
             "length",
             f"{_LEAD}; {_FLANK}",
-            f"{screw:.4f} + {lead:.4f} for the lead over {engagement:g} mm + {flanks:.4f} for the flanks",
+            f"{screw} + {lead} + {angles}; the lead over the length {worked(engagement, unit)}, then the flanks",
         ),
         Figure(
             "functional_nut",
@@ -143,7 +155,7 @@ def _figures(
             found.functional_nut,
             "length",
             "as measured: the errors are counted on the screw",
-            f"{nut:.4f}",
+            f"the pitch diameter {nut}",
         ),
     ]
     if found.clearance > 0:
@@ -155,12 +167,12 @@ def _figures(
                 found.axial_play,
                 "length",
                 _GEOMETRY,
-                f"{found.clearance:.4f} x tan {a}",
+                f"{clearance} x tan {a}",
             ),
         )
     if found.turns_to_bind is not None and found.to_bind is not None:
-        room = max(0.0, found.clearance - flanks)
-        working = f"clearance left {room:.4f} x tan {a} ÷ {abs(ppm):g} ppm = {found.to_bind:.3f} mm"
+        room = worked(max(0.0, found.clearance - flanks), unit)
+        working = f"{room} x tan {a} ÷ ({abs(ppm):g} ÷ 1000000)"
         figures += [
             Figure(
                 "turns_to_bind",
@@ -168,11 +180,20 @@ def _figures(
                 found.turns_to_bind,
                 "ratio",
                 _LEAD,
-                f"{working}, ÷ lead {float(inputs.size.lead):.5g}",
+                f"{working} ÷ {advance}; the clearance left, and the lead last",
                 decimals=1,
                 side="down",
             ),
-            Figure("to_bind", "Length until it binds", found.to_bind, "length", _LEAD, working, decimals=1),
+            Figure(
+                "to_bind",
+                "Length until it binds",
+                found.to_bind,
+                "length",
+                _LEAD,
+                f"{working}; the clearance left",
+                decimals=1,
+                side="down",
+            ),
         ]
     return figures
 

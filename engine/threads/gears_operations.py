@@ -9,6 +9,7 @@ from engine.answer import Answer, Column, Figure, Note, Table
 from engine.errors import BadInput
 from engine.inputs import choice, length, number, several, thread, travel
 from engine.operation import Operation
+from engine.quantity import show, worked
 from engine.rounding import rounded
 from engine.shop.model import Shop, ThreadDial
 from engine.threads.fit import fit
@@ -156,18 +157,20 @@ def _dial_words(rule: DialRule, dial: ThreadDial | None) -> str:
     return "lines " + _names(rule.lines_of(dial.lines)) + wheel
 
 
-def _dial_figure(*, lead: Fraction, leadscrew: Fraction, dial: ThreadDial | None) -> Figure:
+def _dial_figure(*, lead: Fraction, leadscrew: Fraction, dial: ThreadDial | None, unit: str) -> Figure:
     rule = dial_rule(
         lead=lead, leadscrew=leadscrew, teeth=dial.teeth if dial else (), lines=dial.lines if dial else 1
     )
+    screw, work = (show(float(length), "length", unit, decimals=4) for length in (leadscrew, lead))
     if rule.kind == "lines" and dial is not None:
-        line = rule.teeth * leadscrew / dial.lines
+        line = show(float(rule.teeth * leadscrew / dial.lines), "length", unit, decimals=4)
+        whole = "it is" if rule.every == 1 else f"{rule.every} of them are"
         why = (
-            f"one line is {rule.teeth} teeth x {float(leadscrew):.5g} mm ÷ {dial.lines} lines = {float(line):.5g} mm; "
-            f"{rule.every} of them {'is' if rule.every == 1 else 'are'} whole leads of both the work ({float(lead):.5g} mm) and the leadscrew"
+            f"one line is {rule.teeth} teeth x {screw} ÷ {dial.lines} lines = {line}; "
+            f"{whole} a whole number of leads of both the work ({work}) and the leadscrew"
         )
     elif rule.kind == "anywhere":
-        why = f"the leadscrew's lead, {float(leadscrew):.5g} mm, is a whole number of leads of the work"
+        why = f"the leadscrew's lead, {screw}, is a whole number of leads of the work"
     else:
         why = (
             "no line of the dial comes back to a whole number of leads of both; reverse the spindle to return"
@@ -207,7 +210,9 @@ def _clearance(inputs: ChangeGearsInputs) -> float | None:
     return (known[0] + known[1] - known[2] - known[3]) / 2 if len(known) == 4 else None
 
 
-def _binding(inputs: ChangeGearsInputs, lead: float, ppm: float) -> tuple[list[Figure], list[Note]]:
+def _binding(
+    inputs: ChangeGearsInputs, lead: float, ppm: float, unit: str
+) -> tuple[list[Figure], list[Note]]:
     """Where the error of the lead would bind the screw in its nut."""
     clearance = _clearance(inputs)
     if not ppm or not clearance:
@@ -220,30 +225,17 @@ def _binding(inputs: ChangeGearsInputs, lead: float, ppm: float) -> tuple[list[F
     if found.to_bind is None or found.turns_to_bind is None:
         return [], []
     source = "clearance x tan a ÷ error of lead: a metrology course, whose worked example agrees"
-    working = f"{clearance:.4f} x tan {half_angle:g}° ÷ {abs(ppm):.1f} ppm = {found.to_bind:.2f} mm"
-    turns = f"{working}, ÷ lead {lead:.5g}"
+    working = f"{worked(clearance, unit)} x tan {half_angle:g}° ÷ ({abs(ppm):.6g} ÷ 1000000)"
+    turns = f"{working} ÷ {worked(lead, unit)}; the lead last"
     figures = [
         Figure(
-            "to_bind",
-            "Binds in a nut longer than",
-            found.to_bind,
-            "length",
-            source,
-            working,
-            decimals=1,
-            side="down",
+            "to_bind", "Binds in a nut longer than", found.to_bind, "length", source, working, decimals=1, side="down"
         ),
         Figure(
-            "turns_to_bind",
-            "Turns until it binds",
-            found.turns_to_bind,
-            "ratio",
-            source,
-            turns,
-            decimals=1,
-            side="down",
+            "turns_to_bind", "Turns until it binds", found.turns_to_bind, "ratio", source, turns,
+            decimals=1, side="down",
         ),
-    ]
+    ]  # fmt: skip
     if nut is None or found.to_bind >= nut:
         return figures, []
     turned = rounded(found.turns_to_bind, 1, "down")
@@ -253,18 +245,19 @@ def _binding(inputs: ChangeGearsInputs, lead: float, ppm: float) -> tuple[list[F
     return figures, [Note("warning", words)]
 
 
-def _notes(inputs: ChangeGearsInputs, wanted: Fraction, ppm: float) -> list[Note]:
+def _notes(inputs: ChangeGearsInputs, wanted: Fraction, ppm: float, unit: str) -> list[Note]:
     notes = []
     if inputs.size is not None and inputs.size.left_hand:
         notes.append(
             Note("info", "Left hand: turn the leadscrew the other way (one idler more, or the tumbler).")
         )
     if inputs.size is not None and inputs.size.starts > 1:
-        starts, pitch = inputs.size.starts, float(inputs.size.pitch)
+        starts = inputs.size.starts
+        pitch = show(float(inputs.size.pitch), "length", unit, decimals=4)
         notes.append(
             Note(
                 "info",
-                f"{starts} starts: move the top slide on by the pitch, {pitch:.5g} mm, for each next start.",
+                f"{starts} starts: move the top slide on by the pitch, {pitch}, for each next start.",
             )
         )
     if abs(ppm) > 1000:
@@ -292,16 +285,13 @@ def _change_gears(inputs: ChangeGearsInputs, shop: Shop) -> Answer:
         boss=inputs.boss,
     )
     if not trains:
-        text = (
-            f"wheels: no train of these that clears the studs comes within a tenth of {float(wanted):.5g} mm"
-        )
-        raise BadInput(
-            "wheels", _names(inputs.wheels), "wheels that come nearer", text + "; give more wheels."
-        )
+        near = show(float(wanted), "length", shop.unit)
+        text = f"wheels: no train of these that clears the studs comes within a tenth of {near}; give more wheels."
+        raise BadInput("wheels", _names(inputs.wheels), "wheels that come nearer", text)
     best = trains[0]
     cut = lead_cut(train=best, leadscrew=inputs.leadscrew)
-    ppm = error_ppm(lead=cut, wanted=wanted)
-    binding, warnings = _binding(inputs, float(wanted), ppm)
+    ppm, ratio, unit = error_ppm(lead=cut, wanted=wanted), cut / wanted, shop.unit
+    binding, warnings = _binding(inputs, float(wanted), ppm, unit)
     figures = [
         Figure(
             "train",
@@ -309,7 +299,7 @@ def _change_gears(inputs: ChangeGearsInputs, shop: Shop) -> Answer:
             None,
             "text",
             _SOURCE,
-            _mesh_words(best, inputs),
+            _mesh_words(best, inputs, unit),
             text=_path(best),
         ),
         Figure(
@@ -318,7 +308,7 @@ def _change_gears(inputs: ChangeGearsInputs, shop: Shop) -> Answer:
             float(cut),
             "length",
             _SOURCE,
-            f"{float(inputs.leadscrew):.6g} x {_product(best)} = {float(cut):.6g} mm",
+            f"{worked(float(inputs.leadscrew), unit)} x {_product(best)}",
             decimals=5,
         ),
         Figure(
@@ -327,15 +317,15 @@ def _change_gears(inputs: ChangeGearsInputs, shop: Shop) -> Answer:
             ppm,
             "ppm",
             "arithmetic on exact fractions",
-            f"({cut} - {wanted}) ÷ {wanted}",
+            f"(({ratio.numerator} ÷ {ratio.denominator}) - 1) x 1000000; the lead cut over the lead wanted, exactly",
         ),
         Figure(
             "error_per_100",
-            "Error in 100 mm of thread",
+            f"Error in 100 mm{'' if unit == 'mm' else ' (3.937 in)'} of thread",
             ppm / 10_000,
             "length",
             "arithmetic on exact fractions",
-            f"100 mm x {ppm:.2f} ppm",
+            f"{worked(100, unit)} x {ppm:.6g} ÷ 1000000",
             decimals=4,
         ),
         Figure(
@@ -349,7 +339,10 @@ def _change_gears(inputs: ChangeGearsInputs, shop: Shop) -> Answer:
         ),
         Figure("driven", "Driven", None, "text", _SOURCE, "last on the leadscrew", text=_names(best.driven)),
         _dial_figure(
-            lead=cut, leadscrew=inputs.leadscrew, dial=shop.lathe.thread_dial if shop.lathe else None
+            lead=cut,
+            leadscrew=inputs.leadscrew,
+            dial=shop.lathe.thread_dial if shop.lathe else None,
+            unit=unit,
         ),
     ]
     if inputs.tpi is not None or (inputs.size is not None and inputs.size.inch):
@@ -357,22 +350,28 @@ def _change_gears(inputs: ChangeGearsInputs, shop: Shop) -> Answer:
         figures.insert(
             2,
             Figure(
-                "tpi_cut", "Threads per inch cut", float(each), "tpi", _SOURCE, f"25.4 ÷ {float(cut):.6g}"
+                "tpi_cut",
+                "Threads per inch cut",
+                float(each),
+                "tpi",
+                _SOURCE,
+                f"{worked(25.4, unit)} ÷ {worked(float(cut), unit)}",
             ),
         )
     return Answer(
         figures=(*figures, *binding),
         tables=(_trains_table(trains, wanted, inputs),),
-        notes=(*warnings, *_notes(inputs, wanted, ppm)),
+        notes=(*warnings, *_notes(inputs, wanted, ppm, unit)),
     )
 
 
-def _mesh_words(train: Train, inputs: ChangeGearsInputs) -> str:
+def _mesh_words(train: Train, inputs: ChangeGearsInputs, unit: str) -> str:
     if train.wheels == 2:
         return "a simple train; an idler of any size between the two does not alter the lead"
     room = min(clearances(train=train, module=inputs.module, boss=inputs.boss))
     return (
-        f"module {inputs.module:g}, boss {inputs.boss:g} mm: the nearest wheel clears a boss by {room:.1f} mm"
+        f"module {inputs.module:g}, boss {show(inputs.boss, 'length', unit, decimals=1)}: "
+        f"the nearest wheel clears a boss by {show(room, 'length', unit, decimals=1)}"
     )
 
 

@@ -8,7 +8,7 @@ from engine.answer import Answer, Column, Figure, Note, Table
 from engine.errors import BadInput
 from engine.inputs import angle, choice, length, number
 from engine.operation import Operation
-from engine.quantity import show
+from engine.quantity import show, worked
 from engine.shop.model import Shop
 from engine.threads.form import form
 from engine.threads.identify import (
@@ -91,7 +91,13 @@ def _work(inputs: IdentifyThreadInputs, shop: Shop) -> Answer:
     best = found[0]
     figures = [
         Figure(
-            "best", "Most likely", None, "text", _SOURCE, _working(best, inputs, pitch), text=str(best.thread)
+            "best",
+            "Most likely",
+            None,
+            "text",
+            _SOURCE,
+            _working(best, inputs, pitch, shop.unit),
+            text=str(best.thread),
         ),
         Figure(
             "family",
@@ -109,7 +115,7 @@ def _work(inputs: IdentifyThreadInputs, shop: Shop) -> Answer:
             Figure("measure_next", "To be sure", None, "text", "arithmetic on the two sizes",
                    f"{best.thread} against {found[1].thread}", text=words)
         )  # fmt: skip
-    figures += _differences(best, side)
+    figures += _differences(best, inputs.major, pitch, side, shop.unit)
     return Answer(
         figures=tuple(figures),
         tables=(_table(found, side, shop.unit),),
@@ -117,27 +123,30 @@ def _work(inputs: IdentifyThreadInputs, shop: Shop) -> Answer:
     )
 
 
-def _working(best: Candidate, inputs: IdentifyThreadInputs, pitch: float | None) -> str:
-    allowed = f"limits widened by {WEAR:g} of the pitch for wear and {PLATING:g} mm for plating"
-    seen = f"{inputs.major:.3f} measured, " + (
-        f"pitch {pitch:.4f} within {PITCH_ERROR:.1%}, " if pitch else ""
+def _working(best: Candidate, inputs: IdentifyThreadInputs, pitch: float | None, unit: str) -> str:
+    allowed = (
+        f"limits widened by {WEAR:g} of the pitch for wear and {show(PLATING, 'length', unit)} for plating"
+    )
+    seen = f"{show(inputs.major, 'length', unit)} measured, " + (
+        f"pitch {show(pitch, 'length', unit, decimals=4)} within {PITCH_ERROR:.1%}, " if pitch else ""
     )
     return f"{seen}{allowed}: {best.thread} fits best"
 
 
-def _differences(best: Candidate, side: Side) -> list[Figure]:
+def _differences(best: Candidate, major: float, pitch: float | None, side: Side, unit: str) -> list[Figure]:
     what = "Bore" if side == "nut" else "Major"
+    nominal = worked(major - best.diameter_difference, unit)
     figures = [
         Figure(
             "major_difference", f"{what}: measured less nominal", best.diameter_difference, "length", _SOURCE,
-            f"measured - nominal of {best.thread}",
+            f"{worked(major, unit)} - {nominal}; measured less nominal of {best.thread}",
         )
     ]  # fmt: skip
-    if best.pitch_difference is not None:
+    if best.pitch_difference is not None and pitch is not None:
         figures.append(
             Figure(
                 "pitch_difference", "Pitch: measured less nominal", best.pitch_difference, "length", _SOURCE,
-                f"measured - {float(best.thread.pitch):.5g}",
+                f"{worked(pitch, unit)} - {worked(float(best.thread.pitch), unit)}",
                 decimals=4,
             )
         )  # fmt: skip

@@ -247,6 +247,12 @@ def test_published_train_is_found():
     assert found["tpi_cut"] == pytest.approx(24)
 
 
+def test_one_line_of_the_dial_is_spoken_of_as_one():
+    """16 teeth on a 3 mm screw, 4 lines: one line is 12 mm, six leads of 2 mm; 0.7 mm needs two of 10.5 (arithmetic)."""
+    for pitch, words in (("2", "; it is a whole number"), ("0.7", "; 2 of them are a whole number")):
+        assert words in answer("change-gears", pitch=pitch, leadscrew="3").figure("thread_dial").working
+
+
 def test_one_of_size_pitch_and_tpi():
     for said in ({}, {"pitch": "1", "tpi": "20"}):
         with pytest.raises(BadInput, match="size"):

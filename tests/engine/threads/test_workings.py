@@ -164,3 +164,54 @@ def test_areas_in_shear(size, unit):
         assert worked_out(area.working) == pytest.approx(
             area.value / (25.4 if unit == "inch" else 1), rel=2e-5
         )
+
+
+@pytest.mark.parametrize("unit", ["mm", "inch"])
+@pytest.mark.parametrize(
+    ("given", "sums"),
+    [
+        ({"size": "M10"}, 3),
+        ({"size": "M10", "leadscrew": "8 tpi", "wheels": "20,30,40,50,60,63,80"}, 5),
+        ({"tpi": "11.5", "leadscrew": "3 mm", "wheels": "20,30,40,50,60,63,80", "clearance": "0.1 mm"}, 6),
+        ({"size": "1/4-20 UNC", "leadscrew": "2 mm", "wheels": "20,25,30,40,50,60,63,80"}, 6),
+    ],
+)
+def test_change_gears(given, sums, unit):
+    assert check("change-gears", given, unit) >= sums
+
+
+@pytest.mark.parametrize("unit", ["mm", "inch"])
+@pytest.mark.parametrize("ppm", ["500", "-20000"])
+@pytest.mark.parametrize("flanks", ["0", "0.5", "3"])
+def test_fit(ppm, flanks, unit):
+    sizes = {"screw_pitch_diameter": "8.92 mm", "nut_pitch_diameter": "9.08 mm"}
+    given = {"size": "M10", **sizes, "lead_error_ppm": ppm, "flank_error": flanks}
+    assert check("thread-fit", given, unit) >= 5
+
+
+@pytest.mark.parametrize("unit", ["mm", "inch"])
+@pytest.mark.parametrize(
+    "given", [{"major": "6.3 mm", "tpi": "20"}, {"major": "8.5 mm", "pitch": "1.51 mm", "side": "nut"}]
+)
+def test_identify(given, unit):
+    assert check("identify-thread", given, unit) == 2
+
+
+MEASURED = {"screw_pitch_diameter": "8.92 mm", "nut_pitch_diameter": "9.08 mm", "lead_error_ppm": "9000"}
+IN_WORDS = [
+    ("change-gears", {"size": "M16xPh3P1.5", "leadscrew": "3 mm"}),
+    ("change-gears", {"tpi": "11", "leadscrew": "8 tpi"}),
+    ("thread-fit", {"size": "M10", **MEASURED}),
+    ("identify-thread", {"major": "6.3 mm", "tpi": "20"}),
+    ("screwcutting", {"size": "M10-6H"}),
+    ("thread-strength", {"size": "M10", "engagement": "3 mm"}),
+]
+
+
+@pytest.mark.parametrize(("operation", "given"), IN_WORDS)
+def test_words_have_no_millimetres_on_an_inch_screen(operation, given):
+    answer = run(operation, given, SHOPS["inch"], unit="inch").answer
+    texts = [figure.working for figure in answer.figures if figure.name != "stress_area"]
+    texts += [figure.text for figure in answer.figures] + [note.text for note in answer.notes]
+    texts += [picture.alt for picture in answer.pictures]
+    assert not [text for text in texts if re.search(r"\b(mm|N|MPa|m/min)\b", text)]
