@@ -11,7 +11,7 @@ from pathlib import Path
 
 from engine.answer import Caution
 from engine.errors import BadInput
-from engine.indexing.place import find_place, read_report
+from engine.indexing.place import repair
 from engine.jobs import recipe
 from engine.jobs.cuts import plan_cuts, plan_words
 from engine.jobs.journal import Journal
@@ -165,24 +165,23 @@ class OpenJob:
             self.progress, self.moved_on = moved.progress, str(moved)
 
     def found(self, typed: str) -> tuple[Place, str]:
-        """Where a person says they are: `12` (a row of this step), `step 4`, or `hole 7 of line 12`."""
+        """Where a person says they are: `12` or `line 12` (a row of this step), `step 4`, `hole 7 of line 12`."""
+        noun = self.step.table.count_noun if self.step.table else "step"
         words = typed.casefold().split()
-        if words[:1] == ["step"] and len(words) == 2 and words[1].isascii() and words[1].isdecimal():
-            return Place(int(words[1][:6]), 0), ""
-        table = self.step.table
-        if len(words) == 1 and words[0].isascii() and words[0].isdecimal():
-            number = int(words[0][:6])
-            return (Place(self.place.step, number) if table else Place(number, 0)), ""
-        if table is None:
-            raise BadInput("place", typed, "a step, such as step 4")
-        row, hole = read_report(typed)
-        names = {column.name for column in table.columns}
-        answer = self.step.answer
-        if not {"hole_from_start", "whole_turns"} <= names or answer is None:
-            raise BadInput("place", typed, f"a {table.count_noun}, such as {table.count_noun} 3")
-        circle = int(answer.figure("circle").value or 0) if answer.has("circle") else 0
-        place = find_place(table, circle=circle, row=row, hole=hole)
+        what, number = words if len(words) == 2 else (noun, *words) if len(words) == 1 else ("", "")
+        if what in (noun, "step") and number.isascii() and number.isdecimal():
+            at = int(number[:6])
+            return (Place(at, 0) if what == "step" else Place(self.place.step, at)), ""
+        if not self.counts_holes or self.step.answer is None:
+            raise BadInput("place", typed, f"a {noun}, such as {noun} 3")
+        place = repair(self.step.answer, typed)
         return Place(self.place.step, place.row), place.text
+
+    @property
+    def counts_holes(self) -> bool:
+        """Whether a place in this step can be told by a hole of the dividing plate."""
+        table = self.step.table
+        return table is not None and "hole_from_start" in {column.name for column in table.columns}
 
     # Cautions
 

@@ -300,7 +300,7 @@ def _walls(inputs: HolePlanInputs, plan: HolePlan, unit: str) -> list[Figure]:
 
 def _tables(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Table]:
     columns = (
-        Column("step", "Step", "count"),
+        Column("step", "No.", "count"),
         Column("tool", "Tool"),
         Column("rpm", "Speed", "speed"),
         Column("feed", "Feed", "feed"),
@@ -322,7 +322,7 @@ def _tables(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Ta
         f"Tools in order; {machine.wheel.lower()} 0 at the face",
         columns,
         tuple(rows),
-        count_noun="step",
+        count_noun="tool",
         setting=("turns", "reading", "rpm", "tool") if machine.slide else ("depth", "rpm", "tool"),
         source=f"engine tables; the order is {_CP}",
     )

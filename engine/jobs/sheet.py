@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from html import escape
+from itertools import compress
 
 from engine.answer import Answer, Caution, Column, Figure, Line, Picture, Table
 from engine.jobs.places import place_words
@@ -32,7 +33,7 @@ table-header-group } ul { margin: 1mm 0; padding-left: 0; list-style: none } li 
 6mm; text-indent: -6mm } .box { display: inline-block; width: 3.2mm; height: 3.2mm; border: 0.2mm solid black;
 margin-right: 2.5mm; text-indent: 0; line-height: 3mm; text-align: center; font-size: 8pt; vertical-align: -0.3mm }
 .lead { font-size: 15pt; font-weight: bold } .caution { border: 0.3mm solid black; padding: 1mm 2mm; margin: 1mm 0;
-break-inside: avoid } .word { font-weight: bold } .small { font-size: 8pt } figure { margin: 2mm 0; break-inside:
+break-inside: avoid } .start { break-inside: avoid } .word { font-weight: bold } .small { font-size: 8pt } figure { margin: 2mm 0; break-inside:
 avoid } svg { display: block; max-width: none } .wide { width: 38mm }
 tr.blank { height: 7mm } svg text { font-family: sans-serif }
 """
@@ -153,10 +154,12 @@ def _strip(unit: str) -> str:
 
 def _step(step: WorkedStep, unit: str, progress: Progress | None, sources: _Sources) -> str:
     done = progress is not None and progress.place.step > step.number
-    parts = [f"<h2>{_box(done)}{step.number}. {escape(step.step.title)}</h2>"]
-    parts.append(_cautions(arrange(step.cautions)[0]))
-    if step.do:
-        parts.append("<ul>" + "".join(f"<li>{_box(done)}{escape(line)}</li>" for line in step.do) + "</ul>")
+    # The cautions stay on one page with what they are about.
+    do = "".join(f"<li>{_box(done)}{escape(line)}</li>" for line in step.do)
+    parts = [
+        f'<div class="start"><h2>{_box(done)}{step.number}. {escape(step.step.title)}</h2>'
+        f"{_cautions(arrange(step.cautions)[0])}{f'<ul>{do}</ul>' if do else ''}</div>"
+    ]
     if step.problem:
         parts.append(
             f"<p><b>This step cannot be worked for this shop:</b> {escape(step.problem)} "
@@ -215,13 +218,16 @@ def _answer(step: WorkedStep, answer: Answer, unit: str, progress: Progress | No
 
 
 def _figures(figures: tuple[Figure, ...], unit: str, sources: _Sources) -> str:
+    limited = any(limits_text(f, unit) for f in figures)
+    limits = [f'<td class="n">{escape(limits_text(f, unit))}</td>' if limited else "" for f in figures]
     rows = "".join(
         f"<tr><td>{escape(f.label)}</td><td{_number_cell(f)}>{escape(figure_text(f, unit))}</td>"
-        f'<td class="n">{escape(limits_text(f, unit))}</td><td>{escape(f.working)}</td>'
+        f"{between}<td>{escape(f.working)}</td>"
         f"<td>{sources.mark(f.source)}</td></tr>"
-        for f in figures
+        for f, between in zip(figures, limits, strict=True)
     )
-    head = "<tr><th>Figure</th><th>Value</th><th>Limits</th><th>How</th><th>Source</th></tr>"
+    column = "<th>Limits</th>" if limited else ""
+    head = f"<tr><th>Figure</th><th>Value</th>{column}<th>How</th><th>Source</th></tr>"
     return f"<table><thead>{head}</thead><tbody>{rows}</tbody></table>"
 
 
@@ -232,16 +238,17 @@ def _number_cell(figure: Figure) -> str:
 def _table(
     table: Table, stepped: bool, step: WorkedStep, unit: str, progress: Progress | None, sources: _Sources
 ) -> str:
-    """A table; one whose rows are done one at a time has a box before each."""
+    """A table, its empty columns left out; one whose rows are done one at a time has a box before each."""
     ticks = bool(table.count_noun)
+    kept = [any(row[i] not in (None, "") for row in table.rows) for i in range(len(table.columns))]
     head = ("<th>Done</th>" if ticks else "") + "".join(
-        f"<th>{escape(head_text(column, unit))}</th>" for column in table.columns
+        f"<th>{escape(head_text(column, unit))}</th>" for column in compress(table.columns, kept)
     )
     rows = []
     for number, row in enumerate(table.rows, 1):
         cells = "".join(
             f"<td{_numeric(column)}>{escape(cell_text(cell, column, unit))}</td>"
-            for column, cell in zip(table.columns, row, strict=True)
+            for column, cell in compress(zip(table.columns, row, strict=True), kept)
         )
         box = f"<td>{_box(stepped and _row_done(step.number, number, progress))}</td>" if ticks else ""
         rows.append(f"<tr>{box}{cells}</tr>")

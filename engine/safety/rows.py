@@ -148,7 +148,7 @@ def _line(row: Row, finding: Finding, form: Literal["general", "asked", "yes", "
         row.consequence,
         (row.remedy or row.control) if by_number else row.control,
     )
-    because = row.because.format_map(finding.values) if by_number else "it applies" if known else ""
+    because = row.because.format_map(finding.values) if by_number else "as told" if known else ""
     return Caution(
         id=row.id,
         word=row.word if known else row.word_before,

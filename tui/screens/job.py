@@ -223,8 +223,10 @@ class JobScreen(Page):
         """Say where one is."""
         table = self.job.step.table
         noun = table.count_noun if table else "step"
-        example = f"12, or step 4{', or hole 7 of ' + noun + ' 12' if table else ''}"
-        hints = (f"The {noun} in hand: {example}.",)
+        ways = ["3", *([f"{noun} 3"] if table else []), "step 4"]
+        if self.job.counts_holes:
+            ways.append(f"hole 7 of {noun} 12")
+        hints = (f"The {noun} in hand: {', '.join(ways[:-1])} or {ways[-1]}.",)
         self.entry, self.view = Entry("I am at", ("Where",), hints), ""
         self.redraw()
 
