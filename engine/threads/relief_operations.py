@@ -47,8 +47,8 @@ def _work(inputs: ThreadReliefInputs, shop: Shop) -> Answer:
         _chamfer(inputs.size, side, found, shop.unit),
         _size("blind_overrun", "Blind nut: hole deeper than the full thread", found.overrun, found.overrun_source,
               f"e1 {_row(found, found.overrun)}; the drill's point comes on top", "up"),
-        _size("blind_overrun_short", "Blind nut: short overrun of the hole", found.overrun_short, "DIN 76-1:2016, e2, from memory",
-              f"e2 {_row(found, found.overrun_short)}", "up"),
+        _size("blind_overrun_short", "Blind nut: short overrun of the hole", found.overrun_short,
+              "DIN 76-1:2016, e2, from memory", f"e2 {_row(found, found.overrun_short)}", "up"),
     ]  # fmt: skip
     return Answer(figures=tuple(figures), notes=tuple(notes))
 
@@ -156,7 +156,8 @@ def _chamfer(size: Thread, side: Side, found: Relief, unit: str) -> Figure:
         )  # fmt: skip
     return _size(
         "chamfer_diameter", "Chamfer the end, 45°, down to", found.chamfer,
-        "ISO 4753, from memory: at or below the root", f"{outside} - 2 x {worked(form(size).depth, unit)}, the depth of the thread", "down",
+        "ISO 4753, from memory: at or below the root",
+        f"{outside} - 2 x {worked(form(size).depth, unit)}; twice the depth of the thread", "down",
     )  # fmt: skip
 
 

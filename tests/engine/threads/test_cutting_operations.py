@@ -248,7 +248,7 @@ def test_published_train_is_found():
 
 
 def test_one_line_of_the_dial_is_spoken_of_as_one():
-    """16 teeth on a 3 mm screw, 4 lines: one line is 12 mm, six leads of 2 mm; 0.7 mm needs two of 10.5 (arithmetic)."""
+    """16 teeth on a 3 mm screw, 4 lines: one is 12 mm, six leads of 2 mm; 0.7 mm needs two of 10.5 (arithmetic)."""
     for pitch, words in (("2", "; it is a whole number"), ("0.7", "; 2 of them are a whole number")):
         assert words in answer("change-gears", pitch=pitch, leadscrew="3").figure("thread_dial").working
 
