@@ -206,6 +206,20 @@ def _lengths(inputs: ScaleInputs, unit: str) -> dict[Kind, float]:
     return {"long": long, "middle": middle, "short": short}
 
 
+def _length_words(inputs: ScaleInputs, lengths: dict[Kind, float], kind: Kind, unit: str) -> str:
+    """How a length that was not given came about; the sums are those of _lengths."""
+    long, short = worked(lengths["long"], unit), worked(lengths["short"], unit)
+    usual = {"long": scales.LONG, "middle": scales.MIDDLE, "short": scales.SHORT}
+    step = f"to {worked(0.1, unit)}"
+    if kind == "long":
+        if inputs.short_length:
+            return f"{short} x {worked(scales.LONG, unit)} ÷ {worked(scales.SHORT, unit)}"
+        return f"{worked(0.22 * 25.4, unit)} x 350 ÷ 710, {step}"
+    if kind == "middle" and inputs.short_length:
+        return f"({long} + {short}) ÷ 2, {step}"
+    return f"{long} x {worked(usual[kind], unit)} ÷ {worked(scales.LONG, unit)}, {step}"
+
+
 def _feed(inputs: ScaleInputs, shop: Shop, stepping: Stepping) -> tuple[str, Slide]:
     """The handwheel that feeds the cutter along the drum."""
     if inputs.feed_dial is not None:
@@ -300,7 +314,7 @@ def _feed_figures(inputs: ScaleInputs, plan: _Plan, name: str, slide: Slide, uni
         off = f"{worked(size, unit)} on {dial}: off by {show(feed.error, 'length', unit, decimals=4)}"
         given = getattr(inputs, f"{kind}_length") is not None
         origin, why = (
-            ("as told", "as told") if given else (_LENGTHS, "in the proportion 0.22 to 0.16 to 0.09")
+            ("as told", "as told") if given else (_LENGTHS, _length_words(inputs, plan.lengths, kind, unit))
         )
         figures += [
             Figure(f"{kind}_length", f"{kind.capitalize()} lines", size, "length", origin, why, decimals=2),

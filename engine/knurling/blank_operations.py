@@ -74,7 +74,7 @@ def _figures(
             at - best.teeth,
             "ratio",
             "arithmetic",
-            f"{at:.3f} - {best.teeth} teeth; within {blanks.TRACKS_WITHIN:g} it tracks",
+            f"{at:.6g} - {best.teeth} teeth; within {blanks.TRACKS_WITHIN:g} it tracks",
             decimals=2,
         ),
         Figure(
@@ -100,7 +100,7 @@ def _figures(
             wheel.pitch,
             "length",
             wheel.source,
-            wheel.working,
+            _pitch_working(wheel, inputs, unit),
             decimals=4,
         ),
         Figure(
@@ -142,6 +142,18 @@ def _tolerance_source(wheel: Wheel) -> str:
     if wheel.tolerance is not None:
         return "ASME B94.6 class I blank tolerance (Machinery's Handbook, 31st ed., p. 1059)"
     return "a tenth of a tooth, which the class I tolerances of ASME B94.6 come to (8 to 10 %)"
+
+
+def _pitch_working(wheel: Wheel, inputs: KnurlBlankInputs, unit: str) -> str:
+    """A pitch counted on a wheel or from a diametral pitch has a sum of its own; any other is the wheel's name."""
+    if wheel.counted:
+        return wheel.working.partition("; ")[0]
+    if inputs.diametral_pitch:
+        turned = f" x cos {slant(inputs):g}°" if slant(inputs) else ""
+        return f"3.14159 x {worked(wheel.step, unit)}{turned}"
+    if inputs.tpi:
+        return f"{worked(25.4, unit)} ÷ {inputs.tpi:g}"
+    return f"{worked(wheel.pitch, unit)}, the pitch it is known by"
 
 
 def _tolerance_working(wheel: Wheel, tolerance: float, unit: str) -> str:

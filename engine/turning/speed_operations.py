@@ -220,7 +220,7 @@ def _load_figures(
                 share,
                 "ratio",
                 "three quarters of the motor reach the cut: common practice, no source",
-                f"{power:.1f} W ÷ {forces.BELT_DRIVE:g} ÷ {shop.lathe.motor:g} W",
+                f"{power:.2f} W ÷ {forces.BELT_DRIVE:g} ÷ {shop.lathe.motor:g} W",
                 decimals=2,
             )
         )
