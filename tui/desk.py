@@ -84,18 +84,17 @@ class OpenJob:
         self.progress: Progress = job.progress
         self.plan = recipe.read(job.recipe_text, Path(f"{job.recipe_name}.toml"))
         self.unit = job.shop.unit
-        self.worked: Worked = self._work()
+        self.worked: Worked = self._work(self.unit)
         self.progress = journal.replanned(job.id, self.worked)
         self.moved_on = ""
 
-    def _work(self) -> Worked:
-        return resolve(self.plan, self.job.shop, told=self.progress.told, shown_in=self.unit)
+    def _work(self, unit: str) -> Worked:
+        return resolve(self.plan, self.job.shop, told=self.progress.told, shown_in=unit)
 
     def show_in(self, unit: str) -> None:
-        """Write the cautions in another unit."""
-        if unit != self.unit:
-            self.unit = unit
-            self.worked = self._work()
+        """Work the job out anew, its words in another unit; call it from a thread."""
+        worked = self._work(unit)
+        self.unit, self.worked = unit, worked
 
     # Where it stands
 
@@ -188,7 +187,7 @@ class OpenJob:
     def answer(self, caution: str, yes: bool) -> None:
         """Keep the answer to a caution's question, and choose the cautions anew."""
         self.progress = self.journal.answered(self.job.id, caution, yes)
-        self.worked = self._work()
+        self.worked = self._work(self.unit)
 
     def read(self, caution: str) -> None:
         """Keep that a stop line is read."""

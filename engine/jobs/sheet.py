@@ -33,7 +33,8 @@ table-header-group } ul { margin: 1mm 0; padding-left: 0; list-style: none } li 
 6mm; text-indent: -6mm } .box { display: inline-block; width: 3.2mm; height: 3.2mm; border: 0.2mm solid black;
 margin-right: 2.5mm; text-indent: 0; line-height: 3mm; text-align: center; font-size: 8pt; vertical-align: -0.3mm }
 .lead { font-size: 15pt; font-weight: bold } .caution { border: 0.3mm solid black; padding: 1mm 2mm; margin: 1mm 0;
-break-inside: avoid } .start { break-inside: avoid } .word { font-weight: bold } .small { font-size: 8pt } figure { margin: 2mm 0; break-inside:
+break-inside: avoid } .start { break-inside: avoid }
+.word { font-weight: bold } .small { font-size: 8pt } figure { margin: 2mm 0; break-inside:
 avoid } svg { display: block; max-width: none } .wide { width: 38mm }
 tr.blank { height: 7mm } svg text { font-family: sans-serif }
 """

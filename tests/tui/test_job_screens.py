@@ -1,13 +1,17 @@
 """Jobs by the keyboard: started, stepped, measured, corrected, left, taken up, refused, edited, added to."""
 
+import asyncio
 import os
+import threading
 from pathlib import Path
 
 import pytest
+from textual import events
 
 from engine.jobs.library import own_folder, shelf
 from tui.app import TommybarApp
 from tui.desk import Desk
+from tui.screens.job import WORKING, JobScreen
 
 
 def run(size=(80, 24)):
@@ -35,7 +39,15 @@ async def press(pilot, *keys):
             await pilot.press(*[NAMES.get(c, c) for c in key[1:]])
         else:
             await pilot.press(key)
+    await settled(pilot)
+
+
+async def settled(pilot):
+    """Wait until the job is worked out."""
     await pilot.pause()
+    if isinstance(pilot.app.screen, JobScreen):
+        await pilot.app.screen.settled()
+        await pilot.pause()
 
 
 async def begin(pilot, name="hexagon-spacer"):
@@ -127,7 +139,9 @@ async def test_i_am_at_moves_to_a_line_and_refuses_what_is_not_there():
         assert job.place.row == last
         await press(pilot, "n", "'999", "enter")
         assert job.place.row == last and "999" in shown(pilot.app) and "cannot be used" in shown(pilot.app)
-        await press(pilot, "escape", "n", "'step 1", "enter")
+        await press(pilot, "escape", "n", f"'{job.step.table.count_noun} 1", "enter")
+        assert job.place.row == 1
+        await press(pilot, "n", "'step 1", "enter")
         assert job.place.step == 1
 
 
@@ -190,6 +204,29 @@ async def test_a_question_is_answered_for_the_whole_job():
         await press(pilot, "c", "n")
         assert job.progress.told[asked] is False and asked not in [c.id for c in job.questions]
         assert Desk().open(job.job.id).progress.told[asked] is False
+
+
+async def test_another_unit_is_worked_out_in_a_thread_and_the_keys_wait_for_it(monkeypatch):
+    async with run() as pilot:
+        job = await begin(pilot, "height-adjuster-nut")
+        screen, go, threads = pilot.app.screen, threading.Event(), []
+        show_in = job.show_in
+
+        def slowly(unit):
+            threads.append(threading.current_thread())
+            assert go.wait(60)
+            show_in(unit)
+
+        monkeypatch.setattr(job, "show_in", slowly)
+        screen.post_message(events.Key("f9", None))
+        screen.post_message(events.Key("l", "l"))
+        while WORKING not in shown(pilot.app):
+            await asyncio.sleep(0.01)
+        assert job.unit == "mm" and screen.view == ""
+        go.set()
+        await settled(pilot)
+        assert job.unit == "inch" and screen.view == "do" and WORKING not in shown(pilot.app)
+        assert threads == [threads[0]] and threads[0] is not threading.main_thread()
 
 
 async def test_two_programs_on_one_job_do_not_double_a_step():

@@ -15,9 +15,11 @@ from tui.lines import Line, fitted, line, window
 from tui.panes import frame, job_views
 from tui.panes.measure_view import Entry
 from tui.panes.step_view import job_lines, job_title, limit_words, where
+from tui.report import write_report
 from tui.screens.page import Page
 
 _VIEWS = ("plan", "history", "cautions", "rows", "picture", "working", "trouble", "do", "help")
+WORKING = "Working it out …"
 
 
 class JobScreen(Page):
@@ -56,16 +58,47 @@ class JobScreen(Page):
         self.question = 0
         self.scroll = 0
         self.warned: Place | None = None  # where the person was told that the measure is not taken
+        self.in_hand: asyncio.Task[None] | None = None  # the job being worked out anew, in a thread
+
+    # Working out
+
+    def work_out(self, work: Callable[[], object]) -> None:
+        """Do something that works the job out anew, in a thread; the keys pressed meanwhile wait for it."""
+        self.message = WORKING
+        self.in_hand = asyncio.create_task(self._work_out(work))
+
+    async def _work_out(self, work: Callable[[], object]) -> None:
+        try:
+            await self._save(work)
+        except Exception as error:  # a mistake of ours in one step must not end the program
+            self.message = f"This cannot be worked out. {write_report('working a job out', error)}"
+        self.in_hand = None
+        super().redraw()
+
+    async def settled(self) -> None:
+        """Wait for what is being worked out."""
+        if self.in_hand is not None:
+            await self.in_hand
+
+    async def _act(self, event: events.Key) -> None:
+        await self.settled()
+        await super()._act(event)
 
     # Drawing
 
+    def redraw(self) -> None:
+        """Draw; in another unit once every step is worked out in it."""
+        unit = self.session.unit
+        if self.job.unit != unit and self.in_hand is None:
+            self.work_out(lambda: self.job.show_in(unit))
+        super().redraw()
+
     def body(self, width: int, height: int) -> list[Line]:
         """The step with its cautions, and whatever lies over it."""
-        self.job.show_in(self.session.unit)
         room = height - 2
         inner = width if width < 110 else width - min(max(width * 30 // 100, 36), 60) - 1
         view = self._view_lines(inner, room)
-        middle = job_lines(self.job, self.session.unit, width, room, view)
+        middle = job_lines(self.job, self.job.unit, width, room, view)
         top = fitted(
             [(f" {job_title(self.job)} ", "bar-strong"), (f"  {where(self.job)}", "bar")], width, "bar"
         )
@@ -127,7 +160,9 @@ class JobScreen(Page):
             self.scroll = max(self.at - 6, 0)
             return True
         if self.view == "cautions" and self.job.questions and key in ("y", "n"):
-            self.run_worker(self._answer(key == "y"), exclusive=True)
+            asked = self.job.questions
+            caution = asked[self.question % len(asked)].id
+            self.work_out(lambda: self.job.answer(caution, key == "y"))
             return True
         if self.view and key in ("up", "down"):
             self.scroll = max(self.scroll + (1 if key == "down" else -1), 0)
@@ -255,12 +290,6 @@ class JobScreen(Page):
             self.entry = None
             self.message = self.job.moved_on or says
             self.redraw()
-
-    async def _answer(self, yes: bool) -> None:
-        asked = self.job.questions
-        caution = asked[self.question % len(asked)]
-        await self._save(lambda: self.job.answer(caution.id, yes))
-        self.redraw()
 
     async def action_acknowledge(self) -> None:
         """The first unread stop line is read."""
