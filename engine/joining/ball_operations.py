@@ -170,7 +170,7 @@ def _notes(inputs: BallSeatInputs, shop: Shop, found: Seat) -> list[Note]:
             f"The ball is {loose} loose in the hole: it rests on the bottom, and the wall does not centre it."
         )
         notes.append(Note("info", text))
-    if found.rim_depth is None and grip > 0.0005 * inputs.ball:
+    if found.rim_depth is None and found.equator_below > 0 and grip > 0.0005 * inputs.ball:
         share = 100 * grip / inputs.ball
         notes.append(
             Note(

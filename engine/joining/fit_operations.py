@@ -264,38 +264,32 @@ def _retain(inputs: RetainInputs, shop: Shop) -> Answer:
 
 
 def _strength_figures(inputs: RetainInputs, unit: str) -> list[Figure]:
-    if inputs.load is None:
-        return []
-    d, load = inputs.diameter, inputs.load
-    needed = shear_stress(load=load, diameter=d, length=1.0) / STRESS_ALLOWED
+    """Length for a load, load for a length, or the stress when both are given."""
+    d, load, joint = inputs.diameter, inputs.load, inputs.length
     force, length, stress = ("lbf", "in", "psi") if unit == "inch" else ("N", "mm", "MPa")
-    pull, round_ = f"{worked(load, unit, 'force')} {force}", f"3.14159 x {worked(d, unit)} {length}"
-    allowed = show(STRESS_ALLOWED, "stress", unit)
-    figures = [
-        Figure(
-            "length_needed",
-            "Length of joint wanted",
-            needed,
-            "length",
-            f"{allowed} allowed, a third of {show(15, 'stress', unit)} to {show(25, 'stress', unit)} on clean steel: "
-            "from memory, unconfirmed; the data sheet decides",
-            f"{pull} ÷ ({round_} x {worked(STRESS_ALLOWED, unit, 'stress')} {stress})",
-            decimals=1,
-            side="up",
-        )
-    ]
-    if inputs.length is not None:
-        figures.append(
-            Figure(
-                "stress",
-                "Shear in the joint",
-                shear_stress(load=load, diameter=d, length=inputs.length),
-                "stress",
-                "load over the area of the joint",
-                f"{pull} ÷ ({round_} x {worked(inputs.length, unit)} {length})",
-                decimals=2,
-            )
-        )
+    around = f"3.14159 x {worked(d, unit)} {length}"
+    bears = f"{worked(STRESS_ALLOWED, unit, 'stress')} {stress}"
+    source = (
+        f"{show(STRESS_ALLOWED, 'stress', unit)} allowed, a third of {show(15, 'stress', unit)} to "
+        f"{show(25, 'stress', unit)} on clean steel: from memory, unconfirmed; the data sheet decides"
+    )
+    figures = []
+    if load is not None:
+        pull = f"{worked(load, unit, 'force')} {force}"
+        needed = shear_stress(load=load, diameter=d, length=1.0) / STRESS_ALLOWED
+        words = f"{pull} ÷ ({around} x {bears})"
+        label = "Length of joint wanted"
+        figures.append(Figure("length_needed", label, needed, "length", source, words, decimals=1, side="up"))
+        if joint is not None:
+            found = shear_stress(load=load, diameter=d, length=joint)
+            words = f"{pull} ÷ ({around} x {worked(joint, unit)} {length})"
+            area = "load over the area of the joint"
+            figures.append(Figure("stress", "Shear in the joint", found, "stress", area, words, decimals=2))
+    elif joint is not None:
+        held = STRESS_ALLOWED / shear_stress(load=1.0, diameter=d, length=joint)
+        words = f"{around} x {worked(joint, unit)} {length} x {bears}"
+        label = "Load the joint may bear"
+        figures.append(Figure("load_allowed", label, held, "force", source, words, side="down"))
     return figures
 
 

@@ -44,6 +44,7 @@ CALLS = [
     ("ball-seat", "ball=0.25in hole=0.2496in stand_out=0.08in"),
     ("solder", "alloy=63/37 temper=150°C"),
     ("solder", "alloy=BAg-3"),
+    ("retain", "diameter=8mm length=6mm"),
     ("retain", "diameter=10mm load=500N length=8mm gap=0.08mm"),
     ("retain", "diameter=0.375in load=150lbf length=0.3in"),
     ("key", "diameter=12mm"),

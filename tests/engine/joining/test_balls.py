@@ -130,6 +130,11 @@ def test_a_hole_from_the_table_of_ways_works():
         assert next(w for w in again if w.name == way.name).works
 
 
+def test_no_interference_is_spoken_of_where_the_middle_stands_out():
+    assert any("Interference" in note.text for note in work(ball=10, hole=9.98, stand_out=4).notes)
+    assert not any("Interference" in note.text for note in work(ball=10, hole=9.98, stand_out=5.4).notes)
+
+
 def test_a_ball_half_out_is_warned_about():
     assert any("cannot grip" in note.text for note in work(ball=4, hole=4, stand_out=2).notes)
 

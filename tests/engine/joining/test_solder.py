@@ -167,3 +167,10 @@ def test_a_joint_in_inches_names_no_metric_unit():
     words = [f.working for f in answer.figures] + [n.text for n in answer.notes]
     assert not [text for text in words if "mm" in text or "MPa" in text or " N " in text]
     assert answer.figure("length_needed").working == "112.404 lbf ÷ (3.14159 x 0.375 in x 725.189 psi)"
+
+
+def test_a_length_alone_gives_the_load_it_may_bear():
+    """pi x 8 mm x 6 mm x 5 MPa = 754 N (arithmetic)."""
+    answer = work("retain", diameter=8, length=6)
+    assert answer.figure("load_allowed").value == pytest.approx(753.98, abs=0.01)
+    assert not answer.has("length_needed") and not answer.has("stress")
