@@ -208,6 +208,14 @@ class OpenJob:
         return tuple(r for r in self.progress.readings if r.step == here.step and r.row == here.row)
 
     @property
+    def reading_elsewhere(self) -> Reading | None:
+        """The newest reading in another row of this step."""
+        here = self.place
+        return next(
+            (r for r in reversed(self.progress.readings) if r.step == here.step and r.row != here.row), None
+        )
+
+    @property
     def last_reading(self) -> Reading | None:
         """The newest reading of this step."""
         return self.readings[-1] if self.readings else None

@@ -189,7 +189,11 @@ def what_may_be_done(kind: Kind, own: tuple[str, ...] = ()) -> tuple[str, ...]:
     return (again, *own, _STILL[kind], "Otherwise this part is scrap: begin the next one.")
 
 
-_WHERE = {"diameter": " on the diameter", "bore": " on the diameter", "across flats": " across the flats"}
+_WHERE = {
+    "diameter": " on the diameter",
+    "bore": " on the diameter",
+    "across flats": " across the flats, half on each,",
+}
 
 
 def sentences(

@@ -127,6 +127,26 @@ async def test_rows_are_counted_one_at_a_time_and_shown_large():
         assert "█" in shown(pilot.app)
 
 
+async def test_the_figure_that_the_recipe_chose_is_shown_large():
+    async with run() as pilot:
+        job = await begin(pilot, "height-adjuster-nut")
+        number = next(s.number for s in job.worked.steps if s.step.large == "stick_out")
+        await press(pilot, "n", f"'step {number}", "enter")
+        lines = shown(pilot.app).split("\n")
+        label = job.step.answer.figure("stick_out").label
+        assert job.step.answer.lead.name != "stick_out" and any(line.strip() == label for line in lines)
+
+
+async def test_a_reading_of_another_flat_is_told_where_none_is_taken_yet():
+    async with run() as pilot:
+        job = await begin(pilot)
+        number = next(s.number for s in job.worked.steps if s.rows and s.limits)
+        await press(pilot, "n", f"'step {number}", "enter", "n", "'flat 4", "enter", "m", "'12.9", "enter")
+        assert "In limits: 12.900 mm" in shown(pilot.app)
+        await press(pilot, "n", "'flat 5", "enter")
+        assert "flat 4: 12.900 mm" in shown(pilot.app) and job.last_reading is None
+
+
 async def test_i_am_at_moves_to_a_line_and_refuses_what_is_not_there():
     async with run() as pilot:
         job = await begin(pilot)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from engine.answer import Figure
 from engine.jobs.run import WorkedStep
+from engine.quantity import show
 from engine.showing import figure_text
 from tui.desk import OpenJob
 from tui.glyphs import plain
@@ -69,7 +70,7 @@ def step_lines(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
     shown_do = do[: max(room - (12 if step.table else 8), least)] if step.answer else do
     if len(shown_do) < len(do) and shown_do:
         text, role = shown_do[-1][0]
-        shown_do[-1] = fitted([(f"{text} … (l)", role)], width)
+        shown_do[-1] = [(f"{text[: width - 6].rstrip()} … (l)", role)]
     body = _main(job, step, unit, width, room - len(shown_do))
     gap = [line()] * max(room - len(shown_do) - len(body), 0)
     return [*top, *shown_do, *body, *gap, *tail][:height]
@@ -86,14 +87,16 @@ def _main(job: OpenJob, step: WorkedStep, unit: str, width: int, height: int) ->
         head = f"{step.table.count_noun} {job.place.row} of {step.rows}".capitalize()
         (label, text), *others = row_setting(step.table, job.place.row, unit)
         return settings_lines([(f"{head} · {label}", text), *others], width, height)[:height]
-    answer = step.answer
-    if answer is None:
-        wanted = limit_words(job, unit)
-        return setting_lines(step.limits.what, wanted, width, min(9, height)) if step.limits else []
-    lead = answer.lead
-    large_height = 9 if height >= 15 else 8
-    body = setting_lines(lead.label, figure_text(lead, unit), width, min(large_height, height))
-    return [*body, *_others(answer.figures[1:], unit, width, height - len(body))][:height]
+    answer, lead = step.answer, step.lead
+    if lead is None or answer is None:
+        if step.limits is None:
+            return []
+        label, text = step.limits.what, limit_words(job, unit)
+    else:
+        label, text = lead.label, figure_text(lead, unit)
+    body = setting_lines(label, text, width, min(9 if height >= 15 else 8, height))
+    small = tuple(f for f in answer.figures if f != lead) if answer else ()
+    return [*body, *_others(small, unit, width, height - len(body))][:height]
 
 
 def _others(figures: tuple[Figure, ...], unit: str, width: int, height: int) -> list[Line]:
@@ -110,7 +113,7 @@ def _others(figures: tuple[Figure, ...], unit: str, width: int, height: int) -> 
 
 def _finished(job: OpenJob, width: int) -> list[Line]:
     out = [heading(job_title(job), width, where(job)), line()]
-    out += wrapped("Every step is done. R on the jobs list starts the next part; I writes the sheet.", width)
+    out += wrapped("Every step is done. r on the jobs list starts the next part; i writes the sheet.", width)
     for reading in job.progress.readings:
         step = job.worked.steps[reading.step - 1]
         out += wrapped(f"{step.step.title}: {reading.what} {reading.reading:.3f} mm", width, first="  ")
@@ -124,7 +127,11 @@ def measured_lines(job: OpenJob, unit: str, width: int) -> list[Line]:
         return []
     found = job.measured(unit)
     if found.judgement is None:
-        return wrapped(f"M: measure {limits.what} ({limit_words(job, unit)})", width, "strong")
+        wanted = f"M: measure {limits.what} ({limit_words(job, unit)})"
+        other = job.reading_elsewhere
+        if other and job.step.table:
+            wanted += f" · {job.step.table.count_noun} {other.row}: {show(other.reading, 'length', unit)}"
+        return wrapped(wanted, width, "strong")
     good = found.judgement.state == "in limits"
     role = "lead" if good else ("bad" if found.judgement.over_cut else "warning")
     first, *rest = found.says
@@ -136,8 +143,6 @@ def measured_lines(job: OpenJob, unit: str, width: int) -> list[Line]:
 
 def limit_words(job: OpenJob, unit: str) -> str:
     """The limits of this step's measure, rounded inwards."""
-    from engine.quantity import show
-
     limits = job.step.limits
     if limits is None:
         return ""

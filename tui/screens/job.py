@@ -113,7 +113,9 @@ class JobScreen(Page):
         pairs = {c.id: (c.key(False), c.label) for c in self.COMMANDS}
         pairs["leave"] = ("Esc", "Close" if self.view else "Leave")
         order = ["done", "back", "measure", "cautions", "place", "plan", "picture", "rows", "working", "keys"]
-        if self.job.step.limits is None:
+        if self.job.finished:
+            order = ["back", "plan", "history", "sheet", "keys"]
+        elif self.job.step.limits is None:
             order.remove("measure")
         if self.job.unread:
             order.insert(0, "acknowledge")
@@ -260,7 +262,7 @@ class JobScreen(Page):
         noun = table.count_noun if table else "step"
         ways = ["3", *([f"{noun} 3"] if table else []), "step 4"]
         if self.job.counts_holes:
-            ways.append(f"hole 7 of {noun} 12")
+            ways.append(f"hole 7 of {noun} 3")
         hints = (f"The {noun} in hand: {', '.join(ways[:-1])} or {ways[-1]}.",)
         self.entry, self.view = Entry("I am at", ("Where",), hints), ""
         self.redraw()

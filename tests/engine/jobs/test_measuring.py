@@ -89,7 +89,7 @@ def test_two_flats_share_what_is_left_and_the_cutter_goes_down_for_it():
     found = judge(13.2, low=12.9, high=13.1, kind="across flats")
     assert (
         sentences(found, "mm")[0]
-        == "Too big: 13.200 mm. Take off 0.200 mm across the flats for the middle, 0.100 mm at least."
+        == "Too big: 13.200 mm. Take off 0.200 mm across the flats, half on each, for the middle, 0.100 mm at least."
     )
     assert (
         move_words(dial_move(found, "quill", METRIC), "mm")

@@ -77,6 +77,18 @@ def test_the_page_is_well_formed_and_refers_to_nothing_outside():
     assert "@import" not in sheet()
 
 
+def test_no_column_is_empty_and_cautions_stay_with_what_they_are_about():
+    assert "<th>Limits</th>" not in sheet()  # hand-dial's figures have none
+    drum = HEAD + '[[steps]]\nid = "a"\ntitle = "Blank"\noperation = "knurl-blank"\ninputs = { near = 20 }\n'
+    assert "<th>Limits</th>" in sheet(drum)
+    moves = (
+        HEAD + '[[steps]]\nid = "a"\ntitle = "Move"\noperation = "hand-dial"\ninputs = { moves = "1, 1" }\n'
+    )
+    assert "first past" not in sheet(moves)  # nothing is backed off here
+    start = re.search(r'<div class="start">.*?</div>', sheet())[0]
+    assert "<h2>" in start and 'class="caution"' in start and "Chuck" in start
+
+
 def test_every_word_of_a_recipe_is_text():
     words = "".join(Seen(sheet()).words)
     assert "Turn <i>it</i> & stop" in words
