@@ -13,7 +13,7 @@ from engine.answer import Caution
 from engine.errors import BadInput
 from engine.indexing.place import repair
 from engine.jobs import recipe
-from engine.jobs.cuts import plan_cuts, plan_words
+from engine.jobs.cuts import CutPlan, plan_cuts, plan_words
 from engine.jobs.journal import Journal
 from engine.jobs.library import Listed, open_recipe, shelf
 from engine.jobs.measuring import Judgement, judge, read_reading, sentences
@@ -261,23 +261,23 @@ class OpenJob:
         if last is None or limits is None:
             return Measured(None, ())
         judgement = self.judged(last.reading)
-        move = ""
-        if judgement.more and self.slides:
+        cuts, move = self._last_cuts(judgement, last), ""
+        # A plan that knows what the tool really takes stands in the place of what the dial alone would say.
+        if judgement.more and self.slides and not (cuts and cuts.cuts):
             name = last.slide or self.slides[0]
             move = move_words(dial_move(judgement, name, self.job.shop), unit)
         says = sentences(judgement, unit, move=move, own=limits.over_cut)
-        return Measured(judgement, (*says, *self._last_cuts(judgement, last, unit)))
+        return Measured(judgement, (*says, *(plan_words(cuts, unit) if cuts else ())))
 
-    def _last_cuts(self, judgement: Judgement, last: Reading, unit: str) -> tuple[str, ...]:
+    def _last_cuts(self, judgement: Judgement, last: Reading) -> CutPlan | None:
         limits = self.step.limits
         assert limits is not None
         points = [(r.dial, r.reading) for r in self.readings if r.dial is not None and r.slide == last.slide]
         if not judgement.more or len(points) < 2 or limits.low is None or limits.high is None:
-            return ()
-        plan = plan_cuts(
+            return None
+        return plan_cuts(
             points, low=limits.low, high=limits.high, kind=limits.kind, slide=last.slide, shop=self.job.shop
         )
-        return plan_words(plan, unit)
 
     # The sheet
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any
 
 from engine.jobs.places import Place, PlannedStep, first_place, fitted, place_words, plan_of
@@ -191,3 +192,31 @@ def _put_right(old: Reading, event: Event) -> Reading:
     return Reading(
         old.seq, old.at, old.step, old.row, old.what, new, dial, old.slide, (*old.was, old.reading)
     )
+
+
+def when(moment: str) -> str:
+    """Return a moment of the journal as this computer's clock and calendar show it.
+
+    Parameters
+    ----------
+    moment : str
+        As the journal keeps it: ISO 8601 with its offset.
+
+    Returns
+    -------
+    text : str
+        Day, month, year, hours and minutes; what cannot be read is returned as it is.
+
+    Sources
+    -------
+    None: writing.
+
+    Examples
+    --------
+    >>> when("some time")
+    'some time'
+    """
+    try:
+        return datetime.fromisoformat(moment).astimezone().strftime("%d %b %Y %H:%M")
+    except (ValueError, OverflowError):
+        return moment

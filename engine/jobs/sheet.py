@@ -9,7 +9,7 @@ from itertools import compress
 
 from engine.answer import Answer, Caution, Column, Figure, Line, Picture, Table
 from engine.jobs.places import place_words
-from engine.jobs.progress import Progress, Reading
+from engine.jobs.progress import Progress, Reading, when
 from engine.jobs.run import Limits, Worked, WorkedStep
 from engine.jobs.svg import svg
 from engine.quantity import show
@@ -33,7 +33,7 @@ table-header-group } ul { margin: 1mm 0; padding-left: 0; list-style: none } li 
 6mm; text-indent: -6mm } .box { display: inline-block; width: 3.2mm; height: 3.2mm; border: 0.2mm solid black;
 margin-right: 2.5mm; text-indent: 0; line-height: 3mm; text-align: center; font-size: 8pt; vertical-align: -0.3mm }
 .lead { font-size: 15pt; font-weight: bold } .caution { border: 0.3mm solid black; padding: 1mm 2mm; margin: 1mm 0;
-break-inside: avoid } .start { break-inside: avoid }
+break-inside: avoid } .start { break-inside: avoid } .main { break-after: avoid }
 .word { font-weight: bold } .small { font-size: 8pt } figure { margin: 2mm 0; break-inside:
 avoid } svg { display: block; max-width: none } .wide { width: 38mm }
 tr.blank { height: 7mm } svg text { font-family: sans-serif }
@@ -209,7 +209,7 @@ def _answer(step: WorkedStep, answer: Answer, unit: str, progress: Progress | No
     parts = [f"<h3>{escape(step.heading)}</h3>"]
     if lead := step.lead:
         parts.append(
-            f'<p>{escape(lead.label)}: <span class="lead">{escape(figure_text(lead, unit))}</span></p>'
+            f'<p class="main">{escape(lead.label)}: <span class="lead">{escape(figure_text(lead, unit))}</span></p>'
         )
     parts.append(_figures(answer.figures, unit, sources))
     parts.extend(f"<p>{escape(note.text)}</p>" for note in answer.notes)
@@ -298,5 +298,5 @@ def _reading(reading: Reading, unit: str) -> str:
     size = show(reading.reading, "length", unit)
     return (
         f'<tr><td class="n">{escape(size)}{was}</td><td class="n">{escape(dial)}</td>'
-        f"<td>{escape(reading.at.replace('T', ' '))}</td></tr>"
+        f"<td>{escape(when(reading.at))}</td></tr>"
     )

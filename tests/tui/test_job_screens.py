@@ -192,7 +192,7 @@ async def test_two_readings_with_their_dial_settings_plan_the_last_cuts():
         for dial, over in (("0.5", 1.5), ("1.0", 0.6)):
             await press(pilot, "m", f"'{high + over:.2f}", "down", "down", f"'{dial}", "enter")
         assert "The tool takes 0.90 of what the dial says" in shown(pilot.app)
-        assert "times in 100" in shown(pilot.app)
+        assert "times in 100" in shown(pilot.app) and "Cross slide:" not in shown(pilot.app)
 
 
 async def test_over_cut_is_said_plainly():

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from engine.jobs.progress import Event
+from engine.jobs.progress import Event, when
 from tui.commands import Command
 from tui.desk import OpenJob
 from tui.glyphs import plain
 from tui.lines import Line, heading, line, wrapped
 from tui.panes.cautions_view import caution_view
-from tui.panes.jobs_view import when
 from tui.panes.step_view import job_title, limit_words, where
 from tui.panes.trouble_view import trouble_lines
 from tui.panes.working_view import working_lines
@@ -63,7 +62,9 @@ def history_lines(events: Sequence[Event], width: int) -> list[Line]:
     out = [heading("History", width, f"{len(events)} entries")]
     for event in reversed(events):
         says = _EVENTS[event.kind](event) if event.kind in _EVENTS else event.kind
-        out += wrapped(f"{event.seq:>4}  {when(event.at)}  {says}", width, rest="                           ")
+        out += wrapped(
+            f"{event.seq:>4}  {plain(when(event.at))}  {says}", width, rest="                           "
+        )
     return out
 
 

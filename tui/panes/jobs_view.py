@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from engine.jobs.library import Listed
-from engine.jobs.progress import JobLine
+from engine.jobs.progress import JobLine, when
 from tui.glyphs import plain
 from tui.lines import Line, beside, cut, fitted, heading, line, wrapped
 
@@ -57,18 +57,10 @@ def about_lines(one: Choice | None, width: int) -> list[Line]:
         where = f"Kept in {one.path}" if one.path else "Ready made; E makes a copy of your own to change."
         return [*out, *wrapped(where, width, "hint")]
     out += wrapped(f"{one.state.capitalize()}: {one.where}.", width)
-    out += wrapped(f"Last worked on {when(one.last)}, started {when(one.started)}.", width, "hint")
+    out += wrapped(
+        f"Last worked on {plain(when(one.last))}, started {plain(when(one.started))}.", width, "hint"
+    )
     return [*out, line(), *wrapped("Enter goes on with it.", width, "hint")]
-
-
-def when(moment: str) -> str:
-    """A moment of the journal on this computer's clock."""
-    from datetime import datetime
-
-    try:
-        return datetime.fromisoformat(moment).astimezone().strftime("%d %b %Y %H:%M")
-    except ValueError:
-        return plain(moment)
 
 
 def jobs_lines(choices: Sequence[Choice], at: int, width: int, height: int) -> list[Line]:
