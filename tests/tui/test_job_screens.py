@@ -280,6 +280,15 @@ async def test_the_sheet_is_written_and_said_where():
         assert "Sheet:" in shown(pilot.app)
 
 
+async def test_where_the_sheet_is_can_be_read_to_its_end():
+    async with run((40, 20)) as pilot:
+        await begin(pilot)
+        await press(pilot, "i")
+        lines = shown(pilot.app).split("\n")
+        assert len(lines) == 20 and max(map(len, lines)) <= 40
+        assert "".join(line.strip() for line in lines).endswith(".html")
+
+
 async def test_every_view_opens_and_closes():
     async with run() as pilot:
         await begin(pilot)

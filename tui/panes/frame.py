@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from engine.catalog import PANES
 from tui.commands import Command
-from tui.lines import Line, fitted, width_of
+from tui.lines import Line, fitted, width_of, wrapped
 
 _SHORT = {
     "joining": "Slots", "drilling": "Drill", "indexing": "Index", "knurling": "Knurl", "turning": "Turn"
@@ -47,6 +47,11 @@ def keys(commands: Iterable[tuple[str, str]], width: int) -> Line:
         runs += [(f" {key}", "bar-strong"), (f" {label} ", "bar")]
     runs += [(f" {last[0]}", "bar-strong"), (f" {last[1]} ", "bar")]
     return fitted(runs, width, "bar")
+
+
+def said(message: str, width: int) -> list[Line]:
+    """A sentence at the foot, in as many lines as it needs: a path that is cut off leads nowhere."""
+    return [fitted(runs, width, "bar") for runs in wrapped(message, width - 1, "bar-strong", first=" ")[:4]]
 
 
 def pairs_for(commands: Iterable[Command], inside: bool) -> list[tuple[str, str]]:

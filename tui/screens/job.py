@@ -95,7 +95,8 @@ class JobScreen(Page):
 
     def body(self, width: int, height: int) -> list[Line]:
         """The step with its cautions, and whatever lies over it."""
-        room = height - 2
+        foot = self._foot(width)
+        room = height - 1 - len(foot)
         inner = width if width < 110 else width - min(max(width * 30 // 100, 36), 60) - 1
         view = self._view_lines(inner, room)
         middle = job_lines(self.job, self.job.unit, width, room, view)
@@ -103,13 +104,13 @@ class JobScreen(Page):
             [(f" {job_title(self.job)} ", "bar-strong"), (f"  {where(self.job)}", "bar")], width, "bar"
         )
         middle = [fitted(runs, width) for runs in middle]
-        return [top, *middle, *[line()] * (room - len(middle)), self._foot(width)]
+        return [top, *middle, *[line()] * (room - len(middle)), *foot]
 
-    def _foot(self, width: int) -> Line:
+    def _foot(self, width: int) -> list[Line]:
         if self.message:
-            return fitted([(f" {self.message}", "bar-strong")], width, "bar")
+            return frame.said(self.message, width)
         if self.entry:
-            return frame.keys([("Enter", "Keep"), ("Tab", "Next field"), ("Esc", "Leave")], width)
+            return [frame.keys([("Enter", "Keep"), ("Tab", "Next field"), ("Esc", "Leave")], width)]
         pairs = {c.id: (c.key(False), c.label) for c in self.COMMANDS}
         pairs["leave"] = ("Esc", "Close" if self.view else "Leave")
         order = ["done", "back", "measure", "cautions", "place", "plan", "picture", "rows", "working", "keys"]
@@ -119,7 +120,7 @@ class JobScreen(Page):
             order.remove("measure")
         if self.job.unread:
             order.insert(0, "acknowledge")
-        return frame.keys([pairs[i] for i in [*order, "leave"]], width)
+        return [frame.keys([pairs[i] for i in [*order, "leave"]], width)]
 
     def _view_lines(self, width: int, height: int) -> list[Line] | None:
         if self.entry:

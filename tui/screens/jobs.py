@@ -9,7 +9,7 @@ from textual import events
 from engine.jobs.library import Listed
 from tui.commands import Command
 from tui.desk import Desk, OpenJob, Refusal, one_line
-from tui.lines import Line, fitted, line
+from tui.lines import Line, line
 from tui.panes import frame
 from tui.panes.jobs_view import Choice, jobs_lines
 from tui.report import write_report
@@ -60,15 +60,14 @@ class JobsScreen(Page):
         """The lists."""
         pairs = [(c.key(False), c.label) for c in self.COMMANDS]
         pairs[0], pairs[-1] = ("Enter", "Start" if isinstance(self.one, Listed) else "Go on"), ("Esc", "Back")
-        foot = frame.keys(pairs, width)
-        if self.message:
-            foot = fitted([(f" {self.message}", "bar-strong")], width, "bar")
-        middle = jobs_lines(self.choices, self.at, width, height - 2)
+        foot = frame.said(self.message, width) if self.message else [frame.keys(pairs, width)]
+        room = height - 1 - len(foot)
+        middle = jobs_lines(self.choices, self.at, width, room)
         return [
             frame.tabs("jobs", width, self.session.unit),
             *middle,
-            *[line()] * (height - 2 - len(middle)),
-            foot,
+            *[line()] * (room - len(middle)),
+            *foot,
         ]
 
     def typed(self, event: events.Key) -> bool:
