@@ -33,10 +33,6 @@ class BadInput(ValueError):
         shown = (shown[:57] + "...") if len(shown) > 60 else shown
         super().__init__(text or f"{field}: {shown or 'nothing'} cannot be used; accepted: {accepted}.")
 
-    def renamed(self, field: str) -> BadInput:
-        """The same refusal under the name that an operation gives the input."""
-        return BadInput(field, self.given, self.accepted)
-
 
 class OutOfRange(BadInput):
     """A number outside what a method or a table covers; the parts are kept.

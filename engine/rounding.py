@@ -47,38 +47,3 @@ def rounded(value: float, decimals: int, side: Side = "nearest") -> str:
     settled = Decimal(repr(float(value))).quantize(_NOISE, ROUND_HALF_UP)
     written = settled.quantize(Decimal(1).scaleb(-decimals), _MODES[side])
     return str(abs(written) if written == 0 else written)
-
-
-def degrees_minutes(angle: float) -> str:
-    """Write an angle in whole degrees, minutes and seconds, with the carry done.
-
-    Parameters
-    ----------
-    angle : float
-        The angle, 0 or more. [deg]
-
-    Returns
-    -------
-    text : str
-        Such as `51° 25' 43"`; the seconds are left out when they are nought.
-
-    Raises
-    ------
-    ValueError
-        If the angle is negative.
-
-    Sources
-    -------
-    1 degree = 60 minutes = 3600 seconds (ISO 80000-3:2019).
-
-    Examples
-    --------
-    >>> print(degrees_minutes(360 / 7), degrees_minutes(1.9999999), degrees_minutes(30.5))
-    51° 25' 43" 2° 0' 30° 30'
-    """
-    if angle < 0:
-        raise ValueError("an angle on a dial is not negative")
-    total = int(Decimal(repr(float(angle) * 3600)).quantize(Decimal(1), ROUND_HALF_UP))
-    degrees, rest = divmod(total, 3600)
-    minutes, seconds = divmod(rest, 60)
-    return f"{degrees}° {minutes}'" + (f' {seconds}"' if seconds else "")

@@ -22,6 +22,9 @@ from engine.operation import Operation
 from engine.shop.model import Shop
 
 _CP = "common practice, no source"
+_PECK_SOURCE = (
+    f"first 2 diameters: a drill dealer's technical tips; then 1 and from 6 diameters half a diameter: {_CP}"
+)
 _KINDS = {"centre": "", "pilot": "pilot, ", "step": "step, ", "drill": "drill, ", "reamer": "reamer, "}
 
 
@@ -221,8 +224,9 @@ def _pecks(cut: ToolCut, unit: str) -> Figure:
     else:
         depths = ", ".join(said(depth, unit) for depth in cut.pecks[:3])
         working = f"drawn out at {depths}" + (" and so on: see the table" if len(cut.pecks) > 3 else "")
-    source = f"first 2 diameters: a drill dealer's technical tips; then 1 and from 6 diameters half a diameter: {_CP}"
-    return Figure("pecks", "Pecks, the last to the full depth", len(cut.pecks), "count", source, working)
+    return Figure(
+        "pecks", "Pecks, the last to the full depth", len(cut.pecks), "count", _PECK_SOURCE, working
+    )
 
 
 def _load(cut: ToolCut, machine: Machine, inputs: HolePlanInputs, unit: str) -> list[Figure]:
@@ -348,7 +352,9 @@ def _peck_table(machine: Machine, plan: HolePlan) -> Table | None:
         Column("turns", "Turns", "count"),
         Column("reading", "Dial", "length"),
     )
-    return Table("peck_depths", "Draw out and clear the chips at each", columns, tuple(rows))
+    return Table(
+        "peck_depths", "Draw out and clear the chips at each", columns, tuple(rows), source=_PECK_SOURCE
+    )
 
 
 OPERATIONS = {

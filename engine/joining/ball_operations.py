@@ -25,6 +25,12 @@ class BallSeatInputs:
     )
 
 
+_WAYS_SOURCE = (
+    "press: 0.001 to 0.0025 of the diameter, handbook text in the public domain; retain: a bearing maker's guide to "
+    "adhesive joints; stake: common practice, no source; solder: from memory, unconfirmed"
+)
+
+
 def _work(inputs: BallSeatInputs, shop: Shop) -> Answer:
     found = seat(ball=inputs.ball, hole=inputs.hole, stand_out=inputs.stand_out)
     every = ways(ball=inputs.ball, hole=inputs.hole, found=found)
@@ -36,7 +42,7 @@ def _work(inputs: BallSeatInputs, shop: Shop) -> Answer:
         Column("asks", "It asks for"),
     )
     rows = tuple((w.name, "yes" if w.works else "no", w.hole_low, w.hole_high, w.asks) for w in every)
-    table = Table("ways", "Ways to hold it", columns, rows)
+    table = Table("ways", "Ways to hold it", columns, rows, source=_WAYS_SOURCE)
     return Answer(
         figures=_figures(inputs, found, every, shop.unit),
         tables=(table,),

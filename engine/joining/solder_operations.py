@@ -11,6 +11,7 @@ from engine.joining.solders import Alloy, HeatedPart
 from engine.operation import Operation
 from engine.quantity import show, worked
 from engine.shop.model import Shop
+from engine.tables import source
 
 _MECHANICAL = "press, stake or retaining compound"
 
@@ -153,7 +154,7 @@ def _table(limit: float) -> Table:
         )
         for a in solders.alloys()
     )
-    return Table("alloys", "Solders, the coolest first", columns, rows)
+    return Table("alloys", "Solders, the coolest first", columns, rows, source=source("joining/alloys.csv"))
 
 
 def _notes(shop: Shop, alloy: Alloy, part: HeatedPart, limit: float, softens: bool) -> list[Note]:

@@ -142,7 +142,7 @@ def _work(inputs: KnurlPassesInputs, shop: Shop) -> Answer:
             None,
             "text",
             "common practice, no source",
-            f"for {inputs.material.name}",
+            f"for {inputs.material.label}",
             text=passes.lubricant(inputs.material.group),
         ),
     )

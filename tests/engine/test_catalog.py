@@ -46,7 +46,7 @@ def test_tables_and_pictures_are_whole(operation_id, shop):
     answer = run(operation_id, load(operation_id).example, shop).answer
     for table in answer.tables:
         names = [c.name for c in table.columns]
-        assert len(names) == len(set(names)) and table.rows, table.name
+        assert len(names) == len(set(names)) and table.rows and table.source, table.name
         assert all(len(row) == len(names) for row in table.rows)
         assert set(table.setting) <= set(names)
         if table.count_noun:

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.rounding import degrees_minutes, rounded
+from engine.rounding import rounded
 
 
 @pytest.mark.parametrize(
@@ -31,11 +31,3 @@ def test_sides_enclose_the_value(value, decimals):
     slack = Decimal("1e-9")
     assert down - slack <= Decimal(repr(value)) <= up + slack
     assert up - down <= Decimal(1).scaleb(-decimals)
-
-
-@pytest.mark.parametrize(
-    "angle, text",
-    [(59.999999, "60° 0'"), (0, "0° 0'"), (51.42857142857143, "51° 25' 43\""), (1 / 60, "0° 1'")],
-)
-def test_degrees_and_minutes_carry(angle, text):
-    assert degrees_minutes(angle) == text

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from engine.catalog import PANES
-from tui.commands import Command
 from tui.lines import Line, fitted, width_of, wrapped
 
 _SHORT = {
@@ -52,8 +51,3 @@ def keys(commands: Iterable[tuple[str, str]], width: int) -> Line:
 def said(message: str, width: int) -> list[Line]:
     """A sentence at the foot, in as many lines as it needs: a path that is cut off leads nowhere."""
     return [fitted(runs, width, "bar") for runs in wrapped(message, width - 1, "bar-strong", first=" ")[:4]]
-
-
-def pairs_for(commands: Iterable[Command], inside: bool) -> list[tuple[str, str]]:
-    """Commands as (key, label) for the foot line."""
-    return [(c.key(inside), c.label) for c in commands]

@@ -102,6 +102,7 @@ class JobsScreen(Page):
     async def _open(self, opening) -> None:  # type: ignore[no-untyped-def]
         from tui.screens.job import JobScreen
 
+        self.owner.say("Working it out …")
         try:
             opened = await asyncio.to_thread(opening)
         except Refusal as error:
