@@ -6,7 +6,7 @@ from importlib import import_module
 
 import pytest
 
-from engine.catalog import CATALOG, load
+from engine.base.register import CATALOG, load
 
 HEAVY = ("textual", "rich", "pydantic", "pint", "numpy", "tomlkit")
 
@@ -26,12 +26,12 @@ def test_the_operations_of_a_family_load_nothing_heavy(family):
 
 def test_listing_the_operations_loads_no_family():
     families = tuple(f"engine.{e.family}.{e.topic}_operations" for e in CATALOG)
-    assert loaded("import engine.catalog", (*HEAVY, *families)) == set()
+    assert loaded("import engine.base.register", (*HEAVY, *families)) == set()
 
 
 def test_one_operation_loads_the_module_that_declares_it_and_no_other():
     modules = tuple({f"engine.{e.family}.{e.topic}_operations" for e in CATALOG})
-    code = "from engine.catalog import load\nload('hand-dial')"
+    code = "from engine.base.register import load\nload('hand-dial')"
     assert loaded(code, (*HEAVY, *modules)) == {"engine.indexing.dial_operations"}
 
 
@@ -43,7 +43,7 @@ def test_a_family_gathers_the_operations_of_its_topics(entry):
 
 def test_a_first_answer_needs_neither_pint_nor_pydantic():
     code = (
-        "from engine.operation import run\nfrom engine.shop.file import sample\n"
+        "from engine.base.operation import run\nfrom engine.shop.file import sample\n"
         "run('thread-limits', {'size': 'M12x1'}, sample('metric'))"
     )
     assert loaded(code, HEAVY) == set()

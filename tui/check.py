@@ -6,7 +6,7 @@ import sys
 import tomllib
 from pathlib import Path
 
-from engine.errors import BadInput
+from engine.base.refusals import BadInput
 from engine.jobs import recipe
 from engine.jobs.run import Worked, resolve
 from engine.shop.file import load as load_shop

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine.catalog import PANES
+from engine.base.register import PANES
 
 EVERYWHERE = "everywhere"
 BENCH = "bench"

@@ -9,8 +9,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
-from engine.answer import Caution
-from engine.errors import BadInput
+from engine.base.answer import Caution
+from engine.base.files import BadFile, write_safely
+from engine.base.refusals import BadInput
 from engine.indexing.place import repair
 from engine.jobs import recipe
 from engine.jobs.cuts import CutPlan, plan_cuts, plan_words
@@ -25,7 +26,6 @@ from engine.jobs.slides import dial_move, dial_position, move_words, owned_slide
 from engine.jobs.store import JournalError
 from engine.shop.file import data_folder
 from engine.shop.model import Shop
-from engine.written import BadFile, write_safely
 
 Refusal = (BadInput, JournalError)
 

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import re
 
-from engine.inputs import Ask, asks
-from engine.operation import Operation
-from engine.quantity import DIMENSIONS
+from engine.base.declare import Ask, asks
+from engine.base.operation import Operation
+from engine.base.quantity import DIMENSIONS
 
 LONGEST = 200  # characters in a field
 _BARE = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)")
@@ -21,7 +21,7 @@ def with_unit(text: str, ask: Ask, unit: str) -> str:
     """What was typed, with the unit written behind each bare number, so that it stays true when the display
     unit is switched.
 
-    >>> from engine.inputs import Ask
+    >>> from engine.base.declare import Ask
     >>> with_unit("1,5; 3/8", Ask("Wires", "lengths", "", "", True, dimension="length"), "mm")
     '1,5 mm; 3/8'
     """

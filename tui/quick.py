@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from engine.catalog import CATALOG, PANES, Entry, load
-from engine.errors import BadInput
-from engine.inputs import Ask, asks
-from engine.operation import Operation
+from engine.base.declare import Ask, asks
+from engine.base.operation import Operation
+from engine.base.refusals import BadInput
+from engine.base.register import CATALOG, PANES, Entry, load
 from tui.commands import COMMANDS, Command
 
 if TYPE_CHECKING:

@@ -6,10 +6,10 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from engine.answer import Answer, Caution
-from engine.catalog import CATALOG, PANES, Entry, load
-from engine.errors import BadInput
-from engine.operation import Done, run
+from engine.base.answer import Answer, Caution
+from engine.base.operation import Done, run
+from engine.base.refusals import BadInput
+from engine.base.register import CATALOG, PANES, Entry, load
 from engine.shop.file import load as load_shop
 from engine.shop.file import sample, shop_path
 from engine.shop.model import Shop

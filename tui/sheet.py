@@ -6,7 +6,7 @@ import sys
 from dataclasses import dataclass
 from pathlib import Path
 
-from engine.errors import BadInput
+from engine.base.refusals import BadInput
 from engine.shop.file import load as load_shop
 
 USAGE = "tommybar sheet JOB-NUMBER | RECIPE-NAME | FILE.toml [-o FILE] [--inch | --mm] [--shop FILE]"
@@ -89,8 +89,8 @@ def _recipe(line: _Line) -> tuple[str, str]:
 
 def _write(line: _Line, title: str, html: str) -> Path | None:
     """Write to the file named, to standard output for `-`, else beside a name made from the title."""
+    from engine.base.files import write_safely
     from engine.jobs.sheet import file_name
-    from engine.written import write_safely
 
     if str(line.out) == "-":
         print(html, end="")

@@ -7,14 +7,14 @@ from dataclasses import asdict, dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from engine.answer import Answer, Caution, Column, Figure, Table
-from engine.catalog import CATALOG, PANES, load
-from engine.errors import BadInput
-from engine.inputs import asks
-from engine.operation import Done, run
-from engine.quantity import DIMENSIONS, JSON_UNITS
+from engine.base.answer import Answer, Caution, Column, Figure, Table
+from engine.base.declare import asks
+from engine.base.operation import Done, run
+from engine.base.quantity import DIMENSIONS, JSON_UNITS
+from engine.base.refusals import BadInput
+from engine.base.register import CATALOG, PANES, load
+from engine.base.showing import cell_text, figure_text
 from engine.shop.file import load as load_shop
-from engine.showing import cell_text, figure_text
 
 if TYPE_CHECKING:
     from engine.shop.model import Shop

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from engine.errors import BadInput
-from engine.inputs import Ask
+from engine.base.declare import Ask
+from engine.base.files import BadFile, Place, write_safely
+from engine.base.refusals import BadInput
 from engine.shop.edit import Row, rows, sample_text, with_answer, with_part, without_part
 from engine.shop.file import parse
-from engine.written import BadFile, Place, write_safely
 
 LONGEST = 400  # characters of one answer: a long list of drills
 
@@ -165,7 +165,7 @@ class ShopEditor:
 
 
 def _unusable(path: Path, reason: str) -> BadFile:
-    from engine.written import Problem
+    from engine.base.files import Problem
 
     return BadFile("shop file", path, (Problem(str(path), None, f"this cannot be read: {reason}."),))
 

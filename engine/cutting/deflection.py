@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import pi
 from typing import Literal
 
-from engine.errors import check_range
+from engine.base.refusals import check_range
 
 Support = Literal["chuck", "centre", "centres"]
 # F L^3 / (divisor E I): held at one end; held at one end and propped at the other (force in the middle); propped

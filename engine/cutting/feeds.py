@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from engine.base.quantity import worked
+from engine.base.refusals import check_range
+from engine.base.tables import rows
 from engine.cutting.speeds import Tool
-from engine.errors import check_range
-from engine.quantity import worked
-from engine.tables import rows
 
 FeedKind = Literal[
     "drilling", "turning", "finishing", "parting", "reaming", "knurling", "slotting", "milling"

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import acos, degrees, pi, radians, sin
 
+from engine.base.refusals import check_range
 from engine.cutting.materials import Material
-from engine.errors import check_range
 
 BELT_DRIVE = 0.75  # share of the motor's power that reaches the cut on a light belt-driven machine
 _HALF_POINT = 59.0  # deg: half the point angle of a jobber drill
@@ -286,14 +286,7 @@ def tapping_torque(*, specific: float, diameter: float, pitch: float) -> float:
 
 
 def milling_load(
-    *,
-    material: Material,
-    cutter: float,
-    width: float,
-    depth: float,
-    feed: float,
-    teeth: int,
-    speed: float,
+    *, material: Material, cutter: float, width: float, depth: float, feed: float, teeth: int, speed: float
 ) -> MillLoad:
     """Force and power of a cut with the side or end of a cutter.
 

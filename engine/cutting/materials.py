@@ -8,11 +8,11 @@ from difflib import get_close_matches
 from functools import cache
 from typing import TYPE_CHECKING, Literal
 
-from engine.errors import BadInput
-from engine.tables import rows
+from engine.base.refusals import BadInput
+from engine.base.tables import rows
 
 if TYPE_CHECKING:
-    from engine.inputs import Ask
+    from engine.base.declare import Ask
     from engine.shop.model import Shop
 
 Machining = Literal["free", "tough", "soft"]
@@ -180,7 +180,7 @@ def read(given: object, ask: Ask, unit: str) -> Material:
 
     Examples
     --------
-    >>> from engine.inputs import Ask
+    >>> from engine.base.declare import Ask
     >>> read("Free-cutting brass", Ask("Material", "material", "", "", True), "mm").kc11
     700.0
     """

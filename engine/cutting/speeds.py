@@ -8,10 +8,10 @@ from functools import cache
 from math import pi
 from typing import Literal
 
+from engine.base.quantity import worked
+from engine.base.refusals import OutOfRange, check_range
+from engine.base.tables import rows
 from engine.cutting.materials import Material
-from engine.errors import OutOfRange, check_range
-from engine.quantity import worked
-from engine.tables import rows
 
 Cut = Literal[
     "turning",

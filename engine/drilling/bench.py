@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from engine.answer import Note
+from engine.base.answer import Note
+from engine.base.refusals import BadInput
 from engine.cutting.speeds import SpindleSpeed, spindle_speed
-from engine.errors import BadInput
 from engine.indexing.dials import DialSetting, Towards, slide_setting
 from engine.shop.model import Shop, Slide
 
@@ -69,13 +69,7 @@ def machine_of(shop: Shop, wanted: str | None) -> Machine:
         mark = shop.lathe.chuck.marked_speed
         _check_mark(mark, shop.lathe.speeds)
         return Machine(
-            "lathe",
-            shop.lathe.speeds,
-            mark,
-            "the chuck",
-            shop.lathe.motor,
-            shop.lathe.tailstock,
-            "Tailstock",
+            "lathe", shop.lathe.speeds, mark, "the chuck", shop.lathe.motor, shop.lathe.tailstock, "Tailstock"
         )
     if shop.mill is not None:
         return Machine("mill", shop.mill.speeds, None, "", shop.mill.motor, shop.mill.z, "Quill")

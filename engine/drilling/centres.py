@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 from math import radians, tan
 
-from engine.tables import rows
+from engine.base.tables import rows
 
 _LED = (
     0.8  # of the hole's diameter: the mouth of its centre, so that the drill takes it away (common practice)

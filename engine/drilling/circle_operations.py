@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import floor, hypot
 
-from engine import inputs as ask
-from engine.answer import Answer, Cell, Circle, Column, Figure, Label, Line, Note, Picture, Shape, Table
+from engine.base import declare as ask
+from engine.base.answer import Answer, Cell, Circle, Column, Figure, Label, Line, Note, Picture, Shape, Table
+from engine.base.operation import Operation
+from engine.base.quantity import show
 from engine.drilling.figures import said
 from engine.drilling.patterns import MOST_HOLES, Place, axis_setting, chord, on_circle
 from engine.indexing.dials import DialSetting, back_off
-from engine.operation import Operation
-from engine.quantity import show
 from engine.shop.model import Mill, Shop
 
 _GEOMETRY = "geometry"
@@ -28,10 +28,7 @@ class HoleCircleInputs:
         "Number of holes", low=2, high=MOST_HOLES, example="6", help="Evenly spaced, all the way round."
     )
     diameter: float = ask.length(
-        "Circle diameter",
-        high=5000,
-        example="50",
-        help="Pitch circle: through the centres of the holes.",
+        "Circle diameter", high=5000, example="50", help="Pitch circle: through the centres of the holes."
     )
     start_angle: float = ask.angle(
         "Angle of hole 1",
@@ -200,12 +197,7 @@ def _picture(inputs: HoleCircleInputs, places: tuple[Place, ...], unit: str) -> 
         if len(places) <= _MOST_LABELS:
             away = 1 + (size + radius / 10) / radius
             shapes.append(
-                Label(
-                    x + (place.x - x) * away,
-                    y + (place.y - y) * away,
-                    str(place.number),
-                    row=place.number,
-                )
+                Label(x + (place.x - x) * away, y + (place.y - y) * away, str(place.number), row=place.number)
             )
     way = "clockwise" if inputs.direction == "clockwise" else "anticlockwise"
     alt = (
@@ -268,5 +260,5 @@ OPERATIONS = {
         hazards=("drilling", "clamping"),
         example={"holes": "6", "diameter": "50", "start_angle": "90"},
         help="Gives every hole of a circle as coordinates and as turns and readings of the table's handwheels.",
-    ),
+    )
 }

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from engine.answer import Figure
+from engine.base.answer import Figure
+from engine.base.quantity import worked
 from engine.cutting.speeds import SpeedRange, SpindleSpeed, ideal_text, step_text
 from engine.drilling.bench import Machine, setting_on
-from engine.quantity import worked
 
 _MM_PER_INCH = 25.4  # exact: international yard and pound agreement, 1959
 

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, radians, sqrt, tan
 
+from engine.base.lists import Tool
+from engine.base.refusals import check_range
+from engine.base.tables import rows
 from engine.drilling.sizes import SAME, every_drill, owned
-from engine.errors import check_range
-from engine.lists import Tool
-from engine.tables import rows
 
 JOBBER_POINT = 118.0  # deg: the usual point of a jobber drill
 DEEPEST = 50.0  # diameters; beyond it a twist drill is the wrong tool

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil, cos, pi, radians, sin
 
-from engine.errors import check_range
+from engine.base.refusals import check_range
 from engine.indexing.dials import DialSetting, slide_setting
 from engine.shop.model import Slide
 

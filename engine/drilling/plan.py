@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from math import pi
 from typing import Literal
 
+from engine.base.lists import Tool
+from engine.base.refusals import check_range
 from engine.cutting.feeds import FeedRange, feed
 from engine.cutting.forces import BELT_DRIVE, DrillLoad, drilling_load, torque_power
 from engine.cutting.materials import Material
@@ -15,8 +17,6 @@ from engine.drilling import holes
 from engine.drilling.bench import Machine, speed_on
 from engine.drilling.centres import CentreDrill, centre_drill
 from engine.drilling.reaming import flutes_of
-from engine.errors import check_range
-from engine.lists import Tool
 
 MOTOR_SHARE = 0.7  # of the motor's power: more than that in one drill and the belt slips (common practice)
 

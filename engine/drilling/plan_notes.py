@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from engine.answer import Note
+from engine.base.answer import Note
+from engine.base.quantity import show
 from engine.cutting.forces import share_of_motor
 from engine.drilling import holes
 from engine.drilling.bench import Machine, setting_on, speed_notes
 from engine.drilling.centres import british_centre_drill
 from engine.drilling.plan import MOTOR_SHARE, HolePlan, ToolCut
 from engine.drilling.sizes import label
-from engine.quantity import show
 
 if TYPE_CHECKING:
     from engine.drilling.plan_operations import HolePlanInputs
@@ -47,7 +47,7 @@ def plan_notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan, unit: s
 
     Examples
     --------
-    >>> from engine.operation import run
+    >>> from engine.base.operation import run
     >>> from engine.shop.file import sample
     >>> deep = run("hole-plan", {"diameter": "2", "depth": "40"}, sample("metric")).answer
     >>> [note.text[:23] for note in deep.notes if note.level == "warning"]

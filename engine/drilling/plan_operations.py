@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import radians, sin, tan
 
-from engine import inputs as ask
-from engine.answer import Answer, Cell, Column, Figure, Table
+from engine.base import declare as ask
+from engine.base.answer import Answer, Cell, Column, Figure, Table
+from engine.base.operation import Operation
+from engine.base.refusals import BadInput
 from engine.cutting.feeds import feed_words
 from engine.cutting.forces import BELT_DRIVE, share_of_motor, specific_force
 from engine.cutting.materials import Material, of_shop
@@ -17,8 +19,6 @@ from engine.drilling.plan import HolePlan, ToolCut, plan_hole
 from engine.drilling.plan_notes import plan_notes
 from engine.drilling.reaming import pre_drill
 from engine.drilling.sizes import label
-from engine.errors import BadInput
-from engine.operation import Operation
 from engine.shop.model import Shop
 
 _CP = "common practice, no source"
@@ -33,10 +33,7 @@ class HolePlanInputs:
     """What `hole-plan` is told."""
 
     diameter: float = ask.diameter(
-        "Hole diameter",
-        example="8.5",
-        high=100,
-        help="A length or a drill's name: 8.5, 3/8in, #7, F.",
+        "Hole diameter", example="8.5", high=100, help="A length or a drill's name: 8.5, 3/8in, #7, F."
     )
     depth: float = ask.length(
         "Depth",
@@ -318,9 +315,7 @@ def _tables(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Ta
         last_through = inputs.hole == "through" and cut.kind in ("drill", "reamer")
         setting = setting_on(machine, cut.depth, towards="nearest" if last_through else "short")
         wheel: tuple[Cell, Cell] = (None, None) if setting is None else (setting.turns, setting.reading)
-        rows.append(
-            (number, _name(cut), cut.speed.chosen, cut.feed, cut.depth, len(cut.pecks), *wheel),
-        )
+        rows.append((number, _name(cut), cut.speed.chosen, cut.feed, cut.depth, len(cut.pecks), *wheel))
     steps = Table(
         "steps",
         f"Tools in order; {machine.wheel.lower()} 0 at the face",
@@ -365,5 +360,5 @@ OPERATIONS = {
         hazards=("drilling",),
         example={"diameter": "8.5", "depth": "25", "material": "mild steel"},
         help="Plans a hole from the centre drill to the last peck, with this machine's speeds and handwheel settings.",
-    ),
+    )
 }

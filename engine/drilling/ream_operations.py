@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine import inputs as ask
-from engine.answer import Answer, Figure, Note
+from engine.base import declare as ask
+from engine.base.answer import Answer, Figure, Note
+from engine.base.operation import Operation
+from engine.base.refusals import BadInput
 from engine.cutting.feeds import feed
 from engine.cutting.materials import Material, of_shop
 from engine.cutting.speeds import SpeedRange, SpindleSpeed, surface_speed
@@ -14,9 +16,7 @@ from engine.drilling.bench import MACHINES, Machine, machine_of, speed_notes, sp
 from engine.drilling.figures import said, speed_figure
 from engine.drilling.reaming import KINDS, Kind, PreDrill, flutes_of, pre_drill
 from engine.drilling.sizes import label, owned
-from engine.errors import BadInput
 from engine.joining.iso286 import Deviations, limits_of
-from engine.operation import Operation
 from engine.shop.model import Shop
 
 
@@ -173,5 +173,5 @@ OPERATIONS = {
         hazards=("drilling",),
         example={"diameter": "8", "tolerance": "H7"},
         help="Chooses the drill before a reamer, its speed, and the limits of the finished hole.",
-    ),
+    )
 }

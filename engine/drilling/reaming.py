@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from engine.base.lists import Tool
+from engine.base.refusals import OutOfRange, check_range
+from engine.base.tables import rows
 from engine.cutting.materials import Material
 from engine.drilling.sizes import every_drill
 from engine.drilling.unowned import large_drills, works_in_inches
-from engine.errors import OutOfRange, check_range
-from engine.lists import Tool
-from engine.tables import rows
 
 Kind = Literal["machine", "carbide", "hand"]
 KINDS = ("machine", "carbide", "hand")

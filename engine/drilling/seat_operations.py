@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from math import radians, tan
 
-from engine import inputs as ask
-from engine.answer import Answer, Figure, Note
+from engine.base import declare as ask
+from engine.base.answer import Answer, Figure, Note
+from engine.base.operation import Operation
+from engine.base.refusals import BadInput
 from engine.cutting.materials import Material, of_shop
 from engine.cutting.speeds import surface_speed
 from engine.drilling.bench import MACHINES, Machine, machine_of, speed_notes, speed_on
@@ -19,8 +21,6 @@ from engine.drilling.seats import (
     countersink_depth,
     countersink_for,
 )
-from engine.errors import BadInput
-from engine.operation import Operation
 from engine.shop.model import Shop
 from engine.threads.thread import Thread
 

@@ -8,10 +8,10 @@ from functools import cache
 from math import radians, tan
 from typing import Literal
 
+from engine.base.refusals import BadInput, check_range
+from engine.base.tables import rows
 from engine.drilling.sizes import named
-from engine.errors import BadInput, check_range
 from engine.joining.iso286 import tolerance
-from engine.tables import rows
 from engine.threads.thread import Thread
 
 Fit = Literal["close", "normal", "loose"]

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from engine import inputs as ask
-from engine.answer import Answer, Column, Figure, Note, Table
+from engine.base import declare as ask
+from engine.base.answer import Answer, Column, Figure, Note, Table
+from engine.base.lists import Tool
+from engine.base.operation import Operation
 from engine.drilling.figures import said
 from engine.drilling.seats import FITS, Clearance, Fit, clearance_hole
 from engine.drilling.sizes import SAME, SERIES, Drill, label, nearest, owned
 from engine.drilling.unowned import native
-from engine.lists import Tool
-from engine.operation import Operation
 from engine.shop.model import Shop
 from engine.threads.thread import Thread
 

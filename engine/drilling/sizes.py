@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from engine.lists import Tool
-from engine.tables import rows
+from engine.base.lists import Tool
+from engine.base.tables import rows
 
 _MM_PER_INCH = Fraction(127, 5)  # exact: international yard and pound agreement, 1959
 SERIES = ("number", "letter", "fraction", "metric")

@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from engine.base.lists import Tool
+from engine.base.tables import rows
 from engine.cutting.materials import Material
 from engine.drilling.sizes import SAME, Drill, every_drill
 from engine.drilling.tapping import TapKind, hole_for, minor_limits, percent_of_thread, standard_hole
 from engine.drilling.unowned import is_metric, large_drills, works_in_inches
-from engine.lists import Tool
-from engine.tables import rows
 from engine.threads.thread import Thread
 
 Fit = Literal["inside", "too large", "too small"]

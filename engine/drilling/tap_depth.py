@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine.errors import check_range
-from engine.tables import rows
+from engine.base.refusals import check_range
+from engine.base.tables import rows
 
 
 @dataclass(frozen=True, slots=True)

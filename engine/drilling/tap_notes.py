@@ -5,14 +5,14 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from engine.answer import Note
+from engine.base.answer import Note
+from engine.base.quantity import show
+from engine.base.refusals import BadInput
 from engine.cutting.materials import Material
 from engine.drilling.sizes import SAME, label
 from engine.drilling.tap_choice import Choice, Target, usual_drill
 from engine.drilling.tap_depth import BlindDepth, hand_taps
 from engine.drilling.tapping import percent_of_thread
-from engine.errors import BadInput
-from engine.quantity import show
 from engine.shop.model import Shop
 from engine.threads.designation import parse
 from engine.threads.thread import Thread
@@ -65,17 +65,13 @@ def tap_notes(
 
     Examples
     --------
-    >>> from engine.operation import run
+    >>> from engine.base.operation import run
     >>> from engine.shop.file import sample
     >>> notes = run("tap-drill", {"size": "M6 LH"}, sample("metric")).answer.notes
     >>> any("Left-hand" in note.text for note in notes)
     True
     """
-    return [
-        *_drill_notes(inputs, aim, best, shop.unit),
-        *_tap_notes(inputs, shop, deep),
-        *_how(inputs),
-    ]
+    return [*_drill_notes(inputs, aim, best, shop.unit), *_tap_notes(inputs, shop, deep), *_how(inputs)]
 
 
 def _drill_notes(inputs: TapDrillInputs, aim: Target, best: Choice, unit: str) -> list[Note]:
@@ -149,10 +145,7 @@ def _tap_notes(inputs: TapDrillInputs, shop: Shop, deep: BlindDepth | None) -> l
         "plug": "Taper, second, then plug tap",
     }
     notes.append(
-        Note(
-            "info",
-            f"{order[last]} to reach that depth of full thread. Clear the chips before each tap.",
-        )
+        Note("info", f"{order[last]} to reach that depth of full thread. Clear the chips before each tap.")
     )
     return notes
 

@@ -5,8 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import radians, tan
 
-from engine import inputs as ask
-from engine.answer import Answer, Column, Figure, Table
+from engine.base import declare as ask
+from engine.base.answer import Answer, Column, Figure, Table
+from engine.base.operation import Operation
+from engine.base.quantity import show
+from engine.base.refusals import BadInput
 from engine.cutting.forces import specific_force, tapping_torque
 from engine.cutting.materials import Material, of_shop
 from engine.drilling.figures import said
@@ -24,9 +27,6 @@ from engine.drilling.tapping import (
     minor_limits,
     percent_of_thread,
 )
-from engine.errors import BadInput
-from engine.operation import Operation
-from engine.quantity import show
 from engine.shop.model import Shop
 from engine.threads.limits import limits
 from engine.threads.thread import FAMILY_NAMES, Thread
@@ -304,5 +304,5 @@ OPERATIONS = {
         hazards=("tapping", "drilling"),
         example={"size": "M6", "material": "mild steel", "depth": "12", "hole": "blind"},
         help="Finds the drill for a tap among those you own, how much thread it leaves and how deep to go.",
-    ),
+    )
 }

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from fractions import Fraction
 from math import ceil, floor
 
+from engine.base.lists import Tool
+from engine.base.quantity import MM_PER_INCH
 from engine.drilling.sizes import Drill, every_drill
-from engine.lists import Tool
-from engine.quantity import MM_PER_INCH
 
 
 def large_drills(near: float, *, inch: bool) -> list[Drill]:

@@ -7,14 +7,14 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import floor
 
-from engine.answer import Answer, Cell, Column, Figure, Note, Table
-from engine.errors import BadInput
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table
+from engine.base.declare import choice, count, flag, handwheel, length, moves, travel
+from engine.base.operation import Operation
+from engine.base.quantity import show, worked
+from engine.base.refusals import BadInput
 from engine.indexing.dials import back_off, dial_move, turned_distance
 from engine.indexing.handwheel import Handwheel, slide_of
 from engine.indexing.way import counted
-from engine.inputs import choice, count, flag, handwheel, length, moves, travel
-from engine.operation import Operation
-from engine.quantity import show, worked
 from engine.shop.model import Shop
 
 _SOURCE = "arithmetic; each position rounded once (common practice, no source)"
@@ -55,11 +55,7 @@ class HandDialInputs:
         help="How many lines the dial has in all.",
     )
     from_reading: float = length(
-        "Dial reads now",
-        low=-1e-9,
-        default=0.0,
-        example="0.5",
-        help="What the dial shows before the move.",
+        "Dial reads now", low=-1e-9, default=0.0, example="0.5", help="What the dial shows before the move."
     )
     direction: str = choice(
         "Readings go",

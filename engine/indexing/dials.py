@@ -7,7 +7,7 @@ from fractions import Fraction
 from math import floor
 from typing import Literal
 
-from engine.errors import check_range
+from engine.base.refusals import check_range
 from engine.shop.model import Slide
 
 Towards = Literal["nearest", "short", "past"]
@@ -116,10 +116,7 @@ def slide_setting(slide: Slide, distance: float | Fraction, *, towards: Towards 
     1.0
     """
     setting = dial_setting(
-        distance=distance,
-        travel_per_turn=slide.travel_per_turn,
-        divisions=slide.divisions,
-        towards=towards,
+        distance=distance, travel_per_turn=slide.travel_per_turn, divisions=slide.divisions, towards=towards
     )
     return replace(setting, reading=2 * setting.reading) if slide.reads_diameter else setting
 

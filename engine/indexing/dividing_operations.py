@@ -6,17 +6,17 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
-from engine.answer import Answer, Cell, Column, Figure, Note, Picture, Table
-from engine.errors import BadInput
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Picture, Table
+from engine.base.declare import angle as ask_angle
+from engine.base.declare import choice, count, several
+from engine.base.operation import Operation
+from engine.base.refusals import BadInput
 from engine.indexing.choose import Choice, choices, nearest_choices
 from engine.indexing.nearest import error_seconds
 from engine.indexing.pictures import MOST_DOTS, circle_picture
 from engine.indexing.positions import Stop, stops
 from engine.indexing.rotary import dial_text, division_angle
 from engine.indexing.way import METHODS, Train, Way, counted, mixed, move_text, train_text
-from engine.inputs import angle as ask_angle
-from engine.inputs import choice, count, several
-from engine.operation import Operation
 from engine.shop.model import DividingHead, Shop
 
 _MOST_ROWS = 3600  # a line every six minutes of arc
@@ -391,5 +391,5 @@ OPERATIONS = {
         hazards=("dividing",),
         example={"divisions": "30"},
         help="Crank turns, holes and sector arms for any count or angle on a dividing head, with every position.",
-    ),
+    )
 }

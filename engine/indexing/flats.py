@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import cos, pi, sqrt, tan
 
-from engine.errors import BadInput
-from engine.quantity import show
+from engine.base.quantity import show
+from engine.base.refusals import BadInput
 
 
 @dataclass(frozen=True, slots=True)

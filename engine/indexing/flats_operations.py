@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine.answer import Answer, Cell, Column, Figure, Note, Table
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table
+from engine.base.declare import choice, count, length
+from engine.base.declare import diameter as ask_diameter
+from engine.base.operation import Operation
+from engine.base.quantity import show, worked
 from engine.indexing.dials import slide_setting, turns_and_lines
 from engine.indexing.flats import Flats, flats_on
 from engine.indexing.pictures import circle_picture
 from engine.indexing.step_figures import place_columns, step_figures
 from engine.indexing.stepping import DEVICES, Stepping, step_round
-from engine.inputs import choice, count, length
-from engine.inputs import diameter as ask_diameter
-from engine.operation import Operation
-from engine.quantity import show, worked
 from engine.shop.model import Shop
 
 _GEOMETRY = "geometry of the regular polygon; handbook tables of distances across corners (1.1547 and 1.4142)"

@@ -7,13 +7,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from engine.errors import BadInput
-from engine.reading import read_travel
+from engine.base.reading import read_travel
+from engine.base.refusals import BadInput
+from engine.base.units import parse_length
 from engine.shop.model import Shop, Slide
-from engine.units import parse_length
 
 if TYPE_CHECKING:
-    from engine.inputs import Ask
+    from engine.base.declare import Ask
 
 NAMES = ("saddle", "top slide", "cross slide", "tailstock", "mill x", "mill y", "mill z")
 _MOST_MOVES = 200
@@ -59,7 +59,7 @@ def read(given: object, ask: Ask, unit: str) -> Handwheel:
 
     Examples
     --------
-    >>> from engine.inputs import Ask
+    >>> from engine.base.declare import Ask
     >>> ask = Ask("Handwheel of the feed", "handwheel", "", "", False)
     >>> read("top", ask, "mm").name, read("2/100", ask, "mm").slide.divisions
     ('top slide', 100)
@@ -147,7 +147,7 @@ def read_moves(given: object, ask: Ask, unit: str) -> tuple[Fraction, ...]:
 
     Examples
     --------
-    >>> from engine.inputs import Ask
+    >>> from engine.base.declare import Ask
     >>> [float(m) for m in read_moves("3, 1/8in, -2", Ask("Moves", "moves", "", "", False), "mm")]
     [3.0, 3.175, -2.0]
     """

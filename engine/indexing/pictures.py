@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import cos, pi, radians, sin
 
-from engine.answer import Circle, Label, Line, Picture, Polygon, Shape
+from engine.base.answer import Circle, Label, Line, Picture, Polygon, Shape
+from engine.base.quantity import show
 from engine.indexing.way import counted
-from engine.quantity import show
 
 _RADIUS = 30.0  # mm: a circle that stands for the work
 MOST_DOTS = 240  # more would run into one another on any screen

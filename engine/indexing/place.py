@@ -6,8 +6,8 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from engine.answer import Answer, Table
-from engine.errors import BadInput, check_range
+from engine.base.answer import Answer, Table
+from engine.base.refusals import BadInput, check_range
 from engine.indexing.way import counted, crank_text
 
 _REPORT = re.compile(r"(?i)(?:(hole|tooth|line|position|flat|row)\s*)?#?\b(\d{1,5})\b")
@@ -98,7 +98,7 @@ def repair(answer: Answer, report: str) -> Place:
 
     Examples
     --------
-    >>> from engine.operation import run
+    >>> from engine.base.operation import run
     >>> from engine.shop.file import sample
     >>> answer = run("flats", {"sides": "6", "across_flats": "13"}, sample("metric")).answer
     >>> repair(answer, "hole 26 of flat 2").off
@@ -147,7 +147,7 @@ def find_place(table: Table, *, circle: int, row: int, hole: int, noun: str = "h
 
     Examples
     --------
-    >>> from engine.operation import run
+    >>> from engine.base.operation import run
     >>> from engine.shop.file import sample
     >>> answer = run("divide", {"divisions": "30"}, sample("metric")).answer
     >>> place = find_place(answer.table("positions"), circle=39, row=12, hole=20)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from engine.errors import BadInput
-from engine.rounding import rounded
+from engine.base.refusals import BadInput
+from engine.base.rounding import rounded
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
-from engine.answer import Answer, Cell, Column, Figure, Note, Picture, Table
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Picture, Table
+from engine.base.declare import angle as ask_angle
+from engine.base.declare import choice, count
+from engine.base.operation import Operation
 from engine.indexing.pictures import MOST_DOTS, circle_picture
 from engine.indexing.rotary import (
     TableSetting,
@@ -18,9 +21,6 @@ from engine.indexing.rotary import (
     table_setting,
 )
 from engine.indexing.way import counted
-from engine.inputs import angle as ask_angle
-from engine.inputs import choice, count
-from engine.operation import Operation
 from engine.shop.model import Shop
 
 _Writer = Callable[[Fraction], str]
@@ -156,5 +156,5 @@ OPERATIONS = {
         hazards=("dividing", "clamping"),
         example={"divisions": "7", "ratio": "90"},
         help="Turns and dial for every position on a rotary table, each from its own exact angle.",
-    ),
+    )
 }

@@ -8,8 +8,13 @@ from fractions import Fraction
 from math import pi
 from typing import TYPE_CHECKING
 
-from engine.answer import Answer, Cell, Column, Figure, Note, Table
-from engine.errors import BadInput
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table
+from engine.base.declare import angle as ask_angle
+from engine.base.declare import choice, count, flag, handwheel, length, thread, travel
+from engine.base.declare import diameter as ask_diameter
+from engine.base.operation import Operation
+from engine.base.quantity import show, worked
+from engine.base.refusals import BadInput
 from engine.indexing import scales
 from engine.indexing.dials import DialSetting, slide_setting, turns_and_lines
 from engine.indexing.handwheel import Handwheel, slide_of
@@ -18,11 +23,6 @@ from engine.indexing.scales import Closing, Kind
 from engine.indexing.step_figures import place_columns, step_figures
 from engine.indexing.stepping import DEVICES, Stepping, step_round
 from engine.indexing.way import mixed
-from engine.inputs import angle as ask_angle
-from engine.inputs import choice, count, flag, handwheel, length, thread, travel
-from engine.inputs import diameter as ask_diameter
-from engine.operation import Operation
-from engine.quantity import show, worked
 from engine.shop.model import Shop, Slide
 
 if TYPE_CHECKING:
@@ -347,7 +347,7 @@ def _notes(inputs: ScaleInputs, per_turn: Fraction, plan: _Plan, stepping: Stepp
             "info",
             "Set the feed dial to zero at the drum's edge, coming up in the feed's direction; "
             "before every line back out half a turn past zero and come up again.",
-        ),
+        )
     ]
     if not plan.closing.closes:
         off = float(per_turn / lines / inputs.per_line - 1) * 100

@@ -8,7 +8,7 @@ from fractions import Fraction
 from math import pi, radians, tan
 from typing import Literal
 
-from engine.errors import OutOfRange
+from engine.base.refusals import OutOfRange
 
 Kind = Literal["long", "middle", "short"]
 MM_PER_INCH = Fraction(127, 5)  # exact, 1959 agreement

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.answer import Column, Figure
+from engine.base.answer import Column, Figure
 from engine.indexing.stepping import Stepping
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from engine.errors import BadInput
+from engine.base.refusals import BadInput
 from engine.indexing.choose import choices
 from engine.indexing.positions import Stop, stops
 from engine.indexing.rotary import dial_text, exact_angle, table_setting

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from engine.answer import Answer, Column, Figure, Note, Table
+from engine.base.answer import Answer, Column, Figure, Note, Table
+from engine.base.declare import count, flag, travel
+from engine.base.operation import Operation
+from engine.base.quantity import worked
 from engine.indexing.rotary import dial_text
 from engine.indexing.vernier import Vernier, vernier_scale
-from engine.inputs import count, flag, travel
-from engine.operation import Operation
-from engine.quantity import worked
 from engine.shop.model import Shop
 
 _SOURCE = "US Army OD1642, vernier scales: n parts over n - 1 divisions, least count = division ÷ n"

@@ -11,10 +11,10 @@ from dataclasses import dataclass, replace
 from math import ceil, sqrt
 from statistics import NormalDist
 
+from engine.base.quantity import show
 from engine.indexing.dials import DialSetting, Towards, slide_setting
 from engine.jobs.measuring import GROWING, Kind
 from engine.jobs.slides import owned_slide
-from engine.quantity import show
 from engine.shop.model import Shop, Slide
 
 READING_ERROR = (

@@ -10,13 +10,13 @@ from difflib import get_close_matches
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from engine.catalog import entry, load
-from engine.errors import BadInput
-from engine.inputs import Ask, asks, is_empty
+from engine.base.declare import Ask, asks, is_empty
+from engine.base.files import write_safely
+from engine.base.quantity import DIMENSIONS
+from engine.base.refusals import BadInput
+from engine.base.register import entry, load
 from engine.jobs import recipe
-from engine.quantity import DIMENSIONS
 from engine.shop.file import data_folder
-from engine.written import write_safely
 
 if TYPE_CHECKING:
     from engine.jobs.schema import Recipe
@@ -129,7 +129,7 @@ def open_recipe(name: str) -> tuple[Recipe, str]:
     --------
     >>> open_recipe("hight-adjuster-nut")
     Traceback (most recent call last):
-    engine.errors.BadInput: recipe: there is no 'hight-adjuster-nut'. Did you mean height-adjuster-nut?
+    engine.base.refusals.BadInput: recipe: there is no 'hight-adjuster-nut'. Did you mean height-adjuster-nut?
     """
     import recipes
 
@@ -298,7 +298,7 @@ def save(path: Path, text: str) -> None:
 
     Sources
     -------
-    As for engine.written.write_safely.
+    As for engine.base.files.write_safely.
 
     Examples
     --------

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from engine.errors import BadInput, check_range
-from engine.inputs import Ask
-from engine.quantity import show
+from engine.base.declare import Ask
+from engine.base.quantity import show
+from engine.base.refusals import BadInput, check_range
 
 Kind = Literal["diameter", "bore", "over wires", "across flats", "length", "depth"]
 State = Literal["too big", "in limits", "too small"]
@@ -66,7 +66,7 @@ def read_reading(text: str, unit: str) -> float:
 
     Sources
     -------
-    As for engine.reading.read_length.
+    As for engine.base.reading.read_length.
 
     Examples
     --------

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from engine.errors import BadInput
+from engine.base.refusals import BadInput
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,7 +179,7 @@ def checked(plan: tuple[PlannedStep, ...], place: Place) -> Place:
     --------
     >>> checked((PlannedStep("lines", "Scale lines", 30, "line"),), Place(1, 31))
     Traceback (most recent call last):
-    engine.errors.BadInput: line: 31 cannot be used; accepted: 1 to 30.
+    engine.base.refusals.BadInput: line: 31 cannot be used; accepted: 1 to 30.
     """
     if not 1 <= place.step <= len(plan):
         raise BadInput("step", place.step, f"1 to {len(plan)}")

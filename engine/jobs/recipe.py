@@ -7,11 +7,11 @@ from difflib import get_close_matches
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from engine.catalog import load
-from engine.errors import BadInput
-from engine.inputs import as_typed, asks
+from engine.base.declare import as_typed, asks
+from engine.base.files import BadFile, Place, Problem, line_numbers, parse_toml, place_name, problems_of
+from engine.base.refusals import BadInput
+from engine.base.register import load
 from engine.jobs.wording import named_figures
-from engine.written import BadFile, Place, Problem, line_numbers, parse_toml, place_name, problems_of
 
 if TYPE_CHECKING:
     from engine.jobs.schema import Recipe
@@ -53,7 +53,7 @@ def read(text: str, path: Path) -> Recipe:
     'Saw it off'
     >>> read(text + '[[steps]]\\nid = "saw"\\ntitel = "Saw it off"', Path("shim.toml"))
     Traceback (most recent call last):
-    engine.written.BadFile: shim.toml:7: steps.1.title: this is needed and is not there.
+    engine.base.files.BadFile: shim.toml:7: steps.1.title: this is needed and is not there.
     shim.toml:9: steps.1.titel: this is not a key of a recipe. Did you mean 'title'?
     """
     from pydantic import ValidationError
@@ -110,7 +110,7 @@ def read_file(path: Path) -> tuple[Recipe, str]:
     --------
     >>> read_file(Path("/no/such.toml"))
     Traceback (most recent call last):
-    engine.errors.BadInput: recipe: such.toml cannot be read: No such file or directory.
+    engine.base.refusals.BadInput: recipe: such.toml cannot be read: No such file or directory.
     """
     try:
         with open(path, "rb") as file:
@@ -288,7 +288,7 @@ class _Checker:
     ) -> None:
         from pydantic import ValidationError
 
-        from engine.models import model_of
+        from engine.base.models import model_of
 
         typed = {str(name): None if name in taken else as_typed(value) for name, value in inputs.items()}
         try:
@@ -344,7 +344,7 @@ class _Checker:
             self.limit((*place, key), measure.get(key), has_figures)
 
     def limit(self, place: Place, value: object, has_figures: bool) -> None:
-        from engine.inputs import Ask
+        from engine.base.declare import Ask
 
         if isinstance(value, Mapping):
             if isinstance(value.get("from"), str):

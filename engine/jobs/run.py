@@ -7,17 +7,17 @@ from dataclasses import dataclass, field
 from difflib import get_close_matches
 from typing import TYPE_CHECKING, Any
 
-from engine.answer import Answer, Caution, Figure, Table
-from engine.catalog import entry
-from engine.errors import BadInput
-from engine.inputs import Ask, asks
+from engine.base.answer import Answer, Caution, Figure, Table
+from engine.base.declare import Ask, asks
+from engine.base.operation import Done, run
+from engine.base.refusals import BadInput
+from engine.base.register import entry
+from engine.base.showing import figure_text
 from engine.jobs.measuring import Kind
 from engine.jobs.wording import From, filled
-from engine.operation import Done, run
 from engine.safety import cautions_for_hand_step, in_order
 from engine.safety.earlier import told_by_steps
 from engine.shop.model import Shop
-from engine.showing import figure_text
 
 if TYPE_CHECKING:
     from engine.jobs.schema import Measure, Recipe, Step
@@ -209,7 +209,7 @@ def _hand_cautions(step: Step, bench: _Bench) -> tuple[Caution, ...]:
 
 def _given(step: Step, answers: Mapping[str, Answer]) -> dict[str, object]:
     """The step's inputs with every figure of an earlier step put in its place."""
-    from engine.catalog import load
+    from engine.base.register import load
 
     assert step.operation
     questions = asks(load(step.operation).inputs)

@@ -7,14 +7,14 @@ from collections.abc import Iterable
 from html import escape
 from itertools import compress
 
-from engine.answer import Answer, Caution, Column, Figure, Line, Picture, Table
+from engine.base.answer import Answer, Caution, Column, Figure, Line, Picture, Table
+from engine.base.quantity import show
+from engine.base.showing import bounds_text, cell_text, figure_text, head_text, limits_text
 from engine.jobs.places import place_words
 from engine.jobs.progress import Progress, Reading, when
 from engine.jobs.run import Limits, Worked, WorkedStep
 from engine.jobs.svg import svg
-from engine.quantity import show
 from engine.safety import arrange, deferral, general_rules, in_order
-from engine.showing import bounds_text, cell_text, figure_text, head_text, limits_text
 
 STRIP = 100.0  # mm: the strip that shows whether the page was printed at its true size
 _BLANK_ROWS = 3  # lines to write readings on where none was taken

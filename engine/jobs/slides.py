@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from math import cos, radians, sin
 from typing import Literal
 
-from engine.errors import BadInput, check_range
+from engine.base.quantity import show
+from engine.base.refusals import BadInput, check_range
 from engine.indexing.dials import DialSetting, slide_setting
 from engine.jobs.measuring import GROWING, Judgement, Kind
-from engine.quantity import show
 from engine.shop.model import Shop, Slide
 
 SlideName = Literal["cross", "top", "saddle", "tailstock", "quill"]

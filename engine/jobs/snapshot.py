@@ -8,8 +8,8 @@ from dataclasses import asdict, fields
 from fractions import Fraction
 from typing import Any
 
-from engine.inputs import asks
-from engine.lists import Tool
+from engine.base.declare import asks
+from engine.base.lists import Tool
 from engine.shop.model import Shop
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from html import escape
 from math import isfinite
 
-from engine.answer import Circle, Label, Line, Picture, Polygon, Shape
+from engine.base.answer import Circle, Label, Line, Picture, Polygon, Shape
 
 WIDEST = 180.0  # mm: what A4 and Letter both leave between margins of 15 mm
 TALLEST = 70.0  # mm: a picture that is not at true size leaves room for its step

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine import inputs as ask
-from engine.answer import Answer, Circle, Column, Figure, Line, Note, Picture, Shape, Table
+from engine.base import declare as ask
+from engine.base.answer import Answer, Circle, Column, Figure, Line, Note, Picture, Shape, Table
+from engine.base.operation import Operation
+from engine.base.quantity import show, worked
 from engine.joining.balls import Seat, Way, press_range, seat, ways
-from engine.operation import Operation
-from engine.quantity import show, worked
 from engine.shop.model import Shop
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import asin, degrees, radians, sin, sqrt, tan
 
-from engine.errors import OutOfRange, check_range
+from engine.base.refusals import OutOfRange, check_range
 from engine.joining.fits import allowance
 from engine.joining.retaining import GAP_HIGH, LEAST_GAP
 

@@ -4,20 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine import inputs as ask
-from engine.answer import Answer, Figure, Note
+from engine.base import declare as ask
+from engine.base.answer import Answer, Figure, Note
+from engine.base.operation import Operation
+from engine.base.quantity import show, show_number, worked
+from engine.base.rounding import Side
 from engine.joining.fits import Allowance, Fit, allowance, fit_of
-from engine.joining.retaining import (
-    GAP_HIGH,
-    GAP_LOW,
-    GAP_SOURCE,
-    LEAST_GAP,
-    STRESS_ALLOWED,
-    shear_stress,
-)
-from engine.operation import Operation
-from engine.quantity import show, show_number, worked
-from engine.rounding import Side
+from engine.joining.retaining import GAP_HIGH, GAP_LOW, GAP_SOURCE, LEAST_GAP, STRESS_ALLOWED, shear_stress
 from engine.shop.model import Shop
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from engine.errors import BadInput
+from engine.base.refusals import BadInput
+from engine.base.tables import rows
 from engine.joining.iso286 import Deviations, limits_of
-from engine.tables import rows
 
 _FIT = re.compile(r"\s*([A-Za-z]{1,2}\s*\d{1,2})\s*[/ ]\s*([A-Za-z]{1,2}\s*\d{1,2})\s*")
 

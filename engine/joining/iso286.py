@@ -6,8 +6,8 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
-from engine.errors import BadInput, check_range
-from engine.tables import rows
+from engine.base.refusals import BadInput, check_range
+from engine.base.tables import rows
 
 _CODE = re.compile(r"([A-Za-z]{1,2})\s*(01|\d{1,2})")
 _LARGEST = 500.0  # mm: the end of the tables kept here

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import pi
 
-from engine.errors import check_range
+from engine.base.refusals import check_range
 
 GAP_LOW, GAP_HIGH = 0.002 * 25.4, 0.005 * 25.4  # mm on the diameter
 GAP_SOURCE = (

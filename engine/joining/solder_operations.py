@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine import inputs as ask
-from engine.answer import Answer, Column, Figure, Note, Table
+from engine.base import declare as ask
+from engine.base.answer import Answer, Column, Figure, Note, Table
+from engine.base.operation import Operation
+from engine.base.quantity import show, worked
+from engine.base.tables import source
 from engine.joining import solders
 from engine.joining.solders import Alloy, HeatedPart
-from engine.operation import Operation
-from engine.quantity import show, worked
 from engine.shop.model import Shop
-from engine.tables import source
 
 _MECHANICAL = "press, stake or retaining compound"
 

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import cache
 
-from engine.errors import BadInput
-from engine.tables import rows
+from engine.base.refusals import BadInput
+from engine.base.tables import rows
 
 WORKING_MARGIN = 30.0  # °C above the liquidus at the joint; an iron's tip is far hotter; common practice
 _LONGEST = 60

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import floor
 
-from engine.errors import BadInput, OutOfRange, check_range
+from engine.base.refusals import BadInput, OutOfRange, check_range
+from engine.base.tables import rows
 from engine.knurling.wheels import Wheel
-from engine.tables import rows
 
 FEWEST_TEETH = 8  # fewer are splines, not a knurl: common practice
 TRACKS_WITHIN = 0.1  # of a tooth: class I of ASME B94.6 allows 8 to 10 % of a tooth on its blanks

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from engine import inputs as ask
-from engine.errors import BadInput
+from engine.base import declare as ask
+from engine.base.quantity import show
+from engine.base.refusals import BadInput
 from engine.knurling.wheels import STANDARD_HELIX, Wheel, from_count, from_diametral_pitch, from_pitch
-from engine.quantity import show
 from engine.shop.model import KnurlWheel, Shop
 
 

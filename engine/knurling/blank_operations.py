@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from engine.answer import Answer, Column, Figure, Note, Table
-from engine.errors import BadInput
+from engine.base.answer import Answer, Column, Figure, Note, Table
+from engine.base.operation import Operation
+from engine.base.quantity import show, worked
+from engine.base.refusals import BadInput
 from engine.knurling import blank as blanks
 from engine.knurling.blank_inputs import KnurlBlankInputs, makes, owned, slant, wheel_meant
 from engine.knurling.wheels import Wheel
-from engine.operation import Operation
-from engine.quantity import show, worked
 from engine.shop.model import Shop
 
 
@@ -86,14 +86,7 @@ def _figures(
             _tolerance_working(wheel, tolerance, unit),
             side="down",
         ),
-        Figure(
-            "per_tooth",
-            "One tooth more or less",
-            wheel.step,
-            "length",
-            wheel.source,
-            wheel.working,
-        ),
+        Figure("per_tooth", "One tooth more or less", wheel.step, "length", wheel.source, wheel.working),
         Figure(
             "wheel_pitch",
             "Pitch square to the teeth",
@@ -163,12 +156,7 @@ def _tolerance_working(wheel: Wheel, tolerance: float, unit: str) -> str:
 
 
 def _tables(
-    inputs: KnurlBlankInputs,
-    shop: Shop,
-    form: blanks.Form,
-    wheel: Wheel,
-    best: blanks.Blank,
-    target: float,
+    inputs: KnurlBlankInputs, shop: Shop, form: blanks.Form, wheel: Wheel, best: blanks.Blank, target: float
 ) -> tuple[Table, ...]:
     growth = best.finished - best.diameter
     near = [
@@ -214,12 +202,7 @@ def _wheel_rows(
 
 
 def _notes(
-    inputs: KnurlBlankInputs,
-    shop: Shop,
-    form: blanks.Form,
-    wheel: Wheel,
-    best: blanks.Blank,
-    target: float,
+    inputs: KnurlBlankInputs, shop: Shop, form: blanks.Form, wheel: Wheel, best: blanks.Blank, target: float
 ) -> list[Note]:
     notes = []
     off = abs(target / wheel.step - best.teeth)

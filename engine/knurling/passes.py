@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import ceil
 
-from engine.errors import check_range
-from engine.tables import rows
+from engine.base.refusals import check_range
+from engine.base.tables import rows
 
 FIRST_BITE = 0.5  # of the wheel's width on the work when it is pressed in: a wheel maker's page
 OVERLAP = 0.25  # of the wheel's width, so that it drops into the teeth it made: common practice

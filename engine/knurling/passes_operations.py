@@ -5,18 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from engine import inputs as ask
-from engine.answer import Answer, Cell, Column, Figure, Note, Table
+from engine.base import declare as ask
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table
+from engine.base.operation import Operation
+from engine.base.quantity import show, worked
+from engine.base.refusals import BadInput
 from engine.cutting.feeds import feed, feed_words
 from engine.cutting.materials import of_shop
 from engine.cutting.speeds import SpindleSpeed, ideal_text, spindle_speed, step_text, surface_speed
-from engine.errors import BadInput
 from engine.indexing.dials import slide_setting
 from engine.knurling import passes
 from engine.knurling.blank import form_of
 from engine.knurling.blank_inputs import owned
-from engine.operation import Operation
-from engine.quantity import show, worked
 from engine.shop.model import Shop
 
 _WHEEL_WIDTH = 8.0  # mm: the middle width of a 20 mm wheel in DIN 403:1973

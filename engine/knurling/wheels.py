@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import cos, pi, radians
 
-from engine.errors import check_range
-from engine.quantity import show, worked
-from engine.tables import rows
+from engine.base.quantity import show, worked
+from engine.base.refusals import check_range
+from engine.base.tables import rows
 
 STANDARD_HELIX = 30.0  # degrees; DIN 82:1973 forms RBL, RBR, RGE, RGV
 

@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING, Any
 
-from engine.answer import Answer, Caution
+from engine.base.answer import Answer, Caution
 
 if TYPE_CHECKING:
-    from engine.operation import Operation
+    from engine.base.operation import Operation
     from engine.safety.facts import Facts
     from engine.shop.model import Shop
 
@@ -53,7 +53,7 @@ def cautions_for(
 
     Examples
     --------
-    >>> from engine.catalog import load
+    >>> from engine.base.register import load
     >>> any(c.id == "GEN-10" for c in cautions_for(load("hand-dial"), None, Answer(()), None, {}))
     True
     """

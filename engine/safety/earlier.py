@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from engine.operation import Done
+    from engine.base.operation import Done
 
 _THREADING = {"screwcutting": "size", "tap-drill": "size", "bar-plan": "thread"}
 _CATCHING = ("slot", "flats", "hole-circle")  # leave edges that snatch an abrasive strip
@@ -31,7 +31,7 @@ def told_by_steps(steps: Iterable[Done]) -> dict[str, bool]:
 
     Examples
     --------
-    >>> from engine.operation import run
+    >>> from engine.base.operation import run
     >>> from engine.shop.file import sample
     >>> told_by_steps([run("bar-plan", {"parts": "2", "length": "12", "thread": "M12"}, sample("metric"))])
     {'PRT-02': True, 'FIL-02': True}

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, Literal
 
-from engine.answer import Answer, Figure
-from engine.quantity import show
+from engine.base.answer import Answer, Figure
+from engine.base.quantity import show
 
 if TYPE_CHECKING:
     from engine.shop.model import Chuck, Lathe, Mill, Shop

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Literal, cast
 
-from engine.answer import Caution, Word
+from engine.base.answer import Caution, Word
+from engine.base.tables import rows
 from engine.safety.facts import Finding
-from engine.tables import rows
 
 TABLE = "safety/cautions.csv"
 

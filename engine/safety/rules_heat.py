@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from engine.errors import BadInput
+from engine.base.refusals import BadInput
 from engine.safety.facts import STANDS, Facts, Finding
 from engine.safety.physics import BRAZING, WORKING_MARGIN, cavity_pressure
 

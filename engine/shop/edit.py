@@ -12,11 +12,11 @@ from typing import Any
 import tomlkit
 from tomlkit.items import AoT
 
-from engine.errors import BadInput
-from engine.inputs import Ask, asks, is_empty
+from engine.base.declare import Ask, asks, is_empty
+from engine.base.files import Place
+from engine.base.refusals import BadInput
 from engine.shop.file import SAMPLES, parse
 from engine.shop.model import Shop
-from engine.written import Place
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,10 +7,10 @@ import os
 from functools import cache
 from pathlib import Path
 
-from engine.errors import BadInput
-from engine.inputs import as_typed, read
+from engine.base.declare import as_typed, read
+from engine.base.files import BadFile, Problem, parse_toml
+from engine.base.refusals import BadInput
 from engine.shop.model import Shop
-from engine.written import BadFile, Problem, parse_toml
 
 SAMPLES = ("metric", "inch")
 

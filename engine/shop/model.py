@@ -9,8 +9,20 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from engine.inputs import angle, choice, count, flag, length, part, parts, quantity, several, text, travel
-from engine.lists import Tool
+from engine.base.declare import (
+    angle,
+    choice,
+    count,
+    flag,
+    length,
+    part,
+    parts,
+    quantity,
+    several,
+    text,
+    travel,
+)
+from engine.base.lists import Tool
 
 
 def _power(label: str, help: str) -> Any:

@@ -6,10 +6,10 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
-from engine.inputs import as_typed, asks
-from engine.models import model_of
+from engine.base.declare import as_typed, asks
+from engine.base.files import Problem, line_numbers, parse_toml, problems_of
+from engine.base.models import model_of
 from engine.shop.model import Shop
-from engine.written import Problem, line_numbers, parse_toml, problems_of
 
 
 def _known(model: type) -> set[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine.errors import OutOfRange
+from engine.base.refusals import OutOfRange
 from engine.shop.model import EndMill
 
 _SAME = 0.005  # mm: a cutter this near a slot's width is called the same size
@@ -86,9 +86,5 @@ def choose(
         size = diameter if diameter is not None else width
         best = Cutter(size, 2, made_of or "hss", _LENGTHS * size, False)
     return Cutter(
-        best.diameter,
-        best.flutes,
-        made_of or best.made_of,
-        flute_length or best.flute_length,
-        best.owned,
+        best.diameter, best.flutes, made_of or best.made_of, flute_length or best.flute_length, best.owned
     )

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine import inputs as ask
-from engine.answer import Answer, Figure, Note
+from engine.base import declare as ask
+from engine.base.answer import Answer, Figure, Note
+from engine.base.operation import Operation
+from engine.base.quantity import worked
 from engine.joining.iso286 import limits_of
-from engine.operation import Operation
-from engine.quantity import worked
 from engine.shop.model import Shop
 from engine.slotting.keys import Key, key_for
 from engine.slotting.slot import crown

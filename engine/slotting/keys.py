@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine.errors import OutOfRange
-from engine.tables import rows
+from engine.base.refusals import OutOfRange
+from engine.base.tables import rows
 
 _TABLE = "slotting/din6885_1.csv"
 

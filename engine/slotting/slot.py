@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from math import ceil, sqrt
 
+from engine.base.refusals import OutOfRange, check_range
+from engine.base.tables import rows
 from engine.cutting.deflection import deflection, second_moment
 from engine.cutting.forces import milling_load
 from engine.cutting.materials import Material
-from engine.errors import OutOfRange, check_range
-from engine.tables import rows
 
 BEND_ALLOWED = 0.01  # mm at the tip of the cutter: common practice
 EFFECTIVE = 0.8  # of its diameter bends like a round bar, as the flutes are cut away: common practice

@@ -5,8 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from engine import inputs as ask
-from engine.answer import Answer, Figure, Note
+from engine.base import declare as ask
+from engine.base.answer import Answer, Figure, Note
+from engine.base.operation import Operation
+from engine.base.quantity import show, worked
+from engine.base.refusals import BadInput, OutOfRange
 from engine.cutting.feeds import feed
 from engine.cutting.forces import specific_force
 from engine.cutting.materials import of_shop
@@ -19,9 +22,6 @@ from engine.cutting.speeds import (
     step_text,
     surface_speed,
 )
-from engine.errors import BadInput, OutOfRange
-from engine.operation import Operation
-from engine.quantity import show, worked
 from engine.shop.model import Shop
 from engine.slotting import slot
 from engine.slotting.cutters import Cutter, choose
@@ -138,9 +138,7 @@ def _plan(inputs: SlotInputs, shop: Shop) -> _Plan:
     tooth = feed(kind="slotting", diameter=cutter.diameter, tool=tool)
     published = surface_speed(material=inputs.material, operation="milling", tool=tool)
     pace = spindle_speed(
-        diameter=cutter.diameter,
-        surface_speed=published.chosen,
-        steps=shop.mill.speeds if shop.mill else (),
+        diameter=cutter.diameter, surface_speed=published.chosen, steps=shop.mill.speeds if shop.mill else ()
     )
     step, words = _step(inputs, cutter, tooth.chosen, unit)
     depths = _depths(inputs, cutter, step, unit)

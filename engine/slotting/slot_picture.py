@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from math import sqrt
 
-from engine.answer import Circle, Line, Picture, Shape
-from engine.quantity import show
+from engine.base.answer import Circle, Line, Picture, Shape
+from engine.base.quantity import show
 
 
 def draw(

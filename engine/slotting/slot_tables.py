@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine.answer import Cell, Column, Table
+from engine.base.answer import Cell, Column, Table
 from engine.indexing.dials import slide_setting
 from engine.shop.model import Mill
 
@@ -58,11 +58,7 @@ def passes_table(cuts: Cuts, *, width: float, cutter: float, mill: Mill | None) 
     every += [("first side", depth, 2 * offset) for depth in cuts.sides]
     every += [("second side", depth, 0.0) for depth in cuts.sides]
     sides = bool(cuts.sides)
-    columns = [
-        Column("pass", "Pass", "count"),
-        Column("place", "Where"),
-        Column("depth", "Depth", "length"),
-    ]
+    columns = [Column("pass", "Pass", "count"), Column("place", "Where"), Column("depth", "Depth", "length")]
     if sides or mill is None:
         columns.append(Column("offset", "Cross", "length"))
     if mill:

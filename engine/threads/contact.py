@@ -16,7 +16,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import cos, pi, radians, sin, tan
 
-from engine.errors import BadInput
+from engine.base.refusals import BadInput
 
 _STEPS = 40
 _CLOSE = 1e-13

@@ -11,12 +11,12 @@ import re
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from engine.errors import BadInput
+from engine.base.refusals import BadInput
 from engine.threads.thread import Thread
 from engine.threads.written import ACCEPTED, Written, refuse
 
 if TYPE_CHECKING:
-    from engine.inputs import Ask
+    from engine.base.declare import Ask
 
 _LONGEST = 60  # characters; the longest real designation has 45
 _DASHES = str.maketrans(dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2212", "-"))
@@ -137,7 +137,7 @@ def read(given: object, ask: Ask, unit: str) -> Thread:
 
     Examples
     --------
-    >>> from engine.inputs import Ask
+    >>> from engine.base.declare import Ask
     >>> read("4BA", Ask("Thread", "thread", "", "", True), "mm").pitch
     Fraction(33, 50)
     """

@@ -6,7 +6,7 @@ import re
 from fractions import Fraction
 from functools import cache
 
-from engine.quantity import MM_PER_INCH
+from engine.base.quantity import MM_PER_INCH
 from engine.threads.designation_unified import read_unified
 from engine.threads.inch_sizes import NUMBER, SIZE, read_inches, write_inches
 from engine.threads.series import Entry, at_diameter, beyond, by_size

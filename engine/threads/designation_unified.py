@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from engine.quantity import MM_PER_INCH
+from engine.base.quantity import MM_PER_INCH
 from engine.threads.inch_sizes import NUMBER, SIZE, read_inches, write_inches
 from engine.threads.series import Entry, at_diameter, beyond, entries
 from engine.threads.thread import Thread

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import inf, radians, sin, tan
 from typing import Literal
 
-from engine.errors import check_range
+from engine.base.refusals import check_range
 
 State = Literal["fits", "binds", "will not start"]
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine.answer import Answer, Figure, Note
-from engine.errors import check_range
-from engine.inputs import angle, length, number, thread
-from engine.operation import Operation
-from engine.quantity import worked
-from engine.rounding import rounded
+from engine.base.answer import Answer, Figure, Note
+from engine.base.declare import angle, length, number, thread
+from engine.base.operation import Operation
+from engine.base.quantity import worked
+from engine.base.refusals import check_range
+from engine.base.rounding import rounded
 from engine.shop.model import Shop
 from engine.threads.fit import Fit, fit, flank_effect, lead_effect
 from engine.threads.form import Form, form

@@ -15,7 +15,7 @@ from functools import lru_cache
 from itertools import combinations, permutations
 from math import prod
 
-from engine.errors import check_range
+from engine.base.refusals import check_range
 
 MOST_WHEELS = 40  # different wheels in a set; six-wheel searches of more would be felt at the keyboard
 _WIDER = tuple(Fraction(1, 10**power) for power in (5, 4, 3, 2, 1))

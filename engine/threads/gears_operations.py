@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from engine.answer import Answer, Column, Figure, Note, Table
-from engine.errors import BadInput
-from engine.inputs import choice, length, number, several, thread, travel
-from engine.operation import Operation
-from engine.quantity import show, worked
-from engine.rounding import rounded
+from engine.base.answer import Answer, Column, Figure, Note, Table
+from engine.base.declare import choice, length, number, several, thread, travel
+from engine.base.operation import Operation
+from engine.base.quantity import show, worked
+from engine.base.refusals import BadInput
+from engine.base.rounding import rounded
 from engine.shop.model import Shop, ThreadDial
 from engine.threads.fit import fit
 from engine.threads.form import form
@@ -256,8 +256,7 @@ def _notes(inputs: ChangeGearsInputs, wanted: Fraction, ppm: float, unit: str) -
         pitch = show(float(inputs.size.pitch), "length", unit, decimals=4)
         notes.append(
             Note(
-                "info",
-                f"{starts} starts: move the top slide on by the pitch, {pitch}, for each next start.",
+                "info", f"{starts} starts: move the top slide on by the pitch, {pitch}, for each next start."
             )
         )
     if abs(ppm) > 1000:

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, radians, sin, tan
 
-from engine.answer import Circle, Label, Line, Picture, Polygon, Shape
-from engine.quantity import show
+from engine.base.answer import Circle, Label, Line, Picture, Polygon, Shape
+from engine.base.quantity import show
 from engine.threads.form import Form
 from engine.threads.infeed import Tool
 from engine.threads.screwcutting import Pass

@@ -7,8 +7,8 @@ from fractions import Fraction
 from math import ceil
 from typing import Literal
 
-from engine.errors import BadInput
-from engine.quantity import MM_PER_INCH, show
+from engine.base.quantity import MM_PER_INCH, show
+from engine.base.refusals import BadInput
 from engine.threads.designation import parse
 from engine.threads.form import form
 from engine.threads.inch_sizes import write_inches
@@ -44,11 +44,7 @@ class Candidate:
 
 
 def identify(
-    *,
-    diameter: float,
-    pitch: float | None = None,
-    side: Side = "screw",
-    included_angle: float | None = None,
+    *, diameter: float, pitch: float | None = None, side: Side = "screw", included_angle: float | None = None
 ) -> tuple[Candidate, ...]:
     """Return the threads that a measured one may be, likeliest first.
 

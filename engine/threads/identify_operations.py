@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine.answer import Answer, Column, Figure, Note, Table
-from engine.errors import BadInput
-from engine.inputs import angle, choice, length, number
-from engine.operation import Operation
-from engine.quantity import show, worked
+from engine.base.answer import Answer, Column, Figure, Note, Table
+from engine.base.declare import angle, choice, length, number
+from engine.base.operation import Operation
+from engine.base.quantity import show, worked
+from engine.base.refusals import BadInput
 from engine.shop.model import Shop
 from engine.threads.form import form
 from engine.threads.identify import (

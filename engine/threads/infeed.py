@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import ceil, radians, sqrt, tan
 
-from engine.errors import OutOfRange, check_range
+from engine.base.refusals import OutOfRange, check_range
 
 MOST_PASSES = 200  # beyond it a limit was mistyped
 

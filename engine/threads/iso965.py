@@ -5,8 +5,8 @@ from __future__ import annotations
 from functools import cache
 from math import sqrt
 
-from engine.errors import BadInput, OutOfRange
-from engine.tables import rows
+from engine.base.refusals import BadInput, OutOfRange
+from engine.base.tables import rows
 from engine.threads.iso965_formulas import (
     BY_FORMULA,
     CREST_STEPS,

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import log10, sqrt
 
-from engine.errors import BadInput, OutOfRange
+from engine.base.refusals import BadInput, OutOfRange
 
 SMALLEST, LARGEST = 0.99, 355.0  # mm; the diameters ISO 965-1 covers
 _RANGES = (0.99, 1.4, 2.8, 5.6, 11.2, 22.4, 45.0, 90.0, 180.0, 355.0)

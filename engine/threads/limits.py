@@ -6,7 +6,7 @@ from functools import lru_cache
 from importlib import import_module
 from typing import TYPE_CHECKING
 
-from engine.errors import check_range
+from engine.base.refusals import check_range
 from engine.threads.limits_types import SIZES, Limits
 from engine.threads.tolerance import Classes, read_tolerance
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 from math import sqrt
 from typing import Any
 
-from engine.quantity import MM_PER_INCH
+from engine.base.quantity import MM_PER_INCH
 from engine.threads.form import form
 from engine.threads.limits_types import Limits
 from engine.threads.thread import Thread
@@ -122,11 +122,7 @@ def cycle_limits(thread: Thread, classes: Classes, engagement: float | None) -> 
 
 
 def _bs84(
-    thread: Thread,
-    classes: Classes,
-    engagement: float | None,
-    depth: Fraction,
-    notes: tuple[str, ...],
+    thread: Thread, classes: Classes, engagement: float | None, depth: Fraction, notes: tuple[str, ...]
 ) -> Limits:
     screw, nut = classes.screw or "medium", classes.nut or "normal"
     diameter = Fraction(round(float(thread.diameter / MM_PER_INCH), 6)).limit_denominator(100_000)

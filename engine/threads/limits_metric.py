@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from engine.errors import BadInput
+from engine.base.refusals import BadInput
 from engine.threads.iso965 import (
     deviation,
     normal_engagement,

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from engine.answer import Answer, Figure, Note
-from engine.inputs import length, text, thread
-from engine.operation import Operation
-from engine.quantity import DIMENSIONS, show, worked
+from engine.base.answer import Answer, Figure, Note
+from engine.base.declare import length, text, thread
+from engine.base.operation import Operation
+from engine.base.quantity import DIMENSIONS, show, worked
 from engine.shop.model import Shop
 from engine.threads.form import clearance, form
 from engine.threads.limits import SIZES, Limits, limits

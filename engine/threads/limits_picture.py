@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from math import floor, log10
 
-from engine.answer import Label, Line, Picture, Polygon, Shape
-from engine.quantity import show, show_number
+from engine.base.answer import Label, Line, Picture, Polygon, Shape
+from engine.base.quantity import show, show_number
 from engine.threads.limits_types import Limits
 from engine.threads.thread import Thread
 

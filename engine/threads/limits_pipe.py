@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine.tables import rows
+from engine.base.tables import rows
 from engine.threads.limits_types import Limits
 from engine.threads.thread import Thread
 from engine.threads.tolerance import Classes

@@ -7,7 +7,7 @@ from functools import cache
 from math import sqrt
 from typing import Any
 
-from engine.tables import rows
+from engine.base.tables import rows
 from engine.threads.form import clearance
 from engine.threads.iso965 import deviation, nut_minor_tolerance, screw_major_tolerance
 from engine.threads.iso965_formulas import (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import ROUND_HALF_UP, Decimal
 from typing import Any
 
-from engine.quantity import MM_PER_INCH
+from engine.base.quantity import MM_PER_INCH
 from engine.threads.limits_types import Limits
 from engine.threads.thread import Thread
 from engine.threads.tolerance import Classes

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Literal
 
-from engine.errors import BadInput
-from engine.tables import rows
+from engine.base.refusals import BadInput
+from engine.base.tables import rows
 from engine.threads.form import clearance, form
 from engine.threads.thread import Thread
 

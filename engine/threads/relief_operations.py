@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine.answer import Answer, Figure, Note
-from engine.inputs import choice, thread
-from engine.operation import Operation
-from engine.quantity import worked
-from engine.rounding import Side as Rounding
+from engine.base.answer import Answer, Figure, Note
+from engine.base.declare import choice, thread
+from engine.base.operation import Operation
+from engine.base.quantity import worked
+from engine.base.rounding import Side as Rounding
 from engine.shop.model import Shop
 from engine.threads.form import form
 from engine.threads.relief import Relief, Side, relief

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import atan, ceil, cos, degrees, floor, pi, radians, tan
 
-from engine.errors import BadInput, check_range
+from engine.base.refusals import BadInput, check_range
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,9 +64,7 @@ def slide_travel(*, depth: float, slide_angle: float, half_angle: float) -> Slid
     )
     g = radians(slide_angle)
     return SlideTravel(
-        travel=depth / cos(g),
-        sideways=depth * tan(g),
-        shave=depth * (tan(radians(half_angle)) - tan(g)),
+        travel=depth / cos(g), sideways=depth * tan(g), shave=depth * (tan(radians(half_angle)) - tan(g))
     )
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from engine.base.declare import angle, choice, count, diameter, length, material, text, thread
+from engine.base.refusals import BadInput
 from engine.cutting.materials import Material, of_shop
-from engine.errors import BadInput
-from engine.inputs import angle, choice, count, diameter, length, material, text, thread
 from engine.shop.model import Lathe, Shop, Slide
 from engine.threads.form import Form, form
 from engine.threads.infeed import Tool, plan_depths, tool_flat
@@ -135,7 +135,7 @@ def plan_job(inputs: ScrewcuttingInputs, shop: Shop) -> Job:
 
     Examples
     --------
-    >>> from engine.inputs import read
+    >>> from engine.base.declare import read
     >>> from engine.shop.file import sample
     >>> shop = sample("metric")
     >>> job = plan_job(read(ScrewcuttingInputs, {"size": "M10", "blank": "9.968"}, shop=shop), shop)

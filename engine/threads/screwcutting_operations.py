@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from math import cos, radians
 
-from engine.answer import Answer, Column, Figure, Note, Table
+from engine.base.answer import Answer, Column, Figure, Note, Table
+from engine.base.operation import Operation
+from engine.base.quantity import show, worked
 from engine.cutting.speeds import spindle_speed, surface_speed
 from engine.indexing.dials import slide_setting
-from engine.operation import Operation
-from engine.quantity import show, worked
 from engine.safety.physics import REACTION
 from engine.shop.model import Shop
 from engine.threads.groove_pictures import infeed_picture

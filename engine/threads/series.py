@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from engine.quantity import MM_PER_INCH
-from engine.tables import rows
+from engine.base.quantity import MM_PER_INCH
+from engine.base.tables import rows
 from engine.threads.thread import Family, Thread
 
 FAMILIES: tuple[Family, ...] = (
@@ -304,11 +304,7 @@ def beyond(family: Family, diameter: Fraction, series: str = "") -> tuple[Entry,
 def _npt() -> list[Entry]:
     return [
         Entry(
-            "npt",
-            "NPT",
-            row["size"],
-            _exact(row["outside"]) * MM_PER_INCH,
-            MM_PER_INCH / _exact(row["tpi"]),
+            "npt", "NPT", row["size"], _exact(row["outside"]) * MM_PER_INCH, MM_PER_INCH / _exact(row["tpi"])
         )
         for row in rows("threads/npt.csv")
     ]

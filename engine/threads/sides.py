@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine.errors import check_range
+from engine.base.refusals import check_range
 from engine.threads.form import Form
 from engine.threads.limits_types import Limits
 from engine.threads.thread import Thread

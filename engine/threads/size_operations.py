@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.operation import Operation
+from engine.base.operation import Operation
 from engine.threads.identify_operations import OPERATIONS as _IDENTIFY
 from engine.threads.limits_operations import OPERATIONS as _LIMITS
 from engine.threads.relief_operations import OPERATIONS as _RELIEF

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from functools import cache
 from math import cos, pi, radians, sqrt
 
-from engine.errors import BadInput
-from engine.tables import rows
+from engine.base.refusals import BadInput
+from engine.base.tables import rows
 from engine.threads.form import form
 from engine.threads.limits import limits
 from engine.threads.stress import Area, nut_shear_area, screw_shear_area, stress_area

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import pi, sqrt
 
-from engine.answer import Answer, Figure, Note
+from engine.base.answer import Answer, Figure, Note
+from engine.base.declare import choice, length, material, number, thread
+from engine.base.operation import Operation
+from engine.base.quantity import DIMENSIONS, show, worked
 from engine.cutting.materials import Material
-from engine.inputs import choice, length, material, number, thread
-from engine.operation import Operation
-from engine.quantity import DIMENSIONS, show, worked
 from engine.shop.model import Shop
 from engine.threads.form import form
 from engine.threads.limits import limits

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import pi, radians, tan
 
-from engine.quantity import worked
+from engine.base.quantity import worked
 from engine.threads.form import form
 from engine.threads.limits import limits
 from engine.threads.thread import Thread

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
-from engine.errors import BadInput
+from engine.base.refusals import BadInput
 from engine.threads.thread import Family
 
 _METRIC_SCREW = r"[3-9][a-h](?:[468][a-h])?"
@@ -132,7 +132,4 @@ def _one(family: Family, part: str) -> tuple[str | None, str | None]:
     screw, nut = _patterns(family)
     written = part.lower() if family in ("whitworth", "ba", "me", "brass", "cycle") else part
     written = written.upper() if family in ("unified", "g", "acme") else written
-    return (
-        written if screw.fullmatch(part) else None,
-        written if nut.fullmatch(part) else None,
-    )
+    return (written if screw.fullmatch(part) else None, written if nut.fullmatch(part) else None)

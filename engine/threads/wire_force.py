@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import pi, radians, sin, sqrt
 
-from engine.errors import check_range
+from engine.base.refusals import check_range
 
 YOUNG = 206_000.0  # MPa, steel on steel: common value, no source
 POISSON = 0.29  # steel: common value, no source

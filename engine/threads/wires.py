@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import atan, cos, degrees, pi, radians, sin, sqrt, tan
 
-from engine.errors import BadInput
+from engine.base.refusals import BadInput
 from engine.threads.contact import contact
 
 EXACT_ABOVE = 7.0  # deg of lead angle: from here the usual lead term is out by more than 0.001 of the pitch

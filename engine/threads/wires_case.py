@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine.errors import BadInput
-from engine.inputs import length, quantity, text, thread
-from engine.quantity import show, worked
+from engine.base.declare import length, quantity, text, thread
+from engine.base.quantity import show, worked
+from engine.base.refusals import BadInput
 from engine.shop.model import Shop
 from engine.threads.form import Form, form
 from engine.threads.limits import limits
@@ -127,7 +127,7 @@ def plan_case(inputs: ThreeWiresInputs, shop: Shop) -> Case:
 
     Examples
     --------
-    >>> from engine.inputs import read
+    >>> from engine.base.declare import read
     >>> from engine.shop.file import sample
     >>> shop = sample("metric")
     >>> plan_case(read(ThreeWiresInputs, {"size": "M10"}, shop=shop), shop).wire

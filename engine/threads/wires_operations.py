@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from math import radians, sin
 
-from engine.answer import Answer, Figure, Note, Picture
-from engine.errors import BadInput
+from engine.base.answer import Answer, Figure, Note, Picture
+from engine.base.operation import Operation
+from engine.base.quantity import show, worked
+from engine.base.refusals import BadInput
+from engine.base.rounding import Side
 from engine.indexing.dials import slide_setting
-from engine.operation import Operation
-from engine.quantity import show, worked
-from engine.rounding import Side
 from engine.shop.model import Shop, Slide
 from engine.threads.groove_pictures import profile_of, wires_picture
 from engine.threads.screwcutting import slide_travel
@@ -35,13 +35,7 @@ def _over_figures(case: Case) -> list[Figure]:
         if diameter is not None:
             found.append(
                 Figure(
-                    name,
-                    label,
-                    case.over(diameter),
-                    "length",
-                    case.source,
-                    case.working(diameter),
-                    side=side,
+                    name, label, case.over(diameter), "length", case.source, case.working(diameter), side=side
                 )
             )
     return found
@@ -65,24 +59,8 @@ def _wire_figures(case: Case, given: float | None) -> list[Figure]:
     figures = [
         Figure("wire", "Wires used", case.wire, "length", _RANGE, why),
         Figure("best_wire", "Best wire", wires.best, "length", _RANGE, best),
-        Figure(
-            "wire_min",
-            "Smallest wire",
-            wires.smallest,
-            "length",
-            _RANGE,
-            _level(case),
-            side="up",
-        ),
-        Figure(
-            "wire_max",
-            "Largest wire",
-            wires.largest,
-            "length",
-            _RANGE,
-            _riding(case),
-            side="down",
-        ),
+        Figure("wire_min", "Smallest wire", wires.smallest, "length", _RANGE, _level(case), side="up"),
+        Figure("wire_max", "Largest wire", wires.largest, "length", _RANGE, _riding(case), side="down"),
         Figure(
             "lead_correction",
             "Lead adds",

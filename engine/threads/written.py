@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from engine.errors import BadInput
+from engine.base.refusals import BadInput
 from engine.threads.thread import Family
 from engine.threads.tolerance import Classes, read_tolerance
 

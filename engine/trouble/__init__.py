@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
-from engine.answer import Answer
-from engine.tables import rows
+from engine.base.answer import Answer
+from engine.base.tables import rows
 
 if TYPE_CHECKING:
     from engine.shop.model import Shop
@@ -68,7 +68,7 @@ def trouble_for(
 
     Examples
     --------
-    >>> from engine.operation import run
+    >>> from engine.base.operation import run
     >>> from engine.shop.file import sample
     >>> shop = sample("metric")
     >>> done = run("part-off", {"diameter": "20"}, shop)

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from fractions import Fraction
 from math import pi, radians, tan
 
-from engine.quantity import show
+from engine.base.quantity import show
 from engine.safety.facts import Facts
 
 _ROLL_SPEED = (10.0, 50.0)  # m/min at the work; a trade page on DIN 82 knurls

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from engine.base.refusals import check_range
 from engine.drilling.holes import point_length
-from engine.errors import check_range
 
 MOST_PARTS = 200
 
@@ -47,14 +47,7 @@ class Hole:
 
 
 def plan_bar(
-    *,
-    parts: int,
-    length: float,
-    back: float,
-    blade: float,
-    facing: float,
-    end_waste: float,
-    grip: float,
+    *, parts: int, length: float, back: float, blade: float, facing: float, end_waste: float, grip: float
 ) -> BarPlan:
     """Lay parts out along a bar held once in the chuck.
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from engine import inputs as ask
+from engine.base import declare as ask
 from engine.turning.bar import MOST_PARTS
 
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from engine.answer import Note
+from engine.base.answer import Note
+from engine.base.quantity import show
 from engine.indexing.dials import slide_setting
-from engine.quantity import show
 from engine.shop.model import Shop
 from engine.turning.bar import BarPlan, Hole
 from engine.turning.bar_inputs import BarPlanInputs

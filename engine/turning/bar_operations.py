@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from math import ceil
 
-from engine.answer import Answer, Column, Figure, Table
+from engine.base.answer import Answer, Column, Figure, Table
+from engine.base.operation import Operation
+from engine.base.quantity import show, worked
+from engine.base.refusals import BadInput
 from engine.drilling.tap_depth import blind_depth, hand_taps
-from engine.errors import BadInput
 from engine.indexing.dials import slide_setting
-from engine.operation import Operation
-from engine.quantity import show, worked
 from engine.shop.model import Shop
 from engine.turning.bar import BarPlan, Hole, plan_bar
 from engine.turning.bar_inputs import BarPlanInputs

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from engine.answer import Label, Line, Picture, Polygon, Shape
-from engine.quantity import show
+from engine.base.answer import Label, Line, Picture, Polygon, Shape
+from engine.base.quantity import show
 from engine.turning.bar import BarPlan, Hole
 
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from engine.base.refusals import check_range
+from engine.base.tables import rows
 from engine.cutting.deflection import Support, deflection, second_moment
 from engine.cutting.forces import turning_force
 from engine.cutting.materials import Material
-from engine.errors import check_range
-from engine.tables import rows
 
 LIGHT_DEPTH, LIGHT_FEED = 0.25, 0.05  # mm, mm/rev: a light finishing cut on a small lathe; common practice
 RADIAL_SHARE = (
@@ -99,11 +99,7 @@ def bend(
     0.0030
     """
     moved = deflection(
-        force=force,
-        length=length,
-        modulus=modulus,
-        moment=second_moment(diameter, bore),
-        support=support,
+        force=force, length=length, modulus=modulus, moment=second_moment(diameter, bore), support=support
     )
     return Bend(moved, 2 * moved)
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from engine import inputs as ask
-from engine.answer import Answer, Figure, Note
+from engine.base import declare as ask
+from engine.base.answer import Answer, Figure, Note
+from engine.base.operation import Operation
+from engine.base.quantity import show, worked
+from engine.base.refusals import BadInput
 from engine.cutting.deflection import Support
 from engine.cutting.materials import of_shop
-from engine.errors import BadInput
-from engine.operation import Operation
-from engine.quantity import show, worked
 from engine.shop.model import Shop
 from engine.turning import overhang
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.errors import check_range
+from engine.base.refusals import check_range
 
 PAST_CENTRE = 0.5  # mm beyond the centre, or into the bore, so that nothing is left: common practice
 SLENDER_LIGHT = 6.0  # depth over width of the groove on a light lathe: common practice, 5 to 6

@@ -6,8 +6,11 @@ from dataclasses import dataclass
 from math import pi
 from typing import Any
 
-from engine import inputs as ask
-from engine.answer import Answer, Figure, Note
+from engine.base import declare as ask
+from engine.base.answer import Answer, Figure, Note
+from engine.base.operation import Operation
+from engine.base.quantity import show, worked
+from engine.base.refusals import BadInput
 from engine.cutting import forces
 from engine.cutting.feeds import FeedRange, feed, feed_words
 from engine.cutting.materials import Material, of_shop
@@ -21,9 +24,6 @@ from engine.cutting.speeds import (
     step_text,
     surface_speed,
 )
-from engine.errors import BadInput
-from engine.operation import Operation
-from engine.quantity import show, worked
 from engine.shop.model import Shop
 from engine.turning import parting
 

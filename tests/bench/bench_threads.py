@@ -14,7 +14,7 @@ from itertools import combinations
 from math import prod
 from typing import Any
 
-from engine.operation import run
+from engine.base.operation import run
 from engine.shop.file import sample
 from engine.threads import gears
 

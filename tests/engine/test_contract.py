@@ -4,9 +4,9 @@ from pathlib import Path
 
 import pytest
 
-from engine.catalog import CATALOG, load
-from engine.inputs import asks
-from engine.operation import run
+from engine.base.declare import asks
+from engine.base.operation import run
+from engine.base.register import CATALOG, load
 from engine.shop.file import sample
 
 # id: (inputs, figures, tables, calls that between them show every figure)

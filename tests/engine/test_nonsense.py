@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.catalog import CATALOG, load
-from engine.errors import BadInput
-from engine.inputs import asks
-from engine.operation import run
+from engine.base.declare import asks
+from engine.base.operation import run
+from engine.base.refusals import BadInput
+from engine.base.register import CATALOG, load
 from engine.shop.file import sample
 
 NASTY = [

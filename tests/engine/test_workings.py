@@ -10,8 +10,8 @@ import re
 
 import pytest
 
-from engine.operation import run
-from engine.quantity import DIMENSIONS
+from engine.base.operation import run
+from engine.base.quantity import DIMENSIONS
 from engine.shop.file import sample
 from tests.engine.sums import near, sums_of
 
@@ -27,10 +27,7 @@ WORDS = {
     "flats": {"error_seconds"},
 }
 ROUNDED = {"turns": math.floor, "tap_turns": math.ceil}  # whole turns of a sum that has a rest
-DIALS = {
-    ("bar-plan", "drill"): "next line past it",
-    ("knurl-passes", "infeed"): "to the nearest line",
-}
+DIALS = {("bar-plan", "drill"): "next line past it", ("knurl-passes", "infeed"): "to the nearest line"}
 CALLS = [
     ("fit", "diameter=12mm fit=H7/g6 hole=12.01mm"),
     ("fit", "diameter=250mm fit=H7/p6"),

@@ -5,7 +5,7 @@ import string
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.catalog import load
+from engine.base.register import load
 from tui.form import LONGEST, Form
 
 

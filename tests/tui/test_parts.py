@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.answer import Caution, Circle, Column, Label, Line, Picture, Polygon, Table
+from engine.base.answer import Caution, Circle, Column, Label, Line, Picture, Polygon, Table
 from tui.lines import width_of
 from tui.panes.large_view import settings_lines
 from tui.widgets.big import can_draw, large

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.catalog import CATALOG
+from engine.base.register import CATALOG
 from tui.quick import destinations, given_for
 
 

@@ -5,7 +5,7 @@ import threading
 import pytest
 
 import tui.session
-from engine.catalog import CATALOG, Entry
+from engine.base.register import CATALOG, Entry
 from tui.session import Absent, OpenOperation, Session
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from engine.answer import Answer, Figure
-from engine.operation import Done
-from engine.showing import figure_text, limits_text
+from engine.base.answer import Answer, Figure
+from engine.base.operation import Done
+from engine.base.showing import figure_text, limits_text
 from tui.glyphs import plain
 from tui.lines import Line, cut, fitted, heading, line, width_of, wrapped
 from tui.widgets.grid import tabled

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from engine.answer import Caution, Table
+from engine.base.answer import Caution, Table
 from tui.commands import COMMANDS, command
 from tui.lines import Line, beside, fitted, heading, line, window, wrapped
 from tui.panes import frame

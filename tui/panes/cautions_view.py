@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from engine.answer import Caution
+from engine.base.answer import Caution
 from engine.safety import deferral, general_rules, quiet_line
 from tui.lines import Line, heading, line, wrapped
 from tui.widgets.warn import caution_lines

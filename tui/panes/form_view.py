@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from engine.inputs import Ask
-from engine.reading import accepted
+from engine.base.declare import Ask
+from engine.base.reading import accepted
 from tui.form import Form
 from tui.glyphs import plain
 from tui.lines import Line, cut, fitted, window, wrapped

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from engine.catalog import PANES
+from engine.base.register import PANES
 from tui.lines import Line, fitted, width_of, wrapped
 
 _SHORT = {

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from engine.answer import Answer
-from engine.catalog import Entry
+from engine.base.answer import Answer
+from engine.base.register import Entry
 from tui.commands import COMMANDS, Command, key_name
 from tui.form import Form
 from tui.lines import Line, heading, line, wrapped

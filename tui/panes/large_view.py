@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from engine.answer import Answer, Caution, Cell, Column, Table
-from engine.quantity import show
-from engine.showing import cell_text, figure_text
+from engine.base.answer import Answer, Caution, Cell, Column, Table
+from engine.base.quantity import show
+from engine.base.showing import cell_text, figure_text
 from tui.glyphs import plain
 from tui.lines import Line, centred, line, wrapped
 from tui.widgets.big import can_draw, large

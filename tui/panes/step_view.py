@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from engine.answer import Figure
+from engine.base.answer import Figure
+from engine.base.quantity import show
+from engine.base.showing import figure_text
 from engine.jobs.run import WorkedStep
-from engine.quantity import show
-from engine.showing import figure_text
 from tui.desk import OpenJob
 from tui.glyphs import plain
 from tui.lines import Line, beside, fitted, heading, line, wrapped

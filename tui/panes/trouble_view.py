@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.operation import Done
+from engine.base.operation import Done
 from engine.shop.model import Shop
 from tui.lines import Line, line, wrapped
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from engine.answer import Answer
+from engine.base.answer import Answer
 from tui.lines import Line, line, wrapped
 from tui.panes.cautions_view import caution_view, questions
 from tui.panes.help_view import help_view

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from engine.answer import Answer
-from engine.showing import figure_text
+from engine.base.answer import Answer
+from engine.base.showing import figure_text
 from tui.glyphs import plain
 from tui.lines import Line, heading, line, wrapped
 

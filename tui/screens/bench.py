@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from textual import events
 
-from engine.catalog import PANES
+from engine.base.register import PANES
 from tui.commands import BENCH, COMMANDS
 from tui.lines import Line
 from tui.panes.bench_view import WIDE, BenchState, bench_lines, cautions_of, table_in_hand

@@ -7,9 +7,9 @@ from pathlib import Path
 
 from textual import events
 
-from engine.errors import BadInput
+from engine.base.files import BadFile, Problem
+from engine.base.refusals import BadInput
 from engine.jobs.library import Listed, own_folder, save
-from engine.written import BadFile, Problem
 from tui.commands import Command
 from tui.glyphs import plain
 from tui.lines import Line, fitted, heading, line, wrapped

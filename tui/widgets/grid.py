@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from engine.answer import Cell, Column, Table
-from engine.quantity import DIMENSIONS
-from engine.showing import cell_text
+from engine.base.answer import Cell, Column, Table
+from engine.base.quantity import DIMENSIONS
+from engine.base.showing import cell_text
 from tui.glyphs import plain
 from tui.lines import Line, fitted
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from engine.answer import Circle, Label, Picture, Polygon, Shape
-from engine.answer import Line as Stroke
+from engine.base.answer import Circle, Label, Picture, Polygon, Shape
+from engine.base.answer import Line as Stroke
 from tui.glyphs import plain
 from tui.lines import Line, line
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from engine.answer import Caution
+from engine.base.answer import Caution
 from engine.safety import arrange, quiet_line
 from tui.lines import Line, heading, line, wrapped
 

@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from engine.base.refusals import OutOfRange
 from engine.cutting.deflection import deflection, second_moment
 from engine.cutting.forces import (
     cutting_power,
@@ -23,7 +24,6 @@ from engine.cutting.forces import (
 )
 from engine.cutting.materials import Material, find
 from engine.cutting.speeds import spindle_speed
-from engine.errors import OutOfRange
 
 LBF, PSI = 4.4482216152605, 4.4482216152605 / 25.4**2
 PUBLISHED = {

@@ -4,12 +4,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from engine.base.refusals import BadInput
+from engine.base.tables import rows
 from engine.cutting.feeds import feed
 from engine.cutting.materials import Material, find, names, of_shop
 from engine.cutting.speeds import spindle_speed, surface_speed
-from engine.errors import BadInput
 from engine.shop.file import sample
-from engine.tables import rows
 
 CUTS = (
     "turning",
@@ -159,13 +159,7 @@ def test_the_ceiling_is_said_when_it_decides():
 @pytest.mark.parametrize(
     ("diameter", "low", "high"),
     # US Navy training manual 14345: under 1/8, 1/8 to 1/4, 1/4 to 1/2, 1/2 to 1, over 1 in (feeds in inches)
-    [
-        (2, 0.001, 0.002),
-        (6, 0.002, 0.004),
-        (10, 0.004, 0.007),
-        (20, 0.007, 0.015),
-        (30, 0.015, 0.025),
-    ],
+    [(2, 0.001, 0.002), (6, 0.002, 0.004), (10, 0.004, 0.007), (20, 0.007, 0.015), (30, 0.015, 0.025)],
 )
 def test_published_drill_feeds(diameter, low, high):
     found = feed(kind="drilling", diameter=diameter)

@@ -7,6 +7,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from engine.base.operation import run
+from engine.base.refusals import BadInput, OutOfRange
+from engine.base.tables import rows
 from engine.cutting.materials import find
 from engine.cutting.speeds import surface_speed
 from engine.drilling import holes
@@ -14,10 +17,7 @@ from engine.drilling.bench import machine_of
 from engine.drilling.centres import british_centre_drill, centre_drill
 from engine.drilling.plan import plan_hole
 from engine.drilling.sizes import SAME
-from engine.errors import BadInput, OutOfRange
-from engine.operation import run
 from engine.shop.file import parse, sample
-from engine.tables import rows
 
 from .rows import published
 

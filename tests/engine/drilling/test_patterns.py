@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.answer import Circle
+from engine.base.answer import Circle
+from engine.base.operation import run
 from engine.drilling.patterns import axis_setting, chord, on_circle
-from engine.operation import run
 from engine.shop.file import parse, sample
 from engine.shop.model import Slide
 
@@ -63,13 +63,7 @@ def test_a_setting_is_within_half_a_line_and_reads_upwards(distance, per_turn, d
 
 
 @settings(max_examples=50, deadline=None)
-@given(
-    st.integers(2, 60),
-    st.floats(5, 300),
-    st.floats(-360, 360),
-    st.floats(-50, 50),
-    st.floats(-100, 100),
-)
+@given(st.integers(2, 60), st.floats(5, 300), st.floats(-360, 360), st.floats(-50, 50), st.floats(-100, 100))
 def test_each_hole_is_rounded_by_itself(holes, diameter, start, centre, zero):
     shop = sample("metric")
     given = {

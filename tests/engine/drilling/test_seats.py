@@ -2,11 +2,11 @@
 
 import pytest
 
+from engine.base.operation import run
+from engine.base.refusals import BadInput, OutOfRange
 from engine.cutting.materials import find
 from engine.drilling.reaming import allowance, pre_drill
 from engine.drilling.seats import clearance_hole, counterbore, countersink_depth, countersink_for
-from engine.errors import BadInput, OutOfRange
-from engine.operation import run
 from engine.shop.file import sample
 from engine.threads.designation import parse
 

@@ -6,14 +6,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from engine.base.lists import Tool
+from engine.base.operation import run
+from engine.base.refusals import BadInput
 from engine.cutting.materials import find
 from engine.drilling.sizes import SAME, every_drill, named
 from engine.drilling.tap_choice import best_of, choices, fit_of, target
 from engine.drilling.tap_depth import blind_depth, hand_taps
 from engine.drilling.tapping import hole_for, iso_percent, minor_limits, percent_of_thread, standard_hole
-from engine.errors import BadInput
-from engine.lists import Tool
-from engine.operation import run
 from engine.shop.file import parse as shop_of
 from engine.shop.file import sample
 from engine.threads.designation import parse

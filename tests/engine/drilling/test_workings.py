@@ -8,8 +8,8 @@ import re
 
 import pytest
 
-from engine.operation import run
-from engine.quantity import DIMENSIONS
+from engine.base.operation import run
+from engine.base.quantity import DIMENSIONS
 from engine.shop.file import sample
 from tests.engine.sums import near, sums_of
 

@@ -7,9 +7,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.errors import BadInput
+from engine.base.operation import run
+from engine.base.refusals import BadInput
 from engine.indexing.dials import back_off, dial_move, dial_setting, turned_distance
-from engine.operation import run
 from engine.shop.file import sample
 from tests.engine.indexing.checks import table
 
@@ -58,11 +58,7 @@ def test_there_and_back(distance, start, on, falling):
         distance=distance, start=start, travel_per_turn=travel, divisions=divisions, falling=falling
     )
     back = turned_distance(
-        turns=move.turns,
-        start=start,
-        reading=move.lines * line,
-        travel_per_turn=travel,
-        falling=falling,
+        turns=move.turns, start=start, reading=move.lines * line, travel_per_turn=travel, falling=falling
     )
     assert abs(back - distance) <= line / 2
     assert float(back - distance) == pytest.approx(move.error, abs=1e-12)

@@ -6,10 +6,10 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from engine.base.operation import run
 from engine.indexing.choose import choices
 from engine.indexing.differential import differential_ways, idlers_needed
 from engine.indexing.positions import stops
-from engine.operation import run
 from engine.shop.file import sample
 from engine.shop.model import DividingHead
 from tests.engine.indexing.checks import GEARS, PLATES, Head

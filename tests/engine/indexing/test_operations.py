@@ -4,8 +4,8 @@ from fractions import Fraction
 
 import pytest
 
-from engine.errors import BadInput
-from engine.operation import run
+from engine.base.operation import run
+from engine.base.refusals import BadInput
 from engine.shop.file import parse, sample
 
 METRIC, INCH = sample("metric"), sample("inch")

@@ -4,9 +4,9 @@ from fractions import Fraction
 
 import pytest
 
-from engine.errors import BadInput
+from engine.base.operation import run
+from engine.base.refusals import BadInput
 from engine.indexing.place import find_place, read_report, repair
-from engine.operation import run
 from engine.shop.file import sample
 from tests.engine.indexing.checks import Head
 

@@ -5,12 +5,12 @@ from fractions import Fraction
 
 import pytest
 
-from engine.answer import Line
-from engine.errors import BadInput
+from engine.base.answer import Line
+from engine.base.operation import run
+from engine.base.refusals import BadInput
 from engine.indexing import scales
 from engine.indexing.flats import flats_on
 from engine.indexing.vernier import vernier_scale
-from engine.operation import run
 from engine.shop.file import parse, sample
 from tests.engine.indexing.checks import table
 

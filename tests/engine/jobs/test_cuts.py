@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.errors import BadInput
+from engine.base.refusals import BadInput
 from engine.jobs.cuts import fit_line, plan_cuts, plan_words
 from engine.shop.file import sample
 from engine.shop.model import Slide

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.errors import BadInput
+from engine.base.refusals import BadInput
 from engine.jobs.journal import Journal, JournalError, MovedOn, NotSaved
 from engine.jobs.places import Place, PlannedStep, after, before, first_place
 from engine.shop.file import sample

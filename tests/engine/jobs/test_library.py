@@ -2,13 +2,13 @@
 
 import pytest
 
-from engine.catalog import load
-from engine.errors import BadInput
-from engine.inputs import asks
+from engine.base.declare import asks
+from engine.base.files import BadFile
+from engine.base.refusals import BadInput
+from engine.base.register import load
 from engine.jobs.library import new_text, open_recipe, own_folder, save, shelf, with_step
 from engine.jobs.run import resolve
 from engine.shop.file import sample
-from engine.written import BadFile
 from tests.engine.jobs.plans import HEAD
 
 

@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.errors import BadInput
+from engine.base.operation import run
+from engine.base.refusals import BadInput
 from engine.jobs.measuring import judge, read_reading, sentences, what_may_be_done
 from engine.jobs.slides import dial_move, dial_position, move_words, owned_slide, slides_for
-from engine.operation import run
 from engine.shop.file import sample
 from engine.shop.model import Slide
 

@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.errors import BadInput
+from engine.base.files import BadFile
+from engine.base.refusals import BadInput
 from engine.jobs.recipe import LARGEST, read, read_file
 from engine.jobs.run import resolve
 from engine.shop.file import sample
-from engine.written import BadFile
 from tests.engine.jobs.plans import HEAD, by_hand
 
 BAD = Path(__file__).parents[2] / "data" / "bad_recipes"

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 import recipes
-from engine.catalog import CATALOG
+from engine.base.register import CATALOG
 from engine.jobs.journal import Journal
 from engine.jobs.library import open_recipe, shelf
 from engine.jobs.places import Place

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.answer import Circle, Label, Line, Picture, Polygon
+from engine.base.answer import Circle, Label, Line, Picture, Polygon
 from engine.jobs.journal import Journal
 from engine.jobs.library import open_recipe
 from engine.jobs.run import resolve

@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.errors import BadInput
+from engine.base.operation import run
+from engine.base.refusals import BadInput
 from engine.joining.balls import press_range, seat, ways
-from engine.operation import run
 from engine.shop.file import sample
 
 METRIC = sample("metric")

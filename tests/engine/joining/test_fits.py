@@ -7,10 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.errors import BadInput
+from engine.base.operation import run
+from engine.base.quantity import show
+from engine.base.refusals import BadInput
 from engine.joining.fits import allowance, fit_of
-from engine.operation import run
-from engine.quantity import show
 from engine.shop.file import sample
 
 METRIC = sample("metric")

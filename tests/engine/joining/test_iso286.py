@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.errors import BadInput
+from engine.base.refusals import BadInput
 from engine.joining.iso286 import limits_of, tolerance
 
 DATA = Path(__file__).parents[2] / "data" / "drilling" / "fits_check.csv"

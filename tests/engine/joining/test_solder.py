@@ -4,10 +4,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.errors import BadInput
+from engine.base.operation import run
+from engine.base.refusals import BadInput
 from engine.joining.retaining import GAP_HIGH, GAP_LOW, LEAST_GAP
 from engine.joining.solders import WORKING_MARGIN, alloy, alloys, cooler, hardness_after
-from engine.operation import run
 from engine.shop.file import sample
 
 METRIC = sample("metric")

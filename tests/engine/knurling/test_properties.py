@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.errors import BadInput
+from engine.base.operation import run
+from engine.base.refusals import BadInput
 from engine.knurling.passes import FIRST_BITE, OVERLAP, fed_along, pressed
-from engine.operation import run
 from engine.shop.file import parse, sample
 
 METRIC, INCH = sample("metric"), sample("inch")

@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from engine.base.operation import run
 from engine.knurling.blank import blank_near, blank_of, form_of, growth_of, tolerance_of
 from engine.knurling.passes import infeed_for
 from engine.knurling.wheels import from_count, from_diametral_pitch, from_pitch
-from engine.operation import run
 from engine.shop.file import sample
 
 DATA = Path(__file__).parents[2] / "data" / "knurling"
@@ -73,9 +73,7 @@ def test_growth_of_din_82(row):
     growth = growth_of(found, pitch=float(row["pitch"]), method="form")
     assert growth == pytest.approx(float(row["growth"]), abs=1e-9)
     answer = run(
-        "knurl-blank",
-        {"near": "20", "pitch": row["pitch"], "form": form, "points": points},
-        sample("metric"),
+        "knurl-blank", {"near": "20", "pitch": row["pitch"], "form": form, "points": points}, sample("metric")
     ).answer
     finished, blank = (answer.figure(n).value for n in ("finished_diameter", "blank_diameter"))
     assert finished - blank == pytest.approx(float(row["growth"]), abs=1e-9)

@@ -4,7 +4,7 @@ from dataclasses import replace
 from fractions import Fraction
 from types import SimpleNamespace
 
-from engine.answer import Figure
+from engine.base.answer import Figure
 from engine.safety.facts import Facts
 from engine.shop.file import sample
 from engine.threads.thread import Thread

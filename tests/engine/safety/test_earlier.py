@@ -1,6 +1,6 @@
 """What a job knows from its earlier steps is not asked again."""
 
-from engine.operation import run
+from engine.base.operation import run
 from engine.safety import cautions_for_hand_step
 from engine.safety.earlier import told_by_steps
 from engine.shop.file import sample

@@ -134,7 +134,7 @@ def test_implants_are_kept_beyond_the_widest_reach_measured():
 
 
 def test_a_screen_shows_no_more_than_the_study_bears():
-    from engine.answer import Caution
+    from engine.base.answer import Caution
 
     stops = [Caution(str(n), "DANGER", "text", because="1", acknowledge=True) for n in range(9)]
     shown, more = arrange(stops)

@@ -4,8 +4,8 @@ import re
 
 import pytest
 
-from engine.answer import Answer
-from engine.catalog import CATALOG, load
+from engine.base.answer import Answer
+from engine.base.register import CATALOG, load
 from engine.safety import cautions_for, cautions_for_hand_step, deferral, general_rules, in_order, quiet_line
 from engine.safety.facts import Finding
 from engine.safety.hazards import HAZARDS, OPERATION_HAZARDS, hazards_of

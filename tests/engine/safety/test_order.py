@@ -4,9 +4,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.answer import Answer, Caution
-from engine.catalog import CATALOG, load
-from engine.operation import Operation, run
+from engine.base.answer import Answer, Caution
+from engine.base.operation import Operation, run
+from engine.base.register import CATALOG, load
 from engine.safety import arrange, cautions_for, cautions_for_hand_step, in_order, quiet_line
 from engine.safety.hazards import HAZARDS
 from engine.shop.file import sample

@@ -6,13 +6,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.errors import BadInput
-from engine.inputs import asks
+from engine.base.declare import asks
+from engine.base.files import BadFile
+from engine.base.refusals import BadInput
 from engine.shop.edit import rows, sample_text, with_answer, with_part, without_part
 from engine.shop.file import load, parse, sample, shop_path
 from engine.shop.model import Shop
 from engine.shop.problems import problems
-from engine.written import BadFile
 
 
 @pytest.mark.parametrize("name", ["metric", "inch"])

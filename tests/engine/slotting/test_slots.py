@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from engine.base.operation import run
+from engine.base.refusals import BadInput
 from engine.cutting.deflection import deflection, second_moment
-from engine.errors import BadInput
-from engine.operation import run
 from engine.shop.file import sample
 from engine.slotting.cutters import choose
 from engine.slotting.slot import BEND_ALLOWED, EFFECTIVE, MODULUS, crown, pass_depths

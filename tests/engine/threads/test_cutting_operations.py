@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.errors import BadInput
-from engine.operation import run
+from engine.base.operation import run
+from engine.base.refusals import BadInput
 from engine.shop.file import sample
 from engine.threads.cutting_operations import OPERATIONS
 

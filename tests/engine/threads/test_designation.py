@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.errors import BadInput
+from engine.base.refusals import BadInput
 from engine.threads.designation import parse
 from engine.threads.identify import named
 from engine.threads.series import FAMILIES, entries

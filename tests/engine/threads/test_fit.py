@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.errors import OutOfRange
+from engine.base.refusals import OutOfRange
 from engine.threads.fit import fit, flank_effect, lead_effect
 
 H = 0.8660254
@@ -26,10 +26,7 @@ def test_flank_effect_of_sixty_degrees(sign, factor):
     """0.01309 P a degree when the flank angle is too small, 0.00873 P when too large (from memory, a textbook form)."""
     pitch = 1.5
     found = flank_effect(
-        flank_error=sign * 1.0,
-        half_angle=30,
-        height_at_crest=3 / 8 * H * pitch,
-        height_at_root=H * pitch / 4,
+        flank_error=sign * 1.0, half_angle=30, height_at_crest=3 / 8 * H * pitch, height_at_root=H * pitch / 4
     )
     assert found == pytest.approx(factor * pitch, rel=1e-3)
 

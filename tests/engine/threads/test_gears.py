@@ -8,16 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.errors import OutOfRange
-from engine.threads.gears import (
-    Train,
-    clearances,
-    error_ppm,
-    lead_cut,
-    meshed,
-    ranked_trains,
-    trains_within,
-)
+from engine.base.refusals import OutOfRange
+from engine.threads.gears import Train, clearances, error_ppm, lead_cut, meshed, ranked_trains, trains_within
 from engine.threads.thread_dial import dial_rule
 from tests.engine.threads.published import published
 
@@ -148,12 +140,7 @@ wheel_sets = st.lists(st.integers(16, 130), min_size=6, max_size=16)
 @given(wheel_sets, st.fractions(Fraction(1, 4), 6, max_denominator=40), st.integers(1, 3))
 def test_every_train_given_meshes_and_is_owned(wheels, wanted, pairs):
     trains = ranked_trains(
-        wanted=wanted,
-        leadscrew=Fraction(3),
-        wheels=wheels,
-        most_pairs=pairs,
-        module=1.0,
-        boss=14.0,
+        wanted=wanted, leadscrew=Fraction(3), wheels=wheels, most_pairs=pairs, module=1.0, boss=14.0
     )
     errors = [abs(train.ratio * 3 - wanted) for train in trains]
     assert errors == sorted(errors)

@@ -5,8 +5,8 @@ from math import hypot
 
 import pytest
 
-from engine.answer import Circle, Line, Polygon
-from engine.operation import run
+from engine.base.answer import Circle, Line, Polygon
+from engine.base.operation import run
 from engine.shop.file import sample
 
 METRIC = sample("metric")

@@ -4,10 +4,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.errors import BadInput
-from engine.operation import run
+from engine.base.operation import run
+from engine.base.refusals import BadInput
+from engine.base.tables import rows
 from engine.shop.file import sample
-from engine.tables import rows
 from engine.threads.designation import parse
 from engine.threads.identify import named
 from engine.threads.iso965_formulas import preferred

@@ -2,7 +2,7 @@
 
 import pytest
 
-from engine.errors import BadInput
+from engine.base.refusals import BadInput
 from engine.threads.designation import parse
 from engine.threads.identify import named
 from engine.threads.limits import limits

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from engine.errors import BadInput, OutOfRange
+from engine.base.refusals import BadInput, OutOfRange
 from engine.threads.infeed import Tool, area, depth_of, plan_depths
 from engine.threads.screwcutting import passes_on_dial, side_relief, slide_travel
 from tests.engine.threads.published import published

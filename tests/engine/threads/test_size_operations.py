@@ -7,9 +7,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.answer import Label
-from engine.errors import BadInput
-from engine.operation import run
+from engine.base.answer import Label
+from engine.base.operation import run
+from engine.base.refusals import BadInput
 from engine.shop.file import sample
 from engine.threads.identify import named
 from engine.threads.series import FAMILIES, entries

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from engine.errors import BadInput
+from engine.base.refusals import BadInput
 from engine.threads.designation import parse
 from engine.threads.strength import (
     class_names,

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from engine.errors import BadInput
+from engine.base.refusals import BadInput
 from engine.threads.contact import contact
 from engine.threads.wire_force import flattening
 from engine.threads.wires import (

@@ -9,8 +9,8 @@ import re
 
 import pytest
 
-from engine.operation import run
-from engine.quantity import DIMENSIONS
+from engine.base.operation import run
+from engine.base.quantity import DIMENSIONS
 from engine.shop.file import sample
 from engine.threads.designation import parse
 from engine.threads.strength import shear_areas

@@ -5,10 +5,10 @@ from math import pi
 
 import pytest
 
-from engine.catalog import CATALOG, load
-from engine.operation import run
+from engine.base.operation import run
+from engine.base.register import CATALOG, load
+from engine.base.tables import rows
 from engine.shop.file import sample
-from engine.tables import rows
 from engine.trouble import TABLE, trouble_for
 from engine.trouble.numbers import NUMBERS
 from tests.engine.safety.facts_for import facts, shop_with, thread
@@ -64,7 +64,7 @@ def test_every_operation_answers_with_some_number(operation_id, unit):
 
 
 def test_an_operation_without_an_answer_says_the_causes_all_the_same():
-    from engine.answer import Answer
+    from engine.base.answer import Answer
 
     found = trouble_for("part-off", Answer(()), None, None)
     assert found and not any(t.number for t in found)

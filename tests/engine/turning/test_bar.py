@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.errors import BadInput
-from engine.operation import run
+from engine.base.operation import run
+from engine.base.refusals import BadInput
 from engine.shop.file import parse, sample
 from engine.turning.bar import plan_bar
 
@@ -27,13 +27,7 @@ def plan(shop=METRIC, unit="mm", **given):
 )
 def test_the_bar_is_used_up(parts, length, back, blade, facing, end_waste, grip):
     found = plan_bar(
-        parts=parts,
-        length=length,
-        back=back,
-        blade=blade,
-        facing=facing,
-        end_waste=end_waste,
-        grip=grip,
+        parts=parts, length=length, back=back, blade=blade, facing=facing, end_waste=end_waste, grip=grip
     )
     pieces = sum(cut.end - cut.start for cut in found.cuts)
     kerfs = sum(cut.kerf_end - cut.end for cut in found.cuts)

@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from engine.base.operation import run
+from engine.base.refusals import BadInput
 from engine.cutting.materials import find, names
-from engine.errors import BadInput
-from engine.operation import run
 from engine.shop.file import parse, sample
 from engine.turning.overhang import bend, longest_for_taper, ratio_limit
 from engine.turning.parting import reach_needed
@@ -84,12 +84,7 @@ def test_force_power_and_share_hang_together(diameter, cut, feed, stuff):
 def test_bar_deflection_of_a_trade_journal():
     """207.8 lbf on 4 in of 1 in steel bar held at one end: 0.003 in (E 30 million psi)."""
     bent = bend(
-        diameter=25.4,
-        bore=0,
-        length=101.6,
-        modulus=30e6 * LBF / 25.4**2,
-        force=207.8 * LBF,
-        support="chuck",
+        diameter=25.4, bore=0, length=101.6, modulus=30e6 * LBF / 25.4**2, force=207.8 * LBF, support="chuck"
     )
     assert bent.deflection / 25.4 == pytest.approx(0.0030, abs=0.00005)
     answer = work("overhang", diameter="1 in", length="4 in", force="207.8 lbf")

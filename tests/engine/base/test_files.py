@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from engine.written import BadFile, line_numbers, parse_toml, write_safely
+from engine.base.files import BadFile, line_numbers, parse_toml, write_safely
 
 TEXT = '''name = "a"
 about = """

@@ -8,10 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.errors import BadInput
-from engine.inputs import Ask
-from engine.quantity import DIMENSIONS, show, show_number
-from engine.reading import (
+from engine.base.declare import Ask
+from engine.base.quantity import DIMENSIONS, show, show_number
+from engine.base.reading import (
     accepted,
     read_angle,
     read_choice,
@@ -23,7 +22,8 @@ from engine.reading import (
     read_text,
     read_travel,
 )
-from engine.units import _LENGTHS, _PINT_NAMES, _QUICK, _is_unit
+from engine.base.refusals import BadInput
+from engine.base.units import _LENGTHS, _PINT_NAMES, _QUICK, _is_unit
 
 INCH = 25.4  # mm, exact: international yard and pound agreement, 1959
 
@@ -116,7 +116,7 @@ def test_temperatures_by_their_mark(typed, celsius):
 
 @pytest.mark.parametrize("typed", ["5 widgets", "5 furlongs", "3 i", "2 q/s"])
 def test_a_word_that_is_no_unit_is_refused_without_pint(typed, monkeypatch):
-    monkeypatch.setattr("engine.units._registry", lambda: pytest.fail("Pint was started"))
+    monkeypatch.setattr("engine.base.units._registry", lambda: pytest.fail("Pint was started"))
     with pytest.raises(BadInput):
         read_length(typed, LENGTH, "mm")
 

@@ -7,7 +7,7 @@ An inputs model is a frozen, keyword-only dataclass whose fields are made by the
         distance: float = length("Distance to move", example="17.35")
         divisions: int = count("Lines on the dial", low=1, from_shop=lambda shop: shop.lathe.cross_slide.divisions)
 
-`read` turns what was typed into the model; `engine.models` makes the same declaration a pydantic model, which
+`read` turns what was typed into the model; `engine.base.models` makes the same declaration a pydantic model, which
 finds every mistake of a written file at once. Pydantic is not imported here: it would cost a tenth of a second
 before the first number is on the screen.
 """
@@ -20,7 +20,7 @@ from dataclasses import dataclass
 from importlib import import_module
 from typing import TYPE_CHECKING, Any, TypeVar
 
-from engine.errors import BadInput
+from engine.base.refusals import BadInput
 
 if TYPE_CHECKING:
     from engine.shop.model import Shop
@@ -30,22 +30,22 @@ M = TypeVar("M")
 # kind -> where the function that reads it lives: f(text, ask, unit) -> value, raising BadInput.
 # Loaded when first used, so that asking for a length does not load the threads.
 _READERS = {
-    "length": "engine.reading:read_length",
-    "diameter": "engine.reading:read_diameter",
-    "angle": "engine.reading:read_angle",
-    "number": "engine.reading:read_number",
-    "quantity": "engine.reading:read_other",
-    "travel": "engine.reading:read_travel",
-    "count": "engine.reading:read_count",
-    "choice": "engine.reading:read_choice",
-    "text": "engine.reading:read_text",
-    "flag": "engine.reading:read_flag",
-    "counts": "engine.lists:read_counts",
-    "groups": "engine.lists:read_groups",
-    "lengths": "engine.lists:read_lengths",
-    "drills": "engine.lists:read_drills",
-    "words": "engine.lists:read_words",
-    "speeds": "engine.lists:read_numbers",
+    "length": "engine.base.reading:read_length",
+    "diameter": "engine.base.reading:read_diameter",
+    "angle": "engine.base.reading:read_angle",
+    "number": "engine.base.reading:read_number",
+    "quantity": "engine.base.reading:read_other",
+    "travel": "engine.base.reading:read_travel",
+    "count": "engine.base.reading:read_count",
+    "choice": "engine.base.reading:read_choice",
+    "text": "engine.base.reading:read_text",
+    "flag": "engine.base.reading:read_flag",
+    "counts": "engine.base.lists:read_counts",
+    "groups": "engine.base.lists:read_groups",
+    "lengths": "engine.base.lists:read_lengths",
+    "drills": "engine.base.lists:read_drills",
+    "words": "engine.base.lists:read_words",
+    "speeds": "engine.base.lists:read_numbers",
     "thread": "engine.threads.designation:read",
     "material": "engine.cutting.materials:read",
     "handwheel": "engine.indexing.handwheel:read",
@@ -131,7 +131,7 @@ def number(label: str, **more: Any) -> Any:
 
 
 def quantity(label: str, dimension: str, **more: Any) -> Any:
-    """Ask for a number of any other dimension of engine.quantity (force, power, speed, temperature)."""
+    """Ask for a number of any other dimension of engine.base.quantity (force, power, speed, temperature)."""
     return _field("quantity", label, **{"dimension": dimension, **more})
 
 
@@ -181,7 +181,7 @@ def moves(label: str, **more: Any) -> Any:
 
 
 def several(kind: str, label: str, **more: Any) -> Any:
-    """Ask for a list: kind is counts, groups, lengths, drills, words or speeds (engine.lists)."""
+    """Ask for a list: kind is counts, groups, lengths, drills, words or speeds (engine.base.lists)."""
     return _field(kind, label, **more)
 
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.rounding import rounded
+from engine.base.rounding import rounded
 
 
 @pytest.mark.parametrize(

@@ -1,7 +1,7 @@
 """The declared inputs as Pydantic models: they find every mistake of a written file at once, each with its place.
 
 Pydantic is imported when a file is checked, never before the first answer is on the screen. The readers of the fields
-are those of engine.inputs, so a value is read in one way only.
+are those of engine.base.declare, so a value is read in one way only.
 """
 
 from __future__ import annotations
@@ -11,8 +11,8 @@ from typing import Annotated, Any
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, ValidationInfo, create_model
 
-from engine.errors import BadInput
-from engine.inputs import Ask, asks, is_empty
+from engine.base.declare import Ask, asks, is_empty
+from engine.base.refusals import BadInput
 
 
 def _reader(name: str, ask: Ask) -> Any:
@@ -35,7 +35,7 @@ def model_of(inputs: type) -> type[BaseModel]:
     Parameters
     ----------
     inputs : type
-        A dataclass whose fields were made by engine.inputs.
+        A dataclass whose fields were made by engine.base.declare.
 
     Returns
     -------
@@ -45,7 +45,7 @@ def model_of(inputs: type) -> type[BaseModel]:
     Raises
     ------
     KeyError
-        If a field was not made by engine.inputs.
+        If a field was not made by engine.base.declare.
 
     Sources
     -------

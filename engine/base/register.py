@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from importlib import import_module
 from typing import TYPE_CHECKING
 
-from engine.errors import BadInput
+from engine.base.refusals import BadInput
 
 if TYPE_CHECKING:
-    from engine.operation import Operation
+    from engine.base.operation import Operation
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,12 +5,12 @@ import math
 
 import pytest
 
-from engine.answer import Circle, Label, Line, Polygon
-from engine.catalog import CATALOG, PANES, entry, load
-from engine.errors import BadInput
-from engine.inputs import asks
-from engine.operation import run
-from engine.quantity import DIMENSIONS, show
+from engine.base.answer import Circle, Label, Line, Polygon
+from engine.base.declare import asks
+from engine.base.operation import run
+from engine.base.quantity import DIMENSIONS, show
+from engine.base.refusals import BadInput
+from engine.base.register import CATALOG, PANES, entry, load
 from engine.shop.file import sample
 
 IDS = [e.id for e in CATALOG]

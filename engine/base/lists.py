@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
-from engine.errors import BadInput
-from engine.units import parse_length
+from engine.base.refusals import BadInput
+from engine.base.units import parse_length
 
 if TYPE_CHECKING:
-    from engine.inputs import Ask
+    from engine.base.declare import Ask
 
 _LONGEST = 2000  # more entries than any shop owns; beyond it a range was mistyped
 
@@ -71,7 +71,7 @@ def read_counts(given: object, ask: Ask, unit: str) -> tuple[int, ...]:
 
     Examples
     --------
-    >>> from engine.inputs import Ask
+    >>> from engine.base.declare import Ask
     >>> read_counts("20-35 x 5, 127, 20", Ask("Wheels", "counts", "", "", True, low=1, high=500), "mm")
     (20, 25, 30, 35, 127, 20)
     """
@@ -132,7 +132,7 @@ def read_groups(given: object, ask: Ask, unit: str) -> tuple[tuple[int, ...], ..
 
     Examples
     --------
-    >>> from engine.inputs import Ask
+    >>> from engine.base.declare import Ask
     >>> read_groups("15,16;21", Ask("Plates", "groups", "", "", True, low=2, high=500), "mm")
     ((15, 16), (21,))
     """
@@ -191,7 +191,7 @@ def read_lengths(given: object, ask: Ask, unit: str) -> tuple[float, ...]:
 
     Examples
     --------
-    >>> from engine.inputs import Ask
+    >>> from engine.base.declare import Ask
     >>> read_lengths("1-2 x 0.5, 3/8in", Ask("Wires", "lengths", "", "", True, low=0.0, high=50), "mm")
     (1.0, 1.5, 2.0, 9.525)
     """
@@ -226,7 +226,7 @@ def read_drills(given: object, ask: Ask, unit: str) -> tuple[Tool, ...]:
 
     Examples
     --------
-    >>> from engine.inputs import Ask
+    >>> from engine.base.declare import Ask
     >>> [t.name for t in read_drills("1-2 x 0.5, 3/8", Ask("Drills", "drills", "", "", True, high=50), "mm")]
     ['1', '1.5', '2', '3/8']
     """
@@ -301,7 +301,7 @@ def read_words(given: object, ask: Ask, unit: str) -> tuple[str, ...]:
 
     Examples
     --------
-    >>> from engine.inputs import Ask
+    >>> from engine.base.declare import Ask
     >>> read_words("M4, M5 ,1/4 UNC", Ask("Taps", "words", "", "", True), "mm")
     ('M4', 'M5', '1/4 UNC')
     """
@@ -342,7 +342,7 @@ def read_numbers(given: object, ask: Ask, unit: str) -> tuple[float, ...]:
 
     Examples
     --------
-    >>> from engine.inputs import Ask
+    >>> from engine.base.declare import Ask
     >>> read_numbers("130 300, 1000", Ask("Speeds", "speeds", "", "", True, low=1, high=20000), "mm")
     (130.0, 300.0, 1000.0)
     """

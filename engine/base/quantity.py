@@ -1,7 +1,7 @@
 """What numbers are, and how they are shown in mm or inch.
 
 Inside the engine every number is in the unit of its dimension's `metric` column; the factors here are exact. What
-people type is read in engine/reading.py.
+people type is read in engine/base/reading.py.
 """
 
 from __future__ import annotations
@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from engine.rounding import Side, rounded
+from engine.base.rounding import Side, rounded
 
 MM_PER_INCH = Fraction(127, 5)  # exact: international yard and pound agreement, 1959
 LBF = 4.4482216152605  # N, exact: 0.45359237 kg x 9.80665 m/s2
@@ -75,7 +75,7 @@ def show(
     decimals : int or None
         Decimals in the metric unit; inch lengths show one more. None: the dimension's usual count.
     side : str
-        How to round, see engine.rounding.
+        How to round, see engine.base.rounding.
 
     Returns
     -------

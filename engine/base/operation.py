@@ -6,9 +6,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from engine.answer import Answer
-from engine.errors import OutOfRange
-from engine.inputs import read
+from engine.base.answer import Answer
+from engine.base.declare import read
+from engine.base.refusals import OutOfRange
 from engine.shop.model import Shop
 
 
@@ -86,7 +86,7 @@ def run(
     >>> done.answer.figure("turns").value, done.answer.figure("reading").value
     (8, 1.36)
     """
-    from engine.catalog import load
+    from engine.base.register import load
     from engine.safety import cautions_for
 
     operation = load(operation_id)

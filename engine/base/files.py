@@ -10,7 +10,7 @@ from difflib import get_close_matches
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from engine.errors import BadInput
+from engine.base.refusals import BadInput
 
 if TYPE_CHECKING:
     from collections.abc import Container, Iterable, Mapping
@@ -130,7 +130,7 @@ def parse_toml(field: str, path: Path, text: str) -> dict[str, Any]:
     {'a': 1}
     >>> parse_toml("shop file", Path("shop.toml"), "a = 1\\nb =")
     Traceback (most recent call last):
-    engine.written.BadFile: shop.toml:2: this is not TOML: invalid value.
+    engine.base.files.BadFile: shop.toml:2: this is not TOML: invalid value.
     """
     try:
         return tomllib.loads(text)
@@ -191,7 +191,7 @@ def problems_of(
     Examples
     --------
     >>> from pydantic import ValidationError
-    >>> from engine.models import model_of
+    >>> from engine.base.models import model_of
     >>> from engine.shop.model import Slide
     >>> try:
     ...     _ = model_of(Slide).model_validate({"divisons": "80", "travel_per_turn": "2", "divisions": "80"})

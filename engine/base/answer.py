@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from engine.rounding import Side
+from engine.base.rounding import Side
 
 Level = Literal["info", "warning"]
 Word = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
@@ -16,7 +16,7 @@ Cell = float | int | str | None
 class Figure:
     """One number (or word) a machinist may act on, with where it comes from.
 
-    `dimension` is a key of engine.quantity.DIMENSIONS; `value` is unrounded in that dimension's engine unit.
+    `dimension` is a key of engine.base.quantity.DIMENSIONS; `value` is unrounded in that dimension's engine unit.
     A figure of dimension "text" has `value` None and its words in `text`.
     `decimals` counts the decimals worth showing in the metric unit (None: as the dimension usually has).
     `side` is how the number is rounded when shown: "down" for a largest size, "up" for a smallest.

@@ -6,12 +6,12 @@ import re
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from engine.errors import BadInput
-from engine.quantity import DIMENSIONS, MM_PER_INCH, show_plain
-from engine.units import as_text, in_metric, leading_number, parse_length, ready_number
+from engine.base.quantity import DIMENSIONS, MM_PER_INCH, show_plain
+from engine.base.refusals import BadInput
+from engine.base.units import as_text, in_metric, leading_number, parse_length, ready_number
 
 if TYPE_CHECKING:
-    from engine.inputs import Ask
+    from engine.base.declare import Ask
 
 
 def _bounded(value: float | Fraction, given: object, ask: Ask, unit: str = "mm") -> None:
@@ -53,7 +53,7 @@ def accepted(ask: Ask, unit: str = "mm") -> str:
 
     Examples
     --------
-    >>> from engine.inputs import Ask
+    >>> from engine.base.declare import Ask
     >>> accepted(Ask("Depth", "length", "", "17.5", True, low=0, high=500, dimension="length"))
     'a length above 0 mm, up to 500 mm (such as 17.5)'
     """
@@ -104,7 +104,7 @@ def read_length(given: object, ask: Ask, unit: str) -> float:
 
     Examples
     --------
-    >>> from engine.inputs import Ask
+    >>> from engine.base.declare import Ask
     >>> read_length("40 thou", Ask("Depth", "length", "", "", True, low=0.0, dimension="length"), "mm")
     1.016
     """
@@ -143,7 +143,7 @@ def read_diameter(given: object, ask: Ask, unit: str) -> float:
 
     Examples
     --------
-    >>> from engine.inputs import Ask
+    >>> from engine.base.declare import Ask
     >>> read_diameter("13/64", Ask("Hole", "diameter", "", "", True, low=0.0, dimension="length"), "mm")
     5.159375
     """
@@ -196,7 +196,7 @@ def read_angle(given: object, ask: Ask, unit: str) -> float:
 
     Examples
     --------
-    >>> from engine.inputs import Ask
+    >>> from engine.base.declare import Ask
     >>> ask = Ask("Angle", "angle", "", "", True, dimension="angle")
     >>> read_angle("24d 30m", ask, "mm"), read_angle("30'", ask, "mm")
     (24.5, 0.5)
@@ -254,7 +254,7 @@ def read_number(given: object, ask: Ask, unit: str) -> float:
 
     Examples
     --------
-    >>> from engine.inputs import Ask
+    >>> from engine.base.declare import Ask
     >>> read_number("0,5", Ask("Factor", "number", "", "", True), "mm")
     0.5
     """
@@ -292,11 +292,11 @@ def read_other(given: object, ask: Ask, unit: str) -> float:
 
     Sources
     -------
-    Unit definitions: engine/units.txt.
+    Unit definitions: engine/base/units.txt.
 
     Examples
     --------
-    >>> from engine.inputs import Ask
+    >>> from engine.base.declare import Ask
     >>> read_other("1 hp", Ask("Power", "quantity", "", "", True, dimension="power"), "mm")
     745.7
     """
@@ -347,7 +347,7 @@ def read_travel(given: object, ask: Ask, unit: str) -> Fraction:
 
     Examples
     --------
-    >>> from engine.inputs import Ask
+    >>> from engine.base.declare import Ask
     >>> read_travel("8 tpi", Ask("Lead", "travel", "", "", True, dimension="length"), "mm")
     Fraction(127, 40)
     """
@@ -395,7 +395,7 @@ def read_count(given: object, ask: Ask, unit: str) -> int:
 
     Examples
     --------
-    >>> from engine.inputs import Ask
+    >>> from engine.base.declare import Ask
     >>> read_count(" 37 ", Ask("Divisions", "count", "", "", True, low=1, high=9999, dimension="count"), "mm")
     37
     """
@@ -457,7 +457,7 @@ def read_choice(given: object, ask: Ask, unit: str) -> str:
 
     Examples
     --------
-    >>> from engine.inputs import Ask
+    >>> from engine.base.declare import Ask
     >>> read_choice("Bl", Ask("Hole", "choice", "", "", True, choices=("through", "blind")), "mm")
     'blind'
     """
@@ -498,7 +498,7 @@ def read_flag(given: object, ask: Ask, unit: str) -> bool:
 
     Examples
     --------
-    >>> from engine.inputs import Ask
+    >>> from engine.base.declare import Ask
     >>> read_flag("y", Ask("Reads diameter", "flag", "", "", True, choices=("yes", "no")), "mm")
     True
     """
@@ -538,7 +538,7 @@ def read_text(given: object, ask: Ask, unit: str) -> str:
 
     Examples
     --------
-    >>> from engine.inputs import Ask
+    >>> from engine.base.declare import Ask
     >>> read_text(" 6g ", Ask("Tolerance", "text", "", "", True), "mm")
     '6g'
     """

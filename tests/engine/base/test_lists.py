@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.errors import BadInput
-from engine.inputs import Ask
-from engine.lists import read_counts, read_drills, read_groups, read_lengths, read_numbers, read_words
+from engine.base.declare import Ask
+from engine.base.lists import read_counts, read_drills, read_groups, read_lengths, read_numbers, read_words
+from engine.base.refusals import BadInput
 
 
 def ask(low=0.0, high=1000.0):

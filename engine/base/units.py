@@ -1,7 +1,7 @@
 """Numbers with their units, as people write them.
 
 The few marks that are typed all day are read without Pint, which takes a tenth of a second to load; every other unit
-goes to Pint with engine/units.txt. A test holds the two to the same values.
+goes to Pint with engine/base/units.txt. A test holds the two to the same values.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from engine.quantity import LBF, MM_PER_INCH
+from engine.base.quantity import LBF, MM_PER_INCH
 
 _SIMPLE = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d{1,2})?", re.ASCII)
 _MIXED = re.compile(r"([+-]?)(?:(\d{1,6})[\s-]+)?(\d{1,6})\s*/\s*(\d{1,6})", re.ASCII)
@@ -202,7 +202,7 @@ def in_metric(number: Fraction, word: str, dimension: str) -> float | None:
     word : str
         Its unit, such as `hp`, `F`, `in/rev`.
     dimension : str
-        A key of engine.quantity.DIMENSIONS that has units of its own.
+        A key of engine.base.quantity.DIMENSIONS that has units of its own.
 
     Returns
     -------
@@ -211,7 +211,7 @@ def in_metric(number: Fraction, word: str, dimension: str) -> float | None:
 
     Sources
     -------
-    Unit definitions: engine/units.txt.
+    Unit definitions: engine/base/units.txt.
 
     Examples
     --------

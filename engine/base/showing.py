@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from engine.answer import Cell, Column, Figure
-from engine.quantity import DIMENSIONS, show, show_number
-from engine.rounding import Side
+from engine.base.answer import Cell, Column, Figure
+from engine.base.quantity import DIMENSIONS, show, show_number
+from engine.base.rounding import Side
 
 
 def figure_text(figure: Figure, unit: str) -> str:
@@ -79,7 +79,7 @@ def bounds_text(
     unit : str
         `mm` or `inch`.
     dimension : str
-        A key of engine.quantity.DIMENSIONS.
+        A key of engine.base.quantity.DIMENSIONS.
     decimals : int or None
         Decimals in the metric unit; None: the dimension's usual count.
 

@@ -7,10 +7,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import ValidationError
 
-from engine.errors import BadInput
+from engine.base.declare import asks, choice, count, length, read
+from engine.base.models import model_of
+from engine.base.refusals import BadInput
 from engine.indexing.operations import HandDialInputs
-from engine.inputs import asks, choice, count, length, read
-from engine.models import model_of
 from engine.shop.file import sample
 
 

@@ -6,7 +6,7 @@ from functools import cache
 from pathlib import Path
 
 _FOLDER = (
-    Path(__file__).parent / "data"
+    Path(__file__).parent.parent / "data"
 )  # importlib.resources would load a zip reader before the first answer
 
 
@@ -77,7 +77,7 @@ def source(name: str) -> str:
     Examples
     --------
     >>> source("example.csv")
-    'Source: none; a two-row table for the documentation of engine/tables.py.'
+    'Source: none; a two-row table for the documentation of engine/base/tables.py.'
     """
     comments = (line[1:].strip() for line in _text(name).splitlines() if line.startswith("#"))
     return " ".join(comments)
