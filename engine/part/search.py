@@ -21,8 +21,8 @@ STATES = 4000  # opened in all for one visit
 class Problem:
     """Tasks to be put in order.
 
-    `tools` is the tool of each task, `fit` what fitting each tool costs, `before` the tasks (as bits) that a task has to
-    wait for, `prefer` the tasks that had better be done before it and what it costs when they are not.
+    `tools` is the tool of each task, `fit` what fitting each tool costs, `before` the tasks (as bits) that a
+    task waits for, `prefer` the tasks that had better be done before it and what it costs when they are not.
     """
 
     tools: tuple[int, ...]

@@ -103,6 +103,14 @@ class Chuck:
         example="no",
         help="Yes if it screws on: it can unscrew when run backwards or braked.",
     )
+    run_out: float | None = length(
+        "Run-out as measured",
+        low=-1e-9,
+        high=1,
+        empty="not measured",
+        example="0.06",
+        help="The clock's whole reading on a piece gripped again. A planning figure serves until it is measured.",
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -180,6 +188,12 @@ class Lathe:
         example="weak",
         help="Weak: the tool post twists under a knurl's thrust, so the knurl is plunged and moved, not fed along.",
     )
+    pinching_knurl: bool = flag(
+        "Knurl holder that pinches",
+        default=False,
+        example="no",
+        help="Yes if its two wheels pinch the work between them, so that it is not pushed aside.",
+    )
     spindle_wheel: int = count(
         "Teeth of the spindle wheel",
         low=10,
@@ -244,6 +258,12 @@ class DividingHead:
         empty="none",
         example="24",
         help="A plate on the spindle itself, worm out of mesh.",
+    )
+    takes_chuck: bool = flag(
+        "Takes the lathe's chuck",
+        default=True,
+        example="yes",
+        help="Yes if the lathe's chuck goes on its spindle, so that work can be carried over in it.",
     )
     extra_idler: bool = flag(
         "Head needs one idler more",
@@ -327,6 +347,108 @@ class EndMill:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class OwnedChuck:
+    """A chuck that can be put on the lathe."""
+
+    kind: str = choice(
+        "Kind",
+        ("three-jaw", "four-jaw", "soft jaws"),
+        default="three-jaw",
+        example="four-jaw",
+        help="Four-jaw: each jaw moved alone. Soft jaws: a three-jaw whose jaws are bored to the work.",
+    )
+    marked_speed: float = quantity(
+        "Marked maximum speed",
+        "speed",
+        low=50,
+        high=20_000,
+        empty="not marked",
+        example="2000",
+        help="The highest speed marked on it. Unknown until you say so.",
+    )
+    jaw_length: float = length(
+        "Depth of the jaws", low=3, high=100, default=25, example="25", help="Used for the length of grip."
+    )
+    run_out: float | None = length(
+        "Run-out as measured",
+        low=-1e-9,
+        high=1,
+        empty="not measured",
+        example="0.06",
+        help="The clock's whole reading on a piece gripped again. A planning figure serves until it is measured.",
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Collets:
+    """A set of collets of one kind."""
+
+    kind: str = text("Kind", default="ER25", example="ER25", help="As they are called: ER25, ER32, draw-in.")
+    sizes: tuple[Tool, ...] = several(
+        "drills",
+        "Sizes",
+        default=(),
+        high=100,
+        empty="none",
+        example="2-16 x 1",
+        help="The bore of each. Used to hold finished work.",
+    )
+    closes: float = length(
+        "Closes by",
+        low=-1e-9,
+        high=3,
+        default=0.5,
+        example="1",
+        help="How much smaller than its size the work may be: 1 mm for the larger ER kinds, 0.1 mm for draw-in.",
+    )
+    grip: float = length(
+        "Length of the bore",
+        low=3,
+        high=100,
+        default=30,
+        example="30",
+        help="Two thirds of it must be filled.",
+    )
+    run_out: float | None = length(
+        "Run-out as measured",
+        low=-1e-9,
+        high=1,
+        empty="not measured",
+        example="0.02",
+        help="The clock's whole reading near the collet. A planning figure serves until it is measured.",
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Steady:
+    """A steady for long work."""
+
+    kind: str = choice(
+        "Kind",
+        ("fixed", "travelling"),
+        default="fixed",
+        example="fixed",
+        help="Fixed: stands on the bed. Travelling: goes with the saddle.",
+    )
+    largest: float = length(
+        "Largest work", low=2, high=300, default=40, example="40", help="The largest diameter it takes."
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoringTool:
+    """A boring tool."""
+
+    diameter: float = length(
+        "Diameter of its bar", low=1, high=60, example="6", help="Used for how far it may reach."
+    )
+    reach: float = length("Reach", low=2, high=400, example="24", help="How deep it bores.")
+    least_bore: float = length(
+        "Smallest bore", low=1, high=200, example="8", help="The smallest hole that it goes into."
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Shop:
     """Everything a person owns that a number depends on."""
 
@@ -376,3 +498,39 @@ class Shop:
     )
     knurls: tuple[KnurlWheel, ...] = parts("Knurl wheels", KnurlWheel, help="Used for knurling.")
     end_mills: tuple[EndMill, ...] = parts("End mills", EndMill, help="Used for slots.")
+    chucks: tuple[OwnedChuck, ...] = parts(
+        "Other chucks", OwnedChuck, help="Beside the chuck in use. Used to plan how a part is held."
+    )
+    collets: tuple[Collets, ...] = parts("Collets", Collets, help="Used to plan how a part is held.")
+    steadies: tuple[Steady, ...] = parts("Steadies", Steady, help="Used for long work.")
+    boring_tools: tuple[BoringTool, ...] = parts("Boring tools", BoringTool, help="Used for bores.")
+    arbors: tuple[Tool, ...] = several(
+        "drills",
+        "Arbors",
+        default=(),
+        high=100,
+        empty="none",
+        example="6, 8, 10",
+        help="Plain arbors by the bore they take. Without one an arbor is turned in place.",
+    )
+    carriers: tuple[Tool, ...] = several(
+        "drills",
+        "Carriers",
+        default=(),
+        high=200,
+        empty="none",
+        example="12, 20",
+        help="The largest work each takes. Used between centres.",
+    )
+    dies: tuple[str, ...] = several(
+        "words", "Dies", default=(), empty="none", example="M4, M5, M6", help="Used for screw threads."
+    )
+    broaches: tuple[Tool, ...] = several(
+        "drills",
+        "Broaches",
+        default=(),
+        high=30,
+        empty="none",
+        example="3, 4",
+        help="By their width. Used for keyways in bores.",
+    )
