@@ -186,6 +186,7 @@ class Flats(Feature):
 
     sides: int = 2
     across_flats: Size = Size(0.0)
+    length: Size | None = None
     inputs: tuple[tuple[str, str], ...] = ()
 
 
@@ -195,6 +196,7 @@ class Slot(Feature):
 
     width: Size = Size(0.0)
     depth: Size = Size(0.0)
+    length: Size | None = None
     inputs: tuple[tuple[str, str], ...] = ()
 
 
@@ -204,6 +206,7 @@ class Keyway(Feature):
 
     width: Size = Size(0.0)
     depth: Size = Size(0.0)
+    length: Size | None = None
     inputs: tuple[tuple[str, str], ...] = ()
 
 
@@ -219,11 +222,12 @@ class Relief(Feature):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mouth(Feature):
-    """The countersunk mouth of a hole or thread; `diameter` across its rim."""
+    """The countersunk mouth of a hole or thread; `diameter` across its rim. `implied`: nobody wrote it."""
 
     at: End = "front"
     diameter: float = 0.0
     angle: float = 90.0
+    implied: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -294,6 +298,9 @@ class Taper(Outside):
 
     from_size: Size = Size(0.0)
     to_size: Size = Size(0.0)
+    angle: float | None = None  # the whole angle of the cone, where it was given
+    angle_written: str = ""
+    written_by: tuple[str, ...] = ()  # which of its sizes were written; the rest follow
 
     @property
     def front_diameter(self) -> float:
@@ -358,6 +365,7 @@ class Dome(Outside):
 
     sphere: float = 0.0
     base: float = 0.0
+    base_size: Size | None = None  # where it was written, else its neighbour's
     closes: End = "front"
 
     @property
@@ -437,6 +445,7 @@ class InsideThread(Inside):
     size: Thread
     tolerance: str = ""
     hole_depth: Size | None = None
+    sharp: tuple[str, ...] = ()  # the mouths that are to be left as they are
 
     @property
     def mouth_diameter(self) -> float:
@@ -449,7 +458,8 @@ class Counterbore(Inside):
     """A flat-bottomed larger mouth of a hole."""
 
     diameter: Size = Size(0.0)
-    fitting: str = ""
+    fitting: str = ""  # the screw whose head it takes
+    deep_said: bool = True  # its depth was written, not the screw's own
 
     @property
     def mouth_diameter(self) -> float:
@@ -464,6 +474,7 @@ class Countersink(Inside):
     diameter: Size = Size(0.0)
     angle: float = 90.0
     bottom: float = 0.0
+    fitting: str = ""
 
     @property
     def mouth_diameter(self) -> float:
@@ -482,6 +493,9 @@ class InsideTaper(Inside):
 
     from_size: Size = Size(0.0)
     to_size: Size = Size(0.0)
+    angle: float | None = None  # the whole angle of the cone, where it was given
+    angle_written: str = ""
+    written_by: tuple[str, ...] = ()  # which of its sizes were written; the rest follow
 
     @property
     def mouth_diameter(self) -> float:
@@ -590,6 +604,7 @@ class Truth:
     within: float
     implied: bool
     why: str = ""
+    face: End | None = None  # the truth of that face of the feature, not of its surface
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
