@@ -1,4 +1,4 @@
-"""The shell door `tommybar check FILE`: every mistake of a recipe or a shop file, one line each."""
+"""The shell door `tommybar check FILE`: every mistake of a recipe, a part file or a shop file, one line each."""
 
 from __future__ import annotations
 
@@ -15,13 +15,16 @@ USAGE = "tommybar check FILE [--shop FILE]"
 
 
 def check(words: list[str]) -> int:
-    """Check a recipe (and work it out for the shop) or a shop file; return the exit code."""
+    """Check a recipe (and work it out for the shop), a part file or a shop file; return the exit code."""
     try:
         path, shop = _parse(words)
-        if _is_shop(path):
+        keys = _keys(path)
+        if _is_shop(path, keys):
             load_shop(path)
             print(f"{_plain(path.name)}: a shop file without mistakes.")
             return 0
+        if "part_version" in keys:
+            return _part(path)
         plan, _ = recipe.read_file(path)
         worked = resolve(plan, load_shop(shop))
     except BadInput as refusal:
@@ -46,16 +49,29 @@ def _parse(words: list[str]) -> tuple[Path, Path | None]:
     return Path(files[0]), shop
 
 
-def _is_shop(path: Path) -> bool:
+def _keys(path: Path) -> frozenset[str]:
+    """What stands at the top of a file; nothing where it cannot be read, which its reader says better."""
+    try:
+        with open(path, encoding="utf-8") as file:
+            return frozenset(tomllib.loads(file.read(recipe.LARGEST)))
+    except (OSError, ValueError, RecursionError):
+        return frozenset()
+
+
+def _is_shop(path: Path, keys: frozenset[str]) -> bool:
     """A shop file has a bench in it, a recipe has steps; what is neither is read as a recipe."""
     if path.name == "shop.toml":
         return True
-    try:
-        with open(path, encoding="utf-8") as file:
-            given = tomllib.loads(file.read(recipe.LARGEST))
-    except (OSError, ValueError, RecursionError):
-        return False
-    return not given.keys() & {"schema_version", "steps"} and bool(given.keys() & {"lathe", "mill", "drills"})
+    return not keys & {"schema_version", "steps", "part_version"} and bool(keys & {"lathe", "mill", "drills"})
+
+
+def _part(path: Path) -> int:
+    from engine.part.file import read_file
+
+    found, _ = read_file(path)
+    count = "one part" if len(found.parts) == 1 else f"{len(found.parts)} parts"
+    print(f"{_plain(path.name)}: a part file without mistakes: {count}.")
+    return 0
 
 
 def _report(path: Path, worked: Worked) -> int:
