@@ -56,7 +56,7 @@ class _Builder:
                 feature,
                 f"outside.{index}",
             )
-        self.outside = [self.with_fillet(i, one) for i, one in enumerate(self.outside)]
+        self.outside = [self.in_corner(i, one) for i, one in enumerate(self.outside)]
         self.overall = self.outside[-1].stop if self.outside else 0.0
         by_depth = sorted(
             enumerate(features.get("inside", ()), 1), key=lambda one: one[1].is_ in ("countersink", "groove")
@@ -78,13 +78,22 @@ class _Builder:
         )  # fmt: skip
         return made, self.problems
 
-    def with_fillet(self, index: int, one: p.Outside) -> p.Outside:
-        """A fillet lies in the corner against the larger neighbour: behind, else before."""
+    def in_corner(self, index: int, one: p.Outside) -> p.Outside:
+        """Put a fillet or a relief in the corner against the larger neighbour: behind, else before."""
+        from engine.part.shape import relief_size
+
         after = self.outside[index + 1].front_diameter if index + 1 < len(self.outside) else 0.0
-        if one.fillet is None or after > one.back_diameter:
-            return one
-        fillet = replace(one.fillet, start=one.start, stop=one.start + one.fillet.radius)
-        return replace(one, fillet=fillet)
+        before = self.outside[index - 1].back_diameter if index else 0.0
+        behind = after > one.back_diameter or before <= one.front_diameter
+        if one.fillet is not None and not behind:
+            one = replace(
+                one, fillet=replace(one.fillet, start=one.start, stop=one.start + one.fillet.radius)
+            )
+        if isinstance(one, p.OutsideThread) and one.relief is not None:
+            wide = min(relief_size(one)[0], one.long)
+            start = one.stop - wide if behind else one.start
+            one = replace(one, relief=replace(one.relief, start=start, stop=start + wide))
+        return one
 
     def trying(self, make: Callable[[K, str], None], feature: K, name: str) -> None:
         try:
@@ -559,7 +568,8 @@ class _Builder:
         bore = keys.thread.diameter if keys.thread else keys.size.nominal
         return p.CrossHole(
             **self.common(keys, name, z - bore / 2, z + bore / 2), **drilled,
-            depth=self.limited(keys.depth), at=keys.at, at_from=keys.at_from, z=z, walls="one" if keys.depth else keys.walls,
+            depth=self.limited(keys.depth), at=keys.at, at_from=keys.at_from, z=z,
+            walls="one" if keys.depth else keys.walls,
             through=keys.walls == "both" and not keys.depth,
         )  # fmt: skip
 

@@ -64,8 +64,11 @@ def _along(points: tuple[Point, ...], z: float, *, after: bool) -> float:
     return found
 
 
-def outside(part: p.Part, has: Has = everything) -> tuple[Piece, ...]:
-    """The outer line of each outside feature; one that is not there yet is the bar."""
+def outside(part: p.Part, has: Has = everything, *, side: float = 0.0) -> tuple[Piece, ...]:
+    """The outer line of each outside feature; one that is not there yet is the bar.
+
+    `side` 1 or -1 puts what is off the axis up or down by as much, as seen above or below the axis.
+    """
     bar = part.bar.corners / 2
     found = []
     for index, one in enumerate(part.outside):
@@ -74,7 +77,9 @@ def outside(part: p.Part, has: Has = everything) -> tuple[Piece, ...]:
             continue
         before = part.outside[index - 1].back_diameter / 2 if index else 0.0
         after = part.outside[index + 1].front_diameter / 2 if index + 1 < len(part.outside) else 0.0
-        found.append(Piece(one.name, _of_outside(one, before, after, has)))
+        points = _of_outside(one, before, after, has)
+        off = side * one.off_axis.nominal if one.off_axis else 0.0
+        found.append(Piece(one.name, tuple((z, r + off) for z, r in points)))
     return tuple(found)
 
 
@@ -277,7 +282,7 @@ def _crossings(one: Piece, other: Piece) -> list[float]:
 
 def slices(part: p.Part, has: Has = everything) -> list[Slice]:
     """The section above the axis as trapezoids, holes off the axis and keyways taken out."""
-    outer, inner = outside(part, has), inside(part, has)
+    outer, inner = outside(part, has, side=1.0), inside(part, has)
     if not outer:
         return []
     places = [z for z in breaks(outer, inner) if -1e-9 <= z <= part.overall + 1e-9]
@@ -306,7 +311,7 @@ def cut_outs(part: p.Part, has: Has = everything) -> list[Box]:
             middle = one.diameter.nominal / 2
             found.append((one.start, one.stop, middle - half, middle + half))
         elif isinstance(one, p.CrossHole):
-            top = outer_at(outside(part, has), one.z)
+            top = outer_at(outside(part, has, side=1.0), one.z)
             found.append((one.start, one.stop, max(top - one.depth.nominal, 0.0) if one.depth else 0.0, 1e6))
     for on in part.outside:
         if on.keyway is not None and has(on.keyway.name):
@@ -359,38 +364,35 @@ def _part_of(one: Slice, z1: float, z2: float) -> Slice:
     )  # fmt: skip
 
 
-def hatch(pieces: list[Slice], spacing: float) -> list[tuple[float, float, float, float]]:
-    """Lines at 45 degrees over the section, each as (z1, r1, z2, r2)."""
+def hatch(pieces: list[Slice], spacing: float, slope: float = 1.0) -> list[tuple[float, float, float, float]]:
+    """Slanting lines over the section, each as (z1, r1, z2, r2); a slope of 1 is 45 degrees."""
     if not pieces or spacing <= 0:
         return []
-    low = min(one.z1 for one in pieces) - max(max(one.high1, one.high2) for one in pieces)
+    low = min(one.z1 for one in pieces) - max(max(one.high1, one.high2) for one in pieces) / slope
     high = max(one.z2 for one in pieces)
     count = int((high - low) / spacing) + 1
     found = []
     for i in range(count):
         shift = low + (i + 0.5) * spacing
-        runs = sorted(run for one in pieces if (run := _hatched(one, shift)))
+        runs = sorted(run for one in pieces if (run := _hatched(one, shift, slope)))
         for start, stop in _joined(runs):
-            found.append((start, start - shift, stop, stop - shift))
+            found.append((start, slope * (start - shift), stop, slope * (stop - shift)))
     return found
 
 
-def _hatched(one: Slice, shift: float) -> tuple[float, float] | None:
-    """Where the line r = z - shift lies inside a slice."""
+def _hatched(one: Slice, shift: float, slope: float) -> tuple[float, float] | None:
+    """Where the line r = slope (z - shift) lies inside a slice."""
     z1, z2 = one.z1, one.z2
     for a, b, above in ((one.low1, one.low2, True), (one.high1, one.high2, False)):
-        # inside: (z - shift) - line(z) >= 0 above the hollow, <= 0 under the outside
-        d1, d2 = (one.z1 - shift - a), (one.z2 - shift - b)
+        # inside: slope (z - shift) - line(z) >= 0 above the hollow, <= 0 under the outside
+        d1, d2 = slope * (one.z1 - shift) - a, slope * (one.z2 - shift) - b
         if not above:
             d1, d2 = -d1, -d2
-        if d1 < 0 and d2 < 0:
+        if d1 <= 1e-9 and d2 <= 1e-9:
             return None
-        if d1 * d2 < 0:
+        if d1 < 0 or d2 < 0:
             cross = one.z1 + (one.z2 - one.z1) * d1 / (d1 - d2)
-            if d1 < 0:
-                z1 = max(z1, cross)
-            else:
-                z2 = min(z2, cross)
+            z1, z2 = (max(z1, cross), z2) if d1 < 0 else (z1, min(z2, cross))
     return (z1, z2) if z2 - z1 > 1e-9 else None
 
 
