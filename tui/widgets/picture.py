@@ -88,19 +88,21 @@ def _bounds(shapes: Iterable[Shape]) -> tuple[float, float, float, float] | None
     return min(xs), min(ys), max(xs), max(ys)
 
 
-def _stroke(grid: _Grid, a: tuple[float, float], b: tuple[float, float], weight: int = 0) -> None:
+def _stroke(
+    grid: _Grid, a: tuple[float, float], b: tuple[float, float], weight: int = 0, role: str = "text"
+) -> None:
     (c1, r1), (c2, r2) = grid.at(*a), grid.at(*b)
     steps = max(abs(c2 - c1), abs(r2 - r1))
     if steps > 4 * (grid.width + grid.height):
         return
-    if weight == 0 and (c1 == c2 or r1 == r2) and steps:
+    if weight == 0 and role == "text" and (c1 == c2 or r1 == r2) and steps:
         _straight(grid, c1, r1, c2, r2)
         return
     for i in range(steps + 1):
         if weight == 2 and i % 2:
             continue
         column, row = round(c1 + (c2 - c1) * i / max(steps, 1)), round(r1 + (r2 - r1) * i / max(steps, 1))
-        grid.put(column, row, "·" if weight == 2 else _slope_glyph(c2 - c1, r2 - r1, weight))
+        grid.put(column, row, "·" if weight == 2 else _slope_glyph(c2 - c1, r2 - r1, weight), role)
 
 
 def _straight(grid: _Grid, c1: int, r1: int, c2: int, r2: int) -> None:
@@ -195,7 +197,7 @@ def drawn(picture: Picture, width: int, height: int, *, row: int = 0) -> list[Li
     for shape in shapes:
         role = "mark" if _is_row(shape, row) else "text"
         if isinstance(shape, Stroke):
-            _stroke(grid, (shape.x1, shape.y1), (shape.x2, shape.y2), shape.weight)
+            _stroke(grid, (shape.x1, shape.y1), (shape.x2, shape.y2), shape.weight, role)
         elif isinstance(shape, Circle):
             _circle(grid, shape, role)
         elif isinstance(shape, Polygon):
