@@ -13,6 +13,8 @@ import heapq
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+ANY_TOOL = -1  # a task that leaves the tool in hand where it is: a clock read, an edge touched with a file
+_EMPTY_HAND = -2
 WEIGHTS = (3.0, 1.5, 1.2, 1.0)  # how much the bound is trusted, one try after the other; 1 proves the best
 STATES = 4000  # opened in all for one visit
 
@@ -21,8 +23,8 @@ STATES = 4000  # opened in all for one visit
 class Problem:
     """Tasks to be put in order.
 
-    `tools` is the tool of each task, `fit` what fitting each tool costs, `before` the tasks (as bits) that a
-    task waits for, `prefer` the tasks that had better be done before it and what it costs when they are not.
+    `tools` is the tool of each task (or ANY_TOOL), `fit` what fitting each tool costs, `before` the tasks (as
+    bits) that a task waits for, `prefer` those that had better be done before it, with the cost when they are not.
     """
 
     tools: tuple[int, ...]
@@ -54,11 +56,11 @@ def cost_of(problem: Problem, order: tuple[int, ...]) -> int:
     >>> cost_of(Problem((0, 1, 0), (30, 50), (0, 0, 0), ((), (), ((1, 200),))), (0, 2, 1))
     280
     """
-    done, tool, cost = 0, -1, 0
+    done, tool, cost = 0, _EMPTY_HAND, 0
     for task in order:
         if problem.before[task] & ~done:
             raise NoOrder((task,))
-        if problem.tools[task] != tool:
+        if problem.tools[task] not in (tool, ANY_TOOL):
             tool = problem.tools[task]
             cost += problem.fit[tool]
         cost += sum(price for other, price in problem.prefer[task] if not done >> other & 1)
@@ -110,6 +112,7 @@ class _Search:
         self.work: dict[int, int] = {}
         for task, tool in enumerate(problem.tools):
             self.work[tool] = self.work.get(tool, 0) | 1 << task
+        self.any_tool = self.work.pop(ANY_TOOL, 0)
         self.levels = self._levels()
 
     def _levels(self) -> dict[int, tuple[list[tuple[int, int]], list[tuple[int, int]]]]:
@@ -123,7 +126,7 @@ class _Search:
         for tool, price in ((t, problem.fit[t]) for t in self.work):
             runs = [0] * len(problem.tools)
             for task in reversed(order):
-                mine = problem.tools[task] == tool
+                mine = problem.tools[task] in (tool, ANY_TOOL)
                 runs[task] = max(
                     (runs[n] + (not mine and problem.tools[n] == tool) for n in after[task]), default=0
                 )
@@ -170,14 +173,14 @@ class _Search:
     def _close(self, done: int, tool: int) -> tuple[int, list[int], int, int]:
         """All moves that no better order can leave out: state, tasks done on the way, tool in hand, cost."""
         cost = 0
-        done, sequence = self._free(done, self.work[tool])
+        done, sequence = self._free(done, self.work.get(tool, 0) | self.any_tool)
         while True:
             rest = self.full & ~done
-            if not rest or self.work[tool] & rest:
+            if not rest or self.work.get(tool, 0) & rest:
                 return done, sequence, tool, cost
             for other, mask in self.work.items():
                 if mask & rest:
-                    after, more = self._free(done, mask)
+                    after, more = self._free(done, mask | self.any_tool)
                     if not mask & ~after:
                         done, tool = after, other
                         sequence += more
@@ -189,7 +192,7 @@ class _Search:
     def run(self, weight: float, states: int | None) -> tuple[int, tuple[int, ...] | None, int]:
         """One try: its cost and order, or the bound it had proved when the states ran out; and how many it opened."""
         problem, fit = self.problem, self.problem.fit
-        start: _State = (0, -1)
+        start: _State = (0, _EMPTY_HAND)
         best: dict[_State, int] = {start: 0}
         came: dict[_State, tuple[_State, list[int]]] = {}
         closed: set[_State] = set()
@@ -207,10 +210,12 @@ class _Search:
             for task in _bits(self.full & ~done):
                 if problem.before[task] & ~done:
                     continue
-                price = cost + (fit[problem.tools[task]] if problem.tools[task] != tool else 0)
+                wanted = problem.tools[task]
+                taken = tool if wanted == ANY_TOOL else wanted
+                price = cost + (fit[taken] if taken != tool else 0)
                 if self.wanted[task] & ~done:
                     price += sum(p for other, p in problem.prefer[task] if not done >> other & 1)
-                after, more, hand, paid = self._close(done | 1 << task, problem.tools[task])
+                after, more, hand, paid = self._close(done | 1 << task, taken)
                 price += paid
                 reached = (after, hand)
                 if price < best.get(reached, price + 1):

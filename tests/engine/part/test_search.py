@@ -7,14 +7,14 @@ from random import Random
 
 import pytest
 
-from engine.part.search import NoOrder, Problem, best_order, cost_of
+from engine.part.search import ANY_TOOL, NoOrder, Problem, best_order, cost_of
 
 
 def _problem(seed: int, tasks: int, rules: float = 1.6) -> Problem:
     """A random problem: a hidden order keeps the hard rules free of rings, preferences may fight."""
     dice = Random(seed)
     hidden = dice.sample(range(tasks), tasks)
-    tools = tuple(dice.randrange(max(2, tasks // 2)) for _ in range(tasks))
+    tools = tuple(dice.randrange(-1, max(2, tasks // 2)) for _ in range(tasks))
     before, prefer = [0] * tasks, [list[tuple[int, int]]() for _ in range(tasks)]
     for _ in range(int(rules * tasks)):
         first, last = sorted(dice.sample(range(tasks), 2))
@@ -42,16 +42,16 @@ def _plain(problem: Problem) -> int:
 def _by_sets(problem: Problem) -> int:
     """The cost of the best order, by plain dynamic programming over sets of tasks: no bound, no dominance."""
     full = (1 << len(problem.tools)) - 1
-    best = {(0, -1): 0}
+    best = {(0, -2): 0}
     for done in range(full + 1):
-        for tool in range(-1, len(problem.fit)):
+        for tool in range(-2, len(problem.fit)):
             cost = best.get((done, tool))
             if cost is None:
                 continue
             for task in range(len(problem.tools)):
                 if done >> task & 1 or problem.before[task] & ~done:
                     continue
-                hand = problem.tools[task]
+                hand = problem.tools[task] if problem.tools[task] != ANY_TOOL else tool
                 price = cost + (problem.fit[hand] if hand != tool else 0)
                 price += sum(p for other, p in problem.prefer[task] if not done >> other & 1)
                 key = (done | 1 << task, hand)

@@ -1,0 +1,473 @@
+"""The plan of a part: the best route found, its tasks in order, the set-ups, the minutes, and the runner-up.
+
+Truth and grips are hard and belong to the routes; among those that keep them the minutes decide, and among
+equals within 5 % fewer set-ups, then fewer tool changes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from engine.base.refusals import BadInput
+from engine.part.part import End, Holding, Part
+from engine.part.routes import NECK, Reasons, Route, Visit, gates, per_piece, routes
+from engine.part.rules import Rule, minutes, vocabulary
+from engine.part.rules_conditions import holding_between
+from engine.part.search import ANY_TOOL, NoOrder, Problem, best_order
+from engine.part.tasks import Bench, Task
+from engine.shop.model import Shop
+
+EQUAL = 1.05  # plans within 5 % are equals
+_HUNDREDTHS = 100
+# Minutes to fit a tool: between a quick-change holder (0.3) and a packed post (2); times.csv
+_FIT = {"tool post": 1.0, "tailstock": 0.7, "mill": 0.5}
+_SETTING = {"threading tool": "wheels", "inside threading tool": "wheels", "knurl holder": "knurl_set",
+            "line cutter": "line_stops", "tapering tool": "taper_set"}  # fmt: skip
+_TAPERING = ("taper", "taper_bore")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Why:
+    """One rule that puts a step where it stands."""
+
+    rule: str
+    text: str
+    source: str
+    broken: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetUp:
+    """How the work is held for a run of steps. `run_out` is what it is planned with, `limit` what the truth allows."""
+
+    machine: str
+    held_by: Holding
+    grips: str
+    grip_length: float
+    grip_from: float
+    grip_to: float
+    grip_diameter: float
+    between: str
+    stick_out: float | None
+    support: str
+    turned_round: bool
+    reached: End | None
+    zero: str
+    run_out: float
+    measured: bool
+    limit: float | None
+    driven_by: Holding | None
+    carried: bool
+    gates: tuple[Why, ...] = ()
+    gate_words: tuple[str, ...] = ()
+    minutes: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One step of the plan: an operation with its inputs or work by hand, and why it stands here."""
+
+    id: str
+    title: str
+    set_up: int
+    round: int
+    each: str
+    kind: str
+    about: str
+    operation: str | None
+    inputs: tuple[tuple[str, str], ...]
+    makes: tuple[str, ...]
+    why: tuple[Why, ...]
+    do: tuple[str, ...] = ()
+    count: str = ""
+    counts: int = 1
+    measure: tuple[str, ...] = ()
+    hazards: tuple[str, ...] = ()
+    minutes: float = 0.0
+    start: float = 0.0
+    stop: float = 0.0
+    diameter: float = 0.0
+    tool: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RunnerUp:
+    """The next best route, what it takes, and why it was not taken."""
+
+    route: str
+    minutes: float
+    why_not: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Plan:
+    """A part's plan. `gap`: how many minutes it may be from the best; 0: the best of all that were looked at."""
+
+    part: Part
+    route: Route
+    set_ups: tuple[SetUp, ...]
+    steps: tuple[Step, ...]
+    minutes: float
+    band: tuple[float, float]
+    gap: float
+    runner_up: RunnerUp | None
+    broken: tuple[Why, ...]
+    bench: Bench = field(repr=False, compare=False)
+
+    @property
+    def best(self) -> str:
+        """`best`, or how far from it the plan may be."""
+        return "best" if self.gap < 0.5 else f"at most {self.gap:.0f} minutes from best"
+
+    @cached_property
+    def rounds(self) -> int:
+        """How many times the steps of one piece are gone through."""
+        return max((step.round for step in self.steps), default=1)
+
+
+@dataclass(frozen=True, slots=True)
+class _Ordered:
+    """A route with its tasks in order."""
+
+    route: Route
+    orders: tuple[tuple[Task, ...], ...]
+    minutes: float
+    bound: float
+    changes: int
+    broken: tuple[tuple[Rule, Task, Task], ...]
+
+
+def plan(part: Part, shop: Shop) -> Plan:
+    """The plan of a part in a shop; BadInput, naming the feature, where there is none.
+
+    Examples
+    --------
+    >>> from engine.part.file import read
+    >>> from engine.shop.file import sample
+    >>> head = 'part_version = 1\\ntitle = "Pin"\\nunit = "mm"\\nmaterial = "mild steel"\\nbar = "16"\\n'
+    >>> pin = read(head + '[[outside]]\\nis = "diameter"\\nsize = "12"\\nlength = "20"').part
+    >>> found = plan(pin, sample("metric"))
+    >>> [step.kind for step in found.steps if step.makes]
+    ['finish', 'part_off']
+    """
+    bench = Bench(part, shop)
+    reasons = Reasons([])
+    found = _search(bench, reasons)
+    if not found:
+        feature, text = reasons.first()
+        raise BadInput(feature, "", "", text)
+    best, other, gap = _choose(found)
+    return _written(bench, best, other, gap)
+
+
+_TRIED = 24  # routes put in order, the cheapest by their set-ups and tasks first
+
+
+def _search(bench: Bench, reasons: Reasons) -> list[_Ordered]:
+    """Routes put in order, as long as one can still be better than the best so far."""
+    every = sorted(((_base(route), index, route) for index, route in enumerate(routes(bench, reasons))),
+                   key=lambda one: one[:2])  # fmt: skip
+    found: list[_Ordered] = []
+    for base, _, route in every[:_TRIED]:
+        if len({one.route.words for one in found}) > 1 and base > EQUAL * min(one.minutes for one in found):
+            break
+        try:
+            found.append(_put_in_order(route, base))
+        except NoOrder as ring:
+            reasons.add(1, "part", f"its steps wait for one another ({len(ring.tasks)} of them).")
+    return found
+
+
+def _pieces(part: Part) -> float:
+    """For how many pieces the time counts: the second and later ones go faster."""
+    return 1 + (part.make - 1) * minutes("later").typical
+
+
+def _base(route: Route) -> float:
+    """Minutes of a route without its tool changes: set-ups, tasks, and what its visits break."""
+    many = _pieces(route.side.part)
+    lot = sum(visit.once for visit in route.visits) - _head_again(route)
+    each = sum(visit.each for visit in route.visits) + sum(t.minutes for t in route.tasks if t.each == "part")
+    each += sum(t.minutes for t in route.tasks if t.each == "bar") / per_piece(route.setting.bench)
+    each += _broken_minutes(route.broken) + NECK * route.necks
+    each += sum(visit.hold.risk for visit in route.visits if not visit.hold.carried)
+    return lot + many * each
+
+
+def _head_again(route: Route) -> float:
+    """The dividing head stands on the mill already when a second visit comes to it."""
+    heads = [visit.once for visit in route.visits if visit.name in ("ah", "bh", "qh")]
+    return sum(heads) - max(heads, default=0.0)
+
+
+def _broken_minutes(broken: tuple[tuple[Rule, Task, Task], ...]) -> float:
+    seen = {(rule.id, after.about): rule.cost_minutes for rule, _, after in broken if not rule.mend}
+    return sum(seen.values())
+
+
+def _tool(task: Task) -> str:
+    if task.kind in _TAPERING:
+        return "tapering tool"
+    return task.tool or vocabulary()[task.kind].tool
+
+
+def _fit_minutes(tool: str, station: str) -> float:
+    setting = next((minutes(time).typical for word, time in _SETTING.items() if tool.startswith(word)), 0.0)
+    return _FIT.get(station, 0.0) + setting
+
+
+def _put_in_order(route: Route, base: float) -> _Ordered:
+    orders: list[tuple[Task, ...]] = []
+    total = least = changes = 0
+    broken = list(route.broken)
+    for visit in range(len(route.visits)):
+        tasks = _sorted([task for task in route.tasks if task.visit == visit], route)
+        problem, rules = _problem(tasks, route)
+        order = best_order(problem)
+        orders.append(tuple(tasks[i] for i in order.tasks))
+        total += order.cost
+        least += order.bound
+        changes += _changes(problem, order.tasks)
+        place = {task: i for i, task in enumerate(order.tasks)}
+        broken += [
+            (rule, tasks[a], tasks[b]) for rule, a, b in rules if not rule.hard and place[a] > place[b]
+        ]
+    many = _pieces(route.side.part)
+    return _Ordered(
+        route,
+        tuple(orders),
+        base + many * total / _HUNDREDTHS,
+        base + many * least / _HUNDREDTHS,
+        changes,
+        tuple(broken),
+    )
+
+
+def _sorted(tasks: list[Task], route: Route) -> list[Task]:
+    """In the usual order of kinds, the larger first: what decides between equals."""
+    kinds = {kind: i for i, kind in enumerate(vocabulary())}
+    return sorted(tasks, key=lambda t: (kinds[t.kind], -t.diameter, t.start, t.about, t.title))
+
+
+def _problem(tasks: list[Task], route: Route) -> tuple[Problem, list[tuple[Rule, int, int]]]:
+    names: dict[str, int] = {}
+    fit: list[int] = []
+    tools = []
+    for task in tasks:
+        if task.station in ("none", "bench"):
+            tools.append(ANY_TOOL)
+            continue
+        tool = _tool(task)
+        if tool not in names:
+            names[tool] = len(names)
+            fit.append(round(_fit_minutes(tool, task.station) * _HUNDREDTHS))
+        tools.append(names[tool])
+    before = [0] * len(tasks)
+    prefer: list[dict[int, int]] = [{} for _ in tasks]
+    found = []
+    for i, one in enumerate(tasks):
+        for j, other in enumerate(tasks):
+            if i == j:
+                continue
+            for rule in holding_between(route.setting, one, other):
+                found.append((rule, i, j))
+                if rule.hard:
+                    before[j] |= 1 << i
+                else:
+                    cost = round(rule.cost_minutes * _HUNDREDTHS)
+                    prefer[j][i] = max(cost, prefer[j].get(i, 0))
+    return Problem(tuple(tools), tuple(fit), tuple(before), tuple(tuple(p.items()) for p in prefer)), found
+
+
+def _changes(problem: Problem, order: tuple[int, ...]) -> int:
+    tools = [problem.tools[i] for i in order if problem.tools[i] != ANY_TOOL]
+    return sum(1 for i, tool in enumerate(tools) if i == 0 or tools[i - 1] != tool)
+
+
+def _choose(found: list[_Ordered]) -> tuple[_Ordered, _Ordered | None, float]:
+    """The best, the runner-up, and how many minutes the best may be from the best there is."""
+    quickest = min(one.minutes for one in found)
+    equals = [one for one in found if one.minutes <= EQUAL * quickest + 1e-9]
+    best = min(equals, key=lambda one: (_grips(one.route), one.changes, one.minutes))
+    others = [one for one in found if one.route.words != best.route.words]
+    other = min(others, key=lambda one: (one.minutes, _grips(one.route)), default=None)
+    least = min(one.bound for one in found)
+    return best, other, max(0.0, min(best.minutes - least, best.minutes - best.bound)) if best.bound else 0.0
+
+
+def _grips(route: Route) -> int:
+    """How often the work is gripped anew; a chuck carried over with it lets nothing go."""
+    return sum(1 for visit in route.visits if visit.machine != "bench" and not visit.hold.carried)
+
+
+def _why_not(best: _Ordered, other: _Ordered) -> str:
+    more = other.minutes - best.minutes
+    visits = _grips(other.route) - _grips(best.route)
+    parts = []
+    if more >= 0.5:
+        parts.append(f"{more:.0f} minutes more")
+    if visits > 0:
+        parts.append(f"{visits} set-up{'s' if visits > 1 else ''} more")
+    worst = sorted(
+        {rule.id: rule for rule, _, _ in other.broken if rule.cost_minutes >= 2}.values(),
+        key=lambda r: -r.cost_minutes,
+    )
+    ours = {rule.id for rule, _, _ in best.broken}
+    if extra := next((rule for rule in worst if rule.id not in ours), None):
+        parts.append(extra.why)
+    return "; ".join(parts) or "equal in minutes; it changes tools more often"
+
+
+def _written(bench: Bench, best: _Ordered, other: _Ordered | None, gap: float) -> Plan:
+    route, part = best.route, bench.part
+    set_ups = tuple(_set_up(bench, route, index, visit) for index, visit in enumerate(route.visits))
+    steps = tuple(_steps(bench, best))
+    band = _band(best)
+    runner = None
+    if other is not None:
+        runner = RunnerUp(route=other.route.words, minutes=other.minutes, why_not=_why_not(best, other))
+    return Plan(
+        part=part, route=route, set_ups=set_ups, steps=steps, minutes=best.minutes, band=band, gap=gap,
+        runner_up=runner, broken=tuple(_broken(best)), bench=bench,
+    )  # fmt: skip
+
+
+def _band(best: _Ordered) -> tuple[float, float]:
+    """Least and most minutes, by the bands of the single times."""
+    tasks = [task for task in best.route.tasks if task.minutes]
+    typical = sum(task.minutes for task in tasks) or 1.0
+    low = sum(task.band[0] for task in tasks) / typical
+    high = sum(task.band[1] for task in tasks) / typical
+    return best.minutes * low, best.minutes * high
+
+
+def _set_up(bench: Bench, route: Route, index: int, visit: Visit) -> SetUp:
+    hold = visit.hold
+    proofs = list(gates(route, index))
+    zero = f"the {visit.reached} face" if visit.reached else ""
+    return SetUp(
+        machine=visit.machine,
+        held_by=hold.held_by,
+        grips=hold.grips,
+        grip_length=hold.grip_length,
+        grip_from=hold.grip_from,
+        grip_to=hold.grip_to,
+        grip_diameter=hold.grip_diameter,
+        between=hold.between,
+        stick_out=visit.stick_out,
+        support=visit.support,
+        turned_round=visit.turned_round,
+        reached=visit.reached,
+        zero=zero,
+        run_out=hold.run_out,
+        measured=hold.measured,
+        limit=route.limit[index] if index < len(route.limit) else None,
+        driven_by=hold.driven_by,
+        carried=hold.carried,
+        gates=tuple(Why(rule=rule.id, text=rule.why, source=rule.source) for rule, _ in proofs),
+        gate_words=tuple(words for _, words in proofs),
+        minutes=visit.once + visit.each,
+    )
+
+
+def _steps(bench: Bench, best: _Ordered) -> Iterator[Step]:
+    """The steps of every round: what is done for a lot or a bar stands in the round that first needs it."""
+    part = bench.part
+    whys = _reasons_of(best)
+    runs = _runs(best.route)
+    for run in runs:
+        for round_ in range(1, part.make + 1):
+            for visit in run:
+                for task in best.orders[visit]:
+                    if _due(bench, task, round_):
+                        yield _step(task, visit, round_, whys)
+
+
+def _runs(route: Route) -> list[list[int]]:
+    """Visits that one piece goes through before the next one begins: those joined by a carried chuck."""
+    found: list[list[int]] = []
+    for index, visit in enumerate(route.visits):
+        if found and (visit.name in ("o", "ah", "ab", "bh", "bb")):
+            found[-1].append(index)
+        else:
+            found.append([index])
+    return found
+
+
+def _due(bench: Bench, task: Task, round_: int) -> bool:
+    if task.each == "lot":
+        return round_ == 1
+    return task.each != "bar" or (round_ - 1) % per_piece(bench) == 0
+
+
+def _step(task: Task, visit: int, round_: int, whys: dict[int, tuple[Why, ...]]) -> Step:
+    name = "-".join(
+        filter(None, (task.kind.replace("_", "-"), task.about.replace(".", "-").replace("_", "-")))
+    )
+    return Step(
+        id=f"{name[:34]}-{round_}" if round_ > 1 else name[:36],
+        title=task.title,
+        set_up=visit,
+        round=round_,
+        each=task.each,
+        kind=task.kind,
+        about=task.about,
+        operation=task.operation,
+        inputs=task.inputs,
+        makes=task.makes,
+        why=whys.get(id(task), ()),
+        do=task.do,
+        count=task.count,
+        counts=task.counts,
+        measure=task.measure,
+        hazards=task.hazards,
+        minutes=task.minutes,
+        start=task.start,
+        stop=task.stop,
+        diameter=task.diameter,
+        tool=_tool(task),
+    )
+
+
+def _reasons_of(best: _Ordered) -> dict[int, tuple[Why, ...]]:
+    """For every task the rules that put it after another, each once."""
+    flat = [task for order in best.orders for task in order]
+    found: dict[int, tuple[Why, ...]] = {}
+    setting = best.route.setting
+    truths = best.route.side.part.truths
+    for i, task in enumerate(flat):
+        rules: dict[str, Why] = {}
+        for other in flat[:i]:
+            for rule in holding_between(setting, other, task):
+                rules.setdefault(
+                    rule.id, Why(rule=rule.id, text=rule.text(other.kind, task.kind), source=rule.source)
+                )
+        for other in flat[i + 1 :]:
+            for rule in holding_between(setting, other, task):
+                text = f"against {rule.text(other.kind, task.kind)}" + (f"; mended by {vocabulary()[rule.mend].words}"
+                                                                        if rule.mend else "")  # fmt: skip
+                rules.setdefault(rule.id, Why(rule=rule.id, text=text, source=rule.source, broken=True))
+            for rule in holding_between(setting, task, other) if not rules else ():
+                rules.setdefault(
+                    rule.id, Why(rule=rule.id, text=rule.text(task.kind, other.kind), source=rule.source)
+                )
+        for truth in truths:
+            if {truth.feature, truth.to} & set(task.makes):
+                rules.setdefault(
+                    "truth",
+                    Why(rule="truth",
+                        text=f"{truth.feature} runs true to {truth.to} within {round(truth.within, 3):g} mm",
+                        source=truth.why or "the drawing"),
+                )  # fmt: skip
+        found[id(task)] = tuple(rules.values())
+    return found
+
+
+def _broken(best: _Ordered) -> Iterator[Why]:
+    seen = set()
+    for rule, before, after in best.broken:
+        if rule.id not in seen:
+            seen.add(rule.id)
+            yield Why(rule=rule.id, text=rule.text(before.kind, after.kind), source=rule.source, broken=True)

@@ -1,0 +1,148 @@
+"""Tasks: the single jobs that a part's features come to, each an operation with its inputs or work by hand.
+
+Which tasks a feature comes to is said in tasks_outside, tasks_inside, tasks_across and tasks_ends; here is what
+they share.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from engine.base.declare import asks
+from engine.base.operation import run
+from engine.base.refusals import BadInput
+from engine.base.register import CATALOG, load
+from engine.cutting.materials import Material, find
+from engine.part.part import End, Part, Size
+from engine.part.rules import minutes, vocabulary
+from engine.shop.model import Shop
+
+_KNOWN = frozenset(entry.id for entry in CATALOG)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Task:
+    """One job on one feature.
+
+    `about` is the feature's name, `end` the face of the drawing that it is done from, `start` and `stop` what it
+    covers along the axis. `element` names its row of times.csv and `often` how often that is taken. `counts` is how
+    many times something is done by hand, `count` the countable table of the operation. `each`: done for every part,
+    or once for a bar or a lot.
+    """
+
+    kind: str
+    about: str = ""
+    title: str = ""
+    makes: tuple[str, ...] = ()
+    operation: str | None = None
+    inputs: tuple[tuple[str, str], ...] = ()
+    do: tuple[str, ...] = ()
+    count: str = ""
+    counts: int = 1
+    measure: tuple[str, ...] = ()
+    hazards: tuple[str, ...] = ()
+    tool: str = ""
+    element: str = ""
+    often: float = 1.0
+    start: float = 0.0
+    stop: float = 0.0
+    diameter: float = 0.0
+    bore: float = 0.0
+    end: End = "front"
+    hole: str = ""
+    through: bool = False
+    fine: bool = False
+    each: str = "part"
+    visit: int = 0
+
+    @property
+    def root(self) -> str:
+        """The feature of a list that it belongs to: `outside.1` for `outside.1.scale`."""
+        return ".".join(self.about.split(".")[:2]) if "." in self.about else self.about
+
+    @property
+    def station(self) -> str:
+        """Where its tool is held."""
+        return vocabulary()[self.kind].station
+
+    @property
+    def minutes(self) -> float:
+        """How long it takes, typically. [min]"""
+        return minutes(self.element).typical * self.often if self.element else 0.0
+
+    @property
+    def band(self) -> tuple[float, float]:
+        """How long it takes at the least and at the most. [min]"""
+        if not self.element:
+            return 0.0, 0.0
+        known = minutes(self.element)
+        return known.low * self.often, known.high * self.often
+
+
+@dataclass(slots=True)
+class Bench:
+    """A part and the shop it is made in, with what operations answered so far (several routes ask the same)."""
+
+    part: Part
+    shop: Shop
+    answers: dict[tuple[str, tuple[tuple[str, str], ...]], Mapping[str, object]] = field(default_factory=dict)
+
+    def said(self, length: float) -> str:
+        """A length as an input takes it, in the part's own unit."""
+        if self.part.unit == "inch":
+            return f"{round(length / 25.4, 5):g} in"
+        return f"{round(length, 4):g}"
+
+    def shown(self, length: float) -> str:
+        """A length as a title shows it, in the part's own unit."""
+        return f"{round(length / 25.4, 4):g} in" if self.part.unit == "inch" else f"{round(length, 3):g}"
+
+    def size(self, size: Size) -> str:
+        """A size as it was written on the drawing."""
+        return size.written.strip() or self.shown(size.nominal)
+
+    @property
+    def material(self) -> Material:
+        """What it is made of."""
+        return find(self.part.material)
+
+    def answer(self, operation: str, given: Mapping[str, str]) -> Mapping[str, object]:
+        """The figures of an operation (value, else text) by name; empty where it cannot answer here."""
+        key = operation, tuple(sorted(given.items()))
+        if key not in self.answers:
+            try:
+                done = run(operation, given, self.shop)
+            except BadInput:
+                self.answers[key] = {}
+            else:
+                self.answers[key] = {
+                    f.name: f.text if f.value is None else f.value for f in done.answer.figures
+                }
+        return self.answers[key]
+
+    def number(self, operation: str, given: Mapping[str, str], figure: str) -> float | None:
+        """One figure of an operation as a number."""
+        value = self.answer(operation, given).get(figure)
+        return float(value) if isinstance(value, int | float) else None
+
+
+def operation_of(*choices: tuple[str, Mapping[str, str]]) -> tuple[str, tuple[tuple[str, str], ...]]:
+    """The first of these operations that the program has, with those of its inputs that it knows."""
+    for name, given in choices:
+        if name in _KNOWN:
+            known = asks(load(name).inputs)
+            return name, tuple((key, value) for key, value in given.items() if key in known)
+    raise LookupError(choices[-1][0])
+
+
+def limits_of(bench: Bench, what: str, size: Size) -> tuple[str, ...]:
+    """What to measure, in words, where a size has limits of its own."""
+    if size.low is None or size.high is None:
+        return ()
+    return (f"{what}: {bench.shown(size.low)} to {bench.shown(size.high)}",)
+
+
+def on_visit(tasks: list[Task], visit: int) -> list[Task]:
+    """The same tasks, done in this visit."""
+    return [replace(task, visit=visit) for task in tasks]

@@ -1,0 +1,406 @@
+"""What the axis' own hole comes to: drilling, boring, reaming, tapping, and its mouths."""
+
+from __future__ import annotations
+
+from engine.part.checks import is_fitted as is_fine
+from engine.part.part import (
+    Ball,
+    Chamfer,
+    Counterbore,
+    Countersink,
+    End,
+    Hole,
+    Inside,
+    InsideGroove,
+    InsideTaper,
+    InsideThread,
+    Mouth,
+)
+from engine.part.tasks import Bench, Task, limits_of, operation_of
+from engine.part.tasks_outside import tap_owned
+
+_DRILL_UP_TO = 13.0  # mm: the largest drill of a usual chuck; larger holes are bored
+_TAP_UP_TO = 16.0  # mm: the largest tap turned by hand on a light lathe
+_LEFT_TO_BORE = 1.0  # mm on the diameter
+_LEFT_TO_REAM = 0.2  # mm on the diameter: published 0.13 to 0.25
+_BEYOND = 1.0  # mm that a through hole is drilled past the part's end
+
+
+def _depth(bench: Bench, one: Inside) -> float:
+    return bench.part.overall if one.depth is None else one.depth.nominal
+
+
+def _span(bench: Bench, one: Inside, reached: End, hole: str) -> dict[str, object]:
+    return {
+        "about": one.name, "start": one.start, "stop": one.stop, "end": reached, "hole": hole,
+        "through": one.through, "bore": one.largest, "diameter": one.largest,
+    }  # fmt: skip
+
+
+def boring_reaches(bench: Bench, hole: float, depth: float) -> bool:
+    """Whether an owned boring tool goes into a hole so deep (a shop that lists none is not held to it)."""
+    owned = bench.shop.boring_tools
+    return not owned or any(one.least_bore <= hole and one.reach >= depth for one in owned)
+
+
+def _reamer(bench: Bench, size: float) -> bool:
+    return any(abs(one.diameter - size) < 0.005 for one in bench.shop.reamers)
+
+
+def _largest_drill(bench: Bench) -> float:
+    return max((one.diameter for one in bench.shop.drills), default=_DRILL_UP_TO)
+
+
+def inner(bench: Bench, one: Inside, reached: End, hole: str) -> list[Task]:
+    """The tasks that make one inside feature, its mouths and keyway left out."""
+    span = _span(bench, one, reached, hole)
+    if isinstance(one, Hole):
+        return _hole(bench, one, span)
+    if isinstance(one, InsideThread):
+        return _thread(bench, one, span)
+    if isinstance(one, Counterbore):
+        return [_counterbore(bench, one, span)]
+    if isinstance(one, Countersink):
+        return [_sink(bench, one.name, one.bottom or 0.5, one.diameter.nominal, one.angle, span)]
+    if isinstance(one, InsideTaper):
+        return _taper(bench, one, span)
+    if isinstance(one, InsideGroove):
+        return [_groove(bench, one, span)]
+    if isinstance(one, Ball):
+        return _ball(bench, one, span)
+    raise TypeError(type(one).__name__)
+
+
+def drilled(
+    bench: Bench,
+    size: float,
+    depth: float,
+    span: dict[str, object],
+    *,
+    makes: tuple[str, ...] = (),
+    flat: bool = False,
+) -> Task:
+    """Drilling a hole on the axis with the tailstock."""
+    through = bool(span["through"])
+    deep = depth + (_BEYOND if through else 0.0)
+    given = (
+        ("diameter", bench.said(size)),
+        ("depth", bench.said(deep)),
+        ("material", bench.part.material),
+        ("hole", "through" if through else "blind"),
+        ("machine", "lathe"),
+    )
+    words = ("Flat-bottomed: finish with a slot drill or a drill ground flat.",) if flat else ()
+    return Task(
+        kind="drill",
+        title=f"Drill {bench.shown(size)}, {bench.shown(deep)} deep",
+        makes=makes,
+        operation="hole-plan",
+        inputs=given,
+        count="steps",
+        do=words,
+        tool=f"drill {bench.shown(size)}",
+        element="drill",
+        often=max(1.0, depth / 25),
+        **(span | {"diameter": size, "bore": size}),  # type: ignore[arg-type]
+    )
+
+
+def _hole(bench: Bench, one: Hole, span: dict[str, object]) -> list[Task]:
+    size, depth = one.size.nominal, _depth(bench, one)
+    if bench.part.bar.bore is not None and abs(bench.part.bar.bore - size) < 0.01:
+        return []  # the tube's own bore
+    close = one.size.tolerance is not None and not one.size.general
+    if not close and size <= max(_DRILL_UP_TO, _largest_drill(bench)):
+        return [drilled(bench, size, depth, span, makes=(one.name,), flat=one.flat)]
+    if (
+        close
+        and one.size.fit.startswith("H")
+        and (_reamer(bench, size) or not boring_reaches(bench, size - 1, depth))
+    ):
+        return _reamed(bench, one, depth, span)
+    return _bored(bench, one, depth, span)
+
+
+def _reamed(bench: Bench, one: Hole, depth: float, span: dict[str, object]) -> list[Task]:
+    size = one.size.nominal
+    given = {"diameter": bench.said(size), "material": bench.part.material}
+    pre = bench.number("ream", given, "pre_drill") or size - _LEFT_TO_REAM
+    guided = is_fine(one.size) and size >= 8 and boring_reaches(bench, size - _LEFT_TO_BORE, depth)
+    tasks = [drilled(bench, size - 0.5 if guided else pre, depth, span)]
+    if guided:
+        tasks.append(_boring(bench, size - 0.5, size - _LEFT_TO_REAM, depth, "bore", span))
+    tolerance = (("tolerance", one.size.fit),) if one.size.fit else ()
+    tasks.append(
+        Task(
+            kind="ream",
+            title=f"Ream {bench.size(one.size)}",
+            makes=(one.name,),
+            operation="ream",
+            inputs=(*given.items(), *tolerance),
+            do=("Slow, with plenty of oil; never turn a reamer backwards.",),
+            measure=limits_of(bench, "bore", one.size),
+            tool=f"reamer {bench.shown(size)}",
+            element="ream",
+            fine=is_fine(one.size),
+            **span,  # type: ignore[arg-type]
+        )
+    )
+    return tasks
+
+
+def _bored(bench: Bench, one: Hole, depth: float, span: dict[str, object]) -> list[Task]:
+    size = one.size.nominal
+    drill = min(size - _LEFT_TO_BORE, max(_DRILL_UP_TO, _largest_drill(bench)))
+    tasks = [] if bench.part.bar.bore else [drilled(bench, drill, depth, span)]
+    start = bench.part.bar.bore or drill
+    if size - start > 3.0:
+        tasks.append(_boring(bench, start, size - 0.5, depth, "bore", span))
+        start = size - 0.5
+    finish = _boring(bench, start, one.size.middle, depth, "bore_finish", span, (one.name,))
+    return [*tasks, finish]
+
+
+def _boring(
+    bench: Bench,
+    start: float,
+    to: float,
+    depth: float,
+    kind: str,
+    span: dict[str, object],
+    makes: tuple[str, ...] = (),
+) -> Task:
+    operation, inputs = operation_of(
+        ("bore-to-size", {"hole": bench.said(start), "to": bench.said(to), "depth": bench.said(depth),
+                          "material": bench.part.material}),
+        ("turning-speed", {"diameter": bench.said(to), "material": bench.part.material, "cut": "0.2"}),
+    )  # fmt: skip
+    last = kind == "bore_finish"
+    return Task(
+        kind=kind,
+        title=f"Bore {bench.shown(round(to, 3))}, {bench.shown(depth)} deep",
+        makes=makes,
+        operation=operation,
+        inputs=inputs,
+        do=("Last cuts alike; let the tool spring itself out.",) if last else (),
+        measure=("the bore, spindle stopped",) if last else (),
+        element="bore_finish" if last else "bore",
+        fine=last,
+        **span,  # type: ignore[arg-type]
+    )
+
+
+def core(bench: Bench, one: InsideThread) -> float:
+    """The tapping drill of an inside thread. [mm]"""
+    given = {"size": str(one.size), "material": bench.part.material}
+    return bench.number("tap-drill", given, "drill_diameter") or one.size.diameter - float(one.size.pitch)
+
+
+def _thread(bench: Bench, one: InsideThread, span: dict[str, object]) -> list[Task]:
+    text, depth = str(one.size), _depth(bench, one)
+    given = {"size": text, "material": bench.part.material, "depth": bench.said(depth),
+             "hole": "through" if one.through else "blind"}  # fmt: skip
+    size = core(bench, one)
+    deep = (
+        depth if one.through else bench.number("tap-drill", given, "drill_depth") or depth + one.size.diameter
+    )
+    if one.hole_depth is not None:
+        deep = min(deep, max(depth, one.hole_depth.nominal - 0.3 * size))
+    hollow = bench.part.bar.bore is not None and bench.part.bar.bore >= size - 0.3
+    largest = max(_DRILL_UP_TO, _largest_drill(bench))
+    tasks = [] if hollow else [drilled(bench, min(size, largest), deep, span)]
+    if size > largest:
+        tasks.append(_boring(bench, largest, size, deep, "bore", span))
+    if tap_owned(bench, one.size) or one.size.diameter <= _TAP_UP_TO:
+        return [*tasks, _tap(bench, one, tuple(given.items()), depth, span)]
+    return [
+        *tasks,
+        Task(
+            kind="thread_inside",
+            title=f"Screwcut {text} inside",
+            makes=(one.name,),
+            operation="screwcutting",
+            inputs=(("size", text), ("tolerance", one.tolerance or "6H"), ("material", bench.part.material))
+            if one.size.family == "metric"
+            else (("size", text), ("material", bench.part.material)),
+            count="passes",
+            measure=("the screw goes in by the fingers",),
+            element="screwcut",
+            often=max(0.8, depth / 15),
+            **span,  # type: ignore[arg-type]
+        ),
+    ]
+
+
+def _tap(
+    bench: Bench, one: InsideThread, given: tuple[tuple[str, str], ...], depth: float, span: dict[str, object]
+) -> Task:
+    text = str(one.size)
+    turns = depth / float(one.size.lead)
+    return Task(
+        kind="tap",
+        title=f"Tap {text}",
+        makes=(one.name,),
+        operation="tap-drill",
+        inputs=given,
+        do=(
+            "Unplug the lathe; the tailstock centre in the hollow of the tap keeps it straight.",
+            f"{turns:.0f} turns of full thread, half a turn back for every turn; taper, second, then plug tap.",
+        ),
+        measure=("the screw goes in by the fingers",),
+        hazards=("tapping", "chuck"),
+        tool=f"tap {text}",
+        element="tap",
+        often=max(1.0, depth / 10),
+        **span,  # type: ignore[arg-type]
+    )
+
+
+def _counterbore(bench: Bench, one: Counterbore, span: dict[str, object]) -> Task:
+    depth = _depth(bench, one)
+    operation, inputs = operation_of(
+        *([("counterbore", {"size": one.fitting, "material": bench.part.material})] if one.fitting else []),
+        ("bore-to-size", {"hole": bench.said(one.mouth_diameter - 1), "to": bench.said(one.mouth_diameter),
+                          "depth": bench.said(depth), "material": bench.part.material}),
+        ("turning-speed", {"diameter": bench.said(one.mouth_diameter), "material": bench.part.material}),
+    )  # fmt: skip
+    return Task(
+        kind="counterbore",
+        title=f"Counterbore {bench.size(one.diameter)}, {bench.shown(depth)} deep",
+        makes=(one.name,),
+        operation=operation,
+        inputs=inputs,
+        measure=limits_of(bench, "counterbore", one.diameter),
+        element="bore",
+        **span,  # type: ignore[arg-type]
+    )
+
+
+def _sink(
+    bench: Bench,
+    name: str,
+    hole: float,
+    rim: float,
+    angle: float,
+    span: dict[str, object],
+    kind: str = "countersink",
+) -> Task:
+    return Task(
+        kind=kind,
+        title=f"Countersink {bench.shown(rim)} x {angle:g}",
+        makes=(name,),
+        operation="countersink",
+        inputs=(
+            ("hole", bench.said(min(hole, rim - 0.05))),
+            ("diameter", bench.said(rim)),
+            ("angle", f"{angle:g}"),
+            ("material", bench.part.material),
+        ),
+        element="chamfer",
+        **(span | {"about": name}),  # type: ignore[arg-type]
+    )
+
+
+def mouth(bench: Bench, one: Inside, edge: Mouth | Chamfer, hole: str) -> Task:
+    """Breaking one mouth of a hole or thread."""
+    bore = core(bench, one) if isinstance(one, InsideThread) else one.mouth_diameter
+    if isinstance(edge, Mouth):
+        rim, angle = edge.diameter, edge.angle
+    else:
+        rim, angle = one.mouth_diameter + 2 * edge.depth, 2 * edge.angle
+    place = 0.0 if edge.at == "front" else bench.part.overall
+    span = _span(bench, one, edge.at, hole) | {"start": place, "stop": place}
+    return _sink(bench, edge.name, bore, rim, min(max(angle, 30.0), 140.0), span)
+
+
+def _taper(bench: Bench, one: InsideTaper, span: dict[str, object]) -> list[Task]:
+    depth = _depth(bench, one)
+    small = one.smallest
+    largest = max(_DRILL_UP_TO, _largest_drill(bench))
+    drill = min(small - 0.5, largest)
+    operation, inputs = operation_of(
+        ("taper", {"from": bench.said(one.largest), "to": bench.said(small), "length": bench.said(depth),
+                   "side": "bore"}),
+        ("turning-speed", {"diameter": bench.said(one.largest), "material": bench.part.material}),
+    )  # fmt: skip
+    hollow = bench.part.bar.bore is not None
+    return [
+        *([] if hollow else [drilled(bench, drill, depth, span)]),
+        Task(
+            kind="taper_bore",
+            title=f"Bore the taper {bench.shown(one.mouth_diameter)} to {bench.shown(one.bottom_diameter)}",
+            makes=(one.name,),
+            operation=operation,
+            inputs=inputs,
+            do=("Tool exactly on centre height. Try the plug with blue before the top slide is moved.",),
+            measure=("with the plug and blue",),
+            element="taper",
+            often=2.0,
+            **span,  # type: ignore[arg-type]
+        ),
+    ]
+
+
+def _groove(bench: Bench, one: InsideGroove, span: dict[str, object]) -> Task:
+    operation, inputs = operation_of(
+        ("turning-speed", {"diameter": bench.said(one.mouth_diameter), "material": bench.part.material})
+    )
+    return Task(
+        kind="groove_inside",
+        title=f"Groove in the bore {bench.shown(one.mouth_diameter)} x {bench.size(one.width)}",
+        makes=(one.name,),
+        operation=operation,
+        inputs=inputs,
+        do=(
+            f"Its middle {bench.size(one.at)} from {'the face' if one.at_from == 'front' else one.at_from}.",
+        ),
+        element="groove",
+        **span,  # type: ignore[arg-type]
+    )
+
+
+def _ball(bench: Bench, one: Ball, span: dict[str, object]) -> list[Task]:
+    depth = one.depth.nominal if one.depth else one.ball
+    given = {"ball": bench.said(one.ball), "hole": bench.said(one.hole.nominal),
+             "stand_out": bench.said(one.stand_out.nominal)}  # fmt: skip
+    seat = drilled(bench, one.hole.nominal, depth, span)
+    glued = one.hold.startswith("glu")
+    operation, inputs = operation_of(
+        *([("retain", {"diameter": bench.said(one.hole.nominal)})] if glued else []), ("ball-seat", given)
+    )
+    words = "Wash seat and ball, glue it in" if glued else "Press the ball home and stake the lip round it"
+    return [
+        seat,
+        Task(
+            kind="ball",
+            title=f"Put the {bench.shown(one.ball)} ball in",
+            makes=(one.name,),
+            operation=operation,
+            inputs=inputs,
+            do=(f"{words}; it stands out {bench.size(one.stand_out)}.",),
+            hazards=("adhesive",) if glued else ("pressing",),
+            measure=limits_of(bench, "stands out", one.stand_out),
+            element="ball",
+            **span,  # type: ignore[arg-type]
+        ),
+    ]
+
+
+def broached(bench: Bench, one: Inside, reached: End, hole: str) -> list[Task]:
+    """The keyway of a bore, cut by hand with a broach."""
+    if one.keyway is None:
+        return []
+    return [
+        Task(
+            kind="keyway_inside",
+            title=f"Broach the keyway {bench.size(one.keyway.width)} x {bench.size(one.keyway.depth)}",
+            makes=(one.keyway.name,),
+            operation="key",
+            inputs=(("diameter", bench.said(one.mouth_diameter)),),
+            do=("Broach in its guide, square to the face, oiled; shims one by one to the depth.",),
+            measure=limits_of(bench, "width of the keyway", one.keyway.width),
+            hazards=("hand-work", "pressing"),
+            element="broach",
+            **(_span(bench, one, reached, hole) | {"about": one.keyway.name}),  # type: ignore[arg-type]
+        )
+    ]
