@@ -1,22 +1,13 @@
-"""What may import what, each proved in an interpreter of its own."""
+"""What may import what, each proved in an interpreter that has loaded nothing else."""
 
-import subprocess
-import sys
 from importlib import import_module
 
 import pytest
 
 from engine.base.register import CATALOG, load
+from tests.fresh import loaded
 
 HEAVY = ("textual", "rich", "pydantic", "pint", "numpy", "tomlkit")
-
-
-def loaded(code: str, watched: tuple[str, ...]) -> set[str]:
-    """The watched packages that the code has loaded by its end."""
-    report = f"\nimport sys; print('loaded:', *[m for m in {watched!r} if m in sys.modules])"
-    done = subprocess.run([sys.executable, "-c", code + report], capture_output=True, text=True, check=True)
-    last = next(line for line in reversed(done.stdout.splitlines()) if line.startswith("loaded:"))
-    return set(last.split()[1:])
 
 
 @pytest.mark.parametrize("family", sorted({entry.family for entry in CATALOG}))
