@@ -49,7 +49,8 @@ import sys
 from tui.session import Session
 session = Session()
 session.open_by_id("hand-dial")
-print(*sorted({m.split(".")[1] for m in sys.modules if m.startswith("engine.") and m.endswith("operations")}))
+from engine.base.register import CATALOG
+print(*sorted({e.module.split(".")[1] for e in CATALOG if e.module in sys.modules}))
 """
     assert ask(program)["says"].split() == ["indexing"]
 
