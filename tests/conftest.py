@@ -14,3 +14,11 @@ def private_folders(tmp_path, monkeypatch):
     monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path / "config"))
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+
+
+@pytest.fixture(scope="session")
+def registry():
+    """Pint's own default registry, the independent judge of our factors; reading its definitions takes long."""
+    import pint
+
+    return pint.UnitRegistry()

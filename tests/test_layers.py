@@ -1,44 +1,38 @@
-"""What may import what, each proved in an interpreter of its own."""
+"""What may import what, each proved in an interpreter that has loaded nothing else."""
 
-import subprocess
-import sys
-from importlib import import_module
+from pathlib import Path
 
 import pytest
 
-from engine.base.register import CATALOG, load
+from engine.base import registered
+from engine.base.register import CATALOG, listing
+from tests.fresh import loaded
 
 HEAVY = ("textual", "rich", "pydantic", "pint", "numpy", "tomlkit")
 
 
-def loaded(code: str, watched: tuple[str, ...]) -> set[str]:
-    """The watched packages that the code has loaded by its end."""
-    report = f"\nimport sys; print('loaded:', *[m for m in {watched!r} if m in sys.modules])"
-    done = subprocess.run([sys.executable, "-c", code + report], capture_output=True, text=True, check=True)
-    last = next(line for line in reversed(done.stdout.splitlines()) if line.startswith("loaded:"))
-    return set(last.split()[1:])
+MODULES = tuple(sorted({entry.module for entry in CATALOG}))
 
 
-@pytest.mark.parametrize("family", sorted({entry.family for entry in CATALOG}))
-def test_the_operations_of_a_family_load_nothing_heavy(family):
-    assert loaded(f"import engine.{family}.operations", HEAVY) == set()
+@pytest.mark.parametrize("module", MODULES)
+def test_an_operation_loads_nothing_heavy_and_no_other_familys_operation(module):
+    family = module.split(".")[1]
+    others = tuple(m for m in MODULES if m.split(".")[1] != family)
+    assert loaded(f"import {module}", (*HEAVY, *others)) == set()
 
 
-def test_listing_the_operations_loads_no_family():
-    families = tuple(f"engine.{e.family}.{e.topic}_operations" for e in CATALOG)
-    assert loaded("import engine.base.register", (*HEAVY, *families)) == set()
+def test_listing_the_operations_loads_none():
+    assert loaded("import engine.base.register", (*HEAVY, *MODULES)) == set()
 
 
 def test_one_operation_loads_the_module_that_declares_it_and_no_other():
-    modules = tuple({f"engine.{e.family}.{e.topic}_operations" for e in CATALOG})
     code = "from engine.base.register import load\nload('hand-dial')"
-    assert loaded(code, (*HEAVY, *modules)) == {"engine.indexing.dial_operations"}
+    assert loaded(code, (*HEAVY, *MODULES)) == {"engine.indexing.hand_dial"}
 
 
-@pytest.mark.parametrize("entry", CATALOG, ids=lambda e: e.id)
-def test_a_family_gathers_the_operations_of_its_topics(entry):
-    gathered = import_module(f"engine.{entry.family}.operations").OPERATIONS
-    assert gathered[entry.id] is load(entry.id)
+def test_the_list_of_operations_is_fresh():
+    """Made anew it says what it says: `python -m engine.base.register` after a declaration has changed."""
+    assert Path(registered.__file__).read_text(encoding="utf-8") == listing()
 
 
 def test_a_first_answer_needs_neither_pint_nor_pydantic():
@@ -62,9 +56,3 @@ def test_the_engine_never_imports_the_screen():
         "for m in pkgutil.walk_packages(engine.__path__, 'engine.'):\n    importlib.import_module(m.name)"
     )
     assert loaded(code, ("textual", "rich", "tui")) == set()
-
-
-def test_families_do_not_import_one_anothers_operations():
-    for family in sorted({e.family for e in CATALOG}):
-        others = tuple(f"engine.{e.family}.operations" for e in CATALOG if e.family != family)
-        assert loaded(f"import engine.{family}.operations", others) == set(), family

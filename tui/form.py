@@ -11,8 +11,8 @@ import re
 from engine.base.declare import Ask, asks
 from engine.base.operation import Operation
 from engine.base.quantity import DIMENSIONS
+from tui.editing import LONGEST, MOVES, LineEdit
 
-LONGEST = 200  # characters in a field
 _BARE = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)")
 _UNIT_KINDS = ("length", "diameter", "travel", "quantity", "lengths", "drills")
 
@@ -50,9 +50,9 @@ class Form:
         self.texts: dict[str, str] = {}
         self.touched = False
         self.at = 0
-        self.caret = 0
-        self.fresh = True
+        self.line = LineEdit()  # the field in hand
         self._put_aside: dict[str, str] = {}
+        self._arrive()
 
     @property
     def name(self) -> str:
@@ -92,55 +92,33 @@ class Form:
         self.go(self.at + by)
 
     def _arrive(self) -> None:
-        self.caret = len(self.text(self.name))
-        self.fresh = True
+        self.line.put(self.text(self.name))
 
     # Editing
 
-    def insert(self, text: str) -> None:
-        """Type characters at the caret; in a field just arrived at they replace what is there."""
-        typed = "".join(c if c.isprintable() else " " for c in text)
-        self._own(keep=not self.fresh)
-        now = self.texts.get(self.name, "")
-        room = LONGEST - len(now)
-        typed = typed[: max(room, 0)]
-        self.texts[self.name] = now[: self.caret] + typed + now[self.caret :]
-        self.caret += len(typed)
+    @property
+    def fresh(self) -> bool:
+        """Whether the next character typed replaces what the field in hand holds."""
+        return self.line.fresh
 
-    def _own(self, keep: bool) -> None:
-        """Make the field the person's own: the example goes, save the field being edited."""
-        kept = self.text(self.name) if keep else ""
+    def key(self, key: str, character: str | None = None) -> bool:
+        """Act on an editing key in the field in hand; True if it was one."""
+        before = self.line.text
+        used = self.line.key(key, character)
+        if used and key not in MOVES and (before or self.line.text):
+            self._own()
+        return used
+
+    def insert(self, text: str) -> None:
+        """Type or paste characters into the field in hand."""
+        self.line.insert(text)
+        self._own()
+
+    def _own(self) -> None:
+        """What the field holds is the person's own: the example goes from every other."""
         if not self.touched:
             self.texts, self.touched = {}, True
-        self.texts[self.name] = kept
-        self.caret = min(self.caret, len(kept))
-        self.fresh = False
-
-    def move(self, to: str) -> None:
-        """Move the caret: `left`, `right`, `home` or `end`."""
-        now = len(self.text(self.name))
-        steps = {"left": max(self.caret - 1, 0), "right": min(self.caret + 1, now), "home": 0, "end": now}
-        self.caret = steps[to]
-        self.fresh = False
-
-    def rub_out(self, forward: bool = False) -> None:
-        """Backspace, or Delete (which empties a field just arrived at)."""
-        if not self.text(self.name):
-            return
-        wipe = forward and self.fresh
-        self._own(keep=not wipe)
-        now, at = self.texts[self.name], self.caret
-        if wipe:
-            return
-        if forward:
-            self.texts[self.name] = now[:at] + now[at + 1 :]
-        elif at:
-            self.texts[self.name] = now[: at - 1] + now[at:]
-            self.caret -= 1
-
-    def wipe(self) -> None:
-        """Empty the field in hand."""
-        self._own(keep=False)
+        self.texts[self.name] = self.line.text
 
     def clear(self) -> None:
         """Empty the whole form, so that it shows the example again; once more brings back what was typed."""
@@ -155,9 +133,8 @@ class Form:
         ring = ["", *choices]
         now = self.text(self.name).strip().casefold() if self.touched else ""
         place = next((i for i, c in enumerate(ring) if now and c.casefold().startswith(now)), 0)
-        self._own(keep=False)
-        self.texts[self.name] = ring[(place + by) % len(ring)]
-        self._arrive()
+        self.line.put(ring[(place + by) % len(ring)])
+        self._own()
 
     def change_unit(self, old: str) -> None:
         """Write the old unit behind every bare number before the display unit changes."""

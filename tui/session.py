@@ -10,6 +10,7 @@ from engine.base.answer import Answer, Caution
 from engine.base.operation import Done, run
 from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, PANES, Entry, load
+from engine.base.words import Text
 from engine.shop.file import load as load_shop
 from engine.shop.file import sample, shop_path
 from engine.shop.model import Shop
@@ -61,7 +62,7 @@ class Session:
         self.unit = self.shop.unit
         self.greeting = self.shop_problem or self._first_start()
         self.told: dict[str, bool] = {}
-        self.asked: dict[str, str] = {}  # the questions answered, as they were put
+        self.asked: dict[str, Text] = {}  # the questions answered, as they were put
         self.started = False  # whether an operation was opened yet
         self.rules_read = False  # whether the general rules were looked at in this session
         self.pane = PANES[0].id
@@ -172,7 +173,7 @@ class Session:
     def _settle(self, one: OpenOperation, given: dict[str, str], result: Done | BadInput) -> None:
         one.working = False
         if isinstance(result, BadInput):
-            one.refusal, one.refused_field = str(result), result.field
+            one.refusal, one.refused_field = result.written(self.unit), result.field
             return
         one.done, one.done_for, one.refusal, one.refused_field = result, given, "", ""
         one.table = min(one.table, max(len(result.answer.tables) - 1, 0))

@@ -7,13 +7,15 @@ from dataclasses import asdict, dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from engine.base.answer import Answer, Caution, Column, Figure, Table
+from engine.base.answer import Answer, Caution, Cell, Column, Figure, Table
 from engine.base.declare import asks
 from engine.base.operation import Done, run
 from engine.base.quantity import DIMENSIONS, JSON_UNITS
 from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, PANES, load
+from engine.base.setting import Setting, setting_text
 from engine.base.showing import cell_text, figure_text
+from engine.base.words import write
 from engine.shop.file import load as load_shop
 
 if TYPE_CHECKING:
@@ -99,7 +101,7 @@ def work(words: list[str]) -> int:
         done = run(line.operation, line.given or {}, shop, unit=line.unit, told=line.told)
         troubles = _troubles(done, shop, line.unit) if line.trouble else None
     except BadInput as refusal:
-        return _refuse(refusal, as_json)
+        return _refuse(refusal, as_json, "inch" if "--inch" in words else "mm")
     if line.json:
         import json
 
@@ -112,18 +114,18 @@ def work(words: list[str]) -> int:
     return 0
 
 
-def _refuse(refusal: BadInput, as_json: bool) -> int:
+def _refuse(refusal: BadInput, as_json: bool, unit: str) -> int:
     if as_json:
         import json
 
         error = {
             "field": refusal.field,
             "given": str(refusal.given),
-            "accepted": refusal.accepted,
-            "text": str(refusal),
+            "accepted": write(refusal.accepted_text, unit),
+            "text": refusal.written(unit),
         }
         print(json.dumps({"error": error}, ensure_ascii=False))
-    for line in str(refusal).splitlines():
+    for line in refusal.written(unit).splitlines():
         print(_printable(line), file=sys.stderr)
     return 2
 
@@ -143,9 +145,9 @@ def as_data(done: Done, given: dict[str, str], unit: str) -> dict[str, Any]:
         "operation": done.operation.id,
         "inputs": {name: _input(getattr(done.inputs, name)) for name in given},
         "figures": [_figure(f, unit) for f in answer.figures],
-        "tables": [_table(t) for t in answer.tables],
-        "notes": [{"level": n.level, "text": n.text} for n in answer.notes],
-        "cautions": [_caution(c) for c in answer.cautions],
+        "tables": [_table(t, unit) for t in answer.tables],
+        "notes": [{"level": n.level, "text": write(n.text, unit)} for n in answer.notes],
+        "cautions": [_caution(c, unit) for c in answer.cautions],
     }
 
 
@@ -158,7 +160,8 @@ def _input(value: object) -> object:
 
 
 def _figure(figure: Figure, unit: str) -> dict[str, Any]:
-    return {
+    setting = {"setting": asdict(figure.setting)} if figure.setting is not None else {}
+    return setting | {
         "name": figure.name,
         "label": figure.label,
         "value": figure.value,
@@ -167,28 +170,35 @@ def _figure(figure: Figure, unit: str) -> dict[str, Any]:
         "high": figure.high,
         "text": figure_text(figure, unit),
         "source": figure.source,
-        "working": figure.working,
+        "working": write(figure.working, unit),
     }
 
 
-def _table(table: Table) -> dict[str, Any]:
+def _table(table: Table, unit: str) -> dict[str, Any]:
     columns = [{"name": c.name, "label": c.label, "unit": _unit(c.dimension)} for c in table.columns]
     return {
         "name": table.name,
         "label": table.label,
         "columns": columns,
-        "rows": [list(r) for r in table.rows],
+        "rows": [[_cell(cell, unit) for cell in row] for row in table.rows],
     }
 
 
-def _caution(caution: Caution) -> dict[str, Any]:
+def _cell(cell: Cell, unit: str) -> object:
+    """A cell as data: a number as it is, words in the unit asked for, a setting with what it sets."""
+    if cell is None or isinstance(cell, int | float):
+        return cell
+    return asdict(cell) | {"text": setting_text(cell)} if isinstance(cell, Setting) else write(cell, unit)
+
+
+def _caution(caution: Caution, unit: str) -> dict[str, Any]:
     return {
         "id": caution.id,
         "word": caution.word,
-        "text": caution.text,
-        "because": caution.because,
+        "text": write(caution.text, unit),
+        "because": write(caution.because, unit),
         "source": caution.source,
-        "question": caution.question,
+        "question": write(caution.question, unit),
         "acknowledge": caution.acknowledge,
     }
 
@@ -235,15 +245,15 @@ def _print(done: Done, line: _Line, troubles: list[dict[str, str]]) -> None:
     for trouble in troubles:
         number = f" Here: {trouble['number']}." if trouble["number"] else ""
         print(f"{trouble['symptom']}: {trouble['cause']}. Check: {trouble['check_first']}.{number}")
-    _print_cautions(done.answer.cautions)
+    _print_cautions(done.answer.cautions, line.unit)
 
 
-def _print_cautions(cautions: tuple[Caution, ...]) -> None:
+def _print_cautions(cautions: tuple[Caution, ...], unit: str) -> None:
     """The most pressing few on stderr, so that they neither mix with the figures nor bury one another."""
     from engine.safety import arrange, deferral, quiet_line
 
     shown, more = arrange(cautions)
-    lines = [f"{c.word}  {c.text}" + (f" ({c.because})" if c.because else "") + _asked(c) for c in shown]
+    lines = [_caution_line(c, unit) for c in shown]
     if quiet := quiet_line(cautions):
         lines.insert(0, quiet)
     if more:
@@ -251,8 +261,14 @@ def _print_cautions(cautions: tuple[Caution, ...]) -> None:
     print("\n".join([*lines, deferral()]), file=sys.stderr)
 
 
-def _asked(caution: Caution) -> str:
-    return f" {caution.question} (--yes {caution.id} or --no {caution.id})" if caution.question else ""
+def _caution_line(caution: Caution, unit: str) -> str:
+    because = f" ({write(caution.because, unit)})" if caution.because else ""
+    asked = (
+        f" {write(caution.question, unit)} (--yes {caution.id} or --no {caution.id})"
+        if caution.question
+        else ""
+    )
+    return f"{caution.word}  {write(caution.text, unit)}{because}{asked}"
 
 
 def _print_plain(answer: Answer, unit: str) -> None:
@@ -267,7 +283,7 @@ def _print_plain(answer: Answer, unit: str) -> None:
                 + "; ".join(f"{_head(c, unit)}: {cell_text(v, c, unit)}" for c, v in cells if v is not None)
             )
     for note in answer.notes:
-        print(f"{note.level}: {note.text}")
+        print(f"{note.level}: {write(note.text, unit)}")
 
 
 def _print_rich(answer: Answer, unit: str) -> None:
@@ -299,4 +315,4 @@ def _print_rich(answer: Answer, unit: str) -> None:
             shown.add_row(*map(Text, row))
         console.print(shown)
     for note in answer.notes:
-        console.print(Text(("! " if note.level == "warning" else "") + note.text))
+        console.print(Text(("! " if note.level == "warning" else "") + write(note.text, unit)))

@@ -9,6 +9,7 @@ from engine.base.files import BadFile, Place, write_safely
 from engine.base.refusals import BadInput
 from engine.shop.edit import Row, rows, sample_text, with_answer, with_part, without_part
 from engine.shop.file import parse
+from tui.editing import LineEdit
 
 LONGEST = 400  # characters of one answer: a long list of drills
 
@@ -20,9 +21,7 @@ class ShopEditor:
         self.path = path
         self.rows: tuple[Row, ...] = ()
         self.at = 0
-        self.text = ""
-        self.caret = 0
-        self.fresh = True  # the next character typed replaces the answer
+        self.line = LineEdit(longest=LONGEST)
         self.refusal = ""
         self.broken: tuple[str, ...] = ()  # every mistake of a file that cannot be used; it is never written
         self.read()
@@ -84,8 +83,8 @@ class ShopEditor:
         return said
 
     def _take(self) -> None:
-        self.text = self.row.typed
-        self.caret, self.fresh, self.refusal = len(self.text), True, ""
+        self.line.put(self.row.typed)
+        self.refusal = ""
 
     def undo(self) -> None:
         """Forget what was typed in this row."""
@@ -93,37 +92,25 @@ class ShopEditor:
 
     # Typing
 
+    @property
+    def text(self) -> str:
+        """What stands in the row in hand."""
+        return self.line.text
+
+    def key(self, key: str, character: str | None = None) -> bool:
+        """Act on an editing key, unless the row is a part; True if it was one."""
+        return self.row.ask.part is None and self.line.key(key, character)
+
     def insert(self, typed: str) -> None:
-        """Type characters at the caret; in a row just arrived at they replace the answer."""
-        if self.row.ask.part is not None:
-            return
-        if self.fresh:
-            self.text, self.caret, self.fresh = "", 0, False
-        clean = "".join(c if c.isprintable() else " " for c in typed)[: LONGEST - len(self.text)]
-        self.text = self.text[: self.caret] + clean + self.text[self.caret :]
-        self.caret += len(clean)
-
-    def rub_out(self, forward: bool = False) -> None:
-        """Backspace or Delete."""
-        if self.row.ask.part is not None:
-            return
-        self.fresh = False
-        at = self.caret if forward else self.caret - 1
-        if 0 <= at < len(self.text):
-            self.text, self.caret = self.text[:at] + self.text[at + 1 :], at
-
-    def move(self, key: str) -> None:
-        """Move the caret: `left`, `right`, `home` or `end`."""
-        self.fresh = False
-        near = {"left": self.caret - 1, "right": self.caret + 1, "home": 0, "end": len(self.text)}[key]
-        self.caret = min(max(near, 0), len(self.text))
+        """Type or paste characters."""
+        if self.row.ask.part is None:
+            self.line.insert(typed)
 
     def cycle(self) -> None:
         """Put the next of a few choices in."""
         ring = list(self.row.ask.choices)
         now = ring.index(self.text) if self.text in ring else -1
-        self.text = ring[(now + 1) % len(ring)]
-        self.caret, self.fresh = len(self.text), True
+        self.line.put(ring[(now + 1) % len(ring)])
 
     # Keeping
 

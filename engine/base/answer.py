@@ -6,15 +6,19 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from engine.base.rounding import Side
+from engine.base.setting import Setting
+from engine.base.sums import Sum
+from engine.base.words import Text
+from engine.situation import Situation
 
 Level = Literal["info", "warning"]
 Word = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
-Cell = float | int | str | None
+Cell = float | int | Text | Setting | None
 
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """One number (or word) a machinist may act on, with where it comes from.
+    """One number (or word) a machinist may act on, with where it comes from. `figure` and `words` below make them.
 
     `dimension` is a key of engine.base.quantity.DIMENSIONS; `value` is unrounded in that dimension's engine unit.
     A figure of dimension "text" has `value` None and its words in `text`.
@@ -27,12 +31,47 @@ class Figure:
     value: float | int | None
     dimension: str
     source: str
-    working: str
+    working: Text
     low: float | None = None
     high: float | None = None
     decimals: int | None = None
     side: Side = "nearest"
-    text: str = ""
+    text: Text = ""
+    setting: Setting | None = None
+
+
+def figure(
+    name: str,
+    label: str,
+    value: Sum,
+    source: str,
+    working: Text = "",
+    *,
+    dimension: str = "",
+    low: float | None = None,
+    high: float | None = None,
+    decimals: int | None = None,
+    side: Side = "nearest",
+) -> Figure:
+    """A figure from the sum that gave it: value, dimension and working are one expression.
+
+    `working` says more than the sum alone does (a template that holds it); `dimension` is named where the sum's own
+    is not the one it is shown under: a ratio shown as a percentage or a count.
+    """
+    exact = value.value
+    shown: float | int = exact if isinstance(exact, int) else float(exact)
+    kind = dimension or value.dimension
+    return Figure(name, label, shown, kind, source, working or value, low, high, decimals, side)
+
+
+def words(name: str, label: str, text: Text, source: str, working: Text = "") -> Figure:
+    """A figure that is words: a drill's name, a state, a way of holding."""
+    return Figure(name, label, None, "text", source, working, text=text)
+
+
+def to_set(name: str, label: str, setting: Setting, source: str, working: Text = "") -> Figure:
+    """A figure that is set on the machine: handwheel, turns and dial line. Its value is the distance it moves."""
+    return Figure(name, label, setting.distance, setting.dimension, source, working, setting=setting)
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +144,7 @@ class Label:
 
     x: float
     y: float
-    text: str
+    text: Text
     anchor: Literal["start", "middle", "end"] = "middle"
     row: int = 0
 
@@ -125,7 +164,7 @@ class Picture:
     name: str
     title: str
     shapes: tuple[Shape, ...]
-    alt: str
+    alt: Text
     true_size: bool = False
     table: str = ""
 
@@ -135,7 +174,7 @@ class Note:
     """Something that this answer's numbers made worth saying (not a hazard: those are cautions)."""
 
     level: Level
-    text: str
+    text: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,22 +187,27 @@ class Caution:
 
     id: str
     word: Word
-    text: str
-    because: str = ""
+    text: Text
+    because: Text = ""
     source: str = ""
-    question: str = ""
+    question: Text = ""
     acknowledge: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """What an operation says: the first figure is the lead figure, the one shown largest."""
+    """What an operation says: the first figure is the lead figure, the one shown largest.
+
+    `moments` say what is so at the machine while it is done, one for each row or phase that differs; cautions read
+    them.
+    """
 
     figures: tuple[Figure, ...]
     tables: tuple[Table, ...] = ()
     pictures: tuple[Picture, ...] = ()
     notes: tuple[Note, ...] = ()
     cautions: tuple[Caution, ...] = ()
+    moments: tuple[Situation, ...] = ()
 
     @property
     def lead(self) -> Figure:

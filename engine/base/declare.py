@@ -229,34 +229,9 @@ def is_empty(given: object) -> bool:
 def read(model: type[M], given: Mapping[str, object], *, unit: str = "mm", shop: Shop | None = None) -> M:
     """Read what was given into a model.
 
-    Parameters
-    ----------
-    model : type
-        A dataclass whose fields were made by this module.
-    given : mapping
-        Text as typed, or a number already in engine units, or for nested models a mapping or a list of them.
-    unit : str
-        What a bare number is in: `mm` or `inch`.
-    shop : Shop or None
-        Where an empty answer may be taken from.
-
-    Returns
-    -------
-    inputs : model
-        With every answer read; an empty one has its default, the shop's value, or None.
-
-    Raises
-    ------
-    BadInput
-        For the first answer that cannot be used, is missing, or that nobody asked for.
-
-    Sources
-    -------
-    None: reading.
-
     Examples
     --------
-    >>> from engine.indexing.operations import HandDialInputs
+    >>> from engine.indexing.hand_dial import HandDialInputs
     >>> read(HandDialInputs, {"distance": "3/8in", "per_turn": "2", "divisions": "100"}).distance
     9.525
     """

@@ -56,11 +56,6 @@ def line_numbers(text: str) -> dict[Place, int]:
     lines : dict
         Place (keys, and list positions from 0) to line number from 1.
 
-    Raises
-    ------
-    TypeError
-        If the text is None.
-
     Sources
     -------
     TOML 1.0.0: headers and keys stand at the beginning of a line.
@@ -157,37 +152,6 @@ def problems_of(
 ) -> tuple[Problem, ...]:
     """Translate what Pydantic found into one row a mistake, with its line.
 
-    Parameters
-    ----------
-    error : pydantic.ValidationError
-        What was found.
-    file : str
-        Name to begin each row with.
-    lines : mapping
-        From `line_numbers`.
-    known : iterable of str
-        Every key that the file may hold, for the nearest spelling of an unknown one.
-    what : str
-        What an unknown key is not: "a key of the shop file".
-    under : tuple
-        Where in the file the checked part stands.
-    elsewhere : container of str
-        Keys whose values come from elsewhere: only their spelling is looked at.
-
-    Returns
-    -------
-    problems : tuple of Problem
-        In the order of their lines.
-
-    Raises
-    ------
-    KeyError
-        Never for errors that Pydantic makes.
-
-    Sources
-    -------
-    None: a translation.
-
     Examples
     --------
     >>> from pydantic import ValidationError
@@ -225,25 +189,6 @@ _WORDS = {
 
 def place_name(place: Place) -> str:
     """Return how a place in a file is written for a person: list entries from 1, nothing unprintable.
-
-    Parameters
-    ----------
-    place : tuple
-        Keys, and list positions from 0.
-
-    Returns
-    -------
-    name : str
-        Such as `steps.2.inputs`.
-
-    Raises
-    ------
-    TypeError
-        If an entry is neither text nor a number.
-
-    Sources
-    -------
-    None: writing.
 
     Examples
     --------

@@ -46,29 +46,6 @@ def _too_long(ask: Ask, given: object) -> BadInput:
 def read_counts(given: object, ask: Ask, unit: str) -> tuple[int, ...]:
     """Read whole numbers; `20-65 x 5` is a range, an entry may be written twice.
 
-    Parameters
-    ----------
-    given : object
-        Text, a whole number, or a list of them.
-    ask : Ask
-        The question, with the bounds of each entry.
-    unit : str
-        Not used.
-
-    Returns
-    -------
-    counts : tuple of int
-        In the order given.
-
-    Raises
-    ------
-    BadInput
-        For the first entry that is no whole number within the bounds.
-
-    Sources
-    -------
-    None: reading.
-
     Examples
     --------
     >>> from engine.base.declare import Ask
@@ -107,29 +84,6 @@ def _count_pieces(entry: object) -> list[int | None]:
 def read_groups(given: object, ask: Ask, unit: str) -> tuple[tuple[int, ...], ...]:
     """Read groups of whole numbers, with semicolons between groups (index plates).
 
-    Parameters
-    ----------
-    given : object
-        Text such as `15,16,17;21,23`, or a list of lists.
-    ask : Ask
-        The question, with the bounds of each entry.
-    unit : str
-        Not used.
-
-    Returns
-    -------
-    groups : tuple of tuple of int
-        In the order given.
-
-    Raises
-    ------
-    BadInput
-        For the first entry that is no whole number within the bounds.
-
-    Sources
-    -------
-    None: reading.
-
     Examples
     --------
     >>> from engine.base.declare import Ask
@@ -165,29 +119,6 @@ def _spread(entry: str, unit: str) -> list[Fraction] | None:
 
 def read_lengths(given: object, ask: Ask, unit: str) -> tuple[float, ...]:
     """Read lengths; `1-10 x 0.5` is a range.
-
-    Parameters
-    ----------
-    given : object
-        Text, a number, or a list of them.
-    ask : Ask
-        The question, with the bounds of each entry. [mm]
-    unit : str
-        What a bare number is in.
-
-    Returns
-    -------
-    lengths : tuple of float
-        In the order given. [mm]
-
-    Raises
-    ------
-    BadInput
-        For the first entry that is no length within the bounds.
-
-    Sources
-    -------
-    None: reading.
 
     Examples
     --------
@@ -276,29 +207,6 @@ def _name(size: Fraction, inch_fraction: bool, unit: str) -> str:
 def read_words(given: object, ask: Ask, unit: str) -> tuple[str, ...]:
     """Read words with commas between.
 
-    Parameters
-    ----------
-    given : object
-        Text, or a list of text.
-    ask : Ask
-        The question.
-    unit : str
-        Not used.
-
-    Returns
-    -------
-    words : tuple of str
-        In the order given.
-
-    Raises
-    ------
-    BadInput
-        If an entry is too long or holds control characters.
-
-    Sources
-    -------
-    None: reading.
-
     Examples
     --------
     >>> from engine.base.declare import Ask
@@ -316,29 +224,6 @@ def read_words(given: object, ask: Ask, unit: str) -> tuple[str, ...]:
 
 def read_numbers(given: object, ask: Ask, unit: str) -> tuple[float, ...]:
     """Read plain numbers (spindle speeds), in rising order.
-
-    Parameters
-    ----------
-    given : object
-        Text, a number, or a list of them.
-    ask : Ask
-        The question, with the bounds of each entry.
-    unit : str
-        Not used.
-
-    Returns
-    -------
-    numbers : tuple of float
-        Sorted, lowest first. [-]
-
-    Raises
-    ------
-    BadInput
-        For the first entry that is no number within the bounds.
-
-    Sources
-    -------
-    None: reading.
 
     Examples
     --------

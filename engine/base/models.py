@@ -32,28 +32,9 @@ def _reader(name: str, ask: Ask) -> Any:
 def model_of(inputs: type) -> type[BaseModel]:
     """Return the Pydantic model of an inputs declaration.
 
-    Parameters
-    ----------
-    inputs : type
-        A dataclass whose fields were made by engine.base.declare.
-
-    Returns
-    -------
-    model : type
-        Strict: unknown keys are refused. Validate with `context={"unit": "mm"}`.
-
-    Raises
-    ------
-    KeyError
-        If a field was not made by engine.base.declare.
-
-    Sources
-    -------
-    None: a translation.
-
     Examples
     --------
-    >>> from engine.indexing.operations import HandDialInputs
+    >>> from engine.indexing.hand_dial import HandDialInputs
     >>> model_of(HandDialInputs).model_validate({"distance": "3/8in", "divisions": 100}).distance
     9.525
     """

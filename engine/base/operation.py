@@ -9,15 +9,20 @@ from typing import Any
 from engine.base.answer import Answer
 from engine.base.declare import read
 from engine.base.refusals import OutOfRange
+from engine.base.words import Text
 from engine.shop.model import Shop
+from engine.situation import Machine
 
 
 @dataclass(frozen=True, slots=True)
 class Operation:
-    """One calculation of the bench.
+    """One calculation of the bench, declared once, in a file of its own.
 
-    `work` gets the inputs model and the shop; it raises BadInput for what cannot be worked.
-    `hazards` are the kinds of work whose cautions apply (the `operations` column of engine/safety).
+    `pane`, `place`, `title` and `words` list it (engine/base/register.py); `machine` is where it is done ("" where
+    nothing turns), `hazards` are the kinds of work whose cautions apply (engine/safety/hazards.py).
+    `work` gets the inputs and the shop; it raises BadInput for what cannot be worked.
+    `troubles` name the rows of engine/data/trouble/troubles.csv that belong to it, each with the function that says the
+    number that tells: it gets inputs, answer and shop, and gives a Text ("" where it lacks what that takes), or None.
     `example` are inputs that answer on the metric sample shop: help shows them, tests run them.
     """
 
@@ -27,6 +32,12 @@ class Operation:
     hazards: tuple[str, ...]
     example: Mapping[str, str]
     help: str = ""
+    pane: str = ""
+    place: int = 0
+    title: str = ""
+    words: str = ""
+    machine: Machine = ""
+    troubles: Mapping[str, Callable[[Any, Answer, Shop], Text] | None] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,35 +60,6 @@ def run(
     shown_in: str | None = None,
 ) -> Done:
     """Work an operation out and put its cautions in.
-
-    Parameters
-    ----------
-    operation_id : str
-        Such as `tap-drill`.
-    given : mapping
-        Input name to text, or to a number in engine units.
-    shop : Shop
-        What this person owns.
-    unit : str
-        What a bare number in a text is in: `mm` or `inch`.
-    told : mapping or None
-        Answers given to questions that cautions asked: caution id to yes (True) or no.
-    shown_in : str or None
-        What lengths in notes and cautions are written in, where that is another unit than the inputs'.
-
-    Returns
-    -------
-    done : Done
-        The operation, its inputs as read, and its answer.
-
-    Raises
-    ------
-    BadInput
-        If an input cannot be used, or there is no such operation.
-
-    Sources
-    -------
-    None: it calls the operation's own function.
 
     Examples
     --------

@@ -82,11 +82,6 @@ def show(
     text : str
         Such as `8.862 mm`.
 
-    Raises
-    ------
-    KeyError
-        If the dimension is not known.
-
     Sources
     -------
     1 in = 25.4 mm exactly (1959 agreement).
@@ -127,11 +122,6 @@ def show_number(
     text : str
         The digits.
 
-    Raises
-    ------
-    KeyError
-        If the dimension is not known.
-
     Sources
     -------
     As for `show`.
@@ -167,11 +157,6 @@ def show_plain(value: float, dimension: str, unit: str = "mm") -> str:
     text : str
         Such as `500 mm`.
 
-    Raises
-    ------
-    KeyError
-        If the dimension is not known.
-
     Sources
     -------
     As for `show`.
@@ -203,11 +188,6 @@ def worked(value: float, unit: str, dimension: str = "length") -> str:
     -------
     digits : str
         Such as `0.6875`; noughts at the end are left out.
-
-    Raises
-    ------
-    KeyError
-        If the dimension is not known.
 
     Sources
     -------

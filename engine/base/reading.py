@@ -30,27 +30,6 @@ def _is_size(ask: Ask) -> bool:
 def accepted(ask: Ask, unit: str = "mm") -> str:
     """Say in words what an answer may be: its bounds in the display unit and an example.
 
-    Parameters
-    ----------
-    ask : Ask
-        The question.
-    unit : str
-        `mm` or `inch`.
-
-    Returns
-    -------
-    text : str
-        Such as `a length above 0 mm, up to 500 mm (such as 17.5)`.
-
-    Raises
-    ------
-    KeyError
-        If the question's dimension is not known.
-
-    Sources
-    -------
-    None: words.
-
     Examples
     --------
     >>> from engine.base.declare import Ask
@@ -229,29 +208,6 @@ def read_angle(given: object, ask: Ask, unit: str) -> float:
 def read_number(given: object, ask: Ask, unit: str) -> float:
     """Read a bare number; a percent sign after it is allowed.
 
-    Parameters
-    ----------
-    given : object
-        What was typed, or a number.
-    ask : Ask
-        The question, with its bounds.
-    unit : str
-        Not used.
-
-    Returns
-    -------
-    number : float
-        The number. [-]
-
-    Raises
-    ------
-    BadInput
-        If it is no number or lies outside the bounds.
-
-    Sources
-    -------
-    None: reading.
-
     Examples
     --------
     >>> from engine.base.declare import Ask
@@ -370,29 +326,6 @@ def read_travel(given: object, ask: Ask, unit: str) -> Fraction:
 def read_count(given: object, ask: Ask, unit: str) -> int:
     """Read a whole number.
 
-    Parameters
-    ----------
-    given : object
-        What was typed, or a whole number.
-    ask : Ask
-        The question, with its bounds.
-    unit : str
-        Not used.
-
-    Returns
-    -------
-    count : int
-        The number.
-
-    Raises
-    ------
-    BadInput
-        If it is not whole or lies outside the bounds.
-
-    Sources
-    -------
-    None: reading.
-
     Examples
     --------
     >>> from engine.base.declare import Ask
@@ -432,29 +365,6 @@ _SAME = {
 def read_choice(given: object, ask: Ask, unit: str) -> str:
     """Read one of a few words; an unmistakable beginning is enough.
 
-    Parameters
-    ----------
-    given : object
-        What was typed.
-    ask : Ask
-        The question, with its choices.
-    unit : str
-        Not used.
-
-    Returns
-    -------
-    choice : str
-        The word, as the question writes it.
-
-    Raises
-    ------
-    BadInput
-        If it is none of them.
-
-    Sources
-    -------
-    None: reading.
-
     Examples
     --------
     >>> from engine.base.declare import Ask
@@ -473,29 +383,6 @@ def read_choice(given: object, ask: Ask, unit: str) -> str:
 def read_flag(given: object, ask: Ask, unit: str) -> bool:
     """Read yes or no.
 
-    Parameters
-    ----------
-    given : object
-        What was typed, or a truth value.
-    ask : Ask
-        The question.
-    unit : str
-        Not used.
-
-    Returns
-    -------
-    answer : bool
-        True for yes.
-
-    Raises
-    ------
-    BadInput
-        If it is neither.
-
-    Sources
-    -------
-    None: reading.
-
     Examples
     --------
     >>> from engine.base.declare import Ask
@@ -512,29 +399,6 @@ def read_flag(given: object, ask: Ask, unit: str) -> bool:
 
 def read_text(given: object, ask: Ask, unit: str) -> str:
     """Read one short line of words; control characters are refused.
-
-    Parameters
-    ----------
-    given : object
-        What was typed.
-    ask : Ask
-        The question.
-    unit : str
-        Not used.
-
-    Returns
-    -------
-    text : str
-        The words, without blanks at the ends.
-
-    Raises
-    ------
-    BadInput
-        If it is longer than 200 characters or holds control characters.
-
-    Sources
-    -------
-    None: reading.
 
     Examples
     --------

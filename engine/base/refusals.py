@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from math import ceil, floor
 
+from engine.base.words import Said, Text, write
+
 
 class BadInput(ValueError):
-    """A value that cannot be used; `str()` is one sentence, fit to be shown as it is.
+    """A value that cannot be used; `str()` is one sentence in metric, `written(unit)` the same for a screen's unit.
 
     Parameters
     ----------
@@ -14,9 +16,9 @@ class BadInput(ValueError):
         Name of the input, as the operation declares it (`size`, `diameter`).
     given : object
         What was given, as the person wrote it.
-    accepted : str
+    accepted : Text
         What would be accepted, in words that follow "accepted: ".
-    text : str
+    text : Text
         The whole sentence, where the usual one would read badly.
 
     Examples
@@ -25,13 +27,33 @@ class BadInput(ValueError):
     holes: -3 cannot be used; accepted: a whole number from 1 to 360.
     """
 
-    def __init__(self, field: str, given: object, accepted: str, text: str = "") -> None:
+    def __init__(self, field: str, given: object, accepted: Text, text: Text = "") -> None:
         self.field = field
         self.given = given
-        self.accepted = accepted
-        shown = "".join(c if c.isprintable() else " " for c in str(given)[:200]).strip()
-        shown = (shown[:57] + "...") if len(shown) > 60 else shown
-        super().__init__(text or f"{field}: {shown or 'nothing'} cannot be used; accepted: {accepted}.")
+        self.accepted_text = accepted
+        usual = Said(
+            "{field}: {given} cannot be used; accepted: {accepted}.",
+            {"field": field, "given": _given(given), "accepted": accepted},
+        )
+        self.said: Text = text or usual
+        super().__init__(write(self.said))
+
+    @property
+    def accepted(self) -> str:
+        """What would be accepted, in metric."""
+        return write(self.accepted_text)
+
+    def written(self, unit: str) -> str:
+        """The sentence in the unit of a screen."""
+        return write(self.said, unit)
+
+
+def _given(given: object) -> Text:
+    """What was given, short enough for a sentence and with nothing in it that does not print."""
+    if isinstance(given, Said):
+        return given
+    shown = "".join(c if c.isprintable() else " " for c in str(given)[:200]).strip()
+    return ((shown[:57] + "...") if len(shown) > 60 else shown) or "nothing"
 
 
 class OutOfRange(BadInput):
@@ -58,6 +80,10 @@ class OutOfRange(BadInput):
             bounds = f"{high:g}{suffix} or less"
         super().__init__(field, f"{value:g}{suffix}", bounds + (f" ({why})" if why else ""))
 
+    def written(self, unit: str) -> str:
+        """The sentence in the unit of a screen, bounds rounded inwards."""
+        return str(self.in_unit(unit))
+
     def in_unit(self, unit: str) -> OutOfRange:
         """The same refusal in the unit on the screen, bounds rounded inwards; itself if it is no length."""
         if unit != "inch" or self.unit != "mm":
@@ -77,35 +103,6 @@ def check_range(
     why: str = "",
 ) -> float:
     """Return a value that lies within its bounds, refuse any other, NaN included.
-
-    Parameters
-    ----------
-    field : str
-        Name of the input.
-    value : float
-        The value to check. [any]
-    low : float or None
-        Smallest accepted value, or None for no bound. [as value]
-    high : float or None
-        Largest accepted value, or None for no bound. [as value]
-    unit : str
-        Unit to name in the refusal.
-    why : str
-        Reason for the bounds.
-
-    Returns
-    -------
-    value : float
-        The value, unchanged. [as value]
-
-    Raises
-    ------
-    OutOfRange
-        If the value lies outside the bounds.
-
-    Sources
-    -------
-    None: a comparison.
 
     Examples
     --------

@@ -5,55 +5,27 @@ from __future__ import annotations
 from engine.base.answer import Cell, Column, Figure
 from engine.base.quantity import DIMENSIONS, show, show_number
 from engine.base.rounding import Side
+from engine.base.setting import Setting, setting_text
+from engine.base.words import write
 
 
 def figure_text(figure: Figure, unit: str) -> str:
     """Return a figure as it is shown.
-
-    Parameters
-    ----------
-    figure : Figure
-        The figure.
-    unit : str
-        `mm` or `inch`.
-
-    Returns
-    -------
-    text : str
-        The rounded number with its unit, or the words of a text figure.
-
-    Sources
-    -------
-    None: writing.
 
     Examples
     --------
     >>> figure_text(Figure("drill", "Drill", 8.8629, "length", "", "", side="down"), "mm")
     '8.862 mm'
     """
+    if figure.setting is not None:
+        return setting_text(figure.setting)
     if figure.value is None:
-        return figure.text
+        return write(figure.text, unit)
     return show(figure.value, figure.dimension, unit, decimals=figure.decimals, side=figure.side)
 
 
 def limits_text(figure: Figure, unit: str) -> str:
     """Return the limits of a figure, rounded so that a part made to them lies inside; empty if it has none.
-
-    Parameters
-    ----------
-    figure : Figure
-        The figure.
-    unit : str
-        `mm` or `inch`.
-
-    Returns
-    -------
-    text : str
-        Such as `19.981 to 20.019`.
-
-    Sources
-    -------
-    None: writing.
 
     Examples
     --------
@@ -69,28 +41,6 @@ def bounds_text(
     """Return a pair of limits, either of which may be missing: those of a size rounded inwards.
 
     The ends of a published range of speeds or feeds are no limits of a part: they are rounded like any number.
-
-    Parameters
-    ----------
-    low : float or None
-        Smallest. [as dimension]
-    high : float or None
-        Largest. [as dimension]
-    unit : str
-        `mm` or `inch`.
-    dimension : str
-        A key of engine.base.quantity.DIMENSIONS.
-    decimals : int or None
-        Decimals in the metric unit; None: the dimension's usual count.
-
-    Returns
-    -------
-    text : str
-        Such as `19.981 to 20.019`, `5.100 or less`; empty if there are none.
-
-    Sources
-    -------
-    None: writing.
 
     Examples
     --------
@@ -112,24 +62,6 @@ def bounds_text(
 def cell_text(cell: Cell, column: Column, unit: str) -> str:
     """Return a table's cell as it is shown.
 
-    Parameters
-    ----------
-    cell : float, int, str or None
-        The cell. [as its column]
-    column : Column
-        Its column.
-    unit : str
-        `mm` or `inch`.
-
-    Returns
-    -------
-    text : str
-        The rounded number without its unit, the words, or nothing.
-
-    Sources
-    -------
-    None: writing.
-
     Examples
     --------
     >>> cell_text(1.5, Column("depth", "Depth", "length"), "mm")
@@ -137,29 +69,17 @@ def cell_text(cell: Cell, column: Column, unit: str) -> str:
     """
     if cell is None:
         return ""
-    if isinstance(cell, str) or column.dimension == "text":
+    if isinstance(cell, Setting):
+        return setting_text(cell, wheel=False)
+    if not isinstance(cell, int | float):
+        return write(cell, unit)
+    if column.dimension == "text":
         return str(cell)
     return show_number(cell, column.dimension, unit, decimals=column.decimals)
 
 
 def head_text(column: Column, unit: str) -> str:
     """Return the head of a column with the unit of its cells.
-
-    Parameters
-    ----------
-    column : Column
-        The column.
-    unit : str
-        `mm` or `inch`.
-
-    Returns
-    -------
-    text : str
-        Such as `Depth, mm`.
-
-    Sources
-    -------
-    None: writing.
 
     Examples
     --------

@@ -108,20 +108,6 @@ def _by_pint(number: Fraction, unit_text: str, target: str) -> float | None:
 def leading_number(text: str) -> tuple[Fraction, str] | None:
     """Return the number that a text begins with, exactly, and the words after it.
 
-    Parameters
-    ----------
-    text : str
-        Such as `3/8 in`, `17,5`.
-
-    Returns
-    -------
-    split : tuple or None
-        Number and rest; None if it does not begin with a number.
-
-    Sources
-    -------
-    None: reading.
-
     Examples
     --------
     >>> leading_number("1 1/4 in"), leading_number("wide")
@@ -143,20 +129,6 @@ def leading_number(text: str) -> tuple[Fraction, str] | None:
 def as_text(given: object) -> str:
     """Return what was given as text without blanks at its ends, its minus sign plain.
 
-    Parameters
-    ----------
-    given : object
-        Text or a number.
-
-    Returns
-    -------
-    text : str
-        The text.
-
-    Sources
-    -------
-    None: reading.
-
     Examples
     --------
     >>> as_text(" \u22123 ")
@@ -167,20 +139,6 @@ def as_text(given: object) -> str:
 
 def ready_number(given: object) -> float | Fraction | None:
     """Return a number that is in engine units already, or None when what was given has to be read as text.
-
-    Parameters
-    ----------
-    given : object
-        Text or a number.
-
-    Returns
-    -------
-    number : float or Fraction or None
-        The number itself. [engine unit]
-
-    Sources
-    -------
-    None: reading.
 
     Examples
     --------

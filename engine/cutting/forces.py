@@ -119,11 +119,6 @@ def cutting_power(*, force: float, surface_speed: float) -> float:
     power : float
         P = F v / 60. [W]
 
-    Raises
-    ------
-    TypeError
-        If an argument is no number.
-
     Sources
     -------
     Mechanics.
@@ -150,11 +145,6 @@ def torque_power(*, torque: float, speed: float) -> float:
     -------
     power : float
         P = 2 pi M n / 60. [W]
-
-    Raises
-    ------
-    TypeError
-        If an argument is no number.
 
     Sources
     -------

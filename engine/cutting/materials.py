@@ -82,20 +82,6 @@ def _phrases() -> dict[str, Material]:
 def names() -> tuple[str, ...]:
     """Return the name of every material, as this program writes it.
 
-    Returns
-    -------
-    names : tuple of str
-        In the order of the table.
-
-    Raises
-    ------
-    FileNotFoundError
-        Never in an installed program: the table ships with it.
-
-    Sources
-    -------
-    None: a list.
-
     Examples
     --------
     >>> names()[:2]
@@ -106,26 +92,6 @@ def names() -> tuple[str, ...]:
 
 def find(text: str) -> Material:
     """Return the material that a person means.
-
-    Parameters
-    ----------
-    text : str
-        Such as `mild steel`, `EN1A`, `silver steel`, `6082-T6`, `316 stainless`.
-
-    Returns
-    -------
-    material : Material
-        The material whose longest phrase is in the text; a grade (a phrase with a figure in it) counts for more
-        than a word.
-
-    Raises
-    ------
-    BadInput
-        If nothing in the text is a material; the sentence offers the nearest names.
-
-    Sources
-    -------
-    None: words as used in shops (common practice, no source).
 
     Examples
     --------
@@ -155,29 +121,6 @@ def _unknown(text: str, said: str) -> BadInput:
 def read(given: object, ask: Ask, unit: str) -> Material:
     """Read a material. See `find`.
 
-    Parameters
-    ----------
-    given : object
-        What was typed, or a Material.
-    ask : Ask
-        The question.
-    unit : str
-        Not used.
-
-    Returns
-    -------
-    material : Material
-        The material.
-
-    Raises
-    ------
-    BadInput
-        If nothing in the text is a material.
-
-    Sources
-    -------
-    None: reading.
-
     Examples
     --------
     >>> from engine.base.declare import Ask
@@ -189,25 +132,6 @@ def read(given: object, ask: Ask, unit: str) -> Material:
 
 def of_shop(shop: Shop) -> Material:
     """Return the material that is proposed when none is named: the shop's first, else mild steel.
-
-    Parameters
-    ----------
-    shop : Shop
-        What this person owns. Fit to be an input's `from_shop`.
-
-    Returns
-    -------
-    material : Material
-        The material.
-
-    Raises
-    ------
-    BadInput
-        If the shop's first material is not known.
-
-    Sources
-    -------
-    None: a choice.
 
     Examples
     --------

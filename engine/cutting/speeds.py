@@ -78,11 +78,6 @@ def surface_speed(*, material: Material, operation: Cut, tool: Tool = "hss") -> 
     range : SpeedRange
         Lowest and highest published speed and the chosen one. [m/min]
 
-    Raises
-    ------
-    KeyError
-        If the operation is none of those.
-
     Sources
     -------
     The `source` column of engine/data/cutting/speeds.csv; the low end for a light machine is common practice,
@@ -237,11 +232,6 @@ def step_text(spindle: SpindleSpeed, machine: str, *, ceiling: float | None = No
     -------
     text : str
         Words that follow the ideal.
-
-    Raises
-    ------
-    AttributeError
-        If it is no choice of speed.
 
     Sources
     -------

@@ -173,11 +173,6 @@ def speed_notes(machine: Machine, speed: SpindleSpeed, tool: str) -> list[Note]:
     notes : list of Note
         None, one or two.
 
-    Raises
-    ------
-    AttributeError
-        If the speed is none.
-
     Sources
     -------
     Common practice, no source.

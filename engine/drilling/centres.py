@@ -45,11 +45,6 @@ def centre_drill(*, diameter: float, standard: str = "iso") -> CentreDrill:
     drill : CentreDrill
         The centre drill; the smallest of its standard if every mouth is wider than the hole. [mm]
 
-    Raises
-    ------
-    KeyError
-        If there is no such standard.
-
     Sources
     -------
     ISO 866, ISO 6411 type A, ASME B94.11M, BS 328-2: all from memory, unconfirmed. The choice: common practice.

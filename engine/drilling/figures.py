@@ -25,11 +25,6 @@ def said(length: float, unit: str) -> str:
     text : str
         With its unit: to a ten-thousandth of a millimetre, or a hundred-thousandth of an inch.
 
-    Raises
-    ------
-    TypeError
-        If the length is no number.
-
     Sources
     -------
     1 in = 25.4 mm exactly.
@@ -73,11 +68,6 @@ def speed_figure(
     -------
     figure : Figure
         `rpm`. [rev/min]
-
-    Raises
-    ------
-    AttributeError
-        If an argument is none of those.
 
     Sources
     -------

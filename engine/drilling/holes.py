@@ -77,11 +77,6 @@ def reduction(ratio: float) -> Reduction:
     reduction : Reduction
         Shares left of speed and feed. [-]
 
-    Raises
-    ------
-    TypeError
-        If the ratio is no number.
-
     Sources
     -------
     A drill maker's reference guide, see engine/data/drilling/deep_holes.csv.
@@ -158,11 +153,6 @@ def flute_length(diameter: float) -> float | None:
     length : float or None
         The flute, or None outside 0.38 to 20 mm. [mm]
 
-    Raises
-    ------
-    TypeError
-        If the diameter is no number.
-
     Sources
     -------
     DIN 338, from memory, unconfirmed.
@@ -191,11 +181,6 @@ def pilot_range(diameter: float) -> tuple[float, float]:
     range : tuple of float
         0.15 and 0.25 of the diameter. [mm]
 
-    Raises
-    ------
-    TypeError
-        If the diameter is no number.
-
     Sources
     -------
     About the web of the drill: common practice, no source.
@@ -222,11 +207,6 @@ def pilot_for(diameter: float, tools: Sequence[Tool]) -> Tool | None:
     -------
     tool : Tool or None
         The one nearest to a fifth of the diameter, inside `pilot_range`; None if there is none. [mm]
-
-    Raises
-    ------
-    AttributeError
-        If an entry is no tool.
 
     Sources
     -------
@@ -260,11 +240,6 @@ def between(*, pilot: float, diameter: float, count: int, tools: Sequence[Tool])
     -------
     steps : tuple of Tool
         Rising; fewer than asked for where the owned drills give no more. [mm]
-
-    Raises
-    ------
-    AttributeError
-        If an entry is no tool.
 
     Sources
     -------
@@ -325,27 +300,6 @@ def steps_needed(*, torque: float, limit: float, pilot: float, diameter: float) 
 
 def finish_tool(diameter: float, tools: Sequence[Tool]) -> tuple[Tool, bool]:
     """The tool of a diameter and whether it is owned; a tool that is not owned is named by its size.
-
-    Parameters
-    ----------
-    diameter : float
-        Diameter. [mm]
-    tools : sequence of Tool
-        What the shop has.
-
-    Returns
-    -------
-    tool : tuple
-        The tool and True if it is owned.
-
-    Raises
-    ------
-    AttributeError
-        If an entry is no tool.
-
-    Sources
-    -------
-    None: a look-up.
 
     Examples
     --------

@@ -36,11 +36,6 @@ def plan_notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan, unit: s
     notes : list of Note
         Warnings and remarks, in the order of the work.
 
-    Raises
-    ------
-    AttributeError
-        If the plan has no last drill.
-
     Sources
     -------
     Common practice, no source, save the flute (DIN 338, from memory) and the centre drills (from memory).

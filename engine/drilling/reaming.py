@@ -102,11 +102,6 @@ def flutes_of(diameter: float) -> int:
     flutes : int
         4 below 5 mm, 6 from there up.
 
-    Raises
-    ------
-    TypeError
-        If the diameter is no number.
-
     Sources
     -------
     Common practice, no source.

@@ -135,11 +135,6 @@ def series(name: str) -> tuple[Drill, ...]:
     drills : tuple of Drill
         Every drill of the series. [mm]
 
-    Raises
-    ------
-    KeyError
-        If there is no such series.
-
     Sources
     -------
     ASME B94.11M (number, letter, fraction). Metric steps: BS 328 (0.02, 0.05, 0.08 below 1 mm; 0.05 to 3 mm;
@@ -203,11 +198,6 @@ def nearest(diameter: float, *, of: str) -> Drill:
     drill : Drill
         The nearest drill. [mm]
 
-    Raises
-    ------
-    KeyError
-        If there is no such series.
-
     Sources
     -------
     As for `series`.
@@ -223,27 +213,6 @@ def nearest(diameter: float, *, of: str) -> Drill:
 def owned(diameter: float, tools: Sequence[Tool]) -> Tool | None:
     """Return the owned tool of a diameter.
 
-    Parameters
-    ----------
-    diameter : float
-        The wanted diameter. [mm]
-    tools : sequence of Tool
-        What the shop has.
-
-    Returns
-    -------
-    tool : Tool or None
-        The nearest of those within 0.0005 mm, else None. [mm]
-
-    Raises
-    ------
-    AttributeError
-        If an entry is no tool.
-
-    Sources
-    -------
-    None: a comparison.
-
     Examples
     --------
     >>> owned(5.1054, [Tool("#7", 5.1054)]).name, owned(5.2, [Tool("#7", 5.1054)])
@@ -255,25 +224,6 @@ def owned(diameter: float, tools: Sequence[Tool]) -> Tool | None:
 
 def label(tool: Tool | Drill) -> str:
     """Return a drill's name with its unit, as it is asked for over the counter.
-
-    Parameters
-    ----------
-    tool : Tool or Drill
-        A drill of a series, or one as it was written in the shop.
-
-    Returns
-    -------
-    name : str
-        `#7`, `F`, `13/64 in`, `5.2 mm`, `0.201 in`.
-
-    Raises
-    ------
-    AttributeError
-        If it is no tool.
-
-    Sources
-    -------
-    None: words.
 
     Examples
     --------

@@ -180,29 +180,6 @@ def _published(material: Material, case: str) -> tuple[float, float]:
 def fit_of(hole: float, *, smallest: float, largest: float) -> Fit:
     """How a hole lies to the limits of the nut's minor diameter.
 
-    Parameters
-    ----------
-    hole : float
-        Diameter of the hole. [mm]
-    smallest : float
-        Smallest minor diameter. [mm]
-    largest : float
-        Largest minor diameter. [mm]
-
-    Returns
-    -------
-    fit : str
-        `inside`, `too large` or `too small`.
-
-    Raises
-    ------
-    TypeError
-        If the hole is no number.
-
-    Sources
-    -------
-    None: a comparison.
-
     Examples
     --------
     >>> fit_of(5.0, smallest=4.917, largest=5.153), fit_of(5.2, smallest=4.917, largest=5.153)

@@ -82,11 +82,6 @@ def hand_taps(*, pitch: float, hole_depth: float) -> tuple[HandTap, ...]:
     taps : tuple of HandTap
         Taper, second and plug tap. [mm]
 
-    Raises
-    ------
-    TypeError
-        If an argument is no number.
-
     Sources
     -------
     Leads of 8, 5 and 2 threads: common practice, no source.

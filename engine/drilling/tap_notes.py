@@ -54,11 +54,6 @@ def tap_notes(
     notes : list of Note
         Warnings first, then how to tap.
 
-    Raises
-    ------
-    AttributeError
-        If an argument is none of those.
-
     Sources
     -------
     Common practice, no source, save the percentages (a tap maker's catalogue).

@@ -35,11 +35,6 @@ def full_depth(thread: Thread) -> float:
     depth : float
         Twice 3H/4 for ISO metric and Unified, twice the basic depth for all others. [mm]
 
-    Raises
-    ------
-    KeyError
-        Never: every family has a form.
-
     Sources
     -------
     Machinery's Handbook, 31st ed., p. 2155 (Table 2), metric likewise; BS 84 and BS 93 for the others.
@@ -108,11 +103,6 @@ def percent_of_thread(thread: Thread, hole: float, tap: TapKind = "cut") -> floa
     percent : float
         100 (D - d) / full depth; for forming taps (D - d) / (0.0068 P). [%]
 
-    Raises
-    ------
-    KeyError
-        Never: every family has a form.
-
     Sources
     -------
     As for `full_depth`; forming: a tap maker's catalogue.
@@ -144,11 +134,6 @@ def iso_percent(thread: Thread, hole: float) -> float | None:
     -------
     percent : float or None
         100 (D - d) / (1.082532 P), None for forms that have one convention only. [%]
-
-    Raises
-    ------
-    TypeError
-        If the hole is no number.
 
     Sources
     -------
@@ -182,11 +167,6 @@ def hole_for(thread: Thread, percent: float, tap: TapKind = "cut") -> float:
     hole : float
         Its diameter. [mm]
 
-    Raises
-    ------
-    KeyError
-        Never: every family has a form.
-
     Sources
     -------
     As for `percent_of_thread`.
@@ -214,11 +194,6 @@ def standard_hole(thread: Thread) -> float | None:
     -------
     hole : float or None
         D - P, to a tenth where it is no drill; None for other families. [mm]
-
-    Raises
-    ------
-    KeyError
-        Never.
 
     Sources
     -------

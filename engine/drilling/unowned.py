@@ -65,11 +65,6 @@ def is_metric(diameter: float) -> bool:
     metric : bool
         True for 6.5, False for 1/4 in and #7; 1/2 in, which is 12.7 mm, passes for metric.
 
-    Raises
-    ------
-    TypeError
-        If the diameter is no number.
-
     Sources
     -------
     BS 328: steps of 0.05 mm and more from 1 mm up.
@@ -97,11 +92,6 @@ def native(tools: Sequence[Tool], *, inch: bool = False) -> list[Drill]:
     drills : list of Drill
         All of them; within a system the smallest first. [mm]
 
-    Raises
-    ------
-    AttributeError
-        If an entry is no tool.
-
     Sources
     -------
     A drill of the bench's own system is easier to come by: common practice, no source.
@@ -117,27 +107,6 @@ def native(tools: Sequence[Tool], *, inch: bool = False) -> list[Drill]:
 
 def works_in_inches(tools: Sequence[Tool], *, otherwise: bool = False) -> bool:
     """Whether most of the owned drills are of the inch series.
-
-    Parameters
-    ----------
-    tools : sequence of Tool
-        What the shop has.
-    otherwise : bool
-        The answer where it has none.
-
-    Returns
-    -------
-    inch : bool
-        True if fewer than half are metric.
-
-    Raises
-    ------
-    AttributeError
-        If an entry is no tool.
-
-    Sources
-    -------
-    None: a count.
 
     Examples
     --------

@@ -8,6 +8,7 @@ from math import floor
 from typing import Literal
 
 from engine.base.refusals import check_range
+from engine.base.setting import Setting, setting_text  # noqa: F401 (an example uses it)
 from engine.shop.model import Slide
 
 Towards = Literal["nearest", "short", "past"]
@@ -124,20 +125,6 @@ def slide_setting(slide: Slide, distance: float | Fraction, *, towards: Towards 
 def turns_and_lines(setting: DialSetting) -> str:
     """Say a dial's setting in a way that holds in either unit: whole turns and lines of the dial.
 
-    Parameters
-    ----------
-    setting : DialSetting
-        The setting.
-
-    Returns
-    -------
-    text : str
-        Such as `1 turn + 40 lines`.
-
-    Sources
-    -------
-    None: words.
-
     Examples
     --------
     >>> turns_and_lines(DialSetting(1, 40, 0.8, 0.0)), turns_and_lines(DialSetting(0, 1, 0.02, 0.0))
@@ -221,28 +208,6 @@ def turned_distance(
 ) -> Fraction:
     """How far a slide has moved, from whole turns and the reading that the dial then shows.
 
-    Parameters
-    ----------
-    turns : int
-        Whole turns, each back to the reading it started from.
-    start : Fraction
-        What the dial showed at first. [mm]
-    reading : Fraction
-        What it shows now. [mm]
-    travel_per_turn : Fraction
-        Travel of the slide for one turn of the handwheel, above 0. [mm]
-    falling : bool
-        Whether the readings fell as the move was made.
-
-    Returns
-    -------
-    distance : Fraction
-        Exactly. [mm]
-
-    Sources
-    -------
-    None: arithmetic.
-
     Examples
     --------
     >>> turned_distance(turns=2, start=Fraction(3, 2), reading=Fraction(1, 2), travel_per_turn=Fraction(2))
@@ -287,3 +252,61 @@ def _whole_lines(top: int, bottom: int, towards: Towards) -> int:
     if towards == "past":
         return -((bottom - top * _NOISE) // (bottom * _NOISE))
     return (2 * top + bottom) // (2 * bottom)
+
+
+def own_unit(line: Fraction) -> tuple[Literal["mm", "inch"], int]:
+    """The unit that a dial is marked in, and the decimals that one of its lines needs.
+
+    Given the value of one line [mm, above 0], the unit that needs fewer digits to write it out: 0.02 mm belongs to a
+    metric dial, 0.0254 mm to an inch one, as 0.001 in. How dials are divided: common practice, no source.
+
+    Examples
+    --------
+    >>> own_unit(Fraction(1, 50)), own_unit(Fraction(254, 10000)), own_unit(Fraction(3, 80))
+    (('mm', 2), ('inch', 3), ('mm', 4))
+    """
+    metric, inch = _decimals(line), _decimals(line * 5 / 127)
+    return ("inch", inch) if inch < metric else ("mm", min(metric, _MOST_DECIMALS))
+
+
+_MOST_DECIMALS = 4
+
+
+def _decimals(value: Fraction) -> int:
+    """Decimals that write it out; one more than a dial could bear where none do."""
+    return next(
+        (n for n in range(_MOST_DECIMALS + 1) if (value * 10**n).denominator == 1), _MOST_DECIMALS + 1
+    )
+
+
+def on_dial(
+    wheel: str,
+    stands: DialSetting | DialMove,
+    travel_per_turn: Fraction,
+    divisions: int,
+    *,
+    way: str = "",
+    reads_diameter: bool = False,
+    distance: float | Fraction = 0.0,
+) -> Setting:
+    """A worked setting as the hand sets it, in the dial's own unit.
+
+    Examples
+    --------
+    >>> stands = dial_setting(distance=2.5, travel_per_turn=Fraction(2), divisions=100)
+    >>> setting_text(on_dial("Cross slide", stands, Fraction(2), 100, way="in"))
+    'Cross slide in: 1 turn, dial 0.50'
+    """
+    unit, decimals = own_unit(travel_per_turn / divisions * (2 if reads_diameter else 1))
+    value = stands.lines * travel_per_turn / divisions * (2 if reads_diameter else 1)
+    shows = float(value * 5 / 127 if unit == "inch" else value)
+    return Setting(
+        wheel,
+        stands.turns,
+        way,
+        on_dial=shows,
+        line=stands.lines,
+        unit=unit,
+        decimals=decimals,
+        distance=float(distance),
+    )

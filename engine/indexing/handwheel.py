@@ -34,29 +34,6 @@ class Handwheel:
 def read(given: object, ask: Ask, unit: str) -> Handwheel:
     """Read which handwheel is meant.
 
-    Parameters
-    ----------
-    given : object
-        A name of NAMES (its beginning is enough), or travel per turn and lines: `2/100`, `0.1in/100`, `8 tpi/125`.
-    ask : Ask
-        The question.
-    unit : str
-        What a bare travel is in: `mm` or `inch`.
-
-    Returns
-    -------
-    handwheel : Handwheel
-        By name, or with its slide.
-
-    Raises
-    ------
-    BadInput
-        If it is neither.
-
-    Sources
-    -------
-    None: reading.
-
     Examples
     --------
     >>> from engine.base.declare import Ask
@@ -90,22 +67,6 @@ def _travel_ask(ask: Ask) -> Ask:
 def slide_of(shop: Shop, name: str) -> Slide | None:
     """Return a slide of the shop by its handwheel's name; None if it is not owned.
 
-    Parameters
-    ----------
-    shop : Shop
-        What is owned.
-    name : str
-        One of NAMES.
-
-    Returns
-    -------
-    slide : Slide or None
-        Its travel and dial.
-
-    Sources
-    -------
-    None: the shop's file.
-
     Examples
     --------
     >>> from engine.shop.file import sample
@@ -121,29 +82,6 @@ def slide_of(shop: Shop, name: str) -> Slide | None:
 
 def read_moves(given: object, ask: Ask, unit: str) -> tuple[Fraction, ...]:
     """Read a chain of moves.
-
-    Parameters
-    ----------
-    given : object
-        Lengths with commas or semicolons between, those that go back with a minus: `3, 4.5, -2`.
-    ask : Ask
-        The question.
-    unit : str
-        What a bare number is in: `mm` or `inch`.
-
-    Returns
-    -------
-    moves : tuple of Fraction
-        Exactly, in the order given. [mm]
-
-    Raises
-    ------
-    BadInput
-        For the first that is no length, or more than 200.
-
-    Sources
-    -------
-    None: reading.
 
     Examples
     --------

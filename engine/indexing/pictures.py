@@ -25,26 +25,6 @@ class Mark:
 def circle_picture(angles: Sequence[float], *, title: str, table: str, noun: str) -> Picture:
     """Draw the positions round a circle, the first on top, numbered clockwise.
 
-    Parameters
-    ----------
-    angles : sequence of float
-        Angle of each position from the first. [deg]
-    title : str
-        Over the picture.
-    table : str
-        The countable table whose rows the positions are.
-    noun : str
-        What one position is called.
-
-    Returns
-    -------
-    picture : Picture
-        A dot for each position, tied to its row.
-
-    Sources
-    -------
-    None: a drawing.
-
     Examples
     --------
     >>> len(circle_picture([0, 120, 240], title="Three", table="positions", noun="position").shapes)
@@ -64,30 +44,6 @@ def circle_picture(angles: Sequence[float], *, title: str, table: str, noun: str
 
 def unrolled_pictures(marks: Sequence[Mark], *, diameter: float, unit: str) -> tuple[Picture, Picture]:
     """Draw a scale unrolled, its lines standing on the edge of the drum: for the screen, and as a strip to print.
-
-    Parameters
-    ----------
-    marks : sequence of Mark
-        Every line in order.
-    diameter : float
-        Diameter of the drum. [mm]
-    unit : str
-        `mm` or `inch`: what the words are in.
-
-    Returns
-    -------
-    pictures : tuple of Picture
-        Lines and figures, each tied to its row; on the screen with a dot under each line, and the strip at true
-        size, to wrap round the drum.
-
-    Raises
-    ------
-    ValueError
-        If there are no marks.
-
-    Sources
-    -------
-    None: a drawing.
 
     Examples
     --------

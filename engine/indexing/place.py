@@ -33,25 +33,6 @@ class Place:
 def read_report(text: str) -> tuple[int, int]:
     """Read a reported place: the row, and the hole from the start.
 
-    Parameters
-    ----------
-    text : str
-        Such as `I am at hole 7 of line 12`, `line 12, hole 7`, or `7 of 12` (the hole first).
-
-    Returns
-    -------
-    place : tuple of int
-        Row and hole.
-
-    Raises
-    ------
-    BadInput
-        If it does not name one hole and one row.
-
-    Sources
-    -------
-    None: reading.
-
     Examples
     --------
     >>> read_report("I am at hole 7 of line 12"), read_report("line 12, hole 7"), read_report("7 of 12")

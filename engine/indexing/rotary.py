@@ -56,27 +56,6 @@ def exact_angle(angle: float) -> Fraction:
 def division_angle(divisions: int | None, angle: float | None) -> Fraction:
     """Return the angle of one division, from the count or from the angle typed.
 
-    Parameters
-    ----------
-    divisions : int or None
-        Equal parts of the circle.
-    angle : float or None
-        The angle, in place of a count. [deg]
-
-    Returns
-    -------
-    step : Fraction
-        Exactly. [deg]
-
-    Raises
-    ------
-    BadInput
-        If both or neither are given.
-
-    Sources
-    -------
-    None: 360 degrees over the count.
-
     Examples
     --------
     >>> division_angle(7, None), division_angle(None, 24.5)
@@ -166,20 +145,6 @@ def dial_text(angle: Fraction) -> str:
 
 def decimal_text(angle: Fraction) -> str:
     """Write an exact angle in decimal degrees, rounded once to four places.
-
-    Parameters
-    ----------
-    angle : Fraction
-        The angle, 0 or more. [deg]
-
-    Returns
-    -------
-    text : str
-        Such as `3.4286°`; noughts at the end are left out.
-
-    Sources
-    -------
-    None: writing.
 
     Examples
     --------

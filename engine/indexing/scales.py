@@ -148,26 +148,6 @@ def label_unit(per_line: Fraction) -> str:
 def label(line: int, per_line: Fraction, *, lines: int, reverse: bool = False) -> str:
     """What is written at a line: its value, in the unit that writes it the shorter.
 
-    Parameters
-    ----------
-    line : int
-        The line, counted from 0.
-    per_line : Fraction
-        What one line is worth. [mm]
-    lines : int
-        Lines in all.
-    reverse : bool
-        Whether the numbers run the other way round the drum.
-
-    Returns
-    -------
-    label : str
-        Such as `0.5`.
-
-    Sources
-    -------
-    None: arithmetic.
-
     Examples
     --------
     >>> label(10, Fraction(1, 20), lines=40), label(10, Fraction(1, 20), lines=40, reverse=True)

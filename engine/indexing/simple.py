@@ -14,20 +14,6 @@ Plates = tuple[tuple[int, ...], ...]
 def circles_of(plates: Plates) -> tuple[int, ...]:
     """Return every hole circle of a set of plates, each once, the largest first.
 
-    Parameters
-    ----------
-    plates : tuple of tuple of int
-        Hole circles, a group for each plate.
-
-    Returns
-    -------
-    circles : tuple of int
-        Holes of each circle.
-
-    Sources
-    -------
-    None: a list.
-
     Examples
     --------
     >>> circles_of(((15, 16), (16, 21)))

@@ -54,20 +54,6 @@ def step_figures(stepping: Stepping, what: str) -> list[Figure]:
 def place_columns(stepping: Stepping) -> tuple[Column, ...]:
     """Columns that say where the crank or the wheel stands, counted from the start.
 
-    Parameters
-    ----------
-    stepping : Stepping
-        The device and its positions.
-
-    Returns
-    -------
-    columns : tuple of Column
-        Turns and holes (or teeth); none where nothing is counted.
-
-    Sources
-    -------
-    None: heads of a table.
-
     Examples
     --------
     >>> from engine.indexing.stepping import step_round

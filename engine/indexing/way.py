@@ -97,25 +97,6 @@ class Way:
 def proved(way: Way) -> Way:
     """Return a way after checking it in exact arithmetic; nothing unproved leaves the engine as exact.
 
-    Parameters
-    ----------
-    way : Way
-        The way a search found.
-
-    Returns
-    -------
-    way : Way
-        The same.
-
-    Raises
-    ------
-    ArithmeticError
-        If the move is not the one wanted; that would be a mistake of this program.
-
-    Sources
-    -------
-    None: rational arithmetic.
-
     Examples
     --------
     >>> proved(Way("simple", 40, Fraction(40, 7), 5, 49, 35)).exact
@@ -128,22 +109,6 @@ def proved(way: Way) -> Way:
 
 def counted(number: int, noun: str) -> str:
     """Write a count with its noun.
-
-    Parameters
-    ----------
-    number : int
-        How many.
-    noun : str
-        The singular.
-
-    Returns
-    -------
-    text : str
-        Such as `1 hole` or `7 holes`.
-
-    Sources
-    -------
-    None: words.
 
     Examples
     --------
@@ -222,20 +187,6 @@ def move_text(way: Way, noun: str = "hole") -> str:
 def mixed(value: Fraction) -> str:
     """Write a fraction as a whole number and a proper fraction.
 
-    Parameters
-    ----------
-    value : Fraction
-        The number, 0 or more.
-
-    Returns
-    -------
-    text : str
-        Such as `5 5/7`.
-
-    Sources
-    -------
-    None: words.
-
     Examples
     --------
     >>> mixed(Fraction(40, 7)), mixed(Fraction(4)), mixed(Fraction(2, 3))
@@ -259,11 +210,6 @@ def train_text(way: Way) -> str:
     -------
     text : str
         The sum with its numbers.
-
-    Raises
-    ------
-    AttributeError
-        If the way has no gears.
 
     Sources
     -------

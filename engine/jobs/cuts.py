@@ -267,22 +267,6 @@ def _turns(turns: int) -> str:
 def plan_words(plan: CutPlan, unit: str) -> tuple[str, ...]:
     """Return a plan in words.
 
-    Parameters
-    ----------
-    plan : CutPlan
-        From `plan_cuts`.
-    unit : str
-        `mm` or `inch`.
-
-    Returns
-    -------
-    lines : tuple of str
-        A sentence each.
-
-    Sources
-    -------
-    None: writing.
-
     Examples
     --------
     >>> print(plan_words(CutPlan("cross", 2, 0, 0, problem="Two readings are needed."), "mm")[0])

@@ -56,15 +56,6 @@ def own_folder() -> Path:
 def shelf() -> tuple[Listed, ...]:
     """Return every recipe, those that ship first.
 
-    Returns
-    -------
-    listed : tuple of Listed
-        By title alone: a recipe is checked when it is opened.
-
-    Sources
-    -------
-    None: a list.
-
     Examples
     --------
     >>> "height-adjuster-nut" in [one.name for one in shelf()]
@@ -104,27 +95,6 @@ def _plain(text: str) -> str:
 def open_recipe(name: str) -> tuple[Recipe, str]:
     """Return a recipe of the shelf by its name, or any by the path of its file, with its text.
 
-    Parameters
-    ----------
-    name : str
-        Such as `height-adjuster-nut`, or a path that ends in `.toml`.
-
-    Returns
-    -------
-    recipe : Recipe
-        Checked.
-    text : str
-        Its text, to keep with a job.
-
-    Raises
-    ------
-    BadInput
-        If there is none, or with every mistake in it.
-
-    Sources
-    -------
-    None: reading.
-
     Examples
     --------
     >>> open_recipe("hight-adjuster-nut")
@@ -149,27 +119,6 @@ def open_recipe(name: str) -> tuple[Recipe, str]:
 def new_text(title: str, unit: str) -> str:
     """Return the text of a new recipe, with one step to begin from.
 
-    Parameters
-    ----------
-    title : str
-        Its title.
-    unit : str
-        `mm` or `inch`: what a bare number in it means.
-
-    Returns
-    -------
-    text : str
-        TOML that can be read.
-
-    Raises
-    ------
-    BadFile
-        If the title cannot be one.
-
-    Sources
-    -------
-    None: a form.
-
     Examples
     --------
     >>> new_text("Shim", "mm").splitlines()[1]
@@ -189,35 +138,6 @@ def new_text(title: str, unit: str) -> str:
 
 def with_step(text: str, operation: str, given: Mapping[str, str], *, unit: str, title: str = "") -> str:
     """Return a recipe's text with a step added at its end: an operation with its inputs as typed.
-
-    Parameters
-    ----------
-    text : str
-        The recipe. Its comments and order stay.
-    operation : str
-        Such as `tap-drill`.
-    given : mapping
-        Input name to text as typed; empty ones are left out.
-    unit : str
-        What a bare number was typed in. In a recipe of the other unit it gets its own written beside it.
-    title : str
-        The step's title; empty: the operation's.
-
-    Returns
-    -------
-    text : str
-        The new text, which can be read.
-
-    Raises
-    ------
-    BadInput
-        If an input cannot be used, or cannot be written in the recipe's unit.
-    BadFile
-        If the recipe has mistakes.
-
-    Sources
-    -------
-    None: editing.
 
     Examples
     --------

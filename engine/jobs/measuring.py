@@ -201,26 +201,6 @@ def sentences(
 ) -> tuple[str, ...]:
     """Return a judgement in words.
 
-    Parameters
-    ----------
-    judgement : Judgement
-        From `judge`.
-    unit : str
-        `mm` or `inch`: what to write lengths in.
-    move : str
-        What to turn, from engine.jobs.slides.move_words, if something is left to come off and a dial is known.
-    own : tuple of str
-        What the recipe says of an over-cut part.
-
-    Returns
-    -------
-    lines : tuple of str
-        A sentence each, the state first.
-
-    Sources
-    -------
-    None: writing.
-
     Examples
     --------
     >>> for line in sentences(judge(20.0, low=19.98, high=20.02, kind="diameter"), "mm"):

@@ -30,22 +30,6 @@ class PlannedStep:
 def place_words(plan: tuple[PlannedStep, ...], place: Place) -> str:
     """Return a place in words.
 
-    Parameters
-    ----------
-    plan : tuple of PlannedStep
-        The job's steps.
-    place : Place
-        Where.
-
-    Returns
-    -------
-    words : str
-        Such as `step 7 of 20, Scale lines, line 4 of 30`.
-
-    Sources
-    -------
-    None: writing.
-
     Examples
     --------
     >>> place_words((PlannedStep("lines", "Scale lines", 30, "line"),), Place(1, 4))
@@ -61,20 +45,6 @@ def place_words(plan: tuple[PlannedStep, ...], place: Place) -> str:
 def first_place(plan: tuple[PlannedStep, ...]) -> Place:
     """Return where a job begins.
 
-    Parameters
-    ----------
-    plan : tuple of PlannedStep
-        The job's steps.
-
-    Returns
-    -------
-    place : Place
-        The first step, at its first row if it has rows.
-
-    Sources
-    -------
-    None: counting.
-
     Examples
     --------
     >>> first_place((PlannedStep("lines", "Scale lines", 30, "line"),))
@@ -89,22 +59,6 @@ def _entry(plan: tuple[PlannedStep, ...], step: int) -> Place:
 
 def after(plan: tuple[PlannedStep, ...], place: Place) -> Place:
     """Return the place that follows.
-
-    Parameters
-    ----------
-    plan : tuple of PlannedStep
-        The job's steps.
-    place : Place
-        Where the job stands.
-
-    Returns
-    -------
-    place : Place
-        The next row, else the next step; the end stays the end.
-
-    Sources
-    -------
-    None: counting.
 
     Examples
     --------
@@ -122,22 +76,6 @@ def after(plan: tuple[PlannedStep, ...], place: Place) -> Place:
 def before(plan: tuple[PlannedStep, ...], place: Place) -> Place:
     """Return the place that came before.
 
-    Parameters
-    ----------
-    plan : tuple of PlannedStep
-        The job's steps.
-    place : Place
-        Where the job stands.
-
-    Returns
-    -------
-    place : Place
-        The row or step before; the beginning stays the beginning.
-
-    Sources
-    -------
-    None: counting.
-
     Examples
     --------
     >>> plan = (PlannedStep("lines", "Scale lines", 2, "line"), PlannedStep("off", "Part off", 0, ""))
@@ -153,27 +91,6 @@ def before(plan: tuple[PlannedStep, ...], place: Place) -> Place:
 
 def checked(plan: tuple[PlannedStep, ...], place: Place) -> Place:
     """Return a place that exists, refuse any other.
-
-    Parameters
-    ----------
-    plan : tuple of PlannedStep
-        The job's steps.
-    place : Place
-        Where the person says the job is; a step alone (row 0) means its first row.
-
-    Returns
-    -------
-    place : Place
-        The same, with its row.
-
-    Raises
-    ------
-    BadInput
-        If the job has no such step or row.
-
-    Sources
-    -------
-    None: counting.
 
     Examples
     --------
@@ -196,25 +113,6 @@ def checked(plan: tuple[PlannedStep, ...], place: Place) -> Place:
 def plan_of(rows: Sequence[Sequence[Any]]) -> tuple[PlannedStep, ...]:
     """Return the plan that was kept as JSON.
 
-    Parameters
-    ----------
-    rows : sequence
-        Id, title, rows and noun of each step.
-
-    Returns
-    -------
-    plan : tuple of PlannedStep
-        The same.
-
-    Raises
-    ------
-    TypeError
-        If that is not what was kept.
-
-    Sources
-    -------
-    None: keeping.
-
     Examples
     --------
     >>> plan_of([["off", "Part off", 0, ""]])[0].title
@@ -225,22 +123,6 @@ def plan_of(rows: Sequence[Sequence[Any]]) -> tuple[PlannedStep, ...]:
 
 def fitted(plan: tuple[PlannedStep, ...], place: Place) -> Place:
     """Return the place nearest to one that a plan no longer has.
-
-    Parameters
-    ----------
-    plan : tuple of PlannedStep
-        The job's steps as they are now.
-    place : Place
-        Where the job stood.
-
-    Returns
-    -------
-    place : Place
-        In the same step, at its last row if it has fewer now.
-
-    Sources
-    -------
-    None: counting.
 
     Examples
     --------

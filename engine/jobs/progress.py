@@ -101,22 +101,6 @@ class MovedOn(Exception):
 def begun(job: int, plan: tuple[PlannedStep, ...]) -> Progress:
     """Return where a job stands before anything has happened to it.
 
-    Parameters
-    ----------
-    job : int
-        Its number.
-    plan : tuple of PlannedStep
-        Its steps.
-
-    Returns
-    -------
-    progress : Progress
-        At the first place.
-
-    Sources
-    -------
-    None: counting.
-
     Examples
     --------
     >>> begun(1, (PlannedStep("off", "Part off", 0, ""),)).place
@@ -127,27 +111,6 @@ def begun(job: int, plan: tuple[PlannedStep, ...]) -> Progress:
 
 def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
     """Return where a job stands after more has happened to it.
-
-    Parameters
-    ----------
-    progress : Progress
-        Where it stood.
-    events : tuple of Event
-        What happened since, oldest first.
-
-    Returns
-    -------
-    progress : Progress
-        Place, readings as they stand, answers and acknowledgements.
-
-    Raises
-    ------
-    KeyError
-        If an event is not what a journal keeps.
-
-    Sources
-    -------
-    None: counting.
 
     Examples
     --------
@@ -196,20 +159,6 @@ def _put_right(old: Reading, event: Event) -> Reading:
 
 def when(moment: str) -> str:
     """Return a moment of the journal as this computer's clock and calendar show it.
-
-    Parameters
-    ----------
-    moment : str
-        As the journal keeps it: ISO 8601 with its offset.
-
-    Returns
-    -------
-    text : str
-        Day, month, year, hours and minutes; what cannot be read is returned as it is.
-
-    Sources
-    -------
-    None: writing.
 
     Examples
     --------

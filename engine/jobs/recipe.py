@@ -83,29 +83,6 @@ def read(text: str, path: Path) -> Recipe:
 def read_file(path: Path) -> tuple[Recipe, str]:
     """Read a recipe from a file, and return it with its text.
 
-    Parameters
-    ----------
-    path : Path
-        The file.
-
-    Returns
-    -------
-    recipe : Recipe
-        As of `read`.
-    text : str
-        The file's text, to keep with a job.
-
-    Raises
-    ------
-    BadInput
-        If the file is not there, too large or not UTF-8; the sentence names it.
-    BadFile
-        With every problem found.
-
-    Sources
-    -------
-    None: reading.
-
     Examples
     --------
     >>> read_file(Path("/no/such.toml"))

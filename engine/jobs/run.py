@@ -99,26 +99,6 @@ def resolve(
 ) -> Worked:
     """Work every step of a recipe out for a shop.
 
-    Parameters
-    ----------
-    recipe : Recipe
-        From engine.jobs.recipe.
-    shop : Shop
-        What this person owns.
-    told : mapping or None
-        Answers given to questions that cautions asked: caution id to yes (True) or no.
-    shown_in : str or None
-        What lengths in the cautions are written in: `mm` or `inch`; None: the shop's display unit.
-
-    Returns
-    -------
-    worked : Worked
-        Every step, in order. One that cannot be worked says why; the others are worked all the same.
-
-    Sources
-    -------
-    None: it runs the operations.
-
     Examples
     --------
     >>> from pathlib import Path

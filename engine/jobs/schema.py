@@ -130,15 +130,6 @@ class Recipe(_Strict):
 def keys() -> dict[str, tuple[str, ...]]:
     """Return every key that a recipe, a step and a measurement may hold.
 
-    Returns
-    -------
-    keys : dict
-        "recipe", "step" and "measure", each to its keys.
-
-    Sources
-    -------
-    None: the models above.
-
     Examples
     --------
     >>> keys()["step"][:3]
@@ -153,15 +144,6 @@ def keys() -> dict[str, tuple[str, ...]]:
 
 def example() -> dict[str, Any]:
     """Return the least recipe there can be, to begin one's own from.
-
-    Returns
-    -------
-    recipe : dict
-        As TOML would hold it.
-
-    Sources
-    -------
-    None: a form.
 
     Examples
     --------

@@ -10,6 +10,7 @@ from itertools import compress
 from engine.base.answer import Answer, Caution, Column, Figure, Line, Picture, Table
 from engine.base.quantity import show
 from engine.base.showing import bounds_text, cell_text, figure_text, head_text, limits_text
+from engine.base.words import write
 from engine.jobs.places import place_words
 from engine.jobs.progress import Progress, Reading, when
 from engine.jobs.run import Limits, Worked, WorkedStep
@@ -43,26 +44,6 @@ tr.blank { height: 7mm } svg text { font-family: sans-serif }
 def page(worked: Worked, *, unit: str, progress: Progress | None = None, part: int = 1) -> str:
     """Return the whole page.
 
-    Parameters
-    ----------
-    worked : Worked
-        The recipe worked out for the shop.
-    unit : str
-        `mm` or `inch`: what to write lengths in.
-    progress : Progress or None
-        The job: what is done is ticked, readings are printed. None for a recipe before it is started.
-    part : int
-        Which part of a series the job makes.
-
-    Returns
-    -------
-    html : str
-        One HTML document that refers to nothing outside itself; every word in it escaped.
-
-    Sources
-    -------
-    None: writing. Each figure's own source is printed.
-
     Examples
     --------
     >>> from pathlib import Path
@@ -83,27 +64,13 @@ def page(worked: Worked, *, unit: str, progress: Progress | None = None, part: i
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">"
         f"<title>{title}</title><style>{_STYLE}</style></head><body>"
         f"<h1>{title}</h1>{_head(worked, unit, progress, part)}{_strip(unit)}"
-        f"<h3>Before you begin</h3>{_listed(general_rules())}<p>{escape(deferral())}</p>"
-        f"{steps}{_other_cautions(worked)}{sources.listed()}</body></html>\n"
+        f"<h3>Before you begin</h3>{_listed(general_rules(), unit)}<p>{escape(deferral())}</p>"
+        f"{steps}{_other_cautions(worked, unit)}{sources.listed()}</body></html>\n"
     )
 
 
 def file_name(title: str) -> str:
     """Return a file name for a title: small letters, digits and hyphens, whatever the title holds.
-
-    Parameters
-    ----------
-    title : str
-        The title of a recipe.
-
-    Returns
-    -------
-    name : str
-        Ends in `.html`; never a path.
-
-    Sources
-    -------
-    None: writing.
 
     Examples
     --------
@@ -159,7 +126,7 @@ def _step(step: WorkedStep, unit: str, progress: Progress | None, sources: _Sour
     do = "".join(f"<li>{_box(done)}{escape(line)}</li>" for line in step.do)
     parts = [
         f'<div class="start"><h2>{_box(done)}{step.number}. {escape(step.step.title)}</h2>'
-        f"{_cautions(arrange(step.cautions)[0])}{f'<ul>{do}</ul>' if do else ''}</div>"
+        f"{_cautions(arrange(step.cautions)[0], unit)}{f'<ul>{do}</ul>' if do else ''}</div>"
     ]
     if step.problem:
         parts.append(
@@ -177,32 +144,31 @@ def _box(ticked: bool) -> str:
     return f'<span class="box">{"X" if ticked else ""}</span>'
 
 
-def _cautions(cautions: Iterable[Caution]) -> str:
+def _cautions(cautions: Iterable[Caution], unit: str) -> str:
     """Each in full: word, hazard, the number that raised it, a question to answer by hand."""
     found = []
     for caution in cautions:
-        because = f" ({escape(caution.because)})" if caution.because else ""
-        question = (
-            f" <i>{escape(caution.question)}</i> {_box(False)}yes {_box(False)}no" if caution.question else ""
-        )
+        because = f" ({escape(write(caution.because, unit))})" if caution.because else ""
+        asked = f" <i>{escape(write(caution.question, unit))}</i> {_box(False)}yes {_box(False)}no"
+        question = asked if caution.question else ""
         found.append(
             f'<p class="caution"><span class="word">{escape(caution.word)}</span> '
-            f"{escape(caution.text)}{because}{question}</p>"
+            f"{escape(write(caution.text, unit))}{because}{question}</p>"
         )
     return "".join(found)
 
 
-def _listed(cautions: Iterable[Caution]) -> str:
+def _listed(cautions: Iterable[Caution], unit: str) -> str:
     """In small type, a line each."""
-    rows = "".join(f"<li><b>{escape(c.word)}</b> {escape(c.text)}</li>" for c in cautions)
+    rows = "".join(f"<li><b>{escape(c.word)}</b> {escape(write(c.text, unit))}</li>" for c in cautions)
     return f'<ul class="small">{rows}</ul>'
 
 
-def _other_cautions(worked: Worked) -> str:
+def _other_cautions(worked: Worked, unit: str) -> str:
     """Those that a step's few lines had no room for, once, after the steps."""
     beside = {c.id for step in worked.steps for c in arrange(step.cautions)[0]}
     rest = {c.id: c for step in worked.steps for c in step.cautions if c.id not in beside}
-    return f"<h2>More cautions for this work</h2>{_listed(in_order(rest.values()))}" if rest else ""
+    return f"<h2>More cautions for this work</h2>{_listed(in_order(rest.values()), unit)}" if rest else ""
 
 
 def _answer(step: WorkedStep, answer: Answer, unit: str, progress: Progress | None, sources: _Sources) -> str:
@@ -212,9 +178,9 @@ def _answer(step: WorkedStep, answer: Answer, unit: str, progress: Progress | No
             f'<p class="main">{escape(lead.label)}: <span class="lead">{escape(figure_text(lead, unit))}</span></p>'
         )
     parts.append(_figures(answer.figures, unit, sources))
-    parts.extend(f"<p>{escape(note.text)}</p>" for note in answer.notes)
+    parts.extend(f"<p>{escape(write(note.text, unit))}</p>" for note in answer.notes)
     parts.extend(_table(table, table is step.table, step, unit, progress, sources) for table in answer.tables)
-    parts.extend(_picture(picture) for picture in answer.pictures)
+    parts.extend(_picture(picture, unit) for picture in answer.pictures)
     return "".join(parts)
 
 
@@ -223,7 +189,7 @@ def _figures(figures: tuple[Figure, ...], unit: str, sources: _Sources) -> str:
     limits = [f'<td class="n">{escape(limits_text(f, unit))}</td>' if limited else "" for f in figures]
     rows = "".join(
         f"<tr><td>{escape(f.label)}</td><td{_number_cell(f)}>{escape(figure_text(f, unit))}</td>"
-        f"{between}<td>{escape(f.working)}</td>"
+        f"{between}<td>{escape(write(f.working, unit))}</td>"
         f"<td>{sources.mark(f.source)}</td></tr>"
         for f, between in zip(figures, limits, strict=True)
     )
@@ -268,8 +234,8 @@ def _row_done(step: int, row: int, progress: Progress | None) -> bool:
     return progress.place.step > step or (progress.place.step == step and progress.place.row > row)
 
 
-def _picture(picture: Picture) -> str:
-    drawn = "".join(svg(picture))
+def _picture(picture: Picture, unit: str) -> str:
+    drawn = "".join(svg(picture, unit))
     if not drawn:
         return ""
     size = " At true size when printed at 100 %." if picture.true_size else " Not to scale."

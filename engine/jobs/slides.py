@@ -145,29 +145,6 @@ def owned_slide(name: str, kind: Kind, shop: Shop) -> tuple[Slide, float]:
 def dial_position(slide: Slide, *, turns: int, reading: float) -> float:
     """Return where a slide stands, from the turns counted and what its dial shows.
 
-    Parameters
-    ----------
-    slide : Slide
-        The slide.
-    turns : int
-        Whole turns from its zero.
-    reading : float
-        What the dial shows; of a dial that reads diameter, twice the travel. [mm]
-
-    Returns
-    -------
-    travel : float
-        From its zero. [mm of the slide]
-
-    Raises
-    ------
-    OutOfRange
-        If the reading is more than one turn, or either is negative.
-
-    Sources
-    -------
-    None: arithmetic.
-
     Examples
     --------
     >>> from fractions import Fraction
@@ -248,22 +225,6 @@ def _keeps(judgement: Judgement, taken: float) -> bool:
 
 def move_words(move: DialMove, unit: str) -> str:
     """Return a move of a handwheel in words.
-
-    Parameters
-    ----------
-    move : DialMove
-        From `dial_move`.
-    unit : str
-        `mm` or `inch`.
-
-    Returns
-    -------
-    words : str
-        One sentence, or two where the dial is too coarse.
-
-    Sources
-    -------
-    None: writing.
 
     Examples
     --------

@@ -16,20 +16,6 @@ from engine.shop.model import Shop
 def to_text(shop: Shop) -> str:
     """Return a shop as JSON.
 
-    Parameters
-    ----------
-    shop : Shop
-        What is owned.
-
-    Returns
-    -------
-    text : str
-        JSON, a Fraction written `{"of": [127, 40]}`.
-
-    Sources
-    -------
-    None: keeping.
-
     Examples
     --------
     >>> from engine.shop.file import sample
@@ -47,25 +33,6 @@ def _fraction(value: object) -> object:
 
 def from_text(text: str) -> Shop:
     """Return the shop that `to_text` wrote.
-
-    Parameters
-    ----------
-    text : str
-        JSON.
-
-    Returns
-    -------
-    shop : Shop
-        The same shop. What a newer program asks besides has its default.
-
-    Raises
-    ------
-    ValueError
-        If the text is not a shop.
-
-    Sources
-    -------
-    None: keeping.
 
     Examples
     --------

@@ -8,6 +8,7 @@ from html import escape
 from math import isfinite
 
 from engine.base.answer import Circle, Label, Line, Picture, Polygon, Shape
+from engine.base.words import write
 
 WIDEST = 180.0  # mm: what A4 and Letter both leave between margins of 15 mm
 TALLEST = 70.0  # mm: a picture that is not at true size leaves room for its step
@@ -27,13 +28,15 @@ class _Frame:
     scale: float
 
 
-def svg(picture: Picture) -> tuple[str, ...]:
+def svg(picture: Picture, unit: str = "mm") -> tuple[str, ...]:
     """Return a picture as SVG elements: one, or several side by side where it is true to size and wider than paper.
 
     Parameters
     ----------
     picture : Picture
         What to draw; anything not finite is left out.
+    unit : str
+        `mm` or `inch`: what its words are written in.
 
     Returns
     -------
@@ -58,15 +61,20 @@ def svg(picture: Picture) -> tuple[str, ...]:
         scale = min(WIDEST / max(right - left, 1e-6), TALLEST / max(top - bottom, 1e-6))
         left, right, bottom, top = _bounds(shapes, scale)
         scale = min(WIDEST / (right - left), TALLEST / (top - bottom))
-        return (_element(picture, shapes, _Frame(left, right, bottom, top, scale), picture.alt),)
+        return (
+            _element(
+                picture, shapes, _Frame(left, right, bottom, top, scale), write(picture.alt, unit), unit
+            ),
+        )
     left, right, bottom, top = _bounds(shapes, 1.0)
     pieces = max(1, -int(-(right - left) // WIDEST))
     found = []
     for piece in range(min(pieces, 20)):
         start = left + piece * WIDEST
         frame = _Frame(start, min(start + WIDEST, right), bottom, top, 1.0)
-        alt = picture.alt if pieces == 1 else f"{picture.alt} Piece {piece + 1} of {pieces}."
-        found.append(_element(picture, shapes, frame, alt))
+        words = write(picture.alt, unit)
+        alt = words if pieces == 1 else f"{words} Piece {piece + 1} of {pieces}."
+        found.append(_element(picture, shapes, frame, alt, unit))
     return tuple(found)
 
 
@@ -93,7 +101,7 @@ def _corners(shape: Shape, scale: float | None) -> Iterable[tuple[float, float]]
     if isinstance(shape, Label):
         if scale is None:
             return ((shape.x, shape.y),)
-        width = 0.62 * _TEXT * len(shape.text) / scale
+        width = 0.62 * _TEXT * len(write(shape.text)) / scale
         start = shape.x - {"start": 0.0, "middle": 0.5, "end": 1.0}[shape.anchor] * width
         return (start, shape.y - 0.3 * _TEXT / scale), (start + width, shape.y + _TEXT / scale)
     numbers = _numbers(shape)
@@ -108,9 +116,9 @@ def _bounds(shapes: tuple[Shape, ...], scale: float | None = None) -> tuple[floa
     return min(xs) - edge, max(xs) + edge, min(ys) - edge, max(ys) + edge
 
 
-def _element(picture: Picture, shapes: tuple[Shape, ...], frame: _Frame, alt: str) -> str:
+def _element(picture: Picture, shapes: tuple[Shape, ...], frame: _Frame, alt: str, unit: str) -> str:
     width, height = frame.right - frame.left, frame.top - frame.bottom
-    drawn = "".join(_drawn(shape, frame) for shape in shapes)
+    drawn = "".join(_drawn(shape, frame, unit) for shape in shapes)
     return (
         f'<svg role="img" xmlns="http://www.w3.org/2000/svg" width="{_mm(width * frame.scale)}mm" '
         f'height="{_mm(height * frame.scale)}mm" viewBox="{_mm(frame.left)} {_mm(-frame.top)} {_mm(width)} '
@@ -122,11 +130,11 @@ def _mm(number: float) -> str:
     return f"{number:.4f}".rstrip("0").rstrip(".")
 
 
-def _drawn(shape: Shape, frame: _Frame) -> str:
+def _drawn(shape: Shape, frame: _Frame, unit: str) -> str:
     """One shape; y grows downwards in SVG and upwards in a picture."""
     if isinstance(shape, Label):
         at = f'x="{_mm(shape.x)}" y="{_mm(-shape.y)}" text-anchor="{shape.anchor}"'
-        return f"<text {at}>{escape(shape.text)}</text>"
+        return f"<text {at}>{escape(write(shape.text, unit))}</text>"
     filled = getattr(shape, "filled", False)
     weight = shape.weight if isinstance(shape, Line) else 0
     pen = f'fill="{"black" if filled else "none"}" stroke="black" stroke-width="{_mm(_STROKES[weight] / frame.scale)}"'

@@ -20,20 +20,6 @@ class From:
 def named_figures(text: str) -> tuple[From, ...]:
     """Return the figures that a line names.
 
-    Parameters
-    ----------
-    text : str
-        One line of what to do. Braces that hold no such name are plain text.
-
-    Returns
-    -------
-    named : tuple of From
-        In the order of the line.
-
-    Sources
-    -------
-    None: reading.
-
     Examples
     --------
     >>> named_figures("Turn to {blank.blank_diameter}, at {rpm} {or so}.")
@@ -44,22 +30,6 @@ def named_figures(text: str) -> tuple[From, ...]:
 
 def filled(text: str, words: Callable[[From], str]) -> str:
     """Return a line with every figure it names written out.
-
-    Parameters
-    ----------
-    text : str
-        One line of what to do.
-    words : function
-        From a named figure to the words for it.
-
-    Returns
-    -------
-    text : str
-        The line to show.
-
-    Sources
-    -------
-    None: writing.
 
     Examples
     --------

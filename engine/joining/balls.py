@@ -30,11 +30,6 @@ def press_range(ball: float) -> tuple[float, float]:
     range : tuple of float
         Least and most interference. [mm]
 
-    Raises
-    ------
-    TypeError
-        If it is no number.
-
     Sources
     -------
     Force fit in engine/data/joining/allowances.csv.
@@ -168,11 +163,6 @@ def ways(*, ball: float, hole: float, found: Seat) -> tuple[Way, ...]:
     -------
     ways : tuple of Way
         Press, retain, stake, solder; with the hole each asks for.
-
-    Raises
-    ------
-    TypeError
-        If it is no seat.
 
     Sources
     -------

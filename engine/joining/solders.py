@@ -113,25 +113,6 @@ def _named(text: str, table: str, field: str, example: str) -> str:
 def alloy(text: str) -> Alloy:
     """Return the solder that a person means.
 
-    Parameters
-    ----------
-    text : str
-        Such as `63/37`, `Sn60Pb40`, `SAC305`, `silver solder`, `BAg-7`.
-
-    Returns
-    -------
-    alloy : Alloy
-        The solder.
-
-    Raises
-    ------
-    BadInput
-        If nothing in the text is a solder; the sentence offers the nearest.
-
-    Sources
-    -------
-    None: words as used in shops.
-
     Examples
     --------
     >>> alloy("60/40").liquidus, alloy("bag 7").name
@@ -186,11 +167,6 @@ def cooler(limit: float) -> tuple[Alloy, ...]:
     alloys : tuple of Alloy
         Those whose joint stays at or below it, the coolest first.
 
-    Raises
-    ------
-    TypeError
-        If the limit is no number.
-
     Sources
     -------
     30 °C above the liquidus at the joint: common practice, no source.
@@ -215,11 +191,6 @@ def hardness_after(celsius: float) -> str:
     -------
     words : str
         A range from the next higher row of the table, or that it is lost.
-
-    Raises
-    ------
-    TypeError
-        If the temperature is no number.
 
     Sources
     -------

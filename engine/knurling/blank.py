@@ -199,11 +199,6 @@ def tolerance_of(wheel: Wheel) -> float:
     tolerance : float
         Plus and minus, on the diameter. [mm]
 
-    Raises
-    ------
-    TypeError
-        If it is no wheel.
-
     Sources
     -------
     ASME B94.6 class I for its wheels; else a tenth of a tooth, which those tolerances come to.

@@ -140,11 +140,6 @@ def slant(inputs: KnurlBlankInputs) -> float:
     angle : float
         The helix for diagonal and diamond knurls, else 0. [deg]
 
-    Raises
-    ------
-    AttributeError
-        If it is not what `knurl-blank` is told.
-
     Sources
     -------
     DIN 82:1973 forms.
@@ -277,11 +272,6 @@ def makes(wheel: KnurlWheel, form: str) -> bool:
     -------
     answer : bool
         Whether it can.
-
-    Raises
-    ------
-    AttributeError
-        If it is no wheel.
 
     Sources
     -------

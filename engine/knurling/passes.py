@@ -179,11 +179,6 @@ def lubricant(group: str) -> str:
     words : str
         Such as `cutting oil, plenty`.
 
-    Raises
-    ------
-    KeyError
-        Never in an installed program: the table ends with every other material.
-
     Sources
     -------
     Common practice, no source.

@@ -15,20 +15,6 @@ _CATCHING = ("slot", "flats", "hole-circle")  # leave edges that snatch an abras
 def told_by_steps(steps: Iterable[Done]) -> dict[str, bool]:
     """Answer the questions of later cautions from the operations done before on the same part.
 
-    Parameters
-    ----------
-    steps : iterable of Done
-        The operations worked out so far, in any order.
-
-    Returns
-    -------
-    told : dict of str to bool
-        Caution id to yes; nothing is ever answered no this way.
-
-    Sources
-    -------
-    None: a thread once cut is on the part.
-
     Examples
     --------
     >>> from engine.base.operation import run

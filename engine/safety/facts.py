@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from engine.base.answer import Answer, Figure
 from engine.base.quantity import show
+from engine.base.words import write
 
 if TYPE_CHECKING:
     from engine.shop.model import Chuck, Lathe, Mill, Shop
@@ -61,7 +62,7 @@ class Facts:
         """A figure's or an input's words in lower case, or ""."""
         figure = self.figures.get(name)
         if figure is not None and figure.text:
-            return figure.text.lower()
+            return write(figure.text).lower()
         value = self.given(name)
         return "" if value is None else str(getattr(value, "name", value)).lower()
 

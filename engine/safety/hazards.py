@@ -83,22 +83,6 @@ OPERATION_HAZARDS: dict[str, tuple[str, ...]] = {
 def hazards_of(operation_id: str, named: Iterable[str] = ()) -> tuple[str, ...]:
     """Return the kinds of work of an operation, the most particular first.
 
-    Parameters
-    ----------
-    operation_id : str
-        Such as `part-off`.
-    named : iterable of str
-        What the operation itself declares; words that are no key of HAZARDS are passed over.
-
-    Returns
-    -------
-    hazards : tuple of str
-        Keys of HAZARDS, each once.
-
-    Sources
-    -------
-    None: a list.
-
     Examples
     --------
     >>> hazards_of("part-off", ("turning", "parting"))

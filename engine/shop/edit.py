@@ -40,25 +40,6 @@ class Row:
 def sample_text(name: str) -> str:
     """Return the file of a sample bench, to begin one's own from.
 
-    Parameters
-    ----------
-    name : str
-        `metric` or `inch`.
-
-    Returns
-    -------
-    text : str
-        TOML.
-
-    Raises
-    ------
-    BadInput
-        If there is no such sample.
-
-    Sources
-    -------
-    None: the sample benches are invented.
-
     Examples
     --------
     >>> "leadscrew" in sample_text("metric")
@@ -71,25 +52,6 @@ def sample_text(name: str) -> str:
 
 def rows(text: str) -> tuple[Row, ...]:
     """Return every question about the shop in order, with what the file says.
-
-    Parameters
-    ----------
-    text : str
-        The shop file. [TOML]
-
-    Returns
-    -------
-    rows : tuple of Row
-        Parts that are not owned are one row each.
-
-    Raises
-    ------
-    tomlkit.exceptions.ParseError
-        If the text is not TOML.
-
-    Sources
-    -------
-    None: the declaration in engine.shop.model.
 
     Examples
     --------
@@ -130,31 +92,6 @@ def _as_typed(value: Any) -> str:
 def with_answer(text: str, place: Place, typed: str) -> str:
     """Return the file with one answer changed; an empty answer takes it out.
 
-    Parameters
-    ----------
-    text : str
-        The shop file. [TOML]
-    place : tuple
-        Where the answer stands, such as `("lathe", "motor")`.
-    typed : str
-        What was typed.
-
-    Returns
-    -------
-    text : str
-        The new file, its comments kept.
-
-    Raises
-    ------
-    BadInput
-        If the answer cannot be used, or a needed one was taken out; the sentence names the field.
-    BadFile
-        If the file has other mistakes, with every one of them.
-
-    Sources
-    -------
-    None: editing.
-
     Examples
     --------
     >>> print(with_answer('# my shed\\nname = "Shed"  # old\\n', ("name",), "Barn"))
@@ -181,27 +118,6 @@ def with_answer(text: str, place: Place, typed: str) -> str:
 
 def with_part(text: str, place: Place) -> str:
     """Return the file with a part put in, filled from the sample bench of its unit, for its owner to change.
-
-    Parameters
-    ----------
-    text : str
-        The shop file. [TOML]
-    place : tuple
-        The part: `("mill",)`, or the list it is added to: `("knurls",)`.
-
-    Returns
-    -------
-    text : str
-        The new file.
-
-    Raises
-    ------
-    BadInput
-        If there is no such part, or it is there already.
-
-    Sources
-    -------
-    None: editing.
 
     Examples
     --------
@@ -230,27 +146,6 @@ def with_part(text: str, place: Place) -> str:
 
 def without_part(text: str, place: Place) -> str:
     """Return the file with a part, or one entry of a list of parts, taken out.
-
-    Parameters
-    ----------
-    text : str
-        The shop file. [TOML]
-    place : tuple
-        The part: `("mill",)`, or the entry: `("knurls", 1)`, counted from 0.
-
-    Returns
-    -------
-    text : str
-        The new file.
-
-    Raises
-    ------
-    BadInput
-        If the part is needed, such as a lathe's chuck.
-
-    Sources
-    -------
-    None: editing.
 
     Examples
     --------

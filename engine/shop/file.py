@@ -121,25 +121,6 @@ def parse(text: str, path: Path = Path("shop.toml")) -> Shop:
 def sample(name: str) -> Shop:
     """Return a shop that ships with the program.
 
-    Parameters
-    ----------
-    name : str
-        `metric` or `inch`.
-
-    Returns
-    -------
-    shop : Shop
-        The sample.
-
-    Raises
-    ------
-    FileNotFoundError
-        If there is no such sample.
-
-    Sources
-    -------
-    None: the sample benches are invented.
-
     Examples
     --------
     >>> sample("metric").dividing_head.ratio, float(sample("inch").lathe.leadscrew)
@@ -150,25 +131,6 @@ def sample(name: str) -> Shop:
 
 def load(path: Path | None = None) -> Shop:
     """Return the shop in a file; without one, the user's own, else the metric sample.
-
-    Parameters
-    ----------
-    path : Path or None
-        The file that `--shop` names.
-
-    Returns
-    -------
-    shop : Shop
-        What is owned.
-
-    Raises
-    ------
-    BadFile
-        If the file cannot be read, or with every mistake in it.
-
-    Sources
-    -------
-    None: reading.
 
     Examples
     --------

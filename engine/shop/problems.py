@@ -24,27 +24,6 @@ def _known(model: type) -> set[str]:
 def problems(path: Path, text: str) -> tuple[Problem, ...]:
     """Return every mistake in the text of a shop file.
 
-    Parameters
-    ----------
-    path : Path
-        Where the file is; its name begins each row.
-    text : str
-        Its text.
-
-    Returns
-    -------
-    problems : tuple of Problem
-        In the order of their lines; none if the file can be used.
-
-    Raises
-    ------
-    BadFile
-        If the text is not TOML: then nothing else can be told.
-
-    Sources
-    -------
-    None: the declaration in engine.shop.model.
-
     Examples
     --------
     >>> for problem in problems(Path("shop.toml"), 'unit = "mm"\\n\\n[rotary_table]\\nratoi = 90\\n'):

@@ -64,11 +64,6 @@ def depth_share(material: Material) -> float:
     share : float
         Depth over diameter. [-]
 
-    Raises
-    ------
-    AttributeError
-        If it is no material.
-
     Sources
     -------
     A college's design tables (half a diameter at most); the lower figures common practice, no source.

@@ -13,35 +13,6 @@ def draw(
 ) -> Picture:
     """Draw the end view of a slotted bar at true size.
 
-    Parameters
-    ----------
-    diameter : float
-        Of the bar. [mm]
-    bore : float
-        Along it, 0 if solid. [mm]
-    width : float
-        Of the slot, below the diameter. [mm]
-    depth : float
-        Of the slot. [mm]
-    place : str
-        `side`: a notch in the round, seen from the end; `end`: a groove across the face.
-    unit : str
-        `mm` or `inch`: what the words are in.
-
-    Returns
-    -------
-    picture : Picture
-        Bar, bore and slot.
-
-    Raises
-    ------
-    ValueError
-        If the slot is wider than the bar.
-
-    Sources
-    -------
-    None: a drawing.
-
     Examples
     --------
     >>> draw(diameter=8, bore=0, width=2, depth=2, place="side").alt

@@ -59,11 +59,6 @@ def form(thread: Thread) -> Form:
     form : Form
         Its form at its pitch. [mm, deg]
 
-    Raises
-    ------
-    KeyError
-        Never: every family has a form.
-
     Sources
     -------
     ISO 68-1 and ISO 724 (metric, Unified), BS 84 (Whitworth, ME, brass, G and R), BS 93, BS 811, ISO 2904, ASME B1.5,
@@ -111,11 +106,6 @@ def clearance(thread: Thread) -> float:
     -------
     clearance : float
         The clearance, half of what the diameters differ by. [mm]
-
-    Raises
-    ------
-    KeyError
-        Never.
 
     Sources
     -------

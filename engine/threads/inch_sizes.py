@@ -58,27 +58,6 @@ def read_inches(text: str) -> tuple[Fraction, str] | None:
 def write_inches(size: Fraction, *, joint: str = " ") -> str:
     """Write an inch size as a fraction where it is one of 64ths, else as a decimal.
 
-    Parameters
-    ----------
-    size : Fraction
-        The size. [in]
-    joint : str
-        What stands between whole inches and the fraction: a blank, or a dash in Unified sizes.
-
-    Returns
-    -------
-    text : str
-        Such as `1 1/8` or `0.056`.
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Sources
-    -------
-    None: writing.
-
     Examples
     --------
     >>> write_inches(Fraction(9, 8)), write_inches(Fraction(9, 8), joint="-"), write_inches(Fraction(7, 125))

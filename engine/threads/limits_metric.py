@@ -112,11 +112,6 @@ def engagement_group(engagement: float, normal: tuple[float, float]) -> str:
     group : str
         `S`, `N` or `L`.
 
-    Raises
-    ------
-    TypeError
-        Never for numbers.
-
     Sources
     -------
     ISO 965-1:2013, lengths of thread engagement.

@@ -8,6 +8,7 @@ from engine.base.answer import Answer, Figure, Note
 from engine.base.declare import length, text, thread
 from engine.base.operation import Operation
 from engine.base.quantity import DIMENSIONS, show, worked
+from engine.base.words import write
 from engine.shop.model import Shop
 from engine.threads.form import clearance, form
 from engine.threads.limits import SIZES, Limits, limits
@@ -119,29 +120,6 @@ def in_own_unit(figure: Figure, size: Thread, shown: str) -> Figure:
 
     Workings keep the unit whose rounding the standard follows; so the sum can still be followed to the figure shown.
 
-    Parameters
-    ----------
-    figure : Figure
-        A figure worked in the unit of the thread's standard.
-    size : Thread
-        The thread.
-    shown : str
-        `mm` or `inch`: the unit on the screen.
-
-    Returns
-    -------
-    figure : Figure
-        The same figure where both units are one.
-
-    Raises
-    ------
-    KeyError
-        If the figure's dimension is not known.
-
-    Sources
-    -------
-    None: words.
-
     Examples
     --------
     >>> from engine.threads.designation import parse
@@ -153,7 +131,7 @@ def in_own_unit(figure: Figure, size: Thread, shown: str) -> Figure:
         return figure
     kind = DIMENSIONS[figure.dimension]
     name = kind.inch if own == "inch" else kind.metric
-    sums, mark, rest = figure.working.partition(";")
+    sums, mark, rest = write(figure.working).partition(";")
     result = f"{sums} = {worked(figure.value, own, figure.dimension)} {name}"
     return replace(figure, working=result + mark + rest)
 

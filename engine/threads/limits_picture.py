@@ -23,29 +23,6 @@ _ROWS: tuple[_Row, ...] = (
 def limits_picture(thread: Thread, limits: Limits, *, unit: str = "mm") -> Picture | None:
     """Draw the limits of a screw and its nut as bars on an exaggerated scale.
 
-    Parameters
-    ----------
-    thread : Thread
-        The thread.
-    limits : Limits
-        Its limits.
-    unit : str
-        `mm` or `inch`: what its words are written in.
-
-    Returns
-    -------
-    picture : Picture or None
-        None if there are no limits to draw.
-
-    Raises
-    ------
-    KeyError
-        Never.
-
-    Sources
-    -------
-    None: a drawing.
-
     Examples
     --------
     >>> from engine.threads.designation import parse

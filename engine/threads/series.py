@@ -59,11 +59,6 @@ def entries(family: Family) -> tuple[Entry, ...]:
     entries : tuple of Entry
         The pairs.
 
-    Raises
-    ------
-    KeyError
-        If there is no such family.
-
     Sources
     -------
     ISO 261, ASME B1.1, BS 84, BS 93, BS 811, ISO 228-1, ISO 7-1, ASME B1.20.1, ISO 2904, ASME B1.5: the files under
@@ -92,11 +87,6 @@ def at_diameter(family: Family, diameter: Fraction) -> tuple[Entry, ...]:
     -------
     entries : tuple of Entry
         None, one or more.
-
-    Raises
-    ------
-    KeyError
-        If there is no such family.
 
     Sources
     -------
@@ -133,11 +123,6 @@ def by_size(family: Family) -> dict[str, tuple[Entry, ...]]:
     index : dict
         Size to its pairs, preferred first.
 
-    Raises
-    ------
-    KeyError
-        If there is no such family.
-
     Sources
     -------
     As for `entries`.
@@ -172,11 +157,6 @@ def standing(thread: Thread) -> str:
     -------
     text : str
         One clause with the thread's name; "" for a pair that a standard lists.
-
-    Raises
-    ------
-    KeyError
-        Never.
 
     Sources
     -------

@@ -33,11 +33,6 @@ def stress_area(thread: Thread) -> Area | None:
     area : Area or None
         The area. [mm²]
 
-    Raises
-    ------
-    KeyError
-        Never.
-
     Sources
     -------
     ISO 898-1:2013 clause 9.1.6.1: pi/4 ((d2 + d3)/2)^2, d3 = d1 - H/6; FED-STD-H28/2B (1b): 0.7854 (D - 0.9743/n)^2;

@@ -58,11 +58,6 @@ def accepted(family: Family) -> str:
     text : str
         The classes in words; "" if the family has none.
 
-    Raises
-    ------
-    KeyError
-        Never.
-
     Sources
     -------
     ISO 965-1, ASME B1.1, BS 84, BS 93, ISO 228-1, ISO 2903, ASME B1.5.

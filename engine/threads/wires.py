@@ -325,11 +325,6 @@ def owned_wire(owned: Sequence[float], wires: WireRange) -> float | None:
     wire : float or None
         Its diameter. [mm]
 
-    Raises
-    ------
-    TypeError
-        If a diameter is no number.
-
     Sources
     -------
     Common practice, no source: the nearer the best wire, the less an error of the flank angle counts.

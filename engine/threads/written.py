@@ -30,29 +30,6 @@ class Written:
 def refuse(given: str, sentence: str, accepted: str = "") -> BadInput:
     """Return the refusal of a size, in one sentence that names it.
 
-    Parameters
-    ----------
-    given : str
-        What was typed.
-    sentence : str
-        What is wrong and what would do, without the full stop.
-    accepted : str
-        What is accepted; the general list when empty.
-
-    Returns
-    -------
-    refusal : BadInput
-        To be raised.
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Sources
-    -------
-    None: words.
-
     Examples
     --------
     >>> str(refuse("M13", "M13 has no ISO 261 diameter"))
@@ -63,25 +40,6 @@ def refuse(given: str, sentence: str, accepted: str = "") -> BadInput:
 
 def unread(written: Written) -> BadInput:
     """Return the refusal of a writing that is no thread at all.
-
-    Parameters
-    ----------
-    written : Written
-        The writing, with its marks taken out.
-
-    Returns
-    -------
-    refusal : BadInput
-        To be raised; it lists how threads are written.
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Sources
-    -------
-    None: words.
 
     Examples
     --------

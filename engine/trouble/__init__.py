@@ -5,12 +5,14 @@ The rows are engine/data/trouble/troubles.csv; a row's `number` names a function
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from engine.base.answer import Answer
 from engine.base.tables import rows
+from engine.base.words import Text
 
 if TYPE_CHECKING:
     from engine.shop.model import Shop
@@ -26,7 +28,7 @@ class Trouble:
     symptom: str
     cause: str
     check_first: str
-    number: str
+    number: Text
     source: str
 
 
@@ -75,9 +77,13 @@ def trouble_for(
     >>> trouble_for("part-off", done.answer, done.inputs, shop)[0].symptom
     'Chatter when parting'
     """
+    from engine.base.register import load
     from engine.safety.facts import Facts
     from engine.trouble.numbers import NUMBERS
 
+    declared = load(operation_id).troubles
+    if declared:
+        return _declared(declared, answer, inputs, shop)
     figures = {figure.name: figure for figure in answer.figures}
     facts = Facts(inputs, figures, shop, {}, operation_id, unit, answer)
     found = []
@@ -86,5 +92,29 @@ def trouble_for(
         found.append(
             Trouble(row["id"], row["symptom"], row["cause"], row["check_first"], number, row["source"])
         )
+    return _in_order(found)
+
+
+def _in_order(found: list[Trouble]) -> tuple[Trouble, ...]:
     symptoms = list(dict.fromkeys(trouble.symptom for trouble in found))
     return tuple(sorted(found, key=lambda t: (symptoms.index(t.symptom), not t.number)))
+
+
+@cache
+def _rows() -> dict[str, dict[str, str]]:
+    return {row["id"]: row for row in rows(TABLE)}
+
+
+def _declared(
+    troubles: Mapping[str, Callable[[Any, Answer, Shop], Text] | None],
+    answer: Answer,
+    inputs: Any,
+    shop: Shop | None,
+) -> tuple[Trouble, ...]:
+    """The rows that an operation declares, with the numbers that its own functions say."""
+    found = []
+    for name, number in troubles.items():
+        row = _rows()[name]
+        said = number(inputs, answer, shop) if number is not None and shop is not None else ""
+        found.append(Trouble(name, row["symptom"], row["cause"], row["check_first"], said, row["source"]))
+    return _in_order(found)

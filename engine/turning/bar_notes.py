@@ -33,11 +33,6 @@ def notes_of(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole | None
     notes : list of Note
         How to zero the saddle first, then what is too long, too deep or too thick.
 
-    Raises
-    ------
-    AttributeError
-        If the plan is none.
-
     Sources
     -------
     Three diameters out of a chuck: a lathe maker's manual. Five drill diameters: common practice, no source.

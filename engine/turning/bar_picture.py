@@ -12,35 +12,6 @@ def draw(
 ) -> Picture:
     """Draw a bar plan at true size; x is minus the distance from the faced end.
 
-    Parameters
-    ----------
-    plan : BarPlan
-        The plan.
-    hole : Hole or None
-        The hole through the parts.
-    waste : float
-        Between the last cut and the jaws. [mm]
-    grip : float
-        Held in the jaws. [mm]
-    diameter : float or None
-        Of the bar; None when it is not known, then a sixth of its length is drawn. [mm]
-    unit : str
-        `mm` or `inch`: what the words are in.
-
-    Returns
-    -------
-    picture : Picture
-        Parts, kerfs, jaws and hole.
-
-    Raises
-    ------
-    IndexError
-        If the plan has no cuts.
-
-    Sources
-    -------
-    None: a drawing.
-
     Examples
     --------
     >>> from engine.turning.bar import plan_bar

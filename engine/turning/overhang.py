@@ -38,11 +38,6 @@ def light_cut_force(material: Material) -> float:
     force : float
         Half the main force of a cut 0.25 mm deep at 0.05 mm a turn. [N]
 
-    Raises
-    ------
-    AttributeError
-        If it is no material.
-
     Sources
     -------
     Kienzle's law for the main force; half of it across the bar: common practice, no source.
@@ -116,11 +111,6 @@ def ratio_limit(holding: str) -> tuple[float, str]:
     -------
     limit : tuple of float and str
         Length over diameter, and its source. [-]
-
-    Raises
-    ------
-    KeyError
-        If there is no such way of holding.
 
     Sources
     -------

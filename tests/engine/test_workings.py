@@ -14,6 +14,7 @@ from engine.base.operation import run
 from engine.base.quantity import DIMENSIONS
 from engine.shop.file import sample
 from tests.engine.sums import near, sums_of
+from tests.spoken import spoken
 
 SHOPS = {"mm": sample("metric"), "inch": sample("inch")}
 # Read from a table, counted, searched for or chosen: their workings say which row, or why.
@@ -90,7 +91,7 @@ CALLS = [
 
 def _answer(operation, call, unit):
     given = dict(word.split("=", 1) for word in re.split(r" (?=\w+=)", call))
-    return run(operation, given, SHOPS[unit], unit=unit).answer
+    return spoken(run(operation, given, SHOPS[unit], unit=unit).answer, unit)
 
 
 def _shown(figure, unit):
@@ -102,7 +103,8 @@ def _without_a_sum(operation, figure):
     """Text, a figure of WORDS, one as it was told, or a dial: turns and reading have a test of their own."""
     dials = {f"{dial}_{part}" for _, dial in DIALS for part in ("turns", "reading")}
     told = figure.working.startswith(("as ", "none counted"))
-    return figure.value is None or told or figure.name in WORDS.get(operation, set()) | dials
+    without = figure.value is None or figure.setting is not None
+    return without or told or figure.name in WORDS.get(operation, set()) | dials
 
 
 @pytest.mark.parametrize("unit", ["mm", "inch"])

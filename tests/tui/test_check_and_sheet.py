@@ -1,8 +1,5 @@
 """The two doors of recipes at the shell, run as the command runs them."""
 
-import os
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
@@ -12,6 +9,7 @@ from engine.jobs.library import open_recipe
 from engine.jobs.run import resolve
 from engine.shop.file import sample
 from tests.engine.jobs.test_recipe import BAD, SAYS
+from tests.fresh import loaded
 from tui.check import check
 from tui.sheet import sheet
 
@@ -81,19 +79,8 @@ def test_a_sheet_that_cannot_be_made_is_one_line(words, capsys):
 
 
 @pytest.mark.parametrize("door", ["check", "sheet"])
-def test_a_door_loads_no_screen(door, tmp_path):
-    code = (
-        "import sys\nfrom tui.__main__ import main\n"
-        f"main(['{door}', 'lock-knob'])\n"
-        "print([m for m in ('textual', 'rich') if m in sys.modules])\n"
+def test_a_door_loads_no_screen(door, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    assert (
+        loaded(f"from tui.__main__ import main\nmain(['{door}', 'lock-knob'])", ("textual", "rich")) == set()
     )
-    environment = {**os.environ, "XDG_DATA_HOME": str(tmp_path)}
-    done = subprocess.run(
-        [sys.executable, "-c", code],
-        capture_output=True,
-        text=True,
-        timeout=60,
-        cwd=tmp_path,
-        env=environment,
-    )
-    assert done.stdout.splitlines()[-1] == "[]", done.stderr

@@ -1,11 +1,10 @@
 """The doors of the command: what each imports, what it refuses, what it prints."""
 
 import io
-import subprocess
-import sys
 
 import pytest
 
+from tests.fresh import ask, loaded
 from tui.__main__ import main
 from tui.start import Options, options
 from tui.terminal import clear_on_exit, prepare_environment, refusal
@@ -14,10 +13,8 @@ HEAVY = ("textual", "rich", "pydantic", "pint", "numpy", "sqlite3", "tomlkit", "
 
 
 def modules_after(code: str) -> set[str]:
-    """Which heavy modules a fresh interpreter has loaded after some code."""
-    program = f"import sys\n{code}\nprint(*[m for m in {HEAVY!r} if m in sys.modules], file=sys.stderr)"
-    done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
-    return set(done.stderr.splitlines()[-1].split()) if done.stderr.strip("\n") else set()
+    """Which heavy modules an empty interpreter has loaded after some code."""
+    return loaded(code, HEAVY)
 
 
 @pytest.mark.parametrize("words", ["--help", "--version"])
@@ -52,10 +49,10 @@ import sys
 from tui.session import Session
 session = Session()
 session.open_by_id("hand-dial")
-print(*sorted({m.split(".")[1] for m in sys.modules if m.startswith("engine.") and m.endswith("operations")}))
+from engine.base.register import CATALOG
+print(*sorted({e.module.split(".")[1] for e in CATALOG if e.module in sys.modules}))
 """
-    done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
-    assert done.stdout.split() == ["indexing"]
+    assert ask(program)["says"].split() == ["indexing"]
 
 
 def test_garbage_is_collected_again_after_the_first_paint():

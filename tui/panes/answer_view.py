@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from engine.base.answer import Answer, Figure
 from engine.base.operation import Done
 from engine.base.showing import figure_text, limits_text
+from engine.base.words import write
 from tui.glyphs import plain
 from tui.lines import Line, cut, fitted, heading, line, width_of, wrapped
 from tui.widgets.grid import tabled
@@ -61,7 +62,7 @@ def answer_lines(answer: Answer, width: int, unit: str, room: int = 0, row: int 
     out = figure_lines(answer.figures, width, unit)
     for note in answer.notes:
         mark, role = ("! ", "caution") if note.level == "warning" else ("· ", "text")
-        out += wrapped(note.text, width, role, first=mark, rest="  ")
+        out += wrapped(write(note.text, unit), width, role, first=mark, rest="  ")
     for table in answer.tables:
         out.append(line())
         more = len(table.rows) - ROWS_SHOWN
@@ -70,22 +71,22 @@ def answer_lines(answer: Answer, width: int, unit: str, room: int = 0, row: int 
         if more > 0:
             out.append([(f"  … and {more} more", "hint")])
     if answer.pictures:
-        out += _picture_below(answer, width, room - len(out) - 2, row)
+        out += _picture_below(answer, width, room - len(out) - 2, row, unit)
     return out
 
 
-def _picture_below(answer: Answer, width: int, room: int, row: int) -> list[Line]:
+def _picture_below(answer: Answer, width: int, room: int, row: int, unit: str) -> list[Line]:
     picture = answer.pictures[0]
-    words = wrapped(picture.alt, width, "hint")
+    words = wrapped(write(picture.alt, unit), width, "hint")
     if room - len(words) < PICTURE_ROOM:
-        return [line(), *wrapped(f"p shows the picture: {picture.alt}", width, "hint")]
+        return [line(), *wrapped(f"p shows the picture: {write(picture.alt, unit)}", width, "hint")]
     from tui.widgets.picture import drawn
 
     marked = row if any(table.name == picture.table for table in answer.tables) else 0
     return [
         line(),
         heading(picture.title, width),
-        *drawn(picture, width, min(room - len(words), 24), row=marked),
+        *drawn(picture, width, min(room - len(words), 24), unit, row=marked),
         *words,
     ]
 

@@ -53,12 +53,12 @@ def bench_lines(
     room = height - len(top) - len(foot)
     if width >= WIDE:
         return [*top, *_wide(session, one, state, width, room), *foot]
-    strip_height = 0 if state.view == "large" else _strip_height(one, width, room)
+    strip_height = 0 if state.view == "large" else _strip_height(one, width, room, session.unit)
     middle = _middle(session, one, state, width, room - strip_height)
     return [
         *top,
         *middle,
-        *warn.strip(cautions_of(one), width, strip_height, key=_key("cautions", state)),
+        *warn.strip(cautions_of(one), width, strip_height, session.unit, key=_key("cautions", state)),
         *foot,
     ]
 
@@ -67,9 +67,9 @@ def _key(command_id: str, state: BenchState) -> str:
     return command(command_id).key(state.editing)
 
 
-def _strip_height(one: OpenOperation | Absent, width: int, room: int) -> int:
+def _strip_height(one: OpenOperation | Absent, width: int, room: int, unit: str) -> int:
     """A heading and three lines, or a few more when the cautions need them and the screen has them."""
-    wanted = 1 + sum(len(warn.caution_lines(c, width)) for c in cautions_of(one)[:5])
+    wanted = 1 + sum(len(warn.caution_lines(c, width, unit)) for c in cautions_of(one)[:5])
     return min(max(wanted, 4), 5 if room < 26 else room // 3)
 
 
@@ -83,7 +83,7 @@ def _wide(
     columns = [
         (operation_list(session, left), left),
         (_middle(session, one, state, middle, height), middle),
-        (warn.column(cautions_of(one), right, height, key=key, unread=unread), right),
+        (warn.column(cautions_of(one), right, height, session.unit, key=key, unread=unread), right),
     ]
     return beside(columns, height)
 
@@ -188,7 +188,7 @@ def _small(
     out: list[Line] = [fitted([(f" {one.entry.title}", "bar-strong")], width, "bar")]
     if isinstance(one, Absent):
         return _filled([*out, *wrapped(one.reason, width)], height)
-    bottom = warn.worst(cautions_of(one), width, max(min(3, height - 3), 1))
+    bottom = warn.worst(cautions_of(one), width, max(min(3, height - 3), 1), session.unit)
     field_line = form_lines(one.form, width, editing=state.editing, refused=one.refused_field, most=1)
     if one.fresh and one.done:
         lead = answer_lines(one.done.answer, width, session.unit)

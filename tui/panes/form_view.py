@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from engine.base.declare import Ask
 from engine.base.reading import accepted
+from tui.editing import edited
 from tui.form import Form
 from tui.glyphs import plain
 from tui.lines import Line, cut, fitted, window, wrapped
@@ -94,26 +95,10 @@ def _field(form: Form, index: int, width: int, label_width: int, editing: bool, 
     runs: Line = [(f"{mark} ", "bad" if mark == "!" else "strong"), (label, "label")]
     room = max(width - label_width - 3, 4)
     if here and editing:
-        return [*runs, *_edited(text, form.caret, room, form.fresh, empty_means(ask))]
+        return [*runs, *edited(form.line, room, empty_means(ask))]
     if text:
         return [*runs, (" ", "text"), (cut(text, room - 2), "value" if form.touched else "hint")]
     return [*runs, (" ", "text"), (cut(f"({empty_means(ask)})", room - 1), "hint")]
-
-
-def _edited(text: str, caret: int, room: int, fresh: bool, empty: str) -> Line:
-    """The field under the caret: in brackets, the caret's cell apart, long text moved along."""
-    inner = room - 2
-    start = max(min(caret - inner + 1, len(text) + 1 - inner), 0) if len(text) >= inner else 0
-    shown = f"{text[start : start + inner]:<{inner}}"
-    at = caret - start
-    if fresh and text:  # all of it is chosen: the next key replaces it
-        end = min(len(text) - start, inner)
-        return [("[", "strong"), (shown[:end], "caret"), (shown[end:], "on"), ("]", "strong")]
-    before, cell, after = shown[:at], shown[at : at + 1] or " ", shown[at + 1 :]
-    if not text:
-        words = f"({empty})" if len(empty) + 4 <= inner else ""
-        after = f"{words:>{max(inner - 1, 0)}}"
-    return [("[", "strong"), (before, "on"), (cell, "caret"), (after, "on"), ("]", "strong")]
 
 
 def hint_lines(form: Form, unit: str, width: int, refusal: str, most: int) -> list[Line]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from engine.base.words import write
 from engine.jobs.progress import Event, when
 from tui.commands import Command
 from tui.desk import OpenJob
@@ -78,7 +79,7 @@ def cautions_lines(job: OpenJob, question: int, width: int) -> list[Line]:
     elif read:
         out += wrapped(f"Read: {', '.join(sorted(read))}.", width, "hint")
     asked = {c.id: c.question for c in job.step.cautions if c.question}
-    return [*out, *caution_view(job.step.cautions, {}, asked, width, question)]
+    return [*out, *caution_view(job.step.cautions, {}, asked, width, question, job.unit)]
 
 
 def table_lines(job: OpenJob, width: int, height: int) -> list[Line]:
@@ -103,9 +104,9 @@ def picture_lines(job: OpenJob, width: int, height: int) -> list[Line]:
         return [line(NOTHING)]
     picture = answer.pictures[0]
     marked = job.place.row if job.step.table and picture.table == job.step.table.name else 0
-    words = wrapped(picture.alt, width, "hint")
+    words = wrapped(write(picture.alt, job.unit), width, "hint")
     room = max(height - 1 - len(words), 4)
-    return [heading(picture.title, width), *drawn(picture, width, room, row=marked), *words]
+    return [heading(picture.title, width), *drawn(picture, width, room, job.unit, row=marked), *words]
 
 
 def working_view(job: OpenJob, width: int) -> list[Line]:
@@ -130,7 +131,7 @@ def do_lines(job: OpenJob, width: int) -> list[Line]:
         out += wrapped(sentence, width, first="- ")
     for note in job.step.answer.notes if job.step.answer else ():
         mark, role = ("! ", "caution") if note.level == "warning" else ("· ", "text")
-        out += wrapped(note.text, width, role, first=mark, rest="  ")
+        out += wrapped(write(note.text, job.unit), width, role, first=mark, rest="  ")
     if job.step.limits:
         out += wrapped(f"Measure {job.step.limits.what}: {limit_words(job, job.unit)}.", width, "strong")
     return out

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from engine.base.answer import Answer, Caution, Cell, Column, Table
 from engine.base.quantity import show
+from engine.base.setting import Setting, setting_text
 from engine.base.showing import cell_text, figure_text
 from tui.glyphs import plain
 from tui.lines import Line, centred, line, wrapped
@@ -74,7 +75,9 @@ def row_setting(table: Table, row: int, unit: str) -> list[tuple[str, str]]:
 
 
 def _with_unit(column: Column, cell: Cell, unit: str) -> str:
-    if isinstance(cell, str) or cell is None or column.dimension == "text":
+    if isinstance(cell, Setting):
+        return setting_text(cell)
+    if not isinstance(cell, int | float) or column.dimension == "text":
         return cell_text(cell, column, unit)
     return show(cell, column.dimension, unit, decimals=column.decimals)
 
@@ -107,7 +110,7 @@ def large_view(
     row: int,
 ) -> list[Line]:
     """The lead figure large; or, with a countable table in hand, the settings of the row in hand."""
-    foot = worst(cautions, width, 2)
+    foot = worst(cautions, width, 2, unit)
     room = max(height - len(foot) - 1, 3)
     if table is not None:
         head = f"{table.count_noun} {row} of {len(table.rows)}".capitalize()

@@ -2,49 +2,58 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Sequence
 
+from tui.editing import LineEdit, edited
 from tui.glyphs import plain
 from tui.lines import Line, heading, line, wrapped
 
 LONGEST = 60
+_ROOM = 26  # cells of a field, its brackets counted
 
 
-@dataclass
 class Entry:
-    """A small form over the step: labels with what is typed in each."""
+    """A small form over the step: labels with what is typed in each; `choices` are those of the last field."""
 
-    title: str
-    labels: tuple[str, ...]
-    hints: tuple[str, ...]
-    texts: list[str] = field(default_factory=list)
-    at: int = 0
-    refusal: str = ""
-    choices: tuple[str, ...] = ()  # of the last field, when it is a choice
+    def __init__(
+        self,
+        title: str,
+        labels: Sequence[str],
+        hints: Sequence[str],
+        texts: Sequence[str] = (),
+        choices: Sequence[str] = (),
+    ) -> None:
+        self.title, self.labels, self.hints, self.choices = title, labels, hints, choices
+        self.lines_typed = [LineEdit(text, LONGEST) for text in texts or [""] * len(labels)]
+        self.at = 0
+        self.refusal = ""
 
-    def __post_init__(self) -> None:
-        self.texts = self.texts or [""] * len(self.labels)
+    @property
+    def texts(self) -> list[str]:
+        """What is typed in each field."""
+        return [one.text for one in self.lines_typed]
 
     def key(self, key: str, character: str | None) -> bool:
         """Act on an editing key; True if it was one."""
+        here = self.lines_typed[self.at]
         if key in ("tab", "down", "up", "shift+tab"):
             self.at = (self.at + (1 if key in ("tab", "down") else -1)) % len(self.labels)
-        elif self._is_choice():
-            if key not in ("space", "left", "right"):
+        elif not self._is_choice():
+            if not here.key(key, character):
                 return False
-            ring = self.choices
-            now = ring.index(self.texts[self.at]) if self.texts[self.at] in ring else -1
-            self.texts[self.at] = ring[(now + (-1 if key == "left" else 1)) % len(ring)]
-        elif key == "backspace":
-            self.texts[self.at] = self.texts[self.at][:-1]
-        elif key == "ctrl+u":
-            self.texts[self.at] = ""
-        elif character and character.isprintable():
-            self.texts[self.at] = (self.texts[self.at] + character)[:LONGEST]
+        elif key in ("space", "left", "right"):
+            now = self.choices.index(here.text) if here.text in self.choices else -1
+            here.put(self.choices[(now + (-1 if key == "left" else 1)) % len(self.choices)])
         else:
             return False
         self.refusal = ""
         return True
+
+    def insert(self, typed: str) -> None:
+        """Paste into the field in hand."""
+        if not self._is_choice():
+            self.lines_typed[self.at].insert(typed)
+            self.refusal = ""
 
     def _is_choice(self) -> bool:
         return bool(self.choices) and self.at == len(self.labels) - 1
@@ -53,20 +62,10 @@ class Entry:
         """The entry as lines."""
         out: list[Line] = [heading(self.title, width, "Enter keeps it, Esc leaves"), line()]
         longest = max(map(len, self.labels))
-        for i, (label, text) in enumerate(zip(self.labels, self.texts, strict=True)):
+        for i, (label, typed) in enumerate(zip(self.labels, self.lines_typed, strict=True)):
             here = i == self.at
             runs: Line = [(f"{'>' if here else ' '} {label:<{longest}} ", "strong" if here else "label")]
-            shown = plain(text)[-24:]
-            if here:
-                runs += [
-                    ("[", "strong"),
-                    (f"{shown}", "on"),
-                    (" ", "caret"),
-                    (f"{'':<{24 - len(shown)}}", "on"),
-                    ("]", "strong"),
-                ]
-            else:
-                runs.append((f" {shown}", "value"))
+            runs += edited(typed, _ROOM) if here else [(f" {plain(typed.text)[: _ROOM - 2]}", "value")]
             out.append(runs)
         out.append(line())
         if self.refusal:

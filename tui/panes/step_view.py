@@ -153,9 +153,9 @@ def limit_words(job: OpenJob, unit: str) -> str:
     return f"{high} or less" if high else f"{low} or more"
 
 
-def _cautions(job: OpenJob, width: int, height: int, wide: bool) -> list[Line]:
+def _cautions(job: OpenJob, unit: str, width: int, height: int, wide: bool) -> list[Line]:
     layout = warn.column if wide else warn.strip
-    return layout(() if job.finished else job.step.cautions, width, height, key="c")
+    return layout(() if job.finished else job.step.cautions, width, height, unit, key="c")
 
 
 def job_lines(job: OpenJob, unit: str, width: int, height: int, view: Sequence[Line] | None) -> list[Line]:
@@ -163,15 +163,19 @@ def job_lines(job: OpenJob, unit: str, width: int, height: int, view: Sequence[L
     if width < 60 or height < 14:
         return _small(job, unit, width, height)
     if width < WIDE:
-        wanted = 1 + sum(len(warn.caution_lines(c, width)) for c in job.step.cautions[:5])
+        wanted = 1 + sum(len(warn.caution_lines(c, width, unit)) for c in job.step.cautions[:5])
         strip = min(max(wanted, 4), (5 if job.step.table else 6) if height < 30 else height // 3)
         top = list(view) if view is not None else step_lines(job, unit, width, height - strip)
         top = top[: height - strip]
-        return [*top, *[line()] * (height - strip - len(top)), *_cautions(job, width, strip, wide=False)]
+        return [
+            *top,
+            *[line()] * (height - strip - len(top)),
+            *_cautions(job, unit, width, strip, wide=False),
+        ]
     right = min(max(width * 30 // 100, 36), 60)
     left = width - right - 1
     body = list(view) if view is not None else _with_picture(job, unit, left, height)
-    return beside([(body, left), (_cautions(job, right, height, wide=True), right)], height)
+    return beside([(body, left), (_cautions(job, unit, right, height, wide=True), right)], height)
 
 
 def _with_picture(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
@@ -183,12 +187,12 @@ def _with_picture(job: OpenJob, unit: str, width: int, height: int) -> list[Line
     picture = answer.pictures[0]
     marked = job.place.row if job.step.table and picture.table == job.step.table.name else 0
     above = step_lines(job, unit, width, height - room)
-    return [*above, heading(picture.title, width), *drawn(picture, width, room - 1, row=marked)]
+    return [*above, heading(picture.title, width), *drawn(picture, width, room - 1, unit, row=marked)]
 
 
 def _small(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
     """Hardly any room: what to set, and the worst caution."""
-    foot = warn.worst(() if job.finished else job.step.cautions, width, max(min(3, height - 4), 1))
+    foot = warn.worst(() if job.finished else job.step.cautions, width, max(min(3, height - 4), 1), unit)
     head = fitted([(f"{where(job)} {plain(job.step.step.title)}", "head")], width)
     body = _main(job, job.step, unit, width, height - len(foot) - 1) if not job.finished else []
     body = body or [runs for s in job.step.do for runs in wrapped(s, width)]

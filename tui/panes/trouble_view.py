@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from engine.base.operation import Done
+from engine.base.words import write
 from engine.shop.model import Shop
 from tui.lines import Line, line, wrapped
 
@@ -23,6 +24,8 @@ def trouble_lines(done: Done, shop: Shop, width: int, unit: str) -> list[Line]:
         out += wrapped(f"{trouble.cause}.", width, first="  ", rest="  ")
         out += wrapped(f"Check: {trouble.check_first}.", width, first="    ", rest="    ")
         if trouble.number:
-            out += wrapped(f"Here: {trouble.number}.", width, "strong", first="    ", rest="    ")
+            out += wrapped(
+                f"Here: {write(trouble.number, unit)}.", width, "strong", first="    ", rest="    "
+            )
         out += wrapped(f"Source: {trouble.source}", width, "hint", first="    ", rest="    ")
     return out[1:]

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from engine.base.answer import Answer
+from engine.base.words import write
 from tui.lines import Line, line, wrapped
 from tui.panes.cautions_view import caution_view, questions
 from tui.panes.help_view import help_view
@@ -62,14 +63,14 @@ def _picture(session: Session, one: OpenOperation, state: BenchState, width: int
         return [line("This answer has no picture.")], "Picture", ""
     picture = answer.pictures[0]
     marked = one.row if any(t.name == picture.table for t in answer.tables) else 0
-    words = wrapped(picture.alt, width, "hint")
-    body = drawn(picture, width, max(height - len(words), 1), row=marked)
+    words = wrapped(write(picture.alt, session.unit), width, "hint")
+    body = drawn(picture, width, max(height - len(words), 1), session.unit, row=marked)
     return [*body, *words], picture.title, f"row {marked} marked" if marked else ""
 
 
 def _cautions(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:
     cautions = one.done.answer.cautions if one.done else ()
-    lines = caution_view(cautions, session.told, session.asked, width - 2, state.question)
+    lines = caution_view(cautions, session.told, session.asked, width - 2, state.question, session.unit)
     if state.follow:  # bring the question just chosen into sight
         state.follow = False
         state.scroll["cautions"] = next((i for i, runs in enumerate(lines) if runs and runs[0][0] == "> "), 0)

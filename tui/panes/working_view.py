@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from engine.base.answer import Answer
 from engine.base.showing import figure_text
+from engine.base.words import write
 from tui.glyphs import plain
 from tui.lines import Line, heading, line, wrapped
 
@@ -13,7 +14,7 @@ def working_lines(answer: Answer, width: int, unit: str) -> list[Line]:
     out: list[Line] = []
     for figure in answer.figures:
         out.append([(f"{plain(figure.label)}  ", "label"), (plain(figure_text(figure, unit)), "value")])
-        out += wrapped(figure.working or "as given", width, "text", first="  = ")
+        out += wrapped(write(figure.working, unit) or "as given", width, "text", first="  = ")
         out += wrapped(figure.source or "no source", width, "hint", first="  Source: ", rest="    ")
         out.append(line())
     for table in answer.tables:

@@ -11,6 +11,7 @@ from engine.jobs.library import Listed, new_text, own_folder, save, shelf, with_
 from engine.jobs.sheet import file_name
 from tui.commands import Command
 from tui.desk import Refusal, one_line
+from tui.editing import LineEdit, edited
 from tui.glyphs import plain
 from tui.lines import Line, fitted, heading, line, wrapped
 from tui.panes import frame
@@ -31,7 +32,7 @@ class AddStepScreen(Page):
         super().__init__()
         self.own: tuple[Listed, ...] = ()
         self.at = 0
-        self.title_typed = ""
+        self.title_line = LineEdit(longest=60)
 
     def on_mount(self) -> None:
         """Read the list of one's own recipes."""
@@ -49,10 +50,10 @@ class AddStepScreen(Page):
         )
         out.append(line())
         on = self.at == 0
-        out.append(
-            [(f"{'>' if on else ' '} A new recipe, titled ", "on" if on else "text"), ("[", "strong"),
-             (plain(self.title_typed), "on"), (" ", "caret" if on else "text"), ("]", "strong")]
-        )  # fmt: skip
+        named: Line = (
+            edited(self.title_line, width - 26) if on else [(f" {plain(self.title_line.text)}", "value")]
+        )
+        out.append([(f"{'>' if on else ' '} A new recipe, titled ", "on" if on else "text"), *named])
         for i, listed in enumerate(self.own, 1):
             out.append(
                 [(f"{'>' if i == self.at else ' '} {plain(listed.title)}", "on" if i == self.at else "text")]
@@ -67,13 +68,15 @@ class AddStepScreen(Page):
         key = event.key
         if key in ("down", "tab", "up", "shift+tab"):
             self.at = (self.at + (1 if key in ("down", "tab") else -1)) % (len(self.own) + 1)
-        elif self.at == 0 and key == "backspace":
-            self.title_typed = self.title_typed[:-1]
-        elif self.at == 0 and event.is_printable and event.character and len(self.title_typed) < 60:
-            self.title_typed += event.character
         else:
-            return False
+            return self.at == 0 and self.title_line.key(key, event.character)
         return True
+
+    def on_paste(self, event: events.Paste) -> None:
+        """Pasted text is typed."""
+        if self.at == 0:
+            self.title_line.insert(event.text.strip().split("\n")[0])
+            self.redraw()
 
     async def action_add(self) -> None:
         """Write the step into the recipe."""
@@ -101,7 +104,7 @@ class AddStepScreen(Page):
             path = self.own[self.at - 1].path
             assert path is not None
             return path, path.read_text(encoding="utf-8")
-        title = self.title_typed.strip() or "New part"
+        title = self.title_line.text.strip() or "New part"
         stem = file_name(title).removesuffix(".html")
         path, number = own_folder() / f"{stem}.toml", 2
         while path.exists():

@@ -12,7 +12,6 @@ from tui.panes.cautions_view import questions
 from tui.screens.page import Page
 from tui.session import OpenOperation
 
-_CARET = {"left", "right", "home", "end"}
 _NEXT = {"tab", "down", "enter"}
 _BEFORE = {"shift+tab", "up"}
 _ON = {"space", "pagedown", "enter", "down", "right"}  # what a foot pedal or a presenter may send
@@ -58,21 +57,13 @@ class BenchScreen(Page):
         before = form.given()
         if key in _NEXT or key in _BEFORE:
             form.step(1 if key in _NEXT else -1)
-        elif key in _CARET:
-            form.move(key)
-        elif key in ("backspace", "delete"):
-            form.rub_out(forward=key == "delete")
-        elif key == "ctrl+u":
-            form.wipe()
         elif key in ("pagedown", "pageup"):
             return self._look_round(one, key)
         elif key == "slash" and (form.fresh or not form.text(form.name)):
             return False
         elif key == "space" and form.ask.choices:
             form.cycle(form.ask.choices)
-        elif event.is_printable and event.character:
-            form.insert(event.character)
-        else:
+        elif not form.key(key, event.character):
             return False
         if form.given() != before:
             self.session.reckon(one)

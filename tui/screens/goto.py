@@ -5,7 +5,7 @@ from __future__ import annotations
 from textual import events
 
 from tui.commands import Command
-from tui.form import LONGEST
+from tui.editing import LineEdit, edited
 from tui.glyphs import plain
 from tui.lines import Line, fitted, heading, line
 from tui.panes import frame
@@ -28,7 +28,7 @@ class GotoScreen(Page):
     def __init__(self, pane: str = "") -> None:
         super().__init__()
         self.pane = pane
-        self.text = ""
+        self.line = LineEdit()
         self.at = 0
         self.found: list[Destination] = []
 
@@ -39,14 +39,13 @@ class GotoScreen(Page):
     def _search(self) -> None:
         one = self.session.here()
         here = one.entry.id if isinstance(one, OpenOperation) else ""
-        self.found = destinations(self.text, self.pane or self.session.pane, here)
+        self.found = destinations(self.line.text, self.pane or self.session.pane, here)
         self.at = 0
 
     def body(self, width: int, height: int) -> list[Line]:
         """The line, and what it may mean."""
         out: list[Line] = [frame.tabs("", width, self.session.unit), heading("Go to", width)]
-        text = plain(self.text)[-(width - 8) :]
-        out.append([("  [", "strong"), (text, "on"), (" ", "caret"), ("]", "strong")])
+        out.append([("  ", "text"), *edited(self.line, width - 4)])
         out += [fitted([(f"  {_EXAMPLES}", "hint")], width), line()]
         if not self.found:
             out.append([("  Nothing is found by these words. Fewer letters find more.", "text")])
@@ -78,20 +77,16 @@ class GotoScreen(Page):
         if key == "enter":
             self.action_take()
             return True
-        if key == "backspace":
-            self.text = self.text[:-1]
-        elif key == "ctrl+u":
-            self.text = ""
-        elif event.is_printable and event.character and len(self.text) < LONGEST:
-            self.text += event.character
-        else:
+        before = self.line.text
+        if not self.line.key(key, event.character):
             return False
-        self._search()
+        if self.line.text != before:
+            self._search()
         return True
 
     def on_paste(self, event: events.Paste) -> None:
         """Pasted text is typed."""
-        self.text = (self.text + event.text.split("\n")[0])[:LONGEST]
+        self.line.insert(event.text.strip().split("\n")[0])
         self._search()
         self.redraw()
 

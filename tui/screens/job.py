@@ -156,7 +156,7 @@ class JobScreen(Page):
                 len(key) > 1 and key[0] == "f" and key[1:].isdecimal()
             ):
                 return False
-            self.entry.key(key, event.character if event.is_printable else None)
+            self.entry.key(key, event.character)
             return True
         if self.view == "plan" and key in ("up", "down"):
             self.at = min(max(self.at + (1 if key == "down" else -1), 1), len(self.job.worked.steps))
@@ -171,6 +171,12 @@ class JobScreen(Page):
             self.scroll = max(self.scroll + (1 if key == "down" else -1), 0)
             return True
         return False
+
+    def on_paste(self, event: events.Paste) -> None:
+        """Pasted text is typed into the reading."""
+        if self.entry:
+            self.entry.insert(event.text.strip().split("\n")[0])
+            super().redraw()
 
     async def _save(self, work: Callable[[], object]) -> bool:
         """Do something that writes, in a thread; True once the disk has it."""

@@ -6,6 +6,7 @@ from textual import events
 
 from engine.shop.file import shop_path
 from tui.commands import Command
+from tui.editing import edited
 from tui.glyphs import plain
 from tui.lines import Line, beside, fitted, heading, line, wrapped
 from tui.panes import frame
@@ -117,7 +118,7 @@ class ShopScreen(Page):
         runs.append((f"{name:<{_LABEL_WIDTH}} ", "label"))
         room = max(width - _LABEL_WIDTH - 5, 6)
         if here:
-            return [*runs, *self._edited(room)]
+            return [*runs, *edited(self.hand.line, room + 2)]
         value = plain(row.typed)
         if value:
             return [*runs, (" ", "text"), (value if len(value) <= room else value[: room - 1] + "…", "value")]
@@ -127,14 +128,6 @@ class ShopScreen(Page):
         if many:
             return "Enter adds one"
         return "yours; ^X takes it out" if owned else "not yours; Enter puts it in"
-
-    def _edited(self, room: int) -> Line:
-        text, caret = plain(self.hand.text), self.hand.caret
-        start = max(caret - room + 1, 0)
-        shown = f"{text[start : start + room]:<{room}}"
-        at = caret - start
-        before, cell, after = shown[:at], shown[at : at + 1], shown[at + 1 :]
-        return [("[", "strong"), (before, "on"), (cell, "caret"), (after, "on"), ("]", "strong")]
 
     def _about(self, width: int) -> list[Line]:
         row = self.hand.row
@@ -198,16 +191,10 @@ class ShopScreen(Page):
             part = hand.row.ask.part is not None and not isinstance(hand.row.place[-1], int)
             adds = part and (hand.row.ask.many or not hand.row.owned)
             self._after(hand.add() if adds else hand.go(hand.at + 1))
-        elif key in ("left", "right", "home", "end"):
-            hand.move(key)
-        elif key in ("backspace", "delete"):
-            hand.rub_out(forward=key == "delete")
         elif key == "space" and hand.row.ask.choices:
             hand.cycle()
-        elif event.is_printable and event.character:
-            hand.insert(event.character)
         else:
-            return False
+            return hand.key(key, event.character)
         return True
 
     def on_paste(self, event: events.Paste) -> None:

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from engine.base.answer import Circle, Label, Picture, Polygon, Shape
 from engine.base.answer import Line as Stroke
+from engine.base.words import write
 from tui.glyphs import plain
 from tui.lines import Line, line
 
@@ -170,8 +171,8 @@ def _crossings(corners: list[tuple[int, int]], row: int) -> list[float]:
     return found
 
 
-def _label(grid: _Grid, shape: Label, role: str) -> None:
-    words = plain(shape.text)
+def _label(grid: _Grid, shape: Label, role: str, unit: str) -> None:
+    words = plain(write(shape.text, unit))
     words = f"[{words}]" if role == "mark" else words
     column, row = grid.at(shape.x, shape.y)
     column -= {"start": 0, "middle": len(words) // 2, "end": len(words) - 1}[shape.anchor]
@@ -180,7 +181,7 @@ def _label(grid: _Grid, shape: Label, role: str) -> None:
         grid.put(column + i, row, c, "strong" if role == "text" else role)
 
 
-def drawn(picture: Picture, width: int, height: int, *, row: int = 0) -> list[Line]:
+def drawn(picture: Picture, width: int, height: int, unit: str = "mm", *, row: int = 0) -> list[Line]:
     """A picture in so many cells; `row` (from 1) is the row in hand of its table: it is marked in the picture.
 
     Where there is no room for a drawing, its sentence is given instead.
@@ -188,7 +189,7 @@ def drawn(picture: Picture, width: int, height: int, *, row: int = 0) -> list[Li
     shapes = [s for s in picture.shapes if all(math.isfinite(v) for point in _points(s) for v in point)]
     bounds = _bounds(shapes)
     if bounds is None or width < 12 or height < 4:
-        return [line(picture.alt)]
+        return [line(write(picture.alt, unit))]
     may_stretch = not any(isinstance(s, Circle) and s.radius > 1 for s in shapes)
     grid = _Grid(width, height, bounds, may_stretch)
     if grid.stretch > 1:
@@ -203,7 +204,7 @@ def drawn(picture: Picture, width: int, height: int, *, row: int = 0) -> list[Li
         elif isinstance(shape, Polygon):
             _polygon(grid, shape)
         else:
-            _label(grid, shape, role)
+            _label(grid, shape, role, unit)
     if grid.stretch > 1:
         return [*grid.lines(), [(f"Drawn {grid.stretch} times taller than true.", "hint")]]
     return grid.lines()

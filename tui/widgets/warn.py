@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from engine.base.answer import Caution
+from engine.base.words import write
 from engine.safety import arrange, quiet_line
 from tui.lines import Line, heading, line, wrapped
 
 ROLES = {"DANGER": "danger", "WARNING": "warning", "CAUTION": "caution", "NOTICE": "hint"}
 
 
-def _says(caution: Caution) -> str:
-    return caution.question or caution.text
+def _says(caution: Caution, unit: str) -> str:
+    return write(caution.question or caution.text, unit)
 
 
 def _word(caution: Caution) -> tuple[str, str]:
@@ -22,10 +23,10 @@ def _word(caution: Caution) -> tuple[str, str]:
     return caution.word, ROLES.get(caution.word, "caution")
 
 
-def caution_lines(caution: Caution, width: int) -> list[Line]:
+def caution_lines(caution: Caution, width: int, unit: str) -> list[Line]:
     """One caution with its number, wrapped: the signal word stands out by itself and by its bracket."""
     word, role = _word(caution)
-    text = _says(caution) + (f" ({caution.because})" if caution.because else "")
+    text = _says(caution, unit) + (f" ({write(caution.because, unit)})" if caution.because else "")
     text += "  y or n?" if caution.question else ""
     lines = wrapped(text, width, "text", first=f"[{word}] ", rest="  ")
     (first, _), *_ = lines[0]
@@ -40,11 +41,11 @@ def _title(shown: int, cautions: Sequence[Caution]) -> str:
 
 
 def _stacked(
-    cautions: Sequence[Caution], width: int, height: int, key: str, unread: bool, airy: bool
+    cautions: Sequence[Caution], width: int, height: int, unit: str, key: str, unread: bool, airy: bool
 ) -> list[Line]:
     """A heading and the cautions picked for one screen, the most pressing first, cut to a height with a …"""
     shown, _ = arrange(cautions)
-    blocks = [caution_lines(c, width) for c in shown]
+    blocks = [caution_lines(c, width, unit) for c in shown]
     airy = airy and sum(map(len, blocks)) + len(blocks) + 2 <= height
     body: list[Line] = []
     started = 0
@@ -66,17 +67,29 @@ def _stacked(
 
 
 def strip(
-    cautions: Sequence[Caution], width: int, height: int, *, key: str = "c", unread: bool = False
+    cautions: Sequence[Caution],
+    width: int,
+    height: int,
+    unit: str = "mm",
+    *,
+    key: str = "c",
+    unread: bool = False,
 ) -> list[Line]:
     """The strip over the foot of a narrow screen. `unread`: the general rules have not been looked at yet."""
-    return _stacked(cautions, width, height, key, unread, airy=False) if height > 0 else []
+    return _stacked(cautions, width, height, unit, key, unread, airy=False) if height > 0 else []
 
 
 def column(
-    cautions: Sequence[Caution], width: int, height: int, *, key: str = "c", unread: bool = False
+    cautions: Sequence[Caution],
+    width: int,
+    height: int,
+    unit: str = "mm",
+    *,
+    key: str = "c",
+    unread: bool = False,
 ) -> list[Line]:
     """The column at the right of a wide screen, with a blank line between cautions when there is room."""
-    return _stacked(cautions, width, height, key, unread, airy=True) if height > 0 else []
+    return _stacked(cautions, width, height, unit, key, unread, airy=True) if height > 0 else []
 
 
 def _cut(runs: Line, width: int) -> Line:
@@ -85,11 +98,11 @@ def _cut(runs: Line, width: int) -> Line:
     return [*runs[:-1], (text[: max(width - before - 2, 0)].rstrip() + " …", role)]
 
 
-def worst(cautions: Sequence[Caution], width: int, height: int = 1) -> list[Line]:
+def worst(cautions: Sequence[Caution], width: int, height: int = 1, unit: str = "mm") -> list[Line]:
     """The most pressing caution alone, for a screen with hardly any room."""
     if not cautions:
         return [line(quiet_line())][:height]
-    lines = caution_lines(cautions[0], width)[:height]
-    if lines and len(caution_lines(cautions[0], width)) > height:
+    lines = caution_lines(cautions[0], width, unit)[:height]
+    if lines and len(caution_lines(cautions[0], width, unit)) > height:
         lines[-1] = _cut(lines[-1], width)
     return lines

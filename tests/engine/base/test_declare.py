@@ -10,7 +10,7 @@ from pydantic import ValidationError
 from engine.base.declare import asks, choice, count, length, read
 from engine.base.models import model_of
 from engine.base.refusals import BadInput
-from engine.indexing.operations import HandDialInputs
+from engine.indexing.hand_dial import HandDialInputs
 from engine.shop.file import sample
 
 

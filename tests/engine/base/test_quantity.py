@@ -3,7 +3,6 @@
 from contextlib import suppress
 from fractions import Fraction
 
-import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -92,17 +91,15 @@ def test_any_text_is_a_length_or_one_refusal(typed, unit):
 
 
 @pytest.mark.parametrize("mark", [m for m in _LENGTHS if m and m not in ('"', "''", "”", "″")])
-def test_the_quick_marks_agree_with_pint(mark):
+def test_the_quick_marks_agree_with_pint(mark, registry):
     """Pint is the general-purpose authority: its own default registry, not our short file."""
-    registry = pint.UnitRegistry()
     assert float(_LENGTHS[mark]) == pytest.approx(registry.Quantity(1, mark).to("mm").magnitude, rel=1e-12)
 
 
 @pytest.mark.parametrize(
     "dimension, word", [(kind, word) for kind, words in _QUICK.items() for word in words]
 )
-def test_the_quick_words_agree_with_pint(dimension, word):
-    registry = pint.UnitRegistry()
+def test_the_quick_words_agree_with_pint(dimension, word, registry):
     theirs = registry.Quantity(1, word.replace("rev", "turn")).to(_PINT_NAMES[dimension]).magnitude
     # pint's own horsepower is 550 ft lbf/s, as ours
     assert _QUICK[dimension][word] == pytest.approx(theirs, rel=1e-9)
@@ -141,8 +138,7 @@ PINT_UNITS = {
 
 @pytest.mark.parametrize("dimension", PINT_UNITS)
 @pytest.mark.parametrize("value", [0.25, 20.0, 812.5])
-def test_what_is_shown_in_inch_units_agrees_with_pint(dimension, value):
-    registry = pint.UnitRegistry()
+def test_what_is_shown_in_inch_units_agrees_with_pint(dimension, value, registry):
     metric, inch = PINT_UNITS[dimension]
     theirs = registry.Quantity(value, metric).to(inch).magnitude
     assert float(show_number(value, dimension, "inch", decimals=6)) == pytest.approx(

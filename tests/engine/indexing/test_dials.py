@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from engine.base.operation import run
 from engine.base.refusals import BadInput
+from engine.base.words import write
 from engine.indexing.dials import back_off, dial_move, dial_setting, turned_distance
 from engine.shop.file import sample
 from tests.engine.indexing.checks import table
@@ -177,7 +178,7 @@ def test_a_dial_that_reads_diameter_goes_to_twice_its_travel():
 def test_workings_are_in_the_unit_on_the_screen():
     # 0.6875 in on 0.1 in a turn: 6.875 turns
     answer = dial("distance=0.6875 per_turn=0.1 divisions=100", sample("inch"), "inch")
-    assert answer.figure("turns").working == "0.6875 ÷ 0.1 = 6.875 turns: 6 whole"
+    assert write(answer.figure("turns").working, "inch") == "0.6875 ÷ 0.1 = 6.875 turns: 6 whole"
 
 
 def test_the_way_back_needs_the_reading():

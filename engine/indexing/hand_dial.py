@@ -7,14 +7,14 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import floor
 
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Table
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, to_set
 from engine.base.declare import choice, count, flag, handwheel, length, moves, travel
 from engine.base.operation import Operation
-from engine.base.quantity import show, worked
 from engine.base.refusals import BadInput
-from engine.indexing.dials import back_off, dial_move, turned_distance
+from engine.base.sums import Sum, larger, mm, num
+from engine.base.words import Text, counted, put, say, shown
+from engine.indexing.dials import back_off, dial_move, on_dial, turned_distance
 from engine.indexing.handwheel import Handwheel, slide_of
-from engine.indexing.way import counted
 from engine.shop.model import Shop
 
 _SOURCE = "arithmetic; each position rounded once (common practice, no source)"
@@ -149,16 +149,16 @@ def _hand_dial(inputs: HandDialInputs, shop: Shop) -> Answer:
     if inputs.handwheel is not None:
         inputs = _with_handwheel(inputs, inputs.handwheel, shop)
     factor = 2 if _shown_twice(inputs, shop) else 1
-    _check(inputs, factor, shop.unit)
+    _check(inputs, factor)
     start = _exact(inputs.from_reading) / factor
     if inputs.moves is not None:
-        return _chain(inputs, start, factor, shop.unit)
+        return _chain(inputs, start, factor)
     if inputs.to_reading is not None:
-        return _way_back(inputs, start, factor, shop.unit)
-    return _one_move(inputs, start, factor, shop.unit)
+        return _way_back(inputs, start, factor)
+    return _one_move(inputs, start, factor)
 
 
-def _check(inputs: HandDialInputs, factor: int, unit: str) -> None:
+def _check(inputs: HandDialInputs, factor: int) -> None:
     """One question at a time, and no reading that the dial does not have."""
     asked = [name for name in ("distance", "moves", "to_reading") if getattr(inputs, name) is not None]
     if not asked:
@@ -177,62 +177,107 @@ def _check(inputs: HandDialInputs, factor: int, unit: str) -> None:
     for name in ("from_reading", "to_reading"):
         reading = getattr(inputs, name)
         if reading is not None and _exact(reading) >= full:
-            whole, most = show(reading, "length", unit), show(float(full), "length", unit)
-            raise BadInput(name, whole, f"less than {most}, which is one turn of this dial")
+            most = say("less than {most}, which is one turn of this dial", most=shown(float(full)))
+            raise BadInput(name, say("{given}", given=shown(reading)), most)
 
 
-def _one_move(inputs: HandDialInputs, start: Fraction, factor: int, unit: str) -> Answer:
+def _wheel(inputs: HandDialInputs) -> str:
+    return inputs.handwheel.name.capitalize() if inputs.handwheel is not None else "Handwheel"
+
+
+def _one_move(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
     assert inputs.distance is not None
-    distance = _exact(inputs.distance)
     falling = inputs.direction == "down"
     move = dial_move(
-        distance=distance,
+        distance=_exact(inputs.distance),
         start=start,
         travel_per_turn=inputs.per_turn,
         divisions=inputs.divisions,
         falling=falling,
     )
-    line, turn = float(inputs.per_turn / inputs.divisions), float(inputs.per_turn)
-    far, round_, each = (worked(length, unit) for length in (inputs.distance, turn, line))
-    division = f"{far} ÷ {round_} = {inputs.distance / turn:.6g} turns"
-    at = f"from {worked(inputs.from_reading, unit)} on the dial, {'-' if falling else '+'} {far}"
-    each_line = f"{each} {'in' if unit == 'inch' else 'mm'} each"
-    twice = ", shown twice because the dial reads diameter" if factor == 2 else ""
-    made = worked(inputs.distance + move.error, unit)
+    far, turn, each = (
+        mm(inputs.distance),
+        mm(inputs.per_turn),
+        mm(float(inputs.per_turn / inputs.divisions)),
+    )
+    setting = on_dial(
+        _wheel(inputs),
+        move,
+        inputs.per_turn,
+        inputs.divisions,
+        reads_diameter=factor == 2,
+        distance=far.value,
+    )
+    whole = say(
+        "{sum} = {turns} turns: {whole} whole{nearest}",
+        sum=far / turn,
+        turns=put(inputs.distance / float(inputs.per_turn), "ratio"),
+        whole=move.turns,
+        nearest=", to the nearest line" if move.remainder < 0 else "",
+    )
+    to_line = say(
+        "from {start} on the dial, {sign} {far}: line {line} of {lines}, {each} each{twice}",
+        start=put(inputs.from_reading),
+        sign="-" if falling else "+",
+        far=far,
+        line=move.lines,
+        lines=inputs.divisions,
+        each=shown(each, decimals=3),
+        twice=", shown twice because the dial reads diameter" if factor == 2 else "",
+    )
+    made = say(
+        "the setting makes {made}, less {far}; half a line at most",
+        made=put(inputs.distance + move.error),
+        far=far,
+    )
     figures = [
-        Figure("turns", "Whole turns", move.turns, "count", _SOURCE,
-               f"{division}: {move.turns} whole{', to the nearest line' if move.remainder < 0 else ''}"),
-        Figure("reading", "then to", move.reading * factor, "length", _SOURCE,
-               f"{at}: line {move.lines} of {inputs.divisions}, {each_line}{twice}"),
-        Figure("line", "which is line", move.lines, "count", _SOURCE, f"{worked(move.reading, unit)} ÷ {each}"),
-        Figure("remainder", "Past the whole turns", move.remainder, "length", _SOURCE,
-               f"{far} - {move.turns} x {round_}"),
-        Figure("error", "Left over", move.error, "length", _SOURCE,
-               f"the setting makes {made}, less {far}; half a line at most", decimals=4),
-        *_approach_figures(inputs, move.reading, factor, unit),
+        to_set("setting", "Turn to", setting, _SOURCE, to_line),
+        Figure("turns", "Whole turns", move.turns, "count", _SOURCE, whole),
+        Figure("reading", "Dial reads then", move.reading * factor, "length", _SOURCE, to_line),
+        Figure(
+            "line", "Dial line", move.lines, "count", _SOURCE, say("{x}", x=mm(move.reading) / each.known())
+        ),
+        Figure(
+            "remainder", "Beyond the whole turns", move.remainder, "length", _SOURCE,
+            far - num(move.turns) * turn,
+        ),
+        Figure("error", "Rounding error", move.error, "length", _SOURCE, made, decimals=4),
+        *_approach_figures(inputs, move.reading, factor),
     ]  # fmt: skip
     return Answer(tuple(figures), notes=_approach_notes(inputs))
 
 
-def _approach_figures(inputs: HandDialInputs, reading: float, factor: int, unit: str) -> list[Figure]:
+def _approach_figures(inputs: HandDialInputs, reading: float, factor: int) -> list[Figure]:
     """How far to back off, and what the dial then shows when the move arrives against the working direction."""
-    turn, backlash = float(inputs.per_turn), max(inputs.backlash, 0.0)
-    back = back_off(travel_per_turn=inputs.per_turn, backlash=backlash)
-    quarter = f"a quarter of {worked(turn, unit)} is {worked(turn / 4, unit)}"
-    working = f"{quarter}; twice the backlash of {worked(backlash, unit)} is {worked(2 * backlash, unit)}; the larger"
-    figures = [Figure("back_off", "Back off by", float(back), "length", _BACKLASH, working)]
+    back = back_off(travel_per_turn=inputs.per_turn, backlash=max(inputs.backlash, 0.0))
+    quarter, twice = mm(inputs.per_turn) / 4, 2 * mm(max(inputs.backlash, 0.0))
+    figures = [
+        Figure("back_off", "Back off by", float(back), "length", _BACKLASH, _larger_of(quarter, twice))
+    ]
     if inputs.approach not in (None, inputs.direction):
-        way = -back if inputs.direction == "down" else back
-        past = (_exact(reading) + way) % inputs.per_turn
-        sign = "-" if inputs.direction == "down" else "+"
-        twice = ", shown twice" if factor == 2 else ""
+        falling = inputs.direction == "down"
+        past = (_exact(reading) + (-back if falling else back)) % inputs.per_turn
+        round_the_dial = say(
+            "{sum}, round the dial{twice}",
+            sum=mm(reading) - mm(back) if falling else mm(reading) + mm(back),
+            twice=", shown twice" if factor == 2 else "",
+        )
         figures.append(
             Figure(
-                "past_reading", "First go past, to", float(past * factor), "length", _BACKLASH,
-                f"{worked(reading, unit)} {sign} {worked(float(back), unit)}, round the dial{twice}",
+                "past_reading", "First go past, to", float(past * factor), "length", _BACKLASH, round_the_dial
             )
-        )  # fmt: skip
+        )
     return figures
+
+
+def _larger_of(quarter: Sum, twice: Sum) -> Text:
+    """A quarter of a turn or twice the backlash."""
+    return say(
+        "{both}: a quarter of a turn is {quarter}, twice the backlash {twice}",
+        both=larger(quarter, twice),
+        quarter=put(float(quarter)),
+        twice=put(float(twice)),
+    )
 
 
 def _approach_notes(inputs: HandDialInputs) -> tuple[Note, ...]:
@@ -247,43 +292,54 @@ def _approach_notes(inputs: HandDialInputs) -> tuple[Note, ...]:
     return (Note("info", f"Go past, then come to the reading with the readings going {inputs.approach}."),)
 
 
-def _way_back(inputs: HandDialInputs, start: Fraction, factor: int, unit: str) -> Answer:
+def _way_back(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
     assert inputs.to_reading is not None
-    end = _exact(inputs.to_reading) / factor
-    falling = inputs.direction == "down"
     distance = turned_distance(
-        turns=inputs.turned, start=start, reading=end, travel_per_turn=inputs.per_turn, falling=falling
+        turns=inputs.turned,
+        start=start,
+        reading=_exact(inputs.to_reading) / factor,
+        travel_per_turn=inputs.per_turn,
+        falling=inputs.direction == "down",
     )
-    part = float(distance - inputs.turned * inputs.per_turn)
-    readings = (
-        f"from {worked(inputs.from_reading, unit)} {inputs.direction} to {worked(inputs.to_reading, unit)}"
+    part = mm(float(distance - inputs.turned * inputs.per_turn))
+    working = say(
+        "{sum}; from {start} {way} to {end} on the dial{twice}",
+        sum=num(inputs.turned) * mm(inputs.per_turn) + part,
+        start=put(inputs.from_reading),
+        way=inputs.direction,
+        end=put(inputs.to_reading),
+        twice=", which shows twice the travel" if factor == 2 else "",
     )
-    working = f"{inputs.turned} x {worked(float(inputs.per_turn), unit)} + {worked(part, unit)}; {readings} on the dial"
-    working += ", which shows twice the travel" if factor == 2 else ""
     figures = (
         Figure("distance", "Distance moved", float(distance), "length", _SOURCE, working, decimals=4),
         Figure("turns", "Whole turns", inputs.turned, "count", _SOURCE, "as told"),
         Figure("reading", "Dial reads", inputs.to_reading, "length", _SOURCE, "as told"),
-        Figure("remainder", "Past the whole turns", part, "length", _SOURCE, working),
+        Figure("remainder", "Beyond the whole turns", float(part), "length", _SOURCE, working),
     )
     return Answer(figures)
 
 
-def _chain(inputs: HandDialInputs, start: Fraction, factor: int, unit: str) -> Answer:
+_MOST_WRITTEN = 6  # moves of a chain that its working writes out
+
+
+def _chain(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
     assert inputs.moves is not None
     approach = inputs.approach or inputs.direction
     rows = _chain_rows(inputs, inputs.moves, start, factor, approach)
     total = float(sum(inputs.moves))
-    first, *others = inputs.moves[:6]
-    chain = worked(float(first), unit)
-    chain += "".join(f" {'-' if m < 0 else '+'} {worked(abs(float(m)), unit)}" for m in others)
-    chain += f"{' + ...' if len(inputs.moves) > 6 else ''} = {worked(total, unit)}"
-    worst = max(abs(float(row[-1] or 0.0)) for row in rows)
+    first, *others = inputs.moves[:_MOST_WRITTEN]
+    chain = mm(first)
+    for step in others:
+        chain = chain - mm(-step) if step < 0 else chain + mm(step)
+    more = " + ..." if len(inputs.moves) > _MOST_WRITTEN else ""
+    written = say("{chain}{more} = {total}", chain=chain, more=more, total=put(total))
+    worst = max(abs(row[-1]) if isinstance(row[-1], float) else 0.0 for row in rows)
+    end = rows[-1][4]
     figures = (
-        Figure("reading", "Dial reads at the end", float(rows[-1][4] or 0.0), "length", _SOURCE,
-               f"from {worked(inputs.from_reading, unit)}: {chain}"),
-        Figure("total", "Moved in all", total, "length", _SOURCE, chain, decimals=4),
-        Figure("error", "Worst left over", worst, "length", _SOURCE,
+        Figure("reading", "Dial reads at the end", end if isinstance(end, float) else 0.0, "length", _SOURCE,
+               say("from {start}: {chain}", start=put(inputs.from_reading), chain=written)),
+        Figure("total", "Moved in all", total, "length", _SOURCE, written, decimals=4),
+        Figure("error", "Worst rounding error", worst, "length", _SOURCE,
                f"the worst of {len(rows)} places, each rounded once from the start, so nothing adds up", decimals=4),
     )  # fmt: skip
     table = Table(
@@ -294,9 +350,9 @@ def _chain(inputs: HandDialInputs, start: Fraction, factor: int, unit: str) -> A
             Column("setting", "Setting"),
             Column("move", "Move", "length"),
             Column("turns", "Whole turns", "count"),
-            Column("reading", "then to", "length"),
+            Column("reading", "dial", "length"),
             Column("past_reading", "first past, to", "length"),
-            Column("error", "Left over", "length", 4),
+            Column("error", "Rounding error", "length", 4),
         ),
         rows,
         "move",
@@ -315,7 +371,7 @@ def _chain_rows(
     line = inputs.per_turn / inputs.divisions
     rows: list[tuple[Cell, ...]] = []
     target = stands = start  # where the chain leads, and the line on which the dial was really stopped
-    for number, step in enumerate(chain, 1):
+    for place, step in enumerate(chain, 1):
         target += -step if inputs.direction == "down" else step
         way = "up" if target > stands else "down"
         move = dial_move(
@@ -333,17 +389,26 @@ def _chain_rows(
             beyond = (_exact(move.reading) + (back if way == "up" else -back)) % inputs.per_turn
             past = float(beyond * factor)
             words += f" and past, then {approach} to it"
-        rows.append((number, words, float(step), move.turns, move.reading * factor, past, move.error))
+        rows.append((place, words, float(step), move.turns, move.reading * factor, past, move.error))
     return tuple(rows)
 
 
-OPERATIONS = {
-    "hand-dial": Operation(
-        id="hand-dial",
-        inputs=HandDialInputs,
-        work=_hand_dial,
-        hazards=("measuring",),
-        example={"distance": "17.35", "per_turn": "2", "divisions": "100"},
-        help="Turns a distance into turns of a handwheel and the line to stop at, and back; one move or a chain.",
-    )
-}
+def _overshoot(inputs: HandDialInputs, answer: Answer, shop: Shop) -> Text:
+    """A quarter to half a turn of the handwheel."""
+    turn = float(inputs.per_turn)
+    return say("{low} to {high} past, then back", low=shown(turn / 4), high=shown(turn / 2))
+
+
+OPERATION = Operation(
+    id="hand-dial",
+    pane="indexing",
+    place=50,
+    title="Hand dial",
+    words="handwheel turns reading backlash move",
+    inputs=HandDialInputs,
+    work=_hand_dial,
+    hazards=("measuring",),
+    example={"distance": "17.35", "per_turn": "2", "divisions": "100"},
+    troubles={"IN-03": _overshoot},
+    help="Turns a distance into turns of a handwheel and the line to stop at, and back; one move or a chain.",
+)

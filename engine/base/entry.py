@@ -1,0 +1,27 @@
+"""How an operation and a pane are listed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Pane:
+    """A pane of the app: its key, its title."""
+
+    id: str
+    key: str
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """An operation as it is listed: its pane and place in it, the module that declares it, and the words by which
+    people look for it."""
+
+    id: str
+    pane: str
+    place: int
+    module: str
+    title: str
+    words: str

@@ -1,0 +1,41 @@
+"""Every operation as it is listed. Generated: `python -m engine.base.register` writes it anew."""
+
+from engine.base.entry import Entry
+
+# fmt: off
+CATALOG = (
+    Entry("thread-limits", "threads", 10, "engine.threads.limits_operations", "Limits of a thread", "size tolerance class pitch diameter major minor"),
+    Entry("identify-thread", "threads", 20, "engine.threads.identify_operations", "Which thread is this?", "unknown identify recognise gauge measure"),
+    Entry("three-wires", "threads", 30, "engine.threads.wires_operations", "Measure over wires", "wire pitch diameter effective measuring"),
+    Entry("screwcutting", "threads", 40, "engine.threads.screwcutting_operations", "Cut a thread: passes", "single point infeed depth passes compound slide"),
+    Entry("change-gears", "threads", 50, "engine.threads.gears_operations", "Change wheels", "gears train leadscrew thread dial half nuts"),
+    Entry("thread-fit", "threads", 60, "engine.threads.fit_operations", "Does the screw fit the nut?", "binds tight loose play clearance lead error"),
+    Entry("thread-strength", "threads", 70, "engine.threads.strength_operations", "Strength of a thread", "load torque strip engagement proof"),
+    Entry("thread-relief", "threads", 80, "engine.threads.relief_operations", "Relief and run-out", "undercut groove chamfer shoulder"),
+    Entry("tap-drill", "drilling", 10, "engine.drilling.tap_operations", "Tapping drill", "tapping size hole for a tap percent engagement"),
+    Entry("drill-size", "drilling", 20, "engine.drilling.size_operations", "Drill sizes", "number letter fraction metric nearest"),
+    Entry("clearance-hole", "drilling", 30, "engine.drilling.size_operations", "Clearance hole", "bolt passing close loose"),
+    Entry("hole-plan", "drilling", 40, "engine.drilling.plan_operations", "Plan a hole", "how deep peck pilot centre drill feed speed deep hole"),
+    Entry("countersink", "drilling", 50, "engine.drilling.seat_operations", "Countersink", "chamfer flat head 82 90"),
+    Entry("counterbore", "drilling", 60, "engine.drilling.seat_operations", "Counterbore", "cap screw head spot face"),
+    Entry("ream", "drilling", 70, "engine.drilling.ream_operations", "Ream a hole", "reamer allowance H7 finish"),
+    Entry("hole-circle", "drilling", 80, "engine.drilling.circle_operations", "Holes on a circle", "bolt circle coordinates pcd flange"),
+    Entry("divide", "indexing", 10, "engine.indexing.dividing_operations", "Divide a circle", "dividing head index plate crank sector arms compound differential"),
+    Entry("rotary-table", "indexing", 20, "engine.indexing.rotary_operations", "Rotary table", "degrees minutes seconds dial"),
+    Entry("scale-lines", "indexing", 30, "engine.indexing.scale_operations", "Scale lines on a drum", "graduate graduating collar thimble engrave dial"),
+    Entry("vernier", "indexing", 40, "engine.indexing.vernier_operations", "Vernier", "fine reading scale"),
+    Entry("hand-dial", "indexing", 50, "engine.indexing.hand_dial", "Hand dial", "handwheel turns reading backlash move"),
+    Entry("flats", "indexing", 60, "engine.indexing.flats_operations", "Flats on a bar", "square hexagon across flats corners spanner"),
+    Entry("knurl-blank", "knurling", 10, "engine.knurling.blank_operations", "Blank for a knurl", "diameter teeth tracks double growth"),
+    Entry("knurl-passes", "knurling", 20, "engine.knurling.passes_operations", "Run the knurl", "feed speed infeed plunge"),
+    Entry("turning-speed", "turning", 10, "engine.turning.speed_operations", "Turning speed", "rpm surface speed cutting feed force power"),
+    Entry("overhang", "turning", 20, "engine.turning.overhang_operations", "Overhang", "deflection stick out bend taper whirl"),
+    Entry("bar-plan", "turning", 30, "engine.turning.bar_operations", "Parts from a bar", "bar stock length saddle several cut list"),
+    Entry("part-off", "turning", 40, "engine.turning.speed_operations", "Part off", "parting blade chatter cut off"),
+    Entry("slot", "joining", 10, "engine.slotting.slot_operations", "Mill a slot", "slot keyway end mill cutter deflection screwdriver"),
+    Entry("key", "joining", 20, "engine.slotting.key_operations", "Key and keyway", "parallel key shaft hub"),
+    Entry("fit", "joining", 30, "engine.joining.fit_operations", "Limits and fits", "ISO 286 H7 g6 hole shaft clearance press"),
+    Entry("ball-seat", "joining", 40, "engine.joining.ball_operations", "Ball in the end", "ball stand out seat press"),
+    Entry("solder", "joining", 50, "engine.joining.solder_operations", "Solder", "silver soft brazing temper heat"),
+    Entry("retain", "joining", 60, "engine.joining.fit_operations", "Retaining compound", "glue adhesive gap bond"),
+)

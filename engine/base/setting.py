@@ -1,0 +1,60 @@
+"""A setting: what the hand sets on the machine, as a kind of number of its own.
+
+It is always said in the machine's own unit, whatever the screen's: a metric dial shows millimetres on an inch screen
+too.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """A handwheel, crank or slide as it is set.
+
+    `wheel` is what is turned ("Cross slide", "Crank"), `way` the direction ("in", "out", "on", ""), `turns` whole
+    turns, `on_dial` what the dial shows then (in `unit`, doubled where the dial reads diameter), `line` the line it is.
+    For a crank: `holes` of `circle` beyond the whole turns. `distance` is what it moves (mm, or degrees of the work for
+    a crank or a table).
+    """
+
+    wheel: str
+    turns: int = 0
+    way: str = ""
+    on_dial: float | None = None
+    line: int = 0
+    unit: Literal["mm", "inch", "degrees"] = "mm"
+    decimals: int = 2
+    distance: float = 0.0
+    holes: int = 0
+    circle: int = 0
+    dimension: str = "length"
+
+
+def setting_text(setting: Setting, *, wheel: bool = True) -> str:
+    """A setting as every door writes it.
+
+    Examples
+    --------
+    >>> setting_text(Setting("Cross slide", 1, "in", on_dial=0.25, line=25))
+    'Cross slide in: 1 turn, dial 0.25'
+    >>> setting_text(Setting("Crank", 1, holes=13, circle=39, dimension="angle"))
+    'Crank: 1 turn + 13 holes of 39'
+    >>> setting_text(Setting("Cross slide", 0, "in", on_dial=0.25), wheel=False)
+    '0 turns, dial 0.25'
+    """
+    turns = f"{setting.turns} turn{'' if setting.turns in (1, -1) else 's'}"
+    if setting.circle:
+        holes = f"{setting.holes} hole{'' if setting.holes == 1 else 's'} of {setting.circle}"
+        rest = f"{turns} + {holes}" if setting.turns and setting.holes else holes if setting.holes else turns
+    elif setting.on_dial is not None:
+        from engine.base.rounding import rounded
+
+        degrees = "°" if setting.unit == "degrees" else ""
+        rest = f"{turns}, dial {rounded(setting.on_dial, setting.decimals)}{degrees}"
+    else:
+        rest = turns
+    head = " ".join(filter(None, (setting.wheel, setting.way)))
+    return f"{head}: {rest}" if wheel and head else rest

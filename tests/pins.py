@@ -1,0 +1,119 @@
+"""What every operation answered on a grid of inputs, written down before the code moves: `python -m tests.pins ID ...`
+writes the files anew after a change that is meant (the diff is read before it is committed); no id: all of them.
+
+One line a question: shop, unit, what was given; then the figures (value, limits, as shown), the cells, the notes and
+the cautions in their order, or the refusal. A pin holds what is, not what is right: published rows judge that.
+"""
+
+import json
+import sys
+from functools import cache
+from pathlib import Path
+
+from engine.base.declare import asks
+from engine.base.operation import run
+from engine.base.refusals import BadInput
+from engine.base.register import CATALOG, load
+from engine.shop.file import sample
+from engine.trouble import trouble_for
+from tui.shell import as_data
+
+FOLDER = Path(__file__).parent / "data" / "pins"
+_MATERIALS = ("mild steel", "brass", "aluminium", "stainless steel", "acetal")
+_THREADS = (
+    "M6",
+    "M12x1.5",
+    "M10 LH",
+    "1/4-20",
+    "3/8-16 UNC",
+    "2 BA",
+    "G 1/4",
+    "Tr20x8(P4)",
+    "1/2-10 ACME",
+    "R 1/2",
+)
+_NUMBERS = ("0", "-1", "0.31", "3", "8", "47", "130", "900")
+_BY_KIND = {
+    "thread": _THREADS,
+    "material": _MATERIALS,
+    "flag": ("yes", "no"),
+    "count": ("0", "1", "2", "7", "24", "127", "1001"),
+    "text": ("ball", "brass", "silver steel", "nonsense"),
+}
+
+
+def grid(operation_id):
+    """The questions of one operation: its example, and one input of it changed at a time."""
+    operation = load(operation_id)
+    example = dict(operation.example)
+    yield example
+    for name, ask in asks(operation.inputs).items():
+        values = ask.choices or _BY_KIND.get(ask.kind) or _NUMBERS
+        more = (ask.example, "3/8in") if ask.kind in ("length", "diameter") else (ask.example,)
+        for value in (*values, *more, ""):
+            given = {k: v for k, v in {**example, name: value}.items() if v}
+            if given != example:
+                yield given
+
+
+@cache
+def _shop(name):
+    return sample(name)
+
+
+def _line(operation_id, given, shop, unit):
+    head = [shop, unit, given]
+    try:
+        done = run(operation_id, given, _shop(shop), unit=unit)
+    except BadInput as refusal:
+        return [*head, {"refused": str(refusal)}]
+    data = as_data(done, given, unit)
+    troubles = trouble_for(operation_id, done.answer, done.inputs, _shop(shop), unit)
+    return [
+        *head,
+        {
+            "figures": {
+                f["name"]: [_short(f["value"]), _short(f["low"]), _short(f["high"]), f["text"]]
+                for f in data["figures"]
+            },
+            "tables": {
+                t["name"]: [[_short(cell) for cell in row] for row in t["rows"]] for t in data["tables"]
+            },
+            "notes": [f"{n['level']}: {n['text']}" for n in data["notes"]],
+            "cautions": [
+                f"{c['id']} {c['word']} {c['because']}" + (" ?" if c["question"] else "")
+                for c in data["cautions"]
+            ],
+            "trouble": [f"{t.id} {t.number}" for t in troubles if t.number],
+        },
+    ]
+
+
+def _short(value):
+    """A number to twelve digits: the last ones may differ with the library of sines."""
+    return float(f"{value:.12g}") if isinstance(value, float) else value
+
+
+def lines(operation_id):
+    """Every answer of the grid as a line of JSON, each once."""
+    found = {}
+    for i, given in enumerate(grid(operation_id)):
+        for shop, unit in (("metric", "mm"), ("metric", "inch"), ("inch", "inch")):
+            if i == 0 or shop == "metric":
+                found[json.dumps(_line(operation_id, given, shop, unit), ensure_ascii=False)] = None
+    return list(found)
+
+
+def path(operation_id):
+    """Where an operation's pins are kept."""
+    return FOLDER / f"{operation_id}.jsonl"
+
+
+def main(ids):
+    """Write the pins of these operations."""
+    for operation_id in ids or [entry.id for entry in CATALOG]:
+        path(operation_id).write_text("\n".join(lines(operation_id)) + "\n", encoding="utf-8")
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])
