@@ -8,7 +8,8 @@ import sys
 
 USAGE = """tommybar                       the app
 tommybar work [OPERATION ...]  one answer at the shell; alone, the list of operations
-tommybar check FILE            check a recipe or a shop file
+tommybar check FILE            check a recipe, a part or a shop file
+tommybar part FILE             the plan of a part: its set-ups, steps and what it needs
 tommybar sheet ...             a job or a recipe as a page to print
 tommybar --version | --help
 
@@ -38,6 +39,10 @@ def _door(words: list[str]) -> int:
         from tui.check import check
 
         return check(rest)
+    if door == "part":
+        from tui.part import part
+
+        return part(rest)
     if door == "sheet":
         from tui.sheet import sheet
 

@@ -1,0 +1,269 @@
+"""Everything a plan needs, in the order it is laid out: what is owned, and the nearest that could stand in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from engine.part.part import Part
+from engine.part.plan import Plan, Step
+from engine.part.routes import per_piece
+from engine.part.routes_holding import jaws
+from engine.part.tasks import Bench
+from engine.part.tasks_ends import kerf
+from engine.part.tasks_outside import tap_owned
+from engine.shop.model import Shop
+
+_NEAR = 0.055  # mm: the nearest drill of a 0.1 mm set
+_FACING = 0.3
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """One thing to lay out; `instead` is the nearest that could stand in, in words."""
+
+    what: str
+    owned: bool
+    instead: str = ""
+
+
+def needs(plan: Plan) -> tuple[Need, ...]:
+    """What a plan needs: stock, then tools and holdings in the order of their steps, then what measures.
+
+    Examples
+    --------
+    >>> from engine.part.file import read
+    >>> from engine.part.plan import plan
+    >>> from engine.shop.file import sample
+    >>> head = 'part_version = 1\\ntitle = "Pin"\\nunit = "mm"\\nmaterial = "mild steel"\\nbar = "16"\\n'
+    >>> pin = read(head + '[[outside]]\\nis = "diameter"\\nsize = "12"\\nlength = "20"').part
+    >>> needs(plan(pin, sample("metric")))[0].what
+    'mild steel, 16 round, 52 long (what the jaws hold counted)'
+    """
+    found: dict[str, Need] = {}
+    for need in (*_stock(plan), *_tools(plan), *_measuring(plan)):
+        found.setdefault(need.what, need)
+    return tuple(found.values())
+
+
+def stock_length(plan: Plan) -> float:
+    """How much bar the whole lot takes, with what the jaws hold of it. [mm]"""
+    part, bench = plan.part, plan.bench
+    if part.bar.blank is not None:
+        return part.bar.blank
+    if plan.route.free != "bar":
+        return part.make * (part.overall + 2.0 + 2.0)
+    each = part.overall + kerf(bench) + _FACING
+    whole = part.bar.corners <= (bench.shop.lathe.spindle_bore if bench.shop.lathe else 0)
+    pieces = 1 if whole else -(-part.make // per_piece(bench))
+    return part.make * each + pieces * (1.0 + 4.0 + jaws(bench.shop))
+
+
+def _stock(plan: Plan) -> Iterator[Need]:
+    part, bench = plan.part, plan.bench
+    long = stock_length(plan)
+    section = {"round": "round", "hex": "hexagon", "square": "square"}[part.bar.section]
+    bored = f", {bench.shown(part.bar.bore)} bore" if part.bar.bore else ""
+    held = " (what the jaws hold counted)" if plan.route.free == "bar" and part.bar.blank is None else ""
+    count = f"{part.make} pieces, each " if part.bar.blank is not None and part.make > 1 else ""
+    size = f"{bench.shown(part.bar.size)} {section}{bored}"
+    what = f"{part.material}, {count}{size}, {bench.shown(round(long + 0.49))} long"
+    there = part.bar.stock_length is None or part.bar.stock_length >= long
+    material = not bench.shop.materials or any(
+        part.material.lower() in m.lower() or m.lower() in part.material.lower() for m in bench.shop.materials
+    )
+    short = f"the bar is {bench.shown(part.bar.stock_length or 0)}: make fewer" if not there else ""
+    yield Need(
+        what + held, there and material, short or ("" if material else "another material the part allows")
+    )
+
+
+def _tools(plan: Plan) -> Iterator[Need]:
+    seen = -1
+    for step in plan.steps:
+        if step.set_up != seen:
+            seen = step.set_up
+            hold = plan.route.visits[seen].hold
+            for what, owned, instead in hold.needs:
+                yield Need(what, owned, instead)
+            if hold.between and not hold.needs:
+                yield Need(hold.between.split(";")[0], True)
+        if step.round == 1 or step.each == "bar":
+            yield from _of_step(plan.bench, step)
+
+
+def _of_step(bench: Bench, step: Step) -> Iterator[Need]:
+    shop, given = bench.shop, dict(step.inputs)
+    makers = {
+        "centre": _centre, "centre2": _centre, "drill": _drill, "cross_drill": _drill, "holes": _drill, "ream": _ream,
+        "cross_tap": _tap, "holes_tap": _tap, "tap": _tap, "thread": _thread, "thread_inside": _thread,
+        "knurl": _knurl, "slot": _slot, "keyway": _slot, "end_slot": _slot, "flats": _flats, "lines": _lines,
+        "bore": _boring, "bore_finish": _boring, "taper_bore": _boring, "part_off": _blade, "keyway_inside": _broach,
+        "stub": _stub, "hand_ream": _hand_ream, "figures": _punches, "countersink": _sink,
+    }  # fmt: skip
+    if step.kind in makers:
+        yield from makers[step.kind](bench, shop, step, given)
+
+
+def _centre(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
+    yield Need("centre drill", True)
+
+
+def _drill(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
+    size = step.diameter
+    nearest = min(shop.drills, key=lambda d: abs(d.diameter - size), default=None)
+    owned = nearest is not None and abs(nearest.diameter - size) <= 0.005
+    close = nearest is not None and abs(nearest.diameter - size) <= max(_NEAR, 0.02 * size)
+    instead = (
+        "" if owned else f"the {nearest.name} drill" if nearest and close else "bore it, or buy the drill"
+    )
+    yield Need(f"drill {bench.shown(size)}", owned, instead)
+
+
+def _ream(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
+    owned = any(abs(r.diameter - step.diameter) < 0.005 for r in shop.reamers)
+    yield Need(f"reamer {bench.shown(step.diameter)}", owned, "" if owned else "bore it to size")
+
+
+def _hand_ream(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
+    if "reamer" not in step.title:
+        yield Need("scraper", True)
+
+
+def _tap(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
+    from engine.threads.designation import parse
+
+    owned = tap_owned(bench, parse(given["size"]))
+    yield Need(
+        f"taps {given['size']}: taper, second, plug",
+        owned,
+        "" if owned else "screwcut it inside, or buy the set",
+    )
+
+
+def _thread(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
+    if step.tool.startswith("die"):
+        yield Need(f"die {given['size']} in a tailstock holder", True)
+        return
+    inside = "inside " if step.kind == "thread_inside" else ""
+    yield Need(f"{inside}threading tool for {given['size']}", True)
+    wheels = bench.answer("change-gears", {"size": given["size"]})
+    if wheels:
+        train = f"{wheels.get('drivers', '')} driving, {wheels.get('driven', '')} driven"
+        yield Need(f"change wheels for {given['size']}: {train}", True)
+    else:
+        yield Need(f"change wheels for {given['size']}", False, "a die, or more wheels")
+    if not inside:
+        wire = bench.number("three-wires", {"size": given["size"]}, "wire")
+        owned = wire is not None and any(abs(w - wire) < 0.001 for w in shop.wires)
+        if wire is not None:
+            yield Need(f"three wires {bench.shown(wire)}", owned, "" if owned else "the nut itself")
+
+
+def _knurl(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
+    form = given.get("form", "axial")
+    words = {"axial": ("straight",), "diagonal": ("left", "right"), "diamond": ("left", "right", "diamond"),
+             "crossed": ("diamond", "straight")}.get(form, ("straight",))  # fmt: skip
+    owned = any(w.form in words for w in shop.knurls)
+    other = shop.knurls[0].form if shop.knurls else ""
+    yield Need(
+        f"knurl wheel, {form}",
+        owned,
+        "" if owned else f"a {other} knurl" if other else "file the grip by hand",
+    )
+
+
+def _slot(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
+    width = float(given["width"].removesuffix(" in")) * (25.4 if given["width"].endswith("in") else 1)
+    fits = [m.diameter for m in shop.end_mills if m.diameter <= width + 0.005]
+    nearest = max(fits, default=None)
+    owned = nearest is not None
+    exact = nearest is not None and abs(nearest - width) < 0.105
+    narrow = (
+        f", its sides brought out with the {bench.shown(nearest)}"
+        if nearest is not None and not exact
+        else ""
+    )
+    yield Need(
+        f"slot drill for a slot {bench.shown(width)} wide{narrow}", owned, "" if owned else "a slitting saw"
+    )
+
+
+def _flats(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
+    largest = max((m.diameter for m in shop.end_mills), default=0.0)
+    yield Need(
+        "end mill for the flats, the largest", largest > 0, "" if largest else "file them against a guide"
+    )
+    yield from _dividing(bench, step, given)
+
+
+def _lines(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
+    yield Need("V cutter, 60 degrees, for the lines", True)
+    yield from _dividing(bench, step, given)
+
+
+def _dividing(bench: Bench, step: Step, given: dict[str, str]) -> Iterator[Need]:
+    answer = bench.answer(step.operation or "divide", given)
+    circle = answer.get("circle")
+    way = answer.get("divide_with") or "dividing head"
+    yield Need(f"{way}, plate with {circle} holes" if circle else f"{way}", True)
+
+
+def _boring(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
+    deep = step.stop - step.start
+    fits = [t for t in shop.boring_tools if t.least_bore <= step.diameter and t.reach >= deep]
+    best = max(fits, key=lambda t: t.diameter, default=None)
+    what = (
+        f"boring tool {bench.shown(best.diameter)}" if best else f"boring tool to reach {bench.shown(deep)}"
+    )
+    yield Need(what, best is not None, "" if best else "a reamer of that size, or a tool ground for it")
+
+
+def _blade(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
+    blade = shop.lathe.blade if shop.lathe else None
+    bore = float(given.get("bore", "0").removesuffix(" in")) * (25.4 if bench.part.unit == "inch" else 1)
+    deep = (step.diameter - bore) / 2
+    reaches = blade is not None and blade.reach >= deep
+    yield Need(
+        f"parting blade reaching {bench.shown(deep)}", reaches, "" if reaches else "a hacksaw, lathe stopped"
+    )
+
+
+def _broach(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
+    inner = bench.part.feature(step.about.rsplit(".", 1)[0])
+    width = inner.keyway.width.nominal if getattr(inner, "keyway", None) else 0.0  # type: ignore[attr-defined]
+    owned = any(abs(b.diameter - width) < 0.01 for b in shop.broaches)
+    yield Need(
+        f"broach {bench.shown(width)} with its guide",
+        owned,
+        "" if owned else "plane it in the lathe by the saddle",
+    )
+
+
+def _stub(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
+    yield Need(f"a piece of mild steel for it: {step.title[0].lower()}{step.title[1:]}", True)
+
+
+def _punches(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
+    yield Need("figure punches and a guide for them", True)
+
+
+def _sink(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
+    yield Need(f"countersink {given.get('angle', '90')} degrees", True)
+
+
+def _measuring(plan: Plan) -> Iterator[Need]:
+    part, bench = plan.part, plan.bench
+    fine = any(step.measure and step.kind in ("finish", "blank", "major") for step in plan.steps)
+    if fine:
+        yield Need(f"micrometer to {bench.shown(_upto(part, bench))}", True)
+    if any(step.kind in ("ream", "bore_finish") for step in plan.steps):
+        yield Need("plug or bore gauge for the bore", True)
+    if any(step.kind in ("set_true", "prove", "lines") for step in plan.steps):
+        yield Need("clock on a stand", True)
+    yield Need("caliper", True)
+
+
+def _upto(part: Part, bench: Bench) -> float:
+    step = 25.4 if part.unit == "inch" else 25.0
+    return step * -(-part.largest // step)

@@ -1,0 +1,113 @@
+"""A plan as lines of text: what to lay out, the set-ups as strips, their steps, what decides, and why."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from engine.part.needs import needs
+from engine.part.plan import Plan, SetUp, Step
+
+
+def as_text(plan: Plan, *, why: bool = False) -> list[str]:
+    """The plan for reading at the shell; with `why`, each step's rules under it."""
+    return [*_head(plan), "", *_laid_out(plan), *_strips(plan, why), "", *_foot(plan)]
+
+
+def _head(plan: Plan) -> Iterator[str]:
+    part = plan.part
+    yield f"{part.title}, {part.make} off" if part.make > 1 else part.title
+    band = f"{plan.band[0]:.0f} to {plan.band[1]:.0f}"
+    yield f"{plan.route.words}; about {plan.minutes:.0f} minutes ({band}), {plan.best}"
+
+
+def _laid_out(plan: Plan) -> Iterator[str]:
+    yield "Lay out"
+    for need in needs(plan):
+        missing = "" if need.owned else f"   NOT OWNED{f': {need.instead}' if need.instead else ''}"
+        yield f"  {need.what}{missing}"
+
+
+def _strips(plan: Plan, why: bool) -> Iterator[str]:
+    """The steps of one round under the set-up they are done in; what repeats is said and not listed again."""
+    number = 0
+    for index, set_up in enumerate(plan.set_ups):
+        steps = [step for step in plan.steps if step.set_up == index and step.round == 1]
+        if not steps:
+            continue
+        yield ""
+        yield f"{index + 1}  {held(plan, set_up)}"
+        for step in steps:
+            number += 1
+            yield from _step(number, step, why)
+        for words in set_up.gate_words:
+            yield f"     DO NOT LET GO before {words}."
+    if plan.rounds > 1:
+        yield ""
+        yield f"The same for the other {plan.rounds - 1}: {_rounds(plan)}"
+
+
+def _rounds(plan: Plan) -> str:
+    """In which order the pieces go through the set-ups."""
+    order: list[tuple[int, int]] = []
+    for step in plan.steps:
+        if not order or order[-1] != (step.round, step.set_up):
+            order.append((step.round, step.set_up))
+    first = [s + 1 for r, s in order if r == 1]
+    joined = [s + 1 for r, s in order[: next((i for i, (r, _) in enumerate(order) if r == 2), len(order))]]
+    rest = [s for s in first if s not in joined]
+    group = ", ".join(str(s) for s in joined)
+    then = f"; then {', '.join(str(s) for s in rest)}, each for all of them" if rest else ""
+    return (
+        f"set-ups {group} for each piece{then}."
+        if len(joined) > 1
+        else f"set-up {group} for all of them first{then}."
+    )
+
+
+def held(plan: Plan, one: SetUp) -> str:
+    """How the work is held, on one line."""
+    if one.machine == "bench":
+        return "Bench"
+    shown = plan.bench.shown
+    words = [f"{one.machine.capitalize()}, {one.held_by}" + (f" (carried over with the {one.driven_by})"
+             if one.carried and one.driven_by else " (carried back)" if one.carried else "")]  # fmt: skip
+    words.append(f"grips {shown(one.grip_length)} of {one.grips}, {shown(one.grip_diameter)} across")
+    if one.between:
+        words.append(f"between: {one.between}")
+    if one.stick_out is not None:
+        words.append(f"stands out {shown(one.stick_out)}")
+    if one.support != "none":
+        words.append(f"support: {one.support}")
+    if one.turned_round:
+        words.append("turned round")
+    if one.zero:
+        words.append(f"zero on {one.zero}")
+    limit = f", {shown(one.limit)} allowed" if one.limit is not None else ""
+    words.append(f"run-out {shown(one.run_out)} {'measured' if one.measured else 'planned'}{limit}")
+    return "; ".join(words)
+
+
+def _step(number: int, step: Step, why: bool) -> Iterator[str]:
+    setting = ""
+    if step.operation:
+        setting = f"   [{step.operation} {' '.join(f'{k}={_quoted(v)}' for k, v in step.inputs)}]"
+    yield f"  {number:>3}  {step.title}{setting}"
+    for line in step.do:
+        yield f"       {line}"
+    for line in step.measure:
+        yield f"       measure {line}"
+    if why:
+        for one in step.why:
+            yield f"       why ({one.rule}): {one.text} [{one.source}]"
+
+
+def _quoted(value: str) -> str:
+    return f'"{value}"' if " " in value else value
+
+
+def _foot(plan: Plan) -> Iterator[str]:
+    other = plan.runner_up
+    if other is not None:
+        yield f"Next best: {other.route}, about {other.minutes:.0f} minutes; not taken: {other.why_not}."
+    for one in plan.broken:
+        yield f"Against a preference ({one.rule}): {one.text}."

@@ -1,0 +1,121 @@
+"""The shell door `tommybar part FILE`: the plan of a part, to read, as JSON, as a recipe, and its drawing."""
+
+from __future__ import annotations
+
+import json
+import sys
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from engine.base.refusals import BadInput
+from engine.shop.file import load as load_shop
+
+if TYPE_CHECKING:
+    from engine.part.part import Part
+    from engine.part.plan import Plan
+
+USAGE = "tommybar part FILE [--json] [--why] [-o RECIPE] [--svg DRAWING] [--shop FILE]"
+
+
+@dataclass
+class _Line:
+    path: Path = field(default_factory=Path)
+    json: bool = False
+    why: bool = False
+    out: Path | None = None
+    svg: Path | None = None
+    shop: Path | None = None
+
+
+def part(words: list[str]) -> int:
+    """Plan every part of a file and print it; return the exit code."""
+    line = _Line()
+    try:
+        line = _parse(words)
+        _written(line)
+    except BadInput as refusal:
+        for row in str(refusal).splitlines():
+            print(_plain(row), file=sys.stderr)
+        if line.json:
+            error = {"field": refusal.field, "given": str(refusal.given), "accepted": refusal.accepted}
+            print(json.dumps({"error": error | {"text": str(refusal)}}, ensure_ascii=False, indent=2))
+        return 2
+    return 0
+
+
+def _parse(words: list[str]) -> _Line:
+    line, rest, files = _Line(json="--json" in words), iter(words), list[str]()
+    for word in rest:
+        if word in ("--json", "--why"):
+            line.why = line.why or word == "--why"
+        elif word in ("-o", "--out"):
+            line.out = Path(next(rest, ""))
+        elif word == "--svg":
+            line.svg = Path(next(rest, ""))
+        elif word == "--shop":
+            line.shop = Path(next(rest, ""))
+        elif word.startswith("--shop="):
+            line.shop = Path(word[7:])
+        elif word.startswith("-") and word != "-":
+            raise BadInput("option", word, "--json, --why, -o FILE, --svg FILE or --shop FILE")
+        else:
+            files.append(word)
+    if len(files) != 1:
+        raise BadInput("file", " ".join(files), "one file", f"file: name one part file: {USAGE}")
+    line.path = Path(files[0])
+    return line
+
+
+def _written(line: _Line) -> None:
+    from engine.part.file import read_file
+    from engine.part.plan import plan
+
+    file, _ = read_file(line.path)
+    shop = load_shop(line.shop)
+    plans = [plan(one, shop) for one in file.parts]
+    if line.svg is not None:
+        _save(line.svg, "\n".join(_drawing(one) for one in file.parts))
+    if line.out is not None:
+        _save(line.out, _recipe(plans))
+    print(json.dumps(_json(plans), ensure_ascii=False, indent=2) if line.json else _text(plans, line.why))
+
+
+def _json(plans: list[Plan]) -> dict[str, Any]:
+    """One part as itself; several from one bar under `parts`, the first one's keys beside them."""
+    from engine.part.plan_json import as_json
+
+    found = [as_json(plan) | {"drawing": _drawing(plan.part)} for plan in plans]
+    return found[0] if len(found) == 1 else found[0] | {"parts": found}
+
+
+def _text(plans: list[Plan], why: bool) -> str:
+    from engine.part.plan_text import as_text
+
+    return "\n\n".join("\n".join(_plain(row) for row in as_text(plan, why=why)) for plan in plans)
+
+
+def _drawing(one: Part) -> str:
+    from engine.jobs.svg import svg
+    from engine.part.drawing import drawing
+
+    return "\n".join(svg(drawing(one), one.unit))
+
+
+def _recipe(plans: list[Plan]) -> str:
+    from engine.part.plan_recipe import as_recipe
+
+    return as_recipe(plans)
+
+
+def _save(path: Path, text: str) -> None:
+    try:
+        path.write_text(text, encoding="utf-8")
+    except OSError as error:
+        raise BadInput(
+            "file", path, "a file that can be written", f"file: {path.name}: {error.strerror}."
+        ) from None
+
+
+def _plain(text: str) -> str:
+    return "".join(c if c.isprintable() else "?" for c in text)
