@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from dataclasses import asdict, dataclass, field
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal
 
 from engine.base.answer import Answer, Caution, Cell, Column, Figure, Table
 from engine.base.declare import asks
@@ -309,7 +309,7 @@ def _print_rich(answer: Answer, unit: str) -> None:
         widths = [max(len(row[i]) for row in cells) for i in range(len(table.columns))]
         fits = sum(widths) + 3 * len(widths) <= console.width
         for column, width in zip(table.columns, widths, strict=True):
-            side = "left" if column.dimension == "text" else "right"
+            side: Literal["left", "right"] = "left" if column.dimension == "text" else "right"
             shown.add_column(Text(_head(column, unit)), justify=side, min_width=width if fits else None)
         for row in cells:
             shown.add_row(*map(Text, row))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 from engine.base.declare import Ask
@@ -128,7 +129,7 @@ class ShopEditor:
         """Take the part in hand out; return what to say."""
         return self._edit(without_part)
 
-    def _edit(self, change) -> str:  # type: ignore[no-untyped-def]
+    def _edit(self, change: Callable[[str, Place], str]) -> str:
         """Apply a change to the file as it now is on the disk, so that nobody's other edit is lost."""
         try:
             fresh = change(self._sound(), self.row.place)

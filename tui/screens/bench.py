@@ -34,7 +34,9 @@ class BenchScreen(Page):
 
     def body(self, width: int, height: int) -> list[Line]:
         """The bench as lines."""
-        return bench_lines(self.session, self.state, width, height, self.message)
+        painted = bench_lines(self.session, self.state, width, height, self.message)
+        self.state.scroll[self.state.view], self.state.follow = painted.top, False
+        return painted.lines
 
     # Typing
 

@@ -18,7 +18,6 @@ from tui.panes.step_view import job_lines, job_title, limit_words, where
 from tui.report import write_report
 from tui.screens.page import Page
 
-_VIEWS = ("plan", "history", "cautions", "rows", "picture", "working", "trouble", "do", "help")
 WORKING = "Working it out …"
 
 

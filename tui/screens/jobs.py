@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import asyncio
+from collections.abc import Callable
+from functools import partial
 
 from textual import events
 
@@ -83,8 +85,10 @@ class JobsScreen(Page):
         one = self.one
         if one is None:
             return
-        start = isinstance(one, Listed)
-        await self._open(lambda: self.desk.start(one, self.session.shop) if start else self._resume(one.id))  # type: ignore[arg-type, union-attr]
+        if isinstance(one, Listed):
+            await self._open(partial(self.desk.start, one, self.session.shop))
+        else:
+            await self._open(partial(self._resume, one.id))
 
     def _resume(self, job: int) -> OpenJob:
         opened = self.desk.open(job)
@@ -99,7 +103,7 @@ class JobsScreen(Page):
             return
         await self._open(lambda: self.desk.open(self.desk.journal.repeat(one.id).id))
 
-    async def _open(self, opening) -> None:  # type: ignore[no-untyped-def]
+    async def _open(self, opening: Callable[[], OpenJob]) -> None:
         from tui.screens.job import JobScreen
 
         self.owner.say("Working it out …")

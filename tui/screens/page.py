@@ -6,7 +6,7 @@ on keys in `typed(event)`. Everything else (keys, resizing, the look) is here.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual import events
 from textual.screen import Screen
@@ -27,6 +27,7 @@ class Page(Screen[object]):
     """A full screen of lines."""
 
     AUTO_FOCUS = ""
+    # Textual's screens keep providers of its own palette under this name; the palette is off.
     COMMANDS: ClassVar[tuple[Command, ...]] = ()  # type: ignore[assignment]
     PLACE: ClassVar[str] = ""
 
@@ -34,11 +35,12 @@ class Page(Screen[object]):
         super().__init__()
         self.message = ""  # one sentence shown at the foot until the next key
         self.helping = False  # whether the keys are listed over the screen
+        self.canvas = Canvas()
 
     @property
     def owner(self) -> TommybarApp:
         """The app, under its own type."""
-        return self.app  # type: ignore[return-value]
+        return cast("TommybarApp", self.app)
 
     @property
     def session(self) -> Session:
@@ -47,12 +49,8 @@ class Page(Screen[object]):
 
     def compose(self) -> ComposeResult:
         """One canvas."""
-        yield Canvas(self.owner.styles_by_role)
-
-    @property
-    def canvas(self) -> Canvas:
-        """The canvas."""
-        return self.query_one(Canvas)
+        self.canvas.restyle(self.owner.styles_by_role)
+        yield self.canvas
 
     def body(self, width: int, height: int) -> list[Line]:
         """The whole screen as lines; each screen has its own."""
