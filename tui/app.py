@@ -14,6 +14,7 @@ from pathlib import Path
 from textual.app import App
 
 from tui.commands import BENCH, command
+from tui.keyboard import Keyboard
 from tui.look import styles
 from tui.report import write_report
 from tui.screens.bench import BenchScreen
@@ -39,7 +40,7 @@ class TommybarApp(App[None]):
 
     def __init__(self, shop_file: Path | None = None, look: str = "dark") -> None:
         # With ansi_color left to the theme, NO_COLOR would paint black on black.
-        super().__init__(ansi_color=True)
+        super().__init__(driver_class=Keyboard, ansi_color=True)
         self.animation_level = "none"
         self._disable_tooltips = self._disable_notifications = True
         self.look = "mono" if "NO_COLOR" in os.environ else look
@@ -161,6 +162,10 @@ class TommybarApp(App[None]):
         if self.is_headless:
             super()._handle_exception(error)
             return
+        self.stop_for(error)
+
+    def stop_for(self, error: Exception) -> None:
+        """End the program with a report of a mistake."""
         said = write_report("the program stopped", error, self.session.typed())
         self.report_said = f"tommybar stopped because of a mistake of its own. {said}"
         self._return_code = 1

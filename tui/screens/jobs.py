@@ -9,7 +9,7 @@ from functools import partial
 from textual import events
 
 from engine.jobs.library import Listed
-from tui.commands import Command
+from tui.commands import COMMANDS, EVERYWHERE, Command
 from tui.desk import Desk, OpenJob, Refusal, one_line
 from tui.lines import Line, line
 from tui.panes import frame
@@ -35,23 +35,36 @@ class JobsScreen(Page):
         self.desk = Desk()
         self.choices: tuple[Choice, ...] = ()
         self.at = 0
-
-    def on_mount(self) -> None:
-        """Read the lists."""
-        self._read()
+        self.reading: asyncio.Task[None] | None = None  # the lists being read
 
     def on_screen_resume(self) -> None:
-        """A job may have moved, a recipe may be new."""
-        self._read()
+        """A job may have moved, a recipe may be new: read the lists in a thread, for the file may be slow to open."""
         super().on_screen_resume()
+        self.reading = asyncio.create_task(self._read())
 
-    def _read(self) -> None:
+    async def _read(self) -> None:
+        said = ""
         try:
-            self.choices = (*self.desk.jobs(), *self.desk.recipes())
-            self.message = self.desk.notice() or self.message
+            self.choices = await asyncio.to_thread(lambda: (*self.desk.jobs(), *self.desk.recipes()))
+            said = self.desk.notice()
         except Refusal as error:
-            self.choices, self.message = self.desk.recipes(), one_line(error)
-        self.at = min(self.at, max(len(self.choices) - 1, 0))
+            self.choices, said = self.desk.recipes(), one_line(error)
+        except Exception as error:  # a mistake of ours in one list must not end the program
+            said = f"The jobs cannot be listed. {write_report('listing the jobs', error)}"
+        self.at, self.reading = min(self.at, max(len(self.choices) - 1, 0)), None
+        self.message = said or self.message
+        self.redraw()
+
+    async def settled(self) -> None:
+        """Wait for the lists."""
+        if self.reading is not None:
+            await self.reading
+
+    async def _act(self, event: events.Key) -> None:
+        leaves = any(event.key in command.keys for command in COMMANDS if command.where == EVERYWHERE)
+        if not leaves and event.key != "escape":
+            await self.settled()
+        await super()._act(event)
 
     @property
     def one(self) -> Choice | None:
@@ -115,6 +128,7 @@ class JobsScreen(Page):
         except Exception as error:  # a mistake of ours in one recipe must not end the program
             self.owner.say(f"This job cannot be opened. {write_report('opening a job', error)}")
             return
+        self.at = 0  # the job worked on last stands first
         self.app.push_screen(JobScreen(opened))
 
     async def action_put_away(self) -> None:
@@ -125,7 +139,7 @@ class JobsScreen(Page):
             return
         try:
             await asyncio.to_thread(self.desk.journal.put_away, one.id)
-            self._read()
+            await self._read()
             self.message = "Put away; Enter takes it up again."
         except Refusal as error:
             self.message = one_line(error)

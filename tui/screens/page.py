@@ -13,6 +13,7 @@ from textual.screen import Screen
 
 from tui.canvas import Canvas
 from tui.commands import COMMANDS, EVERYWHERE, Command
+from tui.glyphs import NO_CHARACTER
 from tui.lines import Line, wrapped
 from tui.report import write_report
 
@@ -115,6 +116,8 @@ class Page(Screen[object]):
         self.message = ""
         if self.helping:
             self.helping = False
+        elif event.character == NO_CHARACTER:
+            self.message = "The terminal sent a byte that is no UTF-8, which is left out. Set it to UTF-8."
         elif event.key == "ctrl+c":  # too easily pressed to end the program
             self.message = "F10 leaves the program."
         elif not self.typed(event):
