@@ -6,6 +6,8 @@ import gc
 import os
 import sys
 
+from tui.output import fit_output
+
 USAGE = """tommybar                       the app
 tommybar work [OPERATION ...]  one answer at the shell; alone, the list of operations
 tommybar check FILE            check a recipe or a shop file
@@ -21,6 +23,7 @@ Options of the app:
 
 def main(argv: list[str] | None = None) -> int:
     """Run the command; return its exit code."""
+    fit_output()
     try:
         code = _door(list(sys.argv[1:] if argv is None else argv))
         sys.stdout.flush()

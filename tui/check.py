@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import sys
-import tomllib
 from pathlib import Path
 
+from engine.base.files import Unreadable, parse_toml, read_written
 from engine.base.refusals import BadInput
 from engine.jobs import recipe
 from engine.jobs.run import Worked, resolve
@@ -51,9 +51,8 @@ def _is_shop(path: Path) -> bool:
     if path.name == "shop.toml":
         return True
     try:
-        with open(path, encoding="utf-8") as file:
-            given = tomllib.loads(file.read(recipe.LARGEST))
-    except (OSError, ValueError, RecursionError):
+        given = parse_toml("file", path, read_written(path))
+    except (Unreadable, BadInput):
         return False
     return not given.keys() & {"schema_version", "steps"} and bool(given.keys() & {"lathe", "mill", "drills"})
 

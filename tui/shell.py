@@ -107,7 +107,7 @@ def work(words: list[str]) -> int:
 
         data = as_data(done, line.given or {}, line.unit)
         print(
-            json.dumps(data | ({"trouble": troubles} if line.trouble else {}), ensure_ascii=False, indent=1)
+            json.dumps(data | ({"trouble": troubles} if line.trouble else {}), indent=1)
         )
     else:
         _print(done, line, troubles or [])
@@ -124,7 +124,7 @@ def _refuse(refusal: BadInput, as_json: bool, unit: str) -> int:
             "accepted": write(refusal.accepted_text, unit),
             "text": refusal.written(unit),
         }
-        print(json.dumps({"error": error}, ensure_ascii=False))
+        print(json.dumps({"error": error}))
     for line in refusal.written(unit).splitlines():
         print(_printable(line), file=sys.stderr)
     return 2

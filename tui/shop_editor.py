@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from engine.base.declare import Ask
-from engine.base.files import BadFile, Place, write_safely
+from engine.base.files import BadFile, Place, Unreadable, read_written, write_safely
 from engine.base.refusals import BadInput
 from engine.shop.edit import Row, rows, sample_text, with_answer, with_part, without_part
 from engine.shop.file import parse
@@ -58,11 +58,9 @@ class ShopEditor:
 
     def _sound(self) -> str:
         try:
-            text = self.path.read_text(encoding="utf-8")
-        except UnicodeDecodeError:
-            raise _unusable(self.path, "it is not UTF-8 text") from None
-        except OSError as error:
-            raise _unusable(self.path, str(error.strerror)) from None
+            text = read_written(self.path)
+        except Unreadable as error:
+            raise _unusable(self.path, str(error)) from None
         parse(text, self.path)
         return text
 

@@ -153,7 +153,10 @@ class JobsScreen(Page):
             return
         from tui.screens.recipe import RecipeScreen
 
-        self.app.push_screen(RecipeScreen(one))
+        try:
+            self.app.push_screen(RecipeScreen(one))
+        except Refusal as error:
+            self.owner.say(one_line(error))
 
     def action_close(self) -> None:
         """Back to the bench."""
