@@ -106,9 +106,7 @@ def work(words: list[str]) -> int:
         import json
 
         data = as_data(done, line.given or {}, line.unit)
-        print(
-            json.dumps(data | ({"trouble": troubles} if line.trouble else {}), indent=1)
-        )
+        print(json.dumps(data | ({"trouble": troubles} if line.trouble else {}), indent=1))
     else:
         _print(done, line, troubles or [])
     return 0

@@ -153,7 +153,9 @@ def view_lines(session: Session, one: OpenOperation, state: BenchState, width: i
     if state.view in ("help", "cautions"):
         return _other_view(session, one, state, width, height)
     if one.done is None or one.working:
-        words = "Working it out …" if one.working else "No answer yet."
+        words = (
+            "Working it out … Esc ends a search with the best so far." if one.working else "No answer yet."
+        )
         return View([line(words, "hint")], state.view.capitalize())
     if not one.fresh:
         lines = stale_lines(one.done, one.done_for, width, session.unit)

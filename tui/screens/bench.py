@@ -46,6 +46,9 @@ class BenchScreen(Page):
         key, state = event.key, self.state
         if not isinstance(one, OpenOperation):
             return self._number_key(key)
+        if key == "escape" and one.working:
+            self.session.stop(one)
+            return True
         if state.view == "large" and self._step_row(one, key, _ON, _BACK):
             return True
         if state.view == "cautions" and self._question_key(key):
