@@ -21,12 +21,6 @@ from engine.shop.file import load as load_shop
 if TYPE_CHECKING:
     from engine.shop.model import Shop
 
-USAGE = (
-    "tommybar work [OPERATION [name=value ...]] [--json] [--plain] [--inch | --mm] [--shop FILE]"
-    " [--trouble] [--yes CAUTION] [--no CAUTION]"
-)
-
-
 _OPTIONS = "--json, --plain, --inch, --mm, --shop FILE, --trouble, --yes ID or --no ID"
 
 

@@ -82,3 +82,34 @@ def test_an_absurd_number_is_one_line(value, unit, capsys):
                  f"lead_error_ppm={value}", unit]) == 2  # fmt: skip
     said = capsys.readouterr().err
     assert said.startswith("lead_error_ppm: ") and len(said.splitlines()) == 1 and len(said) < 300
+
+
+@pytest.mark.parametrize("command", ["work", "check", "sheet", "backup", "restore"])
+@pytest.mark.parametrize("word", ["--help", "-h"])
+def test_every_command_says_what_it_takes(command, word, capsys):
+    assert main([command, word]) == 0
+    said = capsys.readouterr().out
+    assert said.startswith(f"tommybar {command}") and max(map(len, said.splitlines())) <= 120
+    assert main(["--help"]) == 0
+    assert f"tommybar {command}" in capsys.readouterr().out
+
+
+def test_help_on_an_operation_says_what_it_takes(capsys):
+    assert main(["work", "hand-dial", "distance=3", "--help"]) == 0
+    assert "Distance to move" in capsys.readouterr().out
+
+
+def test_backup_and_restore_at_the_shell(tmp_path, capsys):
+    assert main(["backup", str(tmp_path / "b.zip")]) == 2  # nothing yet
+    from engine.shop.edit import sample_text
+    from engine.shop.file import shop_path
+
+    shop_path().parent.mkdir(parents=True)
+    shop_path().write_text(sample_text("metric"))
+    assert main(["backup", str(tmp_path / "b.zip")]) == 0
+    assert main(["backup", str(tmp_path / "b.zip")]) == 2
+    assert main(["backup", str(tmp_path / "b.zip"), "--force"]) == 0
+    assert main(["restore", str(tmp_path / "b.zip")]) == 2
+    assert main(["restore", str(tmp_path / "b.zip"), "--force"]) == 0
+    assert main(["restore"]) == main(["restore", "a", "b"]) == main(["restore", "--what", "a"]) == 2
+    assert "Restored: the shop." in capsys.readouterr().out
