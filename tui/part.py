@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from engine.part.part import Part
     from engine.part.plan import Plan
 
-USAGE = "tommybar part FILE [--json] [--why] [-o RECIPE] [--svg DRAWING] [--shop FILE]"
+USAGE = "tommybar part FILE [--json] [--why] [-o RECIPE] [--svg DRAWING] [--force] [--shop FILE]"
 
 
 @dataclass
@@ -23,6 +23,7 @@ class _Line:
     path: Path = field(default_factory=Path)
     json: bool = False
     why: bool = False
+    force: bool = False
     out: Path | None = None
     svg: Path | None = None
     shop: Path | None = None
@@ -47,8 +48,8 @@ def part(words: list[str]) -> int:
 def _parse(words: list[str]) -> _Line:
     line, rest, files = _Line(json="--json" in words), iter(words), list[str]()
     for word in rest:
-        if word in ("--json", "--why"):
-            line.why = line.why or word == "--why"
+        if word in ("--json", "--why", "--force"):
+            line.why, line.force = line.why or word == "--why", line.force or word == "--force"
         elif word in ("-o", "--out"):
             line.out = Path(next(rest, ""))
         elif word == "--svg":
@@ -58,7 +59,7 @@ def _parse(words: list[str]) -> _Line:
         elif word.startswith("--shop="):
             line.shop = Path(word[7:])
         elif word.startswith("-") and word != "-":
-            raise BadInput("option", word, "--json, --why, -o FILE, --svg FILE or --shop FILE")
+            raise BadInput("option", word, "--json, --why, -o FILE, --svg FILE, --force or --shop FILE")
         else:
             files.append(word)
     if len(files) != 1:
@@ -75,9 +76,9 @@ def _written(line: _Line) -> None:
     shop = load_shop(line.shop)
     plans = [plan(one, shop) for one in file.parts]
     if line.svg is not None:
-        _save(line.svg, "\n".join(_drawing(one) for one in file.parts))
+        _save(line, line.svg, "\n".join(_drawing(one) for one in file.parts))
     if line.out is not None:
-        _save(line.out, _recipe(plans))
+        _save(line, line.out, _recipe(plans))
     print(json.dumps(_json(plans), ensure_ascii=False, indent=2) if line.json else _text(plans, line.why))
 
 
@@ -108,13 +109,17 @@ def _recipe(plans: list[Plan]) -> str:
     return as_recipe(plans)
 
 
-def _save(path: Path, text: str) -> None:
+def _save(line: _Line, path: Path, text: str) -> None:
+    from engine.base.files import write_safely
+
+    if path.is_file() and not line.force:
+        said = f"part: {path} is there already; another name or --force, which writes over it."
+        raise BadInput("file", path, "a file that is not there yet", said)
     try:
-        path.write_text(text, encoding="utf-8")
+        write_safely(path, text)
     except OSError as error:
-        raise BadInput(
-            "file", path, "a file that can be written", f"file: {path.name}: {error.strerror}."
-        ) from None
+        said = f"part: {path} cannot be written: {error.strerror or error}."
+        raise BadInput("file", path, "a file that can be written", said) from None
 
 
 def _plain(text: str) -> str:
