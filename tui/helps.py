@@ -34,7 +34,7 @@ A value is typed as in the app, with quotes round one that holds blanks: 17, 17.
 
 Figures go to stdout, cautions to stderr. Exit 0: answered. Exit 2: an input cannot be used; one line says which, and
 what would be accepted.""",
-    "check": """tommybar check FILE    every mistake of a recipe, a part file or a shop file, one line each, with its line
+    "check": """tommybar check FILE    every mistake of a recipe, a part or a shop file, one line each, with its line
 
 A recipe without mistakes is then worked out for the shop.
 
