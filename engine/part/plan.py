@@ -9,10 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
+from math import inf
 
 from engine.base.refusals import BadInput
 from engine.part.part import End, Holding, Part
-from engine.part.routes import NECK, Reasons, Route, Visit, gates, per_piece, routes
+from engine.part.routes import Reasons, Route, Visit, checked, drafts, gates, per_piece
 from engine.part.rules import Rule, minutes, vocabulary
 from engine.part.rules_conditions import holding_between
 from engine.part.search import ANY_TOOL, NoOrder, Problem, best_order
@@ -21,11 +22,6 @@ from engine.shop.model import Shop
 
 EQUAL = 1.05  # plans within 5 % are equals
 _HUNDREDTHS = 100
-# Minutes to fit a tool: between a quick-change holder (0.3) and a packed post (2); times.csv
-_FIT = {"tool post": 1.0, "tailstock": 0.7, "mill": 0.5}
-_SETTING = {"threading tool": "wheels", "inside threading tool": "wheels", "knurl holder": "knurl_set",
-            "line cutter": "line_stops", "tapering tool": "taper_set"}  # fmt: skip
-_TAPERING = ("taper", "taper_bore")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,30 +150,41 @@ def plan(part: Part, shop: Shop) -> Plan:
     """
     bench = Bench(part, shop)
     reasons = Reasons([])
-    found = _search(bench, reasons)
+    found, least = _search(bench, reasons)
     if not found:
         feature, text = reasons.first()
         raise BadInput(feature, "", "", text)
-    best, other, gap = _choose(found)
+    best, other, gap = _choose(found, least)
     return _written(bench, best, other, gap)
 
 
 _TRIED = 24  # routes put in order, the cheapest by their set-ups and tasks first
 
 
-def _search(bench: Bench, reasons: Reasons) -> list[_Ordered]:
-    """Routes put in order, as long as one can still be better than the best so far."""
-    every = sorted(((_base(route), index, route) for index, route in enumerate(routes(bench, reasons))),
-                   key=lambda one: one[:2])  # fmt: skip
+def _search(bench: Bench, reasons: Reasons) -> tuple[list[_Ordered], float]:
+    """Routes put in order, as long as one can still be better than the best so far; and the least any other takes."""
+    many = _pieces(bench.part)
+    every = sorted(
+        (
+            (draft.least(many, per_piece(bench)), index, draft)
+            for index, draft in enumerate(drafts(bench, reasons))
+        ),
+        key=lambda one: one[:2],
+    )
     found: list[_Ordered] = []
-    for base, _, route in every[:_TRIED]:
-        if len({one.route.words for one in found}) > 1 and base > EQUAL * min(one.minutes for one in found):
-            break
+    for least, _, draft in every:
+        enough = len({one.route.words for one in found}) > 1 or len(found) >= _TRIED
+        if enough and (len(found) >= _TRIED or least > EQUAL * min(one.minutes for one in found)):
+            return found, least
+        route = checked(draft, reasons)
+        if route is None:
+            continue
         try:
+            base = draft.base(many, per_piece(bench)) + many * _broken_minutes(route)
             found.append(_put_in_order(route, base))
         except NoOrder as ring:
             reasons.add(1, "part", f"its steps wait for one another ({len(ring.tasks)} of them).")
-    return found
+    return found, inf
 
 
 def _pieces(part: Part) -> float:
@@ -185,37 +192,11 @@ def _pieces(part: Part) -> float:
     return 1 + (part.make - 1) * minutes("later").typical
 
 
-def _base(route: Route) -> float:
-    """Minutes of a route without its tool changes: set-ups, tasks, and what its visits break."""
-    many = _pieces(route.side.part)
-    lot = sum(visit.once for visit in route.visits) - _head_again(route)
-    each = sum(visit.each for visit in route.visits) + sum(t.minutes for t in route.tasks if t.each == "part")
-    each += sum(t.minutes for t in route.tasks if t.each == "bar") / per_piece(route.setting.bench)
-    each += _broken_minutes(route.broken) + NECK * route.necks
-    each += sum(visit.hold.risk for visit in route.visits if not visit.hold.carried)
-    return lot + many * each
-
-
-def _head_again(route: Route) -> float:
-    """The dividing head stands on the mill already when a second visit comes to it."""
-    heads = [visit.once for visit in route.visits if visit.name in ("ah", "bh", "qh")]
-    return sum(heads) - max(heads, default=0.0)
-
-
-def _broken_minutes(broken: tuple[tuple[Rule, Task, Task], ...]) -> float:
-    seen = {(rule.id, after.about): rule.cost_minutes for rule, _, after in broken if not rule.mend}
-    return sum(seen.values())
-
-
-def _tool(task: Task) -> str:
-    if task.kind in _TAPERING:
-        return "tapering tool"
-    return task.tool or vocabulary()[task.kind].tool
-
-
-def _fit_minutes(tool: str, station: str) -> float:
-    setting = next((minutes(time).typical for word, time in _SETTING.items() if tool.startswith(word)), 0.0)
-    return _FIT.get(station, 0.0) + setting
+def _broken_minutes(route: Route) -> float:
+    """What the order of a route's visits costs by the preferences it breaks, and what mends the rest."""
+    seen = {(rule.id, after.about): rule.cost_minutes for rule, _, after in route.broken if not rule.mend}
+    mends = {task.about: task.minutes for task in route.tasks if task.kind == "hand_ream"}
+    return sum(seen.values()) + sum(mends.values())
 
 
 def _put_in_order(route: Route, base: float) -> _Ordered:
@@ -259,10 +240,10 @@ def _problem(tasks: list[Task], route: Route) -> tuple[Problem, list[tuple[Rule,
         if task.station in ("none", "bench"):
             tools.append(ANY_TOOL)
             continue
-        tool = _tool(task)
+        tool = task.fitted
         if tool not in names:
             names[tool] = len(names)
-            fit.append(round(_fit_minutes(tool, task.station) * _HUNDREDTHS))
+            fit.append(round(task.fit_minutes * _HUNDREDTHS))
         tools.append(names[tool])
     before = [0] * len(tasks)
     prefer: list[dict[int, int]] = [{} for _ in tasks]
@@ -286,15 +267,16 @@ def _changes(problem: Problem, order: tuple[int, ...]) -> int:
     return sum(1 for i, tool in enumerate(tools) if i == 0 or tools[i - 1] != tool)
 
 
-def _choose(found: list[_Ordered]) -> tuple[_Ordered, _Ordered | None, float]:
+def _choose(found: list[_Ordered], other_least: float) -> tuple[_Ordered, _Ordered | None, float]:
     """The best, the runner-up, and how many minutes the best may be from the best there is."""
     quickest = min(one.minutes for one in found)
     equals = [one for one in found if one.minutes <= EQUAL * quickest + 1e-9]
     best = min(equals, key=lambda one: (_grips(one.route), one.changes, one.minutes))
     others = [one for one in found if one.route.words != best.route.words]
     other = min(others, key=lambda one: (one.minutes, _grips(one.route)), default=None)
-    least = min(one.bound for one in found)
-    return best, other, max(0.0, min(best.minutes - least, best.minutes - best.bound)) if best.bound else 0.0
+    least = min(*(one.bound for one in found), other_least, best.minutes)
+    # What was chosen among equals is dearer than the cheapest by choice, not for want of looking.
+    return best, other, max(0.0, quickest - least)
 
 
 def _grips(route: Route) -> int:
@@ -427,7 +409,7 @@ def _step(task: Task, visit: int, round_: int, whys: dict[int, tuple[Why, ...]])
         start=task.start,
         stop=task.stop,
         diameter=task.diameter,
-        tool=_tool(task),
+        tool=task.fitted,
     )
 
 

@@ -145,8 +145,8 @@ class Reasons:
         return feature, text
 
 
-def routes(bench: Bench, reasons: Reasons) -> Iterator[Route]:
-    """Every route that keeps the truth and the grips."""
+def drafts(bench: Bench, reasons: Reasons) -> Iterator[Draft]:
+    """Every route there is, not yet checked against truth and hard rules."""
     if bench.shop.lathe is None:
         reasons.add(9, "part", "there is no lathe in the shop; say in the shop what it is.")
         return
@@ -226,7 +226,35 @@ class _Plan:
         return max((self.side.far(one) for one in self.first_set), default=0.0)
 
 
-def _chucked(bench: Bench, side: Side, free: str, split: int, reasons: Reasons) -> Iterator[Route]:
+@dataclass(slots=True)
+class Draft:
+    """A route with its visits, before truth and rules are looked at."""
+
+    plan: _Plan
+    visits: list[Visit]
+
+    def least(self, many: float, per_bar: int) -> float:
+        """No order of its tasks can take less: every tool is fitted once a visit at least."""
+        tools = {
+            (visit, t.fitted): t.fit_minutes
+            for visit, t in self.plan.tasks
+            if t.station not in ("none", "bench")
+        }
+        return self.base(many, per_bar) + many * sum(tools.values())
+
+    def base(self, many: float, per_bar: int) -> float:
+        """Its minutes without tool changes and broken preferences."""
+        heads = [visit.once for visit in self.visits if visit.name in ("ah", "bh", "qh")]
+        lot = sum(visit.once for visit in self.visits) - (sum(heads) - max(heads, default=0.0))
+        tasks = [task for _, task in self.plan.tasks]
+        each = sum(visit.each for visit in self.visits) + sum(t.minutes for t in tasks if t.each == "part")
+        each += sum(t.minutes for t in tasks if t.each == "bar") / per_bar
+        each += NECK * self.plan.necks
+        each += sum(visit.hold.risk for visit in self.visits if not visit.hold.carried)
+        return lot + many * each
+
+
+def _chucked(bench: Bench, side: Side, free: str, split: int, reasons: Reasons) -> Iterator[Draft]:
     base = _Plan(bench, side, free, split, [])
     necks = _necks(base, reasons)
     if necks is None:
@@ -504,7 +532,7 @@ def _carries(bench: Bench) -> bool:
 
 def _finished(
     plan: _Plan, hold: Hold, second: Hold, stage: str, out: float, reasons: Reasons
-) -> Iterator[Route]:
+) -> Iterator[Draft]:
     """Put the work off the axis, the parting and the bench to it, and check the whole."""
     whole = _Plan(plan.bench, plan.side, plan.free, plan.split, list(plan.tasks), plan.necks)
     placed = _place_off_axis(whole, second, stage, reasons)
@@ -536,7 +564,10 @@ def _finished(
     _late_reaming(whole)
     _closing(whole, second)
     visits = _visits(whole, hold, second, out, slim)
-    yield from _checked(whole, visits, reasons)
+    if visits:
+        yield Draft(whole, visits)
+    else:
+        _nothing_to_hold(whole, reasons)
 
 
 def _move(plan: _Plan, kinds: tuple[str, ...], to: str) -> None:
@@ -920,13 +951,13 @@ def _apart_visits(plan: _Plan, used: set[str], found: dict[str, Visit]) -> bool:
     return True
 
 
-def _checked(plan: _Plan, visits: list[Visit], reasons: Reasons) -> Iterator[Route]:
+def _nothing_to_hold(plan: _Plan, reasons: Reasons) -> None:
+    reasons.add(3, plan.side.order[0].name, "nothing is left to hold the piece by for the work off its axis.")
+
+
+def checked(draft: Draft, reasons: Reasons) -> Route | None:
     """The route, if the truth holds and no hard rule is broken between its visits."""
-    if not visits:
-        reasons.add(
-            3, plan.side.order[0].name, "nothing is left to hold the piece by for the work off its axis."
-        )
-        return
+    plan, visits = draft.plan, draft.visits
     bench, side = plan.bench, plan.side
     index = {visit.name: i for i, visit in enumerate(visits)}
     tasks = [replace(task, visit=index[name]) for name, task in plan.tasks]
@@ -943,7 +974,7 @@ def _checked(plan: _Plan, visits: list[Visit], reasons: Reasons) -> Iterator[Rou
     )
     limits = _true(plan, visits, tasks, reasons)
     if limits is None:
-        return
+        return None
     broken: list[tuple[Rule, Task, Task]] = []
     for before in tasks:
         for after in tasks:
@@ -951,12 +982,12 @@ def _checked(plan: _Plan, visits: list[Visit], reasons: Reasons) -> Iterator[Rou
                 for rule in holding_between(setting, before, after):
                     if rule.hard:
                         reasons.add(0, after.about or after.kind, rule.text(before.kind, after.kind) + ".")
-                        return
+                        return None
                     broken.append((rule, before, after))
     tasks += _mended(bench, broken, tasks, index)
     if plan.free != "bar":
         tasks = _with_part(tasks, visits)
-    yield Route(
+    return Route(
         visits=tuple(visits), tasks=tuple(tasks), side=side, free=plan.free, setting=setting, broken=tuple(broken),
         necks=plan.necks, limit=tuple(limits),
     )  # fmt: skip
@@ -1045,7 +1076,7 @@ def _visit_of(plan: _Plan, tasks: list[Task], name: str, second: int) -> int | N
     return next((task.visit for task in tasks if name in task.makes and task.kind != "face"), None)
 
 
-def _between_centres(bench: Bench, side: Side, reasons: Reasons) -> Iterator[Route]:
+def _between_centres(bench: Bench, side: Side, reasons: Reasons) -> Iterator[Draft]:
     """Sawn to length, both ends faced and centred, then between centres; end for end costs nothing there."""
     part, shop = bench.part, bench.shop
     order = side.order
@@ -1081,7 +1112,11 @@ def _between_centres(bench: Bench, side: Side, reasons: Reasons) -> Iterator[Rou
     if _place_off_axis(plan, _BENCH_HOLD, "apart", reasons) is None:
         return
     _bench_work(plan)
-    yield from _checked(plan, _centre_visits(plan, near, shop), reasons)
+    visits = _centre_visits(plan, near, shop)
+    if visits:
+        yield Draft(plan, visits)
+    else:
+        _nothing_to_hold(plan, reasons)
 
 
 def _centres_extra(plan: _Plan, near: tuple[Outside, ...]) -> None:

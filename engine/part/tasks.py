@@ -21,6 +21,13 @@ from engine.shop.model import Shop
 _KNOWN = frozenset(entry.id for entry in CATALOG)
 
 
+# Minutes to fit a tool: between a quick-change holder (0.3) and a packed post (2); times.csv
+_FIT = {"tool post": 1.0, "tailstock": 0.7, "mill": 0.5}
+_SETTING = {"threading tool": "wheels", "inside threading tool": "wheels", "knurl holder": "knurl_set",
+            "line cutter": "line_stops", "tapering tool": "taper_set"}  # fmt: skip
+_TAPERING = ("taper", "taper_bore")
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Task:
     """One job on one feature.
@@ -65,6 +72,19 @@ class Task:
     def station(self) -> str:
         """Where its tool is held."""
         return vocabulary()[self.kind].station
+
+    @property
+    def fitted(self) -> str:
+        """The tool that is fitted for it; a taper asks for the top slide set over."""
+        return "tapering tool" if self.kind in _TAPERING else self.tool or vocabulary()[self.kind].tool
+
+    @property
+    def fit_minutes(self) -> float:
+        """How long fitting its tool takes, wheels and stops with it. [min]"""
+        setting = next(
+            (minutes(time).typical for word, time in _SETTING.items() if self.fitted.startswith(word)), 0.0
+        )
+        return _FIT.get(self.station, 0.0) + setting
 
     @property
     def minutes(self) -> float:
