@@ -14,6 +14,7 @@ from engine.base.declare import asks
 from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, load
+from engine.base.words import write
 from engine.shop.file import sample
 from engine.trouble import trouble_for
 from tui.shell import as_data
@@ -84,7 +85,7 @@ def _line(operation_id, given, shop, unit):
                 f"{c['id']} {c['word']} {c['because']}" + (" ?" if c["question"] else "")
                 for c in data["cautions"]
             ],
-            "trouble": [f"{t.id} {t.number}" for t in troubles if t.number],
+            "trouble": [f"{t.id} {write(t.number, unit)}" for t in troubles if t.number],
         },
     ]
 

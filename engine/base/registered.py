@@ -6,7 +6,7 @@ from engine.base.entry import Entry
 CATALOG = (
     Entry("thread-limits", "threads", 10, "engine.threads.limits_operations", "Limits of a thread", "size tolerance class pitch diameter major minor"),
     Entry("identify-thread", "threads", 20, "engine.threads.identify_operations", "Which thread is this?", "unknown identify recognise gauge measure"),
-    Entry("three-wires", "threads", 30, "engine.threads.wires_operations", "Measure over wires", "wire pitch diameter effective measuring"),
+    Entry("three-wires", "threads", 30, "engine.threads.three_wires", "Measure over wires", "wire wires three pitch diameter effective measuring micrometer mike thread gauge over screw best size reading class limits infeed uncertainty pitch-diameter"),
     Entry("screwcutting", "threads", 40, "engine.threads.screwcutting_operations", "Cut a thread: passes", "single point infeed depth passes compound slide"),
     Entry("change-gears", "threads", 50, "engine.threads.gears_operations", "Change wheels", "gears train leadscrew thread dial half nuts"),
     Entry("thread-fit", "threads", 60, "engine.threads.fit_operations", "Does the screw fit the nut?", "binds tight loose play clearance lead error"),
