@@ -884,7 +884,7 @@ def _carried(hold: Hold, bench: Bench, back: bool = False) -> Hold:
 
 def _spared(plan: _Plan, name: str) -> frozenset[str]:
     """The features that are worked on in a visit apart: what is milled is not held by it."""
-    kinds = ("flats", "slot", "keyway", "lines", "end_slot")
+    kinds = ("flats", "lines")
     return frozenset(t.root for v, t in plan.tasks if v == name and t.kind in kinds)
 
 

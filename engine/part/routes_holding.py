@@ -37,6 +37,7 @@ _DISC_SHARE = 0.75  # of its largest diameter: a disc held on less leans
 _FIRM = 0.7  # diameters of grip in soft jaws or a bush for more than facing; common practice
 # Minutes that a risk is worth, as its share of scrap: common practice, no source.
 _RISK_SCALE, _RISK_CREST, _RISK_SHORT, _RISK_NUT, _RISK_FITTED = 20.0, 12.0, 4.0, 6.0, 4.0
+_RISK_THIN, _THIN_WALL = 12.0, 1 / 8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -217,6 +218,8 @@ def _risked(side: Side, hold: Hold) -> Hold:
     close = isinstance(gripped, Diameter) and is_fitted(gripped.size)
     if close and hold.held_by in ("three-jaw", "four-jaw") and "bush" not in hold.between:
         reasons.append((_RISK_FITTED, f"{hold.grips} is a close size under hard jaws"))
+    if gripped is not None and hold.held_by != "soft jaws" and _thin(part, gripped):
+        reasons.append((_RISK_THIN, "the wall is thin and goes oval"))
     out = side.part.overall - (hold.grip_to if side.first == "front" else side.part.overall - hold.grip_from)
     if gripped is not None and out > gripped.largest:
         reasons.append((out / gripped.largest - 1, "it stands out of a thin end"))
@@ -224,6 +227,13 @@ def _risked(side: Side, hold: Hold) -> Hold:
     if nut and hold.held_by != "threaded stub":
         reasons.append((_RISK_NUT, "a nut is faced true to its thread on a stub"))
     return replace(hold, risk=sum(m for m, _ in reasons), risk_why="; ".join(why for _, why in reasons))
+
+
+def _thin(part: Part, gripped: Outside) -> bool:
+    """Whether the wall under a grip is thinner than an eighth of the diameter."""
+    bores = [o.largest for o in part.inside if o.start < gripped.stop and gripped.start < o.stop]
+    bore = max((*bores, part.bar.bore or 0.0))
+    return bore > 0 and (gripped.largest - bore) / 2 < _THIN_WALL * gripped.largest
 
 
 def _second_holds(bench: Bench, side: Side, made: frozenset[str], reach: float) -> Iterator[Hold]:
