@@ -5,23 +5,26 @@ from __future__ import annotations
 import gc
 import os
 import sys
+from collections.abc import Callable
+from importlib import import_module
 
-USAGE = """tommybar                       the app
-tommybar work [OPERATION ...]  one answer at the shell; alone, the list of operations
-tommybar check FILE            check a recipe, a part or a shop file
-tommybar part FILE             the plan of a part: its set-ups, steps and what it needs
-tommybar sheet ...             a job or a recipe as a page to print
-tommybar --version | --help
+from tui import helps
+from tui.output import fit_output
 
-Options of the app:
-  --shop FILE   the shop file to use
-  --go TEXT     begin where a quick line leads: --go M10, --go "div 37"
-  --light       the light look
-  --mouse       let the mouse choose panes and operations, and scroll"""
+# Where each command lives: it is loaded when it is asked for.
+DOORS = {
+    "work": "tui.shell:work",
+    "check": "tui.check:check",
+    "part": "tui.part:part",
+    "sheet": "tui.sheet:sheet",
+    "backup": "tui.backup:backup",
+    "restore": "tui.backup:restore",
+}
 
 
 def main(argv: list[str] | None = None) -> int:
     """Run the command; return its exit code."""
+    fit_output()
     try:
         code = _door(list(sys.argv[1:] if argv is None else argv))
         sys.stdout.flush()
@@ -33,39 +36,35 @@ def main(argv: list[str] | None = None) -> int:
 
 def _door(words: list[str]) -> int:
     door, rest = (words[0], words[1:]) if words else ("", [])
-    if door == "work":
-        return _quickly(rest)
-    if door == "check":
-        from tui.check import check
-
-        return check(rest)
-    if door == "part":
-        from tui.part import part
-
-        return part(rest)
-    if door == "sheet":
-        from tui.sheet import sheet
-
-        return sheet(rest)
-    if "--help" in words or "-h" in words:
-        print(USAGE)
-        return 0
+    helped = "--help" in words or "-h" in words
+    if door in DOORS:
+        if helped and (door != "work" or rest[0].startswith("-")):
+            return _say(helps.COMMANDS[door])
+        return _quickly(
+            DOORS[door], rest[:1] if helped else rest
+        )  # `work OPERATION --help` says what it takes
+    if helped:
+        return _say(helps.APP)
     if "--version" in words:
         from importlib.metadata import version
 
-        print(f"tommybar {version('tommybar')}")
-        return 0
+        return _say(f"tommybar {version('tommybar')}")
     return _app(words)
 
 
-def _quickly(words: list[str]) -> int:
+def _say(text: str) -> int:
+    print(text)
+    return 0
+
+
+def _quickly(place: str, words: list[str]) -> int:
     """One answer at the shell: nothing lives long enough to be worth collecting as garbage."""
+    module, name = place.split(":")
     collecting = gc.isenabled()
     gc.disable()
     try:
-        from tui.shell import work
-
-        return work(words)
+        door: Callable[[list[str]], int] = getattr(import_module(module), name)
+        return door(words)
     finally:
         if collecting:
             gc.enable()
@@ -76,7 +75,7 @@ def _app(words: list[str]) -> int:
 
     chosen = options(words)
     if isinstance(chosen, str):
-        print(f"{chosen}\n\n{USAGE}", file=sys.stderr)
+        print(f"{chosen}\n\n{helps.APP}", file=sys.stderr)
         return 2
     return start(chosen)
 

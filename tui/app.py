@@ -14,9 +14,11 @@ from pathlib import Path
 from textual.app import App
 
 from tui.commands import BENCH, command
+from tui.keyboard import Keyboard
 from tui.look import styles
 from tui.report import write_report
 from tui.screens.bench import BenchScreen
+from tui.screens.page import Page
 from tui.session import Session
 
 # Screens that load when they are first asked for: name -> where the class lives.
@@ -38,7 +40,7 @@ class TommybarApp(App[None]):
 
     def __init__(self, shop_file: Path | None = None, look: str = "dark") -> None:
         # With ansi_color left to the theme, NO_COLOR would paint black on black.
-        super().__init__(ansi_color=True)
+        super().__init__(driver_class=Keyboard, ansi_color=True)
         self.animation_level = "none"
         self._disable_tooltips = self._disable_notifications = True
         self.look = "mono" if "NO_COLOR" in os.environ else look
@@ -52,9 +54,19 @@ class TommybarApp(App[None]):
         return BenchScreen()
 
     @property
+    def pages(self) -> list[Page]:
+        """Every open screen, the bench first."""
+        return [screen for screen in self.screen_stack if isinstance(screen, Page)]
+
+    @property
+    def page(self) -> Page:
+        """The screen on top: every screen of this app is a Page."""
+        return self.pages[-1]
+
+    @property
     def bench(self) -> BenchScreen:
         """The bench, whatever screen lies over it."""
-        return next(screen for screen in self.screen_stack if isinstance(screen, BenchScreen))
+        return next(page for page in self.pages if isinstance(page, BenchScreen))
 
     def on_ready(self) -> None:
         """The first answer is on the screen: collect garbage from now on, but never again what start-up made."""
@@ -99,12 +111,12 @@ class TommybarApp(App[None]):
             return
         self.look = "light" if self.look == "dark" else "dark"
         self.styles_by_role = styles(self.look)
-        for screen in self.screen_stack:
-            screen.canvas.restyle(self.styles_by_role)  # type: ignore[attr-defined]
+        for page in self.pages:
+            page.canvas.restyle(self.styles_by_role)
 
     def action_help(self) -> None:
         """Explain what is open."""
-        self.screen.show_help()  # type: ignore[attr-defined]
+        self.page.show_help()
 
     def action_goto(self, text: str = "") -> None:
         """The line that goes anywhere."""
@@ -136,12 +148,12 @@ class TommybarApp(App[None]):
 
     def say(self, sentence: str) -> None:
         """Show a sentence at the foot of the screen until the next key."""
-        self.screen.message = sentence  # type: ignore[attr-defined]
+        self.page.message = sentence
         self.redraw()
 
     def redraw(self) -> None:
         """Draw the open screen anew."""
-        self.screen.redraw()  # type: ignore[attr-defined]
+        self.page.redraw()
 
     # The last resort
 
@@ -150,6 +162,10 @@ class TommybarApp(App[None]):
         if self.is_headless:
             super()._handle_exception(error)
             return
+        self.stop_for(error)
+
+    def stop_for(self, error: Exception) -> None:
+        """End the program with a report of a mistake."""
         said = write_report("the program stopped", error, self.session.typed())
         self.report_said = f"tommybar stopped because of a mistake of its own. {said}"
         self._return_code = 1

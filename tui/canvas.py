@@ -18,15 +18,16 @@ class Canvas(Widget):
 
     DEFAULT_CSS = "Canvas { width: 100%; height: 100%; }"
 
-    def __init__(self, styles: dict[str, Style]) -> None:
+    def __init__(self) -> None:
         super().__init__()
-        self._styles = styles
+        self._styles: dict[str, Style] = {}
         self._shown: list[Line] = []
 
     def restyle(self, styles: dict[str, Style]) -> None:
         """Use another look from now on."""
         self._styles = styles
-        self.refresh()
+        if self.is_mounted:
+            self.refresh()
 
     def show(self, lines: Sequence[Line]) -> None:
         """Show these lines; only the rows that differ are painted again."""

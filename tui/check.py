@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import sys
-import tomllib
 from pathlib import Path
 
+from engine.base.files import Unreadable, parse_toml, read_written
 from engine.base.refusals import BadInput
 from engine.jobs import recipe
 from engine.jobs.run import Worked, resolve
@@ -52,9 +52,8 @@ def _parse(words: list[str]) -> tuple[Path, Path | None]:
 def _keys(path: Path) -> frozenset[str]:
     """What stands at the top of a file; nothing where it cannot be read, which its reader says better."""
     try:
-        with open(path, encoding="utf-8") as file:
-            return frozenset(tomllib.loads(file.read(recipe.LARGEST)))
-    except (OSError, ValueError, RecursionError):
+        return frozenset(parse_toml("file", path, read_written(path)))
+    except (Unreadable, BadInput):
         return frozenset()
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tui.glyphs import plain
+from tui.glyphs import NO_CHARACTER, plain
 from tui.lines import Line
 
 LONGEST = 200  # characters in a field
@@ -53,7 +53,8 @@ class LineEdit:
         if self.fresh:
             self.put("")
         self.fresh = False
-        clean = "".join(c if c.isprintable() else " " for c in typed)[: self.longest - len(self.text)]
+        known = typed.replace(NO_CHARACTER, "")
+        clean = "".join(c if c.isprintable() else " " for c in known)[: self.longest - len(self.text)]
         self.text = self.text[: self.caret] + clean + self.text[self.caret :]
         self.caret += len(clean)
 

@@ -6,6 +6,8 @@ _DRAWING = "─│┌┐└┘├┤┬┴┼═║█░▒■▲▼←↑→�
 _LATIN = "".join(chr(c) for c in range(0xC0, 0x100) if c not in (0xD7, 0xF7))
 SAFE = frozenset("".join(map(chr, range(32, 127))) + _DRAWING + _LATIN)
 
+NO_CHARACTER = "\ufffd"  # what stands for a byte that is no UTF-8
+
 # What is often typed or written and has no glyph on a console: the nearest that has one.
 _NEAREST = {
     "\u2212": "-",

@@ -34,6 +34,7 @@ class OpenOperation:
     refusal: str = ""  # why there is none for what stands in the form
     refused_field: str = ""
     working: bool = False  # still being reckoned
+    asked: int = 0  # how often it was reckoned: an answer to an older question is not shown
     scroll: int = 0
     table: int = 0  # which table is in hand
     row: int = 1  # and which row of it
@@ -85,12 +86,13 @@ class Session:
         return f"No shop file yet: this is the sample “{self.shop.name}”. F12 makes it your own."
 
     def reload_shop(self) -> None:
-        """Read the shop again, after it was edited, and answer everything anew."""
+        """Read the shop again, after it was edited, and answer what is on the screen anew; every other operation is
+        answered when it is opened."""
         self.shop_problem = ""
         self.shop = self._read_shop()
-        for one in self.opened.values():
-            if isinstance(one, OpenOperation):
-                self.reckon(one)
+        one = self.here()
+        if isinstance(one, OpenOperation):
+            self.reckon(one)
 
     # Panes and operations
 
@@ -146,18 +148,24 @@ class Session:
     def reckon(self, one: OpenOperation, patience: float = PATIENCE) -> None:
         """Answer what stands in the form, now if it is quick, else as soon as it is there."""
         given, unit, told = one.form.given(), self.unit, dict(self.told)
+        one.asked += 1
+        question = one.asked
 
         def job() -> Done | BadInput:
             return self._work(one.entry.id, given, unit, told)
 
         def late(result: Done | BadInput) -> None:
-            self.deliver(lambda: self._settle(one, given, result))
+            self.deliver(lambda: self._settle(one, given, result) if question == one.asked else None)
 
-        in_time, result = self.worker.run(job, late, patience)
+        in_time, result = self.worker.run(one.entry.id, job, late, patience)
         if in_time:
             self._settle(one, given, result)
         else:
             one.working, one.refusal, one.refused_field = True, "", ""
+
+    def stop(self, one: OpenOperation) -> None:
+        """Let a search that takes long end with the best it has; its answer comes as it would have."""
+        self.worker.stop(one.entry.id)
 
     def _work(
         self, operation: str, given: dict[str, str], unit: str, told: dict[str, bool]

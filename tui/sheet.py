@@ -9,7 +9,9 @@ from pathlib import Path
 from engine.base.refusals import BadInput
 from engine.shop.file import load as load_shop
 
-USAGE = "tommybar sheet JOB-NUMBER | RECIPE-NAME | FILE.toml [-o FILE] [--inch | --mm] [--shop FILE]"
+USAGE = (
+    "tommybar sheet JOB-NUMBER | RECIPE-NAME | FILE.toml [-o FILE [--force]] [--inch | --mm] [--shop FILE]"
+)
 
 
 @dataclass
@@ -18,6 +20,7 @@ class _Line:
     out: Path | None = None
     unit: str = ""
     shop: Path | None = None
+    force: bool = False
 
 
 def sheet(words: list[str]) -> int:
@@ -33,7 +36,7 @@ def sheet(words: list[str]) -> int:
             print("".join(c if c.isprintable() else "?" for c in row), file=sys.stderr)
         return 2
     if path is not None:
-        print(path)
+        print("".join(c if c.isprintable() else "?" for c in str(path)))
     return 0
 
 
@@ -44,12 +47,14 @@ def _parse(words: list[str]) -> _Line:
             line.out = Path(next(rest, ""))
         elif word in ("--inch", "--mm"):
             line.unit = word[2:]
+        elif word == "--force":
+            line.force = True
         elif word == "--shop":
             line.shop = Path(next(rest, ""))
         elif word.startswith("--shop="):
             line.shop = Path(word[7:])
         elif word.startswith("-") and word != "-":
-            raise BadInput("option", word, "-o FILE, --inch, --mm or --shop FILE")
+            raise BadInput("option", word, "-o FILE, --force, --inch, --mm or --shop FILE")
         elif not line.what:
             line.what = word
         else:
@@ -93,9 +98,14 @@ def _write(line: _Line, title: str, html: str) -> Path | None:
     from engine.jobs.sheet import file_name
 
     if str(line.out) == "-":
+        if hasattr(sys.stdout, "reconfigure"):
+            sys.stdout.reconfigure(encoding="utf-8")  # as the page says of itself
         print(html, end="")
         return None
     path = line.out or Path(file_name(title))
+    if path.is_file() and not line.force:
+        said = f"sheet: {path} is there already; -o names another file, --force writes over it."
+        raise BadInput("sheet", path, "a file that is not there yet", said)
     try:
         write_safely(path, html)
     except OSError as error:

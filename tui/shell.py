@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from dataclasses import asdict, dataclass, field
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal
 
 from engine.base.answer import Answer, Caution, Cell, Column, Figure, Table
 from engine.base.declare import asks
@@ -20,12 +20,6 @@ from engine.shop.file import load as load_shop
 
 if TYPE_CHECKING:
     from engine.shop.model import Shop
-
-USAGE = (
-    "tommybar work [OPERATION [name=value ...]] [--json] [--plain] [--inch | --mm] [--shop FILE]"
-    " [--trouble] [--yes CAUTION] [--no CAUTION]"
-)
-
 
 _OPTIONS = "--json, --plain, --inch, --mm, --shop FILE, --trouble, --yes ID or --no ID"
 
@@ -106,9 +100,7 @@ def work(words: list[str]) -> int:
         import json
 
         data = as_data(done, line.given or {}, line.unit)
-        print(
-            json.dumps(data | ({"trouble": troubles} if line.trouble else {}), ensure_ascii=False, indent=1)
-        )
+        print(json.dumps(data | ({"trouble": troubles} if line.trouble else {}), indent=1))
     else:
         _print(done, line, troubles or [])
     return 0
@@ -124,7 +116,7 @@ def _refuse(refusal: BadInput, as_json: bool, unit: str) -> int:
             "accepted": write(refusal.accepted_text, unit),
             "text": refusal.written(unit),
         }
-        print(json.dumps({"error": error}, ensure_ascii=False))
+        print(json.dumps({"error": error}))
     for line in refusal.written(unit).splitlines():
         print(_printable(line), file=sys.stderr)
     return 2
@@ -309,7 +301,7 @@ def _print_rich(answer: Answer, unit: str) -> None:
         widths = [max(len(row[i]) for row in cells) for i in range(len(table.columns))]
         fits = sum(widths) + 3 * len(widths) <= console.width
         for column, width in zip(table.columns, widths, strict=True):
-            side = "left" if column.dimension == "text" else "right"
+            side: Literal["left", "right"] = "left" if column.dimension == "text" else "right"
             shown.add_column(Text(_head(column, unit)), justify=side, min_width=width if fits else None)
         for row in cells:
             shown.add_row(*map(Text, row))

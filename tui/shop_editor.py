@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 from engine.base.declare import Ask
-from engine.base.files import BadFile, Place, write_safely
+from engine.base.files import BadFile, Place, Unreadable, read_written, write_safely
 from engine.base.refusals import BadInput
 from engine.shop.edit import Row, rows, sample_text, with_answer, with_part, without_part
 from engine.shop.file import parse
@@ -57,11 +58,9 @@ class ShopEditor:
 
     def _sound(self) -> str:
         try:
-            text = self.path.read_text(encoding="utf-8")
-        except UnicodeDecodeError:
-            raise _unusable(self.path, "it is not UTF-8 text") from None
-        except OSError as error:
-            raise _unusable(self.path, str(error.strerror)) from None
+            text = read_written(self.path)
+        except Unreadable as error:
+            raise _unusable(self.path, str(error)) from None
         parse(text, self.path)
         return text
 
@@ -128,7 +127,7 @@ class ShopEditor:
         """Take the part in hand out; return what to say."""
         return self._edit(without_part)
 
-    def _edit(self, change) -> str:  # type: ignore[no-untyped-def]
+    def _edit(self, change: Callable[[str, Place], str]) -> str:
         """Apply a change to the file as it now is on the disk, so that nobody's other edit is lost."""
         try:
             fresh = change(self._sound(), self.row.place)

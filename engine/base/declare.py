@@ -15,6 +15,7 @@ before the first number is on the screen.
 from __future__ import annotations
 
 import dataclasses
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from importlib import import_module
@@ -26,6 +27,10 @@ if TYPE_CHECKING:
     from engine.shop.model import Shop
 
 M = TypeVar("M")
+
+LONGEST = 2000  # characters of an answer: a list of every drill that a shop may have
+# More digits, and powers of ten farther from one, than any number of the bench has.
+_ABSURD = re.compile(r"\d{41}|\d[.,]?[eE][+-]?0*(?:1[6-9]|[2-9]\d|\d{3})")
 
 # kind -> where the function that reads it lives: f(text, ask, unit) -> value, raising BadInput.
 # Loaded when first used, so that asking for a length does not load the threads.
@@ -73,6 +78,9 @@ class Ask:
 
     def read(self, name: str, given: object, unit: str) -> Any:
         """The value that was meant; BadInput, naming the field, if it cannot be."""
+        if isinstance(given, str) and (len(given) > LONGEST or _ABSURD.search(given)):
+            shown = given if len(given) <= 40 else f"{given[:40]}…"
+            raise BadInput(name, shown, f"at most {LONGEST} characters, and numbers between 1e-15 and 1e15")
         module, function = _READERS[self.kind].split(":")
         reader = getattr(import_module(module), function)
         try:

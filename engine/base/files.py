@@ -1,9 +1,11 @@
-"""Files that people write: where a mistake stands, and how to save without ever leaving half a file."""
+"""Files that people write: how much of one is read, where a mistake stands, and how to save without ever leaving half
+a file."""
 
 from __future__ import annotations
 
 import os
 import re
+import stat
 import tomllib
 from dataclasses import dataclass
 from difflib import get_close_matches
@@ -18,6 +20,11 @@ if TYPE_CHECKING:
     from pydantic import ValidationError
 
 Place = tuple[str | int, ...]
+
+LARGEST = 256 * 1024  # bytes: a recipe of 200 full steps is a fifth of this
+LONGEST_LINE = 2000  # characters
+DEEPEST = 8  # a recipe itself needs five: steps, step, inputs, figure, its keys
+MOST_PROBLEMS = 50
 
 _HEADER = re.compile(r"\s*(\[\[?)\s*([A-Za-z0-9_.\-]+)\s*\]\]?\s*(?:#.*)?")
 _KEY = re.compile(r"\s*([A-Za-z0-9_\-]+)\s*=")
@@ -41,6 +48,43 @@ class BadFile(BadInput):
     def __init__(self, field: str, path: Path, problems: tuple[Problem, ...]) -> None:
         self.problems = problems
         super().__init__(field, path, "a file without these mistakes", "\n".join(map(str, problems)))
+
+
+class Unreadable(Exception):
+    """A file that cannot be read at all; `str()` is the reason, without the file's name."""
+
+
+def read_written(path: Path) -> str:
+    """The text of a file that a person wrote, however it was named: never a device, a pipe, or more than one writes.
+
+    >>> read_written(Path("/dev/null"))
+    Traceback (most recent call last):
+    engine.base.files.Unreadable: it is no plain file
+    """
+    try:
+        if not stat.S_ISREG(os.stat(path).st_mode):
+            raise Unreadable("it is a folder" if path.is_dir() else "it is no plain file")
+        with open(path, "rb") as file:
+            raw = file.read(LARGEST + 1)
+    except OSError as error:
+        raise Unreadable(error.strerror or "it is no file") from None
+    except ValueError:  # a nought byte in the path
+        raise Unreadable("no file is called so") from None
+    if len(raw) > LARGEST:
+        raise Unreadable(f"it is longer than {LARGEST // 1024} kB")
+    try:
+        return raw.decode("utf-8")
+    except UnicodeDecodeError:
+        raise Unreadable("it is not UTF-8 text") from None
+
+
+def few(problems: Iterable[Problem], file: str) -> tuple[Problem, ...]:
+    """The first problems by their lines, and how many more there are."""
+    ordered = sorted(problems, key=lambda p: p.line or 0)
+    rest = len(ordered) - MOST_PROBLEMS
+    if rest <= 0:
+        return tuple(ordered)
+    return (*ordered[:MOST_PROBLEMS], Problem(file, None, f"and {rest} more."))
 
 
 def line_numbers(text: str) -> dict[Place, int]:
@@ -113,7 +157,7 @@ def parse_toml(field: str, path: Path, text: str) -> dict[str, Any]:
     Raises
     ------
     BadFile
-        If the text is not TOML.
+        If the text is not TOML, or larger or deeper than any person writes it.
 
     Sources
     -------
@@ -127,9 +171,10 @@ def parse_toml(field: str, path: Path, text: str) -> dict[str, Any]:
     Traceback (most recent call last):
     engine.base.files.BadFile: shop.toml:2: this is not TOML: invalid value.
     """
+    _bounded(field, path, text)
     try:
-        return tomllib.loads(text)
-    except (tomllib.TOMLDecodeError, RecursionError) as error:
+        return _shallow(field, path, tomllib.loads(text))
+    except (ValueError, RecursionError) as error:
         found = re.search(
             r"(?s)^(.*?)(?: \(at line (\d+), column \d+\)| \(at end of document\))?$", str(error)
         )
@@ -138,6 +183,33 @@ def parse_toml(field: str, path: Path, text: str) -> dict[str, Any]:
         line = int(found[2]) if found and found[2] else last
         sentence = f"this is not TOML: {what[0].lower()}{what[1:]}."
         raise BadFile(field, path, (Problem(path.name, line, sentence),)) from None
+
+
+def _bounded(field: str, path: Path, text: str) -> None:
+    """Refuse what no person writes before a parser spends time on it."""
+    if len(text) > LARGEST:
+        text_of = f"a {field} is at most {LARGEST // 1024} kB long."
+        raise BadFile(field, path, (Problem(path.name, None, text_of),))
+    for number, line in enumerate(text.split("\n"), 1):
+        if len(line) > LONGEST_LINE:
+            text_of = f"a line of a {field} is at most {LONGEST_LINE} characters long."
+            raise BadFile(field, path, (Problem(path.name, number, text_of),))
+
+
+def _shallow(field: str, path: Path, document: dict[str, Any]) -> dict[str, Any]:
+    """Refuse a document nested deeper than a written file is, before anything walks through it."""
+    level: list[object] = [document]
+    for _ in range(DEEPEST):
+        level = [
+            inner
+            for outer in level
+            if isinstance(outer, dict | list)
+            for inner in (outer.values() if isinstance(outer, dict) else outer)
+        ]
+    if any(isinstance(inner, dict | list) for inner in level):
+        problem = Problem(path.name, None, f"it is nested deeper than a {field} is.")
+        raise BadFile(field, path, (problem,))
+    return document
 
 
 def problems_of(
@@ -164,12 +236,13 @@ def problems_of(
     shop.toml: divisons: this is not a key. Did you mean 'divisions'?
     """
     names = list(known)
-    found = [
-        _problem(e, file, lines, names, what, under)
+    told = [
+        e
         for e in error.errors(include_url=False)
         if e["type"] == "extra_forbidden" or not e["loc"] or e["loc"][0] not in elsewhere
     ]
-    return tuple(sorted(found, key=lambda p: p.line or 0))
+    found = [_problem(e, file, lines, names, what, under) for e in told[: 10 * MOST_PROBLEMS]]
+    return few(found, file)
 
 
 # Pydantic's words for what a file's author knows under another name.
@@ -255,6 +328,10 @@ def write_safely(path: Path, text: str) -> None:
     """
     path.parent.mkdir(parents=True, exist_ok=True)
     target = path.resolve()  # a link stays a link: the file it points to is replaced
+    if target.exists() and not target.is_file():  # a device or a pipe is written to; a folder refuses
+        with open(target, "w", encoding="utf-8") as stream:
+            stream.write(text)
+        return
     fresh = target.with_name(f"{target.name}.{os.getpid()}.new")
     try:
         with open(fresh, "w", encoding="utf-8") as file:

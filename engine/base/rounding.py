@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Context, Decimal
 from typing import Literal
 
 Side = Literal["nearest", "down", "up"]
@@ -10,6 +10,7 @@ Side = Literal["nearest", "down", "up"]
 _MODES = {"nearest": ROUND_HALF_UP, "down": ROUND_FLOOR, "up": ROUND_CEILING}
 # A float such as 8.862 may be stored a hair above its decimal; without this step "up" would make it 8.863.
 _NOISE = Decimal("1e-9")
+_WIDE = Context(prec=330)  # digits: the largest float has 309 before the point
 
 
 def rounded(value: float, decimals: int, side: Side = "nearest") -> str:
@@ -44,6 +45,6 @@ def rounded(value: float, decimals: int, side: Side = "nearest") -> str:
     >>> rounded(8.86249, 3), rounded(8.8629, 3, "down"), rounded(8.8621, 3, "up"), rounded(8.862, 3, "up")
     ('8.862', '8.862', '8.863', '8.862')
     """
-    settled = Decimal(repr(float(value))).quantize(_NOISE, ROUND_HALF_UP)
-    written = settled.quantize(Decimal(1).scaleb(-decimals), _MODES[side])
+    settled = Decimal(repr(float(value))).quantize(_NOISE, ROUND_HALF_UP, _WIDE)
+    written = settled.quantize(Decimal(1).scaleb(-decimals), _MODES[side], _WIDE)
     return str(abs(written) if written == 0 else written)

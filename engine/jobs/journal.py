@@ -10,15 +10,17 @@ from __future__ import annotations
 import json
 import sqlite3
 import threading
-from collections.abc import Callable, Iterator
+import zlib
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any, TypeVar
 
-from engine.jobs import store
+from engine.jobs import marks, store
+from engine.jobs.marks import Mark
 from engine.jobs.places import Place, PlannedStep, after, before, checked, place_words, plan_of
-from engine.jobs.progress import Event, Job, JobLine, MovedOn, Progress, advanced, begun
+from engine.jobs.progress import DAMAGED, Event, Job, JobLine, MovedOn, Progress, advanced, begun
 from engine.jobs.run import Worked
 from engine.jobs.snapshot import from_text, to_text
 from engine.jobs.store import JournalError, NotSaved
@@ -58,6 +60,7 @@ class Journal:
         self._lock = threading.RLock()
         self._database, self.notice = store.opened(self.path)
         self._file = store.identity(self.path)
+        self._tell_losses()
         # What the disk has: events are never changed, so only newer ones have to be read to know a job's place.
         self._known: dict[int, Progress] = {}
 
@@ -66,16 +69,27 @@ class Journal:
         with self._lock:
             self._database.close()
 
+    def _tell_losses(self) -> None:
+        """Compare the file with what was shown to be in it; say what is gone, once."""
+        shown = marks.read(self.path)
+        with self._reading() as database:
+            newest = dict(database.execute("SELECT job, max(seq) FROM event GROUP BY job").fetchall())
+        if lost := marks.missing(shown, newest):
+            self.notice = f"{self.notice} {lost}".strip()
+            marks.write(
+                self.path, {job: mark for job, mark in shown.items() if newest.get(job, 0) >= mark.seq}
+            )
+
     # Reading
 
     def jobs(self) -> tuple[JobLine, ...]:
-        """Every job, the one last worked on first."""
+        """Every job, the one last worked on first, by the order of the work: a clock may be wrong."""
         with self._reading() as database:
             rows = database.execute(
-                "SELECT job.*, (SELECT max(at) FROM event WHERE event.job = job.id) AS last FROM job"
+                "SELECT id, title, plan, part, started, (SELECT max(at) FROM event WHERE job = id) AS last"
+                " FROM job ORDER BY turn DESC, id DESC"
             ).fetchall()
-            lines = [self._line(database, row) for row in rows]
-        return tuple(sorted(lines, key=lambda line: (line.last, line.id), reverse=True))
+            return tuple(self._line(database, row) for row in rows)
 
     def open(self, job: int) -> Job:
         """A job as it was started: the recipe's text and the shop of that day, and where it stands.
@@ -100,7 +114,7 @@ class Journal:
 
     def history(self, job: int) -> tuple[Event, ...]:
         """Everything that happened to a job, oldest first."""
-        with self._reading() as database:
+        with self._reading() as database, self._sound(job):
             self._row(database, job)
             return self._events(database, job)
 
@@ -116,7 +130,8 @@ class Journal:
         with self._reading() as database:
             row = self._row(database, job)
         series = row["series"] or job
-        plan = plan_of(json.loads(row["plan"]))
+        with self._sound(job):
+            plan = plan_of(json.loads(row["plan"]))
         return self._start(row["title"], row["recipe_name"], row["recipe"], row["shop"], plan, series)
 
     def done(self, job: int, since: int) -> Progress:
@@ -222,7 +237,9 @@ class Journal:
             )
             job = int(cursor.lastrowid or 0)
             self._append(database, job, "started", Place(1, 0), {})
-        return self.open(job)
+        opened = self.open(job)
+        self._mark(opened.title, opened.progress)
+        return opened
 
     def _move(
         self, job: int, since: int, kind: str, where: Callable[[tuple[PlannedStep, ...], Place], Place]
@@ -248,16 +265,23 @@ class Journal:
             write(database, row)
             progress = self._progress(database, row)
         self._known[job] = progress  # only now is it on the disk
+        self._mark(row["title"], progress)
         return progress
+
+    def _mark(self, title: str, progress: Progress) -> None:
+        where = place_words(progress.plan, progress.place)
+        marks.write(self.path, {**marks.read(self.path), progress.job: Mark(progress.seq, title, where)})
 
     def _append(
         self, database: sqlite3.Connection, job: int, kind: str, place: Place, data: dict[str, Any]
     ) -> None:
+        last = database.execute("SELECT coalesce(max(seq), 0) FROM event WHERE job = ?", (job,)).fetchone()[0]
+        row = (job, last + 1, _now(), kind, place.step, place.row, json.dumps(data, ensure_ascii=False))
         database.execute(
-            "INSERT INTO event (job, seq, at, kind, step, row, data) VALUES"
-            " (?, (SELECT coalesce(max(seq), 0) + 1 FROM event WHERE job = ?), ?, ?, ?, ?, ?)",
-            (job, job, _now(), kind, place.step, place.row, json.dumps(data, ensure_ascii=False)),
+            "INSERT INTO event (job, seq, at, kind, step, row, data, crc) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+            (*row, _crc(row)),
         )
+        database.execute("UPDATE job SET turn = (SELECT max(turn) FROM job) + 1 WHERE id = ?", (job,))
 
     def _row(self, database: sqlite3.Connection, job: int) -> sqlite3.Row:
         row: sqlite3.Row | None = database.execute("SELECT * FROM job WHERE id = ?", (job,)).fetchone()
@@ -266,17 +290,16 @@ class Journal:
         return row
 
     def _events(self, database: sqlite3.Connection, job: int, since: int = 0) -> tuple[Event, ...]:
-        rows = database.execute("SELECT * FROM event WHERE job = ? AND seq > ? ORDER BY seq", (job, since))
-        return tuple(
-            Event(r["seq"], r["at"], r["kind"], r["step"], r["row"], json.loads(r["data"])) for r in rows
+        rows = database.execute(
+            "SELECT job, seq, at, kind, step, row, data, crc FROM event WHERE job = ? AND seq > ? ORDER BY seq",
+            (job, since),
         )
+        return tuple(map(_event, rows))
 
     def _progress(self, database: sqlite3.Connection, row: sqlite3.Row) -> Progress:
-        try:
+        with self._sound(row["id"]):
             known = self._known.get(row["id"]) or begun(row["id"], plan_of(json.loads(row["plan"])))
             return advanced(known, self._events(database, row["id"], known.seq))
-        except (ValueError, KeyError, TypeError) as error:
-            raise JournalError(f"job {row['id']}: what was kept of it cannot be read: {error}.") from None
 
     def _line(self, database: sqlite3.Connection, row: sqlite3.Row) -> JobLine:
         try:
@@ -284,7 +307,16 @@ class Journal:
             where, state = place_words(progress.plan, progress.place), progress.state
         except JournalError as error:  # one spoiled job must not hide the others
             where, state = str(error), "cannot be read"
-        return JobLine(row["id"], row["title"], row["part"], row["started"], row["last"], state, where)
+        last = row["last"] or row["started"]
+        return JobLine(row["id"], row["title"], row["part"], row["started"], last, state, where)
+
+    @contextmanager
+    def _sound(self, job: int) -> Iterator[None]:
+        """Whatever is kept of a job may have been changed by the disk."""
+        try:
+            yield
+        except (ValueError, KeyError, TypeError, IndexError, AttributeError) as error:
+            raise JournalError(f"job {job}: what was kept of it cannot be read: {error}.") from None
 
     @contextmanager
     def _reading(self) -> Iterator[sqlite3.Connection]:
@@ -305,6 +337,18 @@ class Journal:
                 if self._database.in_transaction:
                     self._database.execute("ROLLBACK")
                 raise
+
+
+def _crc(row: Sequence[object]) -> int:
+    return zlib.crc32(json.dumps(row).encode())
+
+
+def _event(row: sqlite3.Row) -> Event:
+    """An entry as it was written; one that the disk has changed is known by its sum and says nothing."""
+    *kept, crc = row
+    if crc is not None and crc != _crc(kept):
+        return Event(row["seq"], str(row["at"]), DAMAGED, 0, 0, {})
+    return Event(row["seq"], row["at"], row["kind"], row["step"], row["row"], json.loads(row["data"]))
 
 
 def _now() -> str:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
@@ -11,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from engine.base.declare import Ask, asks, is_empty
-from engine.base.files import write_safely
+from engine.base.files import Unreadable, parse_toml, read_written, write_safely
 from engine.base.quantity import DIMENSIONS
 from engine.base.refusals import BadInput
 from engine.base.register import entry, load
@@ -53,6 +52,14 @@ def own_folder() -> Path:
     return data_folder() / "recipes"
 
 
+def own_text(path: Path) -> str:
+    """The text of one of the person's own recipes; BadInput if it cannot be read."""
+    try:
+        return read_written(path)
+    except Unreadable as error:
+        raise recipe.unreadable(path, str(error)) from None
+
+
 def shelf() -> tuple[Listed, ...]:
     """Return every recipe, those that ship first.
 
@@ -68,9 +75,8 @@ def shelf() -> tuple[Listed, ...]:
     folder = own_folder()
     for path in sorted(folder.glob("*.toml")) if folder.is_dir() else ():
         try:
-            with open(path, encoding="utf-8") as file:
-                own.append(_listed(path.stem, path, file.read(recipe.LARGEST)))
-        except (OSError, UnicodeDecodeError):
+            own.append(_listed(path.stem, path, read_written(path)))
+        except Unreadable:
             own.append(Listed(path.stem, path, _plain(path.stem), "", "it cannot be read"))
     return (*shipped, *own)
 
@@ -79,8 +85,8 @@ def _listed(name: str, path: Path | None, text: str) -> Listed:
     """From the lines above the first step, so that listing stays quick."""
     head = text.split("[[steps]]", 1)[0]
     try:
-        given = tomllib.loads(head) if max(map(len, head.splitlines()), default=0) < 2000 else {}
-    except (tomllib.TOMLDecodeError, RecursionError):
+        given = parse_toml("recipe", Path(name), head)
+    except BadInput:
         given = {}
     title = given.get("title")
     if not isinstance(title, str):

@@ -11,6 +11,7 @@ from engine.jobs.places import Place, PlannedStep, first_place, fitted, place_wo
 from engine.shop.model import Shop
 
 MOVES = ("done", "back", "moved")
+DAMAGED = "damaged"  # the kind of an entry that the disk has changed
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +57,7 @@ class Progress:
     readings: tuple[Reading, ...]
     told: Mapping[str, bool]
     acknowledged: frozenset[tuple[int, str]]
+    damaged: int = 0  # entries that the disk has changed; what they said is not known
 
     @property
     def finished(self) -> bool:
@@ -129,7 +131,7 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
             place, moved_at = Place(*event.data["to"]), event.seq
         elif event.kind == "measured":
             readings[event.seq] = _reading(event)
-        elif event.kind == "corrected":
+        elif event.kind == "corrected" and event.data["of"] in readings:
             readings[event.data["of"]] = _put_right(readings[event.data["of"]], event)
         elif event.kind == "answered":
             told[event.data["caution"]] = event.data["yes"]
@@ -140,7 +142,10 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
         state = "finished"
     seq = events[-1].seq if events else progress.seq
     kept = tuple(readings.values())
-    return Progress(progress.job, plan, seq, moved_at, place, state, kept, told, frozenset(acknowledged))
+    damaged = progress.damaged + sum(event.kind == DAMAGED for event in events)
+    return Progress(
+        progress.job, plan, seq, moved_at, place, state, kept, told, frozenset(acknowledged), damaged
+    )
 
 
 def _reading(event: Event) -> Reading:

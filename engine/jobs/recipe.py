@@ -8,18 +8,24 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from engine.base.declare import as_typed, asks
-from engine.base.files import BadFile, Place, Problem, line_numbers, parse_toml, place_name, problems_of
+from engine.base.files import (
+    BadFile,
+    Place,
+    Problem,
+    Unreadable,
+    few,
+    line_numbers,
+    parse_toml,
+    place_name,
+    problems_of,
+    read_written,
+)
 from engine.base.refusals import BadInput
 from engine.base.register import load
 from engine.jobs.wording import named_figures
 
 if TYPE_CHECKING:
     from engine.jobs.schema import Recipe
-
-LARGEST = 256 * 1024  # bytes: a recipe of 200 full steps is a fifth of this
-LONGEST_LINE = 2000
-MOST_PROBLEMS = 50
-DEEPEST = 8  # a recipe itself needs five: steps, step, inputs, figure, its keys
 
 
 def read(text: str, path: Path) -> Recipe:
@@ -60,9 +66,7 @@ def read(text: str, path: Path) -> Recipe:
 
     from engine.jobs import schema
 
-    _bounded(text, path)
     given = parse_toml("recipe", path, text)
-    _shallow(given, path)
     lines = line_numbers(text)
     document = _migrated(given, path, lines)
     found: list[Problem] = []
@@ -76,7 +80,7 @@ def read(text: str, path: Path) -> Recipe:
         )
     found.extend(_step_problems(document, path.name, lines, schema.MOST_STEPS))
     if found or recipe is None:
-        raise BadFile("recipe", path, _few(found, path.name))
+        raise BadFile("recipe", path, few(found, path.name))
     return recipe
 
 
@@ -90,54 +94,16 @@ def read_file(path: Path) -> tuple[Recipe, str]:
     engine.base.refusals.BadInput: recipe: such.toml cannot be read: No such file or directory.
     """
     try:
-        with open(path, "rb") as file:
-            raw = file.read(LARGEST + 1)
-    except OSError as error:
-        raise _unreadable(path, error.strerror or "it is no file") from None
-    except ValueError:  # a nought byte in the path
-        raise _unreadable(path, "no file is called so") from None
-    if len(raw) > LARGEST:
-        raise _unreadable(path, f"it is longer than {LARGEST // 1024} kB")
-    try:
-        text = raw.decode("utf-8")
-    except UnicodeDecodeError:
-        raise _unreadable(path, "it is not UTF-8 text") from None
+        text = read_written(path)
+    except Unreadable as error:
+        raise unreadable(path, str(error)) from None
     return read(text, path), text
 
 
-def _unreadable(path: Path, reason: str) -> BadInput:
+def unreadable(path: Path, reason: str) -> BadInput:
+    """The refusal of a file that cannot be read."""
     name = place_name((path.name,))
     return BadInput("recipe", path, "a recipe file", f"recipe: {name} cannot be read: {reason}.")
-
-
-def _bounded(text: str, path: Path) -> None:
-    """Refuse what no person writes before a parser spends time on it."""
-    problem = None
-    if len(text) > LARGEST:
-        problem = Problem(path.name, None, f"a recipe is at most {LARGEST // 1024} kB long.")
-    else:
-        for number, line in enumerate(text.split("\n"), 1):
-            if len(line) > LONGEST_LINE:
-                problem = Problem(
-                    path.name, number, f"a line of a recipe is at most {LONGEST_LINE} characters long."
-                )
-                break
-    if problem:
-        raise BadFile("recipe", path, (problem,))
-
-
-def _shallow(document: object, path: Path) -> None:
-    """Refuse a document nested deeper than a recipe is, before anything walks through it."""
-    level: list[object] = [document]
-    for _ in range(DEEPEST):
-        level = [
-            inner
-            for outer in level
-            if isinstance(outer, dict | list)
-            for inner in (outer.values() if isinstance(outer, dict) else outer)
-        ]
-    if any(isinstance(inner, dict | list) for inner in level):
-        raise BadFile("recipe", path, (Problem(path.name, None, "it is nested deeper than a recipe is."),))
 
 
 def _from_version_1(document: dict[str, Any]) -> dict[str, Any]:
@@ -171,14 +137,6 @@ def _migrated(document: dict[str, Any], path: Path, lines: Mapping[Place, int]) 
             document = _MIGRATIONS[version](document)
             version = document["schema_version"]
     return document
-
-
-def _few(found: list[Problem], file: str) -> tuple[Problem, ...]:
-    ordered = sorted(found, key=lambda p: p.line or 0)
-    rest = len(ordered) - MOST_PROBLEMS
-    if rest <= 0:
-        return tuple(ordered)
-    return (*ordered[:MOST_PROBLEMS], Problem(file, None, f"and {rest} more."))
 
 
 def _step_problems(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import fcntl
 import os
 import sqlite3
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import datetime
@@ -12,9 +13,15 @@ from pathlib import Path
 
 from engine.shop.file import data_folder
 
-VERSION = 1
+VERSION = 2
 _WAIT = 5.0  # seconds to wait for another program's save; one takes milliseconds, or a slow card's tenth of a second
 
+# `turn` orders the jobs by when they were worked on, whatever the clock said; `crc` tells an entry that the disk has
+# changed.
+_SINCE_2 = (
+    "ALTER TABLE job ADD COLUMN turn INTEGER NOT NULL DEFAULT 0",
+    "ALTER TABLE event ADD COLUMN crc INTEGER",
+)
 _TABLES = (
     """CREATE TABLE job (
     id INTEGER PRIMARY KEY AUTOINCREMENT,
@@ -24,11 +31,15 @@ _TABLES = (
     job INTEGER NOT NULL REFERENCES job (id), seq INTEGER NOT NULL, at TEXT NOT NULL, kind TEXT NOT NULL,
     step INTEGER NOT NULL, row INTEGER NOT NULL, data TEXT NOT NULL,
     PRIMARY KEY (job, seq)) WITHOUT ROWID""",
+    *_SINCE_2,
     """CREATE TRIGGER event_stays BEFORE UPDATE ON event
     BEGIN SELECT raise(ABORT, 'an event is never changed'); END""",
     """CREATE TRIGGER event_kept BEFORE DELETE ON event
     BEGIN SELECT raise(ABORT, 'an event is never removed'); END""",
 )
+# Before there were turns, only the clock told which job was worked on last.
+_TURNS_BY_TIME = """UPDATE job SET turn = (SELECT count(*) FROM job AS other WHERE
+    (SELECT max(at) FROM event WHERE job = other.id) <= (SELECT max(at) FROM event WHERE job = job.id))"""
 
 
 class JournalError(Exception):
@@ -145,13 +156,23 @@ def opened(path: Path) -> tuple[sqlite3.Connection, str]:
 def _alone(path: Path) -> Iterator[None]:
     """One program at a time opens the file, so that two never set the same one aside."""
     with open(path.with_name(path.name + ".lock"), "w") as lock:
-        fcntl.flock(lock, fcntl.LOCK_EX)
+        late = time.monotonic() + _WAIT
+        while True:
+            try:
+                fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
+                break
+            except BlockingIOError:
+                if time.monotonic() > late:
+                    raise sqlite3.OperationalError("locked") from None
+                time.sleep(0.02)
         yield
 
 
 def _connected(path: Path) -> sqlite3.Connection:
     database = sqlite3.connect(path, timeout=_WAIT, isolation_level=None, check_same_thread=False)
     database.row_factory = sqlite3.Row
+    # A byte that is no UTF-8 spoils the text it stands in, not every list that this text is read for.
+    database.text_factory = lambda raw: raw.decode("utf-8", "replace")
     try:
         _check(database, path)
     except BaseException:
@@ -173,18 +194,18 @@ def _check(database: sqlite3.Connection, path: Path) -> None:
             f"{path} was written by a newer program (version {version}; this one reads up to {VERSION}). "
             "It was left as it is."
         )
-    if version == 0:
-        _begin(database)
+    if version < VERSION:
+        _renew(database)
 
 
-def _begin(database: sqlite3.Connection) -> None:
-    """Make the tables, unless another program was first."""
+def _renew(database: sqlite3.Connection) -> None:
+    """Make the tables, or bring those of an older program up to this one, unless another program was first."""
     database.execute("BEGIN IMMEDIATE")
     try:
-        if database.execute("PRAGMA user_version").fetchone()[0] == 0:
-            for statement in _TABLES:
-                database.execute(statement)
-            database.execute(f"PRAGMA user_version = {VERSION}")
+        version = database.execute("PRAGMA user_version").fetchone()[0]
+        for statement in {0: _TABLES, 1: (*_SINCE_2, _TURNS_BY_TIME)}.get(version, ()):
+            database.execute(statement)
+        database.execute(f"PRAGMA user_version = {VERSION}")
         database.execute("COMMIT")
     except BaseException:
         if database.in_transaction:

@@ -8,7 +8,7 @@ from functools import cache
 from pathlib import Path
 
 from engine.base.declare import as_typed, read
-from engine.base.files import BadFile, Problem, parse_toml
+from engine.base.files import BadFile, Problem, Unreadable, parse_toml, read_written
 from engine.base.refusals import BadInput
 from engine.shop.model import Shop
 
@@ -142,9 +142,8 @@ def load(path: Path | None = None) -> Shop:
     if path is None and not where.exists():
         return sample("metric")
     try:
-        text = where.read_text(encoding="utf-8")
-    except (OSError, UnicodeDecodeError) as error:
-        reason = error.strerror if isinstance(error, OSError) else "it is not UTF-8 text"
-        problem = Problem(str(where), None, f"this cannot be read: {reason}.")
+        text = read_written(where)
+    except Unreadable as error:
+        problem = Problem(str(where), None, f"this cannot be read: {error}.")
         raise BadFile("shop file", where, (problem,)) from None
     return parse(text, where)

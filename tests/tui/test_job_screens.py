@@ -2,6 +2,7 @@
 
 import asyncio
 import os
+import sqlite3
 import threading
 from pathlib import Path
 
@@ -12,6 +13,7 @@ from engine.jobs.library import own_folder, shelf
 from tui.app import TommybarApp
 from tui.desk import Desk
 from tui.screens.job import WORKING, JobScreen
+from tui.screens.jobs import JobsScreen
 
 
 def run(size=(80, 24)):
@@ -45,7 +47,7 @@ async def press(pilot, *keys):
 async def settled(pilot):
     """Wait until the job is worked out."""
     await pilot.pause()
-    if isinstance(pilot.app.screen, JobScreen):
+    if isinstance(pilot.app.screen, JobScreen | JobsScreen):
         await pilot.app.screen.settled()
         await pilot.pause()
 
@@ -85,6 +87,34 @@ async def test_a_recipe_becomes_a_job_and_space_steps_it_on():
         await press(pilot, "backspace")
         assert job.place.step == 1
         assert Desk().jobs()[0].state == "under way"
+
+
+async def test_damage_on_the_disk_is_told_where_the_job_is_taken_up():
+    async with run() as pilot:
+        job = await begin(pilot)
+        await press(pilot, "space")
+        database = sqlite3.connect(job.journal.path, isolation_level=None)
+        database.execute("DROP TRIGGER event_stays")
+        database.execute("UPDATE event SET step = 7 WHERE kind = 'started'")
+        database.close()
+        job.journal._known.clear()
+        await press(pilot, "escape", "enter")
+        assert "1 entry of this job was damaged on the disk" in shown(pilot.app)
+        await press(pilot, "h")
+        assert "what it said is not known" in shown(pilot.app)
+
+
+async def test_a_file_that_is_slow_to_open_holds_no_other_screen_up(monkeypatch):
+    opens = threading.Event()
+    real = Desk.jobs
+    monkeypatch.setattr(Desk, "jobs", lambda self: opens.wait(10) and real(self))
+    async with run() as pilot:
+        await pilot.press("f8")
+        await pilot.pause()
+        await pilot.press("f3")
+        await pilot.pause()
+        assert "Tapping drill" in shown(pilot.app)
+        opens.set()
 
 
 async def test_left_and_taken_up_again_it_is_where_it_was():

@@ -29,7 +29,7 @@ def test_any_shop_file_starts_the_app_and_is_left_as_it_is(tmp_path, content):
 
 
 def test_a_folder_in_place_of_a_shop_file_is_said(tmp_path):
-    assert "irectory" in Session(tmp_path).shop_problem
+    assert "folder" in Session(tmp_path).shop_problem
 
 
 def test_an_operation_that_does_not_exist_cannot_be_opened_but_the_next_can():
@@ -65,6 +65,50 @@ def test_a_slow_answer_comes_late_and_an_outdated_one_never(monkeypatch):
     release.set()
     assert settled.wait(5)
     assert one.fresh and one.done_for == {"distance": "1"}
+
+
+def test_no_late_answer_is_lost_when_the_shop_has_changed(monkeypatch):
+    """Two slow operations, one of them asked anew after the other: each gets its answer."""
+    real, gate, came = tui.session.run, threading.Event(), threading.Semaphore(0)
+
+    def slow(*args, **kwargs):
+        gate.wait(5)
+        return real(*args, **kwargs)
+
+    session = Session()
+    one, other = session.open_by_id("hand-dial"), session.open_by_id("tap-drill")
+    monkeypatch.setattr(tui.session, "run", slow)
+    monkeypatch.setattr(tui.session, "FIRST_PATIENCE", 0.01)
+    session.deliver = lambda settle: (settle(), came.release())
+    session.open_by_id("hand-dial")
+    session.open_by_id("tap-drill")
+    session.reload_shop()
+    assert one.working and other.working
+    gate.set()
+    assert came.acquire(timeout=5) and came.acquire(timeout=5)
+    assert one.fresh and other.fresh
+
+
+def test_an_answer_overtaken_by_a_newer_one_is_not_shown(monkeypatch):
+    real, gate, brought = tui.session.run, threading.Event(), []
+
+    def slow(operation, given, *args, **kwargs):
+        if given.get("distance") == "1":
+            gate.wait(5)
+        return real(operation, given, *args, **kwargs)
+
+    session, came = Session(), threading.Event()
+    one = session.open_by_id("hand-dial")
+    monkeypatch.setattr(tui.session, "run", slow)
+    session.deliver = lambda settle: (brought.append(settle), came.set())
+    one.form.insert("1")
+    session.reckon(one)
+    gate.set()
+    assert came.wait(5)  # on its way to the screen
+    one.form.insert("2")
+    session.reckon(one, 5.0)
+    brought[0]()
+    assert one.done_for == {"distance": "12"}
 
 
 def test_the_neighbours_go_round_the_pane():

@@ -94,6 +94,19 @@ async def test_nothing_claims_to_be_saved_on_a_full_disk(monkeypatch):
         assert load(shop_path()).name == "My shop"
 
 
+async def test_a_bench_that_cannot_be_written_says_so(monkeypatch):
+    async with run() as pilot:
+        await press(pilot, "f12", "down")
+
+        def full(_):
+            raise OSError(28, "No space left on device")
+
+        monkeypatch.setattr(os, "fsync", full)
+        await press(pilot, "enter")
+        assert "This cannot be saved: No space left on device." in shown(pilot.app)
+        assert not shop_path().exists()
+
+
 async def test_another_programs_edit_is_not_overwritten():
     async with run() as pilot:
         await press(pilot, "f12", "3")

@@ -75,6 +75,31 @@ def test_a_fault_ends_in_a_sentence_and_a_report_with_what_was_typed(terminal):
     assert "a mistake made for the test" in report and "'distance': '7'" in report
 
 
+def test_bytes_that_are_no_utf_8_are_told_and_the_program_goes_on(terminal):
+    app = terminal([*APP, "--go", "hand-dial"])
+    app.until(lambda text: "■" in text, 30)
+    app.settle()
+    app.key(b"\xe9\xff", lambda text: "no UTF-8" in text)  # é from a Latin-1 terminal, and line noise
+    app.key(b"\xe2\x827", lambda text: "1.000 mm" in text)  # half a character, the key after it whole
+
+
+@pytest.mark.parametrize("keys", [b"\x1b[24~", b"\x1b[19~", b"\x1bOQ", F10, b"/m6\r"])
+def test_the_last_key_and_another_in_one_breath_are_a_clean_end(terminal, keys):
+    app = terminal(APP)
+    app.until(lambda text: "■" in text, 30)
+    app.settle()
+    os.write(app.fd, F10 + keys)
+    assert app.ended() == 0 and "mistake" not in app.text
+
+
+def test_a_quick_line_may_come_in_one_write(terminal):
+    app = terminal([*APP, "--go", "hand-dial"])
+    app.until(lambda text: "■" in text, 30)
+    app.settle()
+    app.key(b"/div 37\r", lambda text: "Divide a circle" in text and " 37 " in text)
+    app.key(b"/hand\r\x1bOQ", lambda text: "[F2 Threads]" in text)
+
+
 def test_being_asked_to_end_it_leaves_the_terminal_as_it_was(terminal):
     app = terminal(APP)
     app.until(lambda text: "■" in text, 30)

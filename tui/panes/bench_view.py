@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from engine.base.answer import Caution, Table
 from tui.commands import COMMANDS, command
@@ -18,6 +19,15 @@ SMALL = (60, 16)  # below this only the lead figure and the worst caution show
 VIEW_NAMES = ("answer", "working", "rows", "picture", "trouble", "cautions", "help", "large")
 
 
+class View(NamedTuple):
+    """What a view shows: its lines, title, a word at the right of that; and where it scrolls itself to, if it does."""
+
+    lines: list[Line]
+    title: str
+    note: str = ""
+    top: int | None = None
+
+
 @dataclass
 class BenchState:
     """How the bench is looked at: which view is open, whether a field is being typed in."""
@@ -26,7 +36,7 @@ class BenchState:
     editing: bool = True
     scroll: dict[str, int] = field(default_factory=dict)
     question: int = 0  # which of the cautions' questions is in hand
-    follow: bool = False  # whether the view is to scroll to it
+    follow: bool = False  # whether the view is to scroll to it, until it has been painted
 
 
 def cautions_of(one: OpenOperation | Absent) -> tuple[Caution, ...]:
@@ -40,27 +50,29 @@ def table_in_hand(one: OpenOperation) -> Table | None:
     return tables[one.table] if one.table < len(tables) else None
 
 
-def bench_lines(
-    session: Session, state: BenchState, width: int, height: int, message: str = ""
-) -> list[Line]:
+class Painted(NamedTuple):
+    """Lines, and how far down the view in them is scrolled: what was asked for, as far as it can be."""
+
+    lines: list[Line]
+    top: int = 0
+
+
+def bench_lines(session: Session, state: BenchState, width: int, height: int, message: str = "") -> Painted:
     """The whole screen."""
     one = session.here()
     if width < SMALL[0] or height < SMALL[1]:
-        return _small(session, one, state, width, height)
+        return Painted(_small(session, one, state, width, height), state.scroll.get(state.view, 0))
     right = f"{session.unit} · {session.shop.name}" if width >= 130 else session.unit
     top = [frame.tabs(session.pane, width, right)]
     foot = _foot(one, state, width, message)
     room = height - len(top) - len(foot)
     if width >= WIDE:
-        return [*top, *_wide(session, one, state, width, room), *foot]
+        wide = _wide(session, one, state, width, room)
+        return Painted([*top, *wide.lines, *foot], wide.top)
     strip_height = 0 if state.view == "large" else _strip_height(one, width, room, session.unit)
     middle = _middle(session, one, state, width, room - strip_height)
-    return [
-        *top,
-        *middle,
-        *warn.strip(cautions_of(one), width, strip_height, session.unit, key=_key("cautions", state)),
-        *foot,
-    ]
+    strip = warn.strip(cautions_of(one), width, strip_height, session.unit, key=_key("cautions", state))
+    return Painted([*top, *middle.lines, *strip, *foot], middle.top)
 
 
 def _key(command_id: str, state: BenchState) -> str:
@@ -75,17 +87,18 @@ def _strip_height(one: OpenOperation | Absent, width: int, room: int, unit: str)
 
 def _wide(
     session: Session, one: OpenOperation | Absent, state: BenchState, width: int, height: int
-) -> list[Line]:
+) -> Painted:
     left = 26 if width < 140 else 30
     right = min(max(width * 28 // 100, 34), 60)
     middle = width - left - right - 2
     key, unread = _key("cautions", state), not session.rules_read
+    shown = _middle(session, one, state, middle, height)
     columns = [
         (operation_list(session, left), left),
-        (_middle(session, one, state, middle, height), middle),
+        (shown.lines, middle),
         (warn.column(cautions_of(one), right, height, session.unit, key=key, unread=unread), right),
     ]
-    return beside(columns, height)
+    return Painted(beside(columns, height), shown.top)
 
 
 def operation_list(session: Session, width: int) -> list[Line]:
@@ -99,10 +112,10 @@ def operation_list(session: Session, width: int) -> list[Line]:
 
 def _middle(
     session: Session, one: OpenOperation | Absent, state: BenchState, width: int, height: int
-) -> list[Line]:
+) -> Painted:
     """The form above, the open view below it."""
     if isinstance(one, Absent):
-        return _filled(wrapped(one.reason, width), height)
+        return Painted(_filled(wrapped(one.reason, width), height))
     entries = session.entries(session.pane)
     place = f"{[e.id for e in entries].index(one.entry.id) + 1} of {len(entries)}"
     what = f"{session.unit} · " + (place if one.form.touched else "example: type over it")
@@ -123,42 +136,37 @@ def _middle(
         most = 3 if refusal else (1 if height < 24 else 2)
         if not compact or refusal:
             out += hint_lines(one.form, session.unit, width, refusal, most)
-    lines, title, note = view_lines(session, one, state, width, height - len(out) - 1)
-    out.append(heading(title, width, note))
+    view = view_lines(session, one, state, width, height - len(out) - 1)
+    out.append(heading(view.title, width, view.note))
     room = max(height - len(out), 0)
-    shown, top = window(lines, state.scroll.get(state.view, 0), room, width)
-    state.scroll[state.view] = top
-    return _filled([*out, *shown], height)
+    asked = state.scroll.get(state.view, 0) if view.top is None else view.top
+    shown, top = window(view.lines, asked, room, width)
+    return Painted(_filled([*out, *shown], height), top)
 
 
 def _filled(lines: list[Line], height: int) -> list[Line]:
     return [*lines, *[line()] * max(height - len(lines), 0)][:height]
 
 
-def view_lines(
-    session: Session, one: OpenOperation, state: BenchState, width: int, height: int
-) -> tuple[list[Line], str, str]:
-    """The open view: its lines, its title, and a word at the right of the title."""
+def view_lines(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:
+    """The open view."""
     if state.view in ("help", "cautions"):
         return _other_view(session, one, state, width, height)
     if one.done is None or one.working:
-        words = "Working it out …" if one.working else "No answer yet."
-        return [line(words, "hint")], state.view.capitalize(), ""
-    if not one.fresh:
-        return (
-            stale_lines(one.done, one.done_for, width, session.unit),
-            "No answer for this",
-            "the last one is below",
+        words = (
+            "Working it out … Esc ends a search with the best so far." if one.working else "No answer yet."
         )
+        return View([line(words, "hint")], state.view.capitalize())
+    if not one.fresh:
+        lines = stale_lines(one.done, one.done_for, width, session.unit)
+        return View(lines, "No answer for this", "the last one is below")
     if state.view == "answer":
         lines = answer_lines(one.done.answer, width - 2, session.unit, height - 1, one.row)
-        return lines, "Answer", ""
+        return View(lines, "Answer")
     return _other_view(session, one, state, width, height)
 
 
-def _other_view(
-    session: Session, one: OpenOperation, state: BenchState, width: int, height: int
-) -> tuple[list[Line], str, str]:
+def _other_view(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:
     from tui.panes.views import VIEWS  # not before the first paint: it loads pictures, help and large type
 
     return VIEWS[state.view](session, one, state, width, height)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from engine.base.words import write
-from engine.jobs.progress import Event, when
+from engine.jobs.progress import DAMAGED, Event, when
 from tui.commands import Command
 from tui.desk import OpenJob
 from tui.glyphs import plain
@@ -50,6 +50,7 @@ _EVENTS: dict[str, Callable[[Event], str]] = {
     "measured": lambda e: f"{_at(e)}: {e.data['what']} {e.data['reading']:.3f} mm",
     "corrected": lambda e: f"reading {e.data['of']} put right: {e.data['reading']:.3f} mm",
     "answered": lambda e: f"{e.data['caution']}: {'yes' if e.data['yes'] else 'no'}",
+    DAMAGED: lambda e: "damaged on the disk: what it said is not known",
     "acknowledged": lambda e: f"{_at(e)}: {e.data['caution']} read",
 }
 

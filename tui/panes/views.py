@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from engine.base.answer import Answer
 from engine.base.words import write
-from tui.lines import Line, line, wrapped
+from tui.lines import line, wrapped
+from tui.panes.bench_view import BenchState, View
 from tui.panes.cautions_view import caution_view, questions
 from tui.panes.help_view import help_view
 from tui.panes.large_view import large_view
@@ -17,10 +18,7 @@ from tui.widgets.grid import one_row, tabled
 from tui.widgets.picture import drawn
 
 if TYPE_CHECKING:
-    from tui.panes.bench_view import BenchState
     from tui.session import OpenOperation, Session
-
-View = tuple[list[Line], str, str]
 
 
 def _answer(one: OpenOperation) -> Answer:
@@ -29,22 +27,19 @@ def _answer(one: OpenOperation) -> Answer:
 
 
 def _working(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:
-    return working_lines(_answer(one), width - 2, session.unit), "Working", ""
+    return View(working_lines(_answer(one), width - 2, session.unit), "Working")
 
 
 def _trouble(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:
     assert one.done is not None
-    return (
-        trouble_lines(one.done, session.shop, width - 2, session.unit),
-        "What goes wrong, what to check first",
-        "",
-    )
+    lines = trouble_lines(one.done, session.shop, width - 2, session.unit)
+    return View(lines, "What goes wrong, what to check first")
 
 
 def _rows(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:
     tables = _answer(one).tables
     if not tables:
-        return [line("This answer has no table.")], "Table", ""
+        return View([line("This answer has no table.")], "Table")
     table = tables[one.table]
     room = max(height - 3, 3)
     top = min(max(one.row - room // 2 - 1, 0), max(len(table.rows) - room, 0))
@@ -54,32 +49,31 @@ def _rows(session: Session, one: OpenOperation, state: BenchState, width: int, h
         where += f"; r: table {(one.table + 1) % len(tables) + 1} of {len(tables)}"
     if height > 20 and len(table.columns) > 3 and table.rows:
         lines += [line(), *one_row(table, one.row, width, unit=session.unit)]
-    return lines, table.label, where
+    return View(lines, table.label, where)
 
 
 def _picture(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:
     answer = _answer(one)
     if not answer.pictures:
-        return [line("This answer has no picture.")], "Picture", ""
+        return View([line("This answer has no picture.")], "Picture")
     picture = answer.pictures[0]
     marked = one.row if any(t.name == picture.table for t in answer.tables) else 0
     words = wrapped(write(picture.alt, session.unit), width, "hint")
     body = drawn(picture, width, max(height - len(words), 1), session.unit, row=marked)
-    return [*body, *words], picture.title, f"row {marked} marked" if marked else ""
+    return View([*body, *words], picture.title, f"row {marked} marked" if marked else "")
 
 
 def _cautions(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:
     cautions = one.done.answer.cautions if one.done else ()
     lines = caution_view(cautions, session.told, session.asked, width - 2, state.question, session.unit)
-    if state.follow:  # bring the question just chosen into sight
-        state.follow = False
-        state.scroll["cautions"] = next((i for i, runs in enumerate(lines) if runs and runs[0][0] == "> "), 0)
-    return lines, "Cautions in full", "y or n answers" if questions(cautions) else ""
+    marked = next((i for i, runs in enumerate(lines) if runs and runs[0][0] == "> "), 0)
+    top = marked if state.follow else None  # bring the question just chosen into sight
+    return View(lines, "Cautions in full", "y or n answers" if questions(cautions) else "", top)
 
 
 def _help(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:
     worked = session.example(one)
-    return help_view(one.entry, one.form, worked, session.unit, width - 2), "Help", "PgDn for more"
+    return View(help_view(one.entry, one.form, worked, session.unit, width - 2), "Help", "PgDn for more")
 
 
 def _large(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:
@@ -87,7 +81,7 @@ def _large(session: Session, one: OpenOperation, state: BenchState, width: int, 
     table = answer.tables[one.table] if one.table < len(answer.tables) else None
     stepped = table if table is not None and table.count_noun and table.rows else None
     lines = large_view(answer, answer.cautions, width, height, session.unit, stepped, one.row)
-    return lines, one.entry.title, "Space the next" if stepped else ""
+    return View(lines, one.entry.title, "Space the next" if stepped else "")
 
 
 VIEWS: dict[str, Callable[[Session, OpenOperation, BenchState, int, int], View]] = {

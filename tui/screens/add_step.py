@@ -7,7 +7,7 @@ from pathlib import Path
 
 from textual import events
 
-from engine.jobs.library import Listed, new_text, own_folder, save, shelf, with_step
+from engine.jobs.library import Listed, new_text, own_folder, own_text, save, shelf, with_step
 from engine.jobs.sheet import file_name
 from tui.commands import Command
 from tui.desk import Refusal, one_line
@@ -103,7 +103,7 @@ class AddStepScreen(Page):
         if self.at:
             path = self.own[self.at - 1].path
             assert path is not None
-            return path, path.read_text(encoding="utf-8")
+            return path, own_text(path)
         title = self.title_line.text.strip() or "New part"
         stem = file_name(title).removesuffix(".html")
         path, number = own_folder() / f"{stem}.toml", 2

@@ -34,7 +34,9 @@ class BenchScreen(Page):
 
     def body(self, width: int, height: int) -> list[Line]:
         """The bench as lines."""
-        return bench_lines(self.session, self.state, width, height, self.message)
+        painted = bench_lines(self.session, self.state, width, height, self.message)
+        self.state.scroll[self.state.view], self.state.follow = painted.top, False
+        return painted.lines
 
     # Typing
 
@@ -44,6 +46,9 @@ class BenchScreen(Page):
         key, state = event.key, self.state
         if not isinstance(one, OpenOperation):
             return self._number_key(key)
+        if key == "escape" and one.working:
+            self.session.stop(one)
+            return True
         if state.view == "large" and self._step_row(one, key, _ON, _BACK):
             return True
         if state.view == "cautions" and self._question_key(key):

@@ -18,7 +18,6 @@ from tui.panes.step_view import job_lines, job_title, limit_words, where
 from tui.report import write_report
 from tui.screens.page import Page
 
-_VIEWS = ("plan", "history", "cautions", "rows", "picture", "working", "trouble", "do", "help")
 WORKING = "Working it out …"
 
 
@@ -59,6 +58,10 @@ class JobScreen(Page):
         self.scroll = 0
         self.warned: Place | None = None  # where the person was told that the measure is not taken
         self.in_hand: asyncio.Task[None] | None = None  # the job being worked out anew, in a thread
+
+        if damaged := job.progress.damaged:
+            words = "1 entry of this job was" if damaged == 1 else f"{damaged} entries of this job were"
+            self.message = f"{words} damaged on the disk: check where it stands (h shows which)."
 
     # Working out
 

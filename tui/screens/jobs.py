@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import asyncio
+from collections.abc import Callable
+from functools import partial
 
 from textual import events
 
 from engine.jobs.library import Listed
-from tui.commands import Command
+from tui.commands import COMMANDS, EVERYWHERE, Command
 from tui.desk import Desk, OpenJob, Refusal, one_line
 from tui.lines import Line, line
 from tui.panes import frame
@@ -33,23 +35,36 @@ class JobsScreen(Page):
         self.desk = Desk()
         self.choices: tuple[Choice, ...] = ()
         self.at = 0
-
-    def on_mount(self) -> None:
-        """Read the lists."""
-        self._read()
+        self.reading: asyncio.Task[None] | None = None  # the lists being read
 
     def on_screen_resume(self) -> None:
-        """A job may have moved, a recipe may be new."""
-        self._read()
+        """A job may have moved, a recipe may be new: read the lists in a thread, for the file may be slow to open."""
         super().on_screen_resume()
+        self.reading = asyncio.create_task(self._read())
 
-    def _read(self) -> None:
+    async def _read(self) -> None:
+        said = ""
         try:
-            self.choices = (*self.desk.jobs(), *self.desk.recipes())
-            self.message = self.desk.notice() or self.message
+            self.choices = await asyncio.to_thread(lambda: (*self.desk.jobs(), *self.desk.recipes()))
+            said = self.desk.notice()
         except Refusal as error:
-            self.choices, self.message = self.desk.recipes(), one_line(error)
-        self.at = min(self.at, max(len(self.choices) - 1, 0))
+            self.choices, said = self.desk.recipes(), one_line(error)
+        except Exception as error:  # a mistake of ours in one list must not end the program
+            said = f"The jobs cannot be listed. {write_report('listing the jobs', error)}"
+        self.at, self.reading = min(self.at, max(len(self.choices) - 1, 0)), None
+        self.message = said or self.message
+        self.redraw()
+
+    async def settled(self) -> None:
+        """Wait for the lists."""
+        if self.reading is not None:
+            await self.reading
+
+    async def _act(self, event: events.Key) -> None:
+        leaves = any(event.key in command.keys for command in COMMANDS if command.where == EVERYWHERE)
+        if not leaves and event.key != "escape":
+            await self.settled()
+        await super()._act(event)
 
     @property
     def one(self) -> Choice | None:
@@ -83,8 +98,10 @@ class JobsScreen(Page):
         one = self.one
         if one is None:
             return
-        start = isinstance(one, Listed)
-        await self._open(lambda: self.desk.start(one, self.session.shop) if start else self._resume(one.id))  # type: ignore[arg-type, union-attr]
+        if isinstance(one, Listed):
+            await self._open(partial(self.desk.start, one, self.session.shop))
+        else:
+            await self._open(partial(self._resume, one.id))
 
     def _resume(self, job: int) -> OpenJob:
         opened = self.desk.open(job)
@@ -99,7 +116,7 @@ class JobsScreen(Page):
             return
         await self._open(lambda: self.desk.open(self.desk.journal.repeat(one.id).id))
 
-    async def _open(self, opening) -> None:  # type: ignore[no-untyped-def]
+    async def _open(self, opening: Callable[[], OpenJob]) -> None:
         from tui.screens.job import JobScreen
 
         self.owner.say("Working it out …")
@@ -111,6 +128,7 @@ class JobsScreen(Page):
         except Exception as error:  # a mistake of ours in one recipe must not end the program
             self.owner.say(f"This job cannot be opened. {write_report('opening a job', error)}")
             return
+        self.at = 0  # the job worked on last stands first
         self.app.push_screen(JobScreen(opened))
 
     async def action_put_away(self) -> None:
@@ -121,7 +139,7 @@ class JobsScreen(Page):
             return
         try:
             await asyncio.to_thread(self.desk.journal.put_away, one.id)
-            self._read()
+            await self._read()
             self.message = "Put away; Enter takes it up again."
         except Refusal as error:
             self.message = one_line(error)
@@ -135,7 +153,10 @@ class JobsScreen(Page):
             return
         from tui.screens.recipe import RecipeScreen
 
-        self.app.push_screen(RecipeScreen(one))
+        try:
+            self.app.push_screen(RecipeScreen(one))
+        except Refusal as error:
+            self.owner.say(one_line(error))
 
     def action_close(self) -> None:
         """Back to the bench."""

@@ -6,13 +6,14 @@ on keys in `typed(event)`. Everything else (keys, resizing, the look) is here.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual import events
 from textual.screen import Screen
 
 from tui.canvas import Canvas
 from tui.commands import COMMANDS, EVERYWHERE, Command
+from tui.glyphs import NO_CHARACTER
 from tui.lines import Line, wrapped
 from tui.report import write_report
 
@@ -27,6 +28,7 @@ class Page(Screen[object]):
     """A full screen of lines."""
 
     AUTO_FOCUS = ""
+    # Textual's screens keep providers of its own palette under this name; the palette is off.
     COMMANDS: ClassVar[tuple[Command, ...]] = ()  # type: ignore[assignment]
     PLACE: ClassVar[str] = ""
 
@@ -34,11 +36,12 @@ class Page(Screen[object]):
         super().__init__()
         self.message = ""  # one sentence shown at the foot until the next key
         self.helping = False  # whether the keys are listed over the screen
+        self.canvas = Canvas()
 
     @property
     def owner(self) -> TommybarApp:
         """The app, under its own type."""
-        return self.app  # type: ignore[return-value]
+        return cast("TommybarApp", self.app)
 
     @property
     def session(self) -> Session:
@@ -47,12 +50,8 @@ class Page(Screen[object]):
 
     def compose(self) -> ComposeResult:
         """One canvas."""
-        yield Canvas(self.owner.styles_by_role)
-
-    @property
-    def canvas(self) -> Canvas:
-        """The canvas."""
-        return self.query_one(Canvas)
+        self.canvas.restyle(self.owner.styles_by_role)
+        yield self.canvas
 
     def body(self, width: int, height: int) -> list[Line]:
         """The whole screen as lines; each screen has its own."""
@@ -117,6 +116,8 @@ class Page(Screen[object]):
         self.message = ""
         if self.helping:
             self.helping = False
+        elif event.character == NO_CHARACTER:
+            self.message = "The terminal sent a byte that is no UTF-8, which is left out. Set it to UTF-8."
         elif event.key == "ctrl+c":  # too easily pressed to end the program
             self.message = "F10 leaves the program."
         elif not self.typed(event):

@@ -9,7 +9,7 @@ from textual import events
 
 from engine.base.files import BadFile, Problem
 from engine.base.refusals import BadInput
-from engine.jobs.library import Listed, own_folder, save
+from engine.jobs.library import Listed, own_folder, own_text, save
 from tui.commands import Command
 from tui.glyphs import plain
 from tui.lines import Line, fitted, heading, line, wrapped
@@ -132,7 +132,7 @@ class RecipeScreen(Page):
 def _own_copy(listed: Listed) -> tuple[Path, str]:
     """Where a recipe is changed: in place if it is the person's own, else under a fresh name in their folder."""
     if listed.path is not None:
-        return listed.path, listed.path.read_text(encoding="utf-8", errors="replace")
+        return listed.path, own_text(listed.path)
     import recipes
 
     path, number = own_folder() / f"my-{listed.name}.toml", 2

@@ -61,7 +61,7 @@ class ShopScreen(Page):
             middle = self._rows(width, height - 2)
         said = self.hand.refusal or self.message
         foot = frame.keys(keys, width)
-        if said and not self.hand.refusal:
+        if said and not (self.hand.exists and self.hand.refusal):  # a row shows its refusal itself
             foot = fitted([(f" {plain(said)}", "bar-strong")], width, "bar")
         room = height - 2
         return [*top, *middle[:room], *[line()] * max(room - len(middle), 0), foot]

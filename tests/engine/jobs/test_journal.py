@@ -238,7 +238,7 @@ def test_a_file_of_a_newer_program_is_left_alone(tmp_path):
     database.execute("PRAGMA user_version = 7")
     database.close()
     raw = path.read_bytes()
-    with pytest.raises(JournalError, match=r"newer program .version 7; this one reads up to 1"):
+    with pytest.raises(JournalError, match=r"newer program .version 7; this one reads up to 2"):
         Journal(path)
     assert path.read_bytes() == raw
 
@@ -325,3 +325,89 @@ def test_another_program_that_holds_the_file_is_said(journal):
         journal.done(job.id, job.progress.seq)
     holder.execute("ROLLBACK")
     assert journal.done(job.id, job.progress.seq).place == Place(2, 0)
+
+
+def entry(path, statement, *values):
+    """Change the file as a disk may: past the program and its triggers."""
+    database = sqlite3.connect(path, isolation_level=None)
+    for trigger in ("event_stays", "event_kept"):
+        database.execute(f"DROP TRIGGER IF EXISTS {trigger}")
+    database.execute(statement, values)
+    database.close()
+
+
+def test_one_spoiled_byte_of_an_old_job_hides_no_other(journal):
+    old, new = start(journal), start(journal)
+    entry(journal.path, "UPDATE job SET recipe = CAST(X'FF' || recipe AS TEXT) WHERE id = ?", old.id)
+    entry(journal.path, "UPDATE event SET data = CAST(X'7BFF' AS TEXT) WHERE job = ?", old.id)
+    again = Journal(journal.path)
+    assert {line.id for line in again.jobs()} == {old.id, new.id}
+    assert again.open(new.id).progress == new.progress
+    assert again.repeat(new.id).part == 2
+
+
+@pytest.mark.parametrize("plan", ["{", "[[1]]", "7"])
+def test_a_plan_that_cannot_be_read_is_one_sentence_for_every_key(journal, plan):
+    job = start(journal)
+    entry(journal.path, "UPDATE job SET plan = ?", plan)
+    again = Journal(journal.path)
+    assert again.jobs()[0].state == "cannot be read"
+    for act in (again.open, again.repeat, again.progress, lambda number: again.done(number, 1)):
+        with pytest.raises(JournalError, match=f"job {job.id}: what was kept of it cannot be read"):
+            act(job.id)
+
+
+def test_a_job_without_any_entry_is_listed(journal):
+    job = start(journal)
+    entry(journal.path, "DELETE FROM event")
+    assert Journal(journal.path).jobs()[0].last == Journal(journal.path).jobs()[0].started
+    assert Journal(journal.path).open(job.id).progress.place == Place(1, 0)
+
+
+def test_an_entry_that_the_disk_has_changed_is_left_out_and_counted(journal):
+    progress = journal.measured(start(journal).progress.job, 1, 11.9)
+    progress = journal.done(progress.job, progress.seq)
+    entry(journal.path, "UPDATE event SET data = replace(data, '11.9', '17.9') WHERE kind = 'measured'")
+    again = Journal(journal.path).progress(progress.job)
+    assert (again.damaged, again.readings, again.place) == (1, (), Place(2, 0))
+    assert [e.kind for e in Journal(journal.path).history(progress.job)] == ["started", "damaged", "done"]
+
+
+def test_what_the_file_has_lost_of_what_was_shown_is_told_once(journal):
+    progress = start(journal).progress
+    progress = journal.done(progress.job, progress.seq)
+    journal.close()
+    entry(journal.path, "DELETE FROM event WHERE kind = 'done'")
+    assert "Fence stop had come to step 2 of 4" in Journal(journal.path).notice
+    assert not Journal(journal.path).notice
+
+
+def test_the_job_worked_on_last_stands_first_whatever_the_clock_says(journal, monkeypatch):
+    first, second = start(journal), start(journal)
+    monkeypatch.setattr("engine.jobs.journal._now", lambda: "1970-01-01T00:00:00+00:00")
+    journal.done(first.id, first.progress.seq)
+    assert [line.id for line in journal.jobs()] == [first.id, second.id]
+
+
+def test_a_file_of_the_first_version_is_read_and_brought_up(journal):
+    first, second = start(journal), start(journal)
+    for statement in (
+        "ALTER TABLE job DROP COLUMN turn",
+        "ALTER TABLE event DROP COLUMN crc",
+        "PRAGMA user_version = 1",
+    ):
+        entry(journal.path, statement)
+    again = Journal(journal.path)
+    assert {line.id for line in again.jobs()} == {first.id, second.id}
+    assert again.done(first.id, first.progress.seq).place == Place(2, 0)
+    assert again.jobs()[0].id == first.id
+
+
+def test_a_program_stopped_while_it_opens_the_file_holds_no_other_up(journal, monkeypatch):
+    import fcntl
+
+    monkeypatch.setattr("engine.jobs.store._WAIT", 0.05)
+    with open(journal.path.with_name("jobs.db.lock"), "w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        with pytest.raises(NotSaved, match="another program is saving and does not finish"):
+            Journal(journal.path)

@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.base.files import BadFile
+from engine.base.files import LARGEST, BadFile
 from engine.base.refusals import BadInput
-from engine.jobs.recipe import LARGEST, read, read_file
+from engine.jobs.recipe import read, read_file
 from engine.jobs.run import resolve
 from engine.shop.file import sample
 from tests.engine.jobs.plans import HEAD, by_hand

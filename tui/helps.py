@@ -1,0 +1,71 @@
+"""What `--help` says of each command."""
+
+from __future__ import annotations
+
+APP = """tommybar                       the app
+tommybar work [OPERATION ...]  one answer at the shell; alone, the list of operations
+tommybar check FILE            check a recipe, a part file or a shop file
+tommybar part FILE             the plan of a part: its set-ups, steps and what it needs
+tommybar sheet ...             a job or a recipe as a page to print
+tommybar backup FILE           keep the shop, recipes, parts and jobs in one file
+tommybar restore FILE          bring back what a backup holds
+tommybar COMMAND --help        more about a command
+tommybar --version | --help
+
+Options of the app:
+  --shop FILE   the shop file to use
+  --go TEXT     begin where a quick line leads: --go M10, --go "div 37"
+  --light       the light look
+  --mouse       let the mouse choose panes and operations, and scroll"""
+
+COMMANDS = {
+    "work": """tommybar work                             list the operations
+tommybar work OPERATION                   say what an operation takes, with an example
+tommybar work OPERATION name=value ...    answer
+
+A value is typed as in the app, with quotes round one that holds blanks: 17, 17.5mm, 3/8, M10x1.25, angle="24d 30m".
+
+  --inch, --mm   what a bare number is in, and what is shown (mm)
+  --json         the answer as data: unrounded, in mm, degrees, rev/min, N; every caution
+  --plain        without boxes or colour, for a screen reader
+  --trouble      what goes wrong with this work, and what to check first
+  --yes ID, --no ID   answer the question of a caution
+  --shop FILE    the shop file to use
+
+Figures go to stdout, cautions to stderr. Exit 0: answered. Exit 2: an input cannot be used; one line says which, and
+what would be accepted.""",
+    "check": """tommybar check FILE    every mistake of a recipe, a part or a shop file, one line each, with its line
+
+A recipe without mistakes is then worked out for the shop.
+
+  --shop FILE    the shop file to work it out for
+
+Exit 0: no mistake. Exit 1: a step cannot be worked out for this shop. Exit 2: mistakes, or no such file.""",
+    "part": """tommybar part FILE    the plan of a part: set-ups, steps, what it needs
+
+  --json         the plan as data
+  --why          with each step the rules that put it where it stands
+  -o RECIPE      write the plan as a recipe
+  --svg DRAWING  write the drawing of the part
+  --shop FILE    the shop file to plan for
+
+Exit 2: the part file has mistakes, or the part cannot be made; one line says why.""",
+    "sheet": """tommybar sheet JOB-NUMBER | RECIPE-NAME | FILE.toml    a job or a recipe as a page to print
+
+  -o FILE        where to write it (a name made from the title); - is stdout
+  --force        write over a file that is there
+  --inch, --mm   the unit to show (the shop's)
+  --shop FILE    the shop file to work a recipe out for
+
+Prints the name of the file written. Exit 2: it cannot be made or written; one line says why.""",
+    "backup": """tommybar backup FILE    keep the shop file, your recipes, parts and jobs in one file
+
+  --force        write over a file that is there
+
+Each has a check sum in it, and it may be made while the app runs. Exit 2: nothing was written; one line says why.""",
+    "restore": """tommybar restore FILE    bring back what a backup holds, here or on another machine
+
+  --force        replace what is here already; a backup of that is kept first, and named
+
+All of the file is checked before anything is replaced. Exit 2: nothing was changed; one line says why.""",
+}

@@ -1,0 +1,51 @@
+"""What the terminal sends, as keys. Textual's own reader ends the program at a byte that is no UTF-8, which any Latin-1
+terminal or serial line sends; here it becomes one character that says so.
+"""
+
+from __future__ import annotations
+
+import os
+import selectors
+from codecs import getincrementaldecoder
+from collections.abc import Iterator
+from contextlib import suppress
+from typing import TYPE_CHECKING
+
+from textual._parser import ParseError
+from textual._xterm_parser import XTermParser
+from textual.drivers.linux_driver import LinuxDriver
+from textual.message import Message
+
+if TYPE_CHECKING:
+    from tui.app import TommybarApp
+
+_TICK = 0.1  # seconds after which a lone Escape is one, and the end is looked for
+
+
+class Keyboard(LinuxDriver):
+    """Textual's driver with a reader that lives on whatever is sent."""
+
+    _app: TommybarApp
+
+    def run_input_thread(self) -> None:
+        """Read, decode, and hand the keys on until the program ends."""
+        parser = XTermParser(self._debug)
+        try:
+            for typed in self._typed():
+                for event in (*(parser.feed(typed) if typed else ()), *parser.tick()):
+                    self.process_message(event)
+        except OSError:  # the terminal is gone: tui/terminal.py ends the program
+            return
+        except Exception as error:  # a mistake in reading keys must end like every other
+            self._app.call_later(self._app.stop_for, error)
+        finally:
+            with suppress(EOFError, ParseError):
+                list[Message](parser.feed(""))
+
+    def _typed(self) -> Iterator[str]:
+        """What was sent, in pieces; an empty one when nothing came for a while."""
+        decode = getincrementaldecoder("utf-8")("replace").decode
+        with selectors.SelectSelector() as selector:
+            selector.register(self.fileno, selectors.EVENT_READ)
+            while not self.exit_event.is_set():
+                yield decode(os.read(self.fileno, 4096)) if selector.select(_TICK) else ""
