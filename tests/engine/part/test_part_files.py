@@ -164,7 +164,7 @@ def test_files_that_are_no_part_files(text, told):
 
 
 def test_files_that_cannot_be_opened(tmp_path):
-    for name, raw in (("big.toml", b"#" * 70_000), ("latin.toml", b'title = "\xe9"')):
+    for name, raw in (("big.toml", b"#" * 2_000_000), ("latin.toml", b'title = "\xe9"')):
         (tmp_path / name).write_bytes(raw)
         with pytest.raises(ValueError, match="part file: "):
             read_file(tmp_path / name)
