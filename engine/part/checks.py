@@ -315,11 +315,8 @@ def _deep(part: p.Part) -> Found:
     if part.bar.bore is not None:
         for one in part.inside:
             if one.smallest < part.bar.bore - _NEAR and not isinstance(one, p.Countersink):
-                text = (
-                    f"the tube is open to {_mm(part, part.bar.bore)} already; "
-                    f"{_mm(part, one.smallest)} cannot be bored in it."
-                )
-                yield _said(one.name, text + " A larger size or a bar would do.")
+                text = f"{_mm(part, one.smallest)} cannot be bored in a tube open to {_mm(part, part.bar.bore)}; "
+                yield _said(one.name, text + "a larger size or a solid bar would do.")
 
 
 def _blind_hole(part: p.Part, one: p.Hole) -> Found:
@@ -633,7 +630,11 @@ def _implied(part: p.Part) -> Iterator[p.Truth]:
 
 def _fitted_pairs(part: p.Part) -> Iterator[p.Truth]:
     """Sizes on one axis with limits of IT8 or finer: each pair within the wider of the two tolerances."""
-    sized = [(one, one.size) for one in (*part.outside, *part.inside) if isinstance(one, p.Diameter | p.Hole)]
+    sized = [
+        (one, one.diameter if isinstance(one, p.Counterbore) else one.size)
+        for one in (*part.outside, *part.inside)
+        if isinstance(one, p.Diameter | p.Hole | p.Counterbore)
+    ]
     fine = [(one, size) for one, size in sized if is_fitted(size)]
     for i, (one, size) in enumerate(fine):
         for other, its in fine[i + 1 :]:

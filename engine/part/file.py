@@ -9,7 +9,17 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from engine.base.files import BadFile, Place, Problem, line_numbers, parse_toml, place_name, problems_of
+from engine.base.files import (
+    BadFile,
+    Place,
+    Problem,
+    Unreadable,
+    line_numbers,
+    parse_toml,
+    place_name,
+    problems_of,
+    read_written,
+)
 from engine.base.refusals import BadInput
 from engine.part.keys import Keys, keys_of
 from engine.part.part import Part, PartFile
@@ -17,7 +27,7 @@ from engine.part.part import Part, PartFile
 if TYPE_CHECKING:
     from engine.part.schema import FeatureKeys, PartKeys
 
-LARGEST = 64 * 1024  # bytes
+LARGEST = 64 * 1024  # characters
 MOST_PARTS = 8
 _DEEPEST = 6
 _FIELD = "part file"
@@ -38,23 +48,12 @@ def read_file(path: Path) -> tuple[PartFile, str]:
     mistake.
     """
     try:
-        with open(path, "rb") as file:
-            raw = file.read(LARGEST + 1)
-    except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or "no file is called so"
-        raise _unreadable(path, reason) from None
-    if len(raw) > LARGEST:
-        raise _unreadable(path, f"it is longer than {LARGEST // 1024} kB")
-    try:
-        text = raw.decode("utf-8")
-    except UnicodeDecodeError:
-        raise _unreadable(path, "it is not UTF-8 text") from None
+        text = read_written(path)
+    except Unreadable as reason:
+        name = place_name((path.name,))
+        sentence = f"{_FIELD}: {name} cannot be read: {reason}."
+        raise BadInput(_FIELD, path, "a part file", sentence) from None
     return read(text, path), text
-
-
-def _unreadable(path: Path, reason: str) -> BadInput:
-    name = place_name((path.name,))
-    return BadInput(_FIELD, path, "a part file", f"{_FIELD}: {name} cannot be read: {reason}.")
 
 
 def read(text: str, path: Path = Path("part.toml")) -> PartFile:

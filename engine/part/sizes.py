@@ -144,7 +144,10 @@ class Edge:
 
 _TO = re.compile(r"to\s+(.+?)(?:\s*x\s*([\d.]+))?")
 _LEG = re.compile(r"(.+?)(?:\s*x\s*([\d.]+))?")
-EDGE_WORDS = "a chamfer as 0.5, as 1.5 x 15 (length and angle to the axis) or as to 16.2 x 30 (diameter and angle to the face)"
+EDGE_WORDS = (
+    "a chamfer as 0.5, as 1.5 x 15 (length and angle to the axis) or as to 16.2 x 30 "
+    "(diameter and angle to the face)"
+)
 
 
 def read_edge(given: object, unit: str) -> Edge:
