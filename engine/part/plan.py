@@ -7,7 +7,7 @@ equals within 5 % fewer set-ups, then fewer tool changes.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from math import inf
 
@@ -359,12 +359,20 @@ def _steps(bench: Bench, best: _Ordered) -> Iterator[Step]:
     part = bench.part
     whys = _reasons_of(best)
     runs = _runs(best.route)
+    names: dict[str, int] = {}
     for run in runs:
         for round_ in range(1, part.make + 1):
             for visit in run:
                 for task in best.orders[visit]:
                     if _due(bench, task, round_):
-                        yield _step(task, visit, round_, whys)
+                        step = _step(task, visit, round_, whys)
+                        names[step.id] = names.get(step.id, 0) + 1
+                        again = names[step.id]
+                        yield (
+                            step
+                            if again == 1
+                            else replace(step, id=f"{step.id[:35]}-{'abcdefgh'[again - 2]}")
+                        )
 
 
 def _runs(route: Route) -> list[list[int]]:

@@ -164,7 +164,7 @@ def _ways(bench: Bench, side: Side) -> tuple[str, ...]:
     part = bench.part
     ratio = part.overall / max(part.bar.corners, 0.1)
     centres = (
-        not part.inside and part.overall >= 3 * part.largest and not any(one.off_axis for one in part.outside)
+        not part.inside and part.overall >= 2 * part.largest and not any(one.off_axis for one in part.outside)
     )
     ends = (part.front.centre, part.back.centre)
     ways = ["centres"] if centres and "none" not in ends else []

@@ -37,6 +37,7 @@ _DISC_SHARE = 0.75  # of its largest diameter: a disc held on less leans
 _FIRM = 0.7  # diameters of grip in soft jaws or a bush for more than facing; common practice
 # Minutes that a risk is worth, as its share of scrap: common practice, no source.
 _RISK_SCALE, _RISK_CREST, _RISK_SHORT, _RISK_NUT, _RISK_FITTED = 20.0, 12.0, 4.0, 6.0, 4.0
+_CLAMPED = 0.4  # diameters of bore on an arbor whose nut and washer clamp the faces; common practice
 _RISK_THIN, _THIN_WALL = 12.0, 1 / 8
 
 
@@ -292,14 +293,16 @@ def _chucks(
         if extra is not None:
             between = "; ".join(x for x in (strip, extra) if x)
             run_out, measured = three_jaw_run_out(shop)
-            if section != "square":
+            if section != "square" and (one.flats is None or one.flats.sides % 3 == 0):
                 yield Hold(held_by="three-jaw", between=between, run_out=run_out, measured=measured,
                            each=minutes("turn_round").typical, **common)  # type: ignore[arg-type]  # fmt: skip
-            if any(c.kind == "four-jaw" for c in shop.chucks):
+            if any(c.kind == "four-jaw" for c in shop.chucks) and (
+                one.flats is None or one.flats.sides in (2, 4)
+            ):
                 yield Hold(held_by="four-jaw", between=between, run_out=_measured(shop, "four-jaw"),
                            once=minutes("change_chuck").typical, each=minutes("four-jaw").typical,
                            needs=_four_jaw(shop), **common)  # type: ignore[arg-type]  # fmt: skip
-    if section != "round" or not all(f.largest <= wide + 1e-6 for f in behind):
+    if section != "round" or one.flats or not all(f.largest <= wide + 1e-6 for f in behind):
         return
     if any(c.kind == "soft jaws" for c in shop.chucks) and long >= _DISC_GRIP:
         yield Hold(
@@ -435,9 +438,11 @@ def _arbor(bench: Bench, side: Side, inner: Inside) -> Iterator[Hold]:
     if threaded and not is_fitted(inner.size):
         return
     fact = holding_fact("arbor")
-    if inner.long < fact.least_grip * inner.size.nominal:
+    owned = any(abs(t.diameter - inner.size.nominal) < 0.01 for t in bench.shop.arbors) and is_fitted(
+        inner.size
+    )
+    if inner.long < (fact.least_grip if owned else _CLAMPED) * inner.size.nominal:
         return
-    owned = any(abs(t.diameter - inner.size.nominal) < 0.01 for t in bench.shop.arbors)
     name = f"arbor {bench.shown(inner.size.nominal)}"
     grip_from, grip_to = side.span(0.0, side.part.overall)
     yield Hold(

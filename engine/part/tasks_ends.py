@@ -41,8 +41,8 @@ def sawn(bench: Bench, pieces: int, per_part: bool, long: float) -> Task:
 def faced(bench: Bench, end: End, kind: str, *, to_length: bool, off: float = _FACE_OFF) -> Task:
     """Facing an end; the second end to its length."""
     part = bench.part
-    diameter = part.bar.corners if kind == "face" else end_size(part, end)
-    diameter = max(diameter, 0.5)
+    last = part.outside[0 if end == "front" else -1]
+    diameter = part.bar.corners if kind == "face" else last.largest
     length = part.length or Size(part.overall)
     choices = [("turning-speed", {"diameter": bench.said(diameter), "material": part.material, "cut": "0.3"})]
     if to_length:

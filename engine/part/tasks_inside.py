@@ -23,6 +23,7 @@ _DRILL_UP_TO = 13.0  # mm: the largest drill of a usual chuck; larger holes are 
 _TAP_UP_TO = 16.0  # mm: the largest tap turned by hand on a light lathe
 _LEFT_TO_BORE = 1.0  # mm on the diameter
 _LEFT_TO_REAM = 0.2  # mm on the diameter: published 0.13 to 0.25
+_AS_DRILLED = 0.1  # mm: what a drill holds by itself; closer sizes are reamed or bored
 _BEYOND = 1.0  # mm that a through hole is drilled past the part's end
 
 
@@ -110,7 +111,7 @@ def _hole(bench: Bench, one: Hole, span: dict[str, object]) -> list[Task]:
     size, depth = one.size.nominal, _depth(bench, one)
     if bench.part.bar.bore is not None and abs(bench.part.bar.bore - size) < 0.01:
         return []  # the tube's own bore
-    close = one.size.tolerance is not None and not one.size.general
+    close = one.size.tolerance is not None and not one.size.general and one.size.tolerance < _AS_DRILLED
     if not close and size <= max(_DRILL_UP_TO, _largest_drill(bench)):
         return [drilled(bench, size, depth, span, makes=(one.name,), flat=one.flat)]
     if (

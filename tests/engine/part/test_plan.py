@@ -1,0 +1,269 @@
+"""Plans: their properties over made-up parts, the orders of work by hand and in print, refusals, needs."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import pytest
+
+from engine.base.operation import run
+from engine.base.refusals import BadInput
+from engine.part.checks import is_fitted
+from engine.part.file import read, read_file
+from engine.part.needs import needs
+from engine.part.part import AsBought, Diameter, Hole, Knurl, OutsideThread
+from engine.part.plan import plan
+from engine.part.rules_conditions import holding_between
+from engine.shop.file import parse, sample
+from engine.shop.model import Shop
+from tests.engine.part.parts_random import text_of
+from tests.engine.part.rules_rows import BY_HAND, PUBLISHED
+from tests.engine.part.scenario import FOURTEEN, ROOT, RULES, SHIPPED
+
+FILES = (*FOURTEEN, *SHIPPED, *RULES)
+NAMES = [path.stem for path in FILES]
+SHOPS = {"metric": sample("metric"), "inch": sample("inch")}
+JAWS = 24.0  # mm: what the sample's chuck holds; full jaws are a full grip
+
+
+def _parts(path):
+    return read_file(path)[0].parts
+
+
+def _wanted(part):
+    """Every feature that has a name, and the piece itself."""
+    return sorted({f.name for f in part.features()} - {"front", "back"} | {"part"})
+
+
+def check(found):
+    """The properties that every plan has."""
+    _made_once(found)
+    _in_order(found)
+    _true(found)
+    _held(found)
+
+
+def _made_once(found):
+    for round_ in range(1, found.rounds + 1):
+        made = sorted(name for step in found.steps if step.round == round_ for name in step.makes)
+        assert made == _wanted(found.part)
+    assert found.rounds == found.part.make
+    assert len({step.id for step in found.steps}) == len(found.steps)
+
+
+def _in_order(found):
+    """Hard rules hold over the whole plan; set-ups never fall within a round; a centre is there while it is needed."""
+    for round_ in range(1, found.rounds + 1):
+        steps = [step for step in found.steps if step.round == round_]
+        assert all(one.set_up <= other.set_up for one, other in pairwise(steps))
+    tasks = {(task.kind, task.about, task.title): task for task in found.route.tasks}
+    order = [tasks[step.kind, step.about, step.title] for step in found.steps if step.round == 1]
+    for i, later in enumerate(order):
+        for earlier in order[i + 1 :]:
+            assert not [r for r in holding_between(found.route.setting, earlier, later) if r.hard and r.after]
+    for i, step in enumerate(order):
+        if step.kind == "withdraw":
+            assert any(other.kind == "support" for other in order[:i])
+            assert not any(other.kind == "knurl" and other.visit == step.visit for other in order[i:])
+
+
+def _true(found):
+    """Close sizes that must run true to each other come out at one setting, on an arbor or between centres."""
+    home = {name: step.set_up for step in found.steps for name in step.makes}
+    for truth in found.part.truths:
+        if truth.face:
+            continue
+        pair = [found.part.feature(name) for name in (truth.feature, truth.to)]
+        if not all(isinstance(one, Diameter | Hole) and is_fitted(one.size) for one in pair):
+            continue
+        low, high = sorted(home[one.name] for one in pair)
+        between = [u for u in found.set_ups[low + 1 : high + 1] if u.machine != "bench"]
+        assert all(u.held_by in ("arbor", "between centres") or u.driven_by == "arbor" for u in between)
+        assert sum(u.run_out for u in between) <= truth.within + 1e-9
+
+
+def _held(found):
+    made = set()
+    for index, one in enumerate(found.set_ups):
+        if one.limit is not None:
+            assert one.run_out <= one.limit + 1e-9
+        if one.grips and one.grips != "bar":
+            feature = found.part.feature(one.grips)
+            exists = feature.name in made or isinstance(feature, AsBought)
+            assert exists or one.held_by == "between centres"  # there a carrier holds what is still rough
+            hard = one.held_by in ("three-jaw", "four-jaw") and "bush" not in one.between
+            if hard and not one.carried:
+                assert (
+                    not isinstance(feature, Knurl | OutsideThread) and getattr(feature, "scale", None) is None
+                )
+                assert one.grip_length >= min(one.grip_diameter, JAWS) - 1e-6 or "ring" in one.between
+        made |= {name for step in found.steps if step.set_up == index for name in step.makes}
+
+
+@pytest.mark.parametrize("shop", SHOPS)
+@pytest.mark.parametrize("path", FILES, ids=NAMES)
+def test_every_part_of_the_files_has_a_sound_plan(path, shop):
+    for part in _parts(path):
+        found = plan(part, SHOPS[shop])
+        check(found)
+        for step in found.steps:
+            if step.operation and step.round == 1:
+                run(step.operation, dict(step.inputs), SHOPS[shop])
+
+
+@pytest.mark.parametrize("seed", range(80))
+def test_made_up_parts_are_planned_soundly_or_refused_by_a_feature(seed):
+    try:
+        part = read(text_of(seed)).part
+    except BadInput:
+        pytest.skip("no such part can be")
+    for shop in SHOPS.values():
+        try:
+            found = plan(part, shop)
+        except BadInput as refusal:
+            assert refusal.field in {f.name for f in part.features()} | {"part"}
+            assert str(refusal).startswith(f"{refusal.field}: ")
+            continue
+        check(found)
+
+
+def _chain(found):
+    return [(step.kind, step.about) for step in found.steps if step.round == 1]
+
+
+@pytest.mark.parametrize("name", BY_HAND)
+def test_the_orders_by_hand_are_matched(name):
+    found = plan(_parts(ROOT / f"tests/data/parts/{name}.toml")[0], SHOPS["metric"])
+    order = _chain(found)
+    assert [order.index(one) for one in BY_HAND[name]] == sorted(order.index(one) for one in BY_HAND[name])
+
+
+@pytest.mark.parametrize(("name", "chain", "source"), PUBLISHED, ids=[row[2] for row in PUBLISHED])
+def test_published_orders_are_reproduced(name, chain, source):
+    found = plan(_parts(ROOT / f"tests/data/parts/rules/{name}.toml")[0], SHOPS["metric"])
+    kinds = [kind for kind, _ in _chain(found)]
+    places = [kinds.index(kind) for kind in chain]
+    assert places == sorted(places)
+
+
+HEAD = 'part_version = 1\ntitle = "T"\nunit = "mm"\nmaterial = "bronze"\nbar = "{bar}"\n'
+BUSH = """
+[[outside]]
+is = "diameter"
+size = "20"
+length = "6"
+
+[[outside]]
+is = "diameter"
+size = "16 h7"
+length = "18"
+
+[[inside]]
+is = "hole"
+size = "10 H7"
+through = true
+"""
+
+
+def test_a_bush_typed_flange_first_is_planned_from_its_other_end():
+    found = plan(read(HEAD.format(bar="22") + BUSH).part, SHOPS["metric"])
+    assert found.route.side.first == "back"
+    home = {name: step.set_up for step in found.steps for name in step.makes}
+    assert home["outside.2"] == home["inside.1"] == 0
+
+
+def test_a_measured_run_out_takes_the_place_of_the_planned():
+    shop = parse('unit = "mm"\n[lathe]\nspeeds = "200 400"\nleadscrew = 3\nmotor = 400\nchange_wheels = "20 40 60"\n'
+                 "[lathe.cross_slide]\ntravel_per_turn = 2\ndivisions = 100\n[lathe.top_slide]\ntravel_per_turn = 2\n"
+                 "divisions = 100\n[lathe.chuck]\nrun_out = 0.04\n")  # fmt: skip
+    found = plan(read(HEAD.format(bar="22") + BUSH.replace(" h7", "").replace(" H7", "")).part, shop)
+    chucks = [u for u in found.set_ups if u.held_by == "three-jaw" and "bush" not in u.between]
+    assert chucks and all(u.run_out == 0.04 and u.measured for u in chucks)
+
+
+# Two close journals with a larger collar between them and no bore: the second journal is cut at another setting, and
+# between centres would do, but the end may not keep its centre.
+APART = """
+[front]
+centre = "none"
+
+[[outside]]
+is = "diameter"
+size = "12 h6"
+length = "20"
+
+[[outside]]
+is = "diameter"
+size = "20"
+length = "8"
+
+[[outside]]
+is = "diameter"
+size = "12 h6"
+length = "20"
+"""
+
+
+def test_a_part_that_cannot_be_made_is_refused_by_its_feature():
+    with pytest.raises(BadInput) as caught:
+        plan(read(HEAD.format(bar="22") + APART).part, SHOPS["metric"])
+    assert caught.value.field.startswith("outside.") and "within" in str(caught.value)
+
+
+def test_the_same_part_between_centres_is_planned():
+    found = plan(read(HEAD.format(bar="22") + APART.replace('"none"', '"stays"')).part, SHOPS["metric"])
+    assert found.route.free == "centres"
+    check(found)
+
+
+def test_without_a_lathe_nothing_is_planned():
+    with pytest.raises(BadInput, match="there is no lathe"):
+        plan(_parts(FOURTEEN[0])[0], Shop())
+
+
+def test_lines_without_anything_that_divides_are_refused_by_name():
+    shop = parse('unit = "mm"\n[lathe]\nspeeds = "200 400"\nleadscrew = 3\nmotor = 400\nchange_wheels = "20 40 60"\n'
+                 "[lathe.cross_slide]\ntravel_per_turn = 2\ndivisions = 100\n[lathe.top_slide]\ntravel_per_turn = 2\n"
+                 "divisions = 100\n[lathe.chuck]\n")  # fmt: skip
+    with pytest.raises(BadInput, match=r"outside\.1\.scale: nothing owned divides a circle"):
+        plan(_parts(FOURTEEN[0])[0], shop)
+
+
+def test_the_runner_up_is_another_route_and_says_why_not():
+    found = plan(_parts(FOURTEEN[0])[0], SHOPS["metric"])
+    assert found.runner_up is not None
+    assert found.runner_up.route != found.route.words and found.runner_up.why_not
+
+
+def test_the_plan_says_when_it_is_the_best():
+    assert plan(_parts(FOURTEEN[0])[0], SHOPS["metric"]).best == "best"
+
+
+def test_two_parts_are_made_in_rounds_and_the_stub_once_for_both():
+    found = plan(_parts(FOURTEEN[0])[0], SHOPS["metric"])
+    stubs = [step for step in found.steps if step.kind == "stub"]
+    sawn = [step for step in found.steps if step.kind == "saw"]
+    assert [(s.each, s.round) for s in stubs] == [("lot", 1)] and [(s.each, s.round) for s in sawn] == [
+        ("bar", 1)
+    ]
+    places = [(step.round, step.set_up) for step in found.steps if step.set_up in (0, 1, 2)]
+    assert places == sorted(places)  # lathe, head, lathe for one piece before the next
+
+
+def test_nothing_is_let_go_before_it_is_proved():
+    found = plan(_parts(FOURTEEN[0])[0], SHOPS["metric"])
+    lines = next(step.set_up for step in found.steps if step.kind == "lines")
+    assert found.set_ups[lines].gate_words == ("the last line has closed on the first",)
+
+
+def test_what_is_missing_is_named_with_what_could_stand_in():
+    found = {need.what: need for need in needs(plan(_parts(FOURTEEN[0])[0], SHOPS["inch"]))}
+    taps = next(need for what, need in found.items() if what.startswith("taps M12x1.5"))
+    assert not taps.owned and taps.instead
+    assert next(iter(found)).startswith("free-cutting brass, 28 round")
+
+
+def test_the_same_part_gives_the_same_plan():
+    part = _parts(FOURTEEN[7])[0]
+    one, other = plan(part, SHOPS["metric"]), plan(part, SHOPS["metric"])
+    assert one.steps == other.steps and one.set_ups == other.set_ups
