@@ -14,6 +14,7 @@ from engine.base.declare import asks
 from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, load
+from engine.base.words import write
 from engine.shop.file import sample
 from engine.trouble import trouble_for
 from tui.shell import as_data
@@ -66,7 +67,7 @@ def _line(operation_id, given, shop, unit):
     try:
         done = run(operation_id, given, _shop(shop), unit=unit)
     except BadInput as refusal:
-        return [*head, {"refused": str(refusal)}]
+        return [*head, {"refused": refusal.written(unit)}]
     data = as_data(done, given, unit)
     troubles = trouble_for(operation_id, done.answer, done.inputs, _shop(shop), unit)
     return [
@@ -84,7 +85,7 @@ def _line(operation_id, given, shop, unit):
                 f"{c['id']} {c['word']} {c['because']}" + (" ?" if c["question"] else "")
                 for c in data["cautions"]
             ],
-            "trouble": [f"{t.id} {t.number}" for t in troubles if t.number],
+            "trouble": [f"{t.id} {write(t.number, unit)}" for t in troubles if t.number],
         },
     ]
 

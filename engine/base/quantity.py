@@ -40,6 +40,7 @@ DIMENSIONS = {
     "power": Dimension("W", "W", 1.0, 0, 0),
     "stress": Dimension("MPa", "psi", LBF / 25.4**2, 0, 0),
     "temperature": Dimension("°C", "°F", 5 / 9, 0, 0, offset=32.0),
+    "warmer": Dimension("°C", "°F", 5 / 9, 0, 0),  # a difference of temperatures
     "duration": Dimension("s", "s", 1.0, 1, 1),
     "seconds_of_arc": Dimension('"', '"', 1.0, 1, 1),
     "tpi": Dimension("tpi", "tpi", 1.0, 3, 3),
@@ -53,6 +54,7 @@ DIMENSIONS = {
 JSON_UNITS = {
     "angle": "deg",
     "temperature": "degC",
+    "warmer": "degC",
     "seconds_of_arc": "arcsec",
     "area": "mm2",
     "torque": "N.m",

@@ -37,7 +37,7 @@ class DialMove:
 _USUAL: dict[Kind, tuple[SlideName, ...]] = {
     "diameter": ("cross", "top"),
     "bore": ("cross",),
-    "over wires": ("top", "cross"),  # the thread is fed in along its flank: see engine.threads.screwcutting
+    "over wires": ("top", "cross"),  # the thread is fed in along its flank: see engine.threads.passes
     "across flats": ("quill",),
     "length": ("saddle", "top", "quill"),
     "depth": ("quill", "tailstock", "saddle", "top"),

@@ -1,4 +1,4 @@
-"""Where a wire really touches a helical groove, for lead angles at which the usual term is no longer enough.
+"""Where a wire really touches a helical groove.
 
 Three wires are free to settle between parallel anvils, so each lies square to the line through its two points of
 contact. A wire that does so stands exactly as high as a ball of its own diameter lying in the same groove: at the
@@ -17,6 +17,7 @@ from dataclasses import dataclass
 from math import cos, pi, radians, sin, tan
 
 from engine.base.refusals import BadInput
+from engine.base.words import plain, say
 
 _STEPS = 40
 _CLOSE = 1e-13
@@ -103,4 +104,4 @@ def contact(*, pitch_diameter: float, space: float, lead: float, half_angle: flo
             break
         r -= (turn * fit_t - turn_t * fit) / bottom
         t -= (turn_r * fit - turn * fit_r) / bottom
-    raise BadInput("wire", f"{wire:g} mm", "a wire that rests on both flanks of this thread")
+    raise BadInput("wire", say("{wire}", wire=plain(wire)), "a wire that rests on both flanks of this thread")

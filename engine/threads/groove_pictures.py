@@ -8,10 +8,10 @@ from itertools import pairwise
 from math import cos, radians, sin, tan
 
 from engine.base.answer import Circle, Label, Line, Picture, Polygon, Shape
-from engine.base.quantity import show
+from engine.base.words import counted, plain, say, shown, write  # noqa: F401 (examples use write)
 from engine.threads.form import Form
 from engine.threads.infeed import Tool
-from engine.threads.screwcutting import Pass
+from engine.threads.passes import Pass
 from engine.threads.sides import addendum
 
 _ARC = 6  # straight pieces for a rounded crest or root
@@ -31,27 +31,6 @@ class Profile:
 
 def profile_of(form: Form, *, pitch: float) -> Profile:
     """The profile of a screw's form.
-
-    Parameters
-    ----------
-    form : Form
-        The form.
-    pitch : float
-        Pitch, above 0. [mm]
-
-    Returns
-    -------
-    profile : Profile
-        Its heights from the pitch line.
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Sources
-    -------
-    The form's own.
 
     Examples
     --------
@@ -86,28 +65,8 @@ def _top(profile: Profile, *, height: float, radius: float) -> Points:
 
 
 def section(profile: Profile, *, grooves: int) -> Points:
-    """Flank line of a screw from the middle of one crest, over so many grooves, to the middle of another.
-
-    Parameters
-    ----------
-    profile : Profile
-        The form.
-    grooves : int
-        How many grooves, 1 or more; they stand evenly about x = 0.
-
-    Returns
-    -------
-    points : list of tuple
-        Along the axis and from the pitch line, left to right. [mm]
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Sources
-    -------
-    Geometry of the form.
+    """Flank line of a screw over so many grooves about x = 0, from the middle of one crest to that of another: along
+    the axis and from the pitch line.
 
     Examples
     --------
@@ -140,52 +99,14 @@ def _clipped(points: Points, *, edge: float) -> Points:
 
 
 def wires_picture(
-    profile: Profile,
-    *,
-    pitch_diameter: float,
-    lead: float,
-    wire: float,
-    over_wires: float,
-    name: str,
-    unit: str = "mm",
+    profile: Profile, *, pitch_diameter: float, lead: float, wire: float, over_wires: float, name: str
 ) -> Picture:
-    """A screw in section with its three wires, to scale.
-
-    Parameters
-    ----------
-    profile : Profile
-        The form.
-    pitch_diameter : float
-        Pitch diameter, above 0. [mm]
-    lead : float
-        Lead, above 0. [mm]
-    wire : float
-        Diameter of the wires. [mm]
-    over_wires : float
-        Measurement over them. [mm]
-    name : str
-        How the thread is written.
-    unit : str
-        `mm` or `inch`: what its words are written in.
-
-    Returns
-    -------
-    picture : Picture
-        x along the axis, y from it.
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Sources
-    -------
-    Geometry.
+    """A screw in section with its three wires, to scale: x along the axis, y from it.
 
     Examples
     --------
     >>> iso = Profile(half_angle=30, pitch=1.5, above=0.487, below=0.433)
-    >>> wires_picture(iso, pitch_diameter=9.026, lead=1.5, wire=0.895, over_wires=10.412, name="M10").alt
+    >>> write(wires_picture(iso, pitch_diameter=9.026, lead=1.5, wire=0.895, over_wires=10.412, name="M10").alt)
     'M10 in section: three wires of 0.895 mm in its grooves, 10.412 mm over them.'
     """
     pitch, radius = profile.pitch, pitch_diameter / 2
@@ -207,60 +128,22 @@ def wires_picture(
         Line(1.05 * edge, -top, 1.05 * edge, top),
         Label(1.15 * edge, top / 2, "over wires", "start"),
     ]
-    return Picture(
-        name="wires",
-        title=f"{name} over wires",
-        shapes=tuple(shapes),
-        alt=f"{name} in section: three wires of {show(wire, 'length', unit)} in its grooves, "
-        f"{show(over_wires, 'length', unit)} over them.",
-    )
+    alt = "{name} in section: three wires of {wire} in its grooves, {over} over them."
+    words = say(alt, name=name, wire=shown(wire), over=shown(over_wires))
+    return Picture(name="wires", title=f"{name} over wires", shapes=tuple(shapes), alt=words)
 
 
 def infeed_picture(
-    passes: Sequence[Pass],
-    *,
-    tool: Tool,
-    slide_angle: float,
-    pitch: float,
-    inside: bool = False,
-    unit: str = "mm",
+    passes: Sequence[Pass], *, tool: Tool, slide_angle: float, pitch: float, inside: bool = False
 ) -> Picture:
-    """The groove as every pass leaves it; each pass is tied to its row of the table.
-
-    Parameters
-    ----------
-    passes : sequence of Pass
-        The passes.
-    tool : Tool
-        The tool.
-    slide_angle : float
-        Angle of the slide from the cross slide's line. [deg]
-    pitch : float
-        Pitch, above 0. [mm]
-    inside : bool
-        Whether the thread is cut in a bore, outwards.
-    unit : str
-        `mm` or `inch`: what its words are written in.
-
-    Returns
-    -------
-    picture : Picture
-        x along the axis with the chuck to the left, y from the surface of the blank.
-
-    Raises
-    ------
-    IndexError
-        If there are no passes.
-
-    Sources
-    -------
-    Geometry.
+    """The groove as every pass leaves it, each pass tied to its row of the table; x along the axis with the chuck to
+    the left, y from the surface of the blank.
 
     Examples
     --------
     >>> one = Pass(cut=0.5, depth=0.5, lines=20)
-    >>> infeed_picture([one], tool=Tool(half_angle=30, flat=0.1), slide_angle=29.5, pitch=1.0).alt
-    'The groove in 1 pass to a depth of 0.500 mm, the slide at 29.5 degrees.'
+    >>> write(infeed_picture([one], tool=Tool(half_angle=30, flat=0.1), slide_angle=29.5, pitch=1.0).alt)
+    'The groove in 1 pass to a depth of 0.500 mm, the slide at 29.5°.'
     """
     slope, lean = tan(radians(tool.half_angle)), tan(radians(slide_angle))
     way = 1 if inside else -1
@@ -278,12 +161,11 @@ def infeed_picture(
             Line(middle - half, bottom, middle + half, bottom, weight, row),
             Line(middle + half, bottom, middle + wide, 0, weight, row),
         ]
-    count = sum(1 for step in passes if step.cut)
-    return Picture(
-        name="infeed",
-        title="Infeed, pass by pass",
-        shapes=tuple(shapes),
-        alt=f"The groove in {count} pass{'es' if count != 1 else ''} to a depth of {show(whole, 'length', unit)}, "
-        f"the slide at {slide_angle:g} degrees.",
-        table="passes",
+    cuts = counted(sum(1 for step in passes if step.cut), "pass", "passes")
+    alt = say(
+        "The groove in {cuts} to a depth of {deep}, the slide at {angle}.",
+        cuts=cuts,
+        deep=shown(whole),
+        angle=plain(slide_angle, "angle"),
     )
+    return Picture("infeed", "Infeed, pass by pass", tuple(shapes), alt, table="passes")

@@ -11,7 +11,7 @@ from engine.shop.model import Lathe, Shop, Slide
 from engine.threads.form import Form, form
 from engine.threads.infeed import Tool, plan_depths, tool_flat
 from engine.threads.limits import limits
-from engine.threads.screwcutting import Pass, passes_on_dial, slide_travel
+from engine.threads.passes import Pass, passes_on_dial, slide_travel
 from engine.threads.sides import CutDepth, cut_depth, is_nut
 from engine.threads.thread import Thread
 

@@ -12,7 +12,7 @@ from engine.indexing.dials import slide_setting
 from engine.safety.physics import REACTION
 from engine.shop.model import Shop
 from engine.threads.groove_pictures import infeed_picture
-from engine.threads.screwcutting import rpm_limit, side_relief, slide_travel, time_to_shoulder
+from engine.threads.passes import rpm_limit, side_relief, slide_travel, time_to_shoulder
 from engine.threads.screwcutting_job import Job, ScrewcuttingInputs, plan_job
 
 _GEOMETRY = "geometry of the form"
@@ -289,7 +289,6 @@ def _screwcutting(inputs: ScrewcuttingInputs, shop: Shop) -> Answer:
                 slide_angle=job.angle,
                 pitch=float(job.thread.pitch),
                 inside=job.nut,
-                unit=shop.unit,
             ),
         ),
         notes=(*warnings, *_notes(job, inputs, shop.unit)),

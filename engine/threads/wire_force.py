@@ -38,14 +38,9 @@ def approach(*, force: float, small_radius: float, large_radius: float) -> float
     approach : float
         Approach of their axes. [mm]
 
-    Raises
-    ------
-    ZeroDivisionError
-        If a radius is nought.
-
     Sources
     -------
-    K. L. Johnson, Contact Mechanics, 1985, section 4.2 (from memory, unconfirmed); steel with 206 GPa and 0.29.
+    Contact Mechanics, 1985, section 4.2 (from memory, unconfirmed); steel with 206 GPa and 0.29.
 
     Examples
     --------

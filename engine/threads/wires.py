@@ -7,15 +7,16 @@ from dataclasses import dataclass
 from math import atan, cos, degrees, pi, radians, sin, sqrt, tan
 
 from engine.base.refusals import BadInput
-from engine.threads.contact import contact
+from engine.base.words import say, shown
+from engine.threads.contact import Contact, contact
 
-EXACT_ABOVE = 7.0  # deg of lead angle: from here the usual lead term is out by more than 0.001 of the pitch
+STEEP = 7.0  # deg of lead angle: from here the published wire ranges no longer hold, and are solved with the helix
 STEEPEST = 45.0  # deg of lead angle: beyond it a thread is a worm, not measured with three wires
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Groove:
-    """What three wires rest in. `pitch_basic` is the basic pitch diameter; it decides how the contact is worked.
+    """What three wires rest in. `pitch_basic` is the basic pitch diameter; it decides how the wires are chosen.
 
     Lengths in mm; `half_angle` in degrees; `taper` on the diameter.
     """
@@ -33,8 +34,8 @@ class Groove:
 
     @property
     def steep(self) -> bool:
-        """Whether the contact is solved exactly rather than with the usual lead term."""
-        return self.lead_angle > EXACT_ABOVE and not self.taper
+        """Whether best, smallest and largest wire are solved with the helix."""
+        return self.lead_angle > STEEP and not self.taper
 
     @property
     def slant(self) -> float:
@@ -74,11 +75,6 @@ def without_lead(groove: Groove, *, pitch_diameter: float, wire: float) -> float
     over_wires : float
         Measurement over the three wires. [mm]
 
-    Raises
-    ------
-    ZeroDivisionError
-        If the flank angle is nought.
-
     Sources
     -------
     Machinery's Handbook, 31st edition, pp. 2130-2135; taper: the pipe thread formula E = 1.00049 M - 3.00049 w +
@@ -95,10 +91,44 @@ def without_lead(groove: Groove, *, pitch_diameter: float, wire: float) -> float
 
 
 def lead_term(groove: Groove, *, pitch_diameter: float, wire: float) -> float:
-    """What the lead adds to the measurement over wires.
+    """The published lead term: half the wire times tan² of the lead angle times cos a cot a.
 
-    Up to 7 degrees of lead angle: half the wire times tan² of the lead angle times cos a cot a. Above, the exact
-    contact less the measurement without lead.
+    It errs on the large side: by 0.1 µm on M10, 1 µm on Tr12x3, 5 µm on Tr40x14(P7). It serves taper threads, whose
+    leads are small and for which no exact contact is derived here.
+
+    Parameters
+    ----------
+    groove : Groove
+        The thread's form.
+    pitch_diameter : float
+        Pitch diameter, above 0. [mm]
+    wire : float
+        Diameter of the wires, above 0. [mm]
+
+    Returns
+    -------
+    term : float
+        To be added to the measurement without lead. [mm]
+
+    Sources
+    -------
+    Machinery's Handbook, 31st edition, pp. 2130-2136.
+
+    Examples
+    --------
+    5 in Acme, pitch 1/2 in, two starts, wire 0.258 in: the term is 0.0022 in (5.0561 less 5.0540).
+
+    >>> groove = Groove(half_angle=14.5, pitch=0.5, lead=1.0, pitch_basic=4.75)
+    >>> lead_term(groove, pitch_diameter=4.75, wire=0.258)
+    0.0022
+    """
+    _, cot, cosine = _flank(groove)
+    climb = groove.lead / (pi * pitch_diameter)
+    return 0.5 * wire * climb**2 * cosine * cot
+
+
+def lead_correction(groove: Groove, *, pitch_diameter: float, wire: float) -> float:
+    """What the lead adds to the measurement over wires: the exact contact less the measurement without lead.
 
     Parameters
     ----------
@@ -112,7 +142,7 @@ def lead_term(groove: Groove, *, pitch_diameter: float, wire: float) -> float:
     Returns
     -------
     correction : float
-        To be added to the measurement without lead. [mm]
+        To be added to the measurement without lead; a taper thread's is the published term. [mm]
 
     Raises
     ------
@@ -121,30 +151,23 @@ def lead_term(groove: Groove, *, pitch_diameter: float, wire: float) -> float:
 
     Sources
     -------
-    Machinery's Handbook, 31st edition, p. 2135 (Acme form of the term, written for any flank angle); above 7
-    degrees engine.threads.contact.
+    engine.threads.contact, derived; it agrees with the handbook's term on fine threads (see `lead_term`).
 
     Examples
     --------
-    5 in Acme, pitch 1/2 in, two starts, wire 0.258 in: the term is 0.0022 in (5.0561 less 5.0540).
-
     >>> groove = Groove(half_angle=14.5, pitch=0.5, lead=1.0, pitch_basic=4.75)
-    >>> lead_term(groove, pitch_diameter=4.75, wire=0.258)
+    >>> lead_correction(groove, pitch_diameter=4.75, wire=0.258)
     0.0022
     """
-    if groove.steep:
-        found = contact(
-            pitch_diameter=pitch_diameter,
-            space=groove.pitch / 2,
-            lead=groove.lead,
-            half_angle=groove.half_angle,
-            wire=wire,
-        )
-        exact = 2 * found.height + wire
-        return exact - without_lead(groove, pitch_diameter=pitch_diameter, wire=wire)
-    _, cot, cosine = _flank(groove)
-    climb = groove.lead / (pi * pitch_diameter)
-    return 0.5 * wire * climb**2 * cosine * cot
+    if groove.taper:
+        return lead_term(groove, pitch_diameter=pitch_diameter, wire=wire)
+    exact = 2 * _rests(groove, pitch_diameter, wire).height + wire
+    return exact - without_lead(groove, pitch_diameter=pitch_diameter, wire=wire)
+
+
+def _rests(groove: Groove, pitch_diameter: float, wire: float) -> Contact:
+    space, lead, half_angle = groove.pitch / 2, groove.lead, groove.half_angle
+    return contact(pitch_diameter=pitch_diameter, space=space, lead=lead, half_angle=half_angle, wire=wire)
 
 
 def over_wires(groove: Groove, *, pitch_diameter: float, wire: float) -> float:
@@ -171,7 +194,7 @@ def over_wires(groove: Groove, *, pitch_diameter: float, wire: float) -> float:
 
     Sources
     -------
-    See `without_lead` and `lead_term`.
+    See `without_lead` and `lead_correction`.
 
     Examples
     --------
@@ -182,9 +205,8 @@ def over_wires(groove: Groove, *, pitch_diameter: float, wire: float) -> float:
     >>> over_wires(groove, pitch_diameter=4.75 - 0.0046 / tan(radians(14.5)), wire=0.258)
     5.056
     """
-    return without_lead(groove, pitch_diameter=pitch_diameter, wire=wire) + lead_term(
-        groove, pitch_diameter=pitch_diameter, wire=wire
-    )
+    lead = lead_correction(groove, pitch_diameter=pitch_diameter, wire=wire)
+    return without_lead(groove, pitch_diameter=pitch_diameter, wire=wire) + lead
 
 
 def pitch_diameter(groove: Groove, *, over: float, wire: float) -> float:
@@ -227,9 +249,14 @@ def pitch_diameter(groove: Groove, *, over: float, wire: float) -> float:
             break
         if abs(short) < 1e-12:
             return found
-    low = over_wires(groove, pitch_diameter=groove.pitch_basic / 2, wire=wire)
-    high = over_wires(groove, pitch_diameter=groove.pitch_basic * 2, wire=wire)
-    raise BadInput("reading", f"{over:g} mm", f"a measurement over these wires, {low:.2f} to {high:.2f} mm")
+    low = without_lead(groove, pitch_diameter=groove.pitch_basic / 2, wire=wire)
+    high = without_lead(groove, pitch_diameter=groove.pitch_basic * 2, wire=wire)
+    accepted = say(
+        "a measurement over these wires, {low} to {high}",
+        low=shown(low, decimals=2),
+        high=shown(high, decimals=2),
+    )
+    raise BadInput("reading", say("{over}", over=shown(over)), accepted)
 
 
 def wire_range(groove: Groove, *, major: float, crest_radius: float = 0.0) -> WireRange:
@@ -269,9 +296,9 @@ def wire_range(groove: Groove, *, major: float, crest_radius: float = 0.0) -> Wi
     (0.57735, 0.50518, 1.01036)
     """
     if groove.lead_angle > STEEPEST:
-        raise BadInput(
-            "size", f"lead angle {groove.lead_angle:.0f} degrees", f"a lead angle up to {STEEPEST:g} degrees"
-        )
+        steepest = say("a lead angle up to {most}", most=shown(STEEPEST, "angle", decimals=0))
+        given = say("lead angle {angle}", angle=shown(groove.lead_angle, "angle", decimals=0))
+        raise BadInput("size", given, steepest)
     cosec, cot, cosine = _flank(groove)
     sharp = groove.pitch / 2 * cot  # from the pitch diameter down to the sharp root of the groove, twice
     crest = major - 2 * crest_radius * (1 - 1 / cosec)  # diameter at which the straight flank ends
@@ -282,14 +309,7 @@ def wire_range(groove: Groove, *, major: float, crest_radius: float = 0.0) -> Wi
         return WireRange(best=best, smallest=smallest, largest=largest)
 
     def touches_at(wire: float) -> float:
-        found = contact(
-            pitch_diameter=groove.pitch_basic,
-            space=groove.pitch / 2,
-            lead=groove.lead,
-            half_angle=groove.half_angle,
-            wire=wire,
-        )
-        return 2 * found.radius
+        return 2 * _rests(groove, groove.pitch_basic, wire).radius
 
     def stands_at(wire: float) -> float:
         return over_wires(groove, pitch_diameter=groove.pitch_basic, wire=wire)
@@ -311,23 +331,7 @@ def _solve(rising: Callable[[float], float], wanted: float, start: float) -> flo
 
 
 def owned_wire(owned: Sequence[float], wires: WireRange) -> float | None:
-    """The owned wire nearest the best one, or None if none will serve.
-
-    Parameters
-    ----------
-    owned : sequence of float
-        Diameters of the wires owned. [mm]
-    wires : WireRange
-        Best, smallest and largest wire. [mm]
-
-    Returns
-    -------
-    wire : float or None
-        Its diameter. [mm]
-
-    Sources
-    -------
-    Common practice, no source: the nearer the best wire, the less an error of the flank angle counts.
+    """The owned wire nearest the best one, or None if none will serve: the nearer, the less a flank's error counts.
 
     Examples
     --------

@@ -12,12 +12,13 @@ from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.base.register import load
 from engine.shop.file import sample
+from tests.spoken import spoken
 
 METRIC, INCH = sample("metric"), sample("inch")
 
 
 def answer(operation, shop=METRIC, unit="mm", **given):
-    return run(operation, given, shop, unit=unit).answer
+    return spoken(run(operation, given, shop, unit=unit).answer, unit)
 
 
 def values(found):
@@ -105,6 +106,71 @@ def test_steep_threads_are_solved_exactly():
         found = answer("three-wires", size=size, wire="1.035276")
         assert found.figure("over_wires_basic").value == pytest.approx(measured, abs=2e-5)
         assert "exact contact" in found.figure("over_wires_basic").source
+
+
+@pytest.mark.parametrize(
+    ("size", "wire", "measured"), [("Tr40x14(P7)", "3.706", 41.5574), ("1-5 ACME", "2.949mm", 27.7897)]
+)
+def test_contact_is_exact_below_seven_degrees_too(size, wire, measured):
+    """An independent solution of the contact: a wire free to settle in the helical groove."""
+    assert answer("three-wires", size=size, wire=wire).figure("over_wires_basic").value == pytest.approx(
+        measured, abs=6e-5
+    )
+
+
+def test_the_reading_leads_with_the_move_on_the_slide_that_is_used():
+    """0.1 mm over the middle is 0.05 of radius: two lines of 0.025 on the cross slide, 0.0576 along 29.5 degrees."""
+    middle = sum(values(answer("three-wires", size="M10", wire="0.895"))[n] for n in OVER) / 2
+    given = {"size": "M10", "wire": "0.895", "reading": f"{middle + 0.1702:.6f}"}
+    for slide, wheel in ((None, "Top slide"), ("top", "Top slide"), ("cross", "Cross slide")):
+        lead = answer("three-wires", **given, **({"slide": slide} if slide else {})).lead
+        assert (lead.name, lead.setting.wheel, lead.setting.way, lead.setting.turns) == (
+            *("setting", wheel, "on"),
+            0,
+        )
+        assert lead.setting.line == 3
+    assert answer("three-wires", size="M10", wire="0.895", reading=f"{middle:.6f}").lead.name == "state"
+    assert answer("three-wires", size="M10", wire="0.895", reading="10.20").lead.text == "too small"
+    assert answer("three-wires", size="M10", wire="0.895").lead.name == "over_wires_max"
+    off = answer("three-wires", **given).figure("take_off")
+    assert (off.low, off.high) == (pytest.approx(0.1042, abs=2e-4), pytest.approx(0.2362, abs=2e-4))
+
+
+OVER = ("over_wires_max", "over_wires_min")
+
+
+def test_the_top_slide_is_the_one_that_screwcutting_sets():
+    """Tr12x3 is cut at 14 degrees: the travel is the infeed over cos 14, not over cos 29.5 (geometry)."""
+    shop = replace(
+        METRIC, lathe=replace(METRIC.lathe, top_slide=replace(METRIC.lathe.top_slide, divisions=2000))
+    )
+    over = answer("three-wires", shop, size="Tr12x3", wire="1.553", reading="12.6")
+    deep = over.figure("infeed_to_middle").value
+    assert over.figure("top_reading").value == pytest.approx(deep / cos(radians(14.0)), abs=0.001)
+
+
+def test_uncertainty_of_a_home_kit():
+    """Micrometer 4 µm as 2.3, wires 1 µm each thrice, feel 3, warmth 1: 5 µm, 10 at k = 2 (derived, no lab's own)."""
+    counted = values(answer("three-wires", size="M10", wire="0.866", force="7.5 N"))
+    assert counted["uncertainty"] == pytest.approx(0.010, abs=0.0005)
+    assert counted["worst_case"] > counted["uncertainty"]
+    not_counted = answer("three-wires", size="M10", wire="0.866")
+    assert not_counted.figure("uncertainty").value > counted["uncertainty"]
+    shares = not_counted.table("budget").column("standard")
+    assert not_counted.figure("uncertainty").value == pytest.approx(2 * sum(s * s for s in shares) ** 0.5)
+
+
+@pytest.mark.parametrize("which", ["upper", "lower"])
+@pytest.mark.parametrize("side", [-1, 1])
+def test_a_reading_near_a_limit_says_so(which, side):
+    over = values(answer("three-wires", size="M10", wire="0.895"))
+    at = over["over_wires_max" if which == "upper" else "over_wires_min"]
+    good_to = over["uncertainty"]
+    for away, told in ((0.98 * good_to, True), (1.02 * good_to, False)):
+        found = answer("three-wires", size="M10", wire="0.895", reading=f"{at + side * away:.6f}")
+        said = [note.text for note in found.notes if "other side" in note.text]
+        assert bool(said) == told
+        assert not said or f"the {which} limit" in said[0]
 
 
 def test_taper_pipe_by_the_published_formula():

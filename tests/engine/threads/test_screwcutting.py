@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from engine.base.refusals import BadInput, OutOfRange
 from engine.threads.infeed import Tool, area, depth_of, plan_depths
-from engine.threads.screwcutting import passes_on_dial, side_relief, slide_travel
+from engine.threads.passes import passes_on_dial, side_relief, slide_travel
 from tests.engine.threads.published import published
 
 SHARP = Tool(half_angle=30, flat=0)

@@ -14,6 +14,7 @@ from engine.base.quantity import DIMENSIONS
 from engine.shop.file import sample
 from engine.threads.designation import parse
 from engine.threads.strength import shear_areas
+from tests.spoken import spoken
 
 SHOPS = {"mm": sample("metric"), "inch": sample("inch")}
 SIZES = [
@@ -85,7 +86,7 @@ def test_the_reader_of_sums(text, value):
 
 def check(operation, given, unit):
     """How many sums of an answer were worked out."""
-    answer = run(operation, given, SHOPS[unit], unit=unit).answer
+    answer = spoken(run(operation, given, SHOPS[unit], unit=unit).answer, unit)
     count = 0
     for figure in answer.figures:
         kind = DIMENSIONS[figure.dimension]
@@ -144,7 +145,7 @@ def test_relief(size, side, unit):
 
 
 def test_the_infeed_picture_speaks_in_the_unit_on_the_screen():
-    answer = run("screwcutting", {"size": "1/4-20 UNC"}, SHOPS["mm"], unit="inch").answer
+    answer = spoken(run("screwcutting", {"size": "1/4-20 UNC"}, SHOPS["mm"], unit="inch").answer, "inch")
     assert re.search(r"a depth of 0\.0\d{3} in,", answer.pictures[0].alt)
 
 
@@ -210,7 +211,7 @@ IN_WORDS = [
 
 @pytest.mark.parametrize(("operation", "given"), IN_WORDS)
 def test_words_have_no_millimetres_on_an_inch_screen(operation, given):
-    answer = run(operation, given, SHOPS["inch"], unit="inch").answer
+    answer = spoken(run(operation, given, SHOPS["inch"], unit="inch").answer, "inch")
     texts = [figure.working for figure in answer.figures if figure.name != "stress_area"]
     texts += [figure.text for figure in answer.figures] + [note.text for note in answer.notes]
     texts += [picture.alt for picture in answer.pictures]

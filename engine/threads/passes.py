@@ -22,6 +22,20 @@ class SlideTravel:
     shave: float
 
 
+_LESS = 0.5  # deg that a top slide is kept below the flank angle, so that the following flank is cleaned
+
+
+def slide_angle(kept: float, half_angle: float) -> float:
+    """The angle of a top slide for a flank: as it is kept if that suits, else half a degree below the flank.
+
+    Examples
+    --------
+    >>> slide_angle(29.5, 30), slide_angle(29.5, 27.5), slide_angle(29.5, 14.5)
+    (29.5, 27.0, 14.0)
+    """
+    return kept if half_angle - 1.5 <= kept <= half_angle else int(2 * (half_angle - _LESS)) / 2
+
+
 def slide_travel(*, depth: float, slide_angle: float, half_angle: float) -> SlideTravel:
     """What a slide set at an angle moves for a radial depth.
 
