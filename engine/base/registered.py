@@ -8,7 +8,7 @@ CATALOG = (
     Entry("identify-thread", "threads", 20, "engine.threads.identify_operations", "Which thread is this?", "unknown identify recognise gauge measure"),
     Entry("three-wires", "threads", 30, "engine.threads.three_wires", "Measure over wires", "wire wires three pitch diameter effective measuring micrometer mike thread gauge over screw best size reading class limits infeed uncertainty pitch-diameter"),
     Entry("screwcutting", "threads", 40, "engine.threads.screwcutting_operations", "Cut a thread: passes", "single point infeed depth passes compound slide"),
-    Entry("change-gears", "threads", 50, "engine.threads.gears_operations", "Change wheels", "gears train leadscrew thread dial half nuts"),
+    Entry("change-gears", "threads", 50, "engine.threads.change_gears", "Change wheels", "gears train leadscrew lead screw thread dial half nuts halfnut threading wheels change gear gearbox banjo quadrant compound simple idler metric conversion 127 pitch tpi"),
     Entry("thread-fit", "threads", 60, "engine.threads.fit_operations", "Does the screw fit the nut?", "binds tight loose play clearance lead error"),
     Entry("thread-strength", "threads", 70, "engine.threads.strength_operations", "Strength of a thread", "load torque strip engagement proof"),
     Entry("thread-relief", "threads", 80, "engine.threads.relief_operations", "Relief and run-out", "undercut groove chamfer shoulder"),
