@@ -131,6 +131,7 @@ PINT_UNITS = {
     "feed_rate": ("mm/min", "inch/min"),
     "force": ("N", "lbf"),
     "torque": ("N*m", "lbf*inch"),
+    "roughness": ("micrometer", "microinch"),
     "stress": ("MPa", "psi"),
     "temperature": ("degC", "degF"),
 }
