@@ -132,6 +132,7 @@ PINT_UNITS = {
     "force": ("N", "lbf"),
     "torque": ("N*m", "lbf*inch"),
     "roughness": ("micrometer", "microinch"),
+    "warmer": ("delta_degC", "delta_degF"),
     "stress": ("MPa", "psi"),
     "temperature": ("degC", "degF"),
 }
