@@ -67,7 +67,7 @@ def _line(operation_id, given, shop, unit):
     try:
         done = run(operation_id, given, _shop(shop), unit=unit)
     except BadInput as refusal:
-        return [*head, {"refused": str(refusal)}]
+        return [*head, {"refused": refusal.written(unit)}]
     data = as_data(done, given, unit)
     troubles = trouble_for(operation_id, done.answer, done.inputs, _shop(shop), unit)
     return [

@@ -5,11 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from engine.base.answer import Note
+from engine.base.answer import Figure, Note, to_set
 from engine.base.refusals import BadInput
-from engine.cutting.speeds import SpindleSpeed, spindle_speed
-from engine.indexing.dials import DialSetting, Towards, slide_setting
+from engine.base.setting import Setting
+from engine.base.sums import PI, factor, leaf, mm
+from engine.base.words import counted, figures, general, put, say
+from engine.cutting.speeds import SpeedRange, SpindleSpeed, spindle_speed, step_text
+from engine.indexing.dials import DialSetting, Towards, on_dial, slide_setting
 from engine.shop.model import Shop, Slide
+from engine.situation import Machine as Kind
 
 MACHINES = ("lathe", "mill")
 
@@ -21,7 +25,7 @@ class Machine:
     `ceiling` is a speed never to be passed, in rev/min, and `mark` says where it is marked. `motor` is in W.
     """
 
-    name: str
+    name: Kind
     speeds: Sequence[float]
     ceiling: float | None
     mark: str
@@ -31,28 +35,7 @@ class Machine:
 
 
 def machine_of(shop: Shop, wanted: str | None) -> Machine:
-    """Return the machine that a hole is made on.
-
-    Parameters
-    ----------
-    shop : Shop
-        What this person owns.
-    wanted : str or None
-        `lathe` or `mill`; None for the lathe if there is one, else the mill.
-
-    Returns
-    -------
-    machine : Machine
-        The machine; one without speeds (any speed) if the shop has neither and none was asked for.
-
-    Raises
-    ------
-    BadInput
-        If the wanted machine is not in the shop, or the chuck is marked below the lathe's lowest speed.
-
-    Sources
-    -------
-    The shop file.
+    """The machine that a hole is made on: the wanted one, else the lathe, else the mill, else any at any speed.
 
     Examples
     --------
@@ -78,125 +61,158 @@ def machine_of(shop: Shop, wanted: str | None) -> Machine:
 
 def _check_mark(mark: float | None, speeds: Sequence[float]) -> None:
     if mark is not None and speeds and mark < min(speeds):
-        accepted = f"a marked speed of at least {min(speeds):g} rev/min, the lathe's lowest"
-        text = f"machine: the lathe's chuck is marked {mark:g} rev/min; accepted: {accepted}."
+        least = general(min(speeds))
+        accepted = say("a marked speed of at least {least} rev/min, the lathe's lowest", least=least)
+        text = say(
+            "machine: the lathe's chuck is marked {mark} rev/min; accepted: {accepted}.",
+            mark=general(mark),
+            accepted=accepted,
+        )
         raise BadInput("machine", "lathe", accepted, text)
 
 
+def mill_first(shop: Shop, wanted: str | None) -> Machine:
+    """The wanted machine, else the mill if there is one: where a seat is usually sunk."""
+    return machine_of(shop, wanted or ("mill" if shop.mill else None))
+
+
 def speed_on(machine: Machine, *, diameter: float, surface_speed: float) -> SpindleSpeed:
-    """Spindle speed of a tool on a machine.
-
-    Parameters
-    ----------
-    machine : Machine
-        The machine.
-    diameter : float
-        Diameter of the tool, above 0. [mm]
-    surface_speed : float
-        Wanted surface speed, above 0. [m/min]
-
-    Returns
-    -------
-    speed : SpindleSpeed
-        The machine's own step. [rev/min]
-
-    Raises
-    ------
-    OutOfRange
-        If an argument is not above 0.
-
-    Sources
-    -------
-    As for engine.cutting.speeds.spindle_speed.
-
-    Examples
-    --------
-    >>> from engine.shop.file import sample
-    >>> speed_on(machine_of(sample("metric"), "lathe"), diameter=10, surface_speed=24.4).chosen
-    630.0
-    """
+    """Spindle speed of a tool on a machine: one of its own steps, never above what is marked on it."""
     return spindle_speed(
         diameter=diameter, surface_speed=surface_speed, steps=machine.speeds, ceiling=machine.ceiling
     )
 
 
-def setting_on(machine: Machine, depth: float, *, towards: Towards = "short") -> DialSetting | None:
-    """Handwheel setting for a depth from the dial's zero, or None where the machine has no such dial.
+def speed_figure(
+    machine: Machine, published: SpeedRange, speed: SpindleSpeed, *, diameter: float, share: float = 1.0
+) -> Figure:
+    """The spindle speed of a tool, with the sum that it comes from.
 
     Parameters
     ----------
     machine : Machine
         The machine.
-    depth : float
-        Depth, 0 or more. [mm]
-    towards : str
-        As for engine.indexing.dials; `short` never goes past the depth.
+    published : SpeedRange
+        The published surface speed.
+    speed : SpindleSpeed
+        The speed chosen on the machine.
+    diameter : float
+        Diameter of the tool, above 0. [mm]
+    share : float
+        Share of the surface speed that a deep hole leaves. [-]
 
     Returns
     -------
-    setting : DialSetting or None
-        Turns and reading. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If the depth is negative.
+    figure : Figure
+        `rpm`. [rev/min]
 
     Sources
     -------
-    As for engine.indexing.dials.
+    n = 1000 v / (pi D), in inches 12 v / (pi D): any shop handbook.
 
     Examples
     --------
+    >>> from engine.base.words import write
+    >>> from engine.cutting.materials import find
+    >>> from engine.cutting.speeds import surface_speed
     >>> from engine.shop.file import sample
-    >>> found = setting_on(machine_of(sample("metric"), "lathe"), 23.004)
-    >>> found.turns, found.reading
-    (11, 1.0)
+    >>> lathe = machine_of(sample("metric"), "lathe")
+    >>> published = surface_speed(material=find("mild steel"), operation="drilling")
+    >>> speed = speed_on(lathe, diameter=8.5, surface_speed=published.chosen)
+    >>> write(speed_figure(lathe, published, speed, diameter=8.5).working)
+    "1000 x 24.384 ÷ (3.14159 x 8.5) = 913; the lathe's step at or below it: 630"
     """
-    return None if machine.slide is None else slide_setting(machine.slide, depth, towards=towards)
+    less = say(
+        "{v} x {share} for the depth; ", v=put(published.chosen, "surface_speed"), share=general(share)
+    )
+    working = say(
+        "{less}{sum} = {ideal}{step}",
+        less=less if share < 1 else "",
+        sum=factor(1000, 12) * leaf(published.chosen * share, "surface_speed") / (PI * mm(diameter)),
+        ideal=figures(speed.ideal),
+        step=f"; {step_text(speed, machine.name, ceiling=machine.ceiling)}" if machine.speeds else "",
+    )
+    return Figure("rpm", "Spindle speed", speed.chosen, "speed", published.source, working)
 
 
 def speed_notes(machine: Machine, speed: SpindleSpeed, tool: str) -> list[Note]:
-    """What the machine's speeds made worth saying about a tool.
+    """What the machine's speeds made worth saying about a tool, as a sentence names it (common practice, no source)."""
+    chosen, ideal = general(speed.chosen), figures(speed.ideal)
+    if speed.too_fast:
+        text = say(
+            "The {machine}'s lowest speed, {chosen} rev/min, is above the {ideal} that the {tool} wants: "
+            "use plenty of oil and go gently.",
+            machine=machine.name, chosen=chosen, ideal=ideal, tool=tool,
+        )  # fmt: skip
+        return [Note("warning", text)]
+    if speed.held_by_ceiling and machine.ceiling is not None:
+        marked = general(machine.ceiling)
+        return [
+            Note("info", say("Held back by the {n} rev/min marked on {where}.", n=marked, where=machine.mark))
+        ]
+    if machine.speeds and speed.chosen == max(machine.speeds) and speed.ideal > 1.5 * speed.chosen:
+        text = say(
+            "The {tool} would run at {ideal} rev/min; {chosen} is the most the {machine} has. "
+            "Feed it more slowly to match.",
+            machine=machine.name, chosen=chosen, ideal=ideal, tool=tool,
+        )  # fmt: skip
+        return [Note("info", text)]
+    return []
 
-    Parameters
-    ----------
-    machine : Machine
-        The machine.
-    speed : SpindleSpeed
-        The speed chosen on it.
-    tool : str
-        What turns, as a sentence names it: `drill`.
 
-    Returns
-    -------
-    notes : list of Note
-        None, one or two.
+def stands_at(machine: Machine, depth: float, *, towards: Towards = "short") -> DialSetting | None:
+    """Where the handwheel stands for a depth from the dial's zero; None where the machine has no such dial."""
+    return None if machine.slide is None else slide_setting(machine.slide, depth, towards=towards)
 
-    Sources
-    -------
-    Common practice, no source.
+
+def setting_on(machine: Machine, depth: float, *, towards: Towards = "short") -> Setting | None:
+    """The same as the hand sets it: `short` never goes past the depth.
 
     Examples
     --------
     >>> from engine.shop.file import sample
-    >>> bench = machine_of(sample("metric"), "lathe")
-    >>> [n.level for n in speed_notes(bench, speed_on(bench, diameter=400, surface_speed=20), "drill")]
-    ['warning']
+    >>> setting_on(machine_of(sample("metric"), "lathe"), 23.004).turns
+    11
     """
-    if speed.too_fast:
-        text = (
-            f"The {machine.name}'s lowest speed, {speed.chosen:g} rev/min, is above the {speed.ideal:.0f} that the "
-            f"{tool} wants: use plenty of oil and go gently."
-        )
-        return [Note("warning", text)]
-    if speed.held_by_ceiling:
-        text = f"Held back by the {machine.ceiling:g} rev/min marked on {machine.mark}."
-        return [Note("info", text)]
-    if machine.speeds and speed.chosen == max(machine.speeds) and speed.ideal > 1.5 * speed.chosen:
-        text = (
-            f"The {tool} would run at {speed.ideal:.0f} rev/min; {speed.chosen:g} is the most the {machine.name} has. "
-            "Feed it more slowly to match."
-        )
-        return [Note("info", text)]
-    return []
+    stands, slide = stands_at(machine, depth, towards=towards), machine.slide
+    if stands is None or slide is None:
+        return None
+    twice, way = slide.reads_diameter, "in" if machine.name == "lathe" else "down"
+    return on_dial(
+        machine.wheel,
+        stands,
+        slide.travel_per_turn,
+        slide.divisions,
+        way=way,
+        reads_diameter=twice,
+        distance=depth,
+    )
+
+
+def dial_figures(
+    machine: Machine, depth: float, *, reading: str = "dial", label: str = "", never_deeper: bool = True
+) -> list[Figure]:
+    """The setting of the handwheel that feeds a tool to a depth, its turns and its reading; none without a dial.
+
+    `reading` names the last figure; a depth that is never to be passed is rounded short of it, others to the nearest
+    line.
+    """
+    towards: Towards = "short" if never_deeper else "nearest"
+    stands, setting = stands_at(machine, depth, towards=towards), setting_on(machine, depth, towards=towards)
+    if stands is None or setting is None or machine.slide is None:
+        return []
+    travel = machine.slide.travel_per_turn
+    working = say(
+        "{depth} ÷ {travel} a turn: {turns} whole, then {lines} of {line}",
+        depth=put(depth),
+        travel=put(travel),
+        turns=stands.turns,
+        lines=counted(stands.lines, "line"),
+        line=put(travel / machine.slide.divisions),
+    )
+    source = f"the {machine.name}'s own dial; rounded once" + (", never too deep" if never_deeper else "")
+    return [
+        to_set("setting", label or "Feed to", setting, source, working),
+        Figure("turns", f"{machine.wheel} turns", stands.turns, "count", source, working),
+        Figure(reading, f"{machine.wheel} dial", stands.reading, "length", source, working),
+    ]

@@ -78,26 +78,7 @@ def _mouth(row: dict[str, str]) -> float:
 
 
 def british_centre_drill(pilot: float) -> str | None:
-    """The BS centre drill that does as well: its pilot within a quarter of the asked one.
-
-    Parameters
-    ----------
-    pilot : float
-        Diameter of the pilot. [mm]
-
-    Returns
-    -------
-    size : str or None
-        Such as `BS 3`.
-
-    Raises
-    ------
-    FileNotFoundError
-        Never in an installed program: the table ships with it.
-
-    Sources
-    -------
-    BS 328-2, from memory, unconfirmed.
+    """The BS 328-2 centre drill (from memory) that does as well: its pilot [mm] within a quarter of the asked one.
 
     Examples
     --------

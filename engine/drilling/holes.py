@@ -141,21 +141,7 @@ def pecks(*, diameter: float, depth: float, tough: bool = False) -> tuple[float,
 
 
 def flute_length(diameter: float) -> float | None:
-    """Length of flute of a jobber drill.
-
-    Parameters
-    ----------
-    diameter : float
-        Diameter. [mm]
-
-    Returns
-    -------
-    length : float or None
-        The flute, or None outside 0.38 to 20 mm. [mm]
-
-    Sources
-    -------
-    DIN 338, from memory, unconfirmed.
+    """Length of flute of a jobber drill of a diameter [mm], None outside 0.38 to 20 mm (DIN 338, from memory).
 
     Examples
     --------
@@ -169,21 +155,7 @@ def flute_length(diameter: float) -> float | None:
 
 
 def pilot_range(diameter: float) -> tuple[float, float]:
-    """Smallest and largest pilot that a drill's chisel edge asks for.
-
-    Parameters
-    ----------
-    diameter : float
-        Diameter of the drill. [mm]
-
-    Returns
-    -------
-    range : tuple of float
-        0.15 and 0.25 of the diameter. [mm]
-
-    Sources
-    -------
-    About the web of the drill: common practice, no source.
+    """Smallest and largest pilot [mm] that a drill's chisel edge asks for, about its web (common practice, no source).
 
     Examples
     --------
@@ -194,23 +166,7 @@ def pilot_range(diameter: float) -> tuple[float, float]:
 
 
 def pilot_for(diameter: float, tools: Sequence[Tool]) -> Tool | None:
-    """Owned pilot drill for a larger one.
-
-    Parameters
-    ----------
-    diameter : float
-        Diameter of the larger drill. [mm]
-    tools : sequence of Tool
-        The owned drills.
-
-    Returns
-    -------
-    tool : Tool or None
-        The one nearest to a fifth of the diameter, inside `pilot_range`; None if there is none. [mm]
-
-    Sources
-    -------
-    As for `pilot_range`.
+    """Owned pilot drill for a larger one: nearest to a fifth of its diameter, inside `pilot_range`, or None.
 
     Examples
     --------

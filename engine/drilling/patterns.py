@@ -90,28 +90,7 @@ def _tidy(value: float) -> float:
 
 
 def chord(*, holes: int, diameter: float) -> float:
-    """Distance from one hole to the next.
-
-    Parameters
-    ----------
-    holes : int
-        How many, 2 or more.
-    diameter : float
-        Diameter of the circle. [mm]
-
-    Returns
-    -------
-    chord : float
-        D sin(180 / n). [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If there are fewer than 2 holes.
-
-    Sources
-    -------
-    Geometry.
+    """Distance from one hole to the next, D sin(180 / n); there are 2 holes or more. [mm]
 
     Examples
     --------
@@ -125,27 +104,8 @@ def chord(*, holes: int, diameter: float) -> float:
 def axis_setting(slide: Slide, distance: float) -> DialSetting:
     """Handwheel setting for a place on one axis, on either side of the dial's zero.
 
-    Parameters
-    ----------
-    slide : Slide
-        The slide.
-    distance : float
-        From where the dial stood at zero; below 0 on the far side of it. [mm]
-
-    Returns
-    -------
-    setting : DialSetting
-        The dial is come up to in one direction only, so that the reading always counts upwards: below zero the turns
-        are negative (go back past them, then come up to the reading). [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If the distance is not finite.
-
-    Sources
-    -------
-    As for engine.indexing.dials.
+    The dial is come up to in one direction only, so that the reading always counts upwards: below zero the turns are
+    negative (go back past them, then come up to the reading).
 
     Examples
     --------

@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
-from math import radians, tan
 from typing import Literal
 
+from engine.base.quantity import MM_PER_INCH
 from engine.base.refusals import BadInput, check_range
+from engine.base.sums import Sum, deg, mm, tan
 from engine.base.tables import rows
+from engine.base.words import Text
 from engine.drilling.sizes import named
 from engine.joining.iso286 import tolerance
 from engine.threads.thread import Thread
@@ -20,7 +22,6 @@ HEADS = ("flat", "socket", "old")
 _GRADES = {"close": 12, "normal": 13, "loose": 14}
 _SERIES = {"close": "fine", "normal": "medium", "loose": "coarse"}  # as ISO 273 names them
 _SAME_SCREW = 1e-3  # mm
-_MM_PER_INCH = Fraction(127, 5)  # exact: international yard and pound agreement, 1959
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +35,7 @@ class Clearance:
     tolerance: float
     drill: str
     source: str
-    working: str
+    working: Text
     tolerance_source: str
 
 
@@ -61,14 +62,10 @@ class Countersink:
     hole_source: str
 
 
-def _size(diameter: float) -> str:
-    return f"{diameter:g}"
-
-
 def _drill_size(name: str) -> float:
     """Diameter of a drill by the name that ASME B18.2.8 gives it."""
     size = named(name)
-    return float(Fraction(name) * _MM_PER_INCH) if size is None else size
+    return float(Fraction(name) * MM_PER_INCH) if size is None else size
 
 
 @cache
@@ -83,7 +80,7 @@ def _nominal(row: dict[str, str]) -> float:
     if row["family"] == "metric":
         return float(size)
     inches = Fraction(size) if "/" in size else Fraction(60 + 13 * int(size), 1000)
-    return float(inches * _MM_PER_INCH)
+    return float(inches * MM_PER_INCH)
 
 
 def _row_of(table: str, thread: Thread) -> dict[str, str] | None:
@@ -133,7 +130,7 @@ def clearance_hole(thread: Thread, fit: Fit = "normal") -> Clearance:
     return _clearance(float(row[fit]), fit, "", "ISO 273", f"{_SERIES[fit]} series, M{row['size']}", "")
 
 
-def _clearance(diameter: float, fit: Fit, drill: str, source: str, working: str, mark: str) -> Clearance:
+def _clearance(diameter: float, fit: Fit, drill: str, source: str, working: Text, mark: str) -> Clearance:
     grade = _GRADES[fit]
     said = f"H{grade} of ISO 286-1:2010" + (
         f", {mark}" if mark else f" (tolerance of ISO 273, {_SERIES[fit]} series)"
@@ -148,8 +145,10 @@ def _by_neighbour(thread: Thread, fit: Fit) -> Clearance:
         )
     for size, row in _by_diameter("clearance_holes", "metric"):
         if size >= thread.diameter:
-            source = f"no row of its own: as much clearance as ISO 273 gives M{size:g} (common practice, no source)"
-            working = f"{thread.diameter:g} mm + ({row[fit]} - {size:g}) mm"
+            source = (
+                f"no row of its own: as much as ISO 273 gives M{row['size']} (common practice, no source)"
+            )
+            working = mm(thread.diameter) + (mm(float(row[fit])) - mm(size))
             hole = round(thread.diameter + float(row[fit]) - size, 6)
             return _clearance(hole, fit, "", source, working, "common practice for this thread, no source")
     raise BadInput("size", str(thread), "a screw up to 36 mm, where ISO 273 as kept here ends")
@@ -191,7 +190,7 @@ def counterbore(thread: Thread) -> Counterbore:
             "a cap screw of M1.6 to M24 or No. 4 to 3/4 in: the sizes of ISO 4762 and ASME B18.3 kept here"
         )
         raise BadInput("size", str(thread), accepted)
-    scale = 1.0 if metric else float(_MM_PER_INCH)
+    scale = 1.0 if metric else float(MM_PER_INCH)
     bore = float(sum(Fraction(part) for part in row["bore"].split())) * scale
     height, addition = float(row["height"]) * scale, float(row["addition"]) * scale
     source = (
@@ -246,7 +245,7 @@ def countersink_for(thread: Thread, head: str) -> Countersink:
         "old": "DIN 74-1:1980 form A medium, for heads of DIN 963",
     }[head]
     for row in sizes:
-        if thread.family == "metric" and row["size"] == _size(thread.diameter):
+        if thread.family == "metric" and abs(float(row["size"]) - thread.diameter) < _SAME_SCREW:
             return Countersink(
                 diameter=float(row["diameter"]),
                 largest=float(row["largest"] or 0),
@@ -258,7 +257,7 @@ def countersink_for(thread: Thread, head: str) -> Countersink:
     raise BadInput("screw", str(thread), accepted)
 
 
-def countersink_depth(*, hole: float, diameter: float, angle: float = 90.0) -> float:
+def countersink_depth(*, hole: float, diameter: float, angle: float = 90.0) -> Sum:
     """Depth of a countersink from the face, for a hole that is there.
 
     Parameters
@@ -272,7 +271,7 @@ def countersink_depth(*, hole: float, diameter: float, angle: float = 90.0) -> f
 
     Returns
     -------
-    depth : float
+    depth : Sum
         (Dc - Dh) / (2 tan(angle / 2)). [mm]
 
     Raises
@@ -282,14 +281,15 @@ def countersink_depth(*, hole: float, diameter: float, angle: float = 90.0) -> f
 
     Sources
     -------
-    Geometry.
+    Geometry of a true cone; a worn tip makes it a little less deep.
 
     Examples
     --------
-    >>> round(countersink_depth(hole=6.6, diameter=12.4), 3)
-    2.9
+    >>> countersink_depth(hole=6.6, diameter=12.4)
+    <(12.4 - 6.6) ÷ (2 x tan 45°) = 2.9 (length)>
     """
     check_range("hole", hole, low=0, unit="mm")
     check_range("diameter", diameter, low=hole * (1 + 1e-9), unit="mm", why="more than the hole")
     check_range("angle", angle, low=30, high=150, unit="deg")
-    return (diameter - hole) / (2 * tan(radians(angle) / 2))
+    slope: Sum = tan(deg(angle / 2))
+    return (mm(diameter) - mm(hole)) / (2 * slope)

@@ -9,9 +9,9 @@ from fractions import Fraction
 from functools import cache
 
 from engine.base.lists import Tool
+from engine.base.quantity import MM_PER_INCH
 from engine.base.tables import rows
 
-_MM_PER_INCH = Fraction(127, 5)  # exact: international yard and pound agreement, 1959
 SERIES = ("number", "letter", "fraction", "metric")
 SAME = 0.0005  # mm: drills closer than this are one size
 
@@ -31,7 +31,7 @@ def _named() -> dict[str, Drill]:
     found = {}
     for row in rows("drilling/named_drills.csv"):
         name = ("#" if row["series"] == "number" else "") + row["name"]
-        diameter = float(Fraction(row["inch"]) * _MM_PER_INCH)
+        diameter = float(Fraction(row["inch"]) * MM_PER_INCH)
         found[name] = Drill(name, diameter, row["series"], row["mark"] == "memory")
     return found
 
@@ -55,10 +55,6 @@ def named(text: str) -> float | None:
     diameter : float or None
         The decimal inch size times 25.4, or None if there is no such drill. [mm]
 
-    Raises
-    ------
-    FileNotFoundError
-        Never in an installed program: the table ships with it.
 
     Sources
     -------
@@ -79,28 +75,9 @@ def named(text: str) -> float | None:
 
 
 def named_between(first: str, last: str) -> list[tuple[str, float]]:
-    """Return every number or letter drill from one to another.
+    """Name and diameter [mm] of every number or letter drill from one to another, in the series' own order.
 
-    Parameters
-    ----------
-    first : str
-        Such as `#1` or `A`.
-    last : str
-        Such as `#60`, `60` or `Z`: of the same series as the first.
-
-    Returns
-    -------
-    drills : list of tuple
-        Name and diameter, in the series' own order; empty if either is no drill or the order is wrong. [mm]
-
-    Raises
-    ------
-    FileNotFoundError
-        Never in an installed program: the table ships with it.
-
-    Sources
-    -------
-    ASME B94.11M.
+    Empty if either is no drill of the same series or the order is wrong.
 
     Examples
     --------
@@ -149,7 +126,7 @@ def series(name: str) -> tuple[Drill, ...]:
         drills = [d for d in _named().values() if d.series == name]
     elif name == "fraction":
         sizes = [Fraction(n, 64) for n in range(1, 65)]
-        drills = [Drill(str(size), float(size * _MM_PER_INCH), name) for size in sizes]
+        drills = [Drill(str(size), float(size * MM_PER_INCH), name) for size in sizes]
     elif name == "metric":
         drills = [Drill(f"{n / 100:g}", n / 100, name) for n in _metric_hundredths()]
     else:
@@ -159,21 +136,7 @@ def series(name: str) -> tuple[Drill, ...]:
 
 @cache
 def every_drill() -> tuple[Drill, ...]:
-    """Return the drills of all four series, smallest first.
-
-    Returns
-    -------
-    drills : tuple of Drill
-        All of them; a size that two series share is in twice. [mm]
-
-    Raises
-    ------
-    FileNotFoundError
-        Never in an installed program: the table ships with it.
-
-    Sources
-    -------
-    As for `series`.
+    """The drills of all four series, smallest first; a size that two series share is in twice.
 
     Examples
     --------
@@ -184,23 +147,7 @@ def every_drill() -> tuple[Drill, ...]:
 
 
 def nearest(diameter: float, *, of: str) -> Drill:
-    """Return the drill of a series that is nearest to a diameter (the smaller of two as near).
-
-    Parameters
-    ----------
-    diameter : float
-        The wanted diameter, above 0. [mm]
-    of : str
-        The series, as for `series`.
-
-    Returns
-    -------
-    drill : Drill
-        The nearest drill. [mm]
-
-    Sources
-    -------
-    As for `series`.
+    """The drill of a series that is nearest to a diameter, the smaller of two as near.
 
     Examples
     --------
@@ -236,3 +183,14 @@ def label(tool: Tool | Drill) -> str:
         return tool.name
     is_inch = abs(float(tool.name.replace(",", ".")) - tool.diameter) > SAME
     return f"{tool.name} in" if is_inch else f"{tool.name} mm"
+
+
+def unnamed(diameter: float) -> Tool:
+    """A drill that no series has, called by its size to four digits.
+
+    Examples
+    --------
+    >>> unnamed(37.25).name
+    '37.25'
+    """
+    return Tool(f"{diameter:.4g}", diameter)

@@ -17,7 +17,7 @@ TapKind = Literal["cut", "form"]
 
 _HANDBOOK_60 = 1.299038  # 3H/4 on either side over P: the handbook convention for 60 degree threads
 _ISO_60 = 1.082532  # 5H/8 on either side over P
-_FORMING = 0.0068  # d = D - 0.0068 x percent x P
+FORMING = 0.0068  # d = D - 0.0068 x percent x P
 # Metric drills of ISO 2306 that are not D - P to the even tenth.
 _ISO_2306_ODD = {(4.5, 0.75): 3.7}
 
@@ -116,7 +116,7 @@ def percent_of_thread(thread: Thread, hole: float, tap: TapKind = "cut") -> floa
     75.4
     """
     if tap == "form":
-        return (thread.diameter - hole) / (_FORMING * float(thread.pitch))
+        return (thread.diameter - hole) / (FORMING * float(thread.pitch))
     return 100 * (full_diameter(thread) - hole) / full_depth(thread)
 
 
@@ -178,7 +178,7 @@ def hole_for(thread: Thread, percent: float, tap: TapKind = "cut") -> float:
     (2.762, 0.1396)
     """
     if tap == "form":
-        return thread.diameter - _FORMING * percent * float(thread.pitch)
+        return thread.diameter - FORMING * percent * float(thread.pitch)
     return full_diameter(thread) - percent / 100 * full_depth(thread)
 
 

@@ -12,28 +12,9 @@ from engine.drilling.sizes import Drill, every_drill
 
 
 def large_drills(near: float, *, inch: bool) -> list[Drill]:
-    """Return the drills about a size that is larger than the series kept here: taper shank drills.
+    """Taper shank drills from 1 mm below to 1 mm above a size [mm], larger than the series kept here.
 
-    Parameters
-    ----------
-    near : float
-        The wanted diameter. [mm]
-    inch : bool
-        64ths of an inch above 1 in; otherwise quarters of a millimetre above 20 mm.
-
-    Returns
-    -------
-    drills : list of Drill
-        Those from 1 mm below to 1 mm above that the series does not hold. [mm]
-
-    Raises
-    ------
-    OverflowError
-        If the size is not finite.
-
-    Sources
-    -------
-    ASME B94.11M, BS 328: from memory, unconfirmed.
+    64ths of an inch above 1 in, otherwise quarters of a millimetre above 20 mm (ASME B94.11M, BS 328: from memory).
 
     Examples
     --------
@@ -55,19 +36,7 @@ def _inches(size: Fraction) -> str:
 def is_metric(diameter: float) -> bool:
     """Whether a drill's diameter is one of the metric system's: a whole number of twentieths of a millimetre.
 
-    Parameters
-    ----------
-    diameter : float
-        The diameter. [mm]
-
-    Returns
-    -------
-    metric : bool
-        True for 6.5, False for 1/4 in and #7; 1/2 in, which is 12.7 mm, passes for metric.
-
-    Sources
-    -------
-    BS 328: steps of 0.05 mm and more from 1 mm up.
+    BS 328 goes by steps of 0.05 mm and more from 1 mm up; 1/2 in, which is 12.7 mm, passes for metric.
 
     Examples
     --------
@@ -80,21 +49,7 @@ def is_metric(diameter: float) -> bool:
 def native(tools: Sequence[Tool], *, inch: bool = False) -> list[Drill]:
     """Return the published drills, those of the system that the owned ones are mostly of first.
 
-    Parameters
-    ----------
-    tools : sequence of Tool
-        What the shop has.
-    inch : bool
-        Whether inch drills come first where nothing is owned.
-
-    Returns
-    -------
-    drills : list of Drill
-        All of them; within a system the smallest first. [mm]
-
-    Sources
-    -------
-    A drill of the bench's own system is easier to come by: common practice, no source.
+    Within a system the smallest first; a drill of the bench's own system is easier to come by (common practice).
 
     Examples
     --------

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from engine.base.operation import run
 from engine.base.refusals import BadInput, OutOfRange
 from engine.base.tables import rows
+from engine.base.words import write
 from engine.cutting.materials import find
 from engine.cutting.speeds import surface_speed
 from engine.drilling import holes
@@ -18,6 +19,7 @@ from engine.drilling.centres import british_centre_drill, centre_drill
 from engine.drilling.plan import plan_hole
 from engine.drilling.sizes import SAME
 from engine.shop.file import parse, sample
+from tests.spoken import spoken
 
 from .rows import published
 
@@ -157,7 +159,7 @@ def test_a_deep_hole_runs_slower():
     shallow = run("hole-plan", {"diameter": 5, "depth": 10}, sample("metric")).answer
     deep = run("hole-plan", {"diameter": 5, "depth": 30}, sample("metric")).answer
     # 6 diameters: speed less 40 %, feed less 20 % (a drill maker's guide); 0.002 in from the Navy's table
-    assert "24.384 m/min x 0.6 for the depth" in deep.figure("rpm").working
+    assert "24.384 x 0.6 for the depth" in write(deep.figure("rpm").working)
     assert deep.figure("feed").value == pytest.approx(0.8 * 0.0508)
     assert shallow.figure("feed").value == pytest.approx(0.0508)
     assert deep.figure("rpm").value < shallow.figure("rpm").value
@@ -167,7 +169,7 @@ def test_a_deep_hole_runs_slower():
 def test_a_speed_by_hand():
     # 24.384 m/min (80 ft/min, US Navy 14345) on 8.5 mm: 913 rev/min; the sample lathe's step below is 630.
     figure = run("hole-plan", {"diameter": "8.5", "depth": "10"}, sample("metric")).answer.figure("rpm")
-    assert figure.value == 630 and "= 913" in figure.working
+    assert figure.value == 630 and "= 913" in write(figure.working)
 
 
 def test_a_chuck_marked_low_holds_every_tool():
@@ -178,13 +180,13 @@ def test_a_chuck_marked_low_holds_every_tool():
     shop = parse(text)
     answer = run("hole-plan", {"diameter": "3", "depth": "5", "material": "brass"}, shop).answer
     assert max(answer.table("steps").column("rpm")) == 400
-    assert any("500 rev/min marked on the chuck" in note.text for note in answer.notes)
+    assert any("500 rev/min marked on the chuck" in note.text for note in spoken(answer.notes))
     assert not answer.has("turns")  # that lathe has no tailstock dial
 
 
 def _warnings(**given):
     return " ".join(
-        n.text for n in run("hole-plan", given, sample("metric")).answer.notes if n.level == "warning"
+        n.text for n in spoken(run("hole-plan", given, sample("metric")).answer.notes) if n.level == "warning"
     )
 
 

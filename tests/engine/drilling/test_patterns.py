@@ -11,6 +11,7 @@ from engine.base.operation import run
 from engine.drilling.patterns import axis_setting, chord, on_circle
 from engine.shop.file import parse, sample
 from engine.shop.model import Slide
+from tests.spoken import spoken
 
 from .rows import published
 
@@ -91,7 +92,7 @@ def test_from_the_left_no_turn_is_counted_backwards():
         "hole-circle", {"holes": "7", "diameter": "40", "x_from": "-20", "y_from": "-20"}, sample("metric")
     ).answer
     assert min(answer.table("holes").column("x_turns")) >= 0
-    assert not any("minus" in note.text for note in answer.notes)
+    assert not any("Negative" in note.text for note in spoken(answer.notes))
 
 
 def test_the_picture_is_tied_to_the_holes():
@@ -110,4 +111,4 @@ def test_without_a_mill_the_coordinates_stay():
 
 def test_holes_that_meet_are_said():
     answer = run("hole-circle", {"holes": "12", "diameter": "20", "hole": "6"}, sample("metric")).answer
-    assert any("run into each other" in note.text for note in answer.notes)
+    assert any("run into each other" in note.text for note in spoken(answer.notes))

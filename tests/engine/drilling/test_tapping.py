@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from engine.base.lists import Tool
 from engine.base.operation import run
 from engine.base.refusals import BadInput
+from engine.base.words import write
 from engine.cutting.materials import find
 from engine.drilling.sizes import SAME, every_drill, named
 from engine.drilling.tap_choice import best_of, choices, fit_of, target
@@ -18,6 +19,7 @@ from engine.shop.file import parse as shop_of
 from engine.shop.file import sample
 from engine.threads.designation import parse
 from engine.threads.thread import Thread
+from tests.spoken import spoken
 
 from .rows import published
 
@@ -318,11 +320,11 @@ def test_forming_taps_are_refused_where_there_are_none():
 
 def test_both_conventions_are_in_the_working():
     figure = run("tap-drill", {"size": "M10"}, sample("metric")).answer.figure("engagement_percent")
-    assert "92.4 %" in figure.working and figure.value == pytest.approx(77.0, abs=0.05)
+    assert "92.4 %" in write(figure.working) and figure.value == pytest.approx(77.0, abs=0.05)
 
 
 def _notes(given, shop):
-    return " ".join(note.text for note in run("tap-drill", given, shop).answer.notes)
+    return " ".join(note.text for note in spoken(run("tap-drill", given, shop).answer.notes))
 
 
 @pytest.mark.parametrize(

@@ -1,18 +1,33 @@
-"""The operation `hole-circle`."""
+"""Holes on a circle: every hole as coordinates and as turns and readings of the table's handwheels."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import floor, hypot
+from math import hypot
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Circle, Column, Figure, Label, Line, Note, Picture, Shape, Table
+from engine.base.answer import (
+    Answer,
+    Cell,
+    Circle,
+    Column,
+    Figure,
+    Label,
+    Line,
+    Note,
+    Picture,
+    Shape,
+    Table,
+    figure,
+)
 from engine.base.operation import Operation
-from engine.base.quantity import show
-from engine.drilling.figures import said
+from engine.base.sums import deg, mm, num, root, sin
+from engine.base.words import Text, plain, put, say, shown
 from engine.drilling.patterns import MOST_HOLES, Place, axis_setting, chord, on_circle
+from engine.drilling.troubles import spot_first
 from engine.indexing.dials import DialSetting, back_off
-from engine.shop.model import Mill, Shop
+from engine.shop.model import Mill, Shop, Slide
+from engine.situation import Situation
 
 _GEOMETRY = "geometry"
 _MOST_LABELS = 36  # holes; with more the numbers in the picture run into each other
@@ -98,47 +113,33 @@ def _work(inputs: HoleCircleInputs, shop: Shop) -> Answer:
     )
     settings = _settings(inputs, places, shop.mill)
     return Answer(
-        figures=tuple(_figures(inputs, settings, shop.unit)),
-        tables=(_table(places, settings),),
-        pictures=(_picture(inputs, places, shop.unit),),
-        notes=tuple(_notes(inputs, places, shop)),
+        figures=tuple(_figures(inputs, settings)),
+        tables=(_table(places, settings, shop.mill),),
+        pictures=(_picture(inputs, places),),
+        notes=tuple(_notes(inputs, places, shop.mill)),
+        moments=(Situation(machine="mill", tool_diameter=inputs.hole),),
     )
 
 
-def _figures(inputs: HoleCircleInputs, settings: list[_Setting], unit: str) -> list[Figure]:
-    across = chord(holes=inputs.holes, diameter=inputs.diameter)
-    wide, holes = said(inputs.diameter, unit), inputs.holes
-    source = "D sin(180 ÷ n); " + _GEOMETRY
+def _figures(inputs: HoleCircleInputs, settings: list[_Setting]) -> list[Figure]:
+    holes = inputs.holes
+    across = chord(holes=holes, diameter=inputs.diameter)
+    working = mm(inputs.diameter) * sin(deg(180) / num(holes))
     figures = [
-        Figure("chord", "Chord, hole to hole", across, "length", source, f"{wide} x sin(180° ÷ {holes})"),
-        Figure("angle", "Angle between holes", 360 / holes, "angle", "360 ÷ n", f"360° ÷ {holes}"),
+        Figure("chord", "Chord, hole to hole", across, "length", "D sin(180 ÷ n); " + _GEOMETRY, working),
+        figure("angle", "Angle between holes", deg(360) / num(holes), "360 ÷ n"),
     ]
     if inputs.hole is not None:
         figures.append(
-            Figure(
-                "between",
-                "Metal between holes",
-                across - inputs.hole,
-                "length",
-                _GEOMETRY,
-                f"{said(across, unit)} - {said(inputs.hole, unit)}",
-                decimals=2,
-            )
+            figure("between", "Metal between holes", mm(across) - mm(inputs.hole), _GEOMETRY, decimals=2)
         )
     if settings:
         worst = max(range(holes), key=lambda at: _off(settings[at]))
-        x, y = (said(abs(setting.error), unit) for setting in settings[worst])
-        figures.append(
-            Figure(
-                "worst_error",
-                "Furthest off by the dials",
-                _off(settings[worst]),
-                "length",
-                "each hole rounded by itself to a line of either dial (common practice, no source)",
-                f"hole {worst + 1}: square root of ({x} squared + {y} squared)",
-                decimals=4,
-            )
-        )
+        x, y = (mm(abs(setting.error)) for setting in settings[worst])
+        source = "each hole rounded by itself to a line of either dial (common practice, no source)"
+        text = say("hole {hole}: {sum}", hole=worst + 1, sum=root(x**2 + y**2))
+        off = _off(settings[worst])
+        figures.append(Figure("worst_error", "Worst position error", off, "length", source, text, decimals=4))
     return figures
 
 
@@ -156,7 +157,7 @@ def _off(setting: _Setting) -> float:
     return hypot(setting[0].error, setting[1].error)
 
 
-def _table(places: tuple[Place, ...], settings: list[_Setting]) -> Table:
+def _table(places: tuple[Place, ...], settings: list[_Setting], mill: Mill | None) -> Table:
     columns = [Column("number", "Hole", "count"), Column("x", "x", "length"), Column("y", "y", "length")]
     rows: list[tuple[Cell, ...]] = [(place.number, place.x, place.y) for place in places]
     if settings:
@@ -182,7 +183,7 @@ def _table(places: tuple[Place, ...], settings: list[_Setting]) -> Table:
     )
 
 
-def _picture(inputs: HoleCircleInputs, places: tuple[Place, ...], unit: str) -> Picture:
+def _picture(inputs: HoleCircleInputs, places: tuple[Place, ...]) -> Picture:
     radius = inputs.diameter / 2
     across = chord(holes=inputs.holes, diameter=inputs.diameter)
     size = inputs.hole / 2 if inputs.hole is not None else min(radius / 8, across / 3)
@@ -199,66 +200,84 @@ def _picture(inputs: HoleCircleInputs, places: tuple[Place, ...], unit: str) -> 
             shapes.append(
                 Label(x + (place.x - x) * away, y + (place.y - y) * away, str(place.number), row=place.number)
             )
-    way = "clockwise" if inputs.direction == "clockwise" else "anticlockwise"
-    alt = (
-        f"{inputs.holes} holes numbered {way} on a circle of {said(inputs.diameter, unit)}, hole 1 at "
-        f"{inputs.start_angle:g} degrees from the x axis."
+    alt = say(
+        "{holes} holes numbered {way} on a circle of {across}, hole 1 at {angle} degrees from the x axis.",
+        holes=inputs.holes,
+        way=inputs.direction,
+        across=plain(inputs.diameter),
+        angle=put(inputs.start_angle, "ratio"),
     )
     return Picture("holes", "The circle from above", tuple(shapes), alt, table="holes")
 
 
-def _notes(inputs: HoleCircleInputs, places: tuple[Place, ...], shop: Shop) -> list[Note]:
-    mill, unit = shop.mill, shop.unit
+def _notes(inputs: HoleCircleInputs, places: tuple[Place, ...], mill: Mill | None) -> list[Note]:
     if mill is None:
         return [Note("info", "The shop has no mill: coordinates without handwheel settings.")]
-    slack = max(mill.x.backlash, mill.y.backlash)
-    steps = (back_off(travel_per_turn=s.travel_per_turn, backlash=s.backlash) for s in (mill.x, mill.y))
-    text = (
-        f"Come up to every reading from below: first go back past it by {said(float(max(steps)), unit)}; the screws "
-        f"have up to {said(slack, unit)} of backlash."
+    text = say(
+        "Come up to every reading from below: first go back past it by {back}; the screws have up to {slack} of "
+        "backlash.",
+        back=plain(max(_back(mill.x), _back(mill.y))),
+        slack=plain(max(mill.x.backlash, mill.y.backlash)),
     )
     notes = [Note("info", text)]
-    behind = any(p.x < inputs.x_from for p in places) or any(p.y < inputs.y_from for p in places)
-    if behind:
-        left, front = _zero_before(places, unit)
-        notes.append(
-            Note(
-                "info",
-                "A turn with a minus is counted back from zero, the reading still counts upwards. To count forwards "
-                f"only, zero the dials at x {left:g} and y {front:g} (x_from, y_from).",
-            )
-        )
+    if any(p.x < inputs.x_from for p in places) or any(p.y < inputs.y_from for p in places):
+        notes.append(Note("info", _backwards(places)))
     if inputs.hole is not None:
-        wall = chord(holes=inputs.holes, diameter=inputs.diameter) - inputs.hole
-        if wall <= 0:
-            notes.append(
-                Note(
-                    "warning", f"The holes run into each other by {show(-wall, 'length', unit, decimals=2)}."
-                )
-            )
-        elif wall < inputs.hole / 4:
-            notes.append(
-                Note(
-                    "warning",
-                    f"Only {show(wall, 'length', unit, decimals=2)} of metal is left between holes.",
-                )
-            )
+        notes += _between(chord(holes=inputs.holes, diameter=inputs.diameter) - inputs.hole, inputs.hole)
     return notes
 
 
-def _zero_before(places: tuple[Place, ...], unit: str) -> tuple[int, int]:
-    """A whole number of the shop's unit left of and before every hole."""
-    scale = 25.4 if unit == "inch" else 1.0
-    return floor(min(p.x for p in places) / scale), floor(min(p.y for p in places) / scale)
+def _back(slide: Slide) -> float:
+    return float(back_off(travel_per_turn=slide.travel_per_turn, backlash=slide.backlash))
 
 
-OPERATIONS = {
-    "hole-circle": Operation(
-        id="hole-circle",
-        inputs=HoleCircleInputs,
-        work=_work,
-        hazards=("drilling", "clamping"),
-        example={"holes": "6", "diameter": "50", "start_angle": "90"},
-        help="Gives every hole of a circle as coordinates and as turns and readings of the table's handwheels.",
+def _backwards(places: tuple[Place, ...]) -> Text:
+    """How negative turns are counted, and the zero left of and before every hole that spares them."""
+    return say(
+        "Negative turns: count back past zero, but read the dial upwards. To count forwards only, zero the dials at "
+        "x {left} and y {front}.",
+        left=shown(min(p.x for p in places), decimals=0, side="down"),
+        front=shown(min(p.y for p in places), decimals=0, side="down"),
     )
-}
+
+
+_LEAST_WALL = (
+    0.25  # of the hole's diameter: less metal than that between two holes gives way (common practice)
+)
+
+
+def _between(wall: float, hole: float) -> list[Note]:
+    """Holes that meet, or nearly."""
+    if wall <= 0:
+        return [
+            Note("warning", say("The holes run into each other by {over}.", over=shown(-wall, decimals=2)))
+        ]
+    if wall < hole * _LEAST_WALL:
+        return [
+            Note("warning", say("Only {wall} of metal is left between holes.", wall=shown(wall, decimals=2)))
+        ]
+    return []
+
+
+def _play(inputs: HoleCircleInputs, answer: Answer, shop: Shop) -> Text:
+    """Play of the owned table."""
+    if shop.mill is None:
+        return ""
+    return say("x has {x}, y {y} of play", x=shown(shop.mill.x.backlash), y=shown(shop.mill.y.backlash))
+
+
+OPERATION = Operation(
+    id="hole-circle",
+    pane="drilling",
+    place=80,
+    title="Holes on a circle",
+    words="bolt circle coordinates pcd flange pitch circle diameter bcd ring of holes evenly spaced holes stud circle "
+    "polar table handwheel chord",
+    machine="mill",
+    inputs=HoleCircleInputs,
+    work=_work,
+    hazards=("drilling", "clamping"),
+    example={"holes": "6", "diameter": "50", "start_angle": "90"},
+    troubles={"DR-01": spot_first, "DR-02": None, "DR-07": _play, "IN-03": None},
+    help="Gives every hole of a circle as coordinates and as turns and readings of the table's handwheels.",
+)

@@ -1,0 +1,84 @@
+"""Clearance holes: the hole that a screw passes through, and the drill for it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from engine.base import declare as ask
+from engine.base.answer import Answer, Figure, Note, figure, words
+from engine.base.lists import Tool
+from engine.base.operation import Operation
+from engine.base.sums import mm
+from engine.base.words import put, say
+from engine.drilling.seats import FITS, Clearance, Fit, clearance_hole
+from engine.drilling.sizes import SAME, label, unnamed
+from engine.drilling.unowned import native
+from engine.shop.model import Shop
+from engine.threads.thread import Thread
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClearanceHoleInputs:
+    """What `clearance-hole` is told."""
+
+    size: Thread = ask.thread("Screw", example="M6", help="The screw that passes: M6, 1/4-20 UNC, #8-32.")
+    fit: str = ask.choice(
+        "Fit",
+        FITS,
+        default="normal",
+        example="normal",
+        help="Close, normal, loose: the fine, medium and coarse series of ISO 273.",
+    )
+
+
+def _work(inputs: ClearanceHoleInputs, shop: Shop) -> Answer:
+    fit: Fit = "close" if inputs.fit == "close" else "loose" if inputs.fit == "loose" else "normal"
+    hole = clearance_hole(inputs.size, fit)
+    size, largest = mm(hole.diameter), mm(hole.diameter) + mm(hole.tolerance)
+    tool, is_owned = _drill_for(hole, shop)
+    drilled = (
+        "the smallest owned" if is_owned else "none is owned; the table's own, or the nearest in the series,"
+    )
+    named = label(tool)
+    figures = (
+        Figure("diameter", f"Hole, {fit} fit", hole.diameter, "length", hole.source, hole.working),
+        words(
+            "drill", "Drill", named + ("" if is_owned else " (not owned)"),
+            "the shop's drills" if is_owned else hole.source,
+            say("{which} from {low} to {high}", which=drilled, low=put(hole.diameter), high=put(largest.value)),
+        ),
+        figure("largest", "Largest hole allowed", largest, hole.tolerance_source, side="down"),
+        figure("clearance", "Clearance on diameter", size - mm(inputs.size.diameter), "subtraction"),
+    )  # fmt: skip
+    missing = f"The shop has no {named} drill, nor one that keeps the limits."
+    return Answer(figures=figures, notes=() if is_owned else (Note("warning", missing),))
+
+
+def _drill_for(hole: Clearance, shop: Shop) -> tuple[Tool, bool]:
+    """The smallest owned drill inside the limits, else the standard's own or the smallest of a series."""
+    bottom, top = hole.diameter - SAME, hole.diameter + hole.tolerance + SAME
+    inside = [tool for tool in shop.drills if bottom <= tool.diameter <= top]
+    if inside:
+        return min(inside, key=lambda tool: tool.diameter), True
+    if hole.drill:
+        return Tool(hole.drill, hole.diameter), False
+    published = [drill for drill in native(shop.drills) if bottom <= drill.diameter <= top]
+    if published:
+        return Tool(published[0].name, published[0].diameter), False
+    return unnamed(hole.diameter), False
+
+
+OPERATION = Operation(
+    id="clearance-hole",
+    pane="drilling",
+    place=30,
+    title="Clearance hole",
+    words="bolt screw passing through hole close normal loose fine medium coarse free fit body drill ISO 273 clearance "
+    "drill",
+    inputs=ClearanceHoleInputs,
+    work=_work,
+    hazards=("drilling",),
+    example={"size": "M6"},
+    troubles={"TP-01": None, "DR-01": None, "DR-02": None},
+    help="Gives the hole that a screw passes through, close, normal or loose.",
+)

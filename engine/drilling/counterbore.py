@@ -1,0 +1,100 @@
+"""The counterbore that sinks a cap screw's head flush."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from engine.base import declare as ask
+from engine.base.answer import Answer, Figure, Note
+from engine.base.operation import Operation
+from engine.base.sums import mm
+from engine.base.words import plain, say
+from engine.cutting.materials import Material, of_shop
+from engine.cutting.speeds import surface_speed
+from engine.drilling.bench import MACHINES, dial_figures, mill_first, speed_figure, speed_notes, speed_on
+from engine.drilling.seats import clearance_hole, counterbore
+from engine.drilling.troubles import sink_depth, spot_first
+from engine.shop.model import Shop
+from engine.situation import Situation
+from engine.threads.thread import Thread
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CounterboreInputs:
+    """What `counterbore` is told."""
+
+    size: Thread = ask.thread(
+        "Cap screw", example="M6", help="A socket head cap screw: M1.6 to M24, No. 4 to 3/4 in."
+    )
+    material: Material = ask.material(
+        "Material",
+        from_shop=of_shop,
+        empty="the shop's first",
+        example="mild steel",
+        help="Decides the speed of the counterbore.",
+    )
+    machine: str | None = ask.choice(
+        "On the",
+        MACHINES,
+        required=False,
+        empty="mill, else lathe",
+        example="mill",
+        help="Whose speeds and handwheel are used.",
+    )
+
+
+def _work(inputs: CounterboreInputs, shop: Shop) -> Answer:
+    size = inputs.size
+    seat, through = counterbore(size), clearance_hole(size, "normal")
+    machine = mill_first(shop, inputs.machine)
+    published = surface_speed(material=inputs.material, operation="countersinking")
+    speed = speed_on(machine, diameter=seat.bore, surface_speed=published.chosen)
+    table = f"table, {size}"
+    head = mm(seat.height, "head {}")
+    deep = head + mm(seat.addition) if seat.addition else head
+    figures = (
+        Figure("bore", "Counterbore", seat.bore, "length", seat.source, table, decimals=2),
+        *dial_figures(machine, seat.depth),
+        Figure("depth", "Depth", seat.depth, "length", seat.source, deep, decimals=2),
+        Figure("head_diameter", "Head of the screw", seat.head, "length", seat.source, table, decimals=2),
+        Figure("head_height", "Height of the head", seat.height, "length", seat.source, table, decimals=2),
+        Figure(
+            "hole",
+            "Hole for the screw",
+            through.diameter,
+            "length",
+            through.source,
+            through.working,
+            decimals=2,
+        ),
+        speed_figure(machine, published, speed, diameter=seat.bore),
+    )
+    play = say(
+        "The counterbore is {play} larger in diameter than the head.", play=plain(seat.bore - seat.head)
+    )
+    now = Situation(
+        machine=machine.name,
+        material=inputs.material.name,
+        tool_diameter=seat.bore,
+        spindle_speed=speed.chosen,
+        depth=seat.depth,
+    )
+    notes = (*speed_notes(machine, speed, "counterbore"), Note("info", play))
+    return Answer(figures, notes=notes, moments=(now,))
+
+
+OPERATION = Operation(
+    id="counterbore",
+    pane="drilling",
+    place=60,
+    title="Counterbore",
+    words="cap screw head spot face spotface socket allen hex recess sink flush cheese head seat pocket bore depth "
+    "enlarge step",
+    machine="mill",
+    inputs=CounterboreInputs,
+    work=_work,
+    hazards=("drilling", "clamping"),
+    example={"size": "M6"},
+    troubles={"DR-01": spot_first, "DR-06": sink_depth},
+    help="Gives the counterbore that sinks a cap screw's head flush.",
+)

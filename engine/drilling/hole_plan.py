@@ -1,0 +1,480 @@
+"""The hole plan: from the centre drill to the last peck, with this machine's speeds and handwheel settings."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import reduce
+from math import radians, sin
+from operator import add
+
+from engine.base import declare as ask
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure
+from engine.base.operation import Operation
+from engine.base.refusals import BadInput
+from engine.base.setting import setting_text
+from engine.base.sums import Sum, deg, larger, leaf, mm, num, tan
+from engine.base.words import Text, figures, joined, own, plain, put, say, shown
+from engine.cutting.forces import BELT_DRIVE, share_of_motor, specific_force
+from engine.cutting.materials import Material, of_shop
+from engine.drilling import holes
+from engine.drilling.bench import (
+    MACHINES,
+    Machine,
+    dial_figures,
+    machine_of,
+    setting_on,
+    speed_figure,
+    speed_notes,
+    stands_at,
+)
+from engine.drilling.centres import british_centre_drill
+from engine.drilling.plan import MOTOR_SHARE, HolePlan, ToolCut, plan_hole
+from engine.drilling.reaming import pre_drill
+from engine.drilling.sizes import label
+from engine.drilling.troubles import spot_first
+from engine.shop.model import Shop
+from engine.situation import Situation
+
+_CP = "common practice, no source"
+_PECK_SOURCE = (
+    f"first 2 diameters: a drill dealer's technical tips; then 1 and from 6 diameters half a diameter: {_CP}"
+)
+_KINDS = {"centre": "", "pilot": "pilot, ", "step": "step, ", "drill": "drill, ", "reamer": "reamer, "}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HolePlanInputs:
+    """What `hole-plan` is told."""
+
+    diameter: float = ask.diameter(
+        "Hole diameter", example="8.5", high=100, help="A length or a drill's name: 8.5, 3/8in, #7, F."
+    )
+    depth: float = ask.length(
+        "Depth",
+        example="25",
+        high=2000,
+        help="At full diameter, without the drill's point; for a through hole, the thickness.",
+    )
+    material: Material = ask.material(
+        "Material",
+        from_shop=of_shop,
+        empty="the shop's first",
+        example="mild steel",
+        help="Decides speed, pecks and torque.",
+    )
+    hole: str = ask.choice(
+        "Kind of hole",
+        ("blind", "through"),
+        default="blind",
+        example="blind",
+        help="A blind hole's depth is never passed; through, the drill runs out at the far side.",
+    )
+    pilot: float | None = ask.diameter(
+        "Pilot drill",
+        required=False,
+        empty="as needed",
+        example="2",
+        high=100,
+        help="A first drill about as wide as the web of the last, to clear the way for its chisel edge.",
+    )
+    machine: str | None = ask.choice(
+        "On the",
+        MACHINES,
+        required=False,
+        empty="lathe, else mill",
+        example="lathe",
+        help="Whose speeds, motor and handwheel are used.",
+    )
+    finish: str = ask.choice(
+        "Finish by", ("drill", "ream"), default="drill", example="drill", help="Ream: to H7, see `ream`."
+    )
+    point: float = ask.angle(
+        "Point angle",
+        low=60,
+        high=160,
+        default=118.0,
+        example="118",
+        help="Included angle of the drill's point: 118° for a jobber drill, 135° for a split point.",
+    )
+    flute: float | None = ask.length(
+        "Flute length",
+        required=False,
+        empty="jobber drill's",
+        example="75",
+        high=2000,
+        help="Of the last drill: beyond it the flutes are buried and the chips jam.",
+    )
+    centre: str = ask.choice(
+        "Centre drills",
+        ("iso", "asme"),
+        from_shop=lambda shop: "asme" if shop.unit == "inch" else "iso",
+        empty="by the bench",
+        example="iso",
+        help="iso: ISO 866 form A, in mm. asme: ASME B94.11M plain type, usual on an inch bench.",
+    )
+    outside: float | None = ask.length(
+        "Outside of part",
+        required=False,
+        empty="not known",
+        example="20",
+        high=1000,
+        help="Diameter of the part outside, to see what wall is left.",
+    )
+    stock: float | None = ask.length(
+        "Metal thickness",
+        required=False,
+        empty="not known",
+        example="40",
+        high=5000,
+        help="To see what is left under the point of a blind hole.",
+    )
+
+
+def _work(inputs: HolePlanInputs, shop: Shop) -> Answer:
+    machine = machine_of(shop, inputs.machine)
+    reamer, is_owned = None, False
+    drilled = inputs.diameter
+    if inputs.finish == "ream":
+        reamer, is_owned = holes.finish_tool(inputs.diameter, shop.reamers)
+        drilled = pre_drill(
+            diameter=inputs.diameter, material=inputs.material, kind="machine", drills=shop.drills
+        ).tool.diameter
+    if inputs.pilot is not None and inputs.pilot >= drilled:
+        accepted = say("less than the drill's {drill}", drill=plain(drilled))
+        raise BadInput("pilot", say("{pilot}", pilot=plain(inputs.pilot)), accepted)
+    plan = plan_hole(
+        diameter=drilled,
+        depth=inputs.depth,
+        material=inputs.material,
+        machine=machine,
+        drills=shop.drills,
+        pilot=inputs.pilot,
+        reamer=reamer,
+        reamer_owned=is_owned,
+        point_angle=inputs.point,
+        standard=inputs.centre,
+    )
+    return Answer(
+        figures=tuple(_figures(inputs, machine, plan)),
+        tables=tuple(_tables(inputs, machine, plan)),
+        notes=tuple(_notes(inputs, machine, plan)),
+        moments=tuple(_moment(inputs, machine, cut) for cut in plan.cuts),
+    )
+
+
+def _moment(inputs: HolePlanInputs, machine: Machine, cut: ToolCut) -> Situation:
+    """One tool at work."""
+    return Situation(
+        machine=machine.name,
+        material=inputs.material.name,
+        spindle_speed=cut.speed.chosen,
+        feed=cut.feed,
+        tool_diameter=cut.tool.diameter,
+        outside=inputs.outside,
+        hole="through" if inputs.hole == "through" else "blind",
+        depth=cut.depth,
+    )
+
+
+def _name(cut: ToolCut) -> str:
+    if cut.kind == "centre":
+        return cut.tool.name
+    return f"{_KINDS[cut.kind]}{label(cut.tool)}{'' if cut.owned else ' (not owned)'}"
+
+
+def _point(diameter: float, angle: float) -> Sum:
+    """Length of the drill's point."""
+    slope: Sum = tan(deg(angle / 2))
+    return mm(diameter) / (2 * slope)
+
+
+def _figures(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Figure]:
+    last, size = plan.last_drill, mm(plan.last_drill.tool.diameter)
+    blind = inputs.hole == "blind"
+    travel = mm(inputs.depth) + mm(plan.point, "point {}")
+    past = figure("run_past", "Run past the far side", larger(mm(0.5), 0.1 * size), _CP, decimals=1)
+    seconds = reduce(add, (leaf(cut.seconds, "duration") for cut in plan.cuts))
+    clearing = "depth ÷ (feed x speed), every tool; clearing chips comes on top"
+    return [
+        *dial_figures(machine, plan.travel, reading="reading", label="Last drill to", never_deeper=blind),
+        figure("travel", "Drill-tip travel", travel, "the full depth and the point; geometry", decimals=2),
+        Figure("drill_point", "Length of the point", plan.point, "length", "L = D ÷ (2 tan(angle ÷ 2)); geometry",
+               _point(float(size), inputs.point), decimals=2),
+        *([] if blind else [past]),
+        speed_figure(machine, last.published, last.speed, diameter=float(size), share=last.reduced.speed),
+        _feed(last),
+        _pecks(last),
+        *_load(last, machine, inputs),
+        figure("cutting_time", "Cutting time", seconds, clearing, decimals=0),
+        *_walls(inputs, plan),
+    ]  # fmt: skip
+
+
+def _feed(cut: ToolCut) -> Figure:
+    published = cut.published_feed
+    less = say(
+        "{low} x {share} for the depth; ", low=put(published.low), share=put(cut.reduced.feed, "ratio")
+    )
+    working = say(
+        "{less}low end of {low} to {high} a turn, for a light machine",
+        less=less if cut.reduced.feed < 1 else "",
+        low=put(published.low),
+        high=put(published.high),
+    )
+    return Figure("feed", "Feed", cut.feed, "feed", published.source, working)
+
+
+def _pecks(cut: ToolCut) -> Figure:
+    deep = figures(cut.depth / cut.tool.diameter, 1)
+    working: Text = say("the tip goes in {deep} diameters: shallow enough for one go", deep=deep)
+    if len(cut.pecks) > 1:
+        more = " and so on: see the table" if len(cut.pecks) > 3 else ""
+        working = say("drawn out at {depths}{more}", depths=joined(put(d) for d in cut.pecks[:3]), more=more)
+    return Figure("pecks", "Pecks to full depth", len(cut.pecks), "count", _PECK_SOURCE, working)
+
+
+def _load(cut: ToolCut, machine: Machine, inputs: HolePlanInputs) -> list[Figure]:
+    """Torque and thrust, said in the units of their law, and what share of the motor they take."""
+    size, load, before = cut.tool.diameter, cut.load, own(put(cut.before), "mm")
+    kc = own(
+        put(specific_force(inputs.material, cut.feed / 2 * sin(radians(inputs.point / 2))), "stress"), "mm"
+    )
+    left = say(" x {share} left after {d} mm", share=put(1 - (cut.before / size) ** 2, "ratio"), d=before)
+    lip = say(" x {share} left after {d} mm", share=put(1 - cut.before / size, "ratio"), d=before)
+    source = f"Kienzle's law, an estimate for a sharp drill; {inputs.material.source}"
+    f, d = own(put(cut.feed), "mm"), own(put(size), "mm")
+    torque = say(
+        "kc {kc} N/mm² x {f} mm a turn x ({d} mm)² ÷ 8000{left} = {m} N·m",
+        kc=kc, f=f, d=d, left=left if cut.before else "", m=own(put(load.torque, "torque"), "mm"),
+    )  # fmt: skip
+    thrust = say(
+        "0.5 x kc {kc} N/mm² x {f} mm a turn x {d} mm ÷ 2 x sin {half}°{lip} = {t} N",
+        kc=kc, f=f, d=d, half=put(inputs.point / 2, "ratio"), lip=lip if cut.before else "",
+        t=own(put(load.thrust, "force"), "mm"),
+    )  # fmt: skip
+    more = f"{source}; the chisel edge asks for more where there is no pilot"
+    found = [
+        Figure("torque", "Torque about", load.torque, "torque", source, torque),
+        Figure("thrust", "Thrust about", load.thrust, "force", more, thrust),
+    ]
+    if machine.motor is not None:
+        found.append(_motor(cut, machine.motor))
+    return found
+
+
+def _motor(cut: ToolCut, motor: float) -> Figure:
+    share = leaf(cut.power, "power") / num(BELT_DRIVE) / leaf(motor, "power")
+    working = say(
+        "2 x 3.1416 x {m} N·m x {n} ÷ 60 = {w} W; {share}",
+        m=own(put(cut.load.torque, "torque"), "mm"),
+        n=put(cut.speed.chosen, "speed"),
+        w=put(cut.power, "power"),
+        share=share,
+    )
+    source = f"Kienzle's law; three quarters of the motor reach the cut ({_CP})"
+    return figure("share_of_motor", "Share of the motor", share, source, working, decimals=2)
+
+
+def _walls(inputs: HolePlanInputs, plan: HolePlan) -> list[Figure]:
+    found = []
+    if inputs.outside is not None:
+        wall = (mm(inputs.outside) - mm(inputs.diameter)) / 2
+        found.append(figure("wall_left", "Wall left", wall, "subtraction", decimals=2))
+    if inputs.stock is not None and inputs.hole == "blind" and inputs.stock > plan.travel:
+        floor = mm(inputs.stock) - mm(plan.travel)
+        found.append(figure("floor_left", "Left under the point", floor, "subtraction", decimals=2))
+    return found
+
+
+def _tables(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Table]:
+    columns = (
+        Column("step", "No.", "count"),
+        Column("tool", "Tool"),
+        Column("rpm", "Speed", "speed"),
+        Column("feed", "Feed", "feed"),
+        Column("depth", "Depth", "length", 2),
+        Column("pecks", "Pecks", "count"),
+        Column("turns", "Turns", "count"),
+        Column("reading", "Dial", "length"),
+    )
+    rows = []
+    for number, cut in enumerate(plan.cuts, 1):
+        through = inputs.hole == "through" and cut.kind in ("drill", "reamer")
+        stands = stands_at(machine, cut.depth, towards="nearest" if through else "short")
+        wheel: tuple[Cell, Cell] = (None, None) if stands is None else (stands.turns, stands.reading)
+        rows.append((number, _name(cut), cut.speed.chosen, cut.feed, cut.depth, len(cut.pecks), *wheel))
+    steps = Table(
+        "steps",
+        f"Tools in order; {machine.wheel.lower()} 0 at the face",
+        columns,
+        tuple(rows),
+        count_noun="tool",
+        setting=("turns", "reading", "rpm", "tool") if machine.slide else ("depth", "rpm", "tool"),
+        source=f"engine tables; the order is {_CP}",
+    )
+    pecking = _peck_table(machine, plan)
+    return [steps, pecking] if pecking else [steps]
+
+
+def _peck_table(machine: Machine, plan: HolePlan) -> Table | None:
+    rows: list[tuple[Cell, ...]] = []
+    for cut in plan.cuts:
+        for number, depth in enumerate(cut.pecks if len(cut.pecks) > 1 else (), 1):
+            stands = stands_at(machine, depth)
+            wheel: tuple[Cell, Cell] = (None, None) if stands is None else (stands.turns, stands.reading)
+            rows.append((label(cut.tool), number, depth, *wheel))
+    if not rows:
+        return None
+    columns = (
+        Column("tool", "Drill"),
+        Column("peck", "Peck", "count"),
+        Column("depth", "Depth", "length", 2),
+        Column("turns", "Turns", "count"),
+        Column("reading", "Dial", "length"),
+    )
+    return Table(
+        "peck_depths", "Draw out and clear the chips at each", columns, tuple(rows), source=_PECK_SOURCE
+    )
+
+
+def _notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Note]:
+    """Warnings and remarks in the order of the work: common practice, no source, save where one is named."""
+    last = plan.last_drill
+    drills = [cut for cut in plan.cuts if cut.kind != "centre"]
+    notes = [note for cut in drills for note in speed_notes(machine, cut.speed, _called(cut))]
+    notes += [*_reach_notes(inputs, plan), *_wall_notes(inputs, plan), *_pilot_notes(inputs, last)]
+    if machine.motor is not None and share_of_motor(power=last.power, motor=machine.motor) > MOTOR_SHARE:
+        text = "The last drill asks for most of the motor: open the hole in more steps or feed more gently."
+        notes.append(Note("warning", text))
+    notes += [Note("warning", f"The shop has no {_called(cut)}.") for cut in plan.cuts if not cut.owned]
+    notes += _zero_notes(machine, plan)
+    spare = british_centre_drill(plan.centre.pilot)
+    if plan.centre.standard == "iso" and spare:
+        text = f"A {spare} centre drill does as well; sizes of centre drills are from memory, unconfirmed."
+        notes.append(Note("info", text))
+    if plan.cuts[-1].kind == "reamer" and inputs.hole == "blind":
+        text = "A reamer is full size only behind its lead: drill deeper by that where the whole depth must be reamed."
+        notes.append(Note("info", text))
+    if inputs.hole == "through":
+        ease = say(
+            "Ease the feed over the last {point} while the point breaks through.", point=_near(plan.point)
+        )
+        notes.append(Note("info", ease))
+    if inputs.material.group in ("brass", "bronze"):
+        text = f"{inputs.material.label} pulls a sharp drill in: stone a small flat on its lips."
+        notes.append(Note("info", text))
+    return notes
+
+
+def _near(length: float, decimals: int = 1) -> Text:
+    return shown(length, decimals=decimals)
+
+
+def _called(cut: ToolCut) -> str:
+    """A tool as a sentence names it: `8.5 mm drill`."""
+    what = {"pilot": "pilot drill", "step": "step drill", "reamer": "reamer"}.get(cut.kind, "drill")
+    return f"{label(cut.tool)} {what}"
+
+
+def _zero_notes(machine: Machine, plan: HolePlan) -> list[Note]:
+    """How to set the dial, since the tip of a drill that stands in its centre does not touch the face."""
+    if plan.cuts[0].kind != "centre":
+        by_feel = (
+            "No centre drill is as small as the first drill: mark it with a fine punch and start it by feel."
+        )
+        return [Note("info", by_feel)]
+    setting = setting_on(machine, plan.point)
+    if setting is None:
+        return []
+    text = say(
+        "To zero: bring the corners of the {drill} level with the face and set the dial to {where}, the length of its "
+        "point; the tip is hidden in the centre.",
+        drill=_called(plan.last_drill),
+        where=setting_text(setting, wheel=False),
+    )
+    return [Note("info", text)]
+
+
+def _reach_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
+    notes = []
+    jobber = holes.flute_length(plan.last_drill.tool.diameter)
+    flute = inputs.flute if inputs.flute is not None else jobber
+    if flute is not None and plan.travel > flute:
+        text = say(
+            "The tip goes in {travel}, more than the {flute} flute{whose}: chips cannot get out. Use a long drill and "
+            "clear it often.",
+            travel=_near(plan.travel),
+            flute=_near(flute),
+            whose="" if inputs.flute is not None else " of a jobber drill (DIN 338, from memory)",
+        )
+        notes.append(Note("warning", text))
+    for cut in plan.cuts:
+        if cut.kind in ("pilot", "step") and cut.depth < plan.travel - 1e-9:
+            text = say(
+                "The {tool} goes only {depth} deep, as far as its flute clears chips.",
+                tool=_called(cut),
+                depth=_near(cut.depth),
+            )
+            notes.append(Note("info", text))
+    return notes
+
+
+def _wall_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
+    notes = []
+    if inputs.outside is not None:
+        wall = (inputs.outside - inputs.diameter) / 2
+        if wall <= 0:
+            notes.append(Note("warning", "The hole is as large as the part: no wall is left."))
+        elif wall < max(0.5, 0.1 * inputs.diameter):
+            text = "Only {wall} of wall is left: it may bulge. Drill before turning the outside."
+            notes.append(Note("warning", say(text, wall=_near(wall, 2))))
+    if inputs.stock is not None and inputs.hole == "blind" and plan.travel >= inputs.stock:
+        over = _near(plan.travel - inputs.stock, 2)
+        notes.append(
+            Note(
+                "warning", say("The point comes out {over} on the far side: it is no blind hole.", over=over)
+            )
+        )
+    return notes
+
+
+def _pilot_notes(inputs: HolePlanInputs, last: ToolCut) -> list[Note]:
+    if inputs.pilot is None:
+        return []
+    low, high = holes.pilot_range(last.tool.diameter)
+    if inputs.pilot / last.tool.diameter > holes.PILOT_TOO_LARGE:
+        text = say(
+            "The pilot is larger than the drill's web asks ({low} to {high}): the corners alone cut, the drill may "
+            "grab and wander.",
+            low=_near(low),
+            high=_near(high),
+        )
+        return [Note("warning", text)]
+    if inputs.pilot < low:
+        text = say(
+            "The pilot is smaller than the drill's web, about {low}: it relieves it little.", low=_near(low)
+        )
+        return [Note("info", text)]
+    return []
+
+
+def _deep(inputs: HolePlanInputs, answer: Answer, shop: Shop) -> Text:
+    """Depth over diameter."""
+    return say("{ratio} diameters deep", ratio=figures(inputs.depth / inputs.diameter, 1))
+
+
+OPERATION = Operation(
+    id="hole-plan",
+    pane="drilling",
+    place=40,
+    title="Plan a hole",
+    words="how deep peck pilot centre center drill feed speed rpm deep hole drilling spot spotting step drill "
+    "tailstock quill depth of hole blind through",
+    machine="lathe",
+    inputs=HolePlanInputs,
+    work=_work,
+    hazards=("drilling",),
+    example={"diameter": "8.5", "depth": "25", "material": "mild steel"},
+    troubles={"DR-01": spot_first, "DR-02": None, "DR-03": _deep},
+    help="Plans a hole from the centre drill to the last peck, with this machine's speeds and handwheel settings.",
+)

@@ -1,0 +1,191 @@
+"""Reaming: the drill before a reamer, its speed, and the limits of the finished hole."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from engine.base import declare as ask
+from engine.base.answer import Answer, Figure, Note, figure, words
+from engine.base.operation import Operation
+from engine.base.refusals import BadInput
+from engine.base.sums import Sum, leaf, mm, num
+from engine.base.words import Text, put, say, shown
+from engine.cutting.feeds import FeedRange, feed
+from engine.cutting.materials import Material, of_shop
+from engine.cutting.speeds import SpeedRange, SpindleSpeed, surface_speed
+from engine.cutting.speeds import Tool as Cutter
+from engine.drilling.bench import MACHINES, Machine, machine_of, speed_figure, speed_notes, speed_on
+from engine.drilling.reaming import KINDS, Kind, PreDrill, flutes_of, pre_drill
+from engine.drilling.sizes import label, owned
+from engine.joining.iso286 import Deviations, limits_of
+from engine.shop.model import Shop
+from engine.situation import Situation
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReamInputs:
+    """What `ream` is told."""
+
+    diameter: float = ask.diameter(
+        "Finished diameter", low=0.2, high=200, example="8", help="Nominal size of the reamer."
+    )
+    tolerance: str = ask.text(
+        "Tolerance", default="H7", example="H7", help="A hole's code of ISO 286, such as H7, H8 or G7."
+    )
+    material: Material = ask.material(
+        "Material",
+        from_shop=of_shop,
+        empty="the shop's first",
+        example="mild steel",
+        help="Decides the speed; light metals want more left for the reamer.",
+    )
+    kind: str = ask.choice(
+        "Reamer",
+        KINDS,
+        default="machine",
+        example="machine",
+        help="Machine: high-speed steel. Carbide: tipped. Hand: turned with a wrench, takes least.",
+    )
+    machine: str | None = ask.choice(
+        "On the",
+        MACHINES,
+        required=False,
+        empty="lathe, else mill",
+        example="lathe",
+        help="Whose speeds are used.",
+    )
+
+
+def _work(inputs: ReamInputs, shop: Shop) -> Answer:
+    kind: Kind = "carbide" if inputs.kind == "carbide" else "hand" if inputs.kind == "hand" else "machine"
+    deviations = limits_of(inputs.tolerance, inputs.diameter)
+    if not deviations.is_hole:
+        raise BadInput("tolerance", inputs.tolerance, "a hole's code, with a capital letter (such as H7)")
+    drill = pre_drill(diameter=inputs.diameter, material=inputs.material, kind=kind, drills=shop.drills)
+    cut = None if kind == "hand" else _cut(inputs, machine_of(shop, inputs.machine), kind)
+    figures = (
+        *_drill_figures(inputs, drill),
+        *(_cut_figures(inputs, cut) if cut else ()),
+        *_limits(inputs, deviations),
+    )
+    return Answer(figures, notes=tuple(_notes(inputs, shop, drill, cut)), moments=(_now(inputs, cut),))
+
+
+@dataclass(frozen=True, slots=True)
+class _Cut:
+    """A reamer turned by a machine: its published speed and the machine's, its feed a flute [mm] and flutes."""
+
+    machine: Machine
+    published: SpeedRange
+    speed: SpindleSpeed
+    rate: FeedRange
+    flutes: int
+
+    @property
+    def feed(self) -> Sum:
+        """Feed a turn. [mm]"""
+        return leaf(self.rate.chosen, "feed") * num(self.flutes, "{} flutes")
+
+
+def _cut(inputs: ReamInputs, machine: Machine, kind: Kind) -> _Cut:
+    tool: Cutter = "carbide" if kind == "carbide" else "hss"
+    published = surface_speed(material=inputs.material, operation="reaming", tool=tool)
+    speed = speed_on(machine, diameter=inputs.diameter, surface_speed=published.chosen)
+    rate = feed(kind="reaming", diameter=inputs.diameter)
+    return _Cut(machine, published, speed, rate, flutes_of(inputs.diameter))
+
+
+def _now(inputs: ReamInputs, cut: _Cut | None) -> Situation:
+    """The reamer at work: at the bench when it is turned by hand."""
+    if cut is None:
+        return Situation(
+            machine="bench", material=inputs.material.name, tool_diameter=inputs.diameter, spindle_speed=0
+        )
+    return Situation(
+        machine=cut.machine.name,
+        material=inputs.material.name,
+        tool_diameter=inputs.diameter,
+        spindle_speed=cut.speed.chosen,
+        feed=float(cut.feed),
+    )
+
+
+def _drill_figures(inputs: ReamInputs, drill: PreDrill) -> list[Figure]:
+    kept, name = drill.allowance, label(drill.tool)
+    near = say(
+        "{whose}; nearest to {size} less {low} to {high}",
+        whose="owned" if drill.owned else "none owned will do",
+        size=put(inputs.diameter),
+        low=put(kept.low),
+        high=put(kept.high),
+    )
+    listed = "the shop's drills" if drill.owned else "drill series: ASME B94.11M; metric as BS 328"
+    left = Figure(
+        "allowance", "Left on diameter", drill.left, "length", kept.source,
+        mm(inputs.diameter) - mm(drill.tool.diameter), low=kept.low, high=kept.high,
+    )  # fmt: skip
+    return [
+        words("drill", "Drill first", name + ("" if drill.owned else " (not owned)"), kept.source, near),
+        Figure("pre_drill", "Its diameter", drill.tool.diameter, "length", listed, f"the {name} drill"),
+        left,
+    ]
+
+
+def _cut_figures(inputs: ReamInputs, cut: _Cut) -> list[Figure]:
+    working = say("{sum} (their count: common practice)", sum=cut.feed)
+    return [
+        speed_figure(cut.machine, cut.published, cut.speed, diameter=inputs.diameter),
+        figure("feed", "Feed", cut.feed, cut.rate.source, working),
+    ]
+
+
+def _limits(inputs: ReamInputs, deviations: Deviations) -> list[Figure]:
+    code, source = "".join(inputs.tolerance.split()), deviations.source
+    return [
+        figure("limit_low", f"{code}, smallest", _off(inputs.diameter, deviations.lower), source, side="up"),
+        figure(
+            "limit_high", f"{code}, largest", _off(inputs.diameter, deviations.upper), source, side="down"
+        ),
+    ]
+
+
+def _off(diameter: float, deviation: float) -> Sum:
+    return mm(diameter) - mm(-deviation) if deviation < 0 else mm(diameter) + mm(deviation)
+
+
+def _notes(inputs: ReamInputs, shop: Shop, drill: PreDrill, cut: _Cut | None) -> list[Note]:
+    notes = []
+    if owned(inputs.diameter, shop.reamers) is None:
+        notes.append(Note("warning", "The shop has no reamer of this size."))
+    if not drill.owned:
+        text = f"The shop has no {label(drill.tool)} drill, nor one that leaves the allowance."
+        notes.append(Note("warning", text))
+    if cut is None:
+        return [*notes, Note("info", "By hand: turn it one way only, in and out, with oil; never back.")]
+    notes += speed_notes(cut.machine, cut.speed, "reamer")
+    return [
+        *notes,
+        Note("info", "Let the reamer float, feed it steadily and withdraw it turning the same way."),
+    ]
+
+
+def _left(inputs: ReamInputs, answer: Answer, shop: Shop) -> Text:
+    """What is left for the reamer."""
+    return say("the drilled hole leaves {left}", left=shown(answer.figure("allowance").value or 0.0))
+
+
+OPERATION = Operation(
+    id="ream",
+    pane="drilling",
+    place=70,
+    title="Ream a hole",
+    words="reamer allowance H7 finish pre-drill undersize before reaming hand reamer machine reamer dowel bush close "
+    "fit hole size",
+    machine="lathe",
+    inputs=ReamInputs,
+    work=_work,
+    hazards=("drilling",),
+    example={"diameter": "8", "tolerance": "H7"},
+    troubles={"DR-02": None, "DR-04": _left},
+    help="Chooses the drill before a reamer, its speed, and the limits of the finished hole.",
+)

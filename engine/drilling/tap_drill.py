@@ -1,0 +1,465 @@
+"""The tapping drill: among those owned, how much thread it leaves, how deep to go, and how to tap."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+from engine.base import declare as ask
+from engine.base.answer import Answer, Column, Figure, Note, Table, figure, words
+from engine.base.operation import Operation
+from engine.base.refusals import BadInput
+from engine.base.sums import deg, mm, num, tan
+from engine.base.words import Text, figures, general, own, put, say, shown
+from engine.cutting.forces import specific_force, tapping_torque
+from engine.cutting.materials import Material, of_shop
+from engine.drilling.sizes import SAME, label
+from engine.drilling.tap_choice import Choice, Target, best_of, choices, target, usual_drill
+from engine.drilling.tap_depth import BlindDepth, blind_depth, hand_taps
+from engine.drilling.tapping import (
+    FORMING,
+    TapKind,
+    full_depth,
+    full_diameter,
+    hand_tight_length,
+    iso_percent,
+    minor_limits,
+    percent_of_thread,
+)
+from engine.drilling.troubles import spot_first
+from engine.shop.model import Shop
+from engine.situation import Situation
+from engine.threads.designation import parse
+from engine.threads.limits import limits
+from engine.threads.thread import FAMILY_NAMES, Thread
+
+_CP = "common practice, no source"
+_TAP_CHIP = 0.1  # mm: chip at which the tap formulas' specific force is meant
+_FORMING_TORQUE = 2.5  # a forming tap asks for two to three times the torque of a cutting one
+_FIT_WORDS = {"inside": "yes", "too large": "no: too large", "too small": "no: too small"}
+_KEEP = {"cut": "keep the limits", "form": "there are"}
+_NEAR = 5.0  # points of percentage of thread: so near is as good
+_LUBRICANTS = {
+    "cast_iron": "dry",
+    "brass": "dry or a little light oil",
+    "aluminium": "paraffin or light oil",
+    "copper": "soluble oil",
+    "acetal": "dry",
+    "nylon": "dry",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TapDrillInputs:
+    """What `tap-drill` is told."""
+
+    size: Thread = ask.thread("Thread", example="M6", help="Such as M6, M10x1, 1/4-20 UNC, 4BA, G1/4.")
+    material: Material = ask.material(
+        "Material",
+        from_shop=of_shop,
+        empty="the shop's first",
+        example="mild steel",
+        help="Decides how much thread is enough, the lubricant and the turning force.",
+    )
+    percent: float | None = ask.number(
+        "Thread engagement",
+        required=False,
+        empty="by material",
+        low=40,
+        high=100,
+        dimension="percent",
+        example="70",
+        help="How much of the full depth of thread is to be left; otherwise material and depth decide.",
+    )
+    tap: str = ask.choice(
+        "Tap",
+        ("cut", "form"),
+        default="cut",
+        example="cut",
+        help="Form: rolls the thread, makes no chips, wants a larger hole.",
+    )
+    depth: float | None = ask.length(
+        "Thread depth",
+        required=False,
+        empty="not known",
+        example="12",
+        high=500,
+        help="How deep the thread is to be full; for a through hole, the thickness. Gives the depth to drill.",
+    )
+    hole: str = ask.choice(
+        "Kind of hole",
+        ("blind", "through"),
+        default="blind",
+        example="blind",
+        help="A blind hole is drilled deeper than the thread, to make room for the tap's lead.",
+    )
+
+
+def _work(inputs: TapDrillInputs, shop: Shop) -> Answer:
+    thread, kind = inputs.size, _kind(inputs)
+    if kind == "form" and (thread.taper or thread.family in ("tr", "acme")):
+        text = "tap: forming taps are not made for taper and trapezoidal threads; accepted: cut."
+        raise BadInput("tap", "form", "cut", text)
+    aim = target(
+        thread=thread, material=inputs.material, depth=inputs.depth, percent=inputs.percent, tap=kind
+    )
+    found = choices(thread=thread, aim=aim, drills=shop.drills, tap=kind)
+    if not found:
+        raise BadInput("size", str(thread), "a thread that a drill of 0.05 to 25.4 mm can be tapped for")
+    best, deep = best_of(found), _depth(inputs)
+    figures = [*_drill_figures(inputs, aim, best), *_limit_figures(inputs, best)]
+    if inputs.percent is not None or abs(best.tool.diameter - aim.hole) > 0.01:
+        figures.append(_aim_figure(inputs, aim))
+    figures += _depth_figures(inputs, best, deep)
+    return Answer(
+        figures=(*figures, _torque_figure(inputs)),
+        tables=tuple(_tables(inputs, found, deep)),
+        notes=(*_drill_notes(inputs, aim, best), *_tap_notes(inputs, shop, deep), *_how(inputs)),
+        moments=_moments(inputs, best, deep),
+    )
+
+
+def _moments(inputs: TapDrillInputs, best: Choice, deep: BlindDepth | None) -> tuple[Situation, ...]:
+    """The drill, then the tap."""
+    blind, stuff = inputs.hole == "blind", inputs.material.name
+    full = deep.depth if deep else inputs.depth
+    drill = Situation(
+        material=stuff, tool_diameter=best.tool.diameter, hole="blind" if blind else "through", depth=full
+    )
+    spare = deep.beyond if deep else None
+    tap = Situation(
+        material=stuff,
+        thread=inputs.size,
+        tool_diameter=inputs.size.diameter,
+        hole=drill.hole,
+        depth=full,
+        spare=spare,
+    )
+    return drill, tap
+
+
+def _kind(inputs: TapDrillInputs) -> TapKind:
+    return "form" if inputs.tap == "form" else "cut"
+
+
+def _depth(inputs: TapDrillInputs) -> BlindDepth | None:
+    if inputs.depth is None or inputs.hole == "through":
+        return None
+    return blind_depth(pitch=float(inputs.size.pitch), thread_depth=inputs.depth)
+
+
+def _drill_figures(inputs: TapDrillInputs, aim: Target, best: Choice) -> list[Figure]:
+    thread, kind, size = inputs.size, _kind(inputs), best.tool.diameter
+    name, whose = label(best.tool), "owned" if best.owned else "none owned will do"
+    near = say(
+        "{whose}; nearest to {hole} of those that {keep}", whose=whose, hole=put(aim.hole), keep=_KEEP[kind]
+    )
+    series = "drill series: ASME B94.11M; metric as BS 328 (as ISO 235 from memory)"
+    return [
+        words("drill", "Drill", name + ("" if best.owned else " (not owned)"), aim.source, near),
+        Figure("drill_diameter", "Drill diameter", size, "length", "the shop's drills" if best.owned else series,
+               f"the {name} drill"),
+        Figure("engagement_percent", "Thread engagement", percent_of_thread(thread, size, kind), "percent",
+               _percent_source(thread, kind), _percent_working(thread, size, kind), decimals=1),
+    ]  # fmt: skip
+
+
+def _percent_source(thread: Thread, kind: TapKind) -> str:
+    if kind == "form":
+        return "a tap maker's catalogue: (D - d) ÷ (0.0068 P)"
+    if thread.family in ("metric", "unified"):
+        return "Machinery's Handbook, 31st ed., p. 2155: of 3H/4 on either side"
+    halfway = ", halfway along the hand-tight length" if thread.taper else ""
+    return f"of the {FAMILY_NAMES[thread.family]} basic depth on either side{halfway}"
+
+
+def _percent_working(thread: Thread, size: float, kind: TapKind) -> Text:
+    if kind == "form":
+        return say("{x}", x=(mm(thread.diameter) - mm(size)) / (num(FORMING) * mm(float(thread.pitch))))
+    share = 100 * (mm(full_diameter(thread)) - mm(size)) / mm(full_depth(thread))
+    other = iso_percent(thread, size)
+    if other is None:
+        return share
+    by_iso = "{share} (1.299038 P); by the ISO convention (1.082532 P) it is {other} %"
+    return say(by_iso, share=share, other=figures(other, 1))
+
+
+def _limit_figures(inputs: TapDrillInputs, best: Choice) -> list[Figure]:
+    thread, found = inputs.size, minor_limits(inputs.size)
+    if thread.taper:
+        lowest, highest = "Minor, at the small end", "Minor, at the mouth"
+        from_low: Text = say("{x}", x=mm(found.largest) - mm(hand_tight_length(thread)) / 16)
+        from_high: Text = f"basic, at the gauge plane of {thread}"
+    else:
+        lowest, highest = "Nut's minor, smallest", "Nut's minor, largest"
+        from_low, from_high = (limits(thread).working[name] for name in ("int_minor_min", "int_minor_max"))
+    both = [
+        Figure("minor_min", lowest, found.smallest, "length", found.source, from_low, side="up"),
+        Figure("minor_max", highest, found.largest, "length", found.source, from_high, side="down"),
+    ]
+    if inputs.tap != "cut":
+        return both
+    against = say(
+        "{size} against {low} to {high}; drills cut a little large",
+        size=shown(best.tool.diameter),
+        low=shown(found.smallest, side="up"),
+        high=shown(found.largest, side="down"),
+    )
+    return [*both, words("inside_limits", "Within the limits", _FIT_WORDS[best.fit], found.source, against)]
+
+
+def _aim_figure(inputs: TapDrillInputs, aim: Target) -> Figure:
+    thread, pitch = inputs.size, mm(float(inputs.size.pitch))
+    if inputs.tap == "form":
+        hole = mm(thread.diameter) - num(FORMING) * num(aim.percent) * pitch
+    else:
+        hole = mm(full_diameter(thread)) - num(aim.percent) / 100 * mm(full_depth(thread))
+    working = say("{hole} for {percent} %", hole=hole, percent=figures(aim.percent, 1))
+    return Figure("target_hole", "Hole aimed at", aim.hole, "length", aim.source, working)
+
+
+def _depth_figures(inputs: TapDrillInputs, best: Choice, deep: BlindDepth | None) -> list[Figure]:
+    if inputs.depth is None:
+        return []
+    wanted, size, lead = mm(inputs.depth), mm(best.tool.diameter), mm(float(inputs.size.lead))
+    full, source = wanted, "a through hole goes right through"
+    beyond: Text = say("the thickness, {depth}", depth=put(inputs.depth))
+    if deep:
+        full, source = wanted + mm(deep.beyond), deep.source
+        beyond = say("{x} beyond the usable thread", x=full)
+    tip = full.known() + size / (2 * tan(deg(59)))
+    turns = wanted / lead
+    first = say("{turns} a turn, from the first full thread", turns=turns)
+    return [
+        figure("drill_depth", "Drill to full diameter", full, source, beyond, decimals=2),
+        figure("tip_depth", "Depth with the point", tip, "geometry, 118° point", decimals=2),
+        figure("tap_turns", "Turns of the tap", turns, "depth ÷ lead; arithmetic", first, decimals=1),
+    ]
+
+
+def _torque_figure(inputs: TapDrillInputs) -> Figure:
+    thread, pitch = inputs.size, float(inputs.size.pitch)
+    kc = specific_force(inputs.material, _TAP_CHIP)
+    torque = tapping_torque(specific=kc, diameter=thread.diameter, pitch=pitch) * thread.starts
+    source = "a tap maker's formula, kc P² D ÷ 8000; an estimate for a sharp tap"
+    more = f" x {thread.starts} starts" if thread.starts > 1 else ""
+    forming: Text = ""
+    if inputs.tap == "form":
+        torque *= _FORMING_TORQUE
+        forming = say(" x {times} for forming (two to three times)", times=general(_FORMING_TORQUE))
+    working = say(
+        "kc {kc} N/mm² x ({p} mm)² x {d} mm ÷ 8000{more}{forming} = {m} N·m",
+        kc=own(put(kc, "stress"), "mm"),
+        p=own(put(pitch), "mm"),
+        d=own(put(thread.diameter), "mm"),
+        more=more,
+        forming=forming,
+        m=own(put(torque, "torque"), "mm"),
+    )
+    return Figure("torque", "Tapping torque, about", torque, "torque", source, working)
+
+
+def _tables(inputs: TapDrillInputs, found: tuple[Choice, ...], deep: BlindDepth | None) -> list[Table]:
+    tables = [_choices(inputs, found)]
+    if deep and inputs.tap == "cut":
+        tables.append(_taps(inputs, deep))
+    return tables
+
+
+def _choices(inputs: TapDrillInputs, found: tuple[Choice, ...]) -> Table:
+    columns = (
+        Column("drill", "Drill"),
+        Column("diameter", "Diameter", "length"),
+        Column("percent", "Thread", "percent", 1),
+        Column("fit", "Within the limits"),
+        Column("owned", "Owned"),
+    )
+    rows = tuple(
+        (
+            label(choice.tool),
+            choice.tool.diameter,
+            choice.percent,
+            "made by the tap" if inputs.tap == "form" else _FIT_WORDS[choice.fit],
+            "yes" if choice.owned else "no",
+        )
+        for choice in found
+    )
+    return Table("choices", "Drills: your own first", columns, rows, source=f"the order is {_CP}")
+
+
+def _taps(inputs: TapDrillInputs, deep: BlindDepth) -> Table:
+    columns = (
+        Column("tap", "Tap"),
+        Column("lead", "Threads in its lead", "count"),
+        Column("full_thread", "Full thread as deep as", "length", 2),
+        Column("enough", "Enough"),
+    )
+    assert inputs.depth is not None
+    wanted = inputs.depth
+    rows = tuple(
+        (tap.name, tap.lead_threads, tap.full_thread, "yes" if tap.full_thread >= wanted else "no")
+        for tap in hand_taps(pitch=float(inputs.size.pitch), hole_depth=deep.depth)
+    )
+    source = f"leads of 8, 5 and 2 threads: {_CP}"
+    return Table("taps", "Each tap turned to the bottom", columns, rows, source=source)
+
+
+def _drill_notes(inputs: TapDrillInputs, aim: Target, best: Choice) -> list[Note]:
+    name, notes = label(best.tool), []
+    if not best.owned:
+        notes.append(Note("warning", f"The shop has no {name} drill, nor one that keeps the limits."))
+    if inputs.tap == "form":
+        text = "A forming tap makes the minor diameter itself: its limits are the finished thread's, not the drill's."
+        return [*notes, Note("info", text)]
+    if best.fit == "too large":
+        text = f"The {name} drill is above the largest minor diameter: thin crests in the nut."
+        notes.append(Note("warning", text))
+    if best.fit == "too small":
+        text = f"The {name} drill is below the smallest minor diameter: the tap may bind or break."
+        notes.append(Note("warning", text))
+    if inputs.percent is not None:
+        return notes + _asked_notes(aim, best)
+    if inputs.size.taper:
+        text = "For tapping without a taper reamer. Tap by the gauge: stop often and try the fit."
+        return [*notes, Note("info", text)]
+    if inputs.size.family in ("r", "tr", "acme"):
+        return notes
+    return [*notes, Note("info", _usual(inputs, aim, best))]
+
+
+def _asked_notes(aim: Target, best: Choice) -> list[Note]:
+    if abs(best.percent - aim.percent) <= _NEAR:
+        return []
+    text = say(
+        "{percent} % asks for a hole of {hole}; the drill shown is the nearest that keeps the limits.",
+        percent=figures(aim.percent),
+        hole=shown(aim.hole),
+    )
+    return [Note("info", text)]
+
+
+def _usual(inputs: TapDrillInputs, aim: Target, best: Choice) -> Text:
+    """How the drill shown stands to the usual one and to the catalogue's percentage."""
+    usual = usual_drill(inputs.size)
+    name, leaves = label(usual), figures(percent_of_thread(inputs.size, usual.diameter))
+    low, high = figures(aim.low), figures(aim.high)
+    if aim.by_chart:
+        other = say("The usual drill is {name}, {leaves} % of thread.", name=name, leaves=leaves)
+        return say(
+            "{first} A tap maker's catalogue finds {low} to {high} % of thread enough in {material}; above 60 % a "
+            "thread grows little stronger but much harder to tap.",
+            first="The usual drill." if abs(usual.diameter - best.tool.diameter) <= SAME else other,
+            low=low,
+            high=high,
+            material=inputs.material.label.lower(),
+        )
+    kept = say("The drill shown leaves {percent} %, to keep the limits. ", percent=figures(best.percent))
+    near = aim.low - _NEAR <= best.percent <= aim.high + _NEAR
+    return say(
+        "For this ({case}) a tap maker's catalogue aims at {low} to {high} % of thread. "
+        "{kept}The usual drill is {name}, {leaves} % of thread.",
+        case=aim.case, low=low, high=high, kept="" if near else kept, name=name, leaves=leaves,
+    )  # fmt: skip
+
+
+def _tap_notes(inputs: TapDrillInputs, shop: Shop, deep: BlindDepth | None) -> list[Note]:
+    notes = []
+    if shop.taps and not any(_makes(words) == _cut_by(inputs.size) for words in shop.taps):
+        notes.append(Note("warning", f"The shop has no {inputs.size} tap."))
+    if inputs.tap == "form":
+        return notes
+    if inputs.hole == "through":
+        text = "A through hole: the taper tap alone, turned on until its lead of some 8 threads is out at the far side."
+        return [*notes, Note("info", text)]
+    if deep is None or inputs.depth is None:
+        text = "A blind hole: taper, second, then plug tap, chips cleared before each. Give the depth to see how far."
+        return [*notes, Note("info", text)]
+    taps = hand_taps(pitch=float(inputs.size.pitch), hole_depth=deep.depth)
+    last = next((tap.name for tap in taps if tap.full_thread >= inputs.depth), "plug")
+    order = {
+        "taper": "The taper tap alone",
+        "second": "Taper, then second tap",
+        "plug": "Taper, second, then plug tap",
+    }
+    text = f"{order[last]} to reach that depth of full thread. Clear the chips before each tap."
+    return [*notes, Note("info", text)]
+
+
+@lru_cache(maxsize=512)
+def _makes(words: str) -> tuple[object, ...] | None:
+    """What a tap of the shop cuts, as far as it tells one tap from another; None for words that are no thread."""
+    try:
+        return _cut_by(parse(words))
+    except BadInput:
+        return None
+
+
+def _cut_by(thread: Thread) -> tuple[object, ...]:
+    return thread.family, thread.diameter, thread.pitch, thread.starts, thread.left_hand, bool(thread.taper)
+
+
+def _how(inputs: TapDrillInputs) -> list[Note]:
+    turns = _turns_back(inputs.material)
+    oil = _LUBRICANTS.get(inputs.material.group, "cutting oil")
+    notes = []
+    if inputs.tap == "form":
+        text = "Form the thread in one go with plenty of oil; there are no chips to break."
+        notes.append(Note("info", text))
+    else:
+        notes.append(Note("info", f"By hand: {turns} to break the chip. {oil[0].upper()}{oil[1:]}."))
+    if inputs.size.left_hand:
+        notes.append(Note("info", "Left-hand: turn the tap anticlockwise to go in."))
+    return notes
+
+
+def _turns_back(material: Material) -> str:
+    if material.machining == "tough":
+        return "a quarter turn on, half a turn back"
+    if material.group in ("cast_iron", "brass"):
+        return "one turn on, half a turn back"
+    return "half a turn on, a quarter turn back"
+
+
+def _share(inputs: TapDrillInputs, answer: Answer, shop: Shop) -> Text:
+    """Share of full thread that the drill leaves."""
+    share = answer.figure("engagement_percent").value or 0.0
+    return say(
+        "drill {drill} leaves {share} % of full thread",
+        drill=answer.figure("drill").text,
+        share=figures(share),
+    )
+
+
+def _spare(inputs: TapDrillInputs, answer: Answer, shop: Shop) -> Text:
+    """Turns of the tap left below the thread."""
+    if inputs.depth is None or inputs.hole == "through":
+        return ""
+    spare = (answer.figure("drill_depth").value or 0.0) - inputs.depth
+    turns = figures(spare / float(inputs.size.pitch), 1)
+    return say(
+        "{spare} below the thread, {turns} turns", spare=shown(spare, decimals=1, side="down"), turns=turns
+    )
+
+
+OPERATION = Operation(
+    id="tap-drill",
+    pane="drilling",
+    place=10,
+    title="Tapping drill",
+    words="tapping size hole for a tap percent engagement tap drill chart core hole tapped hole blind thread in a hole "
+    "bottoming plug taper tap pilot for thread torque",
+    machine="bench",
+    inputs=TapDrillInputs,
+    work=_work,
+    hazards=("tapping", "drilling"),
+    example={"size": "M6", "material": "mild steel", "depth": "12", "hole": "blind"},
+    troubles={
+        "TP-01": _share,
+        "TP-02": _spare,
+        "TP-03": None,
+        "TP-04": None,
+        "DR-01": spot_first,
+        "DR-02": None,
+    },
+    help="Finds the drill for a tap among those you own, how much thread it leaves and how deep to go.",
+)
