@@ -1,0 +1,139 @@
+"""The moment of each step: what the piece is by then, how it is held, where the tool stands; for its drawing."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from engine.part.part import End, Part, WorkState
+from engine.part.plan import Plan, SetUp, Step
+from engine.part.rules import vocabulary
+
+_LEFT_SAWN, _LEFT_PARTED = 1.0, 0.3  # mm left on an end until it is faced
+_INSIDE = ("drill", "bore", "bore_finish", "ream", "counterbore", "countersink", "tap", "thread_inside", "taper_bore",
+           "groove_inside", "centre", "centre2")  # fmt: skip
+_FACES = ("face", "face2")
+_INWARDS = ("face", "face2", "groove", "relief", "part_groove", "part_off", "knurl", "chamfer_back")
+
+Side = Literal["outside", "inside", "face", "across", "none"]
+Feed = Literal["to the headstock", "to the tailstock", "inwards", "none"]
+
+
+def states(plan: Plan) -> list[WorkState]:
+    """The state of every step, in the order of the plan."""
+    made: dict[int, set[str]] = {}
+    found = []
+    for step in plan.steps:
+        there = made.setdefault(step.round, set())
+        found.append(_state(plan, step, frozenset(there)))
+        there |= set(step.makes)
+        if step.kind in _FACES:
+            there.add(step.about)
+    return found
+
+
+def _state(plan: Plan, step: Step, made: frozenset[str]) -> WorkState:
+    set_up, part = plan.set_ups[step.set_up], plan.part
+    bar_from, bar_to = _bar(plan, made, step)
+    held = set_up.machine != "bench"
+    reached = set_up.reached or plan.route.side.first
+    side = _side(step, set_up)
+    at = _tool_at(part, step, reached) if side != "none" else None
+    return WorkState(
+        part=part,
+        title=step.title,
+        made=made,
+        making=_making(part, step),
+        machine=set_up.machine,  # type: ignore[arg-type]
+        holding=set_up.held_by,
+        driven_by=set_up.driven_by,
+        grip_from=set_up.grip_from if held else None,
+        grip_to=set_up.grip_to if held else None,
+        grip_diameter=set_up.grip_diameter if held else None,
+        between=set_up.between,
+        support=set_up.support if _supported(plan, step) else "none",  # type: ignore[arg-type]
+        stick_out=set_up.stick_out,
+        turned_round=reached == "back",
+        earlier_end=plan.route.side.first if set_up.turned_round else "",
+        zero=_face(part, reached) if set_up.reached else None,
+        bar_from=bar_from,
+        bar_to=bar_to,
+        tool=step.tool,
+        tool_side=side,
+        tool_at=at,
+        feed=_feed(step, side),
+        room=_room(set_up, at) if held and at is not None and set_up.machine == "lathe" else None,
+        measure=step.measure,
+        head_zero=step.about if step.kind in ("lines", "flats", "holes", "cross_drill") else "",
+    )
+
+
+def _face(part: Part, end: End) -> float:
+    return 0.0 if end == "front" else part.overall
+
+
+def _making(part: Part, step: Step) -> tuple[str, ...]:
+    """What is heavy in the drawing: what the step finishes, else the feature it works on."""
+    names = {feature.name for feature in part.features()}
+    finished = tuple(name for name in step.makes if name in names)
+    return finished or ((step.about,) if step.about in names else ())
+
+
+def _bar(plan: Plan, made: frozenset[str], step: Step) -> tuple[float, float]:
+    """Where the raw bar or the piece begins and ends, before the front face and behind the back face."""
+    side, overall = plan.route.side, plan.part.overall
+    left = _LEFT_SAWN if plan.route.free != "bar" else _LEFT_PARTED
+    first = 0.0 if side.first in made else -_LEFT_SAWN
+    if side.second in made:
+        last = overall
+    elif plan.route.free == "bar" and "part" not in made:
+        grip = plan.set_ups[0]
+        last = max(
+            abs(grip.grip_to - _face(plan.part, side.first)),
+            abs(grip.grip_from - _face(plan.part, side.first)),
+        )
+    else:
+        last = overall + left
+    return (first, last) if side.first == "front" else (overall - last, overall - first)
+
+
+def _supported(plan: Plan, step: Step) -> bool:
+    """Whether the support is up at this step: between bringing it up and taking it away."""
+    steps = [one for one in plan.steps if one.set_up == step.set_up and one.round == step.round]
+    place = next(i for i, one in enumerate(steps) if one.id == step.id)
+    kinds = [one.kind for one in steps]
+    if "support" not in kinds:
+        return True
+    return kinds.index("support") <= place < (kinds.index("withdraw") if "withdraw" in kinds else len(kinds))
+
+
+def _side(step: Step, set_up: SetUp) -> Side:
+    station = vocabulary()[step.kind].station
+    if step.kind in _FACES:
+        return "face"
+    if step.kind in _INSIDE:
+        return "inside"
+    if station == "mill":
+        return "across"
+    return "outside" if station == "tool post" and step.kind != "stub" else "none"
+
+
+def _tool_at(part: Part, step: Step, reached: End) -> float:
+    """Where the cut ends: away from the end that stands at the tailstock."""
+    if step.kind in _FACES:
+        return _face(part, reached)
+    return step.stop if reached == "front" else step.start
+
+
+def _feed(step: Step, side: Side) -> Feed:
+    if side == "none":
+        return "none"
+    return "inwards" if step.kind in _INWARDS or side == "across" else "to the headstock"
+
+
+def _room(set_up: SetUp, at: float) -> float | None:
+    """From the end of the cut to the jaws; None where the grip lies inside the work. [mm]"""
+    if set_up.held_by in ("arbor", "threaded stub", "between centres"):
+        return None
+    edges = [abs(at - place) for place in (set_up.grip_from, set_up.grip_to)]
+    inside = set_up.grip_from < at < set_up.grip_to
+    return None if inside else min(edges)
