@@ -13,8 +13,8 @@ from math import inf
 
 from engine.base.refusals import BadInput
 from engine.part.part import End, Holding, Part
-from engine.part.routes import Reasons, Route, Visit, checked, drafts, gates, per_piece
-from engine.part.rules import Rule, minutes, vocabulary
+from engine.part.routes import Draft, Reasons, Route, Visit, checked, drafts, gates, grips, per_piece
+from engine.part.rules import Rule, minutes, rules_between, vocabulary
 from engine.part.rules_conditions import holding_between
 from engine.part.search import ANY_TOOL, NoOrder, Problem, best_order
 from engine.part.tasks import Bench, Task
@@ -172,19 +172,31 @@ def _search(bench: Bench, reasons: Reasons) -> tuple[list[_Ordered], float]:
         key=lambda one: one[:2],
     )
     found: list[_Ordered] = []
+    known: set[str] = set()
     for least, _, draft in every:
-        enough = len({one.route.words for one in found}) > 1 or len(found) >= _TRIED
-        if enough and (len(found) >= _TRIED or least > EQUAL * min(one.minutes for one in found)):
-            return found, least
+        if found and not _worth(draft, least, found, known):
+            if len(found) >= _TRIED:
+                return found, least
+            continue
         route = checked(draft, reasons)
         if route is None:
             continue
         try:
             base = draft.base(many, per_piece(bench)) + many * _broken_minutes(route)
             found.append(_put_in_order(route, base))
+            known.add(draft.words)
         except NoOrder as ring:
             reasons.add(1, "part", f"its steps wait for one another ({len(ring.tasks)} of them).")
     return found, inf
+
+
+def _worth(draft: Draft, least: float, found: list[_Ordered], known: set[str]) -> bool:
+    """Whether a route may still be the best, an equal with fewer grips, or the first that could be the runner-up."""
+    if len(found) >= _TRIED:
+        return False
+    best = min(found, key=lambda one: one.minutes)
+    fewer = grips(draft.visits) < grips(best.route.visits) and least <= EQUAL * best.minutes
+    return least < best.minutes or fewer or (len(known) == 1 and draft.words not in known)
 
 
 def _pieces(part: Part) -> float:
@@ -248,9 +260,10 @@ def _problem(tasks: list[Task], route: Route) -> tuple[Problem, list[tuple[Rule,
     before = [0] * len(tasks)
     prefer: list[dict[int, int]] = [{} for _ in tasks]
     found = []
+    known = rules_between()
     for i, one in enumerate(tasks):
         for j, other in enumerate(tasks):
-            if i == j:
+            if i == j or (one.kind, other.kind) not in known:
                 continue
             for rule in holding_between(route.setting, one, other):
                 found.append((rule, i, j))
@@ -271,22 +284,17 @@ def _choose(found: list[_Ordered], other_least: float) -> tuple[_Ordered, _Order
     """The best, the runner-up, and how many minutes the best may be from the best there is."""
     quickest = min(one.minutes for one in found)
     equals = [one for one in found if one.minutes <= EQUAL * quickest + 1e-9]
-    best = min(equals, key=lambda one: (_grips(one.route), one.changes, one.minutes))
+    best = min(equals, key=lambda one: (grips(one.route.visits), one.changes, one.minutes))
     others = [one for one in found if one.route.words != best.route.words]
-    other = min(others, key=lambda one: (one.minutes, _grips(one.route)), default=None)
+    other = min(others, key=lambda one: (one.minutes, grips(one.route.visits)), default=None)
     least = min(*(one.bound for one in found), other_least, best.minutes)
     # What was chosen among equals is dearer than the cheapest by choice, not for want of looking.
     return best, other, max(0.0, quickest - least)
 
 
-def _grips(route: Route) -> int:
-    """How often the work is gripped anew; a chuck carried over with it lets nothing go."""
-    return sum(1 for visit in route.visits if visit.machine != "bench" and not visit.hold.carried)
-
-
 def _why_not(best: _Ordered, other: _Ordered) -> str:
     more = other.minutes - best.minutes
-    visits = _grips(other.route) - _grips(best.route)
+    visits = grips(other.route.visits) - grips(best.route.visits)
     parts = []
     if more >= 0.5:
         parts.append(f"{more:.0f} minutes more")

@@ -7,7 +7,7 @@ reason is kept.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from engine.part import tasks_across, tasks_ends, tasks_inside, tasks_outside
@@ -37,7 +37,7 @@ from engine.part.routes_holding import (
     second_holds,
     spoilt_by_jaws,
 )
-from engine.part.rules import Rule, holding_fact, minutes, rules_by_id, vocabulary
+from engine.part.rules import Rule, holding_fact, minutes, rules_between, rules_by_id, vocabulary
 from engine.part.rules_conditions import Group, Setting, holding_between
 from engine.part.tasks import Bench, Task
 
@@ -106,13 +106,22 @@ class Route:
     @property
     def words(self) -> str:
         """The route in a few words, to tell it from another."""
-        first = f"{self.side.first} end first"
-        how = {"bar": "parted off the bar", "sawn": "sawn to length", "piece": "from the piece",
-               "centres": "between centres"}[self.free]  # fmt: skip
-        second = next((v.hold for v in self.visits if v.name in ("b", "d")), None)
-        held = f", second end in {_held(second)}" if second and self.free != "centres" else ""
-        carried = ", chuck carried to the head" if any(v.name in ("ah", "bh") for v in self.visits) else ""
-        return f"{first}, {how}{carried}{held}"
+        return _words(self.side, self.free, self.visits)
+
+
+def grips(visits: Sequence[Visit]) -> int:
+    """How often the work is gripped anew; a chuck carried over with it lets nothing go."""
+    return sum(1 for visit in visits if visit.machine != "bench" and not visit.hold.carried)
+
+
+def _words(side: Side, free: str, visits: Sequence[Visit]) -> str:
+    first = f"{side.first} end first"
+    how = {"bar": "parted off the bar", "sawn": "sawn to length", "piece": "from the piece",
+           "centres": "between centres"}[free]  # fmt: skip
+    second = next((v.hold for v in visits if v.name in ("b", "d")), None)
+    held = f", second end in {_held(second)}" if second and free != "centres" else ""
+    carried = ", chuck carried to the head" if any(v.name in ("ah", "bh") for v in visits) else ""
+    return f"{first}, {how}{carried}{held}"
 
 
 def _held(hold: Hold) -> str:
@@ -232,6 +241,11 @@ class Draft:
 
     plan: _Plan
     visits: list[Visit]
+
+    @property
+    def words(self) -> str:
+        """The route in a few words."""
+        return _words(self.plan.side, self.plan.free, self.visits)
 
     def least(self, many: float, per_bar: int) -> float:
         """No order of its tasks can take less: every tool is fitted once a visit at least."""
@@ -976,9 +990,10 @@ def checked(draft: Draft, reasons: Reasons) -> Route | None:
     if limits is None:
         return None
     broken: list[tuple[Rule, Task, Task]] = []
+    pairs = rules_between()
     for before in tasks:
         for after in tasks:
-            if before.visit > after.visit:
+            if before.visit > after.visit and (before.kind, after.kind) in pairs:
                 for rule in holding_between(setting, before, after):
                     if rule.hard:
                         reasons.add(0, after.about or after.kind, rule.text(before.kind, after.kind) + ".")

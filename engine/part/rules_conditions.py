@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from engine.part.checks import is_fitted as is_fine
-from engine.part.part import Diameter, Knurl, Outside
+from engine.part.part import Diameter, Feature, Knurl, Outside, Part
 from engine.part.rules import Rule, rules_between
 from engine.part.tasks import Bench, Task
 
@@ -23,6 +23,17 @@ THIN_END = 0.6  # of the knurl's diameter: a thinner end springs
 STIFF_END = 2.0  # diameters long: a shorter end is stiff
 LIGHT = 0.25  # of the bar's diameter: less is light work
 NEAR = 0.75  # of the smaller diameter: cross holes nearer than this meet
+
+
+def _zero(part: Part) -> str:
+    """The feature from which angles are counted: line 0, else the first flat, else the first hole."""
+    for one in part.outside:
+        if one.scale:
+            return one.scale.name
+    for one in part.outside:
+        if one.flats:
+            return one.flats.name
+    return part.across[0].name if part.across else ""
 
 
 @dataclass(slots=True)
@@ -41,6 +52,16 @@ class Setting:
     steady: bool
     arbor: tuple[bool, ...]  # for each visit: the work is on an arbor
     by_root: dict[str, Outside] = field(default_factory=dict)
+    light: bool = False  # little comes off the bar
+    zero: str = ""  # the feature from which angles are counted
+    named: dict[str, Feature] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        """What many pairs of tasks ask for is looked up once."""
+        bar = self.bench.part.bar.corners
+        self.light = bar - min((one.smallest for one in self.order), default=bar) <= LIGHT * bar
+        self.zero = _zero(self.bench.part)
+        self.named = self.bench.features
 
     def outside(self, task: Task) -> Outside | None:
         """The outside feature that a task belongs to."""
@@ -119,26 +140,11 @@ def _crossing(s: Setting, a: Task, b: Task) -> bool:
     return apart < NEAR * max(a.diameter, b.diameter)
 
 
-def _zero(s: Setting) -> str:
-    """The feature from which angles are counted: line 0, else the first flat, else the first hole."""
-    part = s.bench.part
-    for one in part.outside:
-        if one.scale:
-            return one.scale.name
-    for one in part.outside:
-        if one.flats:
-            return one.flats.name
-    return part.across[0].name if part.across else ""
-
-
 def _counted(s: Setting, a: Task, b: Task) -> bool:
-    if a.about == b.about or a.about != _zero(s):
+    if a.about == b.about or a.about != s.zero:
         return False
-    try:
-        feature = s.bench.part.feature(b.about)
-    except KeyError:
-        return False
-    return feature.turned is not None
+    feature = s.named.get(b.about)
+    return feature is not None and feature.turned is not None
 
 
 def _true(s: Setting, a: Task, b: Task) -> bool:
@@ -148,13 +154,8 @@ def _true(s: Setting, a: Task, b: Task) -> bool:
 
 
 def _off_axis(s: Setting, a: Task, b: Task) -> bool:
-    def off(task: Task) -> bool:
-        try:
-            return s.bench.part.feature(task.root).off_axis is not None
-        except KeyError:
-            return False
-
-    return off(b) and not off(a)
+    one, other = s.named.get(a.root), s.named.get(b.root)
+    return other is not None and other.off_axis is not None and (one is None or one.off_axis is None)
 
 
 def _thin_wall(s: Setting, a: Task, b: Task) -> bool:
@@ -164,11 +165,6 @@ def _thin_wall(s: Setting, a: Task, b: Task) -> bool:
         and b.diameter > a.bore
         and (b.diameter - a.bore) / 2 < THIN_WALL * b.diameter
     )
-
-
-def _light(s: Setting, a: Task, b: Task) -> bool:
-    bar = s.bench.part.bar.corners
-    return bar - min((one.smallest for one in s.order), default=bar) <= LIGHT * bar
 
 
 def _larger_first(s: Setting, a: Task, b: Task) -> bool:
@@ -207,7 +203,7 @@ CONDITIONS: dict[str, Condition] = {
     "covers": lambda s, a, b: a.root == b.root,
     "same_feature": lambda s, a, b: a.root == b.root,
     "stands_on": lambda s, a, b: a.root == b.root,
-    "light_work": _light,
+    "light_work": lambda s, a, b: s.light,
     "thin_wall": _thin_wall,
     "larger_first": _larger_first,
     "knurl_behind_thin": lambda s, a, b: (

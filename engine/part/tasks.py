@@ -14,7 +14,7 @@ from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, load
 from engine.cutting.materials import Material, find
-from engine.part.part import End, Part, Size
+from engine.part.part import End, Feature, Part, Size
 from engine.part.rules import minutes, vocabulary
 from engine.shop.model import Shop
 
@@ -107,6 +107,11 @@ class Bench:
     part: Part
     shop: Shop
     answers: dict[tuple[str, tuple[tuple[str, str], ...]], Mapping[str, object]] = field(default_factory=dict)
+    features: dict[str, Feature] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        """The features by name, looked up often."""
+        self.features = {feature.name: feature for feature in self.part.features()}
 
     def said(self, length: float) -> str:
         """A length as an input takes it, in the part's own unit."""

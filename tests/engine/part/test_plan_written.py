@@ -32,7 +32,8 @@ def test_the_data_has_every_key_of_the_contract():
     assert {"part", "needs", "set_ups", "steps", "minutes", "best", "runner_up"} <= set(found)
     assert {"what", "owned", "instead"} == set(found["needs"][0])
     assert {
-        "machine", "held_by", "grips", "grip_length", "between", "stick_out", "support", "turned_round", "zero", "run_out"
+        "machine", "held_by", "grips", "grip_length", "between", "stick_out", "support", "turned_round", "zero",
+        "run_out",
     } <= set(found["set_ups"][0])  # fmt: skip
     assert {"planned", "limit"} <= set(found["set_ups"][0]["run_out"])
     assert {"id", "title", "set_up", "round", "each", "operation", "inputs", "makes", "why"} <= set(
