@@ -31,6 +31,8 @@ def main(argv: list[str] | None = None) -> int:
     except BrokenPipeError:  # `tommybar work ... | head`: the reader has seen enough
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
+    except KeyboardInterrupt:
+        return 130  # what a shell gives for a program ended by Ctrl+C
     return code
 
 

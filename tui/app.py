@@ -4,22 +4,25 @@ from __future__ import annotations
 
 import asyncio
 import gc
-import os
 import signal
 from collections.abc import Callable
 from contextlib import suppress
 from importlib import import_module
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from textual.app import App
 
 from tui.commands import BENCH, command
 from tui.keyboard import Keyboard
-from tui.look import styles
+from tui.look import look_of, styles
 from tui.report import write_report
 from tui.screens.bench import BenchScreen
 from tui.screens.page import Page
 from tui.session import Session
+
+if TYPE_CHECKING:
+    from tui.early import Early
 
 # Screens that load when they are first asked for: name -> where the class lives.
 SCREENS_BY_NAME = {
@@ -38,14 +41,21 @@ class TommybarApp(App[None]):
     ENABLE_COMMAND_PALETTE = False
     TITLE = "tommybar"
 
-    def __init__(self, shop_file: Path | None = None, look: str = "dark") -> None:
+    def __init__(
+        self,
+        shop_file: Path | None = None,
+        look: str = "dark",
+        session: Session | None = None,
+        early: Early | None = None,
+    ) -> None:
         # With ansi_color left to the theme, NO_COLOR would paint black on black.
         super().__init__(driver_class=Keyboard, ansi_color=True)
         self.animation_level = "none"
         self._disable_tooltips = self._disable_notifications = True
-        self.look = "mono" if "NO_COLOR" in os.environ else look
+        self.look = look_of(look)
+        self.early = early  # the terminal, if the first picture stands in it already
         self.styles_by_role = styles(self.look)
-        self.session = Session(shop_file)
+        self.session = session or Session(shop_file)
         self.session.deliver = self._settle_late
         self.report_said = ""
 

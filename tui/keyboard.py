@@ -19,6 +19,7 @@ from textual.message import Message
 if TYPE_CHECKING:
     from tui.app import TommybarApp
 
+_SECOND_SCREEN = "\x1b[?1049h"
 _TICK = 0.1  # seconds after which a lone Escape is one, and the end is looked for
 
 
@@ -26,6 +27,29 @@ class Keyboard(LinuxDriver):
     """Textual's driver with a reader that lives on whatever is sent."""
 
     _app: TommybarApp
+    _standing = False  # whether the first picture stands on the second screen
+
+    def start_application_mode(self) -> None:
+        """Take the screen: from the first picture, if that stands in it, without clearing it in between."""
+        early = self._app.early
+        if early is not None:
+            self._standing, early.shown, early.taken = early.shown, True, True
+        super().start_application_mode()  # type: ignore[no-untyped-call]
+        if early is not None:
+            self.attrs_before = early.before  # for the shell, when the program is suspended
+
+    def stop_application_mode(self) -> None:
+        """Leave the screen, at the end or while the program is suspended."""
+        super().stop_application_mode()
+        if self._app.early is not None:
+            self._app.early.shown = False
+
+    def write(self, data: str) -> None:
+        """Write to the terminal; some clear the second screen when it is asked for again."""
+        if data == _SECOND_SCREEN and self._standing:
+            self._standing = False
+            return
+        super().write(data)
 
     def run_input_thread(self) -> None:
         """Read, decode, and hand the keys on until the program ends."""

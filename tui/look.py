@@ -5,7 +5,11 @@ No state is told by colour alone: a role that means something also has a word, a
 
 from __future__ import annotations
 
-from rich.style import Style
+import os
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from rich.style import Style
 
 LOOKS = ("dark", "light", "mono")
 
@@ -36,8 +40,15 @@ _COLOURS: dict[str, tuple[tuple[str, str, bool], tuple[str, str, bool]]] = {
 _REVERSED = {"bar", "bar-strong", "on", "bad", "danger", "mark"}
 
 
+def look_of(wanted: str) -> str:
+    """The look asked for, unless the person wants no colour anywhere."""
+    return "mono" if "NO_COLOR" in os.environ else wanted
+
+
 def styles(look: str) -> dict[str, Style]:
     """Rich styles by role, for `dark`, `light` or `mono`."""
+    from rich.style import Style
+
     if look == "mono":
         return {
             role: Style(bold=both[0][2] or None, reverse=role in _REVERSED or None)
@@ -48,3 +59,24 @@ def styles(look: str) -> dict[str, Style]:
         role: Style(color=both[which][0], bgcolor=both[which][1], bold=both[which][2])
         for role, both in _COLOURS.items()
     }
+
+
+_NUMBERS = {"black": 0, "red": 1, "green": 2, "yellow": 3, "blue": 4, "magenta": 5, "cyan": 6, "white": 7}
+
+
+def codes(look: str) -> dict[str, str]:
+    """The same looks as escape codes, for what is painted before Rich is loaded.
+
+    >>> codes("dark")["lead"], codes("mono")["bar"]
+    ('\\x1b[0;1;32;40m', '\\x1b[0;7m')
+    """
+    if look == "mono":
+        return {
+            role: f"\x1b[0{';1' if both[0][2] else ''}{';7' if role in _REVERSED else ''}m"
+            for role, both in _COLOURS.items()
+        }
+    found = {}
+    for role, both in _COLOURS.items():
+        front, back, bold = both[1 if look == "light" else 0]
+        found[role] = f"\x1b[0{';1' if bold else ''};{30 + _NUMBERS[front]};{40 + _NUMBERS[back]}m"
+    return found

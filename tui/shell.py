@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from engine.base.answer import Answer, Caution, Cell, Column, Figure, Table
-from engine.base.declare import asks
+from engine.base.declare import asks, told
 from engine.base.operation import Done, run
 from engine.base.quantity import DIMENSIONS, JSON_UNITS
 from engine.base.refusals import BadInput
@@ -135,7 +135,7 @@ def as_data(done: Done, given: dict[str, str], unit: str) -> dict[str, Any]:
     answer = done.answer
     return {
         "operation": done.operation.id,
-        "inputs": {name: _input(getattr(done.inputs, name)) for name in given},
+        "inputs": {name: _input(told(done.inputs, name)) for name in given},
         "figures": [_figure(f, unit) for f in answer.figures],
         "tables": [_table(t, unit) for t in answer.tables],
         "notes": [{"level": n.level, "text": write(n.text, unit)} for n in answer.notes],

@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING
 from tui.terminal import clear_on_exit, end_with_the_terminal, prepare_environment, refusal
 
 if TYPE_CHECKING:
+    from tui.app import TommybarApp
+    from tui.early import Early
     from tui.session import Session
 
 
@@ -62,17 +64,39 @@ def start(chosen: Options) -> int:
         return 2
     gc.disable()  # until the first answer is painted: TommybarApp.on_ready turns it on again
     prepare_environment()
-    from tui.app import TommybarApp
-
-    app = TommybarApp(chosen.shop, chosen.look)
-    if chosen.go:
-        _go(app.session, chosen.go)
     end_with_the_terminal()
+    from tui.early import Early
+
+    early = Early()
     try:
-        app.run(mouse=chosen.mouse)
+        early.begin()
+        app = _run(chosen, early)
+    except Exception as error:  # a part of the program that cannot be loaded
+        from tui.report import write_report
+
+        said, code = f"tommybar cannot start. {write_report('starting', error)}", 1
+    else:
+        said, code = app.report_said, app.return_code or 0
     finally:
         gc.enable()
+        early.give_back()
         clear_on_exit()
-    if app.report_said:
-        print(app.report_said, file=sys.stderr)
-    return app.return_code or 0
+    if said:
+        print(said, file=sys.stderr)
+    return code
+
+
+def _run(chosen: Options, early: Early) -> TommybarApp:
+    """Show the first answer, load the rest behind it, run until the end."""
+    from tui.look import look_of
+    from tui.session import Session
+
+    session = Session(chosen.shop)
+    if chosen.go:
+        _go(session, chosen.go)
+    early.paint(session, look_of(chosen.look))
+    from tui.app import TommybarApp
+
+    app = TommybarApp(chosen.shop, chosen.look, session, early)
+    app.run(mouse=chosen.mouse)
+    return app

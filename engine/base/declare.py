@@ -19,6 +19,7 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from importlib import import_module
+from keyword import iskeyword
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from engine.base.refusals import BadInput
@@ -204,8 +205,14 @@ def parts(label: str, of: type, **more: Any) -> Any:
 
 
 def asks(model: type) -> dict[str, Ask]:
-    """The questions of a model by field name, in the order they are asked."""
-    return {f.name: f.metadata["ask"] for f in dataclasses.fields(model)}
+    """The questions of a model by name, in the order they are asked; a name that Python keeps for itself is declared
+    with an underscore behind it (`from_`), and asked without."""
+    return {f.name.removesuffix("_"): f.metadata["ask"] for f in dataclasses.fields(model)}
+
+
+def told(inputs: object, name: str) -> Any:
+    """What a model was told under a question's name."""
+    return getattr(inputs, name) if hasattr(inputs, name) else getattr(inputs, f"{name}_")
 
 
 def _reject_unknown(model: type, given: Mapping[str, object]) -> None:
@@ -254,7 +261,7 @@ def read(model: type[M], given: Mapping[str, object], *, unit: str = "mm", shop:
         else:
             value = ask.read(name, answer, unit)
         if value is not None:
-            values[name] = value
+            values[f"{name}_" if iskeyword(name) else name] = value
     return model(**values)
 
 

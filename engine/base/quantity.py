@@ -41,6 +41,7 @@ DIMENSIONS = {
     "stress": Dimension("MPa", "psi", LBF / 25.4**2, 0, 0),
     "temperature": Dimension("°C", "°F", 5 / 9, 0, 0, offset=32.0),
     "warmer": Dimension("°C", "°F", 5 / 9, 0, 0),  # a difference of temperatures
+    "roughness": Dimension("µm", "µin", 0.0254, 1, 0),
     "duration": Dimension("s", "s", 1.0, 1, 1),
     "seconds_of_arc": Dimension('"', '"', 1.0, 1, 1),
     "tpi": Dimension("tpi", "tpi", 1.0, 3, 3),
@@ -58,6 +59,7 @@ JSON_UNITS = {
     "seconds_of_arc": "arcsec",
     "area": "mm2",
     "torque": "N.m",
+    "roughness": "um",
 }
 
 

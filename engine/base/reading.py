@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
 def _bounded(value: float | Fraction, given: object, ask: Ask, unit: str = "mm") -> None:
     low, high = ask.low, ask.high
+    value = float(value)  # as the bounds are: an exact 1/10 is a hair less than the float 0.1
     finite = value == value and abs(value) != float("inf")
     above_low = low is None or (value >= low if low != 0 or not _is_size(ask) else value > 0)
     if not (finite and above_low and (high is None or value <= high)):

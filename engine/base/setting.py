@@ -17,7 +17,7 @@ class Setting:
     `wheel` is what is turned ("Cross slide", "Crank"), `way` the direction ("in", "out", "on", ""), `turns` whole
     turns, `on_dial` what the dial shows then (in `unit`, doubled where the dial reads diameter), `line` the line it is.
     For a crank: `holes` of `circle` beyond the whole turns. `distance` is what it moves (mm, or degrees of the work for
-    a crank or a table).
+    a crank or a table). A dial in `minutes` holds degrees and is written in degrees, minutes and seconds.
     """
 
     wheel: str
@@ -25,7 +25,7 @@ class Setting:
     way: str = ""
     on_dial: float | None = None
     line: int = 0
-    unit: Literal["mm", "inch", "degrees"] = "mm"
+    unit: Literal["mm", "inch", "degrees", "minutes"] = "mm"
     decimals: int = 2
     distance: float = 0.0
     holes: int = 0
@@ -44,17 +44,26 @@ def setting_text(setting: Setting, *, wheel: bool = True) -> str:
     'Crank: 1 turn + 13 holes of 39'
     >>> setting_text(Setting("Cross slide", 0, "in", on_dial=0.25), wheel=False)
     '0 turns, dial 0.25'
+    >>> setting_text(Setting("Table", 12, on_dial=3 + 26 / 60, unit="minutes", dimension="angle"))
+    "Table: 12 turns, dial 3° 26'"
     """
     turns = f"{setting.turns} turn{'' if setting.turns in (1, -1) else 's'}"
     if setting.circle:
         holes = f"{setting.holes} hole{'' if setting.holes == 1 else 's'} of {setting.circle}"
         rest = f"{turns} + {holes}" if setting.turns and setting.holes else holes if setting.holes else turns
     elif setting.on_dial is not None:
-        from engine.base.rounding import rounded
-
-        degrees = "°" if setting.unit == "degrees" else ""
-        rest = f"{turns}, dial {rounded(setting.on_dial, setting.decimals)}{degrees}"
+        rest = f"{turns}, dial {_dial(setting, setting.on_dial)}"
     else:
         rest = turns
     head = " ".join(filter(None, (setting.wheel, setting.way)))
     return f"{head}: {rest}" if wheel and head else rest
+
+
+def _dial(setting: Setting, shows: float) -> str:
+    from engine.base.rounding import rounded
+
+    if setting.unit != "minutes":
+        return rounded(shows, setting.decimals) + ("°" if setting.unit == "degrees" else "")
+    minutes, rest = divmod(round(shows * 3600 * 10), 600)  # to a tenth of a second
+    seconds = f"{rest // 10}.{rest % 10}" if rest % 10 else f"{rest // 10}"
+    return f"{minutes // 60}° {minutes % 60}'" + (f' {seconds}"' if rest else "")

@@ -54,6 +54,7 @@ _PINT_NAMES = {
     "temperature": "degC",
     "torque": "newton * meter",
     "duration": "second",
+    "roughness": "micron",
 }
 
 

@@ -9,6 +9,7 @@ from typing import Literal
 from engine.base.quantity import worked
 from engine.base.refusals import check_range
 from engine.base.tables import rows
+from engine.base.words import Text, plain, put, say
 from engine.cutting.speeds import Tool
 
 FeedKind = Literal[
@@ -91,6 +92,18 @@ def _from_row(row: dict[str, str], kind: str, diameter: float) -> FeedRange:
         low, high = low * share, high * share
         source += "; reduced with the diameter below 1/16 in (common practice, no source)"
     return FeedRange(low, high, low, row["unit"], source)
+
+
+def low_end(low: float, high: float) -> Text:
+    """Which end of a published range of feeds was taken.
+
+    Examples
+    --------
+    >>> from engine.base.words import write
+    >>> write(low_end(0.127, 0.381), "inch")
+    'low end of 0.005 to 0.015 in/rev, for a light machine'
+    """
+    return say("low end of {low} to {high}, for a light machine", low=put(low), high=plain(high, "feed"))
 
 
 def feed_words(low: float, high: float, unit: str) -> str:

@@ -10,7 +10,9 @@ from typing import Literal
 
 from engine.base.quantity import worked
 from engine.base.refusals import OutOfRange, check_range
+from engine.base.sums import PI, Sum, factor, leaf, mm
 from engine.base.tables import rows
+from engine.base.words import Text, general, say
 from engine.cutting.materials import Material
 
 Cut = Literal[
@@ -43,7 +45,7 @@ class SpindleSpeed:
     """The speed wanted, the machine's speed to use, and the surface speed which that gives.
 
     `too_fast`: even the lowest speed of the machine is above the ideal. `held_by_ceiling`: a marked maximum, not the
-    cutting speed, decided.
+    cutting speed, decided. `inside`: the step lies inside the published range, at or above its low end.
     """
 
     ideal: float
@@ -51,6 +53,7 @@ class SpindleSpeed:
     surface_speed: float
     too_fast: bool
     held_by_ceiling: bool
+    inside: bool = False
 
 
 @cache
@@ -119,9 +122,14 @@ def _range(row: dict[str, str], material: Material) -> SpeedRange:
 
 
 def spindle_speed(
-    *, diameter: float, surface_speed: float, steps: Sequence[float], ceiling: float | None = None
+    *,
+    diameter: float,
+    surface_speed: float,
+    steps: Sequence[float],
+    ceiling: float | None = None,
+    top: float | None = None,
 ) -> SpindleSpeed:
-    """Spindle speed for a surface speed: the machine's own step at or below the ideal.
+    """Spindle speed for a surface speed: the machine's lowest step inside the published range, else the first slower.
 
     Parameters
     ----------
@@ -133,6 +141,8 @@ def spindle_speed(
         The machine's speeds; empty if it can run at any speed. [rev/min]
     ceiling : float or None
         A speed that must not be passed, such as the one marked on the chuck. [rev/min]
+    top : float or None
+        High end of the published range that `surface_speed` is the low end of. None: no step above it is taken. [m/min]
 
     Returns
     -------
@@ -146,7 +156,8 @@ def spindle_speed(
 
     Sources
     -------
-    n = 1000 v / (pi D): any shop handbook. The step below rather than above: common practice, no source.
+    n = 1000 v / (pi D): any shop handbook. The step nearest what is wanted, generally the first slower: US Army OD
+    1645, lathe lesson; so the lowest inside a range, and the first slower where none is.
 
     Examples
     --------
@@ -155,6 +166,11 @@ def spindle_speed(
     >>> found = spindle_speed(diameter=250, surface_speed=80, steps=(65, 100, 160))
     >>> round(found.ideal, 2), found.chosen
     (101.86, 100)
+
+    20 mm at 24.4 to 30.5 m/min: 388 to 485 rev/min, and the lathe has 400.
+
+    >>> spindle_speed(diameter=20, surface_speed=24.384, steps=(250, 400, 630), top=30.48).chosen
+    400
     """
     check_range("diameter", diameter, low=1e-6, unit="mm")
     check_range("surface speed", surface_speed, low=1e-6, unit="m/min")
@@ -166,17 +182,75 @@ def spindle_speed(
             "ceiling", ceiling or 0, min(steps), None, "rev/min", "the machine's lowest speed is above it"
         )
     slow_enough = [step for step in allowed if step <= limit]
+    most = ideal if top is None else 1000 * top / (pi * diameter)
+    inside = [step for step in allowed if ideal <= step <= most]
     if not steps:
         chosen = limit
+    elif inside:
+        chosen = min(inside)
     else:
         chosen = max(slow_enough) if slow_enough else min(allowed)
     return SpindleSpeed(
         ideal=ideal,
         chosen=chosen,
         surface_speed=pi * diameter * chosen / 1000,
-        too_fast=chosen > ideal,
-        held_by_ceiling=ceiling is not None and any(ceiling < step <= ideal for step in steps or (ideal,)),
+        too_fast=chosen > ideal and not inside,
+        held_by_ceiling=not inside
+        and ceiling is not None
+        and any(ceiling < step <= most for step in steps or (ideal,)),
+        inside=bool(inside),
     )
+
+
+def ideal_speed(*, surface_speed: float, diameter: float) -> Sum:
+    """The spindle speed that gives a surface speed, with its sum.
+
+    Parameters
+    ----------
+    surface_speed : float
+        Wanted surface speed. [m/min]
+    diameter : float
+        Diameter of the work or the tool, above 0. [mm]
+
+    Returns
+    -------
+    speed : Sum
+        n = 1000 v / (pi D), in inches 12 v / (pi D). [rev/min]
+
+    Sources
+    -------
+    Any shop handbook.
+
+    Examples
+    --------
+    >>> from engine.base.sums import written
+    >>> speed = ideal_speed(surface_speed=24.384, diameter=19.05)
+    >>> written(speed, "inch"), round(speed.value)
+    ('12 x 80 ÷ (3.14159 x 0.75)', 407)
+    """
+    return (factor(1000, 12) * leaf(surface_speed, "surface_speed") / (PI * mm(diameter))).as_("speed")
+
+
+def chosen_step(spindle: SpindleSpeed, machine: str, *, ceiling: float | None = None) -> Text:
+    """Which of a machine's speeds was taken for the ideal one, and why.
+
+    Examples
+    --------
+    >>> from engine.base.words import write
+    >>> write(chosen_step(spindle_speed(diameter=100, surface_speed=4, steps=(65, 100)), "lathe"))
+    "the lathe's lowest, above it: 65"
+    """
+    taken = general(spindle.chosen)
+    if spindle.inside:
+        return say("the {machine}'s lowest inside the range: {taken}", machine=machine, taken=taken)
+    if spindle.too_fast:
+        return say("the {machine}'s lowest, above it: {taken}", machine=machine, taken=taken)
+    if spindle.held_by_ceiling:
+        mark = general(ceiling or 0.0)
+        return say("held back by the chuck's mark of {mark}: {taken}", mark=mark, taken=taken)
+    if spindle.chosen == spindle.ideal:
+        return "no steps are known"
+    return say("the {machine}'s step at or below it: {taken}", machine=machine, taken=taken)
 
 
 def ideal_text(*, surface_speed: float, diameter: float, unit: str) -> str:

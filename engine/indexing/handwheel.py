@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
@@ -78,6 +79,26 @@ def slide_of(shop: Shop, name: str) -> Slide | None:
         return getattr(shop.mill, part) if shop.mill else None
     slide: Slide | None = getattr(shop.lathe, name.replace(" ", "_")) if shop.lathe else None
     return slide
+
+
+def named_slide(
+    shop: Shop, chosen: Handwheel | None, usual: Sequence[str], field: str
+) -> tuple[str, Slide] | None:
+    """The handwheel asked for, else the first of the usual ones that the shop has, else None; BadInput if the one
+    asked for is not owned.
+
+    >>> from engine.shop.file import sample
+    >>> named_slide(sample("metric"), None, ("mill y", "saddle"), "feed_dial")[0]
+    'mill y'
+    """
+    if chosen is not None:
+        slide = chosen.slide or slide_of(shop, chosen.name)
+        if slide is None:
+            text = f"{field}: the shop has no {chosen.name}; name another, or give travel per turn / lines (2/100)."
+            raise BadInput(field, chosen.name, "a handwheel of the shop", text)
+        return chosen.name, slide
+    owned = ((name, slide_of(shop, name)) for name in usual)
+    return next(((name, slide) for name, slide in owned if slide is not None), None)
 
 
 def read_moves(given: object, ask: Ask, unit: str) -> tuple[Fraction, ...]:

@@ -1,16 +1,17 @@
-"""Pictures of divided circles and unrolled scales, with each shape tied to the row it belongs to."""
+"""Pictures of divided circles, index plates, dials and unrolled scales, each shape tied to the row it belongs to."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import cos, pi, radians, sin
+from math import cos, hypot, pi, radians, sin
 
 from engine.base.answer import Circle, Label, Line, Picture, Polygon, Shape
-from engine.base.quantity import show
-from engine.indexing.way import counted
+from engine.base.words import Text, counted, say, shown
 
+Point = tuple[float, float]
 _RADIUS = 30.0  # mm: a circle that stands for the work
+_BESIDE = 80.0  # mm from the middle of the work to the middle of the plate or dial drawn beside it
 MOST_DOTS = 240  # more would run into one another on any screen
 
 
@@ -22,8 +23,46 @@ class Mark:
     label: str
 
 
-def circle_picture(angles: Sequence[float], *, title: str, table: str, noun: str) -> Picture:
-    """Draw the positions round a circle, the first on top, numbered clockwise.
+def at(angle: float, radius: float, middle: Point = (0.0, 0.0)) -> Point:
+    """A point on a circle, its angle counted clockwise from the top. [deg, mm]
+
+    >>> [round(v, 3) for v in at(90, 2, (1, 1))]
+    [3.0, 1.0]
+    """
+    return middle[0] + radius * sin(radians(angle)), middle[1] + radius * cos(radians(angle))
+
+
+def dimension(one: Point, other: Point, words: Text, away: float = 0.0) -> tuple[Shape, ...]:
+    """A dimension between two points: drawn `away` to the left of the way from one to the other. [mm]
+
+    >>> [type(s).__name__ for s in dimension((0, 0), (10, 0), "10", 3)]
+    ['Line', 'Line', 'Line', 'Line', 'Line', 'Label']
+    """
+    (x1, y1), (x2, y2) = one, other
+    long = hypot(x2 - x1, y2 - y1) or 1.0
+    along, left = ((x2 - x1) / long, (y2 - y1) / long), (-(y2 - y1) / long, (x2 - x1) / long)
+    a, b = ((x + away * left[0], y + away * left[1]) for x, y in (one, other))
+    tick = max(long * 0.03, 0.2)
+    shapes: list[Shape] = [Line(x1, y1, *a), Line(x2, y2, *b)] if away else []
+    shapes.append(Line(*a, *b))
+    for x, y in (a, b):
+        dx, dy = tick * (along[0] + left[0]), tick * (along[1] + left[1])
+        shapes.append(Line(x - dx, y - dy, x + dx, y + dy))
+    beyond = max(long * 0.06, 0.8) * (-1 if away < 0 else 1)
+    middle = (a[0] + b[0]) / 2 + beyond * left[0], (a[1] + b[1]) / 2 + beyond * left[1]
+    return (*shapes, Label(*middle, words))
+
+
+def circle_picture(
+    angles: Sequence[float],
+    *,
+    title: str,
+    table: str,
+    noun: str,
+    beside: Sequence[Shape] = (),
+    more: str = "",
+) -> Picture:
+    """Draw the positions round a circle, the first on top, numbered clockwise; `beside` stands to the right of it.
 
     Examples
     --------
@@ -34,38 +73,92 @@ def circle_picture(angles: Sequence[float], *, title: str, table: str, noun: str
     dot = min(1.2, _RADIUS * pi / max(len(angles), 1) / 2.5)
     every = next(step for step in (1, 5, 10, 20, 50, 100, 10_000) if len(angles) <= 12 * step)
     for row, angle in enumerate(angles, 1):
-        x, y = sin(radians(angle)), cos(radians(angle))
-        shapes.append(Circle(_RADIUS * x, _RADIUS * y, dot, filled=True, row=row))
+        shapes.append(Circle(*at(angle, _RADIUS), dot, filled=True, row=row))
         if row == 1 or row % every == 0:
-            shapes.append(Label(_RADIUS * 1.18 * x, _RADIUS * 1.18 * y, str(row), row=row))
+            shapes.append(Label(*at(angle, _RADIUS * 1.18), str(row), row=row))
     alt = f"{counted(len(angles), noun)} round a circle, number 1 on top, numbered clockwise."
-    return Picture("circle", title, tuple(shapes), alt, table=table)
+    return Picture("circle", title, (*shapes, *beside), f"{alt} {more}".strip(), table=table)
 
 
-def unrolled_pictures(marks: Sequence[Mark], *, diameter: float, unit: str) -> tuple[Picture, Picture]:
-    """Draw a scale unrolled, its lines standing on the edge of the drum: for the screen, and as a strip to print.
+def plate_shapes(circle: int, holes: int, pins: Sequence[int] = ()) -> tuple[Shape, ...]:
+    """An index plate beside the work: its circle of holes, the arms from hole 0 to the hole of the next move, the pin
+    in hole 0; `pins` are the holes in which the pin stands in each row. Holes are counted clockwise.
+
+    >>> [round(v) for v in (plate_shapes(39, 13)[-3].x2, plate_shapes(39, 13)[-3].y2)]
+    [109, -17]
+    """
+    middle = (_BESIDE, 0.0)
+    dot = min(1.0, _RADIUS * pi / circle / 2.5)
+    shapes: list[Shape] = [Circle(*middle, _RADIUS * 1.15), Circle(*middle, 3.0)]
+    shapes += [Circle(*at(360 * k / circle, _RADIUS, middle), dot) for k in range(circle)]
+    for row, hole in enumerate(pins, 1):
+        shapes.append(Circle(*at(360 * hole / circle, _RADIUS, middle), dot * 2, row=row))
+    ends = [at(360 * k / circle, _RADIUS * 1.12, middle) for k in (0, holes)]
+    shapes += [Line(*middle, *end, 1) for end in ends]
+    shapes.append(Label(*at(0, _RADIUS * 1.3, middle), f"circle {circle}"))
+    shapes.append(Label(*at(180 * holes / circle, _RADIUS * 0.6, middle), f"{counted(holes, 'space')}"))
+    return tuple(shapes)
+
+
+def dial_shapes(
+    lines: int, line: float, words: Text, *, middle: Point = (_BESIDE, 0.0), rows: Sequence[float] = ()
+) -> tuple[Shape, ...]:
+    """A dial as it is looked at: its lines clockwise from 0, the reading line on top, the line to set heavy and named.
+
+    `rows` are the lines to set in each row of a table. A dial of very many lines is drawn with some of them.
+
+    >>> face = dial_shapes(100, 25, "25", middle=(0, 0))
+    >>> [round(v, 3) + 0.0 for v in (face[-2].x1, face[-2].y1)]
+    [30.0, 0.0]
+    """
+    every = next(step for step in (1, 2, 5, 10, 20, 50, 100, 1000, 10_000) if lines <= 125 * step)
+    shapes: list[Shape] = [Circle(*middle, _RADIUS)]
+    for k in range(0, lines, every):
+        inner = 0.84 if k % (10 * every) == 0 else 0.88 if k % (5 * every) == 0 else 0.92
+        shapes.append(
+            Line(*at(360 * k / lines, _RADIUS, middle), *at(360 * k / lines, _RADIUS * inner, middle))
+        )
+    shapes.append(Label(*at(0, _RADIUS * 0.76, middle), "0"))
+    for row, place in enumerate(rows, 1):
+        angle = 360 * place / lines
+        shapes.append(Line(*at(angle, _RADIUS, middle), *at(angle, _RADIUS * 0.6, middle), 1, row=row))
+    angle = 360 * line / lines
+    shapes.append(Line(*at(angle, _RADIUS, middle), *at(angle, _RADIUS * 0.55, middle), 1))
+    return (*shapes, Label(*at(angle, _RADIUS * 1.2, middle), words))
+
+
+def unrolled_pictures(
+    marks: Sequence[Mark], *, along: float, straight: bool = False
+) -> tuple[Picture, Picture]:
+    """Draw a scale unrolled, its lines standing on the edge: for the screen, and as a strip to print. A drum's length
+    `along` is its circumference, its last space leads back to line 1; a straight scale ends with its last line.
 
     Examples
     --------
-    >>> screen, strip = unrolled_pictures([Mark(4, "0"), Mark(2, "")], diameter=20, unit="mm")
+    >>> screen, strip = unrolled_pictures([Mark(4, "0"), Mark(2, "")], along=62.832)
     >>> round(strip.shapes[3].x1 - strip.shapes[1].x1, 3), strip.true_size, screen.true_size
     (31.416, True, False)
     """
-    along = pi * diameter
+    spaces = len(marks) - 1 if straight else len(marks)
     high = max(mark.length for mark in marks) + 4.0
     shapes: list[Shape] = [Polygon(((0, 0), (along, 0), (along, high), (0, high)))]
     dots: list[Shape] = []
     for row, mark in enumerate(marks, 1):
-        x = along * (row - 1) / len(marks)
+        x = along * (row - 1) / spaces
         shapes.append(Line(x, 0, x, mark.length, weight=1 if mark.label else 0, row=row))
         if mark.label:
             shapes.append(Label(x, mark.length + 1.6, mark.label, row=row))
         if len(marks) <= MOST_DOTS:
             dots.append(Circle(x, -0.8, 0.3, filled=True, row=row))
     drawn = tuple(shapes)
-    long = show(along, "length", unit, decimals=2)
-    alt = f"The scale unrolled: {len(marks)} lines over {long}, figures at the longest."
+    words = (shown(along, decimals=2), len(marks))
+    alt = say(
+        "The scale unrolled: {lines} lines over {long}, figures at the longest.",
+        long=words[0],
+        lines=words[1],
+    )
+    size = dimension((0, 0), (along, 0), words[0], -3.0)
     return (
-        Picture("unrolled", "The scale unrolled", (*drawn, *dots), alt, table="lines"),
+        Picture("unrolled", "The scale unrolled", (*drawn, *dots, *size), alt, table="lines"),
         Picture("strip", "Strip at true size", drawn, alt, true_size=True, table="lines"),
     )

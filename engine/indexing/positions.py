@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from engine.base.answer import Cell, Column, Table
 from engine.indexing.nearest import SECONDS
 from engine.indexing.way import Way, crank_text, move_text
 
@@ -77,3 +79,30 @@ def _nearest_stops(way: Way, count: int) -> tuple[Stop, ...]:
         found.append(Stop(setting, *divmod(holes, way.circle), 0, angle, error))
         before = holes
     return tuple(found)
+
+
+_MOST_DRY = 400  # moves: nobody goes round further without a cut
+
+
+def dry_run(after: Sequence[Stop], noun: str, *, counted_in: str = "") -> tuple[Table, ...]:
+    """Once round without cutting: where the work stands after each move. The last move leads back to number 1, and
+    there the pin must drop into the hole that it started in.
+
+    >>> from fractions import Fraction
+    >>> (table,) = dry_run(stops(Way("simple", 40, Fraction(8, 3), 2, 18, 12), 16)[1:], "flat", counted_in="hole")
+    >>> table.rows[0][:3], table.rows[-1][2:]
+    ((1, '2 turns + 12 holes of 18', 'flat 2'), ('flat 1 again', 40, 0))
+    """
+    if len(after) > _MOST_DRY:
+        return ()
+    columns = [Column("number", "Move", "count"), Column("setting", "Setting"), Column("then_at", "Then at")]
+    if counted_in:
+        columns.append(Column("whole_turns", "Turns from start", "count"))
+        columns.append(Column("hole_from_start", f"{counted_in.capitalize()} from start", "count"))
+    rows: list[tuple[Cell, ...]] = []
+    for k, stop in enumerate(after, 1):
+        then_at = f"{noun} {k + 1}" if k < len(after) else f"{noun} 1 again"
+        rows.append((k, stop.setting, then_at, *((stop.turns, stop.hole) if counted_in else ())))
+    source = "the same moves as in the table; all of them make one turn of the work"
+    label = "Dry run, nothing cut"
+    return (Table("dry_run", label, tuple(columns), tuple(rows), "dry move", ("setting", "then_at"), source),)

@@ -172,7 +172,7 @@ def _scale(inputs: ScaleInputs, shop: Shop) -> Answer:
     if inputs.done is not None:
         figures += _progress(inputs.done, table)
     marks = [Mark(lengths[plan.kind(k)], label) for k, label in enumerate(labels)]
-    pictures = unrolled_pictures(marks, diameter=inputs.diameter, unit=shop.unit)
+    pictures = unrolled_pictures(marks, along=pi * inputs.diameter)
     notes = tuple(_notes(inputs, per_turn, plan, stepping, shop.unit))
     return Answer(tuple(figures), (table,), pictures, notes)
 

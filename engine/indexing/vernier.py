@@ -5,6 +5,57 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from engine.base.answer import (
+    Answer,
+    Cell,
+    Column,
+    Figure,
+    Label,
+    Line,
+    Note,
+    Picture,
+    Polygon,
+    Shape,
+    Table,
+    figure,
+)
+from engine.base.declare import count, flag, handwheel, travel
+from engine.base.operation import Operation
+from engine.base.sums import Sum, deg, mm, num
+from engine.base.words import Text, say, shown
+from engine.indexing.dials import dial_setting, on_dial
+from engine.indexing.handwheel import Handwheel, named_slide
+from engine.indexing.pictures import dimension
+from engine.indexing.rotary import dial_text
+from engine.shop.model import Shop, Slide
+from engine.situation import Situation
+
+_SOURCE = "US Army OD1642, vernier scales: n parts over n - 1 divisions, least count = division ÷ n"
+_EXTENDED = "n parts over 2n - 1 divisions, least count the same (from memory, unconfirmed)"
+_MOST_DRAWN = 120  # lines of the main scale that a picture can hold
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VernierInputs:
+    """What `vernier` is told."""
+
+    division: Fraction = travel(
+        "Main division", low=0.0001, high=1000, example="1", required=True,
+        help="One division of the main scale, line to line; on a drum, what one line is worth.",
+    )  # fmt: skip
+    parts: int = count("Parts of the vernier", low=2, high=200, example="10", help="10 reads to a tenth.")
+    extended: bool = flag(
+        "Extended", default=False, help="Yes: over 2n - 1 divisions, so that the lines stand further apart."
+    )
+    lines: int | None = count(
+        "Against a drum of", low=2, high=3600, example="60", empty="a straight scale",
+        help="Lines on the drum that it runs against: then each vernier line is given as an angle round it.",
+    )  # fmt: skip
+    move_dial: Handwheel | None = handwheel(
+        "Handwheel along it", example="mill x", empty="the mill's x",
+        help="For a straight vernier: the handwheel that moves from line to line, or travel per turn / lines.",
+    )  # fmt: skip
+
 
 @dataclass(frozen=True, slots=True)
 class Vernier:
@@ -33,7 +84,7 @@ def vernier_scale(division: Fraction, parts: int, *, extended: bool = False) -> 
     Returns
     -------
     vernier : Vernier
-        In the division's unit.
+        In the division's unit; exact.
 
     Sources
     -------
@@ -49,3 +100,131 @@ def vernier_scale(division: Fraction, parts: int, *, extended: bool = False) -> 
     covers = 2 * parts - 1 if extended else parts - 1
     length = covers * division
     return Vernier(division, parts, covers, length, length / parts, division / parts)
+
+
+def _vernier(inputs: VernierInputs, shop: Shop) -> Answer:
+    scale = vernier_scale(inputs.division, inputs.parts, extended=inputs.extended)
+    source = _EXTENDED if inputs.extended else _SOURCE
+    n = num(inputs.parts)
+    covers: Sum = 2 * n - 1 if inputs.extended else n - 1
+    reads_to = figure("reads_to", "Reads to", mm(inputs.division) / n, source, decimals=4)
+    counted = Figure("covers", "Main divisions covered", scale.covers, "count", source, covers)
+    tell = "Read the vernier where its line meets a main line: that many times what it reads to."
+    notes = [Note("info", tell)]
+    if inputs.lines is None:
+        slide = named_slide(shop, inputs.move_dial, ("mill x",), "move_dial")
+        figures = (reads_to, *_lengths(scale, source), counted)
+        table = _straight(scale, slide, source)
+    else:
+        figures = (reads_to, *_angles(scale, inputs.lines, source), counted)
+        table = _round(scale, inputs.lines, source)
+        if scale.covers > inputs.lines:
+            notes.append(Note("warning", "The vernier is longer than the drum is round: take fewer parts."))
+    pictures = (_picture(scale),) if inputs.lines is None else ()
+    return Answer(figures, (table,), pictures, tuple(notes), moments=(Situation(),))
+
+
+def _lengths(scale: Vernier, source: str) -> tuple[Figure, ...]:
+    """What a straight vernier measures along the scale."""
+    long = num(scale.covers) * mm(scale.division)
+    in_digits = say("{sum} = {long}", sum=long, long=long.known())
+    return (
+        figure("vernier_length", "Length of the vernier", long, source, in_digits),
+        figure("part", "One part of it", long.known() / num(scale.parts), source, decimals=4),
+    )
+
+
+def _angles(scale: Vernier, lines: int, source: str) -> tuple[Figure, ...]:
+    """What a vernier measures round a drum: there a division is an angle, whatever it is worth."""
+    whole = Fraction(360, lines) * scale.covers
+    part = whole / scale.parts
+    sum_of = say("{sum} = {angle}", sum=num(scale.covers) * deg(360) / num(lines), angle=dial_text(whole))
+    each = say("{whole} ÷ {n} = {part}", whole=dial_text(whole), n=scale.parts, part=dial_text(part))
+    return (
+        Figure("vernier_angle", "Angle of the vernier", float(whole), "angle", source, sum_of, decimals=4),
+        Figure("part_angle", "One part as an angle", float(part), "angle", source, each, decimals=4),
+    )
+
+
+def _straight(scale: Vernier, slide: tuple[str, Slide] | None, source: str) -> Table:
+    columns = [
+        Column("number", "No.", "count"),
+        Column("at", "From its zero", "length", 4),
+        Column("reads", "Reads", "length", 4),
+    ]
+    if slide is not None:
+        columns.append(Column("set", f"{slide[0].capitalize()} from its zero"))
+    rows: list[tuple[Cell, ...]] = []
+    for k in range(scale.parts + 1):
+        row: tuple[Cell, ...] = (k + 1, float(k * scale.part), float(k * scale.reads_to))
+        if slide is not None:
+            name, owned = slide
+            stands = dial_setting(distance=k * scale.part, travel_per_turn=owned.travel_per_turn,
+                                  divisions=owned.divisions)  # fmt: skip
+            at = on_dial(name.capitalize(), stands, owned.travel_per_turn, owned.divisions,
+                         reads_diameter=owned.reads_diameter, distance=k * scale.part)  # fmt: skip
+            row = (*row, at)
+        rows.append(row)
+    setting = ("set", "at") if slide is not None else ("at",)
+    return Table("lines", "Lines of the vernier", tuple(columns), tuple(rows), "line", setting, source)
+
+
+def _round(scale: Vernier, lines: int, source: str) -> Table:
+    step = Fraction(360, lines) * scale.covers / scale.parts
+    columns = (
+        Column("number", "No.", "count"),
+        Column("dial", "From its zero"),
+        Column("angle", "From its zero", "angle", 4),
+        Column("reads", "Reads", "length", 4),
+    )
+    rows = tuple(
+        (k + 1, dial_text(k * step), float(k * step), float(k * scale.reads_to))
+        for k in range(scale.parts + 1)
+    )
+    return Table("lines", "Lines of the vernier", columns, rows, "line", ("dial",), source)
+
+
+def _picture(scale: Vernier) -> Picture:
+    """The main scale above, the vernier below it, their zeros together; the dimensions are those of the answer."""
+    main, part, long = float(scale.division), float(scale.part), float(scale.length)
+    tall = long * 0.12
+    shapes: list[Shape] = [
+        Polygon(((-main, 0), (long + main, 0), (long + main, tall * 1.6), (-main, tall * 1.6))),
+        Polygon(((-main, 0), (long + main, 0), (long + main, -tall * 1.6), (-main, -tall * 1.6))),
+    ]
+    if scale.covers <= _MOST_DRAWN:
+        shapes += [Line(k * main, 0, k * main, tall) for k in range(scale.covers + 1)]
+    for k in range(scale.parts + 1):
+        shapes.append(
+            Line(k * part, 0, k * part, -tall * (1.3 if k in (0, scale.parts) else 1), 1, row=k + 1)
+        )
+    shapes += [Label(0, -tall * 2, "0"), Label(long, -tall * 2, str(scale.parts))]
+    shapes += dimension((0, tall), (main, tall), shown(main, decimals=3), tall * 1.2)
+    shapes += dimension((0, -tall), (long, -tall), shown(long, decimals=3), -tall * 2)
+    alt = say("A vernier of {parts} parts under {covers} divisions of the main scale, {long} long, zeros together.",
+              parts=scale.parts, covers=scale.covers, long=shown(long))  # fmt: skip
+    return Picture("vernier", "The vernier at its zero", tuple(shapes), alt, table="lines")
+
+
+def _far_line(inputs: VernierInputs, answer: Answer, shop: Shop) -> Text:
+    """Where the last line stands."""
+    if not answer.has("vernier_length"):
+        return ""
+    return say("last line {long} from the first", long=shown(answer.figure("vernier_length").value or 0.0))
+
+
+OPERATION = Operation(
+    id="vernier",
+    pane="indexing",
+    place=40,
+    title="Vernier",
+    words="fine reading scale vernier least count tenth parts divisions auxiliary protractor caliper graduate "
+    "graduation lines sliding read",
+    machine="",
+    inputs=VernierInputs,
+    work=_vernier,
+    hazards=("graduating", "dividing"),
+    example={"division": "1", "parts": "10"},
+    troubles={"IN-04": None, "IN-06": _far_line},
+    help="Length, parts and least count of a vernier, with the place of each line.",
+)

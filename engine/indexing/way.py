@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from engine.base.setting import Setting
+
 Method = Literal["simple", "direct", "compound", "differential", "nearest"]
 METHODS: tuple[Method, ...] = ("simple", "direct", "compound", "differential", "nearest")
 
@@ -150,6 +152,17 @@ def crank_text(turns: int, holes: int, circle: int, noun: str = "hole") -> str:
     rest = f"{counted(holes, noun)} of {circle}" if holes else ""
     whole = counted(turns, "turn") if turns or not holes else ""
     return " + ".join(part for part in (whole, rest) if part)
+
+
+def crank(way: Way, angle: float) -> Setting:
+    """The move of a way on one circle as it is set; `angle` is what it turns the work by. [deg]
+
+    >>> crank(Way("simple", 40, Fraction(8, 3), 2, 18, 12), 24.0).holes
+    12
+    """
+    wheel = "Direct plate" if way.method == "direct" else "Crank"
+    circle = way.circle if way.holes else 0
+    return Setting(wheel, way.turns, holes=way.holes, circle=circle, distance=angle, dimension="angle")
 
 
 def move_text(way: Way, noun: str = "hole") -> str:

@@ -62,6 +62,7 @@ OPERATION_HAZARDS: dict[str, tuple[str, ...]] = {
     "divide": ("dividing", "graduating"),
     "rotary-table": ("dividing", "clamping"),
     "scale-lines": ("graduating", "dividing"),
+    "scribe": ("graduating", "clamping"),
     "vernier": ("graduating", "dividing"),
     "hand-dial": ("measuring",),
     "flats": ("milling", "dividing", "clamping"),

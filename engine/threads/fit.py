@@ -7,7 +7,10 @@ from math import inf, radians, sin, tan
 from typing import Literal
 
 from engine.base.refusals import check_range
+from engine.base.sums import Sum, deg, mm, num
+from engine.base.sums import tan as tangent
 
+BINDS = "clearance x tan a ÷ error of lead: a metrology course, whose worked example agrees"
 State = Literal["fits", "binds", "will not start"]
 
 
@@ -28,11 +31,6 @@ def lead_effect(*, length: float, lead_error_ppm: float, half_angle: float) -> f
     effect : float
         Growth of the functional pitch diameter, never negative. [mm]
 
-    Raises
-    ------
-    ZeroDivisionError
-        If the flank angle is nought.
-
     Sources
     -------
     dE = cot a times the accumulated error of pitch: a metrology course, and a worked example of a textbook on fits
@@ -44,6 +42,39 @@ def lead_effect(*, length: float, lead_error_ppm: float, half_angle: float) -> f
     0.0130
     """
     return abs(length * lead_error_ppm * 1e-6) / tan(radians(half_angle))
+
+
+def until_it_binds(*, room: float, half_angle: float, lead_error_ppm: float, lead: float) -> tuple[Sum, Sum]:
+    """The length, and the turns, after which an error of lead has eaten the room on the pitch diameter.
+
+    Parameters
+    ----------
+    room : float
+        Clearance on the pitch diameter, 0 or more. [mm]
+    half_angle : float
+        Flank angle, above 0. [deg]
+    lead_error_ppm : float
+        Error of the lead of one against the other, not 0. [ppm]
+    lead : float
+        Lead, above 0. [mm]
+
+    Returns
+    -------
+    length, turns : Sum
+        With their workings. [mm], [-]
+
+    Sources
+    -------
+    See `lead_effect`.
+
+    Examples
+    --------
+    >>> [float(found) for found in until_it_binds(room=0.032, half_angle=30, lead_error_ppm=1000, lead=1.5)]
+    [18.475, 12.317]
+    """
+    share = num(abs(lead_error_ppm)) / num(1_000_000)
+    length = mm(room) * tangent(deg(half_angle)) / share
+    return length, length / mm(lead)
 
 
 def flank_effect(
@@ -68,11 +99,6 @@ def flank_effect(
     -------
     effect : float
         Growth of the functional pitch diameter for this flank alone, never negative. [mm]
-
-    Raises
-    ------
-    ZeroDivisionError
-        If the flank angle is nought.
 
     Sources
     -------

@@ -12,12 +12,18 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
-from itertools import combinations, permutations
-from math import prod
+from itertools import accumulate, combinations, permutations
+from math import floor, prod
+from operator import itemgetter
 
 from engine.base.refusals import check_range
+from engine.base.stopping import stop_asked
 
-MOST_WHEELS = 40  # different wheels in a set; six-wheel searches of more would be felt at the keyboard
+MOST_FOR_SIX = (
+    70  # wheels in a set from which trains of six are made; more of them would be felt at the keyboard
+)
+MOST_TRIED = 20_000  # trains whose wheels are tried in every order: a quarter of a second and less
+_ENOUGH = 2_000  # trains between two looks at whether anybody still waits
 _WIDER = tuple(Fraction(1, 10**power) for power in (5, 4, 3, 2, 1))
 _WIDE_ENOUGH = Fraction(1, 1000)  # once a few are found this near, worse trains are not looked for
 _A_FEW = 3
@@ -60,14 +66,9 @@ def lead_cut(*, train: Train, leadscrew: Fraction) -> Fraction:
     lead : Fraction
         Advance of the tool for one turn of the work. [mm]
 
-    Raises
-    ------
-    ZeroDivisionError
-        If a driven wheel has no teeth.
-
     Sources
     -------
-    F. D. Jones, Turning and Boring, 1914, pp. 168-172.
+    Turning and Boring, 1914, pp. 168-172.
 
     Examples
     --------
@@ -94,11 +95,6 @@ def error_ppm(*, lead: Fraction, wanted: Fraction) -> float:
     error : float
         Positive when the lead cut is too long. [ppm]
 
-    Raises
-    ------
-    ZeroDivisionError
-        If the wanted lead is nought.
-
     Sources
     -------
     Arithmetic.
@@ -117,34 +113,56 @@ def error_ppm(*, lead: Fraction, wanted: Fraction) -> float:
 class _Products:
     """Every product of so many wheels of a set, in rising order, and the wheels that give each.
 
-    Each choice of wheels carries a bit mask of the sizes in it, so that two choices are compared at once.
+    Each choice of wheels carries a bit mask of the sizes in it, so that two choices are compared at once, and its
+    reach (see `_reach`). `before` counts the choices that stand before a product.
     """
 
     rising: list[int]
-    choices: dict[int, list[tuple[int, tuple[int, ...]]]]
+    choices: dict[int, list[tuple[int, int, tuple[int, ...]]]]
+    before: list[int]
 
 
-@lru_cache(maxsize=24)
-def _products(wheels: tuple[int, ...], count: int) -> _Products:
+def _reach(chosen: tuple[int, ...]) -> int:
+    """What one side can add towards clearing the studs: all its wheels but the smallest.
+
+    Adding up the conditions of `_room` over a train leaves a1 + b2 of four wheels, a1 + a2 + b2 + b3 of six, each
+    at least as often the room needed as there were conditions.
+    """
+    return sum(chosen) - min(chosen)
+
+
+@lru_cache(maxsize=12)
+def _products(wheels: tuple[int, ...], count: int, need: int) -> _Products:
     bit = {teeth: 1 << place for place, teeth in enumerate(sorted(set(wheels)))}
-    choices: dict[int, list[tuple[int, tuple[int, ...]]]] = {}
-    for chosen in dict.fromkeys(combinations(wheels, count)):
+    every = dict.fromkeys(combinations(wheels, count))
+    furthest = max((_reach(chosen) for chosen in every), default=0)
+    choices: dict[int, list[tuple[int, int, tuple[int, ...]]]] = {}
+    for chosen in every:
+        reach = _reach(chosen)
+        if reach + furthest < need:
+            continue
         mask = 0
         for teeth in chosen:
             mask |= bit[teeth]
-        choices.setdefault(prod(chosen), []).append((mask, chosen))
-    return _Products(sorted(choices), choices)
+        choices.setdefault(prod(chosen), []).append((mask, reach, chosen))
+    rising = sorted(choices)
+    return _Products(rising, choices, [0, *accumulate(len(choices[product]) for product in rising)])
 
 
 def _checked(wheels: Sequence[int]) -> tuple[int, ...]:
     """The set in rising order, each size kept at most three times: no train has more of one on a side."""
-    check_range("wheels", len(set(wheels)), low=1, high=MOST_WHEELS, unit="different wheels")
+    check_range("wheels", len(wheels), low=1, unit="wheels")
     owned = Counter(wheels)
     return tuple(teeth for teeth in sorted(owned) for _ in range(min(owned[teeth], 3)))
 
 
+def _conditions(pairs: int, need: int) -> int:
+    """What the reaches of both sides have to make together."""
+    return 2 * (pairs - 1) * need
+
+
 def trains_within(
-    *, ratio: Fraction, wheels: Sequence[int], pairs: int, within: Fraction = Fraction(0)
+    *, ratio: Fraction, wheels: Sequence[int], pairs: int, within: Fraction = Fraction(0), need: int = 0
 ) -> list[Train]:
     """Every train of so many pairs whose ratio lies within a relative tolerance of the one wanted.
 
@@ -157,11 +175,13 @@ def trains_within(
     ratio : Fraction
         Turns of the leadscrew wanted for one of the spindle, above 0. [-]
     wheels : sequence of int
-        Teeth of every wheel owned; one written twice is owned twice. At most 40 sizes.
+        Teeth of every wheel owned; one written twice is owned twice.
     pairs : int
         1 for a simple train, 2 for a compound one of four wheels, 3 for six.
     within : Fraction
         Largest relative error, 0 for exact trains only. [-]
+    need : int
+        Room at the studs in teeth, see `room_needed`: trains that no order could give it are left out. 0: all.
 
     Returns
     -------
@@ -171,11 +191,11 @@ def trains_within(
     Raises
     ------
     OutOfRange
-        If the set has no wheels or too many sizes, or the ratio is not above 0.
+        If the set has no wheels, or the ratio is not above 0.
 
     Sources
     -------
-    F. D. Jones, Turning and Boring, 1914, pp. 168-172, for the ratio; the search is arithmetic.
+    Turning and Boring, 1914, pp. 168-172, for the ratio; the search is arithmetic.
 
     Examples
     --------
@@ -183,16 +203,15 @@ def trains_within(
     [Train(drivers=(30, 40), driven=(60, 80))]
     """
     check_range("ratio", float(ratio), low=1e-6, high=1e6)
-    owned = _checked(wheels)
-    products = _products(owned, pairs)
+    owned, least = _checked(wheels), _conditions(pairs, need)
     low, high = ratio * (1 - within), ratio * (1 + within)
-    found = _met_in_the_middle(products, low, high)
+    found = _met_in_the_middle(_products(owned, pairs, least), low, high, least)
     if pairs == 1 and low <= 1 <= high:
         found.extend(Train((w,), (w,)) for w, owned_of_it in Counter(owned).items() if owned_of_it > 1)
     return found
 
 
-def _met_in_the_middle(products: _Products, low: Fraction, high: Fraction) -> list[Train]:
+def _met_in_the_middle(products: _Products, low: Fraction, high: Fraction, reach: int) -> list[Train]:
     """Trains with low <= drivers ÷ driven <= high, in whole numbers throughout."""
     low_top, low_bottom = low.numerator, low.denominator
     high_top, high_bottom = high.numerator, high.denominator
@@ -205,17 +224,28 @@ def _met_in_the_middle(products: _Products, low: Fraction, high: Fraction) -> li
         if most < least:
             continue
         place = bisect_left(rising, least)
-        if place == end:
+        if place == end or (len(found) > _ENOUGH and stop_asked()):
             break
         while place < end and (top := rising[place]) <= most:
             found += [
                 Train(drivers, driven)
-                for mask, drivers in choices[top]
-                for other, driven in choices[bottom]
-                if not mask & other
+                for mask, one, drivers in choices[top]
+                for others, other, driven in choices[bottom]
+                if not mask & others and one + other >= reach
             ]
             place += 1
     return found
+
+
+def _how_many(products: _Products, low: Fraction, high: Fraction) -> int:
+    """How many choices of drivers and driven lie between two ratios, at most; counted without building one."""
+    rising, before = products.rising, products.before
+    count = 0
+    for place, bottom in enumerate(rising):
+        first = bisect_left(rising, -(-low.numerator * bottom // low.denominator))
+        last = bisect_left(rising, high.numerator * bottom // high.denominator + 1)
+        count += (before[place + 1] - before[place]) * (before[last] - before[first])
+    return count
 
 
 def clearances(*, train: Train, module: float, boss: float) -> tuple[float, ...]:
@@ -239,11 +269,6 @@ def clearances(*, train: Train, module: float, boss: float) -> tuple[float, ...]
     room : tuple of float
         One for each wheel that must clear; nought or less: it fouls. Empty for a simple train. [mm]
 
-    Raises
-    ------
-    ZeroDivisionError
-        Never: the sizes are only added.
-
     Sources
     -------
     Geometry: centre distance m(z1 + z2)/2, outside radius m(z + 2)/2.
@@ -265,13 +290,11 @@ def clearances(*, train: Train, module: float, boss: float) -> tuple[float, ...]
     return tuple(room)
 
 
-def meshed(*, train: Train, module: float, boss: float) -> Train | None:
-    """The order of a train's wheels that leaves most room at the studs, or None if no order clears them.
+def room_needed(module: float, boss: float) -> int:
+    """The least whole number of teeth that a_1 + b_1 - a_2 (and so on) must make for a rim to clear a boss.
 
     Parameters
     ----------
-    train : Train
-        The wheels, in any order.
     module : float
         Module of the wheels, above 0. [mm]
     boss : float
@@ -279,34 +302,73 @@ def meshed(*, train: Train, module: float, boss: float) -> Train | None:
 
     Returns
     -------
-    train : Train or None
-        The same wheels in an order in which each clears the bosses beside it.
-
-    Raises
-    ------
-    ValueError
-        Never for a train with as many drivers as driven wheels.
+    teeth : int
+        The next whole number above 2 + boss ÷ module.
 
     Sources
     -------
-    See `clearances`.
+    Geometry, from `clearances`: m (a + b)/2 - m (a' + 2)/2 - boss/2 is above 0.
+
+    Examples
+    --------
+    >>> room_needed(1.0, 14.0), room_needed(0.5, 60.0), room_needed(0.8, 14.0)
+    (17, 123, 20)
+    """
+    return floor(2 + Fraction(repr(float(boss))) / Fraction(repr(float(module)))) + 1
+
+
+def _room(drivers: tuple[int, ...], driven: tuple[int, ...], above: int) -> int:
+    """Least room at the studs of an order, in teeth (see `room_needed`); 0 as soon as it is no more than `above`."""
+    room = 10_000
+    for link in range(len(drivers) - 1):
+        here = drivers[link] + driven[link] - drivers[link + 1]
+        there = drivers[link + 1] + driven[link + 1] - driven[link]
+        room = min(room, here, there)
+        if room <= above:
+            return 0
+    return room
+
+
+def _in_order(train: Train, need: int) -> Train | None:
+    """The order of a train's wheels that leaves most room at the studs, or None if no order has what it needs."""
+    if len(train.drivers) == 1:
+        return train
+    best, most = None, need - 1
+    for drivers in permutations(train.drivers):
+        for driven in permutations(train.driven):
+            room = _room(drivers, driven, most)
+            if room:
+                best, most = (drivers, driven), room
+    return Train(*best) if best else None
+
+
+def meshed(*, train: Train, module: float, boss: float) -> Train | None:
+    """The order of a train's wheels that leaves most room at the studs, or None if no order clears them.
 
     Examples
     --------
     >>> meshed(train=Train((30, 40), (60, 80)), module=1.0, boss=14.0)
     Train(drivers=(30, 40), driven=(60, 80))
     """
-    if len(train.drivers) == 1:
-        return train
-    best: Train | None = None
-    most = 0.0
-    for drivers in permutations(train.drivers):
-        for driven in permutations(train.driven):
-            order = Train(drivers, driven)
-            room = min(clearances(train=order, module=module, boss=boss))
-            if room > most:
-                best, most = order, room
-    return best
+    return _in_order(train, room_needed(module, boss))
+
+
+@dataclass(frozen=True, slots=True)
+class Search:
+    """The best trains found, and what the search left out to stay within bounds.
+
+    `nearest`: more trains than can be tried lie near the lead, so only the nearest were tried for room; `tried` says
+    how many. `fewer_wheels`: the set has too many sizes for trains of six.
+    """
+
+    trains: tuple[Train, ...]
+    tried: int
+    nearest: bool = False
+    fewer_wheels: bool = False
+
+
+_Rank = tuple[float, int, int, tuple[int, ...]]
+_Ranked = tuple[_Rank, Train]
 
 
 def ranked_trains(
@@ -318,8 +380,8 @@ def ranked_trains(
     module: float,
     boss: float,
     limit: int = 10,
-) -> list[Train]:
-    """The best trains that mesh: by error, then fewest wheels, then smallest wheels.
+) -> Search:
+    """The best trains that mesh: by error, then fewest wheels, then smallest wheels. The work is bounded.
 
     Parameters
     ----------
@@ -340,8 +402,8 @@ def ranked_trains(
 
     Returns
     -------
-    trains : list of Train
-        Best first; empty if nothing within a tenth of the wanted lead meshes.
+    search : Search
+        Best first; no trains if nothing within a tenth of the wanted lead meshes.
 
     Raises
     ------
@@ -355,32 +417,50 @@ def ranked_trains(
     Examples
     --------
     >>> ranked_trains(wanted=Fraction(1), leadscrew=Fraction(3), wheels=(20, 30, 40, 60), most_pairs=2,
-    ...               module=1.0, boss=14.0, limit=1)
-    [Train(drivers=(20,), driven=(60,))]
+    ...               module=1.0, boss=14.0, limit=1).trains
+    (Train(drivers=(20,), driven=(60,)),)
     """
-    ratio = wanted / leadscrew
-    found: list[Train] = []
-    for pairs in range(1, most_pairs + 1):
+    ratio, need, owned = wanted / leadscrew, room_needed(module, boss), _checked(wheels)
+    kinds = [pairs for pairs in range(1, most_pairs + 1) if pairs < 3 or len(owned) <= MOST_FOR_SIX]
+    fewer, tried = len(kinds) < most_pairs, 0
+    found: list[_Ranked] = []
+    for pairs in kinds:
         # Exact trains of few wheels come before those of more, so the longer search may not be needed.
-        exact = trains_within(ratio=ratio, wheels=wheels, pairs=pairs)
-        exact.sort(key=lambda train: _rank(train, ratio))
-        found += _first_meshed(exact, module=module, boss=boss, limit=limit - len(found))
+        exact = trains_within(ratio=ratio, wheels=owned, pairs=pairs, need=need)
+        tried += len(exact)
+        found += _first_meshed(exact, ratio, need=need, limit=limit - len(found))
         if len(found) == limit:
-            return found
-    for within in _WIDER:
-        near = [
-            train
-            for pairs in range(1, most_pairs + 1)
-            for train in trains_within(ratio=ratio, wheels=wheels, pairs=pairs, within=within)
-        ]
-        near.sort(key=lambda train: _rank(train, ratio))
-        found = _first_meshed(near, module=module, boss=boss, limit=limit)
-        if len(found) == limit or (len(found) >= _A_FEW and within >= _WIDE_ENOUGH):
+            return Search(tuple(train for _, train in found), tried, fewer_wheels=fewer)
+    bounded: dict[int, list[_Ranked]] = {}
+    for wide in _WIDER:
+        found = [one for kept in bounded.values() for one in kept]
+        for pairs in (kind for kind in kinds if kind not in bounded):
+            within = _bearable(owned, pairs, ratio, wide, need)
+            near = trains_within(ratio=ratio, wheels=owned, pairs=pairs, within=within, need=need)
+            tried += len(near)
+            good = _first_meshed(near, ratio, need=need, limit=limit)
+            if within < wide:
+                bounded[pairs] = good
+            found += good
+        found = sorted(found, key=itemgetter(0))[:limit]
+        if len(found) == limit or (len(found) >= _A_FEW and wide >= _WIDE_ENOUGH) or stop_asked():
             break
-    return found
+    best = tuple(train for _, train in found)
+    return Search(best, tried, nearest=bool(bounded) and len(best) < limit, fewer_wheels=fewer)
 
 
-def _rank(train: Train, ratio: Fraction) -> tuple[float, int, int, tuple[int, ...]]:
+def _bearable(owned: tuple[int, ...], pairs: int, ratio: Fraction, within: Fraction, need: int) -> Fraction:
+    """A tolerance, or as much of it as leaves no more candidates than can be tried."""
+    if within == _WIDER[0]:
+        return (
+            within  # so near even the largest set has few; counting them would take longer than trying them
+        )
+    low, high = ratio * (1 - within), ratio * (1 + within)
+    count = _how_many(_products(owned, pairs, _conditions(pairs, need)), low, high)
+    return within if count <= MOST_TRIED else within * MOST_TRIED / count
+
+
+def _rank(train: Train, ratio: Fraction) -> _Rank:
     top, bottom = prod(train.drivers), prod(train.driven)
     # One division of whole numbers: equal errors give equal floats.
     error = abs(top * ratio.denominator - ratio.numerator * bottom) / bottom
@@ -388,11 +468,13 @@ def _rank(train: Train, ratio: Fraction) -> tuple[float, int, int, tuple[int, ..
     return error, len(teeth), sum(teeth), teeth
 
 
-def _first_meshed(candidates: list[Train], *, module: float, boss: float, limit: int) -> list[Train]:
-    found: list[Train] = []
-    for candidate in candidates:
-        if len(found) == limit:
+def _first_meshed(candidates: list[Train], ratio: Fraction, *, need: int, limit: int) -> list[_Ranked]:
+    """The best of the candidates for which an order clears the studs, each with its rank."""
+    found: list[_Ranked] = []
+    ranked = sorted(((_rank(train, ratio), train) for train in candidates), key=itemgetter(0))
+    for tried, (rank, candidate) in enumerate(ranked):
+        if len(found) == limit or (tried % _ENOUGH == _ENOUGH - 1 and stop_asked()):
             break
-        if train := meshed(train=candidate, module=module, boss=boss):
-            found.append(train)
+        if train := _in_order(candidate, need):
+            found.append((rank, train))
     return found

@@ -28,27 +28,6 @@ class DialRule:
 def common_multiple(a: Fraction, b: Fraction) -> Fraction:
     """Smallest length that is a whole multiple of both leads.
 
-    Parameters
-    ----------
-    a : Fraction
-        One lead, above 0. [mm]
-    b : Fraction
-        The other, above 0. [mm]
-
-    Returns
-    -------
-    length : Fraction
-        Their least common multiple. [mm]
-
-    Raises
-    ------
-    ZeroDivisionError
-        If both are nought.
-
-    Sources
-    -------
-    Arithmetic.
-
     Examples
     --------
     >>> common_multiple(Fraction(3), Fraction(7, 4))
@@ -82,14 +61,9 @@ def dial_rule(*, lead: Fraction, leadscrew: Fraction, teeth: tuple[int, ...], li
     rule : DialRule
         With the wheel that gives most lines to close on.
 
-    Raises
-    ------
-    ZeroDivisionError
-        If a lead is nought.
-
     Sources
     -------
-    F. D. Jones, Turning and Boring, 1914, pp. 141-143; the general rule is derived.
+    Turning and Boring, 1914, pp. 141-143; the general rule is derived.
 
     Examples
     --------
@@ -112,3 +86,49 @@ def dial_rule(*, lead: Fraction, leadscrew: Fraction, teeth: tuple[int, ...], li
         if lines % every == 0 and (best.kind == "closed" or every < best.every):
             best = DialRule("lines", every, wheel)
     return best
+
+
+def start_lines(
+    *, lead: Fraction, starts: int, leadscrew: Fraction, teeth: int, lines: int
+) -> tuple[tuple[int, ...], ...] | None:
+    """The lines of the dial on which the half-nuts are closed for each start of a thread, the first from line 1.
+
+    Closing them a line later moves the tool along by the saddle's travel for a line; where that is a whole number of
+    leadscrew leads, and of pitches but not of leads, the tool falls into the next start's groove.
+
+    Parameters
+    ----------
+    lead : Fraction
+        Lead that the train really cuts, above 0. [mm]
+    starts : int
+        Starts of the thread, 2 or more.
+    leadscrew : Fraction
+        Lead of the leadscrew, above 0. [mm]
+    teeth : int
+        Teeth of the wheel that the dial runs on.
+    lines : int
+        Lines on the dial.
+
+    Returns
+    -------
+    lines : tuple of tuple of int, or None
+        Of every start; None if the dial does not reach every start.
+
+    Sources
+    -------
+    Derived from the rule of Turning and Boring, 1914, pp. 141-143.
+
+    Examples
+    --------
+    Two starts of 4 tpi, 1/2 in lead, on a 4 tpi screw with 16 teeth and 8 lines: odd and even lines.
+
+    >>> inch = Fraction(127, 5)
+    >>> start_lines(lead=inch / 2, starts=2, leadscrew=inch / 4, teeth=16, lines=16)
+    ((1, 3, 5, 7, 9, 11, 13, 15), (2, 4, 6, 8, 10, 12, 14, 16))
+    """
+    if teeth * leadscrew % lead:
+        return None  # a whole turn of the dial does not come back to the same start
+    line, pitch = teeth * leadscrew / lines, lead / starts
+    serving = [n for n in range(lines) if n * line % leadscrew == 0]
+    found = tuple(tuple(n + 1 for n in serving if (n * line - k * pitch) % lead == 0) for k in range(starts))
+    return found if all(found) else None

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from engine.base.refusals import check_range
+from engine.base.sums import Sum
+from engine.base.words import Text
 from engine.drilling.holes import point_length
 
 MOST_PARTS = 200
@@ -35,9 +37,9 @@ class Hole:
     """The hole through all parts, in mm: drill, full-diameter depth, and how deep full thread must go (None: plain)."""
 
     drill: float
-    depth: float
+    depth: Sum
     thread_depth: float | None
-    working: str
+    working: Text
     source: str
 
     @property

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from engine.base.answer import Label, Line, Picture, Polygon, Shape
-from engine.base.quantity import show
+from engine.base.words import say, shown
 from engine.turning.bar import BarPlan, Hole
 
 
-def draw(
-    plan: BarPlan, hole: Hole | None, *, waste: float, grip: float, diameter: float | None, unit: str = "mm"
-) -> Picture:
+def draw(plan: BarPlan, hole: Hole | None, *, waste: float, grip: float, diameter: float | None) -> Picture:
     """Draw a bar plan at true size; x is minus the distance from the faced end.
 
     Examples
@@ -32,23 +30,23 @@ def draw(
     if hole is not None:
         shapes.extend(_hole(hole, hole.drill / 2 if diameter else half * 0.4))
     shapes.append(Line(-jaws - grip, 0, half / 2, 0, 2))
-    long, room, held = (show(size, "length", unit, decimals=1) for size in (plan.bar_length, waste, grip))
-    parts = (
-        "1 part with a cut behind it"
-        if len(plan.cuts) == 1
-        else f"{len(plan.cuts)} parts with a cut behind each"
-    )
-    alt = f"A bar of {long}: {parts}, {room} of waste, then the jaws with {held} of grip."
+    one = len(plan.cuts) == 1
+    alt = say(
+        "A bar of {long}: {parts}, {room} of waste, then the jaws with {held} of grip.",
+        long=shown(plan.bar_length, decimals=1), room=shown(waste, decimals=1), held=shown(grip, decimals=1),
+        parts="1 part with a cut behind it" if one else f"{len(plan.cuts)} parts with a cut behind each",
+    )  # fmt: skip
     return Picture("bar", "The bar, faced end to the right", tuple(shapes), alt, true_size=True, table="cuts")
 
 
 def _hole(hole: Hole, radius: float) -> list[Shape]:
-    deepest = hole.depth + hole.point
+    depth = float(hole.depth)
+    deepest = depth + hole.point
     return [
-        Line(0, radius, -hole.depth, radius),
-        Line(0, -radius, -hole.depth, -radius),
-        Line(-hole.depth, radius, -deepest, 0),
-        Line(-hole.depth, -radius, -deepest, 0),
+        Line(0, radius, -depth, radius),
+        Line(0, -radius, -depth, -radius),
+        Line(-depth, radius, -deepest, 0),
+        Line(-depth, -radius, -deepest, 0),
     ]
 
 

@@ -1,174 +1,203 @@
-"""How far a bar may stand out: the bend a light cut gives it, and the length at which that is still small."""
+"""Overhang: how far a bar may stand out, and what it leaves on the diameter."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import pi
+from typing import Any
 
-from engine.base.refusals import check_range
-from engine.base.tables import rows
-from engine.cutting.deflection import Support, deflection, second_moment
-from engine.cutting.forces import turning_force
-from engine.cutting.materials import Material
+from engine.base import declare as ask
+from engine.base.answer import Answer, Figure, Note, figure
+from engine.base.operation import Operation
+from engine.base.refusals import BadInput
+from engine.base.sums import law, mm, smaller
+from engine.base.words import Text, general, put, say, shown, write
+from engine.base.words import figures as places
+from engine.cutting.deflection import Support
+from engine.cutting.materials import of_shop
+from engine.shop.model import Shop
+from engine.situation import Situation
+from engine.turning import stiffness
 
-LIGHT_DEPTH, LIGHT_FEED = 0.25, 0.05  # mm, mm/rev: a light finishing cut on a small lathe; common practice
-RADIAL_SHARE = (
-    0.5  # of the main cutting force pushes the bar away; 0.3 to 0.5 is common practice, the larger taken
+_LONGEST_RATIO = 200  # beyond it a bar is a wire, and beam theory says nothing useful
+_GIVE = 0.0001  # mm per N: spindle, chuck and slides of a light lathe, 10 N a thousandth; from memory, unconfirmed
+_GIVE_SOURCE = (
+    "spindle, chuck and slides of a light lathe give about 0.1 µm per newton: from memory, unconfirmed"
 )
-TAPER_ALLOWED = 0.02  # mm on diameter: what a fit of a small part still bears; common practice
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OverhangInputs:
+    """What `overhang` is told."""
+
+    diameter: float = ask.length(
+        "Diameter", low=0.2, high=500, example="10", help="Of the bar where it is thinnest."
+    )
+    length: float = ask.length(
+        "Free length",
+        low=0.1,
+        high=5000,
+        example="40",
+        help="From the jaws to the free end, or to the centre.",
+    )
+    material: Any = ask.material(
+        "Material", from_shop=of_shop, example="mild steel", empty="the shop's first",
+        help="Decides how stiff the bar is, and how hard a light cut pushes.",
+    )  # fmt: skip
+    support: str = ask.choice(
+        "Held by", ("chuck", "collet", "centre", "centres"), default="chuck", example="chuck",
+        help="Chuck or collet: far end free. Centre: chuck and tailstock centre. Centres: between two.",
+    )  # fmt: skip
+    force: float | None = ask.quantity(
+        "Force across the bar", "force", low=0.01, high=1e5, required=False, example="20 N",
+        empty="that of a light finishing cut", help="What the tool pushes the bar away with.",
+    )  # fmt: skip
+    bore: float = ask.length(
+        "Bore", default=0.0, low=-1e-9, high=500, example="6", help="Of a tube; 0 for a solid bar."
+    )
+    allowed: float = ask.length(
+        "Error allowed on the diameter", default=stiffness.TAPER_ALLOWED, low=0.001, high=5, example="0.02",
+        help="Decides the longest sensible free length.",
+    )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
-class Bend:
-    """What a force does to a bar: deflection where it is largest, and the error on the diameter. [mm]"""
+class _Bent:
+    """The bar under its force: `deflection` where it is largest, [mm] and N."""
 
+    force: float
+    support: Support
     deflection: float
-    taper: float
+    longest: float
+    by_rule: float
+    by_taper: float
+    rule_source: str
 
 
-def light_cut_force(material: Material) -> float:
-    """Return the force across the bar of a light finishing cut.
-
-    Parameters
-    ----------
-    material : Material
-        What is turned.
-
-    Returns
-    -------
-    force : float
-        Half the main force of a cut 0.25 mm deep at 0.05 mm a turn. [N]
-
-    Sources
-    -------
-    Kienzle's law for the main force; half of it across the bar: common practice, no source.
-
-    Examples
-    --------
-    >>> from engine.cutting.materials import find
-    >>> light_cut_force(find("mild steel"))
-    18.5
-    """
-    return RADIAL_SHARE * turning_force(material=material, depth=LIGHT_DEPTH, feed=LIGHT_FEED)
+def _bend(inputs: OverhangInputs) -> _Bent:
+    force = inputs.force if inputs.force is not None else stiffness.light_cut_force(inputs.material)
+    support: Support = inputs.support if inputs.support in ("centre", "centres") else "chuck"  # type: ignore[assignment]
+    at: dict[str, Any] = {
+        "diameter": inputs.diameter, "bore": inputs.bore, "modulus": inputs.material.modulus, "force": force,
+        "support": support,
+    }  # fmt: skip
+    moved = stiffness.bend(length=inputs.length, **at).deflection
+    rule, source = stiffness.ratio_limit(inputs.support)
+    by_taper = stiffness.longest_for_taper(allowed=inputs.allowed, **at)
+    by_rule = rule * inputs.diameter
+    return _Bent(force, support, moved, min(by_rule, by_taper), by_rule, by_taper, source)
 
 
-def bend(
-    *, diameter: float, bore: float, length: float, modulus: float, force: float, support: Support
-) -> Bend:
-    """Return how far a bar bends and what that leaves on its diameter.
+def _work(inputs: OverhangInputs, shop: Shop) -> Answer:
+    if inputs.bore >= inputs.diameter:
+        most = say("a bore smaller than the diameter of {across}", across=shown(inputs.diameter))
+        raise BadInput("bore", say("{bore}", bore=shown(inputs.bore)), most)
+    if inputs.length / inputs.diameter > _LONGEST_RATIO:
+        raise BadInput(
+            "length", say("{long}", long=shown(inputs.length)), f"up to {_LONGEST_RATIO} diameters"
+        )
+    bent = _bend(inputs)
+    held = {"collet": "collet", "centres": "between centres"}.get(inputs.support, "")
+    moment = Situation(
+        machine="lathe", work_diameter=inputs.diameter, bore=inputs.bore or None, stick_out=inputs.length,
+        material=inputs.material.name, held_by=held,
+        support="centre" if inputs.support.startswith("centre") else "none",
+    )  # fmt: skip
+    return Answer(_figures(inputs, bent), notes=_notes(inputs, bent), moments=(moment,))
 
-    Parameters
-    ----------
-    diameter : float
-        Outside diameter. [mm]
-    bore : float
-        Bore, 0 if solid. [mm]
-    length : float
-        Free length. [mm]
-    modulus : float
-        Elastic modulus. [MPa]
-    force : float
-        Across the bar. [N]
-    support : str
-        `chuck` (one end), `centre` (chuck and tailstock centre) or `centres`.
 
-    Returns
-    -------
-    bend : Bend
-        Deflection at the free end (or the middle) and twice that on the diameter. [mm]
+def _figures(inputs: OverhangInputs, bent: _Bent) -> tuple[Figure, ...]:
+    where = "at the free end" if bent.support == "chuck" else "in the middle"
+    moved = law(bent.deflection, "length", write(_beam_words(inputs, bent)))
+    rule, taper = mm(inputs.diameter) * stiffness.ratio_limit(inputs.support)[0], mm(bent.by_taper)
+    give = law(bent.force * _GIVE, "length", write(say("{force} x 0.0001", force=general(bent.force))))
+    longest = say(
+        "{both}; {taper} is where the error is {allowed}", both=smaller(rule, taper), taper=put(bent.by_taper),
+        allowed=shown(inputs.allowed),
+    )  # fmt: skip
+    return (
+        figure("deflection", f"Deflection {where}", moved, "beam theory: F L cubed ÷ (k E I)", decimals=3),
+        figure(
+            "taper_error", "Size error on the diameter", 2 * moved.known(), "geometry",
+            say("{sum}: it comes out larger {where}", sum=2 * moved.known(), where=where), decimals=3,
+        ),
+        figure(
+            "longest", "Longest free length", mm(bent.longest),
+            bent.rule_source if bent.by_rule <= bent.by_taper else "beam theory", longest, decimals=1, side="down",
+        ),
+        figure("ratio", "Length ÷ diameter", mm(inputs.length) / mm(inputs.diameter), "arithmetic", decimals=2),
+        Figure("force", "Force across the bar", bent.force, "force", *_force_words(inputs, bent.force), decimals=1),
+        figure("spindle_give", "Spindle and slides add", give, _GIVE_SOURCE, decimals=3),
+    )  # fmt: skip
 
-    Raises
-    ------
-    OutOfRange
-        If a number lies outside its range.
 
-    Sources
-    -------
-    Beam theory, see engine.cutting.deflection.
+def _beam_words(inputs: OverhangInputs, bent: _Bent) -> Text:
+    divisor = {"chuck": "3", "centre": "768/7", "centres": "48"}[bent.support]
+    bore = say(" - {bore} to the 4th", bore=general(inputs.bore)) if inputs.bore else ""
+    return say(
+        "{force} N x {length} mm cubed ÷ ({divisor} x {modulus} MPa x {pi} x ({across} to the 4th{bore}) ÷ 64) = "
+        "{moved} mm",
+        force=general(bent.force), length=general(inputs.length), divisor=divisor,
+        modulus=general(inputs.material.modulus),
+        pi=places(pi, 5), across=general(inputs.diameter), bore=bore, moved=places(bent.deflection, 5),
+    )  # fmt: skip
 
-    Examples
-    --------
-    A published one: 207.8 lbf on 4 in of 1 in steel bar: 0.003 in.
 
-    >>> bent = bend(diameter=25.4, bore=0, length=101.6, modulus=206843, force=924.3, support="chuck")
-    >>> bent.deflection / 25.4
-    0.0030
-    """
-    moved = deflection(
-        force=force, length=length, modulus=modulus, moment=second_moment(diameter, bore), support=support
+def _force_words(inputs: OverhangInputs, force: float) -> tuple[str, Text]:
+    if inputs.force is not None:
+        return "given", "as given"
+    main = say(
+        "{share} x {main} N, the main force of a cut {depth} mm deep at {feed} mm per turn in {name}",
+        share=general(stiffness.RADIAL_SHARE), main=places(force / stiffness.RADIAL_SHARE, 2),
+        depth=general(stiffness.LIGHT_DEPTH), feed=general(stiffness.LIGHT_FEED), name=inputs.material.name,
+    )  # fmt: skip
+    source = "half the main force across the bar: common practice, no source"
+    return f"the power law of cutting force ({inputs.material.source}); {source}", law(
+        force, "force", write(main)
     )
-    return Bend(moved, 2 * moved)
 
 
-def ratio_limit(holding: str) -> tuple[float, str]:
-    """Return the largest free length in diameters for a way of holding, and where that rule is from.
-
-    Parameters
-    ----------
-    holding : str
-        `chuck`, `collet`, `centre` or `centres`.
-
-    Returns
-    -------
-    limit : tuple of float and str
-        Length over diameter, and its source. [-]
-
-    Sources
-    -------
-    The table's own rows.
-
-    Examples
-    --------
-    >>> ratio_limit("chuck")[0]
-    3.0
-    """
-    for row in rows("turning/overhang_rules.csv"):
-        if row["holding"] == holding:
-            return float(row["length_over_diameter"]), row["source"]
-    raise KeyError(holding)
+def _notes(inputs: OverhangInputs, bent: _Bent) -> tuple[Note, ...]:
+    notes = []
+    if inputs.length > bent.longest:
+        remedy = (
+            "Use a steady, or lighter cuts with a sharp tool."
+            if inputs.support.startswith("centre")
+            else "Shorten it, or support the end with a centre."
+        )
+        text = say(
+            "Longer than {far}: {what} leaves {error} on the diameter. {remedy}",
+            far=shown(bent.longest, decimals=1), what="a light cut" if inputs.force is None else "that force",
+            error=shown(2 * bent.deflection), remedy=remedy,
+        )  # fmt: skip
+        notes.append(Note("warning", text))
+    if bent.deflection < bent.force * _GIVE:
+        text = say(
+            "The bar is stiffer than the lathe: expect about {give} on the diameter from spindle and slides.",
+            give=shown(2 * bent.force * _GIVE),
+        )  # fmt: skip
+        notes.append(Note("info", text))
+    return tuple(notes)
 
 
-def longest_for_taper(
-    *, diameter: float, bore: float, modulus: float, force: float, support: Support, allowed: float
-) -> float:
-    """Return the free length at which a cut leaves just the allowed error on the diameter.
+def _taper(inputs: OverhangInputs, answer: Answer, shop: Shop) -> Text:
+    return say(
+        "a light cut leaves {error} on the diameter", error=shown(answer.figure("taper_error").value or 0.0)
+    )
 
-    Parameters
-    ----------
-    diameter : float
-        Outside diameter. [mm]
-    bore : float
-        Bore, 0 if solid. [mm]
-    modulus : float
-        Elastic modulus. [MPa]
-    force : float
-        Across the bar, above 0. [N]
-    support : str
-        As for `bend`.
-    allowed : float
-        Error on the diameter, above 0. [mm]
 
-    Returns
-    -------
-    length : float
-        The free length. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If a number lies outside its range.
-
-    Sources
-    -------
-    Beam theory: the deflection grows with the cube of the length.
-
-    Examples
-    --------
-    >>> at = dict(diameter=10, bore=0, modulus=206000, force=20, support="chuck")
-    >>> length = longest_for_taper(allowed=0.02, **at)
-    >>> bend(length=length, **at).taper
-    0.02
-    """
-    check_range("force", force, low=1e-9, unit="N")
-    check_range("allowed", allowed, low=1e-9, unit="mm")
-    unit = bend(diameter=diameter, bore=bore, length=1.0, modulus=modulus, force=force, support=support)
-    return float((allowed / unit.taper) ** (1 / 3))
+OPERATION = Operation(
+    id="overhang",
+    pane="turning",
+    place=20,
+    title="Overhang",
+    words="deflection stick out stickout bend taper whirl bar slender long free length support centre collet steady "
+    "spring give",
+    machine="lathe",
+    inputs=OverhangInputs,
+    work=_work,
+    hazards=("turning", "chuck"),
+    example={"diameter": "10", "length": "40", "support": "chuck"},
+    troubles={"TU-01": _taper},
+    help="Says how far a bar bends under the tool, what that leaves on its diameter, and how far it may stand out.",
+)

@@ -27,7 +27,10 @@ class Terminal:
         self.started = time.perf_counter()
         self.pid, self.fd = pty.fork()
         if self.pid == 0:
-            env = {**os.environ, "TERM": "xterm-256color", "LANG": "C.UTF-8", **environ}
+            ours = {
+                k: v for k, v in os.environ.items() if k not in ("COLUMNS", "LINES")
+            }  # of another terminal
+            env = {**ours, "TERM": "xterm-256color", "LANG": "C.UTF-8", **environ}
             os.execvpe(argv[0], argv, env)
         fcntl.ioctl(self.fd, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
 
@@ -71,6 +74,17 @@ class Terminal:
             if when is not None and (seen is None or seen(self.text)):
                 return when - sent
         raise TimeoutError(f"{data!r} brought nothing within {limit} s:\n{self.text}")
+
+    def resize(self, columns: int, rows: int) -> None:
+        """Give the terminal another size, as a window does."""
+        self.screen.resize(rows, columns)
+        fcntl.ioctl(self.fd, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
+
+    @property
+    def cooked(self) -> bool:
+        """Whether the terminal shows what is typed and hands it on by lines, as a shell needs it."""
+        flags = termios.tcgetattr(self.fd)[3]
+        return bool(flags & termios.ECHO and flags & termios.ICANON and flags & termios.ISIG)
 
     def ended(self, limit: float = 10.0) -> int:
         """Wait for the end of the child; its exit code."""

@@ -131,6 +131,8 @@ PINT_UNITS = {
     "feed_rate": ("mm/min", "inch/min"),
     "force": ("N", "lbf"),
     "torque": ("N*m", "lbf*inch"),
+    "roughness": ("micrometer", "microinch"),
+    "warmer": ("delta_degC", "delta_degF"),
     "stress": ("MPa", "psi"),
     "temperature": ("degC", "degF"),
 }

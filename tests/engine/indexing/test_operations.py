@@ -1,12 +1,15 @@
 """divide and rotary-table as the doors call them."""
 
+import math
 from fractions import Fraction
 
 import pytest
 
+from engine.base.answer import Circle, Line
 from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.shop.file import parse, sample
+from tests.spoken import spoken
 
 METRIC, INCH = sample("metric"), sample("inch")
 PLATES = "15,16,17,18,19,20;21,23,27,29,31,33;37,39,41,43,47,49"
@@ -15,11 +18,11 @@ BARE = parse('name = "bare"')
 
 
 def divide(call, shop=METRIC):
-    return run("divide", dict(word.split("=", 1) for word in call.split()), shop).answer
+    return spoken(run("divide", dict(word.split("=", 1) for word in call.split()), shop).answer)
 
 
 def rotary(call, shop=METRIC):
-    return run("rotary-table", dict(word.split("=", 1) for word in call.split()), shop).answer
+    return spoken(run("rotary-table", dict(word.split("=", 1) for word in call.split()), shop).answer)
 
 
 def test_seven_divisions_as_printed():
@@ -81,7 +84,7 @@ def test_without_gears_compound_takes_over():
     second = Fraction(answer.figure("second_holes").value, answer.figure("second_circle").value)
     assert answer.figure("same_direction").text == "yes"
     assert answer.figure("turns").value + first + second == Fraction(40, 77)
-    assert any("easy to blunder" in note.text for note in answer.notes)
+    assert any("easy to get wrong" in note.text for note in answer.notes)
 
 
 def test_the_rear_pin_is_counted_the_way_it_is_moved():
@@ -214,3 +217,54 @@ def test_a_long_list_by_angle_is_cut_and_said_to_be():
         answer = work("angle=0d20m")
         assert len(answer.table("positions").rows) == 360
         assert any("first 360 positions" in note.text for note in answer.notes)
+
+
+def test_an_angle_repeated_gives_its_worst_position():
+    """24' in 1 hole of 23 is 31.3" short (US Army OD1644); no place is further out than half a hole, 704"."""
+    answer = divide("angle=24m")
+    worst = answer.figure("worst_seconds").value
+    assert answer.figure("error_seconds").value < worst <= 540 * 60 / 23 / 2
+    assert worst == pytest.approx(max(map(abs, answer.table("positions").column("error"))))
+    assert any(f"worst position is {worst:.1f} seconds of arc off" in note.text for note in answer.notes), (
+        answer.notes
+    )
+    exact = divide("angle=35")
+    assert exact.figure("worst_seconds").value == 0
+
+
+def test_for_an_angle_two_circles_are_offered_before_gears():
+    """3 3/4 degrees are 96 parts, which no circle of the three plates gives (1914 treatise); two circles do."""
+    for angle, first in (("3d45m", "compound"), ("45m", "nearest")):
+        answer = divide(f"angle={angle}")
+        methods = [row[0] for row in answer.table("other_ways").rows]
+        assert answer.figure("method").text == first
+        assert methods.index("compound") < methods.index("differential")
+    assert divide("divisions=96").figure("method").text == "differential"
+
+
+def test_a_dry_run_goes_round_once_and_closes_on_the_first():
+    for call in (
+        "divisions=30",
+        "divisions=77 method=compound",
+        "divisions=53 method=nearest",
+        "divisions=8",
+    ):
+        answer = divide(call)
+        rows = answer.table("dry_run").rows
+        assert (rows[0][2], rows[-1][2]) == ("position 2", "position 1 again")
+        # US Army OD1644: 40 turns of the crank are one of the spindle; with the plate turned too the rest is its
+        assert rows[-1][4] == 0 and (rows[-1][3] == 40 or answer.has("second_circle"))
+        assert [row[3:] for row in rows[:-1]] == [row[2:4] for row in answer.table("positions").rows[1:]]
+
+
+def test_the_plate_is_drawn_with_its_circle_its_arms_and_the_pin():
+    picture = divide("divisions=7").pictures[0]
+    holes = [s for s in picture.shapes if isinstance(s, Circle) and s.x > 40 and not s.row and s.radius < 3]
+    assert len(holes) == 49
+    arms = [s for s in picture.shapes if isinstance(s, Line)]
+    angles = [math.degrees(math.atan2(s.x2 - s.x1, s.y2 - s.y1)) % 360 for s in arms]
+    assert angles == pytest.approx([0, 360 * 35 / 49])
+    pins = {s.row: math.degrees(math.atan2(s.x - 80, s.y)) % 360 for s in picture.shapes
+            if isinstance(s, Circle) and s.row and not s.filled}  # fmt: skip
+    assert pins[3] == pytest.approx(360 * 21 / 49)  # 2 x 5 5/7 turns: hole 21
+    assert not any(isinstance(s, Line) for s in divide("divisions=8").pictures[0].shapes)

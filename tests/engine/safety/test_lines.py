@@ -76,10 +76,10 @@ def test_ids_are_unique_and_every_rule_and_hazard_is_used():
 
 
 def test_every_operation_of_the_catalog_has_its_cautions():
-    assert set(OPERATION_HAZARDS) == {entry.id for entry in CATALOG}
+    assert set(OPERATION_HAZARDS) <= {entry.id for entry in CATALOG}
     for entry in CATALOG:
-        assert hazards_of(entry.id)
-        assert any(set(row.hazards) & set(hazards_of(entry.id)) for row in every_row())
+        hazards = hazards_of(entry.id, load(entry.id).hazards)
+        assert hazards and any(set(row.hazards) & set(hazards) for row in every_row())
 
 
 @pytest.mark.parametrize("tag", HAZARDS)

@@ -344,6 +344,61 @@ def test_an_error_of_lead_says_where_it_binds():
     assert told["thread_dial"] == "leave the half-nuts closed"
 
 
+@pytest.mark.parametrize(("tpi", "error"), [("8/3", 0), ("11.5", 0)])
+def test_threads_per_inch_stay_exact(tpi, error):
+    """8/3 threads per inch on an 8 tpi screw is 3 to 1 exactly (arithmetic)."""
+    found = values(
+        answer("change-gears", tpi=tpi, leadscrew="8 tpi", wheels="20,32,46,60,90,30,40", wheels_used="4")
+    )
+    assert found["error_ppm"] == error
+
+
+def test_starts_are_counted_on_the_first_driver():
+    """Two starts: half the teeth of a wheel that turns with the spindle (arithmetic), and one pitch along."""
+    found = answer("change-gears", size="Tr20x8(P4)")
+    table = found.table("starts")
+    first = int(found.figure("drivers").text.split(",")[0])
+    assert table.count_noun == "start"
+    assert table.column("start") == (1, 2)
+    assert table.column("teeth_on") == (0, first // 2)
+    assert table.column("shift") == pytest.approx((0, 4.0))
+    told = " ".join(note.text for note in found.notes)
+    assert f"{first // 2} teeth" in told
+    assert "parallel to the bed" in told
+    odd = answer("change-gears", size="Tr20x8(P4)", wheels="25,45,15,75", leadscrew="24")
+    assert odd.table("starts").column("teeth_on")[1] is None
+    assert any("no whole number of teeth" in note.text for note in odd.notes)
+    assert not any(t.name == "starts" for t in answer("change-gears", size="M10").tables)
+
+
+def _told(operation, **given):
+    return " ".join(note.text for note in answer(operation, **given).notes)
+
+
+@pytest.mark.parametrize(("pitch", "said"), [("1.000999", False), ("1.001", False), ("1.0011", True)])
+def test_an_error_over_a_thousandth_is_warned_of(pitch, said):
+    """Equal wheels on a 1 mm screw cut 1 mm: out by the pitch less 1, of the pitch (arithmetic)."""
+    assert ("% out" in _told("change-gears", pitch=pitch, wheels="50,50", leadscrew="1")) == said
+
+
+@pytest.mark.parametrize(("pitch", "said"), [("5.99", False), ("6", False), ("6.01", True)])
+def test_a_lead_of_more_than_two_leadscrew_leads_strains_the_wheels(pitch, said):
+    """Common practice, no source."""
+    assert ("this coarse" in _told("change-gears", pitch=pitch)) == said
+
+
+def test_a_left_hand_thread_turns_the_leadscrew_the_other_way():
+    assert "Left hand" in _told("change-gears", size="M10 LH")
+    assert "Left hand" not in _told("change-gears", size="M10")
+
+
+@pytest.mark.parametrize(("longer", "said"), [(-0.001, False), (0.001, True)])
+def test_a_nut_longer_than_where_it_binds_is_warned_of(longer, said):
+    given = {"pitch": "1", "leadscrew": "8 tpi", "wheels": "63,80,40,50,100,25", "clearance": "0.1"}
+    binds = values(answer("change-gears", **given))["to_bind"]
+    assert ("binds after" in _told("change-gears", nut_length=f"{binds + longer}", **given)) == said
+
+
 @settings(max_examples=40, deadline=None)
 @given(
     st.lists(st.integers(16, 127), min_size=4, max_size=14),

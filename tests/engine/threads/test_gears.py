@@ -9,8 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.base.refusals import OutOfRange
+from engine.base.stopping import heeding
+from engine.threads import gears
 from engine.threads.gears import Train, clearances, error_ppm, lead_cut, meshed, ranked_trains, trains_within
-from engine.threads.thread_dial import dial_rule
+from engine.threads.thread_dial import dial_rule, start_lines
 from tests.engine.threads.published import published
 
 INCH = Fraction(127, 5)
@@ -141,7 +143,7 @@ wheel_sets = st.lists(st.integers(16, 130), min_size=6, max_size=16)
 def test_every_train_given_meshes_and_is_owned(wheels, wanted, pairs):
     trains = ranked_trains(
         wanted=wanted, leadscrew=Fraction(3), wheels=wheels, most_pairs=pairs, module=1.0, boss=14.0
-    )
+    ).trains
     errors = [abs(train.ratio * 3 - wanted) for train in trains]
     assert errors == sorted(errors)
     for train in trains:
@@ -168,7 +170,111 @@ def test_a_train_that_fouls_in_every_order_is_left_out():
     assert meshed(train=Train((20, 22), (21, 30)), module=1.0, boss=60.0) is None
 
 
-@pytest.mark.parametrize("wheels", [(), tuple(range(20, 80))], ids=["none", "sixty"])
-def test_sets_out_of_bounds(wheels):
+def test_a_set_without_wheels():
     with pytest.raises(OutOfRange, match="wheels"):
-        trains_within(ratio=Fraction(1), wheels=wheels, pairs=2)
+        trains_within(ratio=Fraction(1), wheels=(), pairs=2)
+
+
+def _tried_one_by_one(wheels, ratio, module, boss):
+    """The error of the nearest train that meshes, by plain floats over every choice and order."""
+    from itertools import permutations
+
+    best = None
+    for pairs in (1, 2, 3):
+        for drivers in combinations(sorted(wheels), pairs):
+            for driven in combinations(sorted(wheels), pairs):
+                off = abs(Fraction(prod(drivers), prod(driven)) / ratio - 1)
+                if set(drivers) & set(driven) or off > Fraction(1, 10) or (best is not None and off >= best):
+                    continue
+                orders = (Train(a, b) for a in permutations(drivers) for b in permutations(driven))
+                if any(min(clearances(train=o, module=module, boss=boss), default=1) > 0 for o in orders):
+                    best = off
+    return best
+
+
+@pytest.mark.parametrize(("module", "boss"), [(1.0, 14.0), (0.5, 20.0), (0.5, 60.0), (0.8, 14.0)])
+@pytest.mark.parametrize("ratio", [Fraction(1, 2), Fraction(5236, 20000), Fraction(127, 360)], ids=str)
+def test_the_nearest_train_that_clears_the_studs_is_not_lost(ratio, module, boss):
+    """Whole numbers that rule trains out before they are built leave none out that would mesh."""
+    wheels = (20, 25, 30, 35, 40, 45, 60, 80)
+    found = ranked_trains(
+        wanted=ratio, leadscrew=Fraction(1), wheels=wheels, most_pairs=3, module=module, boss=boss, limit=1
+    )
+    best = _tried_one_by_one(wheels, ratio, module, boss)
+    assert best == (abs(found.trains[0].ratio / ratio - 1) if found.trains else None)
+
+
+def _counted(monkeypatch):
+    """Counts the trains whose wheels are put in order: work, not time."""
+    count = [0]
+    once = gears._in_order
+
+    def counting(train, need):
+        count[0] += 1
+        return once(train, need)
+
+    monkeypatch.setattr(gears, "_in_order", counting)
+    return count
+
+
+@pytest.mark.parametrize("boss", [30.0, 45.0, 60.0])
+@pytest.mark.parametrize("wheels", [
+    (20, 21, 24, 25, 28, 30, 32, 35, 36, 38, 40, 44, 45, 48, 50, 55, 60, 65, 70, 72, 80, 127),
+    (*range(20, 59), 127), (*range(20, 89), 127),
+], ids=["22", "40", "70"])  # fmt: skip
+def test_the_work_is_bounded_where_hardly_anything_meshes(monkeypatch, wheels, boss):
+    """Wheels of module 0.5 on fat studs: few of the trains near a worm's lead have room."""
+    count = _counted(monkeypatch)
+    asked = {"wanted": Fraction("0.7854"), "leadscrew": Fraction(3), "module": 0.5, "boss": boss}
+    found = ranked_trains(wheels=wheels, most_pairs=3, **asked)
+    assert found.trains
+    assert count[0] <= 6 * gears.MOST_TRIED
+
+
+def test_more_near_trains_than_can_be_tried_are_said_so(monkeypatch):
+    monkeypatch.setattr(gears, "MOST_TRIED", 50)
+    wheels = (*range(20, 59), 127)
+    asked = {"wanted": Fraction("3.1417"), "leadscrew": Fraction(3), "module": 0.5, "boss": 30.0}
+    found = ranked_trains(wheels=wheels, most_pairs=3, **asked)
+    assert found.nearest
+    assert found.trains
+
+
+def test_a_set_of_any_size_is_searched():
+    """No limit of forty: six wheels out of sixty, four out of two hundred."""
+    asked = {"wanted": Fraction("0.7854"), "leadscrew": Fraction(3), "module": 1.0, "boss": 14.0}
+    sixty = ranked_trains(wheels=tuple(range(20, 80)), most_pairs=3, **asked)
+    assert len(sixty.trains) == 10
+    assert not sixty.fewer_wheels
+    many = ranked_trains(wheels=tuple(range(20, 220)), most_pairs=3, **asked)
+    assert len(many.trains) == 10
+    assert many.fewer_wheels
+    assert max(train.wheels for train in many.trains) == 4
+
+
+def test_a_search_that_nobody_waits_for_ends_with_what_it_has():
+    asked = {"wanted": Fraction("0.7854"), "leadscrew": Fraction(3), "module": 0.5, "boss": 45.0}
+    with heeding(lambda: True):
+        stopped = ranked_trains(wheels=tuple(range(20, 60)), most_pairs=3, **asked)
+    assert stopped.tried <= ranked_trains(wheels=tuple(range(20, 60)), most_pairs=3, **asked).tried
+
+
+@pytest.mark.parametrize("starts", [2, 3, 4])
+def test_lines_for_several_starts_put_the_tool_a_pitch_further(starts):
+    """By what a line means: the saddle's travel is whole leadscrew leads, and k pitches more than whole leads."""
+    leadscrew, teeth, lines = INCH / 4, 16, 16
+    lead = INCH / 4 * starts
+    found = start_lines(lead=lead, starts=starts, leadscrew=leadscrew, teeth=teeth, lines=lines)
+    if teeth * leadscrew % lead:
+        assert found is None
+        return
+    for k, group in enumerate(found):
+        for line in group:
+            travel = (line - 1) * teeth * leadscrew / lines
+            assert travel % leadscrew == 0
+            assert (travel - k * lead / starts) % lead == 0
+
+
+def test_a_pitch_finer_than_the_leadscrews_has_no_lines_for_its_starts():
+    """Two starts of 2 mm on a 4 mm screw: the half-nuts close every 4 mm, which is always the same start."""
+    assert start_lines(lead=Fraction(4), starts=2, leadscrew=Fraction(4), teeth=16, lines=4) is None

@@ -38,7 +38,7 @@ def test_every_number_is_used_and_every_operation_has_its_troubles():
     assert {row["number"] for row in ROWS} - {""} == set(NUMBERS)
     assert len({row["id"] for row in ROWS}) == len(ROWS)
     covered = {operation for row in ROWS for operation in row["operations"].split()}
-    assert covered == {entry.id for entry in CATALOG}
+    assert all(id in covered or load(id).troubles for id in OPERATIONS)
 
 
 @pytest.mark.parametrize("symptom, operation_id", [

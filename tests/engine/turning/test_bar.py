@@ -8,12 +8,13 @@ from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.shop.file import parse, sample
 from engine.turning.bar import plan_bar
+from tests.spoken import spoken
 
 METRIC = sample("metric")
 
 
 def plan(shop=METRIC, unit="mm", **given):
-    return run("bar-plan", {k: str(v) for k, v in given.items()}, shop, unit=unit).answer
+    return spoken(run("bar-plan", {k: str(v) for k, v in given.items()}, shop, unit=unit).answer, unit)
 
 
 @given(

@@ -1,0 +1,233 @@
+"""How fast a cut turns on this lathe, what it asks of the motor, and the figures that say so."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import pi
+from typing import Literal
+
+from engine.base.answer import Figure, Note, figure
+from engine.base.refusals import BadInput
+from engine.base.sums import PI, factor, law, leaf, mm
+from engine.base.words import Text, general, put, say, shown, write
+from engine.cutting import forces
+from engine.cutting.feeds import FeedRange, low_end
+from engine.cutting.materials import Material
+from engine.cutting.speeds import (
+    Cut,
+    SpeedRange,
+    SpindleSpeed,
+    Tool,
+    chosen_step,
+    ideal_speed,
+    spindle_speed,
+    surface_speed,
+)
+from engine.shop.model import Shop
+
+_RULE = (
+    "the lathe's lowest step inside the published range, else the first slower: US Army OD 1645, lathe lesson"
+)
+Why = Literal["", "motor", "stick-out"]
+
+
+@dataclass(frozen=True, slots=True)
+class Pace:
+    """Published speed, the lathe's own step for it, and the step that is set: slower where the motor or a long
+    stick-out asks for it (`why`). Speeds in rev/min."""
+
+    published: SpeedRange
+    spindle: SpindleSpeed
+    chosen: float
+    mark: float | None
+    diameter: float
+    why: Why = ""
+
+    @property
+    def surface_speed(self) -> float:
+        """Surface speed as set. [m/min]"""
+        return pi * self.diameter * self.chosen / 1000
+
+
+def pace(
+    shop: Shop,
+    stuff: Material,
+    cut: Cut,
+    tool: Tool,
+    diameter: float,
+    *,
+    force: float = 0.0,
+    long: bool = False,
+) -> Pace:
+    """The step of this lathe for a cut: by the published range, slower only for the motor or a long stick-out.
+
+    Parameters
+    ----------
+    shop : Shop
+        Whose speeds, motor and chuck mark count.
+    stuff : Material
+        What is cut.
+    cut : str
+        A key of the speed tables.
+    tool : str
+        `hss` or `carbide`.
+    diameter : float
+        Of the work where it is cut. [mm]
+    force : float
+        Main cutting force, 0 if the motor is not asked. [N]
+    long : bool
+        Whether the work stands out further than it should.
+
+    Returns
+    -------
+    pace : Pace
+        What to set and why.
+
+    Raises
+    ------
+    BadInput
+        If the lathe's lowest step is above the chuck's mark.
+
+    Sources
+    -------
+    US Army OD 1645, lathe lesson: a speed near the one wanted,
+    generally the first slower. A step slower for slender work:
+    common practice, no source. Three quarters of the motor reach the cut: common practice, no source.
+
+    Examples
+    --------
+    >>> from engine.cutting.materials import find
+    >>> from engine.shop.file import sample
+    >>> found = pace(sample("metric"), find("mild steel"), "turning", "hss", 20, long=True)
+    >>> found.spindle.chosen, found.chosen, found.why
+    (400.0, 250.0, 'stick-out')
+    """
+    published = surface_speed(material=stuff, operation=cut, tool=tool)
+    lathe = shop.lathe
+    mark = lathe.chuck.marked_speed if lathe else None
+    steps = lathe.speeds if lathe else ()
+    if mark is not None and steps and min(steps) > mark:
+        lowest = say("a marked speed of at least {low} rev/min, the lathe's lowest", low=general(min(steps)))
+        raise BadInput("chuck", say("{mark} rev/min", mark=general(mark)), lowest)
+    spindle = spindle_speed(
+        diameter=diameter, surface_speed=published.chosen, steps=steps, ceiling=mark, top=published.high
+    )
+    chosen, why = spindle.chosen, ""
+    slower = sorted((step for step in steps if step < chosen), reverse=True)
+    if long and slower:
+        chosen, why = slower[0], "stick-out"
+    most = lathe.motor * forces.BELT_DRIVE if lathe else None
+    if force and most is not None and steps and force * pi * diameter * chosen / 60_000 > most:
+        bearable = [s for s in steps if s <= chosen and force * pi * diameter * s / 60_000 <= most]
+        slowest = max(bearable, default=min(steps))
+        chosen, why = slowest, "motor" if slowest < chosen else why
+    return Pace(published, spindle, chosen, mark, diameter, why)  # type: ignore[arg-type]
+
+
+def speed_figures(found: Pace, label: str = "Set the spindle to") -> list[Figure]:
+    """Speed to set, ideal, and surface speeds."""
+    spindle, published = found.spindle, found.published
+    ideal = ideal_speed(surface_speed=published.chosen, diameter=found.diameter)
+    step: Text = chosen_step(spindle, "lathe", ceiling=found.mark)
+    if found.why:
+        asks = {"motor": "the motor", "stick-out": "the stick-out"}[found.why]
+        step = say("{step}; slower for {asks}: {set}", step=step, asks=asks, set=general(found.chosen))
+    working = say("ideal {ideal}; {step}", ideal=shown(ideal), step=step)
+    low_to_high = say(
+        "low end of {low} to {high}, for a light machine",
+        low=put(published.low, "surface_speed"),
+        high=shown(published.high, "surface_speed", decimals=1),
+    )
+    set_speed = PI * mm(found.diameter) * leaf(found.chosen, "speed") / factor(1000, 12)
+    return [
+        Figure("rpm", label, found.chosen, "speed", _RULE, working),
+        figure("ideal_rpm", "Ideal speed", ideal, "spindle speed = surface speed ÷ circumference"),
+        Figure(
+            "surface_speed", "Surface speed for it", published.chosen, "surface_speed", published.source,
+            low_to_high, low=published.low, high=published.high,
+        ),
+        figure(
+            "actual_speed", "Surface speed as set", set_speed.as_("surface_speed"),
+            "surface speed = circumference x spindle speed",
+        ),
+    ]  # fmt: skip
+
+
+def load_figures(
+    shop: Shop, stuff: Material, width: float, rate: float, found: Pace, what: str
+) -> list[Figure]:
+    """Force, power and motor load of a cut `width` wide (a depth, or a blade) at a feed."""
+    force = forces.turning_force(material=stuff, depth=width, feed=rate)
+    power = forces.cutting_power(force=force, surface_speed=found.surface_speed)
+    of_force = say(
+        "{kc} x {rate}^-{mc} = {specific} MPa, x {what} {width} mm x feed {rate} mm = {force} N",
+        kc=general(stuff.kc11), mc=general(stuff.mc), rate=general(rate), width=general(width), what=what,
+        specific=general(forces.specific_force(stuff, rate)), force=general(force),
+    )  # fmt: skip
+    of_power = say("{force} N x {v} m/min ÷ 60", force=general(force), v=general(found.surface_speed))
+    source = f"the power law of cutting force; {stuff.source}"
+    figures = [
+        figure("force", "Cutting force", law(force, "force", write(of_force)), source),
+        Figure(
+            "power", "Power at the cut", power, "power", "power = force x surface speed", of_power, decimals=1
+        ),
+    ]
+    if shop.lathe:
+        share = forces.share_of_motor(power=power, motor=shop.lathe.motor)
+        sum_ = leaf(power, "power") / leaf(forces.BELT_DRIVE) / leaf(shop.lathe.motor, "power")
+        figures.append(
+            Figure(
+                "share_of_motor", "Motor load", share, "ratio",
+                "three quarters of the motor reach the cut: common practice, no source",
+                sum_, decimals=2,
+            )
+        )  # fmt: skip
+    return figures
+
+
+def feed_figure(rate: float, published: FeedRange | None) -> Figure:
+    """The feed, published or as told."""
+    if published is None:
+        return Figure("feed", "Feed", rate, "feed", "given", "as given")
+    return Figure(
+        "feed", "Feed", rate, "feed", published.source, low_end(published.low, published.high),
+        low=published.low, high=published.high,
+    )  # fmt: skip
+
+
+def speed_notes(found: Pace) -> list[Note]:
+    """What the chosen step makes worth saying."""
+    notes = []
+    wanted = found.spindle.chosen
+    if found.why == "motor":
+        text = say(
+            "{wanted} rev/min would ask more than the motor gives: {set} is slower for that.",
+            wanted=general(wanted), set=general(found.chosen),
+        )  # fmt: skip
+        notes.append(Note("info", text))
+    if found.why == "stick-out":
+        text = say("A step slower than {wanted} rev/min, as the work stands out far.", wanted=general(wanted))
+        notes.append(Note("info", text))
+    if found.spindle.too_fast:
+        top = found.published.high
+        much = found.spindle.surface_speed > 1.5 * top
+        text = say(
+            "The lathe's lowest speed, {set} rev/min, is above the ideal: {what}.",
+            set=general(found.spindle.chosen),
+            what=say("{v} against {top} at most; turn this on a slower lathe or with carbide",
+                     v=shown(found.spindle.surface_speed, "surface_speed"), top=shown(top, "surface_speed"))
+            if much else "cut lightly",
+        )  # fmt: skip
+        notes.append(Note("warning", text))
+    if found.spindle.held_by_ceiling:
+        text = say(
+            "Held back by the speed marked on the chuck, {mark} rev/min.", mark=general(found.mark or 0)
+        )
+        notes.append(Note("info", text))
+    if found.mark is None:
+        notes.append(
+            Note(
+                "warning", "No marked speed of the chuck is known: read it off the chuck and do not pass it."
+            )
+        )
+    return notes

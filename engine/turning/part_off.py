@@ -1,0 +1,197 @@
+"""Part off: speed, feed, force and reach of the blade."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from engine.base import declare as ask
+from engine.base.answer import Answer, Figure, Note, figure
+from engine.base.operation import Operation
+from engine.base.quantity import MM_PER_INCH
+from engine.base.refusals import BadInput
+from engine.base.sums import mm
+from engine.base.words import Text, general, say, shown
+from engine.base.words import figures as places
+from engine.cutting.feeds import feed
+from engine.cutting.forces import turning_force
+from engine.cutting.materials import of_shop
+from engine.cutting.speeds import Tool
+from engine.shop.model import Shop
+from engine.situation import Situation
+from engine.turning import pace as paces
+from engine.turning.turning_speed import rear
+
+PAST_CENTRE = 0.5  # mm beyond the centre, or into the bore, so that nothing is left: common practice
+SLENDER_LIGHT = 6.0  # depth over width of the groove on a light lathe: common practice, 5 to 6
+SLENDER_STEEL = 8.0  # depth over width in steel: a blade maker's table
+_CLOSE = 1.0  # diameters from the jaws: US Army TM 1-420 says as close as possible; one diameter is common practice
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartOffInputs:
+    """What `part-off` is told."""
+
+    diameter: float = ask.length("Diameter", low=0.5, high=500, example="20", help="Of the bar.")
+    bore: float = ask.length(
+        "Bore",
+        default=0.0,
+        low=-1e-9,
+        high=500,
+        example="10",
+        help="Hole through the part; 0 if it is solid.",
+    )
+    material: Any = ask.material(
+        "Material", from_shop=of_shop, example="mild steel", empty="the shop's first", help="What is parted."
+    )
+    blade: float = ask.length(
+        "Width of the blade", low=0.3, high=12, example="2", empty="the shop's blade", required=True,
+        from_shop=lambda shop: shop.lathe.blade.width, help="The force grows with it.",
+    )  # fmt: skip
+    stick_out: float | None = ask.length(
+        "Cut from the jaws", low=-1e-9, high=1000, required=False, example="10", empty="close to the jaws",
+        help="The bar bends and the cut chatters the further out it is.",
+    )  # fmt: skip
+    tool: str = ask.choice(
+        "Blade",
+        ("hss", "carbide"),
+        default="hss",
+        example="hss",
+        help="High-speed steel, or a carbide insert.",
+    )
+    rear: float | None = rear()
+
+
+def reach_needed(*, diameter: float, bore: float) -> float:
+    """How deep a blade has to cut: the wall, and half a millimetre past it. [mm]
+
+    Examples
+    --------
+    >>> reach_needed(diameter=20, bore=0), reach_needed(diameter=20, bore=10)
+    (10.5, 5.5)
+    """
+    return (diameter - bore) / 2 + PAST_CENTRE
+
+
+def _work(inputs: PartOffInputs, shop: Shop) -> Answer:
+    if inputs.bore >= inputs.diameter:
+        most = say("a bore smaller than the diameter of {across}", across=shown(inputs.diameter))
+        raise BadInput("bore", say("{bore}", bore=shown(inputs.bore)), most)
+    tool: Tool = "carbide" if inputs.tool == "carbide" else "hss"
+    published = feed(kind="parting", diameter=inputs.diameter, tool=tool)
+    rate = published.chosen
+    force = turning_force(material=inputs.material, depth=inputs.blade, feed=rate)
+    found = paces.pace(shop, inputs.material, "parting", tool, inputs.diameter, force=force)
+    load = paces.load_figures(shop, inputs.material, inputs.blade, rate, found, "width")
+    across, bore, blade = mm(inputs.diameter), mm(max(inputs.bore, 0.0)), mm(inputs.blade)
+    reach = (across - bore) / 2 + mm(PAST_CENTRE)
+    wall = ((across - bore) / 2).known()
+    slender = wall / blade
+    limits = say("{sum}; {light} on a light lathe, {steel} at most in steel", sum=slender,
+                 light=general(SLENDER_LIGHT), steel=general(SLENDER_STEEL))  # fmt: skip
+    figures = (
+        *paces.speed_figures(found),
+        paces.feed_figure(rate, published),
+        figure("blade_reach", "Blade out of its holder", reach,
+               "geometry; no further, as the blade bends with the cube of its reach", decimals=1, side="up"),
+        figure("slenderness", "Groove depth ÷ width", slender, "arithmetic", limits, decimals=1),
+        *load,
+    )  # fmt: skip
+    moment = Situation(
+        machine="lathe", spindle_speed=found.chosen, work_diameter=inputs.diameter, bore=inputs.bore or None,
+        feed=rate, rear=inputs.rear, material=inputs.material.name, blade_width=inputs.blade,
+        reach_needed=float(reach), parted_at=inputs.stick_out, stick_out=inputs.stick_out,
+    )  # fmt: skip
+    notes = (*paces.speed_notes(found), *_notes(inputs, shop, load, float(reach), float(slender)))
+    return Answer(figures, notes=notes, moments=(moment,))
+
+
+def _notes(inputs: PartOffInputs, shop: Shop, load: list[Figure], reach: float, slender: float) -> list[Note]:
+    notes = []
+    share = next((float(f.value or 0) for f in load if f.name == "share_of_motor"), 0.0)
+    if share > 1:
+        text = say("Even so the blade asks for {share} times the motor: take a narrower blade, or saw it off.",
+                   share=places(share, 1))  # fmt: skip
+        notes.append(Note("warning", text))
+    blade = shop.lathe.blade if shop.lathe else None
+    if blade is not None and reach > blade.reach:
+        text = say(
+            "The blade reaches {has}, the cut wants {wants}: saw the rest, or part through from a drilled hole.",
+            has=shown(blade.reach, decimals=1), wants=shown(reach, decimals=1),
+        )  # fmt: skip
+        notes.append(Note("warning", text))
+    if slender > SLENDER_LIGHT:
+        narrow = "above what steel bears" if slender > SLENDER_STEEL else "slender for a light lathe"
+        text = say(
+            "The groove is {times} times as deep as wide, {narrow}: widen the groove beside the blade as it goes "
+            "down, or "
+            "saw the rest. A wider blade would only push harder.",
+            times=places(slender, 1), narrow=narrow,
+        )  # fmt: skip
+        notes.append(Note("warning", text))
+    if inputs.stick_out is not None and inputs.stick_out > _CLOSE * inputs.diameter:
+        text = say(
+            "The cut is {far} diameters from the jaws: chatter grows with it. Pull the bar back within one "
+            "diameter, and "
+            "out again for the next part.",
+            far=places(inputs.stick_out / inputs.diameter, 1),
+        )  # fmt: skip
+        notes.append(Note("warning", text))
+    return [
+        *notes,
+        Note(
+            "info",
+            "Blade on centre height and square, saddle locked, oil, steady feed. Never between centres.",
+        ),
+    ]
+
+
+def _blade_out(inputs: PartOffInputs, answer: Answer, shop: Shop) -> Text:
+    reach = reach_needed(diameter=inputs.diameter, bore=max(inputs.bore, 0.0))
+    return say("blade out {reach}, no further", reach=shown(reach, decimals=1, side="up"))
+
+
+def blade_height(diameter: float) -> Text:
+    """US Army OD 1645: on centre up to 1 in, 1/16 in higher for each inch more."""
+    high = max(diameter / float(MM_PER_INCH) - 1, 0) * float(MM_PER_INCH) / 16
+    return (
+        say("at most {high} above centre", high=shown(high, decimals=1))
+        if high >= 0.1
+        else "on centre for this diameter"
+    )
+
+
+def _height(inputs: PartOffInputs, answer: Answer, shop: Shop) -> Text:
+    return blade_height(inputs.diameter)
+
+
+_ARMY_FEED = 0.002 * float(MM_PER_INCH)  # mm a turn; US Army OD 1645
+
+
+def _feed(inputs: PartOffInputs, answer: Answer, shop: Shop) -> Text:
+    rate = answer.figure("feed").value or 0
+    return say("feed {rate} per turn; OD 1645 has {army}", rate=shown(rate), army=shown(_ARMY_FEED))
+
+
+def cross_backlash(inputs: Any, answer: Answer, shop: Shop) -> Text:
+    """Play of the owned cross slide."""
+    return (
+        say("your cross slide has {play}", play=shown(shop.lathe.cross_slide.backlash)) if shop.lathe else ""
+    )
+
+
+OPERATION = Operation(
+    id="part-off",
+    pane="turning",
+    place=40,
+    title="Part off",
+    words="parting blade chatter cut off cutoff sever piece bar reach groove speed feed force tool cutting carbide "
+    "narrow saw",
+    machine="lathe",
+    inputs=PartOffInputs,
+    work=_work,
+    hazards=("parting", "turning", "chuck"),
+    example={"diameter": "20", "material": "mild steel"},
+    troubles={"PA-01": _blade_out, "PA-02": _height, "PA-03": None, "PA-04": _feed, "PA-05": cross_backlash},
+    help="Speed, feed, force and reach for parting off, and whether blade and bar are stiff enough.",
+)

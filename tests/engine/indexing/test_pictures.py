@@ -1,0 +1,89 @@
+"""Pictures of dials, tables and verniers are true to the numbers of their answers, tested by their shapes."""
+
+import math
+
+import pytest
+
+from engine.base.answer import Circle, Label, Line
+from engine.base.operation import run
+from engine.base.words import write
+from engine.indexing.pictures import dial_shapes, dimension
+from engine.shop.file import sample
+
+METRIC = sample("metric")
+
+
+def work(operation, call, shop=METRIC):
+    return run(operation, dict(word.split("=", 1) for word in call.split()), shop).answer
+
+
+def angle_of(line, middle):
+    """Where a line that starts on the rim stands, clockwise from the top. [deg]"""
+    return math.degrees(math.atan2(line.x1 - middle[0], line.y1 - middle[1])) % 360
+
+
+def labels(picture):
+    return [write(s.text) for s in picture.shapes if isinstance(s, Label)]
+
+
+@pytest.mark.parametrize("lines, drawn", [(50, 50), (125, 125), (126, 63), (200, 100), (1000, 100)])
+def test_a_dial_has_its_lines(lines, drawn):
+    ticks = [s for s in dial_shapes(lines, 7, "7", middle=(0, 0)) if isinstance(s, Line) and not s.weight]
+    assert len(ticks) == drawn
+
+
+def test_a_dimension_stands_beside_what_it_measures():
+    shapes = dimension((0, 0), (10, 0), "10.000 mm", 3)
+    assert (shapes[2].x1, shapes[2].y1, shapes[2].x2, shapes[2].y2) == (0, 3, 10, 3)
+    below = dimension((0, 0), (10, 0), "", -3)
+    assert below[2].y1 == -3 and below[-1].y < -3 and shapes[-1].y > 3
+
+
+def test_a_rotary_tables_dial_shows_the_line_of_each_position():
+    """7 parts on 90:1: 51 3/7 degrees is 12 turns of 4 degrees and 3 degrees 26' of the dial (1' lines)."""
+    picture = work("rotary-table", "divisions=7 ratio=90").pictures[0]
+    set_lines = {
+        s.row: angle_of(s, (80, 0)) for s in picture.shapes if isinstance(s, Line) and s.weight and s.row
+    }
+    assert set_lines[2] == pytest.approx(360 * 206 / 240)
+    assert len(set_lines) == 7
+    named = [s for s in picture.shapes if isinstance(s, Line) and s.weight and not s.row]
+    assert angle_of(named[0], (80, 0)) == pytest.approx(360 * 206 / 240)
+
+
+def test_a_vernier_meets_the_main_scale_only_at_its_ends():
+    """10 parts on 9 mm (course notes): lines 0.9 mm apart under lines 1 mm apart."""
+    picture = work("vernier", "division=1 parts=10").pictures[0]
+    main = [
+        s.x1
+        for s in picture.shapes
+        if isinstance(s, Line) and not s.row and s.x1 == s.x2 and s.y2 > 0 and s.y1 == 0
+    ]
+    own = {s.row: s.x1 for s in picture.shapes if isinstance(s, Line) and s.row}
+    assert [own[k] for k in range(1, 12)] == pytest.approx([0.9 * k for k in range(11)])
+    meet = [row for row, x in own.items() if any(abs(x - m) < 1e-9 for m in main)]
+    assert meet == [1, 11]
+    assert "9.000 mm" in labels(picture) and "1.000 mm" in labels(picture)
+
+
+def test_round_a_drum_a_vernier_has_angles_and_no_picture():
+    assert work("vernier", "division=0.05 parts=10 lines=30").pictures == ()
+
+
+def test_a_straight_verniers_lines_are_set_on_the_dial():
+    """Parts of 0.95 mm on 2 mm a turn in 100 lines: line 3 is 2.85 from the first, 1 turn and 0.84 or 0.86."""
+    rows = work("vernier", "division=1 parts=20 move_dial=2/100").table("lines").rows
+    assert rows[3][3].turns == 1 and rows[3][3].on_dial == pytest.approx(0.86)
+    assert rows[20][3].turns == 9 and rows[20][3].on_dial == pytest.approx(1.0)
+
+
+@pytest.mark.parametrize("lines, warned", [(8, True), (9, False)])
+def test_a_vernier_longer_than_its_drum_is_round(lines, warned):
+    notes = work("vernier", f"division=0.05 parts=10 lines={lines}").notes
+    assert any("longer than the drum" in note.text for note in notes) is warned
+
+
+def test_the_work_beside_it_is_a_circle():
+    shapes = work("rotary-table", "divisions=7 ratio=90").pictures[0].shapes
+    dots = [s for s in shapes if isinstance(s, Circle) and s.filled]
+    assert math.degrees(math.atan2(dots[1].x, dots[1].y)) == pytest.approx(360 / 7)
