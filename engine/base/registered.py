@@ -33,6 +33,7 @@ CATALOG = (
     Entry("overhang", "turning", 20, "engine.turning.overhang", "Overhang", "deflection stick out stickout bend taper whirl bar slender long free length support centre collet steady spring give"),
     Entry("bar-plan", "turning", 30, "engine.turning.bar_plan", "Parts from a bar", "bar stock length saddle several cut list parts pieces many parting stub batch repeat cutoff kerf blade hole through"),
     Entry("part-off", "turning", 40, "engine.turning.part_off", "Part off", "parting blade chatter cut off cutoff sever piece bar reach groove speed feed force tool cutting carbide narrow saw"),
+    Entry("taper", "turning", 50, "engine.turning.taper", "Turn a taper", "taper cone conical angle top slide compound set over tailstock offset morse jarno socket arbor pin half per foot gauge"),
     Entry("slot", "joining", 10, "engine.slotting.slot_operations", "Mill a slot", "slot keyway end mill cutter deflection screwdriver"),
     Entry("key", "joining", 20, "engine.slotting.key_operations", "Key and keyway", "parallel key shaft hub"),
     Entry("fit", "joining", 30, "engine.joining.fit_operations", "Limits and fits", "ISO 286 H7 g6 hole shaft clearance press"),

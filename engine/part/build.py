@@ -589,6 +589,7 @@ class _Builder:
             more["finish"] = p.Finish(
                 name=f"{end}.finish", stands_on=end, start=place, stop=place, words=keys.finish
             )
+        more |= {"true_to": keys.true_to or "", "within": keys.within}
         return p.EndFace(name=end, start=place, stop=place, centre=keys.centre, **more)
 
 

@@ -580,7 +580,8 @@ def _implied(part: p.Part) -> Iterator[p.Truth]:
     screws = [one for one in part.outside if isinstance(one, p.OutsideThread)]
     for one in part.outside:
         datum = next(iter((*bores, *screws)), None)
-        if one.scale is not None and datum is not None:
+        said = datum is not None and one.true_to == datum.name  # for the diameter the lines stand on
+        if one.scale is not None and datum is not None and not said:
             yield p.Truth(
                 feature=one.scale.name,
                 to=datum.name,

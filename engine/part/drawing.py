@@ -519,7 +519,7 @@ def _lengths(part: p.Part, frame: Frame, y: float) -> list[Shape]:
 
 def _size_words(size: p.Size | None, length: float, unit: str) -> str:
     if size is not None and not size.written:  # it follows from others
-        return number(round(length, 2 if unit == "mm" else 3), unit)
+        return number(length, unit, 2)
     if size is None or size.general:
         return number(length, unit)
     return limits_text(size, unit)

@@ -117,7 +117,8 @@ def _figures(one: p.Figures, unit: str) -> Keys:
 
 
 def _end(face: p.EndFace, unit: str) -> Keys:
-    return _kept({"centre": face.centre, **_standing(face, unit)})
+    truth = {"true_to": face.true_to, "within": _length(face.within, unit)}
+    return _kept({"centre": face.centre, **_standing(face, unit), **truth})
 
 
 def _deep(one: p.Inside | p.Across) -> Keys:

@@ -202,23 +202,28 @@ FlatsKeys = _operation_keys(
 )  # fmt: skip
 
 
-class FeatureKeys(Strict):
-    """What any feature may say."""
+class _True(Strict):
+    """`true_to` and `within`, which belong together."""
 
-    is_: str = Field(alias="is")
-    turned: AngleKey | None = None
-    off_axis: SizeKey | None = None
     true_to: FeatureName | None = None
     within: LengthKey | None = None
-    mate: MateKeys | None = None
 
     @model_validator(mode="after")
-    def _truth(self) -> FeatureKeys:
+    def _both(self) -> _True:
         if self.within is not None and self.true_to is None and type(self).__name__ != "HoleCircleKeys":
             raise ValueError('within needs true_to, the feature it is true to (true_to = "inside.1").')
         if self.true_to is not None and self.within is None:
             raise ValueError('true_to needs within, how far it may run out (within = "0.02").')
         return self
+
+
+class FeatureKeys(_True):
+    """What any feature may say."""
+
+    is_: str = Field(alias="is")
+    turned: AngleKey | None = None
+    off_axis: SizeKey | None = None
+    mate: MateKeys | None = None
 
 
 class OutsideKeys(FeatureKeys):
@@ -479,7 +484,7 @@ class CrossHoleKeys(AcrossKeys):
         return self
 
 
-class EndKeys(Strict):
+class EndKeys(_True):
     """`[front]` and `[back]`."""
 
     slot: SlotKeys | None = None  # type: ignore[valid-type]

@@ -112,13 +112,13 @@ def _signed(off: float, unit: str) -> str:
     return "0" if float(shown) == 0 else ("-" if off < 0 else "+") + shown
 
 
-def number(length: float, unit: str) -> str:
-    """Write a length with the decimals it needs and no more (four in mm, five in inches).
+def number(length: float, unit: str, decimals: int = 4) -> str:
+    """Write a length with the decimals it needs, so many in mm at most and one more in inches.
 
-    >>> number(9.525, "mm"), number(9.525, "inch"), number(25.0, "mm")
-    ('9.525', '0.375', '25')
+    >>> number(9.525, "mm"), number(9.525, "inch"), number(25.0, "mm"), number(0.05, "inch", 3)
+    ('9.525', '0.375', '25', '0.002')
     """
-    shown = f"{length / 25.4:.5f}" if unit == "inch" else f"{length:.4f}"
+    shown = f"{length / 25.4:.{decimals + 1}f}" if unit == "inch" else f"{length:.{decimals}f}"
     shown = shown.rstrip("0").rstrip(".")
     return "0" if shown == "-0" else shown
 

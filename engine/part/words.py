@@ -187,5 +187,7 @@ def truth_text(part: p.Part, truth: p.Truth) -> str:
     )
     what = f"the {truth.feature} face" if truth.feature in ("front", "back") else what
     unit = "in" if part.unit == "inch" else "mm"
-    line = f"{what[0].upper()}{what[1:]} true to {truth.to} within {number(truth.within, part.unit)} {unit}"
+    line = (
+        f"{what[0].upper()}{what[1:]} true to {truth.to} within {number(truth.within, part.unit, 3)} {unit}"
+    )
     return f"{line} (implied: {truth.why})." if truth.implied else f"{line}."

@@ -40,7 +40,7 @@ class _Lie:
 
     def n(self, length: float) -> str:
         """A length in the part's unit."""
-        return number(round(length, 3), self.state.part.unit)
+        return number(length, self.state.part.unit, 3)
 
 
 def step_drawing(state: p.WorkState, *, columns: int = 0, rows: int = 0) -> Picture:
@@ -85,9 +85,9 @@ def describe(state: p.WorkState) -> str:
     unit = "in" if part.unit == "inch" else "mm"
     held = "between centres" if state.holding == "between centres" else f"in the {state.holding}"
     if state.grip_from is not None and state.grip_to is not None:
-        held += f", grip {number(round(abs(state.grip_to - state.grip_from), 3), part.unit)} {unit}"
+        held += f", grip {number(abs(state.grip_to - state.grip_from), part.unit, 3)} {unit}"
     if state.stick_out is not None:
-        held += f", standing out {number(round(state.stick_out, 3), part.unit)} {unit}"
+        held += f", standing out {number(state.stick_out, part.unit, 3)} {unit}"
     names = [name for name in state.making if _known(part, name)]
     made = ", ".join(f"{name} {callout(part.feature(name), part)}".strip() for name in names)
     round_ = "Turned round. " if state.turned_round else ""

@@ -534,3 +534,8 @@ class Shop:
         example="3, 4",
         help="By their width. Used for keyways in bores.",
     )
+
+    @property
+    def standard(self) -> str:
+        """Whose standards the bench works to: `iso`, or `asme` on an inch bench."""
+        return "asme" if self.unit == "inch" else "iso"

@@ -14,6 +14,7 @@ _FUNCTIONS = {
     "C": lambda degrees: math.cos(math.radians(degrees)),
     "T": lambda degrees: math.tan(math.radians(degrees)),
     "A": lambda ratio: math.degrees(math.asin(ratio)),
+    "N": lambda ratio: math.degrees(math.atan(ratio)),
     "R": math.sqrt,
 }
 _NAMES = {"sin": "S", "cos": "C", "tan": "T"}
@@ -32,6 +33,7 @@ def sums_of(working):
         r"\b(sin|cos|tan) ?(?:\(([\d.]+)°\)|([\d.]+)°)", lambda m: f"{_NAMES[m[1]]}({m[2] or m[3]})", text
     )
     text = text.replace("square root of ", "R").replace("arc sine of ", "A")
+    text = text.replace("arc tangent of ", "N")
     text = re.sub(r"([\d.]+)° ([\d.]+)'(?: ([\d.]+)\")?", _degrees, text)
     text = re.sub(_UNITS, "", text).replace("°", "").replace("kc ", "").replace("²", "**2")
     for words, sign in ((" squared", "**2"), (" cubed", "**3"), (" to the 4th", "**4"), ("^", "**")):
@@ -44,7 +46,7 @@ def sums_of(working):
     text = re.sub(_BEFORE, r"\1", text)
     text = re.sub(r"(?<=\d) \(", "; (", text)  # a remark in brackets, not a product
     text = text.replace("÷", "/").replace(" x ", " * ")
-    runs = re.findall(r"-?[\d(SCTAR][\d\s.+*/()SCTAR-]*", text)
+    runs = re.findall(r"-?[\d(SCTANR][\d\s.+*/()SCTANR-]*", text)
     return [value for run in runs if (value := _worked(run)) is not None]
 
 

@@ -7,6 +7,7 @@ import pytest
 from engine.jobs.journal import Journal
 from engine.jobs.library import open_recipe
 from engine.jobs.run import resolve
+from engine.part.library import read_shipped
 from engine.shop.file import sample
 from tests.engine.jobs.test_recipe import BAD, SAYS
 from tests.fresh import loaded
@@ -83,4 +84,16 @@ def test_a_door_loads_no_screen(door, tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     assert (
         loaded(f"from tui.__main__ import main\nmain(['{door}', 'lock-knob'])", ("textual", "rich")) == set()
+    )
+
+
+def test_a_part_file_is_told_from_a_recipe_by_its_version(capsys, tmp_path):
+    good, bad = tmp_path / "nut.toml", tmp_path / "bad.toml"
+    good.write_text(read_shipped("height-adjuster-nut")[1])
+    bad.write_text('part_version = 1\ntitle = "Ring"\nunit = "mm"\nmaterial = "brass"\nbar = "28"\nmke = 2\n')
+    assert check([str(good)]) == 0
+    assert "a part file without mistakes: 2 parts" in capsys.readouterr().out
+    assert check([str(bad)]) == 2
+    assert capsys.readouterr().err.startswith(
+        "bad.toml:6: mke: this is not a key of a part file. Did you mean 'make'?"
     )

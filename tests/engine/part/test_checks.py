@@ -4,7 +4,7 @@ import pytest
 
 from engine.base.files import BadFile
 from engine.part.checks import implied_truths
-from tests.engine.part.scenario import FOURTEEN, load, outside, part_of, tables
+from tests.engine.part.scenario import FOURTEEN, SHIPPED, load, outside, part_of, tables
 
 RING = 'is = "diameter"; size = "20"; length = "10"'
 FLANGE = 'is = "diameter"; size = "24"; length = "4"'
@@ -254,7 +254,8 @@ def test_sentences_are_in_the_unit_of_the_file():
 
 # part: what must run true to what, and within; 0.015 and 0.011 are IT7 of 10 and IT6 of 16 (ISO 286-1)
 TRUTHS = {
-    "01-height-nut": {("outside.1.scale", "inside.1", 0.05), ("front", "inside.1", 0.05)},
+    "01-height-nut": {("front", "inside.1", 0.05)},  # the scale's is written, on its diameter
+    "height-adjuster-nut": {("outside.1.scale", "inside.1", 0.05), ("front", "inside.1", 0.05)},
     "03-shouldered-screw": {("outside.2", "outside.1", 0.05), ("outside.3", "outside.2", 0.02)},
     "09-bearing-bush": {("outside.2", "outside.1", 0.02)},
     "06-long-screw": {("outside.2", "outside.1", 0.02), ("outside.2", "outside.3", 0.02)},
@@ -264,8 +265,16 @@ TRUTHS = {
 
 @pytest.mark.parametrize("stem", TRUTHS)
 def test_what_is_implied_to_run_true(stem):
-    part = next(load(path).part for path in FOURTEEN if path.stem == stem)
+    part = next(load(path).part for path in FOURTEEN + SHIPPED if path.stem == stem)
     assert {(one.feature, one.to, one.within) for one in implied_truths(part)} == TRUTHS[stem]
+
+
+def test_a_face_is_true_as_the_person_says():
+    thread = tables("inside", 'is = "thread"; size = "M12x1.5"; through = true')
+    part = part_of(ring() + thread + '[front]\ntrue_to = "inside.1"\nwithin = "0.02"\n')
+    assert [(t.feature, t.to, t.within, t.implied) for t in part.truths] == [
+        ("front", "inside.1", 0.02, False)
+    ]
 
 
 def test_two_fine_sizes_are_true_within_the_wider_of_their_tolerances():
