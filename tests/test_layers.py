@@ -6,6 +6,9 @@ import pytest
 
 from engine.base import registered
 from engine.base.register import CATALOG, listing
+from engine.threads import family
+from engine.threads.families import listed
+from engine.threads.family import LISTED
 from tests.fresh import loaded
 
 HEAVY = ("textual", "rich", "pydantic", "pint", "numpy", "tomlkit")
@@ -33,6 +36,25 @@ def test_one_operation_loads_the_module_that_declares_it_and_no_other():
 def test_the_list_of_operations_is_fresh():
     """Made anew it says what it says: `python -m engine.base.register` after a declaration has changed."""
     assert Path(registered.__file__).read_text(encoding="utf-8") == listing()
+
+
+FAMILY_FILES = tuple(f"engine.threads.families.{listed.module}" for listed in LISTED)
+
+
+@pytest.mark.parametrize(
+    ("size", "files"), [("M12x1", {"iso_metric"}), ("1/4-20 UNC", {"unified"}), ("Tr12x3", {"trapezoidal"})]
+)
+def test_a_thread_loads_its_own_family_and_no_other(size, files):
+    code = (
+        "from engine.threads.designation import parse\nfrom engine.threads.limits import limits\n"
+        f"limits(parse({size!r}))"
+    )
+    assert loaded(code, FAMILY_FILES) == {f"engine.threads.families.{file}" for file in files}
+
+
+def test_the_list_of_families_is_fresh():
+    """Made anew it says what it says: `python -m engine.threads.family` after a family has changed."""
+    assert Path(listed.__file__).read_text(encoding="utf-8") == family.listing()
 
 
 def test_a_first_answer_needs_neither_pint_nor_pydantic():

@@ -16,11 +16,6 @@ from tui.commands import COMMANDS, Command
 if TYPE_CHECKING:
     from tui.session import Session
 
-_THREAD = re.compile(
-    r"""(?xi) m\s?\d.* | tr\s?\d.* | \d{1,2}\s?ba\b.* | g\s?\d.* | r[cp]?\s?\d+(/\d+)?
-      | (\#|no\.?\s?)\d+\s?-\s?\d+.* | \d[\d\s/.]*-\s?\d+.* | \d[\d\s/.]*x\s?\d+\s?(me|bsb|bsc)
-      | \d[\d\s/.]*"?\s?(unc|unf|unef|un|bsw|bsf|bsp|npt|acme|whit\w*|bsb|bsc|me)\b.*"""
-)
 _DRILL = re.compile(r"(?i)\#\s?\d{1,3}|[a-z]|\d+\s\d+/\d+|\d+/\d+\"?|\d*[.,]?\d+\s?(mm|in|\"|thou)?")
 _FIT = re.compile(r"(?i)[a-z]{1,2}\d{1,2}\s?/\s?[a-z]{1,2}\d{1,2}")
 
@@ -83,9 +78,11 @@ def _commands(words: list[str]) -> list[Command]:
 
 def _bare(text: str, here: str) -> list[Destination]:
     """Destinations for a value with no words before it."""
+    from engine.threads.designation import is_thread  # loads when something is typed, not at the first paint
+
     if _FIT.fullmatch(text):
         ids: tuple[str, ...] = ("fit",)
-    elif _THREAD.fullmatch(text):
+    elif is_thread(text):
         ids = ((here, *_FOR_THREAD) if here in _FOR_THREAD else _FOR_THREAD) if here else _FOR_THREAD
     elif re.fullmatch(r"\d{2,4}", text):
         ids = _FOR_COUNT

@@ -101,7 +101,7 @@ def target(
     catalogue = "a tap maker's catalogue, percentage of thread by material"
     if percent is not None:
         return Target(hole_for(thread, percent, tap), percent, low, high, words, "as asked")
-    if thread.family in ("r", "npt", "tr", "acme"):
+    if not thread.kind.charted:
         found = minor_limits(thread)
         share = percent_of_thread(thread, found.middle)
         return Target(found.middle, share, share, share, words, f"the middle of the limits, {found.source}")
@@ -155,8 +155,8 @@ def usual_drill(thread: Thread) -> Drill:
     ['5', '#7', '3', '11.8']
     """
     hole, limits = _usual_hole(thread)[0], minor_limits(thread)
-    native = [drill for drill in every_drill() if (drill.series != "metric") == (thread.family == "unified")]
-    native += large_drills(hole, inch=thread.family == "unified")
+    native = [drill for drill in every_drill() if (drill.series != "metric") == thread.kind.inch_drills]
+    native += large_drills(hole, inch=thread.kind.inch_drills)
     inside = [
         d for d in native if fit_of(d.diameter, smallest=limits.smallest, largest=limits.largest) == "inside"
     ]

@@ -31,7 +31,7 @@ from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.threads.designation import parse
 from engine.threads.limits import limits
-from engine.threads.thread import FAMILY_NAMES, Thread
+from engine.threads.thread import Thread
 
 _CP = "common practice, no source"
 _TAP_CHIP = 0.1  # mm: chip at which the tap formulas' specific force is meant
@@ -97,7 +97,7 @@ class TapDrillInputs:
 
 def _work(inputs: TapDrillInputs, shop: Shop) -> Answer:
     thread, kind = inputs.size, _kind(inputs)
-    if kind == "form" and (thread.taper or thread.family in ("tr", "acme")):
+    if kind == "form" and (thread.taper or not thread.kind.formed):
         text = "tap: forming taps are not made for taper and trapezoidal threads; accepted: cut."
         raise BadInput("tap", "form", "cut", text)
     aim = target(
@@ -167,10 +167,10 @@ def _drill_figures(inputs: TapDrillInputs, aim: Target, best: Choice) -> list[Fi
 def _percent_source(thread: Thread, kind: TapKind) -> str:
     if kind == "form":
         return "a tap maker's catalogue: (D - d) ÷ (0.0068 P)"
-    if thread.family in ("metric", "unified"):
+    if iso_percent(thread, 0.0) is not None:
         return "Machinery's Handbook, 31st ed., p. 2155: of 3H/4 on either side"
     halfway = ", halfway along the hand-tight length" if thread.taper else ""
-    return f"of the {FAMILY_NAMES[thread.family]} basic depth on either side{halfway}"
+    return f"of the {thread.kind.name} basic depth on either side{halfway}"
 
 
 def _percent_working(thread: Thread, size: float, kind: TapKind) -> Text:
@@ -322,7 +322,7 @@ def _drill_notes(inputs: TapDrillInputs, aim: Target, best: Choice) -> list[Note
     if inputs.size.taper:
         text = "For tapping without a taper reamer. Tap by the gauge: stop often and try the fit."
         return [*notes, Note("info", text)]
-    if inputs.size.family in ("r", "tr", "acme"):
+    if not inputs.size.kind.charted:
         return notes
     return [*notes, Note("info", _usual(inputs, aim, best))]
 

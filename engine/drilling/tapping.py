@@ -9,13 +9,11 @@ from functools import lru_cache
 from typing import Literal
 
 from engine.threads.form import form
-from engine.threads.limits import limits
-from engine.threads.limits_pipe import gauge
+from engine.threads.limits import gauge, limits
 from engine.threads.thread import Thread
 
 TapKind = Literal["cut", "form"]
 
-_HANDBOOK_60 = 1.299038  # 3H/4 on either side over P: the handbook convention for 60 degree threads
 _ISO_60 = 1.082532  # 5H/8 on either side over P
 FORMING = 0.0068  # d = D - 0.0068 x percent x P
 # Metric drills of ISO 2306 that are not D - P to the even tenth.
@@ -46,10 +44,8 @@ def full_depth(thread: Thread) -> float:
     (1.9486, 0.792)
     """
     pitch = float(thread.pitch)
-    if thread.family in ("metric", "unified"):
-        return _HANDBOOK_60 * pitch
-    if thread.family == "ba":
-        return 1.2 * pitch
+    if thread.kind.chart_depth is not None:
+        return thread.kind.chart_depth * pitch
     return 2 * form(thread).basic_depth
 
 
@@ -145,7 +141,7 @@ def iso_percent(thread: Thread, hole: float) -> float | None:
     >>> round(iso_percent(parse("M10"), 8.5), 1)
     92.4
     """
-    if thread.family not in ("metric", "unified"):
+    if form(thread).profile != "60 degree":
         return None
     return 100 * (thread.diameter - hole) / (_ISO_60 * float(thread.pitch))
 
@@ -205,7 +201,7 @@ def standard_hole(thread: Thread) -> float | None:
     >>> [standard_hole(parse(size)) for size in ("M6", "M10", "M12", "M9", "M12x1.25")]
     [5.0, 8.5, 10.2, 7.8, 10.8]
     """
-    if thread.family != "metric":
+    if thread.kind.drill_standard != "ISO 2306":
         return None
     odd = _ISO_2306_ODD.get((thread.diameter, float(thread.pitch)))
     if odd is not None:
@@ -296,7 +292,7 @@ def minor_limits(thread: Thread) -> MinorLimits:
     found = limits(thread)
     if thread.taper:
         mouth = found.minor_basic
-        standard = "ASME B1.20.1" if thread.family == "npt" else "ISO 7-1:1994"
+        standard = thread.kind.standard
         small_end = mouth - hand_tight_length(thread) / 16
         return MinorLimits(
             small_end, mouth, f"{standard}, from the gauge plane to the end of the hand-tight length"

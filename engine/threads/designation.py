@@ -1,5 +1,8 @@
 """Reading how threads are written, for every family, and giving each the standard's own writing.
 
+A writing is of the family whose letter it begins with (M10) or whose mark stands in it (3/8 BSW, BA 4). A pair with no
+mark is in inches, and metric where it is written with x and only ISO metric has it (6x1).
+
 The one rule for odd pitches: a diameter and pitch that are no pair of the standard's are refused, with the nearest
 pairs, unless the writing says that they are meant. Unified says it with UNS, Whitworth with `Whit.S`; every other
 family with the word `special` (`M10x1.4 special`). Such a thread is marked `special`.
@@ -8,10 +11,13 @@ family with the word `special` (`M10x1.4 special`). Such a thread is marked `spe
 from __future__ import annotations
 
 import re
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
 from engine.base.refusals import BadInput
+from engine.base.tables import rows
+from engine.threads.family import LISTED, Mark, family
+from engine.threads.inch_sizes import SIZE
 from engine.threads.thread import Thread
 from engine.threads.written import ACCEPTED, Written, refuse
 
@@ -33,6 +39,7 @@ _STARTS = (
 )
 _COUNTS = {"two": 2, "double": 2, "three": 3, "triple": 3, "four": 4, "five": 5, "six": 6}
 _GAUGING = r"\(2[1-3]A?\)\s*$"  # ASME B1.1: the gauging system, no part of the size
+_SHORT_MARK = 4  # letters; a longer mark that stands first may be a plain word (brass 1/4)
 
 
 def parse(text: str) -> Thread:
@@ -57,12 +64,12 @@ def parse(text: str) -> Thread:
     Sources
     -------
     ISO 261, ISO 965-1 clause 12, ASME B1.1 clause 6, ASME B1.13M, BS 84, BS 93, BS 811, ISO 228-1, ISO 7-1,
-    ASME B1.20.1, ISO 2904, ASME B1.5.
+    ASME B1.20.1, ISO 2904, ASME B1.5; bare pairs: common practice, no source.
 
     Examples
     --------
-    >>> str(parse("m10 X 1,25 - 6g")), str(parse("#10-32")), str(parse("1/4 unc lh"))
-    ('M10x1.25-6g', '10-32 UNF', '1/4-20 UNC-LH')
+    >>> str(parse("m10 X 1,25 - 6g")), str(parse("#10-32")), str(parse("1/4 unc lh")), str(parse("6x1"))
+    ('M10x1.25-6g', '10-32 UNF', '1/4-20 UNC-LH', 'M6')
     """
     return _parse(text) if isinstance(text, str) else _parse(str(text))
 
@@ -70,18 +77,14 @@ def parse(text: str) -> Thread:
 @lru_cache(maxsize=4096)
 def _parse(text: str) -> Thread:
     written = _written(text)
-    letters = written.body[:2].lower()
-    if letters == "tr":
-        from engine.threads.designation_metric import read_trapezoidal
-
-        return read_trapezoidal(written)
-    if letters[:1] == "m" and not letters[1:].isalpha():
-        from engine.threads.designation_metric import read_metric
-
-        return read_metric(written)
-    from engine.threads.designation_inch import read_inch
-
-    return read_inch(written)
+    if name := _lettered(written.body):
+        return family(name).read(written, Mark("letter", "", "", written.body))
+    if found := _marked(written.body):
+        name, mark = found
+        if not name:
+            raise refuse(written.text, _other(mark))
+        return family(name).read(written, mark)
+    return _bare(written)
 
 
 def _written(text: str) -> Written:
@@ -109,34 +112,107 @@ def _written(text: str) -> Written:
     )
 
 
+def _lettered(body: str) -> str:
+    """The family whose letter a designation begins with; "" if none. M.E. is no metric thread."""
+    low = body.lower()
+    for listed in LISTED:
+        if listed.letter and low.startswith(listed.letter.lower()):
+            after = low[len(listed.letter) : len(listed.letter) + 2].lstrip(".")
+            if not after[:1].isalpha():
+                return listed.id
+    return ""
+
+
+@cache
+def _marks() -> re.Pattern[str]:
+    """The mark of every family, and of those that are not here; compiled for the first thread without a letter."""
+    others = " | ".join(row["mark"] for row in rows("threads/other_families.csv"))
+    known = [f"(?P<{kind}> {pattern} )" for listed in LISTED for kind, pattern in listed.marks]
+    return re.compile(rf"(?xi) (?<![a-z]) (?: (?P<other> {others} ) | {' | '.join(known)} ) (?![a-z])")
+
+
+@cache
+def _family_of() -> dict[str, str]:
+    return {kind: listed.id for listed in LISTED for kind, _ in listed.marks}
+
+
+def _marked(body: str) -> tuple[str, Mark] | None:
+    """The family whose mark stands in a writing ("" for one that is not here) and the mark; None without one."""
+    found = _marks().search(body)
+    if not found:
+        return None
+    kind = str(found.lastgroup)
+    before, after = body[: found.start()].strip(" -"), body[found.end() :]
+    return _family_of().get(kind, ""), Mark(kind, found[0].strip(), before, after)
+
+
+def _other(mark: Mark) -> str:
+    """What a family is that the tables here do not hold."""
+    for row in rows("threads/other_families.csv"):
+        if re.fullmatch(f"(?xi) {row['mark']}", mark.word):
+            return f"{mark.word.upper()} threads are not among the families here: {row['what']}"
+    raise AssertionError(mark)
+
+
+def _bare(written: Written) -> Thread:
+    """A pair with no mark: in inches, or metric if it is written with x and only ISO metric has it."""
+    joint = "x" if "x" in written.body.lower() else "-"
+    found, refusals = [], []
+    for name in (listed.id for listed in LISTED if joint in listed.bare):
+        try:
+            found.append(family(name).read(written, Mark("", "", written.body, "")))
+        except BadInput as refusal:
+            refusals.append(refusal)
+    if len(found) == 1:
+        return found[0]
+    if found:
+        choices = " or ".join(map(str, found))
+        raise refuse(written.text, f"{written.text} may be {choices}; write which", choices)
+    across, _, pitch = written.body.partition("x")
+    finer = joint == "x" and re.fullmatch(r"[\d.]+\s*", across) and re.match(r"\s*[\d.]+(?!\d)", pitch)
+    metric = finer and float(re.match(r"\s*([\d.]+)", pitch)[1]) < float(across)  # type: ignore[index]
+    raise refusals[0 if metric else -1]
+
+
+def is_thread(text: str) -> bool:
+    """Whether a word is written as a thread is; a wrong one too: M13 is one, 3/8 is a drill.
+
+    >>> [is_thread(text) for text in ("M10", "m13", "3/8 unf", "1/4-24", "4ba", "3/8", "10", "r", "drill 3")]
+    [True, True, True, True, True, False, False, False, False]
+    """
+    try:
+        body = _written(text).body
+    except BadInput:
+        return False
+    if name := _lettered(body):
+        letter = next(listed.letter for listed in LISTED if listed.id == name)
+        return bool(re.match(r"\s*\.?\d", body[len(letter) :]))
+    found = _marked(body)
+    if found and found[1].before:
+        return bool(
+            re.fullmatch(
+                r"(?i)(?:no\.?|number)?[\d#./x\"'()\s-]*\d(?:[\d./x\"'()\s-]|tpi|inch|in|mm|[pl])*",
+                found[1].before,
+            )
+        )
+    if found and len(found[1].word) > _SHORT_MARK:
+        return False
+    if not found and re.match(rf"(?i){SIZE}\s*\"?\s*-\s*\d", body):
+        return True
+    return _reads(text)
+
+
+def _reads(text: str) -> bool:
+    try:
+        parse(text)
+    except BadInput:
+        return False
+    return True
+
+
 def read(given: object, ask: Ask, unit: str) -> Thread:
-    """Read a thread for an input; a Thread passes through.
+    """Read a thread for an input; a Thread passes through, and its own writing says its unit.
 
-    Parameters
-    ----------
-    given : object
-        What was typed, or a Thread.
-    ask : Ask
-        The question.
-    unit : str
-        Not used: a thread's own writing says its unit.
-
-    Returns
-    -------
-    thread : Thread
-        The thread.
-
-    Raises
-    ------
-    BadInput
-        As for `parse`.
-
-    Sources
-    -------
-    As for `parse`.
-
-    Examples
-    --------
     >>> from engine.base.declare import Ask
     >>> read("4BA", Ask("Thread", "thread", "", "", True), "mm").pitch
     Fraction(33, 50)

@@ -1,20 +1,22 @@
-"""The form of a thread: its angle, its heights, its crest and root, in millimetres for the pitch it has."""
+"""The form of a thread: its angle, its heights, its crest and root, in millimetres for the pitch it has.
+
+The shapes that several families share are here; which of them a family has, its own file says.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 from math import radians, tan
 from typing import Literal
 
+from engine.base.sums import Sum, mm, num
+from engine.base.words import Said, say
 from engine.threads.thread import Thread
 
-Profile = Literal["60 degree", "Whitworth", "BA", "cycle", "trapezoidal", "Acme", "taper pipe"]
-
-_ACME_COARSE = Fraction(254, 100)  # mm; ASME B1.5 gives 10 threads per inch and coarser the larger clearance
+Profile = Literal["60 degree", "Whitworth", "BA", "cycle", "trapezoidal", "Acme", "square", "taper pipe"]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Form:
     """A thread's form. Lengths in mm, angles in degrees; `half_angle` is that of either flank. `rule` says how `depth`
     follows from the pitch P.
@@ -31,14 +33,20 @@ class Form:
     basic_depth: float
     crest_truncation: float
     root_truncation: float
-    crest_flat: float
-    root_flat: float
-    crest_radius: float
-    root_radius: float
+    crest_flat: float = 0.0
+    root_flat: float = 0.0
+    crest_radius: float = 0.0
+    root_radius: float = 0.0
     depth: float
     nut_depth: float
     source: str
     rule: str
+    rule_sum: Sum
+
+    @property
+    def working(self) -> Said:
+        """How `depth` follows from the pitch, as a rule and in numbers."""
+        return say("{rule} = {sum}", rule=self.rule, sum=self.rule_sum)
 
     @property
     def half_angle(self) -> float:
@@ -61,8 +69,7 @@ def form(thread: Thread) -> Form:
 
     Sources
     -------
-    ISO 68-1 and ISO 724 (metric, Unified), BS 84 (Whitworth, ME, brass, G and R), BS 93, BS 811, ISO 2904, ASME B1.5,
-    ASME B1.20.1.
+    Its family's standard: see `source` of the form, and the files under engine/threads/families.
 
     Examples
     --------
@@ -73,59 +80,35 @@ def form(thread: Thread) -> Form:
     >>> round(m10.height, 4), round(m10.depth, 4), m10.included_angle
     (1.299, 0.9202, 60.0)
     """
-    pitch = float(thread.pitch)
-    if thread.family in ("metric", "unified"):
-        return _sixty(pitch, "ISO 68-1 and ISO 724" if thread.family == "metric" else "ASME B1.1")
-    if thread.family == "tr":
-        return _trapezoidal(pitch, 30.0, clearance(thread), "ISO 2904", "trapezoidal")
-    if thread.family == "acme":
-        return _trapezoidal(pitch, 29.0, clearance(thread), "ASME B1.5", "Acme")
-    if thread.family == "ba":
-        # BS 93 rounds the depth to 0.005 mm; the triangle and the radii follow the pitch.
-        depth = round(0.6 * pitch / 0.005 + 1e-9) * 0.005
-        return _rounded(
-            pitch, 47.5, 1.136336, depth, 0.1808346, "BS 93", "BA", "0.6 P to the nearest 0.005 mm"
-        )
-    if thread.family == "cycle":
-        return _rounded(pitch, 60.0, 0.866025, 0.532692 * pitch, 1 / 6, "BS 811", "cycle", "0.532692 P")
-    if thread.family == "npt":
-        return _npt(pitch)
-    source = {"g": "ISO 228-1", "r": "ISO 7-1"}.get(thread.family, "BS 84")
-    return _rounded(pitch, 55.0, 0.960491, 0.640327 * pitch, 0.137329, source, "Whitworth", "0.640327 P")
+    return thread.kind.form(thread)
 
 
 def clearance(thread: Thread) -> float:
-    """Return the clearance at crest and root of a trapezoidal or Acme thread, on one side.
+    """Clearance at crest and root on one side, half of what the diameters differ by, in mm; 0 for a family without.
 
-    Parameters
-    ----------
-    thread : Thread
-        Any thread; 0 for the families without such a clearance.
-
-    Returns
-    -------
-    clearance : float
-        The clearance, half of what the diameters differ by. [mm]
-
-    Sources
-    -------
-    ISO 2904 (ac by pitch); ASME B1.5 (0.020 in on diameter for 10 threads per inch and coarser, 0.010 in for finer).
-
-    Examples
-    --------
     >>> from engine.threads.designation import parse
-    >>> clearance(parse("Tr12x3")), clearance(parse("3/4-6 ACME"))
-    (0.25, 0.254)
+    >>> clearance(parse("Tr12x3")), clearance(parse("3/4-6 ACME")), clearance(parse("M10"))
+    (0.25, 0.254, 0.0)
     """
-    if thread.family == "acme":
-        return 0.254 if thread.pitch >= _ACME_COARSE else 0.127
-    if thread.family != "tr":
-        return 0.0
-    pitch = thread.pitch
-    return 0.15 if pitch < 2 else 0.25 if pitch <= 5 else 0.5 if pitch <= 12 else 1.0
+    return thread.kind.clearance(thread)
 
 
-def _sixty(pitch: float, source: str) -> Form:
+def addendum(form: Form) -> float:
+    """How far a form's crest stands above its pitch line, in mm.
+
+    >>> from engine.threads.designation import parse
+    >>> round(addendum(form(parse("M10"))), 4)
+    0.4871
+    """
+    return form.height / 2 - form.crest_truncation
+
+
+def sixty(pitch: float, source: str) -> Form:
+    """The form of ISO 68-1 and ASME B1.1 with a rounded root, as a screw is cut: 17/24 of H deep.
+
+    >>> round(sixty(1.5, "ISO 68-1").depth, 4)
+    0.9202
+    """
     height = 0.866025404 * pitch
     return Form(
         profile="60 degree",
@@ -136,87 +119,81 @@ def _sixty(pitch: float, source: str) -> Form:
         root_truncation=height / 4,
         crest_flat=pitch / 8,
         root_flat=pitch / 4,
-        crest_radius=0.0,
         root_radius=height / 6,
         depth=height * 17 / 24,
         nut_depth=height * 5 / 8,
         source=f"{source}: root rounded with H/6",
         rule="17/24 of H = 0.613435 P",
+        rule_sum=num(0.613435) * mm(pitch),
     )
 
 
-def _rounded(
+def rounded(
     pitch: float,
+    *,
     angle: float,
-    height_factor: float,
+    height: float,
     depth: float,
-    radius_factor: float,
+    radius: float,
     source: str,
     profile: Profile,
-    rule: str,
+    factor: float,
+    to: str = "",
 ) -> Form:
-    """A form with rounded crest and root: Whitworth, BA, cycle."""
-    height = height_factor * pitch
-    truncation = (height - depth) / 2
+    """A form with rounded crest and root; `height` and `radius` as factors of the pitch. `depth` in mm is `factor`
+    times the pitch, rounded `to` what is said."""
+    truncation = (height * pitch - depth) / 2
     return Form(
         profile=profile,
         included_angle=angle,
-        height=height,
+        height=height * pitch,
         basic_depth=depth,
         crest_truncation=truncation,
         root_truncation=truncation,
-        crest_flat=0.0,
-        root_flat=0.0,
-        crest_radius=radius_factor * pitch,
-        root_radius=radius_factor * pitch,
+        crest_radius=radius * pitch,
+        root_radius=radius * pitch,
         depth=depth,
         nut_depth=depth,
         source=f"{source}: crest and root rounded",
-        rule=rule,
+        rule=f"{factor:g} P{to}",
+        rule_sum=num(factor) * mm(pitch),
     )
 
 
-def _trapezoidal(pitch: float, angle: float, gap: float, source: str, profile: Profile) -> Form:
+def whitworth(pitch: float, source: str) -> Form:
+    """The form of BS 84, of pipe threads too: 55 degrees, 0.640327 P deep.
+
+    >>> whitworth(1.0, "BS 84").depth
+    0.640327
+    """
+    return rounded(
+        pitch, angle=55.0, height=0.960491, depth=0.640327 * pitch, radius=0.137329,
+        source=source, profile="Whitworth", factor=0.640327,
+    )  # fmt: skip
+
+
+def trapezoid(
+    pitch: float, *, angle: float, gap: float, source: str, profile: Profile, depth: float = 0.5
+) -> Form:
+    """A form with straight flanks, ridge and groove alike at the pitch line; `depth` in pitches, `gap` the clearance in
+    mm."""
     slope = tan(radians(angle / 2))
     height = pitch / (2 * slope)
-    truncation = (height - pitch / 2) / 2
-    crest = pitch / 2 - pitch / 2 * slope
+    deep = pitch * depth
+    truncation = (height - deep) / 2
+    crest = pitch / 2 - deep * slope
     return Form(
         profile=profile,
         included_angle=angle,
         height=height,
-        basic_depth=pitch / 2,
+        basic_depth=deep,
         crest_truncation=truncation,
         root_truncation=truncation,
         crest_flat=crest,
         root_flat=crest - 2 * gap * slope,
-        crest_radius=0.0,
-        root_radius=0.0,
-        depth=pitch / 2 + gap,
-        nut_depth=pitch / 2 + gap,
-        source=f"{source}: half the pitch and the clearance",
-        rule="P ÷ 2 + clearance",
-    )
-
-
-def _npt(pitch: float) -> Form:
-    height = 0.866025404 * pitch
-    depth = 0.8 * pitch
-    truncation = (height - depth) / 2
-    flat = 2 * truncation * tan(radians(30))
-    return Form(
-        profile="taper pipe",
-        included_angle=60.0,
-        height=height,
-        basic_depth=depth,
-        crest_truncation=truncation,
-        root_truncation=truncation,
-        crest_flat=flat,
-        root_flat=flat,
-        crest_radius=0.0,
-        root_radius=0.0,
-        depth=depth,
-        nut_depth=depth,
-        source="ASME B1.20.1: depth 0.8 p",
-        rule="0.8 P",
+        depth=deep + gap,
+        nut_depth=deep + gap,
+        source=f"{source}: half the pitch and the clearance" if depth == 0.5 else source,
+        rule=f"{'P ÷ 2' if depth == 0.5 else f'{depth:g} P'} + clearance",
+        rule_sum=(mm(pitch) / 2 if depth == 0.5 else num(depth) * mm(pitch)) + mm(gap),
     )

@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 from math import ceil
 from typing import Literal
 
-from engine.base.quantity import MM_PER_INCH, show
+from engine.base.quantity import MM_PER_INCH
 from engine.base.refusals import BadInput
-from engine.threads.designation import parse
+from engine.base.words import Text, general, plain, say, shown
+from engine.threads.family import FAMILIES
 from engine.threads.form import form
-from engine.threads.inch_sizes import write_inches
 from engine.threads.limits import limits
-from engine.threads.series import FAMILIES, Entry, entries
-from engine.threads.thread import Family, Thread
-from engine.threads.written import plain
+from engine.threads.series import Entry, entries, named
+from engine.threads.thread import Thread
 
 Side = Literal["screw", "nut"]
 
@@ -25,8 +23,7 @@ WEAR = 0.1  # of the pitch that wear or a filed crest may take off a diameter
 PITCH_ERROR = 0.025  # of the pitch: reading a thread gauge, or a rule over several threads
 ANGLE_ERROR = 2.0  # degrees: form gauges tell 55 from 60, not 29 from 30
 _MOST = 12
-# Families from the commonest on the bench to the rarest: decides between candidates that fit alike.
-_RANK: dict[Family, int] = {family: rank for rank, family in enumerate(FAMILIES)}
+_APART = 8.0  # mm: between the two places that show a taper
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,14 +61,9 @@ def identify(
     candidates : tuple of Candidate
         At most twelve; none if nothing published comes near.
 
-    Raises
-    ------
-    BadInput
-        Never for positive sizes.
-
     Sources
     -------
-    The published series (see engine.threads.series); allowances for wear, plating and reading are common practice,
+    The published series (engine/data/threads); allowances for wear, plating and reading are common practice,
     no source.
 
     Examples
@@ -89,7 +81,7 @@ def identify(
     found.sort(
         key=lambda c: (
             round(c.score, 2),
-            _RANK[c.thread.family],
+            FAMILIES.index(c.thread.family),
             c.thread.series == "UN",
             abs(c.diameter_difference),
         )
@@ -105,47 +97,6 @@ def _may_fit(entry: Entry, diameter: float, pitch: float | None, side: Side) -> 
     if side == "nut":
         return size - 1.6 * own < diameter < size
     return size - 0.5 * own - 0.1 < diameter < size + 0.1 * own + 0.1
-
-
-def named(entry: Entry) -> Thread:
-    """Return the thread of a published pair.
-
-    Parameters
-    ----------
-    entry : Entry
-        The pair.
-
-    Returns
-    -------
-    thread : Thread
-        The thread, read from the standard's writing of it.
-
-    Raises
-    ------
-    BadInput
-        Never: a test reads every pair.
-
-    Sources
-    -------
-    As for engine.threads.designation.parse.
-
-    Examples
-    --------
-    >>> str(named(entries("ba")[-1]))
-    '0 BA'
-    """
-    if entry.family in ("metric", "tr"):
-        letter = "M" if entry.family == "metric" else "Tr"
-        return parse(f"{letter}{plain(entry.diameter)}x{plain(entry.pitch)}")
-    if entry.family == "ba":
-        return parse(f"{entry.size} BA")
-    if entry.family in ("g", "r"):
-        return parse(f"{entry.series} {entry.size}")
-    if entry.family == "npt" or entry.size.startswith("#"):
-        size = entry.size
-    else:
-        size = write_inches(entry.diameter / MM_PER_INCH)
-    return parse(f"{size}-{plain(MM_PER_INCH / entry.pitch)} {entry.series}")
 
 
 def _crests(thread: Thread, side: Side) -> tuple[float, float, float]:
@@ -180,127 +131,84 @@ def _candidate(
     return Candidate(thread, diameter - nominal, difference, outside, score)
 
 
-def tell_apart(first: Thread, second: Thread, side: Side = "screw", unit: str = "mm") -> str:
-    """Say which further measurement tells two threads apart.
+def tell_apart(first: Thread, second: Thread, side: Side = "screw") -> Text:
+    """Which further measurement tells two threads apart, in one instruction with the two values to expect.
 
-    Parameters
-    ----------
-    first : Thread
-        One thread.
-    second : Thread
-        Another.
-    side : str
-        `screw` or `nut`: what is in hand.
-    unit : str
-        `mm` or `inch`: what the lengths in it are written in.
+    Arithmetic on the two designations; the order of the means (taper, angle, pitch over a length, diameters) is common
+    practice, no source.
 
-    Returns
-    -------
-    text : str
-        One instruction, with the two values to expect.
-
-    Raises
-    ------
-    BadInput
-        Never.
-
-    Sources
-    -------
-    Arithmetic on the two designations; the order of the means (taper, angle, pitch over a length, diameters) is
-    common practice, no source.
-
-    Examples
-    --------
-    >>> tell_apart(parse("1/4-20 UNC"), parse("1/4-20 BSW"))
+    >>> from engine.base.words import write
+    >>> from engine.threads.designation import parse
+    >>> write(tell_apart(parse("1/4-20 UNC"), parse("1/4-20 BSW")))
     'try form gauges on the flanks: 60° for 1/4-20 UNC, 55° for 1/4-20 BSW'
     """
     for means in (_by_taper, _by_angle, _by_pitch, _by_diameter):
-        if words := means(first, second, side, unit):
+        if words := means(first, second, side):
             return words
     return f"nothing that can be measured: {first} and {second} have one size and form"
 
 
-def _by_taper(first: Thread, second: Thread, side: Side, unit: str) -> str:
+def _by_taper(first: Thread, second: Thread, side: Side) -> Text:
     if bool(first.taper) == bool(second.taper):
         return ""
     tapered, parallel = (first, second) if first.taper else (second, first)
-    apart = 12.7 if unit == "inch" else 8.0
-    step = show(apart / 16, "length", unit, decimals=2)
-    places = show(apart, "length", unit, decimals=0)
-    return (
-        f"measure the diameter at two places {places} apart: {tapered} changes by {step}, {parallel} does not"
+    return say(
+        f"measure the diameter at two places {{apart}} apart: {tapered} changes by {{step}}, {parallel} does not",
+        apart=shown(_APART, decimals=1),
+        step=shown(_APART / 16, decimals=2),
     )
 
 
-def _by_angle(first: Thread, second: Thread, side: Side, unit: str) -> str:
+def _by_angle(first: Thread, second: Thread, side: Side) -> Text:
     one, two = form(first).included_angle, form(second).included_angle
     if abs(one - two) < 2 * ANGLE_ERROR:
         return ""
-    return f"try form gauges on the flanks: {one:g}° for {first}, {two:g}° for {second}"
+    text = f"try form gauges on the flanks: {{one}} for {first}, {{two}} for {second}"
+    return say(text, one=plain(one, "angle"), two=plain(two, "angle"))
 
 
-def _by_pitch(first: Thread, second: Thread, side: Side, unit: str) -> str:
+def _by_pitch(first: Thread, second: Thread, side: Side) -> Text:
     one, two = float(first.pitch), float(second.pitch)
     if abs(one - two) < 1e-9:
         return ""
     threads = max(5, ceil(0.25 / abs(one - two)))
     if threads * max(one, two) > 4 * first.diameter:
         return ""
-    over_one, over_two = (show(threads * pitch, "length", unit, decimals=2) for pitch in (one, two))
-    return f"measure over {threads} pitches: {over_one} for {first}, {over_two} for {second}"
+    over_one, over_two = (shown(threads * pitch, decimals=2) for pitch in (one, two))
+    text = f"measure over {threads} pitches: {{one}} for {first}, {{two}} for {second}"
+    return say(text, one=over_one, two=over_two)
 
 
-def _by_diameter(first: Thread, second: Thread, side: Side, unit: str) -> str:
+def _by_diameter(first: Thread, second: Thread, side: Side) -> Text:
     """Crests first, then the pitch diameter over wires, where the two differ by more than their tolerances blur."""
     one, two = _crests(first, side)[0], _crests(second, side)[0]
     pitch_one, pitch_two = limits(first).pitch_basic, limits(second).pitch_basic
-    what = "bore" if side == "nut" else "major diameter"
+    sizes = f": {{one}} for {first}, {{two}} for {second}"
     if abs(one - two) >= max(abs(pitch_one - pitch_two), 0.01):
-        sizes = f"{show(one, 'length', unit)} for {first}, {show(two, 'length', unit)} for {second}"
-        return f"measure the {what} of an unworn part: {sizes}"
+        what = "bore" if side == "nut" else "major diameter"
+        return say(f"measure the {what} of an unworn part{sizes}", one=shown(one), two=shown(two))
     if abs(pitch_one - pitch_two) >= 0.01:
         how = "try plug gauges" if side == "nut" else "measure the pitch diameter over wires"
-        return f"{how}: {show(pitch_one, 'length', unit)} for {first}, {show(pitch_two, 'length', unit)} for {second}"
+        return say(how + sizes, one=shown(pitch_one), two=shown(pitch_two))
     return ""
 
 
 def read_pitch(pitch: float | None, threads_per_inch: float | None) -> float | None:
-    """Return one pitch from a pitch, threads per inch, or both.
+    """One pitch in mm from a pitch, threads per inch, or both; BadInput if they disagree by more than 1 %.
 
-    Parameters
-    ----------
-    pitch : float or None
-        Pitch as measured. [mm]
-    threads_per_inch : float or None
-        Threads per inch as counted. [1/in]
-
-    Returns
-    -------
-    pitch : float or None
-        The pitch; None if neither is given. [mm]
-
-    Raises
-    ------
-    BadInput
-        If both are given and disagree by more than 1 %.
-
-    Sources
-    -------
-    1 in = 25.4 mm exactly (1959 agreement).
-
-    Examples
-    --------
     >>> read_pitch(None, 20)
     1.27
     """
     if threads_per_inch is None:
         return pitch
-    counted = float(Fraction(127, 5)) / threads_per_inch
+    counted = float(MM_PER_INCH) / threads_per_inch
     if pitch is not None and abs(counted - pitch) > pitch / 100:
-        raise BadInput(
-            "tpi",
-            threads_per_inch,
-            "the pitch or the threads per inch, not two that disagree",
-            f"tpi: {threads_per_inch:g} threads per inch is a pitch of {counted:.3f} mm, not {pitch:g}; give one.",
+        text = say(
+            "tpi: {tpi} threads per inch is a pitch of {counted}, not {pitch}; give one.",
+            tpi=general(threads_per_inch),
+            counted=shown(counted),
+            pitch=plain(pitch),
         )
+        told = "the pitch or the threads per inch, not two that disagree"
+        raise BadInput("tpi", threads_per_inch, told, text)
     return counted

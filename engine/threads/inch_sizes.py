@@ -4,45 +4,45 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import cache
 
 NUMBER = r"(?:[0-9]{1,4}(?:\.[0-9]{0,5})?|\.[0-9]{1,5})"
 MIXED = r"(?:[0-9]{1,2}(?:\s*-\s*|\s+)[0-9]{1,2}\s*/\s*[0-9]{1,2}|[0-9]{1,2}\s*/\s*[0-9]{1,2})"
 SIZE = rf"(?:(?:[#]|no\.?|number)\s*[0-9]{{1,2}}(?:\s*\({NUMBER}\))?|{MIXED}|{NUMBER})"
+INCH_MARK = r"(?:\"|''|inch|in\.?)"
 
 _MIXED_PARTS = re.compile(r"(?:([0-9]{1,2})(?:\s*-\s*|\s+))?([0-9]{1,2})\s*/\s*([0-9]{1,2})")
 _NUMBERED = re.compile(rf"(?i)(?:[#]|no\.?|number)\s*([0-9]{{1,2}})(?:\s*\(({NUMBER})\))?")
+_exact = cache(Fraction)
+
+
+def number_size(number: int | Fraction) -> Fraction:
+    """The diameter of a number size in inches: 0.060 in + 0.013 in for each number (ASME B1.1).
+
+    >>> float(number_size(10))
+    0.19
+    """
+    return Fraction(60 + 13 * number) / 1000
+
+
+def inches(size: str) -> Fraction:
+    """An inch size of a table in inches: `1 1/8`, `#10`, `.056`.
+
+    >>> inches("1 1/8"), float(inches("#10"))
+    (Fraction(9, 8), 0.19)
+    """
+    return number_size(int(size[1:])) if size.startswith("#") else sum(map(_exact, size.split()), Fraction(0))
 
 
 def read_inches(text: str) -> tuple[Fraction, str] | None:
-    """Read an inch size.
+    """A size in inches and how it was written (`number`, `fraction`, `decimal`, `whole`); None if it cannot be one.
 
-    Parameters
-    ----------
-    text : str
-        What matched SIZE.
-
-    Returns
-    -------
-    size : tuple of Fraction and str, or None
-        The size and how it was written: `number`, `fraction`, `decimal` or `whole`; None if it cannot be. [in]
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Sources
-    -------
-    Number sizes: 0.060 in + 0.013 in for each number (ASME B1.1).
-
-    Examples
-    --------
     >>> read_inches("1-1/8"), read_inches("No. 10 (0.190)")
     ((Fraction(9, 8), 'fraction'), (Fraction(19, 100), 'number'))
     """
     text = text.strip()
     if numbered := _NUMBERED.fullmatch(text):
-        size = Fraction(60 + 13 * int(numbered[1]), 1000)
+        size = number_size(int(numbered[1]))
         if numbered[2] and abs(Fraction(numbered[2]) - size) > Fraction(1, 2000):
             return None
         return size, "number"
@@ -58,8 +58,6 @@ def read_inches(text: str) -> tuple[Fraction, str] | None:
 def write_inches(size: Fraction, *, joint: str = " ") -> str:
     """Write an inch size as a fraction where it is one of 64ths, else as a decimal.
 
-    Examples
-    --------
     >>> write_inches(Fraction(9, 8)), write_inches(Fraction(9, 8), joint="-"), write_inches(Fraction(7, 125))
     ('1 1/8', '1-1/8', '0.056')
     """

@@ -1,35 +1,116 @@
-"""Limits of size of a thread, whatever its family."""
+"""Limits of size of a thread, whatever its family: the record that every family's rule fills in, and the door to it."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from functools import lru_cache
-from importlib import import_module
-from typing import TYPE_CHECKING
 
 from engine.base.refusals import check_range
-from engine.threads.limits_types import SIZES, Limits
+from engine.base.rounding import Side
+from engine.base.sums import Sum
+from engine.base.words import Said, Text, formula, say
+from engine.threads.thread import Thread
 from engine.threads.tolerance import Classes, read_tolerance
 
-if TYPE_CHECKING:
-    from engine.threads.thread import Family, Thread
+# The sizes of a record, in the order they are shown: name, label, how it is rounded when shown.
+SIZES: tuple[tuple[str, str, Side], ...] = (
+    ("ext_major_max", "Screw: major, largest", "down"),
+    ("ext_major_min", "Screw: major, smallest", "up"),
+    ("ext_pitch_max", "Screw: pitch diameter, largest", "down"),
+    ("ext_pitch_min", "Screw: pitch diameter, smallest", "up"),
+    ("ext_minor_max", "Screw: minor, largest", "down"),
+    ("ext_minor_min", "Screw: minor, smallest", "up"),
+    ("int_minor_min", "Nut: minor, smallest", "up"),
+    ("int_minor_max", "Nut: minor, largest", "down"),
+    ("int_pitch_min", "Nut: pitch diameter, smallest", "up"),
+    ("int_pitch_max", "Nut: pitch diameter, largest", "down"),
+    ("int_major_min", "Nut: major, smallest", "up"),
+)
 
-__all__ = ["SIZES", "Limits", "limits"]
 
-# family -> where its rule lives: f(thread, classes, engagement). Loaded when first used: a metric thread needs one.
-_RULES: dict[Family, str] = {
-    "metric": "limits_metric:metric_limits",
-    "unified": "limits_unified:unified_limits",
-    "whitworth": "limits_inch:whitworth_form_limits",
-    "me": "limits_inch:whitworth_form_limits",
-    "brass": "limits_inch:whitworth_form_limits",
-    "cycle": "limits_inch:cycle_limits",
-    "ba": "limits_inch:ba_limits",
-    "g": "limits_pipe:g_limits",
-    "r": "limits_pipe:r_limits",
-    "npt": "limits_pipe:npt_limits",
-    "tr": "limits_trapezoidal:trapezoidal_limits",
-    "acme": "limits_trapezoidal:acme_limits",
-}
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limits:
+    """Limits of size of a screw and a nut, in mm; None where a figure does not apply.
+
+    Taper threads have theirs at the gauge plane. `source` holds for every size that `sources` does not name;
+    `working` gives the sum behind each size; `notes` are facts worth showing beside them.
+    """
+
+    screw_class: str
+    nut_class: str
+    major_basic: float
+    pitch_basic: float
+    minor_basic: float
+    source: str
+    ext_major_max: float | None = None
+    ext_major_min: float | None = None
+    ext_pitch_max: float | None = None
+    ext_pitch_min: float | None = None
+    ext_minor_max: float | None = None
+    ext_minor_min: float | None = None
+    int_minor_min: float | None = None
+    int_minor_max: float | None = None
+    int_pitch_min: float | None = None
+    int_pitch_max: float | None = None
+    int_major_min: float | None = None
+    allowance: float | None = None
+    notes: tuple[Text, ...] = ()
+    sources: Mapping[str, str] = field(default_factory=dict, compare=False)
+    working: Mapping[str, Text] = field(default_factory=dict, compare=False)
+
+    def size(self, name: str) -> float | None:
+        """One size by the name it has in SIZES."""
+        value: float | None = getattr(self, name)
+        return value
+
+    def source_of(self, name: str) -> str:
+        """Where one size comes from."""
+        return self.sources.get(name, self.source)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gauge:
+    """The lengths of a taper pipe thread, in mm: where its diameters hold and how far they may shift.
+
+    `length` is from the small end of the screw to the gauge plane, `shift` how far the plane may lie either way on
+    the screw and `nut_shift` in the nut; `useful_length` is the full thread the screw needs.
+    """
+
+    length: float
+    shift: float
+    shift_turns: float
+    nut_shift: float
+    nut_shift_turns: float
+    useful_length: float
+    useful: Text
+    source: str
+
+
+def gauge(thread: Thread) -> Gauge | None:
+    """The gauging lengths of a taper pipe thread; None for any other.
+
+    >>> from engine.threads.designation import parse
+    >>> gauge(parse("R 1/2")).length, gauge(parse("M10"))
+    (8.2, None)
+    """
+    return thread.kind.gauge(thread)
+
+
+def ruled(x: Sum, more: Text = "") -> Said:
+    """A working: the rule in symbols, then in numbers.
+
+    >>> from engine.base.sums import mm
+    >>> from engine.base.words import write
+    >>> write(ruled(mm(9.026, symbol="d2") - mm(0.032, symbol="deviation g")))
+    'd2 - deviation g = 9.026 - 0.032'
+    """
+    return Said("{rule} = {sum}{more}", {"rule": formula(x), "sum": x, "more": more})
+
+
+def to_inch_places(places: int, more: Text = "") -> Said:
+    """The end of a working whose result its standard rounds to so many decimals of an inch."""
+    return say("{to}{more}", to=f", to {places} decimals of an inch", more=more)
 
 
 @lru_cache(maxsize=1024)
@@ -58,7 +139,7 @@ def limits(thread: Thread, tolerance: str | None = None, engagement: float | Non
 
     Sources
     -------
-    ISO 965-1, ASME B1.1, BS 84, BS 93, ISO 228-1, ISO 7-1, ASME B1.20.1, ISO 2903, ASME B1.5.
+    Its family's standard: see `source`, and the files under engine/threads/families.
 
     Examples
     --------
@@ -76,6 +157,4 @@ def limits(thread: Thread, tolerance: str | None = None, engagement: float | Non
     asked = read_tolerance(thread.family, tolerance) if tolerance else Classes(None, None)
     written = read_tolerance(thread.family, thread.tolerance) if thread.tolerance else Classes(None, None)
     classes = Classes(asked.screw or written.screw, asked.nut or written.nut)
-    module, function = _RULES[thread.family].split(":")
-    found: Limits = getattr(import_module(f"engine.threads.{module}"), function)(thread, classes, engagement)
-    return found
+    return thread.kind.limits(thread, classes, engagement)

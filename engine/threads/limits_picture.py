@@ -5,8 +5,8 @@ from __future__ import annotations
 from math import floor, log10
 
 from engine.base.answer import Label, Line, Picture, Polygon, Shape
-from engine.base.quantity import show, show_number
-from engine.threads.limits_types import Limits
+from engine.base.words import Text, bare, general, joined, say, shown
+from engine.threads.limits import Limits
 from engine.threads.thread import Thread
 
 _HALF = 30.0  # mm of paper on either side of the basic size
@@ -20,37 +20,30 @@ _ROWS: tuple[_Row, ...] = (
 )
 
 
-def limits_picture(thread: Thread, limits: Limits, *, unit: str = "mm") -> Picture | None:
-    """Draw the limits of a screw and its nut as bars on an exaggerated scale.
+def limits_picture(thread: Thread, limits: Limits) -> Picture | None:
+    """Draw the limits of a screw and its nut as bars on an exaggerated scale; None where there are none.
 
-    Examples
-    --------
+    >>> from engine.base.words import write
     >>> from engine.threads.designation import parse
     >>> from engine.threads.limits import limits
-    >>> limits_picture(parse("M10"), limits(parse("M10"))).alt[:61]
+    >>> write(limits_picture(parse("M10"), limits(parse("M10"))).alt)[:61]
     'Limits as bars, deviations from the basic size drawn 50 times'
     """
     rows = [row for row in _ROWS if any(_value(limits, name) is not None for name in row[2:])]
-    spans = [
-        abs(value - basic)
-        for _, basic_name, *names in rows
-        for basic in (getattr(limits, basic_name),)
-        for value in (_value(limits, name) for name in names)
-        if value is not None
-    ]
+    sizes = [(getattr(limits, row[1]), _value(limits, name)) for row in rows for name in row[2:]]
+    spans = [abs(value - basic) for basic, value in sizes if value is not None]
     if not spans or max(spans) == 0:
         return None
     scale = _round_scale(_HALF / max(spans))
     shapes: list[Shape] = []
-    words = []
     for index, row in enumerate(rows):
-        top = (len(rows) - index) * _GROUP
-        shapes += _group(limits, row, top, scale, unit)
-        words.append(_words(limits, row, unit))
+        shapes += _group(limits, row, (len(rows) - index) * _GROUP, scale)
     shapes.append(Line(0.0, 0.0, 0.0, len(rows) * _GROUP - _BAR, 2))
-    alt = (
-        f"Limits as bars, deviations from the basic size drawn {scale:g} times as large; filled: screw, open: nut. "
-        f"{'; '.join(words)}."
+    alt = say(
+        "Limits as bars, deviations from the basic size drawn {scale} times as large; filled: screw, open: nut. "
+        "{rows}.",
+        scale=general(scale),
+        rows=joined([_words(limits, row) for row in rows], "; "),
     )
     return Picture("limits", f"{thread}: screw (filled) against nut (open)", tuple(shapes), alt)
 
@@ -65,10 +58,10 @@ def _round_scale(largest: float) -> float:
     return max(step * power for step in (1, 2, 5) if step * power <= largest)
 
 
-def _group(limits: Limits, row: _Row, top: float, scale: float, unit: str) -> list[Shape]:
+def _group(limits: Limits, row: _Row, top: float, scale: float) -> list[Shape]:
     _, basic_name, screw_low, screw_high, nut_low, nut_high = row
     basic = getattr(limits, basic_name)
-    shapes: list[Shape] = [Label(-_HALF, top, _words(limits, row, unit), "start")]
+    shapes: list[Shape] = [Label(-_HALF, top, _words(limits, row), "start")]
     screw = _ends(limits, screw_low, screw_high, basic, scale)
     nut = _ends(limits, nut_low, nut_high, basic, scale)
     if screw:
@@ -95,20 +88,20 @@ def _bar(left: float, right: float, bottom: float, *, filled: bool) -> Polygon:
     return Polygon(corners, filled)
 
 
-def _words(limits: Limits, row: _Row, unit: str) -> str:
-    """One diameter in words, in the unit on the screen."""
+def _words(limits: Limits, row: _Row) -> Text:
+    """One diameter in words."""
     name, basic, *rest = row
-    screw, nut = _span(limits, rest[0], rest[1], unit), _span(limits, rest[2], rest[3], unit)
-    said = ", ".join(
-        part for part in (f"screw {screw}" if screw else "", f"nut {nut}" if nut else "") if part
-    )
-    return f"{name} {show(getattr(limits, basic), 'length', unit)}: {said}"
+    screw, nut = _span("screw", limits, rest[0], rest[1]), _span("nut", limits, rest[2], rest[3])
+    said = joined([part for part in (screw, nut) if part])
+    return say("{name} {basic}: {said}", name=name, basic=shown(getattr(limits, basic)), said=said)
 
 
-def _span(limits: Limits, low_name: str | None, high_name: str | None, unit: str) -> str:
+def _span(whose: str, limits: Limits, low_name: str | None, high_name: str | None) -> Text:
     low, high = _value(limits, low_name), _value(limits, high_name)
-    smallest = "" if low is None else show_number(low, "length", unit, side="up")
-    largest = "" if high is None else show_number(high, "length", unit, side="down")
+    smallest = "" if low is None else bare(low, side="up")
+    largest = "" if high is None else bare(high, side="down")
+    if not smallest and not largest:
+        return ""
     if smallest and largest:
-        return f"{smallest} to {largest}"
-    return f"from {smallest}" if smallest else f"to {largest}" if largest else ""
+        return say(f"{whose} {{smallest}} to {{largest}}", smallest=smallest, largest=largest)
+    return say(f"{whose} {'from' if smallest else 'to'} {{size}}", size=smallest or largest)

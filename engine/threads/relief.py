@@ -114,7 +114,7 @@ def relief(thread: Thread, side: Side = "screw") -> Relief:
         overrun_short=float(nut_row["e2"]),
         chamfer=_chamfer(thread, side),
         row_pitch=own,
-        exact=thread.family == "metric" and abs(own - float(thread.pitch)) < 1e-9,
+        exact=thread.kind.reliefs and abs(own - float(thread.pitch)) < 1e-9,
         source=_source(screw_row["standing"] if screw else "unconfirmed"),
         overrun_source="DIN 76-1:2016, e1",
     )

@@ -4,80 +4,28 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine.base.refusals import check_range
-from engine.threads.form import Form
-from engine.threads.limits_types import Limits
+from engine.base.refusals import BadInput
+from engine.base.words import say, shown, span
+from engine.threads.form import Form, addendum
+from engine.threads.limits import Limits
 from engine.threads.thread import Thread
 from engine.threads.tolerance import read_tolerance
+
+__all__ = ["CutDepth", "addendum", "cut_depth", "is_nut"]
 
 
 def is_nut(thread: Thread, tolerance: str | None) -> bool:
     """Whether only the nut is meant: by the class given, else by the one written, else by the series (Rp, Rc).
 
-    Parameters
-    ----------
-    thread : Thread
-        The thread.
-    tolerance : str or None
-        The class asked for.
-
-    Returns
-    -------
-    nut : bool
-        False when a screw is meant or nothing says.
-
-    Raises
-    ------
-    BadInput
-        If it is no class of the family's.
-
-    Sources
-    -------
-    The classes' own letters: ISO 965-1, ASME B1.1.
-
-    Examples
-    --------
     >>> from engine.threads.designation import parse
     >>> is_nut(parse("M10-6H"), None), is_nut(parse("M10"), "6H/6g"), is_nut(parse("Rp1/2"), None)
     (True, False, True)
     """
     written = tolerance or thread.tolerance
     if not written:
-        return thread.series in ("Rp", "Rc")
+        return thread.series in thread.kind.nut_series
     classes = read_tolerance(thread.family, written)
     return classes.screw is None and classes.nut is not None
-
-
-def addendum(form: Form) -> float:
-    """How far a form's crest stands above its pitch line.
-
-    Parameters
-    ----------
-    form : Form
-        The form.
-
-    Returns
-    -------
-    height : float
-        From the pitch line to the crest. [mm]
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Sources
-    -------
-    Half the sharp triangle's height less what the crest is cut short.
-
-    Examples
-    --------
-    >>> from engine.threads.designation import parse
-    >>> from engine.threads.form import form
-    >>> addendum(form(parse("M10")))
-    0.4871
-    """
-    return form.height / 2 - form.crest_truncation
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,9 +53,12 @@ def _check_blank(blank: float | None, *, target: float, nut: bool, reach: float)
     if blank is None:
         return
     low, high = (target - reach, target) if nut else (target, target + reach)
-    check_range(
-        "blank", blank, low=low, high=high, unit="mm", why=f"the pitch diameter aimed at is {target:.3f}"
+    if low <= blank <= high:
+        return
+    aimed = say(
+        "{range} (the pitch diameter aimed at is {target})", range=span(low, high), target=shown(target)
     )
+    raise BadInput("blank", say("{blank}", blank=shown(blank)), aimed)
 
 
 def cut_depth(*, form: Form, limits: Limits, nut: bool, blank: float | None) -> CutDepth:
@@ -133,7 +84,7 @@ def cut_depth(*, form: Form, limits: Limits, nut: bool, blank: float | None) -> 
 
     Raises
     ------
-    OutOfRange
+    BadInput
         If the blank is turned below (or bored above) the pitch diameter aimed at, or is far too large.
 
     Sources

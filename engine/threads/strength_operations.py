@@ -9,11 +9,11 @@ from engine.base.answer import Answer, Figure, Note
 from engine.base.declare import choice, length, material, number, thread
 from engine.base.operation import Operation
 from engine.base.quantity import DIMENSIONS, show, worked
+from engine.base.words import write
 from engine.cutting.materials import Material
 from engine.shop.model import Shop
 from engine.threads.form import form
 from engine.threads.limits import limits
-from engine.threads.limits_operations import in_own_unit
 from engine.threads.strength import (
     BEARING,
     SHEAR_SHARE,
@@ -121,7 +121,7 @@ def _work(inputs: ThreadStrengthInputs, shop: Shop) -> Answer:
             f"stress area x tensile strength: {screw.source}",
             f"{pull} x {_with_unit(screw.tensile, 'stress', unit)}", side="down",
         ),
-        in_own_unit(Figure("stress_area", "Stress area", area.value, "area", area.source, area.working), size, unit),
+        Figure("stress_area", "Stress area", area.value, "area", area.source, area.working),
     ]  # fmt: skip
     notes.append(
         Note(
@@ -203,7 +203,8 @@ def _strip(sides: tuple[_Side, _Side], engaged: float, unit: str) -> Figure:
         "force",
         f"{weaker.area.source}, shear at half the tensile strength; strengths from memory",
         f"{_per_length(weaker.area.value, unit)} x {_with_unit(engaged, 'length', unit)} x {SHEAR_SHARE:g} "
-        f"x {_with_unit(weaker.tensile, 'stress', unit)}; the first is the area in shear, {weaker.area.working}",
+        f"x {_with_unit(weaker.tensile, 'stress', unit)}; the first is the area in shear, "
+        f"{write(weaker.area.working, unit)}",
         side="down",
     )
 
@@ -225,7 +226,7 @@ def _needed(area: Area, sides: tuple[_Side, _Side], screw: ScrewClass, unit: str
         "FED-STD-H28/2B (14) and (16); strengths from memory",
         f"{_with_unit(area.value, 'area', unit)} x {worked(screw.tensile, unit, 'stress')} ÷ "
         f"({_per_length(weaker.area.value, unit)} x {SHEAR_SHARE:g} x {worked(weaker.tensile, unit, 'stress')}); "
-        f"below the line the area in shear, {weaker.area.working}",
+        f"below the line the area in shear, {write(weaker.area.working, unit)}",
         decimals=1,
         side="up",
     )

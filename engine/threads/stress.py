@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import pi, radians, tan
+from math import pi
 
-from engine.base.quantity import worked
+from engine.base.sums import Sum, deg, mm, num, tan
+from engine.base.words import Text
 from engine.threads.form import form
 from engine.threads.limits import limits
 from engine.threads.thread import Thread
+
+_PI = num(pi, words="pi")
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +20,13 @@ class Area:
 
     value: float
     source: str
-    working: str
+    working: Text
+
+    @classmethod
+    def of_circle(cls, across: Sum, source: str) -> Area:
+        """The area of a circle, by its diameter."""
+        area = _PI / 4 * across**2
+        return cls(float(area), source, area)
 
 
 def stress_area(thread: Thread) -> Area | None:
@@ -35,9 +44,9 @@ def stress_area(thread: Thread) -> Area | None:
 
     Sources
     -------
-    ISO 898-1:2013 clause 9.1.6.1: pi/4 ((d2 + d3)/2)^2, d3 = d1 - H/6; FED-STD-H28/2B (1b): 0.7854 (D - 0.9743/n)^2;
-    Acme by the mean of the smallest pitch and minor diameters (ASME B1.5, the rule from memory); the other families by
-    the mean of the basic ones, as ISO 898-1 has it (common practice, no source).
+    ISO metric ISO 898-1:2013 clause 9.1.6.1; Unified FED-STD-H28/2B (1b); Acme by the smallest pitch and minor
+    diameters (ASME B1.5, the rule from memory); the other families by the mean of the basic ones, as ISO 898-1 has it
+    (common practice, no source).
 
     Examples
     --------
@@ -47,51 +56,31 @@ def stress_area(thread: Thread) -> Area | None:
     >>> round(stress_area(parse("M10")).value, 1)
     58.0
     """
-    pitch, diameter = float(thread.pitch), thread.diameter
-    if thread.taper:
-        return None
-    if thread.family == "metric":
-        return Area(
-            pi / 4 * (diameter - 0.938194 * pitch) ** 2,
-            "ISO 898-1:2013 clause 9.1.6.1",
-            f"pi ÷ 4 x ((d2 + d3) ÷ 2)² = 0.7854 x ({diameter:g} - 0.938194 x {pitch:g})²",
-        )
-    if thread.family == "unified":
-        inches, tpi = diameter / 25.4, float(thread.threads_per_inch)
-        return Area(
-            0.7854 * (inches - 0.9743 / tpi) ** 2 * 25.4**2,
-            "FED-STD-H28/2B, formula 1b",
-            f"0.7854 x ({inches:.6g} - 0.9743 ÷ {tpi:g})² in²",
-        )
-    if thread.family == "acme":
-        sizes = limits(thread)
-        assert sizes.ext_pitch_min is not None and sizes.ext_minor_min is not None
-        return _mean_area(
-            thread, sizes.ext_pitch_min, sizes.ext_minor_min, "ASME B1.5: smallest sizes; rule from memory"
-        )
+    return None if thread.taper else thread.kind.stress_area(thread)
+
+
+def mean_area(thread: Thread, root: float | None = None) -> Area:
+    """The area by the mean of the basic pitch diameter and the root (mm; None: the basic minor)."""
     sizes = limits(thread)
-    root = diameter - 2 * form(thread).depth if thread.family == "tr" else sizes.minor_basic
-    return _mean_area(
-        thread,
-        sizes.pitch_basic,
-        root,
-        "mean of pitch and root diameter, as ISO 898-1 has it (common practice, no source)",
-    )
+    source = "mean of pitch and root diameter, as ISO 898-1 has it (common practice, no source)"
+    return between(sizes.pitch_basic, sizes.minor_basic if root is None else root, source)
 
 
-def _mean_area(thread: Thread, effective: float, root: float, source: str) -> Area:
-    """Area of a circle between pitch and root diameter; the working in the unit of the thread's own standard."""
-    one, other = (f"{size / 25.4:.6g}" if thread.inch else f"{size:.6g}" for size in (effective, root))
-    unit = " in²" if thread.inch else ""
-    return Area(pi / 4 * ((effective + root) / 2) ** 2, source, f"0.7854 x (({one} + {other}) ÷ 2)²{unit}")
+def between(effective: float, root: float, source: str) -> Area:
+    """Area of a circle halfway between pitch and root diameter, in mm."""
+    return Area.of_circle((mm(effective) + mm(root)) / 2, source)
 
 
-def _shear_working(thread: Thread, *, crest: float, gap: tuple[float, float], unit: str) -> str:
-    """The sum behind an area in shear: pi n times the crest it shears at, times the width of the thread there."""
-    pitch, edge, *ends = (worked(size, unit) for size in (float(thread.pitch), crest, *gap))
-    return (
-        f"pi ÷ {pitch} x {edge} x ({pitch} ÷ 2 + tan {form(thread).half_angle:g}° x ({ends[0]} - {ends[1]}))"
-    )
+def _shear(
+    thread: Thread, crest: float | None, longest: float | None, shortest: float | None, rule: str
+) -> Area | None:
+    """pi n times the crest it shears at, times the width of the thread there."""
+    if crest is None or longest is None or shortest is None or thread.taper:
+        return None
+    pitch, edge = mm(float(thread.pitch)), mm(crest)
+    gap = mm(longest) - mm(shortest)
+    area = _PI / pitch * edge * (pitch / 2 + tan(deg(form(thread).half_angle)) * gap)
+    return Area(float(area), f"FED-STD-H28/2B, formula {rule}", area)
 
 
 def screw_shear_area(thread: Thread, unit: str = "mm") -> Area | None:
@@ -102,7 +91,7 @@ def screw_shear_area(thread: Thread, unit: str = "mm") -> Area | None:
     thread : Thread
         A thread that has limits; the worst pair of its usual classes, or of those written in it, is taken.
     unit : str
-        `mm` or `inch`: what the working is written in.
+        Not used: the working is written in the unit of the screen.
 
     Returns
     -------
@@ -125,15 +114,7 @@ def screw_shear_area(thread: Thread, unit: str = "mm") -> Area | None:
     0.77894
     """
     sizes = limits(thread)
-    bore, effective = sizes.int_minor_max, sizes.ext_pitch_min
-    if bore is None or effective is None or thread.taper:
-        return None
-    pitch, slope = float(thread.pitch), tan(radians(form(thread).half_angle))
-    return Area(
-        pi / pitch * bore * (pitch / 2 + slope * (effective - bore)),
-        "FED-STD-H28/2B, formula 4a",
-        _shear_working(thread, crest=bore, gap=(effective, bore), unit=unit),
-    )
+    return _shear(thread, sizes.int_minor_max, sizes.ext_pitch_min, sizes.int_minor_max, "4a")
 
 
 def nut_shear_area(thread: Thread, unit: str = "mm") -> Area | None:
@@ -144,7 +125,7 @@ def nut_shear_area(thread: Thread, unit: str = "mm") -> Area | None:
     thread : Thread
         As for `screw_shear_area`.
     unit : str
-        `mm` or `inch`: what the working is written in.
+        Not used: the working is written in the unit of the screen.
 
     Returns
     -------
@@ -167,12 +148,4 @@ def nut_shear_area(thread: Thread, unit: str = "mm") -> Area | None:
     21.48
     """
     sizes = limits(thread)
-    major, effective = sizes.ext_major_min, sizes.int_pitch_max
-    if major is None or effective is None or thread.taper:
-        return None
-    pitch, slope = float(thread.pitch), tan(radians(form(thread).half_angle))
-    return Area(
-        pi / pitch * major * (pitch / 2 + slope * (major - effective)),
-        "FED-STD-H28/2B, formula 2a",
-        _shear_working(thread, crest=major, gap=(major, effective), unit=unit),
-    )
+    return _shear(thread, sizes.ext_major_min, sizes.ext_major_min, sizes.int_pitch_max, "2a")

@@ -5,39 +5,24 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from fractions import Fraction
 from math import atan, degrees, pi
-from typing import Literal
+from typing import TYPE_CHECKING
 
-Family = Literal[
-    "metric", "unified", "whitworth", "ba", "me", "brass", "cycle", "g", "r", "npt", "tr", "acme"
-]
-
-FAMILY_NAMES: dict[Family, str] = {
-    "metric": "ISO metric",
-    "unified": "Unified",
-    "whitworth": "British Standard Whitworth",
-    "ba": "British Association",
-    "me": "model engineer",
-    "brass": "brass",
-    "cycle": "British Standard Cycle",
-    "g": "parallel pipe (G)",
-    "r": "taper pipe (R)",
-    "npt": "American taper pipe",
-    "tr": "ISO trapezoidal",
-    "acme": "Acme",
-}
+if TYPE_CHECKING:
+    from engine.threads.family import Family
 
 
 @dataclass(frozen=True, slots=True)
 class Thread:
     """A thread as designated. Lengths in mm; pitch and lead exact.
 
-    `series` is the standard's series name where there is one (`coarse`, `UNC`, `BSW`, `BSF`, `BA`, `Rp`).
+    `family` is the id of its family (`metric`), `kind` the family itself: ask it for what differs from one family to
+    the next. `series` is the standard's series name where there is one (`coarse`, `UNC`, `BSW`, `BSF`, `BA`, `Rp`).
     `tolerance` is the class as written ("" when none was). `special`: its diameter and pitch are no pair of the
     standard's. `designation` is the standard's own writing, what `str()` gives. `size` is the nominal size as the
     standard names it (`10`, `1/4`, `#10`, `4` of 4 BA). `engagement` is the length group S, N or L as written.
     """
 
-    family: Family
+    family: str
     series: str
     diameter: float
     pitch: Fraction
@@ -48,6 +33,13 @@ class Thread:
     designation: str
     size: str = field(default="", compare=False)
     engagement: str = ""
+
+    @property
+    def kind(self) -> Family:
+        """The family itself; its file loads when the first of its threads asks for it."""
+        from engine.threads.family import family
+
+        return family(self.family)
 
     @property
     def lead(self) -> Fraction:
@@ -62,13 +54,13 @@ class Thread:
     @property
     def taper(self) -> Fraction:
         """Taper on diameter: 1/16 for taper pipe threads, else 0. [mm/mm]"""
-        tapered = self.family == "npt" or (self.family == "r" and self.series != "Rp")
-        return Fraction(1, 16) if tapered else Fraction(0)
+        kind = self.kind
+        return Fraction(0) if self.series in kind.parallel else kind.taper
 
     @property
     def inch(self) -> bool:
         """Whether its standard gives its sizes in inches."""
-        return self.family in ("unified", "whitworth", "me", "brass", "cycle", "npt", "acme")
+        return self.kind.inch
 
     def lead_angle(self, diameter: float) -> float:
         """Angle of the helix at a diameter of the thread, from the plane square to its axis. [deg]"""

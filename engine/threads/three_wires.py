@@ -20,8 +20,7 @@ from engine.situation import Situation
 from engine.threads.faults import most_pitch_diameter, where_it_binds
 from engine.threads.form import Form, form
 from engine.threads.groove_pictures import profile_of, wires_picture
-from engine.threads.limits import limits
-from engine.threads.limits_types import Limits
+from engine.threads.limits import Limits, limits
 from engine.threads.passes import slide_angle, slide_travel
 from engine.threads.sides import addendum, is_nut
 from engine.threads.thread import Thread

@@ -6,14 +6,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from engine.base.refusals import BadInput
-from engine.threads.thread import Family
-from engine.threads.tolerance import Classes, read_tolerance
+from engine.threads.tolerance import read_tolerance, write_classes
 
 ACCEPTED = (
     "a thread such as M10, M10x1.25, 1/4-20 UNC, #10-32, 4 BA, 3/8 BSW, 1/4-40 ME, G 1/4, 1/8 NPT, "
     "Tr12x3 or 3/4-6 ACME"
 )
 MOST_STARTS = 20
+SMALLEST, LARGEST = Fraction(1, 4), Fraction(400)  # mm; diameters of special threads
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,10 +28,8 @@ class Written:
 
 
 def refuse(given: str, sentence: str, accepted: str = "") -> BadInput:
-    """Return the refusal of a size, in one sentence that names it.
+    """The refusal of a size, in one sentence that names it.
 
-    Examples
-    --------
     >>> str(refuse("M13", "M13 has no ISO 261 diameter"))
     'size: M13 has no ISO 261 diameter.'
     """
@@ -39,75 +37,22 @@ def refuse(given: str, sentence: str, accepted: str = "") -> BadInput:
 
 
 def unread(written: Written) -> BadInput:
-    """Return the refusal of a writing that is no thread at all.
-
-    Examples
-    --------
-    >>> w = Written(text="abc", body="abc", left_hand=False, special=False, starts=0)
-    >>> str(unread(w))[:26]
-    'size: abc cannot be used; '
-    """
+    """The refusal of a writing that is no thread at all."""
     return BadInput("size", written.text, ACCEPTED)
 
 
 def plain(value: Fraction | float) -> str:
-    """Return a number as a designation writes it, without noughts at the end.
+    """A number as a designation writes it, without noughts at the end (ISO 965-1 clause 12).
 
-    Parameters
-    ----------
-    value : Fraction or float
-        The number. [any]
-
-    Returns
-    -------
-    text : str
-        Such as `1.5`.
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Sources
-    -------
-    ISO 965-1 clause 12.
-
-    Examples
-    --------
     >>> plain(1.50), plain(Fraction(20))
     ('1.5', '20')
     """
     return f"{float(value):.5f}".rstrip("0").rstrip(".")
 
 
-def read_class(family: Family, written: Written, text: str) -> str:
-    """Return the class at the end of a designation, as the standard writes it.
+def read_class(family: str, written: Written, text: str) -> str:
+    """The class at the end of a designation as the standard writes it, "" for none; BadInput, field `size`, for others.
 
-    Parameters
-    ----------
-    family : str
-        The thread's family.
-    written : Written
-        The writing, with its marks taken out.
-    text : str
-        What follows the size.
-
-    Returns
-    -------
-    tolerance : str
-        Such as `6H/6g`; "" for none.
-
-    Raises
-    ------
-    BadInput
-        If it is no class of the family; field `size`.
-
-    Sources
-    -------
-    As for engine.threads.tolerance.read_tolerance.
-
-    Examples
-    --------
     >>> w = Written(text="M10-6g/6H", body="M10-6g/6H", left_hand=False, special=False, starts=0)
     >>> read_class("metric", w, "- 6g/6H")
     '6H/6g'
@@ -118,125 +63,30 @@ def read_class(family: Family, written: Written, text: str) -> str:
     try:
         return write_classes(family, read_tolerance(family, compact))
     except BadInput as refusal:
-        raise BadInput(
-            "size",
-            written.text,
-            refusal.accepted,
-            f"size: {compact} is no tolerance for this thread; accepted: {refusal.accepted}.",
-        ) from None
+        words = f"size: {compact} is no tolerance for this thread; accepted: {refusal.accepted}."
+        raise BadInput("size", written.text, refusal.accepted, words) from None
 
 
-def write_classes(family: Family, classes: Classes) -> str:
-    """Return classes as a designation ends with them.
-
-    Parameters
-    ----------
-    family : str
-        The thread's family.
-    classes : Classes
-        Class of the screw, the nut or both.
-
-    Returns
-    -------
-    tolerance : str
-        ISO writes the nut first, the others the screw.
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Sources
-    -------
-    ISO 965-1 clause 12, ASME B1.1 clause 6.
-
-    Examples
-    --------
-    >>> write_classes("metric", Classes("6g", "6H")), write_classes("unified", Classes("2A", None))
-    ('6H/6g', '2A')
-    """
-    if classes.screw == classes.nut or not (classes.screw and classes.nut):
-        return classes.screw or classes.nut or ""
-    if family in ("metric", "tr"):
-        return f"{classes.nut}/{classes.screw}"
-    return f"{classes.screw}/{classes.nut}"
+def _pitch_bounds(diameter: Fraction) -> tuple[Fraction, Fraction]:
+    """The finest and the coarsest pitch of a special thread: its core keeps about half of the diameter (common
+    practice, no source)."""
+    return max(Fraction(1, 20), diameter / 500), diameter * Fraction(2, 5)
 
 
 def escape(name: str, diameter: Fraction, pitch: Fraction, mark: str = "special") -> str:
-    """Return the end of a refusal that says how the odd pair is written when it is meant, and what becomes of it.
+    """The end of a refusal that says how the odd pair is written when it is meant; "" if it could not be cut at all.
 
-    Parameters
-    ----------
-    name : str
-        The pair as written.
-    diameter : Fraction
-        Nominal diameter. [mm]
-    pitch : Fraction
-        Pitch. [mm]
-    mark : str
-        How the family marks a special thread.
-
-    Returns
-    -------
-    text : str
-        "" if such a thread could not be cut at all.
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Sources
-    -------
-    The rule of engine.threads.designation for odd pitches: ours.
-
-    Examples
-    --------
     >>> escape("M10x1.4", Fraction(10), Fraction(7, 5)), escape("M10x9", Fraction(10), Fraction(9))
     ('; if it is meant, write M10x1.4 special, and it is worked as a special thread', '')
     """
     low, high = _pitch_bounds(diameter)
-    possible = low <= pitch <= high and Fraction(1, 4) <= diameter <= 400
+    possible = low <= pitch <= high and SMALLEST <= diameter <= LARGEST
     return f"; if it is meant, write {name} {mark}, and it is worked as a special thread" if possible else ""
 
 
-def _pitch_bounds(diameter: Fraction) -> tuple[Fraction, Fraction]:
-    """The finest and the coarsest pitch of a special thread: its core keeps about half of the diameter."""
-    return max(Fraction(1, 20), diameter / 500), diameter * Fraction(2, 5)
-
-
 def check_special(written: Written, diameter: Fraction, pitch: Fraction) -> None:
-    """Refuse a special thread that could not be cut.
-
-    Parameters
-    ----------
-    written : Written
-        The writing, with its marks taken out.
-    diameter : Fraction
-        Nominal diameter, 0.25 to 400. [mm]
-    pitch : Fraction
-        Pitch, at most two fifths of the diameter. [mm]
-
-    Returns
-    -------
-    nothing : None
-        It only refuses.
-
-    Raises
-    ------
-    BadInput
-        If it cannot be used; field `size`.
-
-    Sources
-    -------
-    Bounds that leave about half of the diameter as core: common practice, no source.
-
-    Examples
-    --------
-    >>> w = Written(text="M10x1.4", body="M10x1.4", left_hand=False, special=True, starts=0)
-    >>> check_special(w, Fraction(10), Fraction(7, 5))
-    """
-    if not Fraction(1, 4) <= diameter <= 400:
+    """Refuse a special thread that could not be cut: outside 0.25 to 400 mm, or pitched over two fifths of that."""
+    if not SMALLEST <= diameter <= LARGEST:
         raise refuse(written.text, f"{written.text} has a diameter outside 0.25 to 400 mm")
     low, high = _pitch_bounds(diameter)
     if not low <= pitch <= high:
@@ -248,33 +98,8 @@ def check_special(written: Written, diameter: Fraction, pitch: Fraction) -> None
 
 
 def count_starts(written: Written, lead: Fraction | None, pitch: Fraction) -> int:
-    """Return the starts from the lead, from the words, or both; they must agree.
+    """The starts, from the lead (pitch x starts, ISO 5408), from the words, or both, which must agree.
 
-    Parameters
-    ----------
-    written : Written
-        The writing, with its marks taken out.
-    lead : Fraction or None
-        Lead as written; None if it was not. [mm]
-    pitch : Fraction
-        Pitch. [mm]
-
-    Returns
-    -------
-    starts : int
-        1 to 20.
-
-    Raises
-    ------
-    BadInput
-        If it cannot be used; field `size`.
-
-    Sources
-    -------
-    Lead = pitch x starts (ISO 5408).
-
-    Examples
-    --------
     >>> w = Written(text="M10x1.4", body="M10x1.4", left_hand=False, special=True, starts=0)
     >>> count_starts(w, Fraction(3), Fraction(3, 2))
     2

@@ -5,11 +5,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.base.refusals import BadInput
+from engine.base.words import write
 from engine.threads.designation import parse
+from engine.threads.family import FAMILIES
 from engine.threads.form import form
-from engine.threads.identify import PLATING, WEAR, identify, named, read_pitch, tell_apart
+from engine.threads.identify import PLATING, WEAR, identify, read_pitch, tell_apart
 from engine.threads.limits import limits
-from engine.threads.series import FAMILIES, entries
+from engine.threads.series import entries, named
 
 ALL = [entry for family in FAMILIES for entry in entries(family)]
 
@@ -76,7 +78,7 @@ def test_nothing_near_gives_no_candidates():
     ],
 )
 def test_what_tells_two_apart(first, second, words):
-    assert words in tell_apart(parse(first), parse(second))
+    assert words in write(tell_apart(parse(first), parse(second)))
 
 
 def test_a_pitch_and_a_count_that_disagree_are_refused():

@@ -7,12 +7,12 @@ from hypothesis import strategies as st
 from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.base.tables import rows
+from engine.base.words import write
 from engine.shop.file import sample
 from engine.threads.designation import parse
-from engine.threads.identify import named
-from engine.threads.iso965_formulas import preferred
+from engine.threads.iso965 import preferred
 from engine.threads.limits import limits
-from engine.threads.series import entries
+from engine.threads.series import entries, named
 from tests.engine.threads.published import published
 
 COLUMNS = {
@@ -99,13 +99,13 @@ def test_usual_classes(size, screw, nut):
 def test_where_the_standard_has_no_grade_6_a_finer_one_is_taken_and_said():
     found = limits(parse("M2x0.25"))
     assert found.nut_class == "5H"
-    assert "no 6H" in " ".join(found.notes)
+    assert "no 6H" in " ".join(map(write, found.notes))
 
 
 def test_engagement_changes_the_usual_class_and_is_said():
     assert limits(parse("M10"), engagement=20.0).screw_class == "7g6g"
     found = run("thread-limits", {"size": "M10", "engagement": "8"}, sample("metric")).answer
-    assert "normal: over 5.00 mm up to 15.00 mm" in " ".join(note.text for note in found.notes)
+    assert "normal: over 5.00 mm up to 15.00 mm" in " ".join(write(note.text) for note in found.notes)
 
 
 @pytest.mark.parametrize("tolerance", ["9g", "6X", "2A", "close", "6g/4h", "6H/6H", "6g/6H/6g", "7", "6gg"])

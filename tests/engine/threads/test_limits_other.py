@@ -8,11 +8,10 @@ from hypothesis import strategies as st
 
 from engine.base.refusals import BadInput
 from engine.threads.designation import parse
+from engine.threads.family import FAMILIES
 from engine.threads.form import form
-from engine.threads.identify import named
-from engine.threads.limits import limits
-from engine.threads.limits_pipe import gauge
-from engine.threads.series import FAMILIES, entries
+from engine.threads.limits import gauge, limits
+from engine.threads.series import entries, named
 from tests.engine.threads.published import published
 
 

@@ -6,9 +6,8 @@ from hypothesis import strategies as st
 
 from engine.base.refusals import BadInput
 from engine.threads.designation import parse
-from engine.threads.identify import named
 from engine.threads.limits import limits
-from engine.threads.series import entries
+from engine.threads.series import entries, named
 from tests.engine.threads.published import published
 
 COLUMNS = {

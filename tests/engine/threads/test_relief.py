@@ -4,10 +4,9 @@ import pytest
 
 from engine.base.refusals import BadInput
 from engine.threads.designation import parse
-from engine.threads.identify import named
 from engine.threads.limits import limits
 from engine.threads.relief import relief
-from engine.threads.series import entries
+from engine.threads.series import entries, named
 from tests.engine.threads.published import published
 
 # One thread of ISO 261 for each pitch of the table.

@@ -11,8 +11,9 @@ from engine.base.answer import Label
 from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.shop.file import sample
-from engine.threads.identify import named
-from engine.threads.series import FAMILIES, entries
+from engine.threads.family import FAMILIES
+from engine.threads.series import entries, named
+from tests.spoken import spoken
 
 LIMIT_FIGURES = {
     *("pitch", "lead", "starts", "lead_angle", "included_angle", "major_basic", "pitch_basic", "minor_basic"),
@@ -35,7 +36,7 @@ def metric():
 
 
 def answer(operation, shop, **inputs):
-    return run(operation, inputs, shop).answer
+    return spoken(run(operation, inputs, shop).answer)
 
 
 INCH = ["1/4-20 UNC", "3/8 BSW", "1/2 BSF", "1/4-40 ME", "1/4 BSB", "1/4 BSC", "3/4-6 ACME"]
@@ -98,7 +99,9 @@ def test_identify_names_the_measurement_that_decides(metric):
 
 
 def test_words_are_in_the_unit_of_the_shop():
-    found = run("identify-thread", {"major": "0.39", "pitch": ""}, sample("inch"), unit="inch").answer
+    found = spoken(
+        run("identify-thread", {"major": "0.39", "pitch": ""}, sample("inch"), unit="inch").answer, "inch"
+    )
     assert " in for M10" in found.figure("measure_next").text or '"' in found.figure("measure_next").text
     weak = run("thread-strength", {"size": "M10", "engagement": "0.2"}, sample("inch"), unit="inch").answer
     assert any(" in engaged" in note.text for note in weak.notes)

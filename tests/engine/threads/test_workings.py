@@ -11,6 +11,7 @@ import pytest
 
 from engine.base.operation import run
 from engine.base.quantity import DIMENSIONS
+from engine.base.words import write
 from engine.shop.file import sample
 from engine.threads.designation import parse
 from engine.threads.strength import shear_areas
@@ -56,9 +57,11 @@ _FUNCTIONS = {
 
 def worked_out(sums):
     """The value of a sum as it is written in a working; None if it is written in words."""
-    sums = re.sub(r",? to \d decimals|, to 0\.001 mm| to the nearest 0\.005 mm", "", sums).strip()
+    sums = re.sub(
+        r",? to \d decimals(?: of an inch)?|, to 0\.001 mm| to the nearest 0\.005 mm", "", sums
+    ).strip()
     sums = re.sub(r"(?<=[\d)²]) ?(?:mm²/mm|mm²|mm|in²/in|in²|in|MPa|psi|N|lbf|ppm|°|s)(?![a-z])", "", sums)
-    sums = sums.replace("square root of ", "root")
+    sums = sums.replace("square root of ", "root").replace("arc tangent of ", "arctan")
     sums = re.sub(r"\b(cos|sin|tan|cot)² ([\d.]+)", r"(\1(\2))**2", sums)
     sums = re.sub(r"\b(cos|sin|tan|cot) ([\d.]+)", r"\1(\2)", sums)
     for sign, python in (("÷", "/"), (" x ", " * "), ("²", "**2"), ("^", "**")):
@@ -115,6 +118,8 @@ def near(value, true, figure, unit):
     slack = (
         2.5e-3 if "nearest 0.005" in figure.working else 0.5e-3 if "to 3 decimals" in figure.working else 0
     )
+    if rounded := re.search(r"to (\d) decimals of an inch", figure.working):
+        slack = 0.5 * 10.0 ** -int(rounded[1]) * (25.4 if unit == "mm" else 1) * 1.001
     return abs(value - true) <= max(0.6 * 10.0**-places, slack) + abs(value) * 2e-5
 
 
@@ -162,7 +167,7 @@ def test_strength(size, engagement, unit):
 @pytest.mark.parametrize("size", ["M10", "1/4-20 UNC", "3/8 BSW", "3/4-6 ACME"])
 def test_areas_in_shear(size, unit):
     for area in shear_areas(parse(size), unit):
-        assert worked_out(area.working) == pytest.approx(
+        assert worked_out(write(area.working, unit)) == pytest.approx(
             area.value / (25.4 if unit == "inch" else 1), rel=2e-5
         )
 

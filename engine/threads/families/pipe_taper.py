@@ -1,0 +1,105 @@
+"""Taper pipe threads and their nuts: R 1/2, Rc 1/2, Rp 1/2 (parallel nut), 1/2 BSPT."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from engine.base.sums import Sum, mm
+from engine.base.words import Text
+from engine.threads import form
+from engine.threads.families.pipe_parallel import pairs, row_of
+from engine.threads.family import Family, Mark
+from engine.threads.inch_pairs import around, by_name, finish
+from engine.threads.limits import Gauge, Limits, ruled
+from engine.threads.thread import Thread
+from engine.threads.tolerance import Classes
+from engine.threads.written import Written
+
+_FROM_MEMORY = "ISO 7-1:1994, at the gauge plane (tolerance from memory, agrees with its turns of thread)"
+
+
+def _read(written: Written, mark: Mark) -> Thread:
+    size, rest = around(written, mark)
+    series = mark.word.strip().capitalize() if mark.kind == "r" else "R"
+    entry = replace(by_name(written, FAMILY, size), series=series)
+    return finish(written, entry, f"{series} {entry.size}", 1, rest)
+
+
+def _gauge(thread: Thread) -> Gauge:
+    row = row_of("iso7", thread.size)
+    return Gauge(
+        length=row["gauge_length"],
+        shift=row["t1"],
+        shift_turns=row["t1_turns"],
+        nut_shift=row["t2"],
+        nut_shift_turns=row["t2_turns"],
+        useful_length=row["useful_length"],
+        useful="tabulated; the gauge length and the wrenching allowance",
+        source="ISO 7-1:1994; tolerances from memory",
+    )
+
+
+def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
+    """ISO 7-1:1994 at the gauge plane, tolerances from memory: the axial tolerance as a change of diameter."""
+    row = row_of("iso7", thread.size)
+    major, pitch, minor = row["major"], row["pitch_diameter"], row["minor"]
+    screw = row["t1"] / 16
+    parallel = thread.series == "Rp"
+    nut = row["rp_tolerance"] if parallel else row["t2"] / 16
+    shifts: dict[str, Sum] = {
+        "ext": mm(row["t1"], symbol="T1") / 16,
+        "int": mm(nut, symbol="tolerance") if parallel else mm(row["t2"], symbol="T2") / 16,
+    }
+    working: dict[str, Text] = {"pitch_basic": "tabulated", "minor_basic": "tabulated"}
+    for side, shift in shifts.items():
+        for where, size in (("major", major), ("pitch", pitch), ("minor", minor)):
+            basic = mm(size, symbol="basic")
+            working |= {
+                f"{side}_{where}_max": ruled(basic + shift),
+                f"{side}_{where}_min": ruled(basic - shift),
+            }
+    kind = "parallel nut, Rp" if parallel else "taper nut, Rc"
+    note = f"taper screw 1 in 16, {kind}: diameters at the gauge plane, the tolerance is where the plane lies"
+    return Limits(
+        screw_class="R",
+        nut_class="Rp" if parallel else "Rc",
+        major_basic=major,
+        pitch_basic=pitch,
+        minor_basic=minor,
+        source=_FROM_MEMORY,
+        ext_major_max=major + screw,
+        ext_major_min=major - screw,
+        ext_pitch_max=pitch + screw,
+        ext_pitch_min=pitch - screw,
+        ext_minor_max=minor + screw,
+        ext_minor_min=minor - screw,
+        int_minor_min=minor - nut,
+        int_minor_max=minor + nut,
+        int_pitch_min=pitch - nut,
+        int_pitch_max=pitch + nut,
+        int_major_min=major - nut,
+        notes=(note,),
+        working=working,
+    )
+
+
+FAMILY = Family(
+    id="r",
+    name="taper pipe (R)",
+    place=90,
+    standard="ISO 7-1",
+    sizes="ISO 7-1, at the gauge plane",
+    marks={"r": "r[pc]?", "bspt": r"b\.?s\.?p\.?\s?t(?:r)?\.?"},
+    read=_read,
+    write=lambda entry: f"{entry.series} {entry.size}",
+    pairs=lambda: pairs("r", "iso7", "R"),
+    form=lambda thread: form.whitworth(float(thread.pitch), "ISO 7-1"),
+    limits=_limits,
+    tpi=True,
+    taper=Fraction(1, 16),
+    parallel=("Rp",),
+    nut_series=("Rp", "Rc"),
+    gauge=_gauge,
+    charted=False,
+)

@@ -1,0 +1,191 @@
+"""British Standard Whitworth and Fine: 3/8 BSW, 1/2-16 BSF close, 1/2-20 Whit.S."""
+
+from __future__ import annotations
+
+from decimal import ROUND_HALF_UP, Decimal
+from fractions import Fraction
+from math import sqrt
+from typing import Any
+
+from engine.base.quantity import MM_PER_INCH
+from engine.base.sums import Sum, mm, num
+from engine.base.words import Text, say
+from engine.threads import form
+from engine.threads.family import Family, Grammar, Mark
+from engine.threads.inch_pairs import pair_words, read_pair
+from engine.threads.limits import Limits, ruled, to_inch_places
+from engine.threads.series import inch_entries
+from engine.threads.thread import Thread
+from engine.threads.tolerance import Classes
+from engine.threads.written import Written
+
+CLASSES = Grammar(
+    "close|medium|free",
+    "medium|normal",
+    "close, medium or free for a screw, medium or normal for a nut",
+    "lower",
+)
+_SOURCE = (
+    "BS 84:2007 Annex B formulas (coefficients from memory; no printed limits could be read): "
+    "within 0.0001 in of the printed table"
+)
+_PRINTED = "limits worked from formulas, within 0.0001 in of the printed table (engagement = D unless given)"
+_T = "T = 0.002 D^(1/3) + 0.003 L^(1/2) + 0.005 p^(1/2) in inches"
+_SCREW = {
+    "close": (2 / 3, 0.013),
+    "medium": (1.0, 0.02),
+    "free": (1.5, 0.02),
+}  # times T; times root p for the minor
+_NUT = {"close": 2 / 3, "medium": 1.0, "normal": 1.5}
+_ALLOWANCE_UP_TO = 0.75  # in; BS 84 gives larger Medium and Free screws no allowance
+_INCH = float(MM_PER_INCH)
+
+
+def borrowed(why: str) -> tuple[Text, ...]:
+    """The note of a family that has no limits of its own and takes those of BS 84."""
+    return (f"{why}: these are the BS 84 fit worked for this size (common practice, no source)",)
+
+
+def _read(written: Written, mark: Mark) -> Thread:
+    any_pair = mark.kind == "whit"
+    series = "" if any_pair else mark.kind.upper()
+    return read_pair(written, mark, FAMILY, series=series, special="Whit.S", any_pair=any_pair)
+
+
+def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
+    """BS 84:2007 rounds the depth to 4 decimals of an inch first: 1 in BSW has a minor diameter of 0.8400 in."""
+    depth = Fraction("0.640327") * thread.pitch / MM_PER_INCH
+    return bs84(thread, classes, engagement, Fraction(_four(depth)), (_PRINTED,))
+
+
+def _four(value: float | Fraction) -> Decimal:
+    """Inches to four decimals, halves up, as the printed tables round."""
+    exact = value if isinstance(value, Fraction) else Fraction(repr(value))
+    settled = Decimal(exact.numerator) / Decimal(exact.denominator)
+    return settled.quantize(Decimal("0.0001"), ROUND_HALF_UP)
+
+
+def _mm(inches: Decimal | Fraction) -> float:
+    return float(Fraction(inches) * MM_PER_INCH)
+
+
+def bs84(
+    thread: Thread, classes: Classes, engagement: float | None, depth: Fraction, notes: tuple[Text, ...]
+) -> Limits:
+    """Return limits by the fit of BS 84.
+
+    Parameters
+    ----------
+    thread : Thread
+        A thread with rounded crest and root, in inches.
+    classes : Classes
+        Classes asked for; None for medium screws and normal nuts.
+    engagement : float or None
+        Length of engagement; None for the diameter. [mm]
+    depth : Fraction
+        Depth of the form. [in]
+    notes : tuple of Text
+        What is worth saying beside them.
+
+    Returns
+    -------
+    limits : Limits
+        Worked in inches, each limit to 0.0001 in. [mm]
+
+    Sources
+    -------
+    BS 84:2007 Annex B; within 0.0001 in of the printed table for BSW and BSF of 1/16 to 6 in.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> round(bs84(parse("1/4 BSC"), Classes(None, None), None, Fraction("0.0205"), ()).minor_basic / 25.4, 4)
+    0.209
+    """
+    screw, nut = classes.screw or "medium", classes.nut or "normal"
+    diameter = Fraction(round(float(thread.diameter / MM_PER_INCH), 6)).limit_denominator(100_000)
+    pitch = float(thread.pitch / MM_PER_INCH)
+    length = float(diameter) if engagement is None else engagement / _INCH
+    tolerance = 0.002 * float(diameter) ** (1 / 3) + 0.003 * sqrt(length) + 0.005 * sqrt(pitch)
+    allowance = 0.3 * tolerance if screw != "close" and diameter <= _ALLOWANCE_UP_TO else 0.0
+    factor, minor_factor = _SCREW[screw]
+    screw_tolerance = factor * tolerance
+    flat = 0.004 if 1 / pitch >= 26 else 0.005 if 1 / pitch >= 22 else 0.007
+    d, e, m = float(diameter), float(diameter - depth), float(diameter - 2 * depth)
+    sizes: dict[str, Any] = {
+        "ext_major_max": d - allowance,
+        "ext_major_min": d - allowance - screw_tolerance - 0.01 * sqrt(pitch),
+        "ext_pitch_max": e - allowance,
+        "ext_pitch_min": e - allowance - screw_tolerance,
+        "ext_minor_max": m - allowance,
+        "ext_minor_min": m - allowance - screw_tolerance - minor_factor * sqrt(pitch),
+        "int_minor_min": m,
+        "int_minor_max": m + 0.2 * pitch + flat,
+        "int_pitch_min": e,
+        "int_pitch_max": e + _NUT[nut] * tolerance,
+        "int_major_min": d,
+    }
+    h, t, less = _in(float(depth), "h"), _in(tolerance, "T"), _in(allowance, "allowance")
+    largest = {where: _in(sizes[f"ext_{where}_max"], "largest") for where in ("major", "pitch", "minor")}
+    big = _in(d, "D")
+    share, to = num(factor), to_inch_places(4)
+    told = to_inch_places(4, say(f"; {_T}, L = {{length}} engaged", length=_in(length, "")))
+    working: dict[str, Text] = {
+        "pitch_basic": ruled(big - h),
+        "minor_basic": ruled(big - 2 * h),
+        "ext_major_max": ruled(big - less, to),
+        "ext_major_min": ruled(largest["major"] - (share * t + _root(0.01, pitch)), to),
+        "ext_pitch_max": ruled(big - h - less, to),
+        "ext_pitch_min": ruled(largest["pitch"] - share * t, told),
+        "ext_minor_max": ruled(big - 2 * h - less, to),
+        "ext_minor_min": ruled(largest["minor"] - (share * t + _root(minor_factor, pitch)), to),
+        "int_minor_min": ruled(big - 2 * h, to),
+        "int_minor_max": ruled(_in(m, "smallest") + num(0.2) * _in(pitch, "p") + _in(flat, "flat"), to),
+        "int_pitch_min": ruled(big - h, to),
+        "int_pitch_max": ruled(_in(e, "smallest") + num(_NUT[nut]) * t, to),
+        "int_major_min": ruled(big, to),
+        "allowance": ruled(num(0.3) * t, to) if allowance else "none in this class and size",
+    }
+    limits_in_mm: dict[str, Any] = {name: _mm(_four(round(value, 9))) for name, value in sizes.items()}
+    return Limits(
+        screw_class=screw,
+        nut_class=nut,
+        major_basic=thread.diameter,
+        pitch_basic=_mm(diameter - depth),
+        minor_basic=_mm(diameter - 2 * depth),
+        source=_SOURCE,
+        allowance=_mm(_four(allowance)),
+        notes=notes,
+        working=working,
+        **limits_in_mm,
+    )
+
+
+def _root(times: float, pitch: float) -> Sum:
+    return _in(times * sqrt(pitch), f"{times} p^(1/2)")
+
+
+def _in(inches: float, symbol: str) -> Sum:
+    return mm(inches * _INCH, symbol=symbol)
+
+
+FAMILY = Family(
+    id="whitworth",
+    name="British Standard Whitworth",
+    place=30,
+    standard="BS 84",
+    sizes="BS 84 (depth rounded to 0.0001 in first)",
+    marks={
+        "bsw": r"b\.?s\.?w\.?",
+        "bsf": r"b\.?s\.?f\.?",
+        "whit": r"whit(?:worth)?\.?(?:\s?s(?:pecial)?\.?(?![a-z]))?",
+    },
+    read=_read,
+    write=pair_words,
+    pairs=lambda: inch_entries("whitworth", "bs84"),
+    form=lambda thread: form.whitworth(float(thread.pitch), "BS 84"),
+    limits=_limits,
+    classes=CLASSES,
+    inch=True,
+    by_engagement=True,
+)
