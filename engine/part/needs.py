@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from engine.part.part import Part
 from engine.part.plan import Plan, Step
-from engine.part.routes import per_piece
 from engine.part.routes_holding import jaws
+from engine.part.routes_turning import per_piece
 from engine.part.tasks import Bench
 from engine.part.tasks_ends import kerf
 from engine.part.tasks_outside import tap_owned

@@ -13,7 +13,10 @@ from math import inf
 
 from engine.base.refusals import BadInput
 from engine.part.part import End, Holding, Part
-from engine.part.routes import Draft, Reasons, Route, Visit, checked, drafts, gates, grips, per_piece
+from engine.part.routes import drafts
+from engine.part.routes_checked import checked, gates
+from engine.part.routes_making import Draft, Reasons, Route, Visit, grips
+from engine.part.routes_turning import per_piece
 from engine.part.rules import Rule, minutes, rules_between, vocabulary
 from engine.part.rules_conditions import holding_between
 from engine.part.search import ANY_TOOL, NoOrder, Problem, best_order

@@ -171,9 +171,14 @@ def _owned_word(size: Thread, owned: tuple[str, ...]) -> bool:
     return False
 
 
-def by_die(bench: Bench, size: Thread) -> bool:
-    """Whether an outside thread is cut with a die: one that is owned, of a size that goes by hand."""
-    return size.diameter <= _DIE_UP_TO and _owned_word(size, bench.shop.dies)
+def by_die(bench: Bench, one: OutsideThread) -> bool:
+    """Whether a thread is cut with a die: an owned one, of a size that goes by hand, from an end that lets it on."""
+    size, order = one.size, bench.part.outside
+    place = order.index(one)
+    open_end = any(
+        all(o.largest <= size.diameter + 1e-6 for o in side) for side in (order[:place], order[place + 1 :])
+    )
+    return open_end and size.diameter <= _DIE_UP_TO and _owned_word(size, bench.shop.dies)
 
 
 def tap_owned(bench: Bench, size: Thread) -> bool:
@@ -188,7 +193,7 @@ def _thread(bench: Bench, one: OutsideThread, reached: End) -> list[Task]:
     small = bench.number("thread-limits", limits, "ext_major_min") or major
     tasks = _roughed(bench, one, reached, size.diameter)
     bar = bench.part.bar
-    if not (bar.section == "round" and abs(bar.size - size.diameter) < 0.05 and by_die(bench, size)):
+    if not (bar.section == "round" and abs(bar.size - size.diameter) < 0.05 and by_die(bench, one)):
         operation, inputs = _cut(bench, _before(bench, size.diameter), (major + small) / 2, one.long)
         tasks.append(
             Task(
@@ -221,7 +226,7 @@ def _thread(bench: Bench, one: OutsideThread, reached: End) -> list[Task]:
 def _screw(bench: Bench, one: OutsideThread, reached: End) -> Task:
     text = str(one.size)
     span = _span(one, reached)
-    if by_die(bench, one.size):
+    if by_die(bench, one):
         return Task(
             kind="thread",
             title=f"Cut {text} with the die",

@@ -181,11 +181,28 @@ def test_a_measured_run_out_takes_the_place_of_the_planned():
     assert chucks and all(u.run_out == 0.04 and u.measured for u in chucks)
 
 
-# Two close journals with a larger collar between them and no bore: the second journal is cut at another setting, and
-# between centres would do, but the end may not keep its centre.
+# Two close bores, each from its own end, in one piece: whatever holds the second end runs out by more than they may.
 APART = """
+[[outside]]
+is = "diameter"
+size = "24"
+length = "40"
+
+[[inside]]
+is = "hole"
+size = "10 H7"
+depth = "8"
+
+[[inside]]
+is = "hole"
+size = "10 H7"
+depth = "8"
+end = "back"
+"""
+# Two close journals with a larger collar between them.
+JOURNALS = """
 [front]
-centre = "none"
+centre = "stays"
 
 [[outside]]
 is = "diameter"
@@ -206,13 +223,14 @@ length = "20"
 
 def test_a_part_that_cannot_be_made_is_refused_by_its_feature():
     with pytest.raises(BadInput) as caught:
-        plan(read(HEAD.format(bar="22") + APART).part, SHOPS["metric"])
-    assert caught.value.field.startswith("outside.") and "within" in str(caught.value)
+        plan(read(HEAD.format(bar="25") + APART).part, SHOPS["metric"])
+    assert caught.value.field.startswith("inside.") and "within" in str(caught.value)
 
 
-def test_the_same_part_between_centres_is_planned():
-    found = plan(read(HEAD.format(bar="22") + APART.replace('"none"', '"stays"')).part, SHOPS["metric"])
-    assert found.route.free == "centres"
+@pytest.mark.parametrize(("centre", "ways"), [("stays", ("bar", "centres")), ("none", ("bar",))])
+def test_journals_on_both_sides_of_a_collar_come_out_true(centre, ways):
+    found = plan(read(HEAD.format(bar="22") + JOURNALS.replace("stays", centre)).part, SHOPS["metric"])
+    assert found.route.free in ways
     check(found)
 
 

@@ -6,7 +6,7 @@ import pytest
 
 from engine.part.file import read_file
 from engine.part.plan import plan
-from engine.part.routes import gates
+from engine.part.routes_checked import gates
 from engine.part.rules import LET_GO, holding_fact, minutes, rules, rules_by_id, vocabulary
 from engine.part.rules_conditions import CONDITIONS, holding_between
 from engine.shop.file import sample
