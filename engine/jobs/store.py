@@ -237,9 +237,10 @@ def _copied_aside(path: Path) -> Path:
     while aside.exists():
         number += 1
         aside = path.with_name(f"{path.stem}.damaged-{stamp}-{number}{path.suffix}")
-    for tail in _TAILS:
-        if (one := path.with_name(path.name + tail)).exists():
-            shutil.copyfile(one, aside.with_name(aside.name + tail))
+    shutil.copyfile(path, aside)
+    log = path.with_name(path.name + "-wal")
+    if log.exists() and log.stat().st_size:
+        shutil.copyfile(log, aside.with_name(aside.name + "-wal"))
     return aside
 
 
