@@ -31,6 +31,8 @@ CATALOG = (
     Entry("knurl-blank", "knurling", 10, "engine.knurling.blank_operations", "Blank for a knurl", "diameter teeth tracks double growth"),
     Entry("knurl-passes", "knurling", 20, "engine.knurling.passes_operations", "Run the knurl", "feed speed infeed plunge"),
     Entry("turn-to-size", "turning", 5, "engine.turning.turn_to_size", "Turn to size", "turn diameter cuts roughing finishing cross slide dial radius reading depth passes reduce down shaft fit limits size lathe spring"),
+    Entry("bore-to-size", "turning", 6, "engine.turning.bore_to_size", "Bore to size", "bore boring bar hole diameter cuts cross slide dial reading depth enlarge inside H7 reach chatter spring deflection blind"),
+    Entry("face-to-length", "turning", 7, "engine.turning.face_to_length", "Face to length", "face facing length end square shorten cuts top slide compound saddle carriage dial reading overall shoulder pip along"),
     Entry("turning-speed", "turning", 10, "engine.turning.turning_speed", "Turning speed", "rpm surface speed cutting feed force power speeds feeds turn lathe spindle revolutions motor load roughing finishing finish roughness nose radius carbide"),
     Entry("overhang", "turning", 20, "engine.turning.overhang", "Overhang", "deflection stick out stickout bend taper whirl bar slender long free length support centre collet steady spring give"),
     Entry("bar-plan", "turning", 30, "engine.turning.bar_plan", "Parts from a bar", "bar stock length saddle several cut list parts pieces many parting stub batch repeat cutoff kerf blade hole through"),
