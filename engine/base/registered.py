@@ -7,7 +7,7 @@ CATALOG = (
     Entry("thread-limits", "threads", 10, "engine.threads.thread_limits", "Limits of a thread", "size tolerance class pitch diameter major minor effective whitworth metric unified unc unf npt acme tpi fit go not-go gauge bolt screw nut thread sizes stress area"),
     Entry("identify-thread", "threads", 20, "engine.threads.identify_thread", "Which thread is this?", "unknown identify recognise gauge measure what find name old screw bolt nut tap pitch tpi whitworth metric unified 55 60 degrees mystery recognize"),
     Entry("three-wires", "threads", 30, "engine.threads.three_wires", "Measure over wires", "wire wires three pitch diameter effective measuring micrometer mike thread gauge over screw best size reading class limits infeed uncertainty pitch-diameter"),
-    Entry("screwcutting", "threads", 40, "engine.threads.screwcutting_operations", "Cut a thread: passes", "single point infeed depth passes compound slide"),
+    Entry("screwcutting", "threads", 40, "engine.threads.screwcutting", "Cut a thread: passes", "single point infeed depth passes compound top slide threading screw cutting multi start starts screwcut flank thread tool spring pass nut bore internal lathe half degree blank"),
     Entry("change-gears", "threads", 50, "engine.threads.change_gears", "Change wheels", "gears train leadscrew lead screw thread dial half nuts halfnut threading wheels change gear gearbox banjo quadrant compound simple idler metric conversion 127 pitch tpi"),
     Entry("thread-fit", "threads", 60, "engine.threads.fit_operations", "Does the screw fit the nut?", "binds tight loose play clearance lead error"),
     Entry("thread-strength", "threads", 70, "engine.threads.strength_operations", "Strength of a thread", "load torque strip engagement proof"),
