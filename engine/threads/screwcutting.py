@@ -23,8 +23,7 @@ from engine.threads.faults import most_pitch_diameter, room_at_the_end, where_it
 from engine.threads.form import Form, form
 from engine.threads.groove_pictures import infeed_picture
 from engine.threads.infeed import Tool, plan_depths, tool_flat
-from engine.threads.limits import limits
-from engine.threads.limits_types import Limits
+from engine.threads.limits import Limits, limits
 from engine.threads.passes import (
     Pass,
     passes_on_dial,

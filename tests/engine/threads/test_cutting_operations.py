@@ -533,3 +533,45 @@ def test_flanks_alone_that_bind_are_named():
     assert found.figure("state").text == "will not start"
     (words,) = [note.text for note in found.notes if note.level == "warning"]
     assert "flanks take all the clearance" in words
+
+
+@pytest.mark.parametrize(
+    ("screw", "nut", "ring", "plug"),
+    [("8.994", "9.026", False, False), ("8.995", "9.026", True, False), ("8.9", "9.025", False, True)],
+)
+def test_gauges_that_would_not_pass(screw, nut, ring, plug):
+    """M10: 6g reaches 8.994 at the most, 6H begins at 9.026 (ISO 965-2)."""
+    told = _told("thread-fit", size="M10", screw_pitch_diameter=screw, nut_pitch_diameter=nut)
+    assert ("GO ring" in told) == ring
+    assert ("GO plug" in told) == plug
+
+
+@pytest.mark.parametrize("field", ["screw_pitch_diameter", "nut_pitch_diameter"])
+@pytest.mark.parametrize(
+    ("size", "refused"), [("7.525", True), ("7.526", False), ("10.526", False), ("10.527", True)]
+)
+def test_another_threads_pitch_diameter_is_refused(field, size, refused):
+    """M10 is 9.026, one pitch of 1.5 either way (ISO 724)."""
+    given = {"screw_pitch_diameter": "8.92", "nut_pitch_diameter": "9.08", field: size}
+    if not refused:
+        assert answer("thread-fit", size="M10", **given).figures
+        return
+    with pytest.raises(BadInput, match=r"basic size of M10 is 9\.026") as told:
+        answer("thread-fit", size="M10", **given)
+    assert told.value.field == field
+    assert "0.3554 in" in told.value.written("inch")
+
+
+@pytest.mark.parametrize(
+    ("engaged", "words"), [(-0.01, "is less than the"), (0.01, ""), (None, "fewer than three threads")]
+)
+def test_too_little_engaged_is_warned_of(engaged, words):
+    given = {"size": "M10", "property_class": "4.6", "nut_material": "mild steel"}
+    needed = answer("thread-strength", **given).figure("engagement_needed").value
+    if engaged is None:
+        # A weak screw in a strong nut: enough to hold, and still less than three pitches of 1.5.
+        told = _told("thread-strength", engagement="4.49", **given)
+        assert (words in told) == (needed < 4.49)
+        return
+    told = _told("thread-strength", engagement=f"{needed + engaged}", **given)
+    assert (words in told) if words else ("is less than the" not in told)
