@@ -224,9 +224,8 @@ def _describe(operation_id: str) -> None:
 def _troubles(done: Done, shop: Shop, unit: str) -> list[dict[str, str]]:
     from engine.trouble import trouble_for
 
-    return [
-        asdict(trouble) for trouble in trouble_for(done.operation.id, done.answer, done.inputs, shop, unit)
-    ]
+    found = trouble_for(done.operation.id, done.answer, done.inputs, shop, unit)
+    return [asdict(trouble) | {"number": write(trouble.number, unit)} for trouble in found]
 
 
 def _print(done: Done, line: _Line, troubles: list[dict[str, str]]) -> None:

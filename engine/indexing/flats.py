@@ -1,12 +1,65 @@
-"""Flats on round bar: squares, hexagons and any other count."""
+"""Flats on round bar: sizes, the depth to take, and where the work stands for each flat."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from math import cos, pi, sqrt, tan
 
-from engine.base.quantity import show
+from engine.base.answer import (
+    Answer,
+    Cell,
+    Circle,
+    Column,
+    Figure,
+    Line,
+    Note,
+    Picture,
+    Shape,
+    Table,
+    figure,
+    to_set,
+    words,
+)
+from engine.base.declare import choice, count, length
+from engine.base.declare import diameter as ask_diameter
+from engine.base.operation import Operation
 from engine.base.refusals import BadInput
+from engine.base.sums import Sum, deg, mm, num, root
+from engine.base.sums import cos as cos_of
+from engine.base.sums import tan as tan_of
+from engine.base.words import Text, put, say, shown
+from engine.indexing.dials import on_dial, slide_setting, turns_and_lines
+from engine.indexing.pictures import at, dimension
+from engine.indexing.positions import dry_run
+from engine.indexing.step_figures import all_moves, place_columns, step_figures, step_notes
+from engine.indexing.stepping import DEVICES, Stepping, step_round
+from engine.shop.model import Shop
+from engine.situation import Situation
+
+_GEOMETRY = "geometry of the regular polygon; handbook tables of distances across corners (1.1547 and 1.4142)"
+_DIAL = "the mill's own handwheel; never past the depth (common practice, no source)"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FlatsInputs:
+    """What `flats` is told."""
+
+    sides: int = count("Flats", low=2, high=100, example="6", help="4 for a square, 6 for a hexagon.")
+    across_flats: float | None = length(
+        "Across the flats",
+        high=1000,
+        example="13",
+        empty="the largest that the bar gives",
+        help="Size for the spanner.",
+    )
+    diameter: float | None = ask_diameter(
+        "Diameter of the bar", high=1000, example="16", empty="the smallest that leaves sharp corners",
+        help="The round bar that the flats are cut on.",
+    )  # fmt: skip
+    by: str | None = choice(
+        "Divide with", DEVICES, empty="whatever of the shop suits best",
+        help="The dividing head, the rotary table, or the spindle wheel of the lathe.",
+    )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,9 +81,7 @@ class Flats:
     cut_depth: float
 
 
-def flats_on(
-    *, sides: int, across_flats: float | None = None, bar: float | None = None, unit: str = "mm"
-) -> Flats:
+def flats_on(*, sides: int, across_flats: float | None = None, bar: float | None = None) -> Flats:
     """Sizes of flats: from the size wanted, from the bar, or from both.
 
     Parameters
@@ -41,8 +92,6 @@ def flats_on(
         Size across the flats; None for the largest that the bar gives with sharp corners. [mm]
     bar : float or None
         Diameter of the bar; None for the smallest that leaves sharp corners. [mm]
-    unit : str
-        `mm` or `inch`: what a refusal is written in.
 
     Returns
     -------
@@ -68,42 +117,178 @@ def flats_on(
     ratio = cos(pi / sides) if sides > 2 else 0.0
     if across_flats is None:
         if bar is None:
-            raise BadInput(
-                "across_flats", "", "a size across flats, or a bar's diameter",
-                "across_flats: give the size across flats, or diameter (the bar's), or both.",
-            )  # fmt: skip
+            text = "across_flats: give the size across flats, or diameter (the bar's), or both."
+            raise BadInput("across_flats", "", "a size across flats, or a bar's diameter", text)
         if sides == 2:
-            raise BadInput(
-                "across_flats",
-                "",
-                "a size",
-                "across_flats: two flats need their size (such as across_flats=8).",
-            )
+            text = "across_flats: two flats need their size (such as across_flats=8)."
+            raise BadInput("across_flats", "", "a size", text)
         across_flats = bar * ratio
     elif bar is None:
         if sides == 2:
-            raise BadInput(
-                "diameter",
-                "",
-                "the bar's diameter",
-                "diameter: two flats need the bar's diameter (such as diameter=10).",
-            )
+            text = "diameter: two flats need the bar's diameter (such as diameter=10)."
+            raise BadInput("diameter", "", "the bar's diameter", text)
         bar = across_flats / ratio
     if across_flats >= bar:
-        size, round_ = show(across_flats, "length", unit), show(bar, "length", unit)
-        text = f"across_flats: {size} leaves nothing to cut on a bar of {round_}."
-        raise BadInput("across_flats", size, f"less than the bar's {round_}", text)
+        size, round_ = shown(across_flats), shown(bar)
+        nothing = say("across_flats: {size} leaves nothing to cut on a bar of {bar}.", size=size, bar=round_)
+        raise BadInput(
+            "across_flats", say("{size}", size=size), say("less than the bar's {bar}", bar=round_), nothing
+        )
     sharp = across_flats / ratio if ratio else float("inf")
     corners = min(sharp, bar)
     full = across_flats * tan(pi / sides) if sides > 2 else float("inf")
     width = min(full, sqrt(max(bar**2 - across_flats**2, 0.0)))
-    return Flats(
-        sides=sides,
-        bar=bar,
-        across_flats=across_flats,
-        across_corners=corners,
-        sharp_corners=sharp,
-        flat_to_corner=(across_flats + corners) / 2,
-        flat_width=width,
-        cut_depth=(bar - across_flats) / 2,
+    far, depth = (across_flats + corners) / 2, (bar - across_flats) / 2
+    return Flats(sides, bar, across_flats, corners, sharp, far, width, depth)
+
+
+def _flats(inputs: FlatsInputs, shop: Shop) -> Answer:
+    made = flats_on(sides=inputs.sides, across_flats=inputs.across_flats, bar=inputs.diameter)
+    stepping = step_round(inputs.sides, shop, device=inputs.by)
+    on_dial_first, depth = _depth(made, shop)
+    figures = (
+        *on_dial_first,
+        *_sizes(made, inputs),
+        *depth,
+        *step_figures(stepping, f"{inputs.sides} flats"),
     )
+    tables = (_positions(stepping), *dry_run(stepping.after, "flat", counted_in=_counted_in(stepping)))
+    moment = Situation(machine="mill", pass_depth=made.cut_depth)
+    return Answer(
+        figures, tables, (_picture(made, stepping),), tuple(_notes(made, stepping)), moments=(moment,)
+    )
+
+
+def _counted_in(stepping: Stepping) -> str:
+    return stepping.noun if stepping.counts_holes else ""
+
+
+def _sizes(made: Flats, inputs: FlatsInputs) -> list[Figure]:
+    bar, size = mm(made.bar), mm(made.across_flats)
+    half = deg(180) / num(made.sides)
+    flat: Text = "as asked" if inputs.across_flats is not None else bar * cos_of(half)
+    chord: Text = root(bar**2 - size**2)
+    sharp: Sum | None = size / cos_of(half) if made.sides > 2 else None
+    corners: Text = say("two flats leave the bar's {bar}", bar=put(made.bar))
+    if sharp is not None:
+        corners = say("{sum} = {sharp}", sum=sharp, sharp=put(made.sharp_corners))
+        if _stay_round(made):
+            corners = say("{corners}, but the bar is {bar}", corners=corners, bar=bar)
+            chord = say("{chord}, the chord that the bar leaves", chord=chord)
+        else:
+            chord = size * tan_of(half)
+    figures = [
+        Figure("across_flats", "Across flats", made.across_flats, "length", _GEOMETRY, flat),
+        Figure("across_corners", "Across corners", made.across_corners, "length", _GEOMETRY, corners),
+        Figure("flat_width", "Width of a flat", made.flat_width, "length", _GEOMETRY, chord),
+    ]
+    if sharp is not None and (inputs.diameter is None or _stay_round(made)):
+        name = "bar_diameter" if inputs.diameter is None else "sharp_corners"
+        how = say("{sum} = {sharp}", sum=sharp, sharp=put(made.sharp_corners))
+        figures.append(
+            Figure(name, "Bar for sharp corners", made.sharp_corners, "length", _GEOMETRY, how, side="up")
+        )
+    if made.sides % 2:
+        half_of = (size + mm(made.across_corners)) / 2
+        figures.append(figure("flat_to_corner", "Flat to corner", half_of, _GEOMETRY))
+    return figures
+
+
+def _depth(made: Flats, shop: Shop) -> tuple[list[Figure], list[Figure]]:
+    """The depth on the dial, which leads where there is a mill; and the depth itself with the dial in words."""
+    depth = figure("cut_depth", "Depth from the top", (mm(made.bar) - mm(made.across_flats)) / 2, _GEOMETRY)
+    if shop.mill is None:
+        return [], [depth]
+    slide = shop.mill.z
+    stands = slide_setting(slide, made.cut_depth, towards="short")
+    turn, each = shown(float(slide.travel_per_turn)), mm(slide.travel_per_turn / slide.divisions)
+    short = say("{depth} on {turn} a turn in {lines} lines: {short} short", depth=mm(made.cut_depth), turn=turn,
+                lines=slide.divisions, short=shown(-stands.error, decimals=4))  # fmt: skip
+    setting = on_dial("Mill z", stands, slide.travel_per_turn, slide.divisions, way="down",
+                      reads_diameter=slide.reads_diameter, distance=made.cut_depth)  # fmt: skip
+    reading = say("{lines} lines of {each}", lines=stands.lines, each=each)
+    return [to_set("setting", "From the touched top", setting, _DIAL, short)], [
+        depth,
+        words("depth_dial", "Quill or knee, turns", turns_and_lines(stands), _DIAL, short),
+        Figure("depth_reading", "Quill or knee, dial", stands.reading, "length", _DIAL, reading),
+    ]
+
+
+def _positions(stepping: Stepping) -> Table:
+    rows: list[tuple[Cell, ...]] = [
+        (k, s.setting, *((s.turns, s.hole) if stepping.counts_holes else ()), s.angle)
+        for k, s in enumerate(stepping.stops, 1)
+    ]
+    columns = (
+        Column("number", "No.", "count"),
+        Column("setting", "Setting"),
+        *place_columns(stepping),
+        Column("angle", "Angle", "angle", 4),
+    )
+    setting = ("setting", "hole_from_start") if stepping.counts_holes else ("setting",)
+    source = "each position from its own exact fraction; the start is 0"
+    return Table("positions", "Flats", columns, tuple(rows), "flat", setting, source)
+
+
+def _picture(made: Flats, stepping: Stepping) -> Picture:
+    """The bar's end: each flat where its row puts it, the size across and the depth."""
+    radius, near, half = made.bar / 2, made.across_flats / 2, made.flat_width / 2
+    shapes: list[Shape] = [Circle(0, 0, radius)]
+    for row, stop in enumerate(stepping.stops, 1):
+        (x, y), (dx, dy) = at(stop.angle, near), at(stop.angle + 90, half)
+        shapes.append(Line(x - dx, y - dy, x + dx, y + dy, 1, row=row))
+    odd = made.sides % 2
+    far, span = (made.across_corners / 2, made.flat_to_corner) if odd else (near, made.across_flats)
+    shapes += dimension((0, -far), (0, near), shown(span), radius * 1.25)
+    shapes += dimension((0, near), (0, radius), shown(made.cut_depth), -radius * 1.25)
+    alt = say(
+        "End of a bar of {bar} with {n} flats, {across} across the flats, cut {deep} deep.",
+        bar=shown(made.bar), n=made.sides, across=shown(made.across_flats), deep=shown(made.cut_depth),
+    )  # fmt: skip
+    return Picture("flats", f"{made.sides} flats", tuple(shapes), alt, table="positions")
+
+
+def _stay_round(made: Flats) -> bool:
+    """Whether the bar is too thin for the corners to meet."""
+    return made.sides > 2 and made.across_corners < made.sharp_corners - 1e-9
+
+
+def _notes(made: Flats, stepping: Stepping) -> list[Note]:
+    notes = []
+    if _stay_round(made):
+        notes.append(Note("info", "The corners stay round: the bar is too thin for sharp ones."))
+    if made.sides % 2:
+        odd = (
+            "An odd count has no two flats opposite: across flats is twice from the axis to a flat; measure from a "
+            "flat to the corner across."
+        )
+        notes.append(Note("info", odd))
+    return [*notes, *step_notes(stepping)]
+
+
+def _all_moves(inputs: FlatsInputs, answer: Answer, shop: Shop) -> Text:
+    """Every move added up."""
+    return all_moves(inputs.sides, answer, shop)
+
+
+def _flat_depth(inputs: FlatsInputs, answer: Answer, shop: Shop) -> Text:
+    """Depth of a flat and the size across."""
+    depth, across = (answer.figure(name).value or 0.0 for name in ("cut_depth", "across_flats"))
+    return say("{depth} deep gives {across} across", depth=shown(depth), across=shown(across))
+
+
+OPERATION = Operation(
+    id="flats",
+    pane="indexing",
+    place=60,
+    title="Flats on a bar",
+    words="square hexagon octagon across flats corners spanner wrench nut head prism polygon sides mill flat hex "
+    "two flats AF",
+    machine="mill",
+    inputs=FlatsInputs,
+    work=_flats,
+    hazards=("milling", "dividing", "clamping"),
+    example={"sides": "6", "across_flats": "13"},
+    troubles={"IN-01": _all_moves, "IN-02": None, "IN-05": _flat_depth},
+    help="A square, a hexagon or any other count of flats on a bar: sizes, depth and settings.",
+)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from engine.base.answer import Cell, Column, Table
+from engine.base.setting import Setting
 from engine.indexing.nearest import SECONDS
 from engine.indexing.way import Way, crank_text, move_text
 
@@ -106,3 +107,22 @@ def dry_run(after: Sequence[Stop], noun: str, *, counted_in: str = "") -> tuple[
     source = "the same moves as in the table; all of them make one turn of the work"
     label = "Dry run, nothing cut"
     return (Table("dry_run", label, tuple(columns), tuple(rows), "dry move", ("setting", "then_at"), source),)
+
+
+def dry_run_back(settings: Sequence[Setting], noun: str) -> tuple[Table, ...]:
+    """Along every place without cutting and back to the first, where the dial must read as it did.
+
+    >>> (table,) = dry_run_back([Setting("Mill x"), Setting("Mill x", 1)], "line")
+    >>> [row[2] for row in table.rows]
+    ['line 2', 'line 1 again']
+    """
+    if len(settings) > _MOST_DRY:
+        return ()
+    columns = (Column("number", "Move", "count"), Column("setting", "Setting"), Column("then_at", "Then at"))
+    rows: list[tuple[Cell, ...]] = [
+        (k, setting, f"{noun} {k + 1}" if k < len(settings) else f"{noun} 1 again")
+        for k, setting in enumerate((*settings[1:], settings[0]), 1)
+    ]
+    source = "the same places as in the table"
+    label = "Dry run, nothing cut"
+    return (Table("dry_run", label, columns, tuple(rows), "dry move", ("setting", "then_at"), source),)

@@ -10,7 +10,7 @@ from engine.indexing.choose import choices
 from engine.indexing.positions import Stop, stops
 from engine.indexing.rotary import dial_text, exact_angle, table_setting
 from engine.indexing.simple import direct_ways
-from engine.indexing.way import Train, counted, mixed, move_text, train_text
+from engine.indexing.way import Train, Way, counted, mixed, move_text, train_text
 from engine.shop.model import Shop
 
 DEVICES = ("head", "table", "wheel")
@@ -22,7 +22,8 @@ class Stepping:
     """How the work is stepped round: the device, the move, and every position.
 
     `circle` is what `hole_from_start` counts in (0: nothing is counted), `noun` what is counted. `error` is the
-    worst position's [arcsec]; `gearing` says how the gears come about, where there are any.
+    worst position's [arcsec]; `gearing` says how the gears come about, where there are any. `after` is where the work
+    stands after each move of one turn round, the last being the first position again.
     """
 
     device: str
@@ -35,6 +36,8 @@ class Stepping:
     train: Train | None
     working: str
     gearing: str = ""
+    way: Way | None = None
+    after: tuple[Stop, ...] = ()
 
     @property
     def counts_holes(self) -> bool:
@@ -130,6 +133,8 @@ def _by_head(count: int, shop: Shop) -> Stepping | None:
         way.train,
         working,
         train_text(way) if way.train else "",
+        way,
+        stops(way, count + 1)[1:],
     )
 
 
@@ -139,18 +144,22 @@ def _by_table(count: int, shop: Shop) -> Stepping | None:
         return None
     line = exact_angle(table.dial_reads)
     found = []
-    for k in range(count):
+    for k in range(count + 1):
         angle = Fraction(360 * k, count)
         set_to = table_setting(angle, ratio=table.ratio, line=line)
         turns = counted(set_to.set_turns, "turn")
         setting = f"{turns} + {dial_text(set_to.set_dial)}" if k else "start: dial at 0"
         found.append(Stop(setting, set_to.set_turns, 0, 0, float(angle), set_to.error))
-    worst = max(abs(s.error) for s in found)
+    *places, last = found
+    worst = max(abs(s.error) for s in places)
     step = dial_text(Fraction(360, count))
     working = (
         f"360° ÷ {count} = {step}; each angle from zero set to the nearest {dial_text(line)} of the dial"
     )
-    return Stepping("table", step, "rotary table", 0, "hole", tuple(found), worst, None, working)
+    after = (*places[1:], last)
+    return Stepping(
+        "table", step, "rotary table", 0, "hole", tuple(places), worst, None, working, after=after
+    )
 
 
 def _by_wheel(count: int, shop: Shop) -> Stepping | None:
@@ -170,6 +179,9 @@ def _by_wheel(count: int, shop: Shop) -> Stepping | None:
         0.0,
         None,
         working,
+        "",
+        ways[0],
+        stops(ways[0], count + 1, "tooth")[1:],
     )
 
 

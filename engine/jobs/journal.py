@@ -26,6 +26,8 @@ from engine.jobs.snapshot import from_text, to_text
 from engine.jobs.store import JournalError, NotSaved
 
 T = TypeVar("T")
+# What is kept of a job when it is started, and never changed.
+_KEPT = ("title", "recipe_name", "recipe", "shop", "plan", "series", "part", "started")
 
 __all__ = ["Journal", "JournalError", "MovedOn", "NotSaved"]
 
@@ -103,7 +105,8 @@ class Journal:
             shop = from_text(row["shop"])
         except ValueError as error:
             raise JournalError(f"job {job}: the shop kept with it cannot be read: {error}.") from None
-        return Job(job, row["title"], row["recipe_name"], row["recipe"], shop, row["part"], progress)
+        sound = row["crc"] is None or row["crc"] == _crc([row[name] for name in _KEPT])
+        return Job(job, row["title"], row["recipe_name"], row["recipe"], shop, row["part"], progress, sound)
 
     def progress(self, job: int) -> Progress:
         """Where a job stands now."""
@@ -230,10 +233,10 @@ class Journal:
             if series is not None:
                 query = "SELECT max(part) FROM job WHERE id = ? OR series = ?"
                 part = 1 + database.execute(query, (series, series)).fetchone()[0]
+            values = (title, recipe_name, recipe, shop, kept, series, part, _now())
             cursor = database.execute(
-                "INSERT INTO job (title, recipe_name, recipe, shop, plan, series, part, started)"
-                " VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
-                (title, recipe_name, recipe, shop, kept, series, part, _now()),
+                f"INSERT INTO job ({', '.join(_KEPT)}, crc) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+                (*values, _crc(values)),
             )
             job = int(cursor.lastrowid or 0)
             self._append(database, job, "started", Place(1, 0), {})

@@ -76,6 +76,9 @@ class Job:
     shop: Shop
     part: int
     progress: Progress
+    sound: bool = (
+        True  # whether the recipe and the shop are as they were kept; the disk may have changed them
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import fcntl
 import os
+import shutil
 import sqlite3
 import time
 from collections.abc import Iterator
@@ -14,13 +15,15 @@ from pathlib import Path
 from engine.shop.file import data_folder
 
 VERSION = 2
+_TAILS = ("", "-wal", "-shm")  # the file, its log, and the log's index
 _WAIT = 5.0  # seconds to wait for another program's save; one takes milliseconds, or a slow card's tenth of a second
 
-# `turn` orders the jobs by when they were worked on, whatever the clock said; `crc` tells an entry that the disk has
-# changed.
+# `turn` orders the jobs by when they were worked on, whatever the clock said; `crc` tells what the disk has changed
+# since.
 _SINCE_2 = (
     "ALTER TABLE job ADD COLUMN turn INTEGER NOT NULL DEFAULT 0",
     "ALTER TABLE event ADD COLUMN crc INTEGER",
+    "ALTER TABLE job ADD COLUMN crc INTEGER",
 )
 _TABLES = (
     """CREATE TABLE job (
@@ -44,6 +47,10 @@ _TURNS_BY_TIME = """UPDATE job SET turn = (SELECT count(*) FROM job AS other WHE
 
 class JournalError(Exception):
     """The jobs' file cannot be used as asked; `str()` is one sentence, fit to be shown."""
+
+
+class _Damaged(Exception):
+    """A file was damaged and has been set aside; `str()` says so."""
 
 
 class NotSaved(JournalError):
@@ -142,10 +149,8 @@ def opened(path: Path) -> tuple[sqlite3.Connection, str]:
             fresh = not path.exists()
             try:
                 database, notice = _connected(path), ""
-            except sqlite3.DatabaseError as error:
-                if isinstance(error, sqlite3.OperationalError):
-                    raise  # locked, full, read-only: the file itself may be sound
-                notice, fresh = _set_aside(path), True
+            except _Damaged as damaged:
+                notice, fresh = str(damaged), True
                 database = _connected(path)
             if fresh:
                 _sync_folder(path.parent)
@@ -175,6 +180,17 @@ def _connected(path: Path) -> sqlite3.Connection:
     database.text_factory = lambda raw: raw.decode("utf-8", "replace")
     try:
         _check(database, path)
+    except sqlite3.OperationalError:
+        database.close()
+        raise  # locked, full, read-only: the file itself may be sound
+    except (sqlite3.DatabaseError, UnicodeDecodeError):
+        aside = _copied_aside(path)  # before SQLite, closing, writes its log into the file
+        database.close()
+        for tail in _TAILS:
+            path.with_name(path.name + tail).unlink(missing_ok=True)
+        raise _Damaged(
+            f"The file of jobs was damaged. It was set aside as {aside}, and a new one was begun."
+        ) from None
     except BaseException:
         database.close()
         raise
@@ -213,20 +229,19 @@ def _renew(database: sqlite3.Connection) -> None:
         raise
 
 
-def _set_aside(path: Path) -> str:
-    """Rename a damaged file with its log, so that nothing of it is lost, and say so."""
+def _copied_aside(path: Path) -> Path:
+    """Copy a damaged file with its log, byte for byte, so that nothing of it is lost; return where to."""
     stamp = datetime.now().strftime("%Y-%m-%d-%H%M%S")
     aside = path.with_name(f"{path.stem}.damaged-{stamp}{path.suffix}")
     number = 1
     while aside.exists():
         number += 1
         aside = path.with_name(f"{path.stem}.damaged-{stamp}-{number}{path.suffix}")
-    os.replace(path, aside)
-    for tail in ("-wal", "-shm"):
-        log = path.with_name(path.name + tail)
-        if log.exists():
-            os.replace(log, aside.with_name(aside.name + tail))
-    return f"The file of jobs was damaged. It was set aside as {aside}, and a new one was begun."
+    shutil.copyfile(path, aside)
+    log = path.with_name(path.name + "-wal")
+    if log.exists() and log.stat().st_size:
+        shutil.copyfile(log, aside.with_name(aside.name + "-wal"))
+    return aside
 
 
 def _sync_folder(folder: Path) -> None:
@@ -273,7 +288,7 @@ def refusals(path: Path, *, saving: bool) -> Iterator[None]:
     """
     try:
         yield
-    except (sqlite3.Error, OSError) as error:
+    except (sqlite3.Error, OSError, UnicodeDecodeError) as error:
         reason = _reason(error)
         if saving:
             raise NotSaved(path, reason) from error

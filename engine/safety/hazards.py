@@ -63,6 +63,7 @@ OPERATION_HAZARDS: dict[str, tuple[str, ...]] = {
     "rotary-table": ("dividing", "clamping"),
     "scale-lines": ("graduating", "dividing"),
     "scribe": ("graduating", "clamping"),
+    "straight-scale": ("graduating", "clamping"),
     "vernier": ("graduating", "dividing"),
     "hand-dial": ("measuring",),
     "flats": ("milling", "dividing", "clamping"),

@@ -9,10 +9,9 @@ from math import cos, radians, sin, tan
 
 from engine.base.answer import Circle, Label, Line, Picture, Polygon, Shape
 from engine.base.words import counted, plain, say, shown, write  # noqa: F401 (examples use write)
-from engine.threads.form import Form
+from engine.threads.form import Form, addendum
 from engine.threads.infeed import Tool
 from engine.threads.passes import Pass
-from engine.threads.sides import addendum
 
 _ARC = 6  # straight pieces for a rounded crest or root
 

@@ -37,11 +37,6 @@ def area(*, tool: Tool, depth: float) -> float:
     area : float
         Cross-section of the groove. [mm²]
 
-    Raises
-    ------
-    ValueError
-        Never.
-
     Sources
     -------
     Geometry of a trapezium.
@@ -68,11 +63,6 @@ def depth_of(*, tool: Tool, area: float) -> float:
     -------
     depth : float
         Radial depth. [mm]
-
-    Raises
-    ------
-    ZeroDivisionError
-        If the tool has neither an angle nor a flat.
 
     Sources
     -------
@@ -104,11 +94,6 @@ def tool_flat(*, pitch: float, half_angle: float, beyond: float) -> float:
     -------
     flat : float
         Width of the groove at the tip, 0 if the flanks meet before it. [mm]
-
-    Raises
-    ------
-    ValueError
-        Never.
 
     Sources
     -------

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from math import atan, ceil, cos, degrees, floor, pi, radians, tan
+from itertools import accumulate, pairwise
+from math import ceil, cos, floor, radians, tan
 
 from engine.base.refusals import BadInput, check_range
+from engine.base.sums import PI, Sum, arctan, leaf, mm
+from engine.base.words import plain, say, shown
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,7 +63,7 @@ def slide_travel(*, depth: float, slide_angle: float, half_angle: float) -> Slid
 
     Sources
     -------
-    Travel = depth/cos g: geometry; 30 degrees in F. D. Jones, Turning and Boring, 1914, p. 143; 29 1/2 in the US
+    Travel = depth/cos g: geometry; 30 degrees in Turning and Boring, 1914, p. 143; 29 1/2 in the US
     Navy's Machinery Repairman, NAVEDTRA 14345.
 
     Examples
@@ -102,9 +105,9 @@ def passes_on_dial(
     slide_angle: float,
     spring_passes: int,
 ) -> tuple[Pass, ...]:
-    """The passes in whole lines of the slide's dial, never past the depth, no cut above the largest.
+    """The passes in whole lines of the slide's dial, never past the depth: none above the largest cut, the last the
+    lightest.
 
-    Every pass but the last goes to a line; the last goes to the depth itself, and its setting to the line short of it.
     Where a line is coarse, passes run together so that none takes less than the smallest cut.
 
     Parameters
@@ -125,12 +128,12 @@ def passes_on_dial(
     Returns
     -------
     passes : tuple of Pass
-        In the order they are taken.
+        In the order they are taken; depths are those that the dial reaches.
 
     Raises
     ------
     BadInput
-        If one line of the dial takes more than the largest cut.
+        If one line of the dial takes more than the largest cut, or more than the whole depth.
 
     Sources
     -------
@@ -144,114 +147,67 @@ def passes_on_dial(
     [6, 9, 12, 12]
     """
     deep = float(line) * cos(radians(slide_angle))  # radial depth of one line
-    most = floor(first_cut / deep + 1e-9)
+    most, whole = floor(first_cut / deep + 1e-9), floor(depths[-1] / deep + 1e-9)
     if most < 1:
-        raise BadInput(
-            "first_cut", f"{first_cut:g} mm", f"at least one line of the dial, {deep:.4f} mm of depth"
-        )
-    whole = depths[-1]
-    stops = _stops(depths, deep=deep, first_cut=first_cut, last_cut=last_cut)
-    passes = [
-        Pass(cut=(lines - before) * deep, depth=lines * deep, lines=lines)
-        for before, lines in zip([0, *stops], stops, strict=False)
-    ]
-    last, before = floor(whole / deep + 1e-9), (stops[-1] if stops else 0) * deep
-    passes.append(Pass(cut=whole - before, depth=whole, lines=last))
-    return (*passes, *[Pass(cut=0.0, depth=whole, lines=last)] * spring_passes)
+        least = say("at least one line of the dial, {deep} of depth", deep=shown(deep, decimals=4))
+        raise BadInput("first_cut", say("{cut}", cut=plain(first_cut)), least)
+    if whole < 1:
+        finer = say("one whose line is no more than the thread's depth, {deep}", deep=shown(depths[-1]))
+        raise BadInput("slide", say("a line of {deep}", deep=shown(deep)), finer)
+    cuts = _cuts(depths, deep=deep, most=most, least=max(1, ceil(last_cut / deep - 1e-9)), whole=whole)
+    stops = list(accumulate(cuts))
+    taken = [Pass(cut=cut * deep, depth=at * deep, lines=at) for cut, at in zip(cuts, stops, strict=True)]
+    return (*taken, *[Pass(cut=0.0, depth=whole * deep, lines=whole)] * spring_passes)
 
 
-def _stops(depths: tuple[float, ...], *, deep: float, first_cut: float, last_cut: float) -> list[int]:
-    """Lines at which the passes before the last stop, found from the last one backwards.
-
-    So the finishing cuts keep their size and what the lines leave over falls to the first cut.
-    """
-    stops: list[int] = []
-    at = depths[-1]
-    for wanted in reversed(depths[:-1]):
-        shallowest = ceil((at - first_cut) / deep - 1e-9)
-        deepest = floor((at - last_cut) / deep + 1e-9)
-        lines = max(shallowest, min(deepest, floor(wanted / deep + 0.5)))
-        if lines < 1 or (lines * deep < last_cut - 1e-9 and at <= first_cut + 1e-9):
-            break
-        stops.append(lines)
-        at = lines * deep
-    while at > first_cut + 1e-9:
-        left = ceil(at / first_cut - 1e-9)  # cuts that the rest still takes, shared evenly
-        evenly = floor(at * (left - 1) / left / deep)
-        stops.append(max(1, evenly, ceil((at - first_cut) / deep - 1e-9)))
-        at = stops[-1] * deep
-    return stops[::-1]
+def _cuts(depths: tuple[float, ...], *, deep: float, most: int, least: int, whole: int) -> list[int]:
+    """Lines that each pass takes, none more than the one before it; fewer passes than wanted where lines are coarse."""
+    fewest = -(-whole // most)
+    count = max(fewest, min(len(depths), whole // least))
+    stops = [floor(_along(depths, count, k) / deep + 0.5) for k in range(1, count)]
+    wanted = sorted((b - a for a, b in pairwise([0, *stops, whole])), reverse=True)
+    cuts, left = [], 0
+    for cut in wanted:  # what one pass may not take the next one does
+        cuts.append(min(cut + left, most))
+        left += cut - cuts[-1]
+    while cuts[-1] < min(least, whole // count):
+        cuts[-1] += 1
+        cuts[0] -= 1
+        cuts.sort(reverse=True)
+    return cuts
 
 
-def time_to_shoulder(*, gap: float, lead: float, rpm: float) -> float:
-    """Time in which the tool crosses the gap between the end of the thread and the shoulder.
+def _along(depths: tuple[float, ...], count: int, k: int) -> float:
+    """The depth that a plan has reached when k of so many shares of its passes are done."""
+    place = k * len(depths) / count
+    before = (0.0, *depths)
+    done = min(floor(place), len(depths) - 1)
+    return before[done] + (place - done) * (before[done + 1] - before[done])
 
-    Parameters
-    ----------
-    gap : float
-        Width of the gap, 0 or more. [mm]
-    lead : float
-        Lead, above 0. [mm]
-    rpm : float
-        Speed of the spindle, above 0. [rev/min]
 
-    Returns
-    -------
-    time : float
-        Time left to open the half-nuts. [s]
-
-    Raises
-    ------
-    ZeroDivisionError
-        If lead or speed is nought.
-
-    Sources
-    -------
-    Arithmetic.
+def time_to_shoulder(*, gap: float, lead: float, rpm: float) -> Sum:
+    """Time left to open the half-nuts: the tool's way from the end of the thread to the shoulder. [s]
 
     Examples
     --------
-    >>> time_to_shoulder(gap=3, lead=1.5, rpm=100)
+    >>> float(time_to_shoulder(gap=3, lead=1.5, rpm=100))
     1.2
     """
-    return 60 * gap / (lead * rpm)
+    return (60 * mm(gap) / (mm(lead) * leaf(rpm, "speed"))).as_("duration")
 
 
-def rpm_limit(*, gap: float, lead: float, reaction: float) -> float:
-    """Highest speed at which the tool takes a given time to cross the gap.
-
-    Parameters
-    ----------
-    gap : float
-        Width of the gap, 0 or more. [mm]
-    lead : float
-        Lead, above 0. [mm]
-    reaction : float
-        Time that a person needs, above 0. [s]
-
-    Returns
-    -------
-    rpm : float
-        Speed of the spindle. [rev/min]
-
-    Raises
-    ------
-    ZeroDivisionError
-        If lead or time is nought.
-
-    Sources
-    -------
-    Arithmetic.
+def rpm_limit(*, gap: float, lead: float, reaction: float) -> Sum:
+    """Highest speed at which the tool takes a given time [s] to cross the gap. [rev/min]
 
     Examples
     --------
-    >>> rpm_limit(gap=3, lead=1.5, reaction=1.2)
+    >>> float(rpm_limit(gap=3, lead=1.5, reaction=1.2))
     100.0
     """
-    return 60 * gap / (lead * reaction)
+    return (60 * mm(gap) / (mm(lead) * leaf(reaction, "duration", "{} s"))).as_("speed")
 
 
-def side_relief(*, lead: float, diameter: float) -> float:
+def side_relief(*, lead: float, diameter: float) -> Sum:
     """Angle by which the helix leans at a diameter: what the tool's side must be relieved beyond its own clearance.
 
     Parameters
@@ -263,21 +219,17 @@ def side_relief(*, lead: float, diameter: float) -> float:
 
     Returns
     -------
-    angle : float
+    angle : Sum
         Lead angle there. [deg]
-
-    Raises
-    ------
-    ZeroDivisionError
-        If the diameter is nought.
 
     Sources
     -------
-    F. D. Jones, Turning and Boring, 1914, pp. 149-150.
+    Turning and Boring, 1914, pp. 149-150.
 
     Examples
     --------
-    >>> side_relief(lead=1.5, diameter=8.16)
+    >>> float(side_relief(lead=1.5, diameter=8.16))
     3.35
     """
-    return degrees(atan(lead / (pi * diameter)))
+    found: Sum = arctan(mm(lead) / (PI * mm(diameter)))
+    return found

@@ -8,6 +8,7 @@ from typing import Literal
 
 from engine.base.refusals import BadInput
 from engine.base.tables import rows
+from engine.base.words import own, plain, say
 from engine.threads.form import clearance, form
 from engine.threads.thread import Thread
 
@@ -50,11 +51,13 @@ def _rows(name: str) -> tuple[tuple[float, dict[str, str]], ...]:
 def _row(name: str, thread: Thread) -> tuple[float, dict[str, str]]:
     """The row of the thread's pitch, or of the next larger one."""
     pitch = float(thread.pitch)
-    for own, row in _rows(name):
-        if own >= pitch - 1e-9:
-            return own, row
-    text = f"size: {thread} has a pitch of {pitch:g} mm; DIN 76-1 gives relief up to 6 mm."
-    raise BadInput("size", str(thread), "a pitch up to 6 mm", text)
+    for tabled, row in _rows(name):
+        if tabled >= pitch - 1e-9:
+            return tabled, row
+    most = own(plain(_rows(name)[-1][0]), "mm")
+    text = "size: {thread} has a pitch of {pitch}; DIN 76-1 gives relief up to {most}."
+    refusal = say(text, thread=str(thread), pitch=plain(pitch), most=most)
+    raise BadInput("size", str(thread), say("a pitch up to {most}", most=most), refusal)
 
 
 def relief(thread: Thread, side: Side = "screw") -> Relief:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from engine.base.refusals import BadInput
-from engine.base.words import say, shown, span
+from engine.base.words import bare, say, shown
 from engine.threads.form import Form, addendum
 from engine.threads.limits import Limits
 from engine.threads.thread import Thread
@@ -55,9 +55,9 @@ def _check_blank(blank: float | None, *, target: float, nut: bool, reach: float)
     low, high = (target - reach, target) if nut else (target, target + reach)
     if low <= blank <= high:
         return
-    aimed = say(
-        "{range} (the pitch diameter aimed at is {target})", range=span(low, high), target=shown(target)
-    )
+    text = "{low} to {high} (the pitch diameter aimed at is {target})"
+    least, most = bare(low, side="up"), shown(high, side="down")
+    aimed = say(text, low=least, high=most, target=shown(target))
     raise BadInput("blank", say("{blank}", blank=shown(blank)), aimed)
 
 

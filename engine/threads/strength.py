@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from math import cos, pi, radians, sqrt
+from math import pi, sqrt
 
 from engine.base.refusals import BadInput
+from engine.base.sums import PI, Sum, deg, factor, leaf, mm, num, root
+from engine.base.sums import cos as cosine
 from engine.base.tables import rows
 from engine.threads.form import form
 from engine.threads.limits import limits
@@ -33,27 +35,7 @@ class ScrewClass:
 
 @cache
 def class_names() -> tuple[str, ...]:
-    """Return the property classes that are known.
-
-    Returns
-    -------
-    names : tuple of str
-        Such as `8.8`.
-
-    Raises
-    ------
-    FileNotFoundError
-        Never in an installed program.
-
-    Sources
-    -------
-    ISO 898-1:2013, ISO 3506-1, SAE J429.
-
-    Examples
-    --------
-    >>> "8.8" in class_names()
-    True
-    """
+    """The property classes that are known, such as `8.8`."""
     return tuple(row["class"] for row in rows("threads/screw_classes.csv"))
 
 
@@ -128,8 +110,8 @@ def nut_tensile(material: str) -> float:
     raise BadInput("nut_material", material, f"one whose strength is known: {known}")
 
 
-def strip_load(*, shear_area: float, engagement: float, tensile: float) -> float:
-    """Return the load that shears a thread off.
+def strip_load(*, shear_area: float, engagement: float, tensile: float) -> Sum:
+    """The load that shears a thread off.
 
     Parameters
     ----------
@@ -142,13 +124,8 @@ def strip_load(*, shear_area: float, engagement: float, tensile: float) -> float
 
     Returns
     -------
-    load : float
+    load : Sum
         The load. [N]
-
-    Raises
-    ------
-    ValueError
-        Never.
 
     Sources
     -------
@@ -156,16 +133,14 @@ def strip_load(*, shear_area: float, engagement: float, tensile: float) -> float
 
     Examples
     --------
-    >>> strip_load(shear_area=20.0, engagement=8.0, tensile=400.0)
+    >>> float(strip_load(shear_area=20.0, engagement=8.0, tensile=400.0))
     32000.0
     """
-    return shear_area * engagement * SHEAR_SHARE * tensile
+    return (mm(shear_area) * mm(engagement) * SHEAR_SHARE * leaf(tensile, "stress")).as_("force")
 
 
-def engagement_needed(
-    *, stress_area: float, shear_area: float, screw_tensile: float, tensile: float
-) -> float:
-    """Return the engagement at which the screw breaks before a thread strips.
+def engagement_needed(*, stress_area: float, shear_area: float, screw_tensile: float, tensile: float) -> Sum:
+    """The engagement at which the screw breaks before a thread strips.
 
     Parameters
     ----------
@@ -180,13 +155,8 @@ def engagement_needed(
 
     Returns
     -------
-    length : float
+    length : Sum
         Full thread engaged. [mm]
-
-    Raises
-    ------
-    ZeroDivisionError
-        If an area or strength is nought.
 
     Sources
     -------
@@ -197,14 +167,15 @@ def engagement_needed(
     1/2-13 UNC, equal materials: 0.3643 in (FED-STD-H28/2B).
 
     >>> length = engagement_needed(stress_area=0.1419, shear_area=0.77894, screw_tensile=1.0, tensile=1.0)
-    >>> round(length, 4)
+    >>> round(float(length), 4)
     0.3643
     """
-    return stress_area * screw_tensile / (shear_area * SHEAR_SHARE * tensile)
+    pull = leaf(stress_area, "area") * leaf(screw_tensile, "stress")
+    return (pull / (mm(shear_area) * SHEAR_SHARE * leaf(tensile, "stress"))).as_("length")
 
 
-def preload(thread: Thread, *, yield_stress: float, friction: float) -> float:
-    """Return the tension at which pull and twist together reach nine tenths of yield.
+def preload(thread: Thread, *, yield_stress: float, friction: float) -> Sum:
+    """The tension at which pull and twist together reach nine tenths of yield.
 
     Parameters
     ----------
@@ -217,7 +188,7 @@ def preload(thread: Thread, *, yield_stress: float, friction: float) -> float:
 
     Returns
     -------
-    tension : float
+    tension : Sum
         Assembly preload. [N]
 
     Raises
@@ -234,19 +205,20 @@ def preload(thread: Thread, *, yield_stress: float, friction: float) -> float:
     M12, 8.8, friction 0.14: 41.9 kN (VDI 2230 Table A1).
 
     >>> from engine.threads.designation import parse
-    >>> round(preload(parse("M12"), yield_stress=640, friction=0.14) / 1000, 1)
+    >>> round(float(preload(parse("M12"), yield_stress=640, friction=0.14)) / 1000, 1)
     42.0
     """
-    area, effective = needed_stress_area(thread).value, limits(thread).pitch_basic
-    core = sqrt(4 * area / pi)
-    climb = float(thread.lead) / (pi * effective) + friction / cos(radians(form(thread).half_angle))
-    return YIELD_SHARE * yield_stress * area / sqrt(1 + 3 * (1.5 * effective / core * climb) ** 2)
+    area, effective = needed_stress_area(thread).value, mm(limits(thread).pitch_basic)
+    core, half = mm(sqrt(4 * area / pi)), deg(form(thread).half_angle)
+    climb = mm(float(thread.lead)) / (PI * effective) + num(friction) / cosine(half)
+    pull = YIELD_SHARE * leaf(yield_stress, "stress") * leaf(area, "area")
+    return (pull / root(1 + 3 * (1.5 * effective / core * climb) ** 2)).as_("force")
 
 
 def tightening_torque(
     thread: Thread, *, tension: float, friction: float, bearing_diameter: float | None = None
-) -> float:
-    """Return the torque that gives a tension.
+) -> Sum:
+    """The torque that gives a tension.
 
     Parameters
     ----------
@@ -261,13 +233,8 @@ def tightening_torque(
 
     Returns
     -------
-    torque : float
+    torque : Sum
         The torque. [N·m]
-
-    Raises
-    ------
-    ValueError
-        Never.
 
     Sources
     -------
@@ -276,15 +243,17 @@ def tightening_torque(
     Examples
     --------
     >>> from engine.threads.designation import parse
-    >>> round(tightening_torque(parse("M10"), tension=28823, friction=0.14, bearing_diameter=13.165), 1)
+    >>> torque = tightening_torque(parse("M10"), tension=28823, friction=0.14, bearing_diameter=13.165)
+    >>> round(float(torque), 1)
     54.5
     """
-    under_head = bearing_diameter if bearing_diameter is not None else BEARING * thread.diameter
-    effective = limits(thread).pitch_basic
-    in_thread = float(thread.lead) / (2 * pi) + effective / 2 * friction / cos(
-        radians(form(thread).half_angle)
+    under_head = BEARING * mm(thread.diameter) if bearing_diameter is None else mm(bearing_diameter)
+    effective, rubs = mm(limits(thread).pitch_basic), num(friction)
+    in_thread = mm(float(thread.lead)) / (2 * PI) + effective / 2 * rubs / cosine(
+        deg(form(thread).half_angle)
     )
-    return tension * (in_thread + under_head / 2 * friction) / 1000
+    torque: Sum = leaf(tension, "force") * (in_thread + under_head / 2 * rubs) / factor(1000, 1)
+    return torque.as_("torque")
 
 
 def needed_stress_area(thread: Thread) -> Area:
@@ -322,29 +291,8 @@ def needed_stress_area(thread: Thread) -> Area:
     return area
 
 
-def shear_areas(thread: Thread, unit: str = "mm") -> tuple[Area, Area] | None:
-    """Return the areas in shear of the screw's thread and of the nut's.
-
-    Parameters
-    ----------
-    thread : Thread
-        The thread.
-    unit : str
-        `mm` or `inch`: what their workings are written in.
-
-    Returns
-    -------
-    areas : tuple of Area, or None
-        Screw and nut; None if the thread has no limits to work them from. [mm²/mm]
-
-    Raises
-    ------
-    BadInput
-        As for engine.threads.limits.limits.
-
-    Sources
-    -------
-    FED-STD-H28/2B Table II.B.1.
+def shear_areas(thread: Thread) -> tuple[Area, Area] | None:
+    """The areas in shear of the screw's thread and of the nut's, for each mm engaged; None if the thread has no limits.
 
     Examples
     --------
@@ -352,5 +300,5 @@ def shear_areas(thread: Thread, unit: str = "mm") -> tuple[Area, Area] | None:
     >>> [round(area.value, 2) for area in shear_areas(parse("M10"))]
     [15.58, 21.48]
     """
-    screw, nut = screw_shear_area(thread, unit), nut_shear_area(thread, unit)
+    screw, nut = screw_shear_area(thread), nut_shear_area(thread)
     return (screw, nut) if screw and nut else None

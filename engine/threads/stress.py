@@ -83,15 +83,13 @@ def _shear(
     return Area(float(area), f"FED-STD-H28/2B, formula {rule}", area)
 
 
-def screw_shear_area(thread: Thread, unit: str = "mm") -> Area | None:
+def screw_shear_area(thread: Thread) -> Area | None:
     """Return the area on which a screw's thread shears off at the nut's crests, for each mm engaged.
 
     Parameters
     ----------
     thread : Thread
         A thread that has limits; the worst pair of its usual classes, or of those written in it, is taken.
-    unit : str
-        Not used: the working is written in the unit of the screen.
 
     Returns
     -------
@@ -117,15 +115,13 @@ def screw_shear_area(thread: Thread, unit: str = "mm") -> Area | None:
     return _shear(thread, sizes.int_minor_max, sizes.ext_pitch_min, sizes.int_minor_max, "4a")
 
 
-def nut_shear_area(thread: Thread, unit: str = "mm") -> Area | None:
+def nut_shear_area(thread: Thread) -> Area | None:
     """Return the area on which a nut's thread shears off at the screw's crests, for each mm engaged.
 
     Parameters
     ----------
     thread : Thread
         As for `screw_shear_area`.
-    unit : str
-        Not used: the working is written in the unit of the screen.
 
     Returns
     -------

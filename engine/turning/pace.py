@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import pi
-from typing import Literal
+from typing import Any, Literal
 
+from engine.base import declare as ask
 from engine.base.answer import Figure, Note, figure
 from engine.base.refusals import BadInput
 from engine.base.sums import PI, factor, law, leaf, mm
@@ -29,6 +30,14 @@ _RULE = (
     "the lathe's lowest step inside the published range, else the first slower: US Army OD 1645, lathe lesson"
 )
 Why = Literal["", "motor", "stick-out"]
+
+
+def rear() -> Any:
+    """Ask how far a bar stands out behind the headstock."""
+    return ask.length(
+        "Bar behind the spindle", low=-1e-9, high=5000, required=False, example="0", empty="not known",
+        help="How far the bar stands out behind its last support at the back of the headstock: it may whirl.",
+    )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

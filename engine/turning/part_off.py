@@ -20,7 +20,6 @@ from engine.cutting.speeds import Tool
 from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.turning import pace as paces
-from engine.turning.turning_speed import rear
 
 PAST_CENTRE = 0.5  # mm beyond the centre, or into the bore, so that nothing is left: common practice
 SLENDER_LIGHT = 6.0  # depth over width of the groove on a light lathe: common practice, 5 to 6
@@ -59,7 +58,7 @@ class PartOffInputs:
         example="hss",
         help="High-speed steel, or a carbide insert.",
     )
-    rear: float | None = rear()
+    rear: float | None = paces.rear()
 
 
 def reach_needed(*, diameter: float, bore: float) -> float:

@@ -33,14 +33,6 @@ _LEAST_FEED = 0.05  # mm a turn: below it the edge, not the feed, makes the fini
 _NOSE_OVER_FEED = 1.6  # least nose radius over feed: an insert maker's finishing page
 
 
-def rear() -> Any:
-    """Ask how far a bar stands out behind the headstock."""
-    return ask.length(
-        "Bar behind the spindle", low=-1e-9, high=5000, required=False, example="0", empty="not known",
-        help="How far the bar stands out behind its last support at the back of the headstock: it may whirl.",
-    )  # fmt: skip
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TurningSpeedInputs:
     """What `turning-speed` is told."""
@@ -88,7 +80,7 @@ class TurningSpeedInputs:
         "Stands out of the jaws", high=2000, required=False, example="40", empty="not far",
         help="To the far end of the cut: above three diameters a slower step is taken.",
     )  # fmt: skip
-    rear: float | None = rear()
+    rear: float | None = paces.rear()
 
 
 def _rate(inputs: TurningSpeedInputs, tool: Tool) -> tuple[float, Figure]:

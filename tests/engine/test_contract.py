@@ -102,9 +102,15 @@ CONTRACT = {
     "scale-lines": (
         "size lead per_line diameter long_every middle_every long_length short_length line_width cutter_angle "
         "feed_dial",
-        "divisions angle spacing line_depth",
-        "lines",
+        "divisions angle spacing line_depth line_setting figure_height number_width figure_foot figure_step",
+        "lines numbers dry_run order",
         ["lead=1.5 per_line=0.05 diameter=24 line_width=0.2"],
+    ),
+    "straight-scale": (
+        "spacing lines value long_every middle_every long_length short_length line_width cutter_angle move_dial feed_dial",
+        "divisions scale_length line_depth line_setting error figure_height number_width figure_foot figure_step",
+        "lines numbers dry_run order",
+        ["spacing=1 lines=61"],
     ),
     "scribe": (
         "line_width length cutter_angle tip_flat material deepest again depth_dial feed_dial",

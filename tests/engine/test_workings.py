@@ -33,8 +33,9 @@ WORDS = {
         "worst_seconds",
     },
     "rotary-table": {"error_seconds"},
-    "scale-lines": {"error_seconds"},
-    "flats": {"error_seconds"},
+    "scale-lines": {"error_seconds", "sector_holes", "figure_height"},
+    "straight-scale": {"error", "figure_height"},
+    "flats": {"error_seconds", "sector_holes"},
 }
 ROUNDED = {"turns": math.floor, "tap_turns": math.ceil}  # whole turns of a sum that has a rest
 DIALS = {("bar-plan", "drill"): "next line past it", ("knurl-passes", "infeed"): "to the nearest line"}
@@ -92,6 +93,8 @@ CALLS = [
     ("vernier", "division=1mm parts=10"),
     ("vernier", "division=0.05mm parts=10 lines=60"),
     ("scribe", "line_width=0.3mm material=brass"),
+    ("straight-scale", "spacing=1mm lines=61"),
+    ("straight-scale", "spacing=0.05in lines=41 feed_dial=0.2in/100"),
     ("scribe", "line_width=0.012in tip_flat=0.001in material=mild steel"),
     ("vernier", "division=0.025in parts=25"),
     ("knurl-blank", "near=1in diametral_pitch=64 form=diamond"),

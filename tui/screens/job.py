@@ -59,7 +59,11 @@ class JobScreen(Page):
         self.warned: Place | None = None  # where the person was told that the measure is not taken
         self.in_hand: asyncio.Task[None] | None = None  # the job being worked out anew, in a thread
 
-        if damaged := job.progress.damaged:
+        if not job.job.sound:
+            self.message = (
+                "What was kept of this job was damaged on the disk: a number may be wrong. Start it anew."
+            )
+        elif damaged := job.progress.damaged:
             words = "1 entry of this job was" if damaged == 1 else f"{damaged} entries of this job were"
             self.message = f"{words} damaged on the disk: check where it stands (h shows which)."
 

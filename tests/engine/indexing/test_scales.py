@@ -8,18 +8,23 @@ import pytest
 from engine.base.answer import Line
 from engine.base.operation import run
 from engine.base.refusals import BadInput
+from engine.base.setting import setting_text
 from engine.indexing import scales
 from engine.indexing.flats import flats_on
+from engine.indexing.lines import number_width
 from engine.indexing.vernier import vernier_scale
 from engine.shop.file import parse, sample
 from tests.engine.indexing.checks import table
+from tests.spoken import spoken
 
 METRIC, INCH = sample("metric"), sample("inch")
 GRADUATING = table("graduating_check.csv")
 
 
 def answer_of(operation, call, shop=METRIC, unit="mm"):
-    return run(operation, dict(word.split("=", 1) for word in call.split()), shop, unit=unit).answer
+    return spoken(
+        run(operation, dict(word.split("=", 1) for word in call.split()), shop, unit=unit).answer, unit
+    )
 
 
 def scale(call, shop=METRIC, unit="mm"):
@@ -140,11 +145,17 @@ def test_a_scale_line_by_line():
     )
     assert answer.figure("divisions").value == 30 and answer.figure("closes").text == "yes"
     lines = answer.table("lines")
-    assert lines.count_noun == "line" and lines.setting == ("setting", "feed")
+    assert lines.count_noun == "line" and lines.setting == ("feed", "class", "setting", "label")
     assert lines.column("label")[:11] == ("0", *[""] * 9, "0.5")
     assert lines.column("length")[:6] == (4, 2, 2, 2, 2, 3)
     # 2 mm a turn, 100 lines: 4 mm is 2 turns, 3 mm is 1 turn and 50 lines
-    assert lines.column("feed")[:6] == ("2 turns", *["1 turn"] * 4, "1 turn + 50 lines")
+    feeds = [setting_text(cell) for cell in lines.column("feed")[:6]]
+    assert feeds == [
+        "2/100: 2 turns, dial 0.00",
+        *["2/100: 1 turn, dial 0.00"] * 4,
+        "2/100: 1 turn, dial 1.00",
+    ]
+    assert lines.column("class")[:6] == ("long", *["short"] * 4, "middle")
     # 40:1 and 30 lines: one turn and 1/3, which is 13 holes of 39; absolute holes go 0, 13, 26, 0
     assert lines.column("setting")[1] == "1 turn + 13 holes of 39"
     assert lines.column("hole_from_start")[:4] == (0, 13, 26, 0)
@@ -242,3 +253,231 @@ def test_the_pictures_are_tied_to_the_lines():
     assert [line.row for line in drawn] == list(range(1, 31))
     for line in drawn:
         assert line.x1 == pytest.approx(math.pi * 24 * (line.row - 1) / 30)
+
+
+def lengths(call, shop=METRIC):
+    """Long, middle and short lines, in turns of the feed's handwheel."""
+    answer = scale(f"lead=1.5 per_line=0.05 diameter=24 {call}", shop)
+    size = {kind: answer.figure(f"{kind}_length").value for kind in ("long", "middle", "short")}
+    turn = float(call.split("feed_dial=")[1].split("/")[0]) if "feed_dial" in call else 2.0
+    return [size[kind] / turn for kind in ("long", "middle", "short")]
+
+
+@pytest.mark.parametrize(
+    ("call", "turns"),
+    [
+        ("feed_dial=2/100", [1.5, 1, 0.5]),
+        ("feed_dial=1/50", [3, 2, 1]),
+        ("feed_dial=2.54/100", [1.5, 1, 0.5]),
+        ("feed_dial=3/100", [1.5, 1, 0.5]),
+        ("feed_dial=2/100 long_length=4", [2, 1.5, 1]),
+        ("feed_dial=2/100 long_length=4 short_length=2", [2, 1.5, 1]),
+    ],
+)
+def test_lengths_that_nobody_gave_lie_on_whole_and_half_turns(call, turns):
+    assert lengths(call) == pytest.approx(turns)
+
+
+@pytest.mark.parametrize(
+    ("call", "sizes"),
+    [
+        ("18/180", (2.8, 2.0, 1.1)),
+        ("4/100", (2.8, 2.0, 1.1)),
+        ("2/100 short_length=0.31", (0.789, 0.5, 0.31)),
+    ],
+)
+def test_where_turns_would_change_them_too_much_they_keep_their_proportion(call, sizes):
+    answer = scale(f"lead=1.5 per_line=0.05 diameter=24 feed_dial={call}")
+    found = [answer.figure(f"{kind}_length").value for kind in ("long", "middle", "short")]
+    assert found == pytest.approx(sizes, abs=1e-3)
+
+
+def test_the_next_lines_feed_leads():
+    lead = scale("lead=1.5 per_line=0.05 diameter=24").lead
+    assert (lead.label, lead.setting.turns, lead.setting.on_dial) == ("Line 1, long", 1, 1.0)
+    after = scale("lead=1.5 per_line=0.05 diameter=24 done=5").lead
+    assert (after.label, after.setting.turns, after.setting.on_dial) == ("Line 6, middle", 1, 0.0)
+    assert scale("lead=1.5 per_line=0.05 diameter=24 done=30").lead.name == "divisions"
+
+
+def test_a_dry_run_of_a_scale_closes_on_line_1():
+    for by in ("head", "table", "wheel"):
+        rows = scale(f"lead=1.5 per_line=0.05 diameter=24 by={by}").table("dry_run").rows
+        assert len(rows) == 30 and rows[-1][2] == "line 1 again"
+    assert rows[-1][3:] == (1, 0)  # 30 moves of 2 teeth on a wheel of 60
+    assert scale("lead=1.5 per_line=0.05 diameter=24").table("dry_run").rows[-1][3:] == (40, 0)
+
+
+NUMBERS = table("numbers_marking_check.csv")
+
+
+@pytest.mark.parametrize(
+    "row", [r for r in NUMBERS if r["quantity"] == "number width"], ids=lambda r: r["inputs"]
+)
+def test_width_of_a_number(row):
+    given = dict(part.split("=") for part in row["inputs"].split("; ") if "=" in part)
+    digits = int(row["inputs"].split("digits ")[1].split(";")[0])
+    width = number_width(digits, float(given["h"]))
+    assert width == pytest.approx(float(row["expected"]), abs=float(row["tolerance"]))
+    per_number = int(given["N"].split()[0])
+    room = next(r for r in NUMBERS if r["quantity"] == "arc between numbers"
+                and r["inputs"] == f"D={given['D']}; N={per_number}") if given["D"] != "25" else None  # fmt: skip
+    if room is not None:
+        assert math.pi * float(given["D"]) / per_number == pytest.approx(float(room["expected"]), abs=1e-3)
+
+
+@pytest.mark.parametrize(("diameter", "height"), [(20, 1.0), (20.1, 1.5), (30, 1.5), (40, 2.0), (80, 3.0)])
+def test_figures_go_with_the_drum(diameter, height):
+    """Heights by common practice; the rooms are wide enough here: three numbers on the drum."""
+    answer = scale(f"lead=1.5 per_line=0.05 diameter={diameter}")
+    assert answer.figure("figure_height").value == height
+    assert answer.figure("figure_foot").value == pytest.approx(
+        answer.figure("long_length").value + height / 2
+    )
+
+
+def test_smaller_punches_where_the_number_has_no_room():
+    """Ten numbers of 4 characters on 16 mm: 5.03 mm each, 0.8 of it 4.02; 1 mm figures take 3.35, the next 5.0."""
+    answer = scale("lead=1 per_line=0.01 diameter=16 long_every=5")
+    assert answer.figure("figure_height").value == 1.0
+    assert answer.figure("numbers_fit").text == "no"  # twenty numbers: 2.51 mm each
+    assert any("widest number takes" in note.text for note in answer.notes)
+    roomy = scale("lead=1 per_line=0.01 diameter=60 long_every=10")
+    assert roomy.figure("numbers_fit").text == "yes"
+    assert roomy.figure("figure_height").value == 3.0
+    assert not any("widest number takes" in note.text for note in roomy.notes)
+    asked = scale("lead=1 per_line=0.01 diameter=60 long_every=10 figure_height=7")
+    assert asked.figure("numbers_fit").text == "no"
+
+
+def test_numbers_to_stamp_say_line_place_and_offset():
+    answer = scale("lead=1.5 per_line=0.05 diameter=24")
+    rows = answer.table("numbers").rows
+    assert [row[1:3] for row in rows] == [("0", 1), ("0.5", 11), ("1", 21)]
+    assert rows[1][3] == pytest.approx((number_width(3, 1.5) - 0.65 * 1.5) / 2)
+    assert rows[1][4:] == answer.table("lines").rows[10][6:8]
+    assert rows[0][3] == 0
+
+
+def test_an_inch_shop_has_inch_punches():
+    answer = scale("lead=20tpi per_line=0.001 diameter=1", INCH, "inch")
+    assert answer.figure("figure_height").value == pytest.approx(25.4 / 16)
+
+
+@pytest.mark.parametrize(("flat", "depth"), [(0.0, 0.12), (0.06, 0.06)])
+def test_a_flat_on_the_tip_cuts_a_wide_line_at_less_depth(flat, depth):
+    """90 degrees: width = flat + twice the depth (geometry)."""
+    answer = scale(f"lead=1.5 per_line=0.05 diameter=24 line_width=0.24 cutter_angle=90 tip_flat={flat}")
+    assert answer.figure("line_depth").value == pytest.approx(depth if not flat else 0.09)
+
+
+@pytest.mark.parametrize(("lines", "said"), [(30, False), (31, True)])
+def test_long_lines_that_do_not_go_round_are_said(lines, said):
+    notes = scale(f"lead={lines} per_line=1 diameter=50 long_every=10").notes
+    assert any("do not go round" in note.text for note in notes) is said
+
+
+@pytest.mark.parametrize(("diameter", "said"), [(4.14, True), (4.2, False)])
+def test_lines_closer_than_can_be_read_are_said(diameter, said):
+    """30 lines at 0.438 mm (0.035 in at 28 in, scaled to 350 mm) are 4.18 mm."""
+    notes = scale(f"lead=1.5 per_line=0.05 diameter={diameter}").notes
+    assert any("too close to read" in note.text for note in notes) is said
+
+
+@pytest.mark.parametrize(("per_line", "said"), [("0.05", False), ("0.0501", True), ("0.0499", True)])
+def test_a_scale_that_does_not_close_says_which_way(per_line, said):
+    notes = [note.text for note in scale(f"lead=1.5 per_line={per_line} diameter=24").notes]
+    assert any("does not close" in text for text in notes) is said
+    if said:
+        assert any(
+            ("less" if per_line > "0.05" else "more") in text for text in notes if "does not close" in text
+        )
+
+
+def rule(call, shop=METRIC, unit="mm"):
+    return answer_of("straight-scale", call, shop, unit)
+
+
+def test_a_straight_scale_has_classes_labels_and_places():
+    """60 mm in millimetres: 1 mm is half a turn of a 2 mm dial, every tenth line numbered."""
+    answer = rule("spacing=1 lines=61 move_dial=2/100 feed_dial=2/100")
+    rows = answer.table("lines").rows
+    assert len(rows) == 61 and answer.figure("scale_length").value == 60
+    assert [row[4] for row in rows if row[4]] == ["0", "10", "20", "30", "40", "50", "60"]
+    assert (rows[37][1].turns, rows[37][1].on_dial) == (18, 1.0)
+    assert [row[3] for row in rows[:6]] == ["long", *["short"] * 4, "middle"]
+    assert [row[4] for row in rule("spacing=1 lines=21 numbering=reverse").table("lines").rows if row[4]] == [
+        "20", "10", "0",
+    ]  # fmt: skip
+
+
+def test_a_vernier_ruled_straight_counts_for_what_it_reads():
+    """20 parts over 19 mm (OD1642's rule): lines 0.95 mm apart that count 0.05 mm each, never added up."""
+    answer = rule("spacing=0.95 lines=21 value=0.05 move_dial=2/100")
+    rows = answer.table("lines").rows
+    assert rows[20][6] == pytest.approx(19)
+    assert [row[4] for row in rows if row[4]] == ["0", "0.5", "1"]
+    assert max(abs(row[7]) for row in rows) <= 0.01 + 1e-9
+    assert (rows[3][1].turns, rows[3][1].on_dial) == (1, pytest.approx(0.86))
+
+
+@pytest.mark.parametrize(("dial", "said"), [("2/100", False), ("2.54/100", False), ("2.54/10", True)])
+def test_a_dial_that_cannot_set_the_lines_evenly_is_said(dial, said):
+    """A fiftieth of the spacing: lines 1 mm apart on a dial of 0.0254 mm are 0.0127 out at most, on 0.254 mm 0.127."""
+    notes = rule(f"spacing=1 lines=61 move_dial={dial}").notes
+    assert any("out of place" in note.text for note in notes) is said
+
+
+def test_a_strip_of_true_size_ends_with_its_last_line():
+    picture = rule("spacing=1 lines=61").pictures[1]
+    drawn = [s for s in picture.shapes if isinstance(s, Line)]
+    assert picture.true_size and [line.row for line in drawn] == list(range(1, 62))
+    assert [line.x1 for line in drawn] == pytest.approx(list(range(61)))
+
+
+def test_a_straight_scales_dry_run_goes_back_to_the_first_line():
+    rows = rule("spacing=1 lines=11").table("dry_run").rows
+    assert rows[-1][2] == "line 1 again" and rows[-1][1].turns == 0 and rows[-1][1].on_dial == 0
+    with pytest.raises(BadInput, match="move_dial"):
+        rule("spacing=1 lines=11", parse('name = "bare"'))
+
+
+@pytest.mark.parametrize(("spacing", "said"), [("0.43", True), ("0.45", False)])
+def test_a_rule_too_fine_to_read_is_said(spacing, said):
+    assert any("too close to read" in n.text for n in rule(f"spacing={spacing} lines=11").notes) is said
+
+
+@pytest.mark.parametrize(("lines", "said"), [(21, False), (22, True)])
+def test_a_rule_that_ends_between_long_lines_is_said(lines, said):
+    assert any("no long one" in n.text for n in rule(f"spacing=1 lines={lines} long_every=10").notes) is said
+
+
+def test_flats_lead_with_the_depth_on_the_dial():
+    """13 mm hexagon on 16 mm: 1.5 deep; a dial of 1 mm in 50 lines: 1 turn and 0.50."""
+    answer = answer_of("flats", "sides=6 across_flats=13 diameter=16")
+    lead = answer.lead.setting
+    assert (lead.wheel, lead.way, lead.turns, lead.on_dial) == ("Mill z", "down", 1, 0.5)
+    assert answer_of("flats", "sides=6 across_flats=13", parse('name = "bare"')).lead.name == "across_flats"
+    assert answer.table("dry_run").rows[-1][2:] == ("flat 1 again", 40, 0)
+    assert answer.figure("sector_holes").value == 27  # US Army OD1644: 26 spaces are 27 holes
+
+
+def test_flats_are_drawn_to_their_sizes():
+    for sides, call in ((6, "sides=6 across_flats=13 diameter=16"), (5, "sides=5 across_flats=13")):
+        picture = answer_of("flats", call).pictures[0]
+        flats = [s for s in picture.shapes if isinstance(s, Line) and s.row]
+        assert [s.row for s in flats] == list(range(1, sides + 1))
+        for line in flats:
+            middle = complex(line.x1 + line.x2, line.y1 + line.y2) / 2
+            assert abs(middle) == pytest.approx(6.5)
+            assert math.degrees(math.atan2(middle.real, middle.imag)) % 360 == pytest.approx(
+                360 * (line.row - 1) / sides
+            )
+    assert "13.000 mm across" in picture.alt
+
+
+@pytest.mark.parametrize(("across", "round_corners"), [("13.86", True), ("13.85", False)])
+def test_corners_stay_round_when_the_bar_is_thin(across, round_corners):
+    """16 mm x cos 30 is 13.856."""
+    answer = answer_of("flats", f"sides=6 across_flats={across} diameter=16")
+    assert any("corners stay round" in n.text for n in answer.notes) is round_corners

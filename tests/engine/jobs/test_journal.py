@@ -394,6 +394,7 @@ def test_a_file_of_the_first_version_is_read_and_brought_up(journal):
     for statement in (
         "ALTER TABLE job DROP COLUMN turn",
         "ALTER TABLE event DROP COLUMN crc",
+        "ALTER TABLE job DROP COLUMN crc",
         "PRAGMA user_version = 1",
     ):
         entry(journal.path, statement)
@@ -411,3 +412,10 @@ def test_a_program_stopped_while_it_opens_the_file_holds_no_other_up(journal, mo
         fcntl.flock(lock, fcntl.LOCK_EX)
         with pytest.raises(NotSaved, match="another program is saving and does not finish"):
             Journal(journal.path)
+
+
+def test_a_recipe_that_the_disk_has_changed_is_known(journal):
+    job = start(journal)
+    assert Journal(journal.path).open(job.id).sound
+    entry(journal.path, "UPDATE job SET recipe = replace(recipe, 'Brass', 'Bress')")
+    assert not Journal(journal.path).open(job.id).sound

@@ -21,6 +21,10 @@ def answer(operation, shop=METRIC, unit="mm", **given):
     return spoken(run(operation, given, shop, unit=unit).answer, unit)
 
 
+def _told(operation, **given):
+    return " ".join(note.text for note in answer(operation, **given).notes)
+
+
 def values(found):
     return {
         figure.name: figure.value if figure.value is not None else figure.text for figure in found.figures
@@ -226,10 +230,22 @@ def test_passes_on_the_dial(size, shop, slide):
     table, depth = found.table("passes"), found.figure("depth").value
     cuts, depths = table.column("cut"), table.column("total_depth")
     assert table.column("pass") == tuple(range(1, len(cuts) + 1))
-    assert sum(cuts) == pytest.approx(depth)
-    assert max(cuts) <= 0.2 + 1e-9
-    assert depths[-1] == pytest.approx(depth)
     owned = shop.lathe.top_slide if slide == "top" else shop.lathe.cross_slide
+    at = found.figure("slide_angle").value if slide == "top" else 0.0
+    line = float(owned.travel_per_turn / owned.divisions) * cos(radians(at))
+    assert sum(cuts) == pytest.approx(depths[-1])
+    assert max(cuts) <= 0.2 + 1e-9
+    assert depth - line < depths[-1] <= depth + 1e-9
+    assert depths[-1] / line == pytest.approx(
+        round(depths[-1] / line)
+    )  # what the dial reaches, not what is wanted
+    taken = [cut for cut in cuts if cut]
+    assert taken == sorted(taken, reverse=True)
+    assert taken[-1] >= 0.05 - 1e-9
+    settings = table.column("set")
+    assert [s.turns for s in settings] == list(table.column("slide_turns"))
+    assert found.lead.setting == settings[0]
+    assert found.figure("full_setting").setting == settings[-1]
     travel = [
         turns * float(owned.travel_per_turn) + reading
         for turns, reading in zip(table.column("slide_turns"), table.column("slide_reading"), strict=True)
@@ -256,6 +272,69 @@ def test_a_line_short_of_the_depth_is_told():
     for shop in (METRIC, twice):
         found = answer("screwcutting", shop, size="M10", slide="cross", blank="9.85")
         assert any("0.019 mm of radius short" in note.text for note in found.notes)
+
+
+@pytest.mark.parametrize(
+    ("size", "blank", "words"),
+    [
+        ("M10-6g", "9.731", "under the class's limits, 9.732 mm to 9.968 mm: its crests will be flat"),
+        ("M10-6g", "9.732", ""),
+        ("M10-6g", "9.968", ""),
+        ("M10-6g", "9.969", "over the class's limits, 9.732 mm to 9.968 mm: turn it down first"),
+        ("M10-6H", "8.375", "under the class's limits, 8.376 mm to 8.676 mm: bore it out first"),
+        ("M10-6H", "8.376", ""),
+        ("M10-6H", "8.676", ""),
+        ("M10-6H", "8.677", "over the class's limits, 8.376 mm to 8.676 mm: its thread will be shallow"),
+    ],
+)
+def test_a_blank_outside_the_class_is_told(size, blank, words):
+    """M10 - 6g major 9.732 to 9.968, M10 - 6H minor 8.376 to 8.676: ISO 965-2."""
+    told = _told("screwcutting", size=size, blank=blank)
+    assert (words in told) if words else ("class's limits" not in told)
+
+
+def test_a_line_coarser_than_the_depth_is_refused():
+    slide = replace(METRIC.lathe.cross_slide, divisions=1)
+    coarse = replace(METRIC, lathe=replace(METRIC.lathe, cross_slide=slide))
+    with pytest.raises(BadInput, match="slide"):
+        answer("screwcutting", coarse, size="M1", slide="cross", first_cut="2", last_cut="0.1")
+
+
+def test_starts_by_a_slide_parallel_to_the_bed():
+    """Two starts of 4 mm: 4 mm along on the top slide, its turn 1.5 mm (arithmetic); never along a swivelled slide."""
+    found = answer("screwcutting", size="Tr20x8(P4)")
+    table = found.table("starts")
+    assert table.count_noun == "start"
+    turn = float(METRIC.lathe.top_slide.travel_per_turn)
+    second = table.column("set")[1]
+    assert second.wheel == "Top slide"
+    assert second.turns * turn + second.on_dial == pytest.approx(4.0)
+    assert "stands at an angle" in _told("screwcutting", size="Tr20x8(P4)")
+    assert not any(t.name == "starts" for t in answer("screwcutting", size="Tr20x4").tables)
+
+
+@pytest.mark.parametrize(("slide", "size", "way"), [("cross", "M10", "in"), ("top", "M10-6H", "out")])
+def test_the_first_cut_leads(slide, size, way):
+    lead = answer("screwcutting", size=size, slide=slide).lead
+    assert (lead.name, lead.setting.wheel, lead.setting.way) == (
+        "setting",
+        f"{slide.capitalize()} slide",
+        way,
+    )
+
+
+@pytest.mark.parametrize(("last", "said"), [("0.09", False), ("0.15", True)])
+def test_a_pass_less_than_asked_for_is_told(last, said):
+    """Lines of 0.05 mm (a turn of 1 mm, 20 lines): 17 lines in cuts of at most 4 leave 3 at the least."""
+    slide = replace(METRIC.lathe.cross_slide, travel_per_turn=Fraction(1), divisions=20)
+    shop = replace(METRIC, lathe=replace(METRIC.lathe, cross_slide=slide))
+    told = " ".join(
+        note.text
+        for note in answer(
+            "screwcutting", shop, size="M10", slide="cross", last_cut=last, first_cut="0.16"
+        ).notes
+    )
+    assert ("less than the smallest cut" in told) == said
 
 
 def test_a_bore_is_fed_towards_the_operator():
@@ -371,10 +450,6 @@ def test_starts_are_counted_on_the_first_driver():
     assert not any(t.name == "starts" for t in answer("change-gears", size="M10").tables)
 
 
-def _told(operation, **given):
-    return " ".join(note.text for note in answer(operation, **given).notes)
-
-
 @pytest.mark.parametrize(("pitch", "said"), [("1.000999", False), ("1.001", False), ("1.0011", True)])
 def test_an_error_over_a_thousandth_is_warned_of(pitch, said):
     """Equal wheels on a 1 mm screw cut 1 mm: out by the pitch less 1, of the pitch (arithmetic)."""
@@ -458,3 +533,45 @@ def test_flanks_alone_that_bind_are_named():
     assert found.figure("state").text == "will not start"
     (words,) = [note.text for note in found.notes if note.level == "warning"]
     assert "flanks take all the clearance" in words
+
+
+@pytest.mark.parametrize(
+    ("screw", "nut", "ring", "plug"),
+    [("8.994", "9.026", False, False), ("8.995", "9.026", True, False), ("8.9", "9.025", False, True)],
+)
+def test_gauges_that_would_not_pass(screw, nut, ring, plug):
+    """M10: 6g reaches 8.994 at the most, 6H begins at 9.026 (ISO 965-2)."""
+    told = _told("thread-fit", size="M10", screw_pitch_diameter=screw, nut_pitch_diameter=nut)
+    assert ("GO ring" in told) == ring
+    assert ("GO plug" in told) == plug
+
+
+@pytest.mark.parametrize("field", ["screw_pitch_diameter", "nut_pitch_diameter"])
+@pytest.mark.parametrize(
+    ("size", "refused"), [("7.525", True), ("7.526", False), ("10.526", False), ("10.527", True)]
+)
+def test_another_threads_pitch_diameter_is_refused(field, size, refused):
+    """M10 is 9.026, one pitch of 1.5 either way (ISO 724)."""
+    given = {"screw_pitch_diameter": "8.92", "nut_pitch_diameter": "9.08", field: size}
+    if not refused:
+        assert answer("thread-fit", size="M10", **given).figures
+        return
+    with pytest.raises(BadInput, match=r"basic size of M10 is 9\.026") as told:
+        answer("thread-fit", size="M10", **given)
+    assert told.value.field == field
+    assert "0.3554 in" in told.value.written("inch")
+
+
+@pytest.mark.parametrize(
+    ("engaged", "words"), [(-0.01, "is less than the"), (0.01, ""), (None, "fewer than three threads")]
+)
+def test_too_little_engaged_is_warned_of(engaged, words):
+    given = {"size": "M10", "property_class": "4.6", "nut_material": "mild steel"}
+    needed = answer("thread-strength", **given).figure("engagement_needed").value
+    if engaged is None:
+        # A weak screw in a strong nut: enough to hold, and still less than three pitches of 1.5.
+        told = _told("thread-strength", engagement="4.49", **given)
+        assert (words in told) == (needed < 4.49)
+        return
+    told = _told("thread-strength", engagement=f"{needed + engaged}", **given)
+    assert (words in told) if words else ("is less than the" not in told)

@@ -46,7 +46,7 @@ def test_every_pass_is_drawn_within_the_last(size):
     lines = [shape for shape in picture.shapes if isinstance(shape, Line) and shape.row]
     assert picture.table == "passes"
     assert sorted({line.row for line in lines}) == cuts
-    depth = answer.figure("depth").value
+    depth = table.column("total_depth")[-1]
     assert max(abs(line.y2) for line in lines) == pytest.approx(depth)
     last = [line for line in lines if line.row == cuts[-1]]
     left, right = min(line.x1 for line in last), max(line.x2 for line in last)

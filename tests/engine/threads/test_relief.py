@@ -2,12 +2,15 @@
 
 import pytest
 
+from engine.base.operation import run
 from engine.base.refusals import BadInput
+from engine.shop.file import sample
 from engine.threads.designation import parse
 from engine.threads.limits import limits
 from engine.threads.relief import relief
 from engine.threads.series import entries, named
 from tests.engine.threads.published import published
+from tests.spoken import spoken
 
 # One thread of ISO 261 for each pitch of the table.
 THREADS = {float(entry.pitch): entry for entry in entries("metric")}
@@ -73,3 +76,27 @@ def test_outside_the_table_is_refused(size):
     with pytest.raises(BadInput) as caught:
         relief(parse(size))
     assert caught.value.field == "size"
+
+
+def _answer(size, **given):
+    return spoken(run("thread-relief", {"size": size, **given}, sample("metric")).answer)
+
+
+@pytest.mark.parametrize(("side", "way", "deep"), [("screw", "in", 1.15), ("nut", "out", 1.062)])
+def test_the_plunge_of_the_groove_leads(side, way, deep):
+    """M10: groove 7.7 from 10 is 1.15 a side; in the nut 10.5 from the minor diameter of 8.376 (DIN 76-1, ISO 724)."""
+    lead = _answer("M10", side=side).lead
+    assert (lead.setting.wheel, lead.setting.way) == ("Cross slide", way)
+    assert lead.value == pytest.approx(deep, abs=1e-3)
+    assert lead.setting.line * 0.025 == pytest.approx(deep, abs=0.0126)  # lines of 0.025 mm
+
+
+@pytest.mark.parametrize(("size", "said"), [("M10", False), ("1/4-20", True), ("M10x1.4 special", True)])
+def test_a_row_that_is_not_the_threads_own_is_told(size, said):
+    assert any("taken from the row" in note.text for note in _answer(size).notes) == said
+
+
+def test_labels_fit_the_narrow_screen():
+    """At most 21 letters, so that none is cut at 80 columns."""
+    for side in ("screw", "nut"):
+        assert all(len(figure.label) <= 21 for figure in _answer("M10", side=side).figures)

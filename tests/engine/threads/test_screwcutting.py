@@ -49,7 +49,7 @@ def test_published_slide_travel(row):
 
 def test_side_relief_of_the_navys_example_form():
     """Jones, pp. 149-150: tangent of the angle is the lead over the circumference. 1 in lead on 1 in: 17.66 degrees."""
-    assert side_relief(lead=25.4, diameter=25.4) == pytest.approx(17.657, abs=0.001)
+    assert float(side_relief(lead=25.4, diameter=25.4)) == pytest.approx(17.657, abs=0.001)
 
 
 tools = st.builds(
@@ -110,8 +110,16 @@ def test_dial_never_overshoots(depth, count, first, share, divisions, travel, an
         with pytest.raises(BadInput, match="first_cut"):
             worked()
         return
+    if deep > depth:
+        with pytest.raises(BadInput, match="slide"):
+            worked()
+        return
     passes = worked()
-    assert sum(p.cut for p in passes) == pytest.approx(depth, abs=1e-9)
+    reached = passes[-1].lines * deep
+    assert sum(p.cut for p in passes) == pytest.approx(reached, abs=1e-9)
+    assert passes[-1].depth == pytest.approx(reached)
+    each = [p.cut for p in passes if p.cut]
+    assert each == sorted(each, reverse=True)
     assert max(p.cut for p in passes) <= first + 1e-8
     lines = [p.lines for p in passes]
     assert lines == sorted(lines)

@@ -103,7 +103,7 @@ def test_words_are_in_the_unit_of_the_shop():
         run("identify-thread", {"major": "0.39", "pitch": ""}, sample("inch"), unit="inch").answer, "inch"
     )
     assert " in for M10" in found.figure("measure_next").text or '"' in found.figure("measure_next").text
-    weak = run("thread-strength", {"size": "M10", "engagement": "0.2"}, sample("inch"), unit="inch").answer
+    weak = spoken(run("thread-strength", {"size": "M10", "engagement": "0.2"}, sample("inch")).answer, "inch")
     assert any(" in engaged" in note.text for note in weak.notes)
 
 

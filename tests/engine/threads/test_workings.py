@@ -11,7 +11,6 @@ import pytest
 
 from engine.base.operation import run
 from engine.base.quantity import DIMENSIONS
-from engine.base.words import write
 from engine.shop.file import sample
 from engine.threads.designation import parse
 from engine.threads.strength import shear_areas
@@ -166,8 +165,8 @@ def test_strength(size, engagement, unit):
 @pytest.mark.parametrize("unit", ["mm", "inch"])
 @pytest.mark.parametrize("size", ["M10", "1/4-20 UNC", "3/8 BSW", "3/4-6 ACME"])
 def test_areas_in_shear(size, unit):
-    for area in shear_areas(parse(size), unit):
-        assert worked_out(write(area.working, unit)) == pytest.approx(
+    for area in spoken(shear_areas(parse(size)), unit):
+        assert worked_out(area.working) == pytest.approx(
             area.value / (25.4 if unit == "inch" else 1), rel=2e-5
         )
 

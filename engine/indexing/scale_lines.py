@@ -1,0 +1,345 @@
+"""Scale lines on a drum, one by one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from math import pi
+from typing import TYPE_CHECKING
+
+from engine.base import declare as ask
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, to_set, words
+from engine.base.operation import Operation
+from engine.base.refusals import BadInput
+from engine.base.setting import setting_text
+from engine.base.sums import PI, deg, mm, num
+from engine.base.words import Text, general, say, shown
+from engine.indexing import lines, scales
+from engine.indexing.handwheel import Handwheel, named_slide
+from engine.indexing.lines import Classes
+from engine.indexing.pictures import Mark, unrolled_pictures
+from engine.indexing.positions import dry_run
+from engine.indexing.scales import Closing
+from engine.indexing.scribing import run_out_widens, v_depth
+from engine.indexing.step_figures import NOTICED, all_moves, place_columns, step_figures, step_notes
+from engine.indexing.stepping import DEVICES, Stepping, step_round
+from engine.indexing.way import mixed
+from engine.shop.model import Shop, Slide
+from engine.situation import Machine, Situation
+
+if TYPE_CHECKING:
+    from engine.threads.thread import Thread
+
+_MOST_LINES = 1000
+_SECONDS = 1_296_000  # of arc in a circle
+_READING = (
+    "0.035 in apart in good light, 0.07 in in poor, at 28 in (from memory, unconfirmed), scaled to 350 mm"
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScaleInputs:
+    """What `scale-lines` is told."""
+
+    size: Thread | None = ask.thread(
+        "Screw", example="M12x1.5", empty="from the lead", help="The screw that the drum turns on."
+    )
+    lead: Fraction | None = ask.travel(
+        "Lead of the screw", low=0.05, high=100, example="1.5", empty="from the screw",
+        help="Travel for one turn of the drum. `1.5`, or `16 tpi`.",
+    )  # fmt: skip
+    per_line: Fraction = ask.travel(
+        "Value of one line", low=0.0001, high=50, example="0.05", required=True,
+        help="How far one line moves the screw.",
+    )  # fmt: skip
+    diameter: float = ask.diameter(
+        "Diameter of the drum", high=1000, example="24", required=True, help="Where the lines are cut."
+    )
+    long_every: int | None = ask.count(
+        "A long line every", low=1, high=1000, example="10", empty="10, or what goes round evenly",
+        help="Long lines are numbered.",
+    )  # fmt: skip
+    middle_every: int | None = ask.count(
+        "A middle line every",
+        low=0,
+        high=1000,
+        example="5",
+        empty="half of the long ones, if whole",
+        help="0 for none.",
+    )
+    long_length: float | None = ask.length(
+        "Long lines",
+        high=200,
+        example="4",
+        empty="3 mm or so, on turns of the feed",
+        help="Length of a long line.",
+    )
+    middle_length: float | None = ask.length(
+        "Middle lines",
+        high=200,
+        example="3",
+        empty="between, on turns of the feed",
+        help="Length of a middle line.",
+    )
+    short_length: float | None = ask.length(
+        "Short lines",
+        high=200,
+        example="2",
+        empty="1 mm or so, on turns of the feed",
+        help="Length of a short line.",
+    )
+    line_width: float = ask.length(
+        "Width of a line", high=5, default=0.12, example="0.12", help="At the surface."
+    )
+    cutter_angle: float = ask.angle(
+        "Angle of the cutter", low=10, high=150, default=60.0, example="60", help="V cutter, flank to flank."
+    )
+    tip_flat: float = ask.length(
+        "Cutter tip flat", low=-1e-9, high=5, default=0.0, example="0", help="Flat on the tip; 0: sharp."
+    )
+    feed_dial: Handwheel | None = ask.handwheel(
+        "Handwheel of the feed", example="mill x", empty="the mill's x, or the lathe's saddle with a spindle wheel",
+        help="A handwheel of the shop, or travel per turn / lines (`2/100`).",
+    )  # fmt: skip
+    numbering: str = ask.choice(
+        "Numbers run", ("forward", "reverse"), default="forward",
+        help="Forward: they rise in the order the lines are cut.",
+    )  # fmt: skip
+    by: str | None = ask.choice(
+        "Divide with", DEVICES, empty="whatever of the shop suits best",
+        help="The dividing head, the rotary table, or the spindle wheel of the lathe.",
+    )  # fmt: skip
+    reads_diameter: bool = ask.flag(
+        "Drum reads diameter", default=False, help="Yes when a line stands for twice what the screw moves."
+    )
+    done: int | None = ask.count(
+        "Lines done", low=0, high=_MOST_LINES, example="12", empty="none", help="To go on from."
+    )
+    figure_height: float | None = ask.length(
+        "Height of figures", low=0.3, high=20, example="1.5", empty="by the drum and the room",
+        help="Of the punches that stamp the numbers.",
+    )  # fmt: skip
+    punches: str = ask.choice(
+        "Punches", ("metric", "inch"), empty="as the shop's unit", default="metric",
+        from_shop=lambda shop: "inch" if shop.unit == "inch" else "metric",
+        help="Which set of figure punches the height is chosen from.",
+    )  # fmt: skip
+
+
+def _scale(inputs: ScaleInputs, shop: Shop) -> Answer:
+    lead = _lead(inputs)
+    per_turn = lead * 2 if inputs.reads_diameter else lead
+    closing = _closing(inputs, per_turn)
+    stepping = step_round(closing.lines, shop, device=inputs.by)
+    name, slide = _feed(inputs, shop, stepping)
+    found = lines.classes(inputs, closing.lines, name, slide)
+    labels = [_label(inputs, found, closing, k) for k in range(closing.lines)]
+    table = _lines(found, stepping, labels)
+    numbered = sum(map(bool, labels))
+    room = pi * inputs.diameter / numbered
+    numbers = lines.numbers(inputs, labels, room, inputs.diameter, found.sizes["long"].length)
+    figures = [
+        *_next_figures(inputs.done or 0, found, table),
+        *_line_figures(inputs, lead, per_turn, closing),
+        *step_figures(stepping, f"{closing.lines} lines"),
+        *lines.class_figures(inputs, found, slide),
+        *lines.number_figures(numbers, inputs, inputs.diameter),
+    ]
+    if inputs.done is not None:
+        figures += _progress(inputs.done, found, table)
+    counted_in = stepping.noun if stepping.counts_holes else ""
+    stamps = lines.numbers_table(numbers, labels, place_columns(stepping), lambda k: _place(stepping, k))
+    tables = (
+        table,
+        stamps,
+        *dry_run(stepping.after, "line", counted_in=counted_in),
+        lines.order_table("drum"),
+    )
+    marks = [Mark(found.sizes[found.kind(k)].length, label) for k, label in enumerate(labels)]
+    pictures = unrolled_pictures(marks, along=pi * inputs.diameter)
+    notes = (*_notes(inputs, per_turn, closing, found, stepping), *lines.number_notes(numbers))
+    machine: Machine = "lathe" if stepping.device == "wheel" else "mill"
+    moment = Situation(machine=machine, work_diameter=inputs.diameter if machine == "lathe" else None)
+    return Answer(tuple(figures), tables, pictures, notes, moments=(moment,))
+
+
+def _lead(inputs: ScaleInputs) -> Fraction:
+    if inputs.lead is not None and inputs.size is not None and inputs.size.lead != inputs.lead:
+        its, given = (shown(float(lead), decimals=4) for lead in (inputs.size.lead, inputs.lead))
+        text = say(
+            "lead: {size} has a lead of {its}, not {given}.", size=str(inputs.size), its=its, given=given
+        )
+        raise BadInput("lead", say("{given}", given=given), "the size or the lead, not both", text)
+    if inputs.lead is not None:
+        return inputs.lead
+    if inputs.size is None:
+        raise BadInput("lead", "", "a screw or a lead", "lead: give size=M12x1.5, or lead=1.5.")
+    return inputs.size.lead
+
+
+def _closing(inputs: ScaleInputs, per_turn: Fraction) -> Closing:
+    closing = scales.closing(per_turn, inputs.per_line)
+    if not 2 <= closing.lines <= _MOST_LINES:
+        value, turn = (shown(float(size), decimals=4) for size in (inputs.per_line, per_turn))
+        text = say("per_line: {value} makes {lines} lines of {turn} a turn; 2 to {most} lines can be cut.",
+                   value=value, lines=general(float(closing.exact)), turn=turn, most=_MOST_LINES)  # fmt: skip
+        raise BadInput("per_line", say("{value}", value=value), f"2 to {_MOST_LINES} lines a turn", text)
+    return closing
+
+
+def _feed(inputs: ScaleInputs, shop: Shop, stepping: Stepping) -> tuple[str, Slide]:
+    """The handwheel that feeds the cutter along the drum."""
+    usual = (
+        ("saddle", "top slide", "mill x") if stepping.device == "wheel" else ("mill x", "saddle", "top slide")
+    )
+    found = named_slide(shop, inputs.feed_dial, usual, "feed_dial")
+    if found is None:
+        text = (
+            "feed_dial: the shop has no handwheel to feed with; give travel per turn / lines (such as 2/100)."
+        )
+        raise BadInput("feed_dial", "", "a handwheel", text)
+    name, slide = found
+    return name, replace(slide, reads_diameter=False) if inputs.feed_dial is not None else slide
+
+
+def _label(inputs: ScaleInputs, found: Classes, closing: Closing, line: int) -> str:
+    """What is written at a line (from 0)."""
+    if found.kind(line) != "long":
+        return ""
+    return scales.label(line, inputs.per_line, lines=closing.lines, reverse=inputs.numbering == "reverse")
+
+
+def _place(stepping: Stepping, line: int) -> tuple[Cell, ...]:
+    stop = stepping.stops[line]
+    return (stop.turns, stop.hole) if stepping.counts_holes else ()
+
+
+def _lines(found: Classes, stepping: Stepping, labels: list[str]) -> Table:
+    rows: list[tuple[Cell, ...]] = [
+        (k + 1, stop.setting, *lines.line_cells(found, k, label), *_place(stepping, k), stop.angle)
+        for k, (stop, label) in enumerate(zip(stepping.stops, labels, strict=True))
+    ]
+    columns = (
+        Column("number", "No.", "count"),
+        Column("setting", "Crank setting" if stepping.device == "head" else "Setting"),
+        *lines.LINE_COLUMNS,
+        *place_columns(stepping),
+        Column("angle", "Angle", "angle", 4),
+    )
+    source = "each line from its own exact fraction; the start is 0"
+    return Table(
+        "lines", "Lines", columns, tuple(rows), "line", ("feed", "class", "setting", "label"), source
+    )
+
+
+def _next_figures(done: int, found: Classes, table: Table) -> list[Figure]:
+    """The line that is cut next leads: its class and how the feed is set for it."""
+    if done >= len(table.rows):
+        return []
+    kind = found.kind(done)
+    size = found.sizes[kind]
+    label = f"Line {done + 1}, {kind}"
+    long = say("{length} from the edge", length=mm(size.length))
+    return [to_set("line_setting", label, size.setting, "the table of lines", long)]
+
+
+def _line_figures(inputs: ScaleInputs, lead: Fraction, per_turn: Fraction, closing: Closing) -> list[Figure]:
+    n, turn, drum = num(closing.lines), mm(per_turn), mm(inputs.diameter)
+    twice: Text = ""
+    if inputs.reads_diameter:
+        twice = say(" (twice the lead of {lead}, for the diameter)", lead=mm(lead))
+    taken = "" if closing.closes else f"; taken as {closing.lines}"
+    ratio = say("{sum} = {lines}", sum=turn / mm(inputs.per_line), lines=mixed(closing.exact))
+    spacing = PI * drum / n
+    gap = say("pi x {drum} ÷ {n} = {gap}", drum=drum, n=closing.lines, gap=spacing.known())
+    legible = say("{gap}; {easy} is easy, under {close} is too close", gap=gap, easy=shown(scales.EASY, decimals=2),
+                  close=shown(scales.CLOSE, decimals=2))  # fmt: skip
+    depth = v_depth(inputs.line_width, inputs.cutter_angle, max(inputs.tip_flat, 0.0))
+    return [
+        Figure("divisions", "Lines", closing.lines, "count", "lines = lead ÷ value of a line (workshop textbooks)",
+               say("{ratio}{twice}{taken}", ratio=ratio, twice=twice, taken=taken)),
+        words("closes", "Closes exactly", "yes" if closing.closes else "no", "exact fractions", ratio),
+        figure("value", "One line is worth", turn / n, "exact fractions", decimals=5),
+        figure("angle", "Line to line, angle", deg(360) / n, "360° ÷ lines", decimals=4),
+        figure("spacing", "Line to line on drum", spacing, "geometry", gap),
+        words("readable", "Legible", scales.readable(float(spacing.value), inputs.line_width), _READING, legible),
+        figure("least_diameter", "Smallest legible drum", n * mm(scales.CLOSE) / PI, _READING, decimals=1, side="up"),
+        figure("line_depth", "Depth of cut", depth, "V cutter: width = flat + 2 d tan(half angle)"),
+    ]  # fmt: skip
+
+
+def _progress(done: int, found: Classes, table: Table) -> list[Figure]:
+    left = len(table.rows) - done
+    if left < 0:
+        text = f"done: {done} lines cannot be done of {len(table.rows)}."
+        raise BadInput("done", done, f"0 to {len(table.rows)}", text)
+    figures = [figure("left", "Lines left", num(len(table.rows)) - num(done), "counting", dimension="count")]
+    if left:
+        names = [column.name for column in table.columns]
+        row = dict(zip(names, table.rows[done], strict=True))
+        label: Text = say("; label {label}", label=str(row["label"])) if row["label"] else ""
+        feed = setting_text(found.sizes[found.kind(done)].setting, wheel=False)
+        said = say("line {k} of {n}: {setting}; feed {feed}{label}", k=done + 1, n=len(table.rows),
+                   setting=str(row["setting"]), feed=feed, label=label)  # fmt: skip
+        figures.append(words("next", "Next", said, "the table of lines", f"row {done + 1}"))
+    return figures
+
+
+def _notes(
+    inputs: ScaleInputs, per_turn: Fraction, closing: Closing, found: Classes, stepping: Stepping
+) -> list[Note]:
+    n = closing.lines
+    zero = (
+        "Set the feed dial to zero at the drum's edge, coming up in the feed's direction; "
+        "before every line back out half a turn past zero and come up again."
+    )
+    notes = [Note("info", zero)]
+    if not closing.closes:
+        off = float(per_turn / n / inputs.per_line - 1) * 100
+        side = "more" if off > 0 else "less"
+        text = say("It does not close: {exact} lines. With {n} lines one is worth {off} % {side} than asked.",
+                   exact=mixed(closing.exact), n=n, off=shown(abs(off), "ratio"), side=side)  # fmt: skip
+        notes.append(Note("warning", text))
+    if n % found.long_every:
+        last = n % found.long_every
+        uneven = f"Long lines every {found.long_every} do not go round {n}: the last space has {last}."
+        notes.append(Note("warning", uneven))
+    if scales.readable(scales.spacing_on(inputs.diameter, n), inputs.line_width) == "no":
+        close = "The lines are too close to read: a larger drum, or a larger value for a line."
+        notes.append(Note("warning", close))
+    on_drum: Text = ""
+    if stepping.error > NOTICED:
+        on_drum = say("{size} on the drum", size=shown(stepping.error / _SECONDS * pi * inputs.diameter))
+    return [*notes, *step_notes(stepping, on_drum)]
+
+
+def _all_moves(inputs: ScaleInputs, answer: Answer, shop: Shop) -> Text:
+    """Every move added up."""
+    return all_moves(int(answer.figure("divisions").value or 0), answer, shop)
+
+
+def _line_run_out(inputs: ScaleInputs, answer: Answer, shop: Shop) -> Text:
+    """What run-out of the rim does to a line's width."""
+    return run_out_widens(inputs.cutter_angle)
+
+
+def _far_line(inputs: ScaleInputs, answer: Answer, shop: Shop) -> Text:
+    """How far the lines stand apart."""
+    return say("lines {spacing} apart on the drum", spacing=shown(answer.figure("spacing").value or 0.0))
+
+
+OPERATION = Operation(
+    id="scale-lines",
+    pane="indexing",
+    place=30,
+    title="Scale lines on a drum",
+    words="graduate graduating graduation collar thimble engrave dial drum scale lines numbers stamp figures ring "
+    "micrometer index marks divide label",
+    machine="mill",
+    inputs=ScaleInputs,
+    work=_scale,
+    hazards=("graduating", "dividing"),
+    example={"size": "M12x1.5", "per_line": "0.05", "diameter": "24"},
+    troubles={"IN-01": _all_moves, "IN-02": None, "IN-04": _line_run_out, "IN-06": _far_line},
+    help="A scale on a drum that turns on a screw: lines, lengths, labels, crank and feed for every line.",
+)

@@ -1,0 +1,243 @@
+"""A straight scale ruled line by line: where the table stands for each line, how long it is, and what is stamped."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from engine.base import declare as ask
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, to_set, words
+from engine.base.operation import Operation
+from engine.base.refusals import BadInput
+from engine.base.setting import Setting
+from engine.base.sums import mm, num
+from engine.base.words import Text, say, shown
+from engine.indexing import lines, scales
+from engine.indexing.dials import dial_setting, on_dial
+from engine.indexing.handwheel import Handwheel, named_slide
+from engine.indexing.lines import Classes
+from engine.indexing.pictures import Mark, unrolled_pictures
+from engine.indexing.positions import dry_run_back
+from engine.indexing.scribing import run_out_widens, v_depth
+from engine.shop.model import Shop, Slide
+from engine.situation import Situation
+
+_MOST_LINES = 1000
+_READING = (
+    "0.035 in apart in good light, 0.07 in in poor, at 28 in (from memory, unconfirmed), scaled to 350 mm"
+)
+_PLACES = "each line from the first, rounded once, arriving the same way (common practice, no source)"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StraightScaleInputs:
+    """What `straight-scale` is told."""
+
+    spacing: Fraction = ask.travel(
+        "Line to line", low=0.01, high=100, example="1", required=True, help="How far the lines stand apart."
+    )
+    lines: int = ask.count(
+        "Lines", low=2, high=_MOST_LINES, example="61", help="The first one counted: 61 for 60 mm."
+    )
+    value: Fraction | None = ask.travel(
+        "One line counts for", low=0.0001, high=1000, example="1", empty="the spacing",
+        help="What a line is worth, where the scale is not at full size.",
+    )  # fmt: skip
+    long_every: int | None = ask.count(
+        "A long line every", low=1, high=1000, example="10", empty="10, or what comes out evenly",
+        help="Long lines are numbered.",
+    )  # fmt: skip
+    middle_every: int | None = ask.count(
+        "A middle line every",
+        low=0,
+        high=1000,
+        example="5",
+        empty="half of the long ones, if whole",
+        help="0 for none.",
+    )
+    long_length: float | None = ask.length(
+        "Long lines",
+        high=200,
+        example="6",
+        empty="3 mm or so, on turns of the feed",
+        help="Length of a long line.",
+    )
+    middle_length: float | None = ask.length(
+        "Middle lines",
+        high=200,
+        example="4.5",
+        empty="between, on turns of the feed",
+        help="Length of a middle line.",
+    )
+    short_length: float | None = ask.length(
+        "Short lines",
+        high=200,
+        example="3",
+        empty="1 mm or so, on turns of the feed",
+        help="Length of a short line.",
+    )
+    line_width: float = ask.length(
+        "Width of a line", high=5, default=0.12, example="0.12", help="At the surface."
+    )
+    cutter_angle: float = ask.angle(
+        "Angle of the cutter", low=10, high=150, default=60.0, example="60", help="V cutter, flank to flank."
+    )
+    tip_flat: float = ask.length(
+        "Cutter tip flat", low=-1e-9, high=5, default=0.0, example="0", help="Flat on the tip; 0: sharp."
+    )
+    move_dial: Handwheel | None = ask.handwheel(
+        "Handwheel line to line", example="mill x", empty="the mill's x",
+        help="A handwheel of the shop, or travel per turn / lines (`2/100`).",
+    )  # fmt: skip
+    feed_dial: Handwheel | None = ask.handwheel(
+        "Handwheel of the feed",
+        example="mill y",
+        empty="the mill's y",
+        help="What draws the cutter along a line.",
+    )
+    numbering: str = ask.choice(
+        "Numbers run", ("forward", "reverse"), default="forward",
+        help="Forward: they rise in the order the lines are cut.",
+    )  # fmt: skip
+    figure_height: float | None = ask.length(
+        "Height of figures", low=0.3, high=20, example="1.5", empty="the usual, if it has room",
+        help="Of the punches that stamp the numbers.",
+    )  # fmt: skip
+    punches: str = ask.choice(
+        "Punches", ("metric", "inch"), empty="as the shop's unit", default="metric",
+        from_shop=lambda shop: "inch" if shop.unit == "inch" else "metric",
+        help="Which set of figure punches the height is chosen from.",
+    )  # fmt: skip
+
+
+def _straight(inputs: StraightScaleInputs, shop: Shop) -> Answer:
+    move = _slide(shop, inputs.move_dial, "mill x", "move_dial")
+    wheel, feed = _slide(shop, inputs.feed_dial, "mill y", "feed_dial")
+    found = lines.classes(inputs, inputs.lines - 1, wheel, feed)
+    labels = [_label(inputs, found, k) for k in range(inputs.lines)]
+    places = [_place(move, k * inputs.spacing) for k in range(inputs.lines)]
+    room = float(inputs.spacing) * found.long_every
+    numbers = lines.numbers(inputs, labels, room, 0.0, found.sizes["long"].length)
+    worst = max((error for _, error in places), key=abs)
+    size = found.sizes["long"]
+    long = say("{length} from the edge", length=mm(size.length))
+    figures = (
+        to_set("line_setting", "Line 1, long", size.setting, "the table of lines", long),
+        *_line_figures(inputs, worst),
+        *lines.class_figures(inputs, found, feed),
+        *lines.number_figures(numbers, inputs, 0.0),
+    )
+    table = _table(inputs, found, labels, places)
+    stamps = lines.numbers_table(numbers, labels, (Column("set", "Table"),), lambda k: (places[k][0],))
+    dry = dry_run_back([setting for setting, _ in places], "line")
+    marks = [Mark(found.sizes[found.kind(k)].length, label) for k, label in enumerate(labels)]
+    pictures = unrolled_pictures(marks, along=float((inputs.lines - 1) * inputs.spacing), straight=True)
+    notes = (*_notes(inputs, found, worst), *lines.number_notes(numbers))
+    return Answer(figures, (table, stamps, *dry, lines.order_table("strip")), pictures, notes,
+                  moments=(Situation(machine="mill"),))  # fmt: skip
+
+
+def _slide(shop: Shop, chosen: Handwheel | None, usual: str, field: str) -> tuple[str, Slide]:
+    found = named_slide(shop, chosen, (usual,), field)
+    if found is None:
+        text = f"{field}: the shop has no {usual}; give travel per turn / lines (such as 2/100)."
+        raise BadInput(field, "", "a handwheel", text)
+    return found
+
+
+def _place(move: tuple[str, Slide], distance: Fraction) -> tuple[Setting, float]:
+    """How the table is set for a line, and how far that lies beyond it."""
+    wheel, slide = move
+    stands = dial_setting(distance=distance, travel_per_turn=slide.travel_per_turn, divisions=slide.divisions)
+    setting = on_dial(wheel.capitalize(), stands, slide.travel_per_turn, slide.divisions,
+                      reads_diameter=slide.reads_diameter, distance=distance)  # fmt: skip
+    return setting, stands.error
+
+
+def _label(inputs: StraightScaleInputs, found: Classes, line: int) -> str:
+    """What is written at a line (from 0)."""
+    if found.kind(line) != "long":
+        return ""
+    value = inputs.value or inputs.spacing
+    counted = inputs.lines - 1 - line if inputs.numbering == "reverse" else line
+    return scales.label(counted, value, lines=inputs.lines)
+
+
+def _line_figures(inputs: StraightScaleInputs, worst: float) -> list[Figure]:
+    gap = mm(inputs.spacing)
+    legible = say("{gap}; {easy} is easy, under {close} is too close", gap=gap, easy=shown(scales.EASY, decimals=2),
+                  close=shown(scales.CLOSE, decimals=2))  # fmt: skip
+    depth = v_depth(inputs.line_width, inputs.cutter_angle, max(inputs.tip_flat, 0.0))
+    nearest = f"the worst of {inputs.lines} lines, each to the nearest line of the dial"
+    return [
+        Figure("divisions", "Lines", inputs.lines, "count", "as told", "as told"),
+        figure("scale_length", "First line to last", num(inputs.lines - 1) * gap, "arithmetic"),
+        words("readable", "Legible", scales.readable(float(inputs.spacing), inputs.line_width), _READING, legible),
+        figure("line_depth", "Depth of cut", depth, "V cutter: width = flat + 2 d tan(half angle)"),
+        Figure("error", "Worst place", worst, "length", _PLACES, nearest, decimals=4),
+    ]  # fmt: skip
+
+
+def _table(
+    inputs: StraightScaleInputs, found: Classes, labels: list[str], places: list[tuple[Setting, float]]
+) -> Table:
+    columns = (
+        Column("number", "No.", "count"),
+        Column("set", "Table"),
+        *lines.LINE_COLUMNS,
+        Column("at", "From line 1", "length"),
+        Column("error", "Off by", "length", 4),
+    )
+    rows: list[tuple[Cell, ...]] = [
+        (k + 1, setting, *lines.line_cells(found, k, labels[k]), float(k * inputs.spacing), error)
+        for k, (setting, error) in enumerate(places)
+    ]
+    return Table("lines", "Lines", columns, tuple(rows), "line", ("set", "feed", "class", "label"), _PLACES)
+
+
+def _notes(inputs: StraightScaleInputs, found: Classes, worst: float) -> list[Note]:
+    zero = (
+        "Set both dials to zero at line 1 and at the edge, coming up in the working direction; "
+        "before every line back out half a turn past zero and come up again."
+    )
+    notes = [Note("info", zero)]
+    if (inputs.lines - 1) % found.long_every:
+        ends = (
+            f"The last line is no long one: {inputs.lines - 1} spaces, long lines every {found.long_every}."
+        )
+        notes.append(Note("info", ends))
+    if scales.readable(float(inputs.spacing), inputs.line_width) == "no":
+        notes.append(Note("warning", "The lines are too close to read: rule fewer of them."))
+    if abs(worst) > float(inputs.spacing) / 50:
+        off = say(
+            "The dial cannot set these lines evenly: some are {off} out of place.", off=shown(abs(worst))
+        )
+        notes.append(Note("warning", off))
+    return notes
+
+
+def _line_run_out(inputs: StraightScaleInputs, answer: Answer, shop: Shop) -> Text:
+    """What a face that is not level does to a line's width."""
+    return run_out_widens(inputs.cutter_angle)
+
+
+def _far_line(inputs: StraightScaleInputs, answer: Answer, shop: Shop) -> Text:
+    """Where the last line stands."""
+    return say("last line {long} from the first", long=shown(answer.figure("scale_length").value or 0.0))
+
+
+OPERATION = Operation(
+    id="straight-scale",
+    pane="indexing",
+    place=32,
+    title="Rule a straight scale",
+    words="rule ruler ruling straight scale strip lines graduate graduation numbers stamp figures fence depth gauge "
+    "linear marks steel rule",
+    machine="mill",
+    inputs=StraightScaleInputs,
+    work=_straight,
+    hazards=("graduating", "clamping"),
+    example={"spacing": "1", "lines": "61"},
+    troubles={"IN-04": _line_run_out, "IN-06": _far_line},
+    help="A straight scale line by line: the table's dial, each line's class and length, the numbers to stamp.",
+)

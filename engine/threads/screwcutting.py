@@ -1,0 +1,485 @@
+"""`screwcutting`: the passes of a single-point thread on the owner's slide, with the speed for the gap."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import cos, radians
+
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, to_set
+from engine.base.declare import angle, choice, count, diameter, length, material, text, thread
+from engine.base.operation import Operation
+from engine.base.refusals import BadInput
+from engine.base.setting import Setting
+from engine.base.sums import cos as cosine
+from engine.base.sums import deg, mm, num, tan
+from engine.base.words import Text, figures, general, plain, say, shown
+from engine.cutting.materials import Material, of_shop
+from engine.cutting.speeds import spindle_speed, surface_speed
+from engine.indexing.dials import on_dial, slide_setting
+from engine.safety.physics import REACTION
+from engine.shop.model import Lathe, Shop, Slide
+from engine.situation import Situation
+from engine.threads.faults import most_pitch_diameter, room_at_the_end, where_it_binds
+from engine.threads.form import Form, form
+from engine.threads.groove_pictures import infeed_picture
+from engine.threads.infeed import Tool, plan_depths, tool_flat
+from engine.threads.limits import Limits, limits
+from engine.threads.passes import (
+    Pass,
+    passes_on_dial,
+    rpm_limit,
+    side_relief,
+    slide_angle,
+    slide_travel,
+    time_to_shoulder,
+)
+from engine.threads.sides import CutDepth, cut_depth, is_nut
+from engine.threads.thread import Thread
+from engine.threads.thread_dial import start_lines
+
+_FIRST_CUT = 0.2  # mm of radius; a light lathe, common practice, no source
+_LAST_CUT = 0.05  # mm of radius; below it a tool rubs, common practice, no source
+_FORM = "geometry of the form"
+_SLIDE = "travel = depth ÷ cos g: geometry; Turning and Boring, 1914, p. 143"
+_DIAL = "geometry; settings in whole lines short of the depth (common practice, no source)"
+_HELIX = "Turning and Boring, 1914, pp. 149-150"
+_CUTS = (
+    "equal areas between the largest and the smallest cut: geometry; the limits common practice, no source"
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScrewcuttingInputs:
+    """What `screwcutting` is told."""
+
+    size: Thread = thread("Thread", example="M10", help="The thread to cut.")
+    tolerance: str | None = text(
+        "Class", example="6g", empty="the usual one", help="6g or 2A cuts a screw, 6H or 2B a nut in a bore."
+    )
+    slide: str | None = choice(
+        "Infeed by",
+        ("top", "cross"),
+        example="top",
+        empty="the top slide, along the flank",
+        help="Top: along the flank at the slide's angle. Cross: plain infeed.",
+    )
+    slide_angle: float | None = angle(
+        "Top slide set to",
+        low=0,
+        high=45,
+        example="29.5",
+        empty="as it is kept, or half a degree below the flank",
+        help="Degrees from the cross slide's line: 29 to 30 for 60 degree threads, 27 to 27.5 for 55.",
+    )
+    material: Material = material(
+        "Material", example="mild steel", from_shop=of_shop, empty="the shop's first", help="For the speed."
+    )
+    first_cut: float | None = length(
+        "Largest cut",
+        low=0,
+        high=2,
+        example="0.2",
+        empty="0.2 mm",
+        help="Most that one pass takes, radially.",
+    )
+    last_cut: float | None = length(
+        "Smallest cut",
+        low=0,
+        high=2,
+        example="0.05",
+        empty="0.05 mm",
+        help="Least that one pass takes, radially.",
+    )
+    spring_passes: int = count(
+        "Spring passes", default=2, low=-1, high=20, example="2", help="Passes repeated at the full depth."
+    )
+    gap: float | None = length(
+        "Gap before the shoulder",
+        low=-1e-9,
+        high=1000,
+        example="3",
+        empty="not known",
+        help="From the end of the thread to the shoulder, or the width of the run-out groove.",
+    )
+    blank: float | None = diameter(
+        "Blank turned to",
+        low=0,
+        high=1000,
+        example="9.85",
+        empty="the middle of its limits",
+        help="Diameter turned for a screw, or bored for a nut, as measured.",
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Job:
+    """What is cut, and the slide it is fed with; `angle` is the slide's."""
+
+    thread: Thread
+    form: Form
+    limits: Limits
+    nut: bool
+    depth: CutDepth
+    tool: Tool
+    lathe: Lathe
+    slide: Slide
+    wheel: str
+    angle: float
+    passes: tuple[Pass, ...]
+
+    @property
+    def name(self) -> str:
+        """The slide as it is spoken of."""
+        return self.wheel.lower()
+
+    def setting(self, lines: int) -> Setting:
+        """So many lines from the touch, as the hand sets them; in a bore the feed is towards the operator."""
+        line = self.slide.travel_per_turn / self.slide.divisions
+        return _set_on(self.wheel, self.slide, float(lines * line), "out" if self.nut else "in")
+
+
+def _set_on(wheel: str, slide: Slide, distance: float, way: str) -> Setting:
+    stands = slide_setting(slide, distance)
+    turn, twice = slide.travel_per_turn, slide.reads_diameter
+    return on_dial(wheel, stands, turn, slide.divisions, way=way, reads_diameter=twice, distance=distance)
+
+
+def _plan(inputs: ScrewcuttingInputs, shop: Shop) -> _Job:
+    """The passes of a thread on the owner's slide."""
+    if shop.lathe is None:
+        raise BadInput("slide", "", "a lathe", "slide: the shop has no lathe, so there is no dial to read.")
+    nut, shape, sizes = (
+        is_nut(inputs.size, inputs.tolerance),
+        form(inputs.size),
+        limits(inputs.size, inputs.tolerance),
+    )
+    depth = cut_depth(form=shape, limits=sizes, nut=nut, blank=inputs.blank)
+    flat = tool_flat(pitch=float(inputs.size.pitch), half_angle=shape.half_angle, beyond=depth.beyond)
+    tool, at = Tool(half_angle=shape.half_angle, flat=flat), 0.0
+    if inputs.slide != "cross":
+        kept = slide_angle(shop.lathe.top_slide_angle, shape.half_angle)
+        at = inputs.slide_angle if inputs.slide_angle is not None else kept
+    plain = at == 0 and inputs.slide != "top"
+    slide = shop.lathe.cross_slide if plain else shop.lathe.top_slide
+    first = inputs.first_cut if inputs.first_cut is not None else max(_FIRST_CUT, inputs.last_cut or 0)
+    last = inputs.last_cut if inputs.last_cut is not None else min(_LAST_CUT, first)
+    slide_travel(depth=depth.depth, slide_angle=at, half_angle=shape.half_angle)  # refuses a slide too steep
+    passes = passes_on_dial(
+        depths=plan_depths(tool=tool, depth=depth.depth, first_cut=first, last_cut=last),
+        first_cut=first,
+        last_cut=last,
+        line=slide.travel_per_turn / slide.divisions,
+        slide_angle=at,
+        spring_passes=inputs.spring_passes,
+    )
+    wheel = "Cross slide" if plain else "Top slide"
+    return _Job(inputs.size, shape, sizes, nut, depth, tool, shop.lathe, slide, wheel, at, passes)
+
+
+def _setting_figures(job: _Job) -> list[Figure]:
+    """The first cut and the last, as they are set."""
+    line = shown(float(job.slide.travel_per_turn / job.slide.divisions))
+    found = []
+    for name, label, step in (
+        ("setting", "First cut", job.passes[0]),
+        ("full_setting", "At full depth", job.passes[-1]),
+    ):
+        deep = shown(step.depth, decimals=4)
+        why = say("{lines} lines of {line}, {deep} of depth", lines=step.lines, line=line, deep=deep)
+        found.append(to_set(name, label, job.setting(step.lines), _DIAL, why))
+    return found
+
+
+def _depth_figures(job: _Job) -> list[Figure]:
+    depth, shape = job.depth, job.form
+    sign = "target - bore" if job.nut else "blank - target"
+    large, small = (depth.target, depth.blank) if job.nut else (depth.blank, depth.target)
+    deep = (mm(large) - mm(small)) / 2 + mm(depth.beyond)
+    rule = say("({sign}) ÷ 2 + what lies beyond the pitch line = {sums}", sign=sign, sums=deep)
+    known, g, a = deep.known(), deg(job.angle), deg(shape.half_angle)
+    target = say("the pitch diameter aimed at is {target}", target=shown(depth.target))
+    found = [
+        figure(
+            *("depth", "Depth, radial", deep, f"{shape.source}; the middle of the class", rule),
+            low=depth.shallowest,
+            high=depth.deepest,
+        ),
+        figure("slide_travel", f"{job.wheel} travel", known / cosine(g), _SLIDE),
+        Figure(
+            *("blank", "Bore to" if job.nut else "Turn the blank to", depth.blank, "length"),
+            *("the middle of its limits, or as measured", target),
+        ),
+    ]
+    if job.wheel == "Top slide":
+        flank = say("flank {flank}, from the cross slide's line", flank=plain(shape.half_angle, "angle"))
+        set_to = "the flank angle or up to a degree and a half less: Turning and Boring, p. 143, and common practice"
+        found += [
+            Figure("slide_angle", "Slide set to", job.angle, "angle", set_to, flank, decimals=1),
+            figure("sideways", "Tool moves along", known * tan(g), _SLIDE),
+            figure("shave", "Left on trailing flank", known * (tan(a) - tan(g)), _FORM, decimals=4),
+        ]
+    return found
+
+
+def _speed_figures(job: _Job, inputs: ScrewcuttingInputs) -> tuple[list[Figure], list[Note]]:
+    """Speed of the spindle: by the material, the chuck's mark, and the time to the shoulder."""
+    lead, lathe, across = float(job.thread.lead), job.lathe, max(job.depth.blank, job.depth.target)
+    speed = surface_speed(material=inputs.material, operation="screwcutting")
+    mark = lathe.chuck.marked_speed
+    wanted = spindle_speed(diameter=across, surface_speed=speed.chosen, steps=lathe.speeds, ceiling=mark)
+    rpm, found, notes, held = wanted.chosen, [], [], ""
+    if inputs.gap is not None:
+        calm = rpm_limit(gap=inputs.gap, lead=lead, reaction=REACTION)
+        rpm = max((step for step in lathe.speeds if step <= min(rpm, float(calm))), default=min(lathe.speeds))
+        left = time_to_shoulder(gap=inputs.gap, lead=lead, rpm=rpm)
+        react = f"{REACTION:g} s to see, decide and move a lever (common practice, no source)"
+        found = [
+            figure("time_to_shoulder", "Time to the shoulder", left, "arithmetic", side="down"),
+            figure("rpm_limit", "Fastest for that gap", calm, react, side="down"),
+        ]
+        if rpm > float(calm):
+            text = "Even {rpm} leaves less than {react} to the shoulder: turn the spindle by hand."
+            by_hand = say(text, rpm=shown(rpm, "speed"), react=plain(REACTION, "duration"))
+            notes.append(Note("warning", by_hand))
+    if wanted.too_fast:
+        text = "The lathe's lowest speed, {rpm}, is above the speed for this cut."
+        notes.append(Note("warning", say(text, rpm=shown(rpm, "speed"))))
+    if rpm < wanted.chosen:
+        held = " is {chosen}, held to {rpm} by the gap"
+    working = say(
+        "{fast} on {across} is {ideal} rev/min: the lathe's step below" + held,
+        fast=shown(speed.chosen, "surface_speed", decimals=1),
+        across=shown(across),
+        ideal=figures(wanted.ideal),
+        chosen=general(wanted.chosen),
+        rpm=general(rpm),
+    )
+    return [Figure("rpm", "Spindle speed", rpm, "speed", speed.source, working), *found], notes
+
+
+def _tool_figures(job: _Job) -> list[Figure]:
+    pitch, lead, depth, shape = float(job.thread.pitch), float(job.thread.lead), job.depth, job.form
+    deep = depth.blank + 2 * depth.depth if job.nut else depth.blank - 2 * depth.depth
+    found = []
+    if shape.root_flat and not shape.root_radius:
+        flat = mm(pitch) / 2 - 2 * mm(depth.beyond) * tan(deg(shape.half_angle))
+        tip = "Flat at the tool's tip"
+        found.append(Figure("tool_flat", tip, job.tool.flat, "length", shape.source, flat))
+    elif shape.root_radius and not job.nut:
+        why = "the root radius of the form"
+        tip = "Radius at tool's tip"
+        found.append(Figure("tool_radius", tip, shape.root_radius, "length", shape.source, why, side="down"))
+    for name, label, size in (
+        ("relief_leading", "Helix, leading side", min(deep, depth.blank)),
+        ("relief_following", "Helix, trailing side", max(deep, depth.blank)),
+    ):
+        if size > 0:
+            leans = side_relief(lead=lead, diameter=size)
+            clear = say("{sums}; grind the side clear of it", sums=leans)
+            found.append(figure(name, label, leans, _HELIX, clear, decimals=1))
+    return found
+
+
+def _passes_table(job: _Job) -> Table:
+    rows: list[tuple[Cell, ...]] = []
+    line = job.slide.travel_per_turn / job.slide.divisions
+    for number, step in enumerate(job.passes, 1):
+        stands = slide_setting(job.slide, step.lines * line)
+        kind = "cut" if step.cut else "spring"
+        rows.append(
+            (number, step.cut, step.depth, stands.turns, stands.reading, kind, job.setting(step.lines))
+        )
+    return Table(
+        name="passes",
+        label=f"Passes, set on the {job.name}",
+        columns=(
+            Column("pass", "Pass", "count"),
+            Column("cut", "Cut", "length"),
+            Column("total_depth", "Total depth", "length"),
+            Column("slide_turns", "Turns", "count"),
+            Column("slide_reading", "Slide reading", "length"),
+            Column("kind", "Kind"),
+            Column("set", job.wheel),
+        ),
+        rows=tuple(rows),
+        count_noun="pass",
+        setting=("set",),
+        source="equal areas; settings in whole lines short of the depth (common practice, no source)",
+    )
+
+
+def _starts_table(job: _Job) -> Table | None:
+    """Each start of a thread by the top slide's dial, the slide parallel to the bed, and by the thread dial."""
+    size, lathe = job.thread, job.lathe
+    if size.starts < 2:
+        return None
+    lines = None
+    for teeth in lathe.thread_dial.teeth if lathe.thread_dial else ():
+        marks = lathe.thread_dial.lines if lathe.thread_dial else 1
+        lines = lines or start_lines(
+            lead=size.lead, starts=size.starts, leadscrew=lathe.leadscrew, teeth=teeth, lines=marks
+        )
+    rows: list[tuple[Cell, ...]] = []
+    for k in range(size.starts):
+        along = float(k * size.pitch)
+        stands = slide_setting(lathe.top_slide, along)
+        on = _set_on("Top slide", lathe.top_slide, along, "on")
+        by_dial = ", ".join(map(str, lines[k])) if lines else "no lines serve"
+        rows.append((k + 1, on, stands.error, by_dial))
+    return Table(
+        name="starts",
+        label="Starts, the top slide parallel to the bed",
+        columns=(
+            Column("start", "Start", "count"),
+            Column("set", "Top slide"),
+            Column("error", "Off by", "length", 4),
+            Column("dial_lines", "Lines of the thread dial"),
+        ),
+        rows=tuple(rows),
+        count_noun="start",
+        setting=("set",),
+        source="one pitch along for each start; the thread dial's lines for a train that cuts the lead exactly",
+    )
+
+
+def _notes(job: _Job, inputs: ScrewcuttingInputs) -> list[Note]:
+    notes = [*_blank_notes(job, inputs), *_slide_notes(job, inputs)]
+    if job.thread.starts > 1:
+        text = (
+            "{starts} starts: take all passes for each. Index by the first driver's teeth (Change wheels counts them) "
+            "or by the thread dial; or feed in with the cross slide and move the top slide, parallel to the bed, on "
+            "by the pitch. Never move a slide along that stands at an angle."
+        )
+        notes.append(Note("info", say(text, starts=job.thread.starts)))
+    if job.thread.taper:
+        taper = "Taper 1 in 16: the depth is square to the axis; set the taper over first."
+        notes.append(Note("info", taper))
+    if not job.nut and not job.thread.taper:
+        guide = "The depth is a guide, the tool's tip is never exact: measure before the last passes."
+        notes.append(Note("info", guide))
+    smallest = min(step.cut for step in job.passes if step.cut)
+    if smallest < (inputs.last_cut or 0) - 1e-9:
+        coarse = "The dial's lines and the largest cut leave a pass less than the smallest cut asked for."
+        notes.append(Note("info", coarse))
+    return notes
+
+
+def _blank_notes(job: _Job, inputs: ScrewcuttingInputs) -> list[Note]:
+    """A blank, as measured, that the class does not allow."""
+    sizes, blank = job.limits, inputs.blank
+    low, high = (
+        (sizes.int_minor_min, sizes.int_minor_max) if job.nut else (sizes.ext_major_min, sizes.ext_major_max)
+    )
+    if blank is None or low is None or high is None or low - 1e-9 <= blank <= high + 1e-9:
+        return []
+    after = (
+        ("bore it out first", "its thread will be shallow")
+        if job.nut
+        else ("its crests will be flat and low", "turn it down first")
+    )
+    text = "{blank} is {side} the class's limits, {low} to {high}: {after}."
+    words = say(
+        text,
+        blank=shown(blank),
+        side="over" if blank > high else "under",
+        low=shown(low, side="up"),
+        high=shown(high, side="down"),
+        after=after[blank > high],
+    )
+    return [Note("warning", words)]
+
+
+def _slide_notes(job: _Job, inputs: ScrewcuttingInputs) -> list[Note]:
+    """How the slide is set and fed, and what its dial shows."""
+    notes, kept = [], job.lathe.top_slide_angle
+    over = job.wheel == "Top slide" and job.angle
+    if job.nut:
+        words = "In a bore the feed is towards you: wind the slide back, and take up its slack that way."
+        if over:
+            words += " The top slide is set over to the other side than for a screw of the same hand."
+        notes.append(Note("info", words))
+    if job.thread.left_hand:
+        words = "Left hand: cut away from the chuck"
+        words += ", with the top slide set over to the other side than for right hand." if over else "."
+        notes.append(Note("info", words))
+    if job.wheel == "Top slide" and inputs.slide_angle is None and job.angle != kept:
+        text = "Set the top slide to {angle}: it is kept at {kept}."
+        notes.append(Note("info", say(text, angle=plain(job.angle, "angle"), kept=plain(kept, "angle"))))
+    if job.slide.reads_diameter:
+        notes.append(Note("info", "This dial reads diameter: it shows twice what the slide moves."))
+    if short := _short(job):
+        text = (
+            "The last setting is the dial's line before the depth: there the tool is {short} of radius short of it, "
+            "{twice} on diameter."
+        )
+        notes.append(Note("info", say(text, short=shown(short), twice=shown(2 * short))))
+    return notes
+
+
+def _short(job: _Job) -> float:
+    """How far the last whole line of the dial leaves the tool short of the depth, radially. [mm]"""
+    line = float(job.slide.travel_per_turn / job.slide.divisions) * cos(radians(job.angle))
+    short = job.depth.depth - job.passes[-1].lines * line
+    return short if short > 1e-6 else 0.0
+
+
+def _moment(job: _Job, inputs: ScrewcuttingInputs, speeds: list[Figure]) -> Situation:
+    known = {found.name: found.value for found in speeds}
+    return Situation(
+        machine="lathe",
+        material=inputs.material.name,
+        work_diameter=None if job.nut else job.thread.diameter,
+        bore=job.depth.blank if job.nut else None,
+        thread=job.thread,
+        spindle_speed=known["rpm"],
+        feed=float(job.thread.lead),
+        gap=inputs.gap,
+        time_to_shoulder=known.get("time_to_shoulder"),
+    )
+
+
+def _screwcutting(inputs: ScrewcuttingInputs, shop: Shop) -> Answer:
+    job = _plan(inputs, shop)
+    speeds, warnings = _speed_figures(job, inputs)
+    cuts = sum(1 for step in job.passes if step.cut)
+    springs = say("and {springs} spring passes at the full depth", springs=len(job.passes) - cuts)
+    number = figure("cuts", "Passes that cut", num(cuts), _CUTS, springs, dimension="count")
+    starts = _starts_table(job)
+    picture = infeed_picture(
+        job.passes, tool=job.tool, slide_angle=job.angle, pitch=float(job.thread.pitch), inside=job.nut
+    )
+    return Answer(
+        figures=(*(*_setting_figures(job), *_depth_figures(job), number), *(*speeds, *_tool_figures(job))),
+        tables=(_passes_table(job), *([starts] if starts else [])),
+        pictures=(picture,),
+        notes=(*warnings, *_notes(job, inputs)),
+        moments=(_moment(job, inputs, speeds),),
+    )
+
+
+def _deepest_pass(inputs: ScrewcuttingInputs, answer: Answer, shop: Shop) -> Text:
+    """The deepest cut of the plan."""
+    cuts = [cut for cut in answer.table("passes").column("cut") if isinstance(cut, int | float)]
+    return say("the deepest pass of this plan takes {cut}", cut=shown(max(cuts)))
+
+
+OPERATION = Operation(
+    id="screwcutting",
+    pane="threads",
+    place=40,
+    title="Cut a thread: passes",
+    words="single point infeed depth passes compound top slide threading screw cutting multi start starts screwcut "
+    "flank thread tool spring pass nut bore internal lathe half degree blank",
+    machine="lathe",
+    inputs=ScrewcuttingInputs,
+    work=_screwcutting,
+    hazards=("screwcutting", "chuck", "swarf"),
+    example={"size": "M10", "material": "mild steel", "gap": "3"},
+    troubles={
+        "TH-01": where_it_binds,
+        "TH-02": most_pitch_diameter,
+        "TH-03": room_at_the_end,
+        "TH-04": _deepest_pass,
+    },
+    help="Plans the passes of a single-point thread on your slide's dial, with the speed for the gap.",
+)

@@ -1,0 +1,389 @@
+"""Bore to size: the cuts of a boring bar from a hole to a bore, and whether the bar is stiff enough."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from math import pi
+from typing import Any
+
+from engine.base import declare as ask
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure
+from engine.base.operation import Operation
+from engine.base.refusals import BadInput
+from engine.base.sums import larger, law, mm, num
+from engine.base.units import parse_length
+from engine.base.words import Text, general, put, say, shown, write
+from engine.base.words import figures as places
+from engine.cutting.feeds import feed
+from engine.cutting.forces import turning_force
+from engine.cutting.materials import of_shop
+from engine.cutting.speeds import Tool
+from engine.shop.model import Shop
+from engine.situation import Situation
+from engine.turning import pace as paces
+from engine.turning.cut_figures import (
+    DIALS,
+    aim_words,
+    cut_words,
+    cutting_time,
+    first_setting,
+    limit_notes,
+    target_of,
+)
+from engine.turning.cut_plan import CutPlan, Depths, depths, dial_after, line_of, plan_cuts
+from engine.turning.stiffness import RADIAL_SHARE, bend
+
+_HALF = 0.5  # feed and depth when boring, of those when turning: common practice, no source
+_CLEAR = 3.0  # mm that a bar reaches beyond the depth; common practice
+_FILLS = 0.7  # of the hole: the largest bar that clears the chips, 0.6 to 0.7; common practice
+_TOO_FULL = 0.8  # of the hole: a bar that leaves no room for chips; common practice
+_RATIO = 4.0  # reach over diameter of a steel bar: an insert maker's boring guide
+_STEEL = 206_000.0  # MPa: shop handbooks
+_BAR_ERROR = 0.01  # mm on the diameter that the bar may spring under the last cut; common practice
+_BAR_SOURCE = (
+    "reach ÷ 4 for a steel bar: an insert maker's boring guide; or where the last cut springs it 0.01 mm on "
+    "the diameter: "
+    "beam theory"
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoreToSizeInputs:
+    """What `bore-to-size` is told."""
+
+    hole: float = ask.length(
+        "Hole now", low=0.5, high=1000, example="16", help="Diameter as it is, drilled or bored."
+    )
+    to: float | None = ask.length(
+        "To diameter", low=0.5, high=1000, required=False, example="18", empty="the middle of the limits",
+        help="The bore wanted; the nominal size with a fit.",
+    )  # fmt: skip
+    depth: float = ask.length(
+        "Depth bored", high=1000, example="20", help="From the face to the end of the bore."
+    )
+    fit: str | None = ask.text(
+        "Fit", required=False, example="H7", empty="none", help="A hole's code on the size wanted."
+    )
+    low: float | None = ask.length(
+        "Lower limit",
+        high=1000,
+        required=False,
+        example="18",
+        empty="none",
+        help="With the upper limit: aims between.",
+    )
+    high: float | None = ask.length(
+        "Upper limit",
+        high=1000,
+        required=False,
+        example="18.02",
+        empty="none",
+        help="With the lower limit: aims between.",
+    )
+    bar: str | None = ask.text(
+        "Boring bar", required=False, example="10 x 40", empty="one you own, or 0.7 of the hole",
+        help="Its diameter, and how far it stands out if that is known.",
+    )  # fmt: skip
+    reach: float | None = ask.length(
+        "Bar stands out",
+        high=1000,
+        required=False,
+        example="40",
+        empty="the depth and 3 mm",
+        help="From its holder to the edge.",
+    )
+    material: Any = ask.material(
+        "Material",
+        from_shop=of_shop,
+        example="mild steel",
+        empty="the shop's first",
+        help="Decides speed and cuts.",
+    )
+    tool: str = ask.choice(
+        "Tool",
+        ("hss", "carbide"),
+        default="hss",
+        example="hss",
+        help="High-speed steel, or a carbide insert.",
+    )
+    first_cut: float | None = ask.length(
+        "Most at once", low=0.01, high=20, required=False, example="0.25", empty="half of turning's, less for the bar",
+        help="On the radius: no cut is heavier.",
+    )  # fmt: skip
+    last_cut: float | None = ask.length(
+        "Last cut", low=0.005, high=5, required=False, example="0.1", empty="by the tool",
+        help="On the radius, left for the finishing cut.",
+    )  # fmt: skip
+    touch: float = ask.length(
+        "Dial reads at touch", default=0.0, low=-1e-9, high=100, example="0",
+        help="What the cross slide shows where the tool just touches the hole.",
+    )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class _Bar:
+    """A boring bar: diameter and reach [mm], and where it is from."""
+
+    diameter: float
+    reach: float
+    source: str
+
+
+_BAR = re.compile(r"\s*([^x×]+?)\s*(?:[x×]\s*(.+?))?\s*", re.IGNORECASE)
+
+
+def _bar(inputs: BoreToSizeInputs, shop: Shop) -> _Bar:
+    needed = inputs.reach if inputs.reach is not None else inputs.depth + _CLEAR
+    if inputs.bar is None:
+        owned = [t for t in shop.boring_tools if t.least_bore <= inputs.hole and t.reach >= needed - 1e-9]
+        if owned:
+            best = max(owned, key=lambda tool: tool.diameter)
+            return _Bar(best.diameter, needed, "yours")
+        return _Bar(_FILLS * inputs.hole, needed, "0.7 of the hole: common practice, no source")
+    found = _BAR.fullmatch(inputs.bar)
+    across, long = (
+        (parse_length(part, shop.unit) if part else None for part in (found[1], found[2]))
+        if found
+        else (None, None)
+    )
+    if across is None or across <= 0 or (found and found[2] and (long is None or long <= 0)):
+        raise BadInput("bar", inputs.bar, "a diameter, or diameter x reach (such as 10 x 40)")
+    if across >= inputs.hole:
+        raise BadInput(
+            "bar",
+            say("{bar}", bar=shown(float(across))),
+            say("thinner than the hole of {hole}", hole=shown(inputs.hole)),
+        )
+    return _Bar(float(across), float(long) if long is not None else needed, "as told")
+
+
+@dataclass(frozen=True, slots=True)
+class _Job:
+    """A boring job settled, in mm."""
+
+    target: float
+    low: float | None
+    high: float | None
+    source: str
+    bar: _Bar
+    pace: paces.Pace
+    rough_feed: float
+    finish_feed: float
+    depths: Depths
+    plan: CutPlan
+    push: float
+    spring: float
+
+
+def _job(inputs: BoreToSizeInputs, shop: Shop) -> _Job:
+    target, low, high, source = target_of(inputs, hole=True)
+    if inputs.hole >= target:
+        raise BadInput(
+            "to", say("{to}", to=shown(target)), say("more than the hole of {now}", now=shown(inputs.hole))
+        )
+    bar = _bar(inputs, shop)
+    if bar.reach < inputs.depth - 1e-9:
+        raise BadInput(
+            "reach",
+            say("{reach}", reach=shown(bar.reach)),
+            say("at least the depth of {d}", d=shown(inputs.depth)),
+        )
+    tool: Tool = "carbide" if inputs.tool == "carbide" else "hss"
+    stuff, slide = inputs.material, shop.lathe.cross_slide if shop.lathe else None
+    rough = _HALF * feed(kind="turning", diameter=target, tool=tool).chosen
+    fine = min(feed(kind="finishing", diameter=target, tool=tool).chosen, rough)
+    found = paces.pace(shop, stuff, "turning", tool, target)
+    bears = depths(
+        shop=shop, material=stuff, tool=tool, line=line_of(slide), feed=rough, speed=found.surface_speed,
+        diameter=bar.diameter, stick_out=bar.reach, share=_HALF,
+    )  # fmt: skip
+    first = (
+        min(inputs.first_cut, bears.rough)
+        if inputs.first_cut is not None and bears.limited
+        else inputs.first_cut
+    )
+    plan = plan_cuts(
+        way=(target - inputs.hole) / 2, line=line_of(slide), first=first if first is not None else bears.rough,
+        last=inputs.last_cut if inputs.last_cut is not None else bears.finish, least=bears.least,
+    )  # fmt: skip
+    push = RADIAL_SHARE * turning_force(material=stuff, depth=plan.depth(len(plan.cuts)), feed=fine)
+    gives = bend(diameter=bar.diameter, bore=0, length=bar.reach, modulus=_STEEL, force=push, support="chuck")
+    return _Job(target, low, high, source, bar, found, rough, fine, bears, plan, push, gives.taper)
+
+
+def _work(inputs: BoreToSizeInputs, shop: Shop) -> Answer:
+    job = _job(inputs, shop)
+    moment = Situation(
+        machine="lathe", spindle_speed=job.pace.chosen, bore=job.target, feed=job.rough_feed, depth=inputs.depth,
+        material=inputs.material.name,
+    )  # fmt: skip
+    return Answer(
+        _figures(inputs, shop, job),
+        (_table(inputs, shop, job),),
+        notes=_notes(inputs, job),
+        moments=(moment,),
+    )
+
+
+def least_bar(*, reach: float, push: float) -> float:
+    """The thinnest steel bar for a reach and a force across it.
+
+    Parameters
+    ----------
+    reach : float
+        How far it stands out. [mm]
+    push : float
+        Force across it in the last cut. [N]
+
+    Returns
+    -------
+    diameter : float
+        A quarter of the reach, or where it springs 0.01 mm on the diameter if that is more. [mm]
+
+    Sources
+    -------
+    Four diameters for a steel bar: an insert maker's boring guide. Spring: beam theory, F L^3 / (3 E I). It errs on the
+    stiff side for a bar in a rigid holder only: a light tool post gives as well.
+
+    Examples
+    --------
+    >>> least_bar(reach=40, push=4), round(least_bar(reach=40, push=40), 2)
+    (10.0, 11.4)
+    """
+    return max(reach / _RATIO, _by_spring(reach, push))
+
+
+def _by_spring(reach: float, push: float) -> float:
+    return float((2 * 64 * push * reach**3 / (3 * _STEEL * pi * _BAR_ERROR)) ** 0.25)
+
+
+def _figures(inputs: BoreToSizeInputs, shop: Shop, job: _Job) -> tuple[Figure, ...]:
+    plan, last, reach = job.plan, len(job.plan.cuts), mm(job.bar.reach)
+    spring_bar = law(
+        _by_spring(job.bar.reach, job.push), "length",
+        write(say("(128 x {push} x {reach}^3 ÷ (3 x 206000 x 3.14159 x 0.01))^0.25", push=general(job.push),
+                  reach=general(job.bar.reach))),
+    )  # fmt: skip
+    thinnest = larger(reach / num(_RATIO), spring_bar.known())
+    bars = say("{both}: a quarter of the reach {a}, for the spring {b}", both=thinnest, a=put(job.bar.reach / _RATIO),
+               b=put(float(spring_bar)))  # fmt: skip
+    return (
+        *first_setting(shop, plan, inputs.touch, away=True),
+        paces.speed_figures(job.pace)[0],
+        Figure("feed", "Feed when roughing", job.rough_feed, "feed", "half of turning's: common practice, no source",
+               "half the low end of turning's"),
+        Figure("finish_feed", "Feed of the last cut", job.finish_feed, "feed", "published: see turning-speed",
+        "low end"),
+        figure("rough_cut", "Heaviest cut, radius", mm(plan.depth(1)), job.depths.source, cut_words(plan, 1)),
+        figure("finish_cut", "Last cut, radius", mm(plan.depth(last)), job.depths.source, cut_words(plan, last)),
+        Figure("cut_count", "Cuts", last, "count", DIALS, num(last)),
+        figure("ends_at", "The dial ends at", mm(inputs.hole) + 2 * mm(plan.total), DIALS),
+        Figure("target", "Aimed at", job.target, "length", job.source, aim_words(job.low, job.high), job.low, job.high),
+        Figure("bar", "Boring bar", job.bar.diameter, "length", job.bar.source, "as told, owned, or 0.7 of the hole",
+        decimals=1),
+        figure("bar_ratio", "Bar's reach ÷ diameter", reach / mm(job.bar.diameter), "arithmetic; 4 at most "
+            "for steel: an "
+               "insert maker's boring guide", decimals=1),
+        figure("deflection", "Bar gives way by", mm(job.spring / 2), "beam theory: F L cubed ÷ (3 E I), last cut",
+               _beam_words(job), decimals=3),
+        figure("spring", "Bore comes out small by", 2 * mm(job.spring / 2), "geometry: twice what the bar gives",
+        decimals=3),
+        figure("least_bar", "Thinnest bar", thinnest, _BAR_SOURCE, bars, decimals=1, side="up"),
+        figure("time", "Cutting time", cutting_time(inputs.depth, job.rough_feed, job.finish_feed, job.pace.chosen,
+        last),
+               "length ÷ (feed x rev/min), each cut; no handling", decimals=0),
+    )  # fmt: skip
+
+
+def _beam_words(job: _Job) -> Text:
+    words = say(
+        "{push} N x {reach} mm cubed ÷ (3 x 206000 MPa x 3.14159 x ({bar} to the 4th) ÷ 64)", push=general(job.push),
+        reach=general(job.bar.reach), bar=general(job.bar.diameter),
+    )  # fmt: skip
+    return law(job.spring / 2, "length", write(words))
+
+
+def _table(inputs: BoreToSizeInputs, shop: Shop, job: _Job) -> Table:
+    plan, slide = job.plan, shop.lathe.cross_slide if shop.lathe else None
+    rows: list[tuple[Cell, ...]] = []
+    for number in range(1, len(plan.cuts) + 1):
+        to = (
+            dial_after(slide, "Cross slide", plan.after(number), touch=inputs.touch, away=True)
+            if slide
+            else None
+        )
+        row: tuple[Cell, ...] = (
+            number,
+            plan.depth(number),
+            inputs.hole + 2 * plan.after(number),
+            inputs.depth,
+        )
+        rows.append((*row, "measure" if number == len(plan.cuts) - 1 else "", *((to,) if to else ())))
+    columns = [
+        Column("cut", "Cut", "count"),
+        Column("depth", "Depth", "length"),
+        Column("diameter", "Diameter after", "length"),
+        Column("stop", "Saddle stop", "length", 1),
+        Column("then", "Then"),
+        *((Column("set", "Cross slide"),) if slide else ()),
+    ]
+    lead = ("set", "diameter") if slide else ("depth", "diameter")
+    return Table("cuts", "Cuts, from the hole outwards", tuple(columns), tuple(rows), "cut", lead, DIALS)
+
+
+def _notes(inputs: BoreToSizeInputs, job: _Job) -> tuple[Note, ...]:
+    notes = [
+        Note("info", "The tool moves out, towards you: the dial's readings fall. Take up the play that way "
+            "before touching."),
+        Note("info", "Make the last two cuts alike and measure between them; a pass or two without feeding "
+            "out takes the spring."),
+        *limit_notes(inputs.hole + 2 * job.plan.total, job.low, job.high),
+    ]  # fmt: skip
+    if job.bar.diameter > _TOO_FULL * inputs.hole:
+        notes.append(Note("warning", say("A bar of {bar} fills the hole of {hole}: chips jam and the heel "
+            "rubs. Take a thinner one, "
+                                         "or drill larger.", bar=shown(job.bar.diameter, decimals=1),
+                                         hole=shown(inputs.hole, decimals=1))))  # fmt: skip
+    thinnest = least_bar(reach=job.bar.reach, push=job.push)
+    if job.bar.diameter < thinnest - 1e-9:
+        notes.append(Note("warning", say("The bar stands out {ratio} diameters and will chatter or cut small: "
+            "shorten it, or take "
+                                         "{least} or thicker.", ratio=places(job.bar.reach / job.bar.diameter, 1),
+                                         least=shown(thinnest, decimals=1, side="up"))))  # fmt: skip
+    if job.depths.limited:
+        why = "the bar's reach" if job.depths.limited == "stick-out" else "the motor"
+        notes.append(
+            Note(
+                "info",
+                say(
+                    "Cuts of {depth} at most, for {why}.", depth=shown(job.plan.depth(1), decimals=2), why=why
+                ),
+            )
+        )
+    return (*notes, *paces.speed_notes(job.pace))
+
+
+def _spring(inputs: BoreToSizeInputs, answer: Answer, shop: Shop) -> Text:
+    return say(
+        "the last cut leaves the bore {spring} small", spring=shown(answer.figure("spring").value or 0.0)
+    )
+
+
+OPERATION = Operation(
+    id="bore-to-size",
+    pane="turning",
+    place=6,
+    title="Bore to size",
+    words="bore boring bar hole diameter cuts cross slide dial reading depth enlarge inside H7 reach chatter "
+    "spring deflection "
+    "blind",
+    machine="lathe",
+    inputs=BoreToSizeInputs,
+    work=_work,
+    hazards=("turning", "chuck", "swarf"),
+    example={"hole": "16", "to": "18", "depth": "20"},
+    troubles={"TU-01": _spring, "TU-02": None, "TU-03": None},
+    help="Plans the cuts of a boring bar in whole lines of the cross slide's dial, and whether the bar is "
+    "stiff enough.",
+)

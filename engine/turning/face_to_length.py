@@ -1,0 +1,285 @@
+"""Face to length: the cuts that bring a piece to its length, on the slide that feeds along the bed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from engine.base import declare as ask
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, to_set
+from engine.base.operation import Operation
+from engine.base.refusals import BadInput
+from engine.base.sums import law, leaf, mm, num
+from engine.base.words import Text, counted, say, shown, write
+from engine.cutting.feeds import feed
+from engine.cutting.materials import of_shop
+from engine.cutting.speeds import Tool
+from engine.shop.model import Shop, Slide
+from engine.situation import Situation
+from engine.turning import pace as paces
+from engine.turning.cut_figures import DIALS, cut_words, limit_notes, target_of
+from engine.turning.cut_plan import CutPlan, Depths, depths, dial_after, line_of, plan_cuts
+
+_HALF = 0.5  # feed when facing, of turning's: a machine-shop lesson
+_FACING = 0.5  # share of the roughing depth: a school exercise takes 0.010 in a pass; common practice on a light lathe
+
+_FAR = 1.5  # diameters out of the chuck when facing: US Army TC 9-524, p. 142
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FaceToLengthInputs:
+    """What `face-to-length` is told."""
+
+    from_: float = ask.length("Length now", high=3000, example="42", help="As it is, measured.")
+    to: float | None = ask.length(
+        "To length",
+        high=3000,
+        required=False,
+        example="40",
+        empty="the middle of the limits",
+        help="The length wanted.",
+    )
+    diameter: float = ask.length(
+        "Diameter", low=0.5, high=1000, example="25", help="Of the face, where it is largest."
+    )
+    bore: float = ask.length(
+        "Bore", default=0.0, low=-1e-9, high=1000, example="10", help="Hole in the face; 0 if it is solid."
+    )
+    low: float | None = ask.length(
+        "Lower limit",
+        high=3000,
+        required=False,
+        example="39.95",
+        empty="none",
+        help="With the upper limit: aims between.",
+    )
+    high: float | None = ask.length(
+        "Upper limit",
+        high=3000,
+        required=False,
+        example="40.05",
+        empty="none",
+        help="With the lower limit: aims between.",
+    )
+    slide: str = ask.choice(
+        "Fed along by", ("top slide", "saddle"), default="top slide", example="top slide",
+        help="The slide whose dial sets the depth; the top slide set along the bed.",
+    )  # fmt: skip
+    material: Any = ask.material(
+        "Material",
+        from_shop=of_shop,
+        example="mild steel",
+        empty="the shop's first",
+        help="Decides speed and cuts.",
+    )
+    tool: str = ask.choice(
+        "Tool",
+        ("hss", "carbide"),
+        default="hss",
+        example="hss",
+        help="High-speed steel, or a carbide insert.",
+    )
+    stick_out: float | None = ask.length(
+        "Stands out of the jaws", high=2000, required=False, example="10", empty="close to the jaws",
+        help="A face far out gives way and chatters.",
+    )  # fmt: skip
+    first_cut: float | None = ask.length(
+        "Most at once",
+        low=0.01,
+        high=20,
+        required=False,
+        example="0.25",
+        empty="half of turning's",
+        help="Along the axis.",
+    )
+    last_cut: float | None = ask.length(
+        "Last cut",
+        low=0.005,
+        high=5,
+        required=False,
+        example="0.1",
+        empty="by the tool",
+        help="Along the axis.",
+    )
+    touch: float = ask.length(
+        "Dial reads at touch",
+        default=0.0,
+        low=-1e-9,
+        high=100,
+        example="0",
+        help="What the dial shows where the tool just touches.",
+    )
+
+    @property
+    def fit(self) -> None:
+        """A length has no code of a fit."""
+        return None
+
+
+@dataclass(frozen=True, slots=True)
+class _Job:
+    """A facing job settled, in mm."""
+
+    target: float
+    low: float | None
+    high: float | None
+    slide: Slide | None
+    pace: paces.Pace
+    feed: float
+    depths: Depths
+    plan: CutPlan
+
+
+def _job(inputs: FaceToLengthInputs, shop: Shop) -> _Job:
+    target, low, high, _ = target_of(inputs, hole=False)
+    if inputs.from_ <= target:
+        raise BadInput(
+            "to",
+            say("{to}", to=shown(target)),
+            say("less than the {now} there is now", now=shown(inputs.from_)),
+        )
+    if inputs.bore >= inputs.diameter:
+        most = say("a bore smaller than the diameter of {across}", across=shown(inputs.diameter))
+        raise BadInput("bore", say("{bore}", bore=shown(inputs.bore)), most)
+    slide = getattr(shop.lathe, inputs.slide.replace(" ", "_")) if shop.lathe else None
+    if slide is None and shop.lathe:
+        raise BadInput("slide", inputs.slide, f"the top slide, as the shop has no {inputs.slide} dial")
+    tool: Tool = "carbide" if inputs.tool == "carbide" else "hss"
+    rate = _HALF * feed(kind="turning", diameter=inputs.diameter, tool=tool).chosen
+    found = paces.pace(shop, inputs.material, "turning", tool, inputs.diameter)
+    bears = depths(
+        shop=shop, material=inputs.material, tool=tool, line=line_of(slide), feed=rate, speed=found.surface_speed,
+        diameter=inputs.diameter, stick_out=inputs.stick_out or 0.0, share=_FACING,
+    )  # fmt: skip
+    first = (
+        min(inputs.first_cut, bears.rough)
+        if inputs.first_cut is not None and bears.limited
+        else inputs.first_cut
+    )
+    plan = plan_cuts(
+        way=inputs.from_ - target, line=line_of(slide), first=first if first is not None else bears.rough,
+        last=inputs.last_cut if inputs.last_cut is not None else bears.finish, least=bears.least,
+    )  # fmt: skip
+    return _Job(target, low, high, slide, found, rate, bears, plan)
+
+
+def _work(inputs: FaceToLengthInputs, shop: Shop) -> Answer:
+    job = _job(inputs, shop)
+    moment = Situation(
+        machine="lathe", spindle_speed=job.pace.chosen, work_diameter=inputs.diameter, bore=inputs.bore or None,
+        feed=job.feed, stick_out=inputs.stick_out, material=inputs.material.name,
+    )  # fmt: skip
+    return Answer(
+        _figures(inputs, job), (_table(inputs, job),), notes=_notes(inputs, shop, job), moments=(moment,)
+    )
+
+
+def _wheel(inputs: FaceToLengthInputs) -> str:
+    return inputs.slide.capitalize()
+
+
+def _figures(inputs: FaceToLengthInputs, job: _Job) -> tuple[Figure, ...]:
+    plan, last = job.plan, len(job.plan.cuts)
+    across = (mm(inputs.diameter) - mm(max(inputs.bore, 0.0))) / 2
+    seconds = 60 * num(last) * across / (leaf(job.feed, "ratio") * leaf(job.pace.chosen, "ratio"))
+    figures = []
+    if job.slide is not None:
+        setting = dial_after(job.slide, _wheel(inputs), plan.after(1), touch=inputs.touch)
+        of_lines = say("{lines} of {line}", lines=counted(plan.cuts[0], "line"), line=shown(float(plan.line)))
+        figures.append(to_set("setting", "First cut", setting, DIALS, of_lines))
+    return (
+        *figures,
+        paces.speed_figures(job.pace)[0],
+        Figure("feed", "Feed", job.feed, "feed", "half of turning's: a machine-shop lesson",
+        "half the low end of turning's"),
+        figure("rough_cut", "Heaviest cut", mm(plan.depth(1)), job.depths.source, cut_words(plan, 1)),
+        figure("finish_cut", "Last cut", mm(plan.depth(last)), job.depths.source, cut_words(plan, last)),
+        Figure("cut_count", "Cuts", last, "count", DIALS, num(last)),
+        figure("ends_at", "The dial ends at", mm(inputs.from_) - mm(plan.total), DIALS),
+        Figure("target", "Aimed at", job.target, "length", "as told", "as told", job.low, job.high),
+        figure("time", "Cutting time", law(float(seconds), "duration", write(seconds)), "(D - d) ÷ (2 x feed "
+            "x rev/min), each "
+               "cut; no handling", decimals=0),
+    )  # fmt: skip
+
+
+def _table(inputs: FaceToLengthInputs, job: _Job) -> Table:
+    plan = job.plan
+    rows: list[tuple[Cell, ...]] = []
+    for number in range(1, len(plan.cuts) + 1):
+        to = (
+            dial_after(job.slide, _wheel(inputs), plan.after(number), touch=inputs.touch)
+            if job.slide
+            else None
+        )
+        row: tuple[Cell, ...] = (number, plan.depth(number), inputs.from_ - plan.after(number))
+        rows.append((*row, "measure" if number == len(plan.cuts) - 1 else "", *((to,) if to else ())))
+    columns = [
+        Column("cut", "Cut", "count"),
+        Column("depth", "Depth", "length"),
+        Column("length", "Length after", "length"),
+        Column("then", "Then"),
+        *((Column("set", _wheel(inputs)),) if job.slide else ()),
+    ]
+    lead = ("set", "length") if job.slide else ("depth", "length")
+    return Table("cuts", "Cuts across the face", tuple(columns), tuple(rows), "cut", lead, DIALS)
+
+
+def _notes(inputs: FaceToLengthInputs, shop: Shop, job: _Job) -> tuple[Note, ...]:
+    notes = [
+        Note(
+            "info",
+            "Lock the saddle to the bed before each cut, or the tool pushes it away and the face comes out "
+            "hollow or long.",
+        )
+    ]
+    if inputs.slide == "top slide":
+        notes.append(Note("info", "The top slide must lie along the bed (its scale at 0 that way): at an "
+            "angle its dial shows more "
+                          "than the tool goes in."))  # fmt: skip
+    notes += limit_notes(inputs.from_ - job.plan.total, job.low, job.high)
+    if job.depths.limited:
+        notes.append(Note("info", say("Cuts of {depth} at most, for the {why}.", depth=shown(job.plan.depth(1),
+        decimals=2),
+                                      why=job.depths.limited)))  # fmt: skip
+    if inputs.stick_out is not None and inputs.stick_out > _FAR * inputs.diameter:
+        notes.append(
+            Note(
+                "warning",
+                "The face stands out more than one and a half diameters: bring it in, or support the end.",
+            )
+        )
+    if inputs.bore <= 0:
+        notes.append(
+            Note(
+                "info",
+                "A pip left in the middle tells the tool's height: below centre it stands, above it the tool "
+                "rubs it off.",
+            )
+        )
+    return (*notes, *paces.speed_notes(job.pace))
+
+
+def _heaviest(inputs: FaceToLengthInputs, answer: Answer, shop: Shop) -> Text:
+    return say(
+        "the heaviest cut here is {cut}", cut=shown(answer.figure("rough_cut").value or 0.0, decimals=2)
+    )
+
+
+OPERATION = Operation(
+    id="face-to-length",
+    pane="turning",
+    place=7,
+    title="Face to length",
+    words="face facing length end square shorten cuts top slide compound saddle carriage dial reading overall "
+    "shoulder pip "
+    "along",
+    machine="lathe",
+    inputs=FaceToLengthInputs,
+    work=_work,
+    hazards=("turning", "chuck", "swarf"),
+    example={"from": "42", "to": "40", "diameter": "25"},
+    troubles={"TU-01": None, "TU-02": _heaviest, "TU-03": None},
+    help="Plans the facing cuts that bring a piece to its length, in whole lines of the slide that feeds "
+    "along the bed.",
+)

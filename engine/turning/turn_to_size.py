@@ -1,0 +1,292 @@
+"""Turn to size: the cuts on the cross slide from one diameter to another, the last one light."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from engine.base import declare as ask
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure
+from engine.base.operation import Operation
+from engine.base.refusals import BadInput
+from engine.base.sums import mm, num
+from engine.base.words import Text, say, shown
+from engine.base.words import figures as places
+from engine.cutting.deflection import Support
+from engine.cutting.feeds import feed
+from engine.cutting.forces import turning_force
+from engine.cutting.materials import of_shop
+from engine.cutting.speeds import Tool
+from engine.shop.model import Shop
+from engine.situation import Situation
+from engine.turning import pace as paces
+from engine.turning.cut_figures import (
+    DIALS,
+    aim_words,
+    cut_words,
+    cutting_time,
+    first_setting,
+    limit_notes,
+    target_of,
+)
+from engine.turning.cut_plan import CutPlan, Depths, depths, dial_after, line_of, plan_cuts
+from engine.turning.stiffness import RADIAL_SHARE, bend, ratio_limit
+
+_SHORT = 0.3  # mm that roughing stops before a shoulder: common practice, 0.2 to 0.5
+_SPRING = (
+    "beam theory: twice what the work gives way under the last cut; two last cuts alike, or a pass without "
+    "feed, take it"
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TurnToSizeInputs:
+    """What `turn-to-size` is told."""
+
+    from_: float = ask.length(
+        "From diameter", low=0.1, high=1000, example="28", help="As it is now, measured."
+    )
+    to: float | None = ask.length(
+        "To diameter", low=0.1, high=1000, required=False, example="25", empty="the middle of the limits",
+        help="The size wanted; the nominal size with a fit.",
+    )  # fmt: skip
+    length: float = ask.length("Length turned", high=2000, example="20", help="From the end to the shoulder.")
+    fit: str | None = ask.text(
+        "Fit", required=False, example="h7", empty="none", help="A shaft's code on the size wanted."
+    )
+    low: float | None = ask.length(
+        "Lower limit",
+        high=1000,
+        required=False,
+        example="24.95",
+        empty="none",
+        help="With the upper limit: aims between.",
+    )
+    high: float | None = ask.length(
+        "Upper limit",
+        high=1000,
+        required=False,
+        example="25",
+        empty="none",
+        help="With the lower limit: aims between.",
+    )
+    material: Any = ask.material(
+        "Material",
+        from_shop=of_shop,
+        example="mild steel",
+        empty="the shop's first",
+        help="Decides speed and cuts.",
+    )
+    tool: str = ask.choice(
+        "Tool",
+        ("hss", "carbide"),
+        default="hss",
+        example="hss",
+        help="High-speed steel, or a carbide insert.",
+    )
+    stick_out: float | None = ask.length(
+        "Stands out of the jaws", high=2000, required=False, example="40", empty="the length turned",
+        help="Long work gives way: the cuts are lighter.",
+    )  # fmt: skip
+    support: str = ask.choice(
+        "Far end", ("free", "centre", "centres"), default="free", example="centre",
+        help="Free, held by a tailstock centre, or between two centres.",
+    )  # fmt: skip
+    first_cut: float | None = ask.length(
+        "Most at once", low=0.01, high=20, required=False, example="0.5", empty="by material, motor and stick-out",
+        help="On the radius: no cut is heavier.",
+    )  # fmt: skip
+    last_cut: float | None = ask.length(
+        "Last cut", low=0.005, high=5, required=False, example="0.1", empty="by the tool",
+        help="On the radius, left for the finishing cut.",
+    )  # fmt: skip
+    touch: float = ask.length(
+        "Dial reads at touch",
+        default=0.0,
+        low=-1e-9,
+        high=100,
+        example="0",
+        help="What the cross slide shows where the tool just touches.",
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Job:
+    """A turning job settled. Diameters, feeds [mm]; `low` and `high` are the limits, None without."""
+
+    target: float
+    low: float | None
+    high: float | None
+    source: str
+    pace: paces.Pace
+    rough_feed: float
+    finish_feed: float
+    depths: Depths
+    plan: CutPlan
+    spring: float
+
+
+def _job(inputs: TurnToSizeInputs, shop: Shop) -> _Job:
+    target, low, high, source = target_of(inputs, hole=False)
+    if inputs.from_ <= target:
+        raise BadInput(
+            "to",
+            say("{to}", to=shown(target)),
+            say("less than the {now} there is now", now=shown(inputs.from_)),
+        )
+    tool: Tool = "carbide" if inputs.tool == "carbide" else "hss"
+    stuff, limit = inputs.material, ratio_limit("chuck" if inputs.support == "free" else "centre")[0]
+    rough = feed(kind="turning", diameter=inputs.from_, tool=tool).chosen
+    fine = feed(kind="finishing", diameter=target, tool=tool).chosen
+    out = inputs.stick_out if inputs.stick_out is not None else inputs.length
+    if out < inputs.length - 1e-9:
+        raise BadInput(
+            "stick_out", say("{out}", out=shown(out)), say("at least the {l} turned", l=shown(inputs.length))
+        )
+    support: Support = "chuck" if inputs.support == "free" else inputs.support  # type: ignore[assignment]
+    found = paces.pace(shop, stuff, "turning", tool, inputs.from_, long=out > limit * inputs.from_)
+    line = line_of(shop.lathe.cross_slide if shop.lathe else None)
+    bears = depths(
+        shop=shop, line=line, material=stuff, tool=tool, feed=rough, speed=found.surface_speed, diameter=target,
+        stick_out=out,
+        support=support,
+    )  # fmt: skip
+    first = (
+        min(inputs.first_cut, bears.rough)
+        if inputs.first_cut is not None and bears.limited
+        else inputs.first_cut
+    )
+    plan = plan_cuts(
+        way=(inputs.from_ - target) / 2, line=line, first=first if first is not None else bears.rough,
+        last=inputs.last_cut if inputs.last_cut is not None else bears.finish, least=bears.least,
+    )  # fmt: skip
+    push = RADIAL_SHARE * turning_force(material=stuff, depth=plan.depth(len(plan.cuts)), feed=fine)
+    gives = bend(diameter=target, bore=0, length=out, modulus=stuff.modulus, force=push, support=support)
+    return _Job(target, low, high, source, found, rough, fine, bears, plan, gives.taper)
+
+
+def _work(inputs: TurnToSizeInputs, shop: Shop) -> Answer:
+    job = _job(inputs, shop)
+    table = _table(inputs, shop, job)
+    out = inputs.stick_out if inputs.stick_out is not None else inputs.length
+    moment = Situation(
+        machine="lathe", spindle_speed=job.pace.chosen, work_diameter=inputs.from_, feed=job.rough_feed, stick_out=out,
+        material=inputs.material.name, support={"centre": "centre", "centres": "centre"}.get(inputs.support, ""),
+        held_by="between centres" if inputs.support == "centres" else "",
+    )  # fmt: skip
+    return Answer(_figures(inputs, shop, job), (table,), notes=_notes(inputs, job), moments=(moment,))
+
+
+def _figures(inputs: TurnToSizeInputs, shop: Shop, job: _Job) -> tuple[Figure, ...]:
+    plan, now = job.plan, mm(inputs.from_)
+    last = len(plan.cuts)
+    figures = list(first_setting(shop, plan, inputs.touch, away=False))
+    figures.append(paces.speed_figures(job.pace)[0])
+    ends = now - 2 * mm(plan.total)
+    figures += [
+        Figure("feed", "Feed when roughing", job.rough_feed, "feed", "published: see turning-speed",
+        "low end, for a light machine"),
+        Figure("finish_feed", "Feed of the last cut", job.finish_feed, "feed", "published: see turning-speed",
+        "low end, for a light machine"),
+        figure("rough_cut", "Heaviest cut, radius", mm(plan.depth(1)), job.depths.source, cut_words(plan, 1)),
+        figure("finish_cut", "Last cut, radius", mm(plan.depth(last)), job.depths.source, cut_words(plan, last)),
+        Figure("cut_count", "Cuts", last, "count", DIALS, num(last)),
+        figure("ends_at", "The dial ends at", ends, DIALS),
+        Figure("target", "Aimed at", job.target, "length", job.source, aim_words(job.low, job.high), job.low, job.high),
+        figure("spring", "Spring to expect", 2 * mm(job.spring / 2), _SPRING,
+        decimals=3),
+        figure("time", "Cutting time", cutting_time(inputs.length, job.rough_feed, job.finish_feed, job.pace.chosen,
+        last),
+               "length ÷ (feed x rev/min), each cut; no handling", decimals=0),
+    ]  # fmt: skip
+    return tuple(figures)
+
+
+def _table(inputs: TurnToSizeInputs, shop: Shop, job: _Job) -> Table:
+    plan, slide = job.plan, shop.lathe.cross_slide if shop.lathe else None
+    shoulder = inputs.length > 2 * _SHORT
+    rows: list[tuple[Cell, ...]] = []
+    for number in range(1, len(plan.cuts) + 1):
+        last = number == len(plan.cuts)
+        stop = inputs.length if last or not shoulder else inputs.length - _SHORT
+        to = dial_after(slide, "Cross slide", plan.after(number), touch=inputs.touch) if slide else None
+        row: tuple[Cell, ...] = (number, plan.depth(number), inputs.from_ - 2 * plan.after(number), stop)
+        rows.append((*row, "measure" if number == len(plan.cuts) - 1 else "", *((to,) if to else ())))
+    columns = [
+        Column("cut", "Cut", "count"),
+        Column("depth", "Depth", "length"),
+        Column("diameter", "Diameter after", "length"),
+        Column("stop", "Saddle stop", "length", 1),
+        Column("then", "Then"),
+        *((Column("set", "Cross slide"),) if slide else ()),
+    ]
+    lead = ("set", "diameter") if slide else ("depth", "diameter")
+    return Table("cuts", "Cuts, from the outside in", tuple(columns), tuple(rows), "cut", lead, DIALS)
+
+
+def _notes(inputs: TurnToSizeInputs, job: _Job) -> tuple[Note, ...]:
+    notes = []
+    if len(job.plan.cuts) > 1:
+        text = (
+            "Before the last cut stop, let the work cool, and measure: what is then left is the last cut, not "
+            "what the dial says."
+        )
+        notes.append(Note("info", text))
+    else:
+        notes.append(
+            Note(
+                "info",
+                "One cut: try it on the first 3 mm, stop, measure, and correct the dial before going on.",
+            )
+        )
+    notes += limit_notes(inputs.from_ - 2 * job.plan.total, job.low, job.high)
+    if job.depths.limited:
+        text2 = say(
+            "Cuts of {depth} at most, for the {why}.",
+            depth=shown(job.plan.depth(1), decimals=2),
+            why=job.depths.limited,
+        )
+        notes.append(Note("info", text2))
+    if job.high is not None and job.low is not None and job.spring > job.high - job.low:
+        notes.append(Note("warning", say("The work springs {spring}, more than the limits are apart: support it.",
+                                         spring=shown(job.spring))))  # fmt: skip
+    elif job.spring > 0.01:
+        notes.append(Note("info", say("It comes out about {spring} large at the free end: make the last two "
+            "cuts alike, or "
+                                      "go over it again without feeding in.", spring=shown(job.spring,
+                                      decimals=2))))  # fmt: skip
+    return (*notes, *paces.speed_notes(job.pace))
+
+
+def _slender(inputs: TurnToSizeInputs, answer: Answer, shop: Shop) -> Text:
+    return say(
+        "the last cut leaves {spring} at the free end", spring=shown(answer.figure("spring").value or 0.0)
+    )
+
+
+def _heaviest(inputs: TurnToSizeInputs, answer: Answer, shop: Shop) -> Text:
+    return say(
+        "the heaviest cut here is {cut}", cut=shown(answer.figure("rough_cut").value or 0.0, decimals=2)
+    )
+
+
+def _speed(inputs: TurnToSizeInputs, answer: Answer, shop: Shop) -> Text:
+    return say("set {speed} rev/min", speed=places(answer.figure("rpm").value or 0.0))
+
+
+OPERATION = Operation(
+    id="turn-to-size",
+    pane="turning",
+    place=5,
+    title="Turn to size",
+    words="turn diameter cuts roughing finishing cross slide dial radius reading depth passes reduce down "
+    "shaft fit limits "
+    "size lathe spring",
+    machine="lathe",
+    inputs=TurnToSizeInputs,
+    work=_work,
+    hazards=("turning", "chuck", "swarf"),
+    example={"from": "28", "to": "25", "length": "20"},
+    troubles={"TU-01": _slender, "TU-02": _heaviest, "TU-03": _speed},
+    help="Plans the cuts from one diameter to another in whole lines of the cross slide's dial, and what to expect.",
+)
