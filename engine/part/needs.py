@@ -95,7 +95,7 @@ def _tools(plan: Plan) -> Iterator[Need]:
 def _of_step(bench: Bench, step: Step) -> Iterator[Need]:
     shop, given = bench.shop, dict(step.inputs)
     makers = {
-        "centre": _centre, "centre2": _centre, "drill": _drill, "cross_drill": _drill, "holes": _drill, "ream": _ream,
+        "centre": _centre, "centre2": _centre, "drill": _drill, "cross_drill": _drill, "holes": _holes, "ream": _ream,
         "cross_tap": _tap, "holes_tap": _tap, "tap": _tap, "thread": _thread, "thread_inside": _thread,
         "knurl": _knurl, "slot": _slot, "keyway": _slot, "end_slot": _slot, "flats": _flats, "lines": _lines,
         "bore": _boring, "bore_finish": _boring, "taper_bore": _boring, "part_off": _blade, "keyway_inside": _broach,
@@ -118,6 +118,13 @@ def _drill(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Itera
         "" if owned else f"the {nearest.name} drill" if nearest and close else "bore it, or buy the drill"
     )
     yield Need(f"drill {bench.shown(size)}", owned, instead)
+
+
+def _holes(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
+    yield from _drill(bench, shop, step, given)
+    answer = bench.answer("divide", {"divisions": given.get("holes", "1")})
+    circle = answer.get("circle")
+    yield Need(f"dividing head, plate with {circle} holes" if circle else "dividing head", bool(answer))
 
 
 def _ream(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:

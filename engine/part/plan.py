@@ -11,8 +11,10 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from math import inf
 
+from engine.base.declare import asks
 from engine.base.refusals import BadInput
-from engine.part.part import End, Holding, Part
+from engine.base.register import load
+from engine.part.part import Diameter, End, Holding, Part
 from engine.part.routes import drafts
 from engine.part.routes_checked import checked, gates
 from engine.part.routes_making import Draft, Reasons, Route, Visit, grips
@@ -25,6 +27,13 @@ from engine.shop.model import Shop
 
 EQUAL = 1.05  # plans within 5 % are equals
 _HUNDREDTHS = 100
+_STIFF = 1.5  # times its diameter: what is thicker does not bend with it
+_LIMBER = 6.0  # diameters out
+_TOLD = (
+    "turn-to-size",
+    "bore-to-size",
+    "face-to-length",
+)  # operations whose cuts hang on how the work is held
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,6 +160,7 @@ def plan(part: Part, shop: Shop) -> Plan:
     >>> [step.kind for step in found.steps if step.makes]
     ['finish', 'part_off']
     """
+    _bar_is_enough(part)
     bench = Bench(part, shop)
     reasons = Reasons([])
     found, least = _search(bench, reasons)
@@ -159,6 +169,17 @@ def plan(part: Part, shop: Shop) -> Plan:
         raise BadInput(feature, "", "", text)
     best, other, gap = _choose(found, least)
     return _written(bench, best, other, gap)
+
+
+def _bar_is_enough(part: Part) -> None:
+    """Refuse a diameter whose limits lie above the bar."""
+    for one in part.outside:
+        low = one.size.low if isinstance(one, Diameter) else None
+        if low is not None and low > part.bar.size + 1e-6:
+            said = (
+                f"its limits begin at {low:g} mm and the bar is {part.bar.size:g} mm; a larger bar would do."
+            )
+            raise BadInput(one.name, "", "", f"{one.name}: {said}")
 
 
 _TRIED = 24  # routes put in order, the cheapest by their set-ups and tasks first
@@ -376,7 +397,7 @@ def _steps(bench: Bench, best: _Ordered) -> Iterator[Step]:
             for visit in run:
                 for task in best.orders[visit]:
                     if _due(bench, task, round_):
-                        step = _step(task, visit, round_, whys)
+                        step = _held_so(bench, _step(task, visit, round_, whys), best.route.visits[visit])
                         names[step.id] = names.get(step.id, 0) + 1
                         again = names[step.id]
                         yield (
@@ -430,6 +451,36 @@ def _step(task: Task, visit: int, round_: int, whys: dict[int, tuple[Why, ...]])
         diameter=task.diameter,
         tool=task.fitted,
     )
+
+
+def _held_so(bench: Bench, step: Step, visit: Visit) -> Step:
+    """What an operation can be told of how the work is held, and the table whose rows are counted."""
+    if step.operation not in _TOLD:
+        return step
+    known = asks(load(step.operation).inputs)
+    told = dict(step.inputs)
+    if "stick_out" in known and visit.stick_out is not None and visit.machine == "lathe":
+        out = _springs(bench, step, visit)
+        if (
+            out <= _LIMBER * step.diameter
+        ):  # beyond, no cut is light enough: it is held up, or turned in short lengths
+            told.setdefault("stick_out", bench.said(out))
+    if "support" in known and visit.support != "none":
+        told.setdefault("support", "centres" if visit.hold.held_by == "between centres" else "centre")
+    return replace(step, inputs=tuple(told.items()), count=step.count or "cuts")
+
+
+def _springs(bench: Bench, step: Step, visit: Visit) -> float:
+    """The length that springs from the tool: from the free end to the jaws, or to where it is half as thick again."""
+    outside = bench.part.outside if visit.reached == "front" else bench.part.outside[::-1]
+    place = next((i for i, one in enumerate(outside) if one.name == step.about), None)
+    whole = visit.stick_out or 0.0
+    if place is None:
+        return whole
+    stiff = next(
+        (i for i, one in enumerate(outside) if i > place and one.smallest > _STIFF * step.diameter), None
+    )
+    return whole if stiff is None else min(whole, sum(one.long for one in outside[:stiff]))
 
 
 def _reasons_of(best: _Ordered) -> dict[int, tuple[Why, ...]]:

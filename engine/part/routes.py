@@ -172,7 +172,9 @@ def _finished(
     if plan.free == "bar":
         parting = "ab" if "ah" in used else "o" if "o" in used else "a"
         move_to(whole, ("chamfer_back", "part_groove"), parting)
-        whole.put(parting, tasks_ends.parted(plan.bench, plan.side.second))
+        whole.put(
+            parting, tasks_ends.parted(plan.bench, plan.side.second, whole.home(plan.side.order[-1]) == "b")
+        )
     elif "ah" in used and not any(v == "ab" for v in used):
         pass
     heavy = next((t for v, t in whole.tasks if v in ("b", "bh") and t.kind not in LIGHT), None)

@@ -9,7 +9,7 @@ from engine.part.part import AsBought, End, InsideGroove, Knurl, Outside
 from engine.part.routes_holding import Hold, jaws
 from engine.part.routes_making import LONG, Making, Reasons, hole_key, is_slim
 from engine.part.routes_visits import held_to
-from engine.part.tasks import Bench, Task
+from engine.part.tasks import Bench, Task, has_operation, operation_of
 
 KNURL_OUT = 2.0  # diameters: a push-type wheel beyond this asks for the centre; common practice
 WEAK_KNURL_OUT = 0.5  # the same where the tool post is weak and the centre costs nothing
@@ -135,11 +135,19 @@ def _one_drill(plan: Making) -> None:
 def _set_over(plan: Making) -> None:
     for one in plan.side.order:
         if one.off_axis is not None:
-            throw = one.off_axis.nominal
+            throw, bench = one.off_axis.nominal, plan.bench
+            given = {
+                "throw": bench.said(throw),
+                "diameter": bench.said(bench.part.bar.corners),
+                "chuck": "four-jaw",
+            }
+            found = operation_of(("eccentric", given)) if has_operation("eccentric") else (None, ())
             plan.put("o", replace(
-                tasks_ends.set_true(plan.bench, one.name, None, plan.side.first),
-                title=f"Set over {plan.bench.shown(throw)}",
-                do=(f"Four-jaw: the clock reads {plan.bench.shown(2 * throw)} in all when it is right.",),
+                tasks_ends.set_true(bench, one.name, None, plan.side.first),
+                title=f"Set over {bench.shown(throw)}",
+                operation=found[0],
+                inputs=found[1],
+                do=(f"Four-jaw: the clock reads {bench.shown(2 * throw)} in all when it is right.",),
             ))  # fmt: skip
             break
 

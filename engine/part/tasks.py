@@ -161,6 +161,18 @@ def operation_of(*choices: tuple[str, Mapping[str, str]]) -> tuple[str, tuple[tu
     raise LookupError(choices[-1][0])
 
 
+def has_operation(name: str) -> bool:
+    """Whether the program has an operation."""
+    return name in _KNOWN
+
+
+def aimed(bench: Bench, size: Size, to: float | None = None) -> dict[str, str]:
+    """What a cut is aimed at, as inputs: the limits where the drawing gives them, else the size."""
+    if to is None and size.low is not None and size.high is not None and not size.general:
+        return {"low": bench.said(size.low), "high": bench.said(size.high)}
+    return {"to": bench.said(size.middle if to is None else to)}
+
+
 def limits_of(bench: Bench, what: str, size: Size) -> tuple[str, ...]:
     """What to measure, in words, where a size has limits of its own."""
     if size.low is None or size.high is None:

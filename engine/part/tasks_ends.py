@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.part.part import End, Part, Size
-from engine.part.tasks import Bench, Task, limits_of, operation_of
+from engine.part.tasks import Bench, Task, aimed, limits_of, operation_of
 
 _FACE_OFF = 1.0  # mm left for facing a sawn end: published 0.8 to 1.6
 _FACE_PARTED = 0.3  # mm left for facing a parted end: common practice 0.2 to 0.4
@@ -46,8 +46,12 @@ def faced(bench: Bench, end: End, kind: str, *, to_length: bool, off: float = _F
     length = part.length or Size(part.overall)
     choices = [("turning-speed", {"diameter": bench.said(diameter), "material": part.material, "cut": "0.3"})]
     if to_length:
-        choices.insert(0, ("face-to-length", {"from": bench.said(part.overall + off), "to": bench.said(length.middle),
-                                              "diameter": bench.said(diameter)}))  # fmt: skip
+        given = {
+            "from": bench.said(part.overall + off),
+            "diameter": bench.said(diameter),
+            "material": part.material,
+        }
+        choices.insert(0, ("face-to-length", given | aimed(bench, length)))
     operation, inputs = operation_of(*choices)
     title = f"Face the {end} end" + (f" to {bench.size(length) if part.length else bench.shown(part.overall)} long"
                                     if to_length else "")  # fmt: skip
@@ -116,10 +120,11 @@ def bore_through(bench: Bench) -> float:
     return min((one.smallest for one in bench.part.inside if one.through), default=bench.part.bar.bore or 0.0)
 
 
-def parted(bench: Bench, end: End) -> Task:
-    """Parting the piece off its bar."""
+def parted(bench: Bench, end: End, raw: bool) -> Task:
+    """Parting the piece off its bar; `raw`: the bar there is not turned yet."""
     part = bench.part
-    diameter, bore = end_size(part, end), bore_through(bench)
+    last = part.outside[0 if end == "front" else -1]
+    diameter, bore = part.bar.corners if raw else last.largest, bore_through(bench)
     given = {"diameter": bench.said(max(diameter, 0.5)), "material": part.material}
     if 0 < bore < diameter:
         given["bore"] = bench.said(bore)

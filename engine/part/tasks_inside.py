@@ -15,8 +15,9 @@ from engine.part.part import (
     InsideTaper,
     InsideThread,
     Mouth,
+    Size,
 )
-from engine.part.tasks import Bench, Task, limits_of, operation_of
+from engine.part.tasks import Bench, Task, aimed, limits_of, operation_of
 from engine.part.tasks_outside import tap_owned
 
 _DRILL_UP_TO = 13.0  # mm: the largest drill of a usual chuck; larger holes are bored
@@ -158,7 +159,7 @@ def _bored(bench: Bench, one: Hole, depth: float, span: dict[str, object]) -> li
     if size - start > 3.0:
         tasks.append(_boring(bench, start, size - 0.5, depth, "bore", span))
         start = size - 0.5
-    finish = _boring(bench, start, one.size.middle, depth, "bore_finish", span, (one.name,))
+    finish = _boring(bench, start, one.size.middle, depth, "bore_finish", span, (one.name,), one.size)
     return [*tasks, finish]
 
 
@@ -170,9 +171,11 @@ def _boring(
     kind: str,
     span: dict[str, object],
     makes: tuple[str, ...] = (),
+    aim: Size | None = None,
 ) -> Task:
+    aims = aimed(bench, aim) if aim else {"to": bench.said(to)}
     operation, inputs = operation_of(
-        ("bore-to-size", {"hole": bench.said(start), "to": bench.said(to), "depth": bench.said(depth),
+        ("bore-to-size", {"hole": bench.said(start), **aims, "depth": bench.said(depth),
                           "material": bench.part.material}),
         ("turning-speed", {"diameter": bench.said(to), "material": bench.part.material, "cut": "0.2"}),
     )  # fmt: skip
@@ -321,7 +324,7 @@ def _taper(bench: Bench, one: InsideTaper, span: dict[str, object]) -> list[Task
     drill = min(small - 0.5, largest)
     operation, inputs = operation_of(
         ("taper", {"from": bench.said(one.largest), "to": bench.said(small), "length": bench.said(depth),
-                   "side": "bore"}),
+                   "where": "bore", "material": bench.part.material}),
         ("turning-speed", {"diameter": bench.said(one.largest), "material": bench.part.material}),
     )  # fmt: skip
     hollow = bench.part.bar.bore is not None

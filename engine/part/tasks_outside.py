@@ -21,7 +21,7 @@ from engine.part.part import (
     Size,
     Taper,
 )
-from engine.part.tasks import Bench, Task, limits_of, operation_of
+from engine.part.tasks import Bench, Task, aimed, limits_of, operation_of
 from engine.threads.thread import Thread
 
 _ROUGH_ABOVE = 1.0  # mm on the diameter: less comes off in the finishing cuts
@@ -86,9 +86,11 @@ def _roughed(bench: Bench, one: Outside, reached: End, to: float) -> list[Task]:
     ]
 
 
-def _cut(bench: Bench, before: float, to: float, long: float) -> tuple[str, tuple[tuple[str, str], ...]]:
+def _cut(
+    bench: Bench, before: float, aim: dict[str, str], long: float
+) -> tuple[str, tuple[tuple[str, str], ...]]:
     return operation_of(
-        ("turn-to-size", {"from": bench.said(before), "to": bench.said(to), "length": bench.said(long),
+        ("turn-to-size", {"from": bench.said(before), **aim, "length": bench.said(long),
                           "material": bench.part.material}),
         ("turning-speed", {"diameter": bench.said(before), "material": bench.part.material, "cut": "0.25"}),
     )  # fmt: skip
@@ -105,7 +107,7 @@ def _fillet(one: Outside) -> tuple[str, ...]:
 
 
 def _diameter(bench: Bench, one: Diameter, reached: End) -> list[Task]:
-    operation, inputs = _cut(bench, _before(bench, one.size.nominal), one.size.middle, one.long)
+    operation, inputs = _cut(bench, _before(bench, one.size.nominal), aimed(bench, one.size), one.long)
     fine = is_fine(one.size)
     finish = Task(
         kind="finish",
@@ -138,7 +140,16 @@ def _finish_words(bench: Bench, one: Diameter, fine: bool) -> tuple[str, ...]:
 def _taper(bench: Bench, one: Taper, reached: End) -> list[Task]:
     large, small = one.largest, one.smallest
     operation, inputs = operation_of(
-        ("taper", {"from": bench.said(large), "to": bench.said(small), "length": bench.said(one.long)}),
+        (
+            "taper",
+            {
+                "from": bench.said(large),
+                "to": bench.said(small),
+                "length": bench.said(one.long),
+                "where": "outside",
+                "material": bench.part.material,
+            },
+        ),
         ("turning-speed", {"diameter": bench.said(large), "material": bench.part.material}),
     )
     cone = Task(
@@ -194,7 +205,8 @@ def _thread(bench: Bench, one: OutsideThread, reached: End) -> list[Task]:
     tasks = _roughed(bench, one, reached, size.diameter)
     bar = bench.part.bar
     if not (bar.section == "round" and abs(bar.size - size.diameter) < 0.05 and by_die(bench, one)):
-        operation, inputs = _cut(bench, _before(bench, size.diameter), (major + small) / 2, one.long)
+        aim = aimed(bench, Size(size.diameter, small, major)) if small < major else {"to": bench.said(major)}
+        operation, inputs = _cut(bench, _before(bench, size.diameter), aim, one.long)
         tasks.append(
             Task(
                 kind="major",
