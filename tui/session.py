@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 
 from engine.base.answer import Answer, Caution
 from engine.base.operation import Done, run
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, PANES, Entry, load
 from engine.base.words import Text

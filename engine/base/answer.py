@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
+from engine.base.records import dataclass
 from engine.base.rounding import Side
 from engine.base.setting import Setting
 from engine.base.sums import Sum

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Any
 
 from engine.base.answer import Answer
 from engine.base.declare import read
+from engine.base.records import dataclass
 from engine.base.refusals import OutOfRange
 from engine.base.words import Text
 from engine.shop.model import Shop

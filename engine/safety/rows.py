@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from typing import Literal, cast
 
 from engine.base.answer import Caution, Word
+from engine.base.records import dataclass
 from engine.base.tables import rows
 from engine.safety.facts import Finding
 

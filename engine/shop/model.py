@@ -5,7 +5,6 @@ Lengths are millimetres once read. Travel per turn and leads are exact Fractions
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
@@ -23,6 +22,7 @@ from engine.base.declare import (
     travel,
 )
 from engine.base.lists import Tool
+from engine.base.records import dataclass
 
 
 def _power(label: str, help: str) -> Any:
