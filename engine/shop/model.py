@@ -481,6 +481,14 @@ class Shop:
         example="1-10 x 0.5, 10.2",
         help="Used for every hole: these come first.",
     )
+    centre_drills: tuple[str, ...] = several(
+        "words",
+        "Centre and spotting drills",
+        default=(),
+        empty="the usual",
+        example="A2, A3.15, spot 6",
+        help="Such as A2.5 (ISO), No. 3 (ASME), spot 6. Used to start holes.",
+    )
     reamers: tuple[Tool, ...] = several(
         "drills", "Reamers", default=(), high=100, empty="none", example="4, 6, 8", help="Used for reaming."
     )
