@@ -70,7 +70,7 @@ def _asking(option: str, name: str) -> str:
     from engine.safety.rows import every_row
 
     if not any(row.id == name.upper() and row.question for row in every_row()):
-        raise BadInput(option, name, "the name of a caution that asks something, such as PRT-02")
+        raise BadInput(option, name, "the name of a caution that asks something, such as BRZ-02")
     return name.upper()
 
 
