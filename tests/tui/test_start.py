@@ -26,8 +26,8 @@ def test_help_and_version_load_nothing(words):
 def test_the_shell_door_never_loads_textual_pydantic_or_pint():
     line = "['work', 'turning-speed', 'diameter=20', '--json']"
     assert modules_after(f"from tui.__main__ import main\nmain({line})") == set()
-    line = "['work', 'turning-speed', 'diameter=20']"
-    assert modules_after(f"from tui.__main__ import main\nmain({line})") <= {"rich"}
+    for words in ("'turning-speed', 'diameter=20'", "'scale-lines', 'lead=1.5', 'value=0.05', 'diameter=24'"):
+        assert modules_after(f"from tui.__main__ import main\nmain(['work', {words}])") == set()
 
 
 def test_the_first_screen_loads_no_pydantic_pint_or_database():
