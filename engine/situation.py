@@ -6,8 +6,10 @@ centre, pilot and drill turn at different speeds); the set-up and the shop fill 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 from typing import TYPE_CHECKING, Literal
+
+from engine.base.records import dataclass
 
 if TYPE_CHECKING:
     from engine.threads.thread import Thread
@@ -30,6 +32,8 @@ class Situation:
     rear: float | None = None  # bar out behind the headstock
     power: str = ""  # on, unplugged
     tap_driven_by: str = ""  # hand, spindle
+    reverse: bool | None = None  # the spindle cuts or is braked in reverse
+    off_centre: bool | None = None  # the mass of the work is not on the axis
 
     # The work
     material: str = ""
@@ -40,6 +44,8 @@ class Situation:
     part: str = ""  # the piece as it was named: "ball", "brass pin"
     hold: str = ""  # ways of holding a fitted piece: press, stake, retain, solder
     hollow: bool | None = None
+    snags: bool | None = None  # a thread, slot, flat or hole stands on it that catches a strip or cloth
+    hardened: bool | None = None  # it is hardened or quenched
     coating: str = ""
     temper: float | None = None  # temperature the part was tempered at
     bears: float | None = None  # temperature it stands without harm, where only its kind is known
@@ -73,13 +79,14 @@ class Situation:
     machine_top_speed: float | None = None
     machine_slowest: float | None = None
     chuck_mark: float | None = None
-    chuck_owned: bool = False  # there is a chuck whose mark could be read
+    chuck_owned: bool | None = None  # there is a chuck whose mark could be read
     chuck_body: float | None = None
     jaw_length: float | None = None
     chuck_screwed: bool | None = None
     spindle_bore: float | None = None
     blade_reach: float | None = None  # of the owned blade
     table_backlash: float | None = None
+    indexed_in_lathe: bool | None = None  # dividing is done by the lathe's own spindle
 
     def filled(self, **more: object) -> Situation:
         """The same moment with what was not known before; what is known stays."""

@@ -5,8 +5,7 @@ A command has keys that work inside a field (function keys and Ctrl) and a lette
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from engine.base.records import dataclass
 from engine.base.register import PANES
 
 EVERYWHERE = "everywhere"

@@ -24,6 +24,7 @@ from engine.jobs.run import Worked, WorkedStep, resolve
 from engine.jobs.sheet import file_name, page
 from engine.jobs.slides import dial_move, dial_position, move_words, owned_slide, slides_for
 from engine.jobs.store import JournalError
+from engine.safety.told import asked_in
 from engine.shop.file import data_folder
 from engine.shop.model import Shop
 
@@ -184,9 +185,9 @@ class OpenJob:
 
     # Cautions
 
-    def answer(self, caution: str, yes: bool) -> None:
+    def answer(self, caution: Caution, yes: bool) -> None:
         """Keep the answer to a caution's question, and choose the cautions anew."""
-        self.progress = self.journal.answered(self.job.id, caution, yes)
+        self.progress = self.journal.answered(self.job.id, caution.id, yes, asked_in(caution.question))
         self.worked = self._work(self.unit)
 
     def read(self, caution: str) -> None:

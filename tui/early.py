@@ -9,7 +9,6 @@ given back as it was.
 
 from __future__ import annotations
 
-import shutil
 import signal
 import sys
 import termios
@@ -52,8 +51,9 @@ class Early:
     def paint(self, session: Session, look: str) -> None:
         """Show the bench. A mistake in drawing it is left to the app, which draws it again and can say so."""
         from tui.panes.bench_view import BenchState, bench_lines
+        from tui.terminal import size
 
-        width, height = shutil.get_terminal_size()
+        width, height = size()
         try:
             lines = bench_lines(session, BenchState(), width, height, session.greeting).lines[:height]
         except Exception:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from engine.base.records import dataclass
 from tui.glyphs import NO_CHARACTER, plain
 from tui.lines import Line
 

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 
 from engine.base.answer import Answer, Caution
 from engine.base.operation import Done, run
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, PANES, Entry, load
 from engine.base.words import Text
+from engine.safety.told import Told, asked_in
+from engine.set_up import SetUp, situation_of
 from engine.shop.file import load as load_shop
 from engine.shop.file import sample, shop_path
 from engine.shop.model import Shop
@@ -62,8 +65,9 @@ class Session:
         self.shop: Shop = self._read_shop()
         self.unit = self.shop.unit
         self.greeting = self.shop_problem or self._first_start()
-        self.told: dict[str, bool] = {}
+        self.told: dict[str, Told] = {}
         self.asked: dict[str, Text] = {}  # the questions answered, as they were put
+        self.set_up = SetUp()
         self.started = False  # whether an operation was opened yet
         self.rules_read = False  # whether the general rules were looked at in this session
         self.pane = PANES[0].id
@@ -168,10 +172,11 @@ class Session:
         self.worker.stop(one.entry.id)
 
     def _work(
-        self, operation: str, given: dict[str, str], unit: str, told: dict[str, bool]
+        self, operation: str, given: dict[str, str], unit: str, told: dict[str, Told]
     ) -> Done | BadInput:
         try:
-            return run(operation, given, self.shop, unit=unit, told=told)
+            known = situation_of(self.set_up)
+            return run(operation, given, self.shop, unit=unit, told=told, known=known, set_up=self.set_up_key)
         except BadInput as refusal:
             return refusal
         except Exception as error:  # the last resort: a mistake of ours becomes one sentence and a report
@@ -195,7 +200,20 @@ class Session:
 
     def answer_question(self, caution: Caution, yes: bool) -> None:
         """Remember the answer to a caution's question, and choose the cautions anew."""
-        self.told[caution.id], self.asked[caution.id] = yes, caution.question
+        self.told[caution.id] = Told(yes, asked_in(caution.question), self.set_up_key)
+        self.asked[caution.id] = caution.question
+        one = self.here()
+        if isinstance(one, OpenOperation):
+            self.reckon(one)
+
+    @property
+    def set_up_key(self) -> str:
+        """The set-up that an answer belongs to."""
+        return repr(self.set_up)
+
+    def change_set_up(self, set_up: SetUp) -> None:
+        """Hold the work another way: cautions are chosen anew, and what was answered in the old set-up lapses."""
+        self.set_up = set_up
         one = self.here()
         if isinstance(one, OpenOperation):
             self.reckon(one)

@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 import sys
-from dataclasses import asdict, dataclass, field
+from dataclasses import asdict, field
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Any
 
-from engine.base.answer import Answer, Caution, Cell, Column, Figure, Table
+from engine.base.answer import Answer, Caution, Cell, Figure, Table
 from engine.base.declare import asks, told
 from engine.base.operation import Done, run
 from engine.base.quantity import DIMENSIONS, JSON_UNITS
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, PANES, load
 from engine.base.setting import Setting, setting_text
 from engine.base.showing import cell_text, figure_text
 from engine.base.words import write
 from engine.shop.file import load as load_shop
+from tui.printing import head, print_answer
 
 if TYPE_CHECKING:
     from engine.shop.model import Shop
@@ -70,7 +72,7 @@ def _asking(option: str, name: str) -> str:
     from engine.safety.rows import every_row
 
     if not any(row.id == name.upper() and row.question for row in every_row()):
-        raise BadInput(option, name, "the name of a caution that asks something, such as PRT-02")
+        raise BadInput(option, name, "the name of a caution that asks something, such as BRZ-02")
     return name.upper()
 
 
@@ -195,12 +197,6 @@ def _caution(caution: Caution, unit: str) -> dict[str, Any]:
     }
 
 
-def _head(column: Column, unit: str) -> str:
-    kind = DIMENSIONS[column.dimension]
-    name = kind.inch if unit == "inch" else kind.metric
-    return f"{column.label}, {name}" if name else column.label
-
-
 def _list() -> None:
     for pane in PANES:
         print(pane.title)
@@ -232,7 +228,7 @@ def _print(done: Done, line: _Line, troubles: list[dict[str, str]]) -> None:
     if line.plain:
         _print_plain(done.answer, line.unit)
     else:
-        _print_rich(done.answer, line.unit)
+        print_answer(done.answer, line.unit)
     for trouble in troubles:
         number = f" Here: {trouble['number']}." if trouble["number"] else ""
         print(f"{trouble['symptom']}: {trouble['cause']}. Check: {trouble['check_first']}.{number}")
@@ -271,39 +267,7 @@ def _print_plain(answer: Answer, unit: str) -> None:
             cells = zip(table.columns, row, strict=True)
             print(
                 "  "
-                + "; ".join(f"{_head(c, unit)}: {cell_text(v, c, unit)}" for c, v in cells if v is not None)
+                + "; ".join(f"{head(c, unit)}: {cell_text(v, c, unit)}" for c, v in cells if v is not None)
             )
     for note in answer.notes:
         print(f"{note.level}: {write(note.text, unit)}")
-
-
-def _print_rich(answer: Answer, unit: str) -> None:
-    from rich.box import SIMPLE
-    from rich.console import Console
-    from rich.table import Table as Grid
-    from rich.text import Text
-
-    # A file or a pipe has no width to keep to: there every row stays on its own line.
-    console = Console(highlight=False)
-    if not console.is_terminal:
-        console.width = 160
-    grid = Grid(box=None, show_header=False, padding=(0, 2, 0, 0))
-    for figure in answer.figures:
-        grid.add_row(Text(figure.label), Text(figure_text(figure, unit), style="bold"))
-    console.print(grid)
-    for table in answer.tables:
-        shown = Grid(title=Text(table.label), title_justify="left", box=SIMPLE, pad_edge=False)
-        cells = [
-            [cell_text(v, c, unit) for c, v in zip(table.columns, row, strict=True)] for row in table.rows
-        ]
-        # A head may be broken over lines; a cell only where the screen is too narrow for every row.
-        widths = [max(len(row[i]) for row in cells) for i in range(len(table.columns))]
-        fits = sum(widths) + 3 * len(widths) <= console.width
-        for column, width in zip(table.columns, widths, strict=True):
-            side: Literal["left", "right"] = "left" if column.dimension == "text" else "right"
-            shown.add_column(Text(_head(column, unit)), justify=side, min_width=width if fits else None)
-        for row in cells:
-            shown.add_row(*map(Text, row))
-        console.print(shown)
-    for note in answer.notes:
-        console.print(Text(("! " if note.level == "warning" else "") + write(note.text, unit)))

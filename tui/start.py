@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import gc
 import sys
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from engine.base.records import dataclass
 from tui.terminal import clear_on_exit, end_with_the_terminal, prepare_environment, refusal
 
 if TYPE_CHECKING:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
+from engine.base.records import dataclass
 from engine.base.rounding import Side
 from engine.base.setting import Setting
 from engine.base.sums import Sum
@@ -181,7 +182,9 @@ class Note:
 class Caution:
     """A hazard of the open operation, in one line; `because` holds the number that raised it.
 
-    `question` is set while a fact that matters is unknown: the person answers it with yes or no.
+    `question` is set while a fact that matters is unknown: the person answers it with yes or no. `tell` names what of
+    the set-up is not told and would let it be worked out. `harm`: 1 kills or maims ... 4 is worth knowing; `phase`: when
+    it counts.
     `acknowledge`: the step may not start before the person has said that the line is read.
     """
 
@@ -192,6 +195,9 @@ class Caution:
     source: str = ""
     question: Text = ""
     acknowledge: bool = False
+    harm: int = 2
+    phase: Literal["before", "during", "after"] = "during"
+    tell: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,11 +17,11 @@ from __future__ import annotations
 import dataclasses
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from importlib import import_module
 from keyword import iskeyword
 from typing import TYPE_CHECKING, Any, TypeVar
 
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 
 if TYPE_CHECKING:

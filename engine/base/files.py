@@ -7,11 +7,10 @@ import os
 import re
 import stat
 import tomllib
-from dataclasses import dataclass
-from difflib import get_close_matches
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 
 if TYPE_CHECKING:
@@ -282,6 +281,8 @@ def _problem(
     if kind == "missing":
         text = "this is needed and is not there."
     elif kind == "extra_forbidden":
+        from difflib import get_close_matches  # only for a file with a mistake in it
+
         near = get_close_matches(str(place[-1]), known, n=1)
         text = f"this is not {what}." + (f" Did you mean {near[0]!r}?" if near else "")
     elif kind == "value_error":

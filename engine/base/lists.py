@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.units import parse_length
 

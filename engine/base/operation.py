@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
-from typing import Any
+from dataclasses import field, replace
+from typing import TYPE_CHECKING, Any
 
 from engine.base.answer import Answer
 from engine.base.declare import read
+from engine.base.records import dataclass
 from engine.base.refusals import OutOfRange
 from engine.base.words import Text
 from engine.shop.model import Shop
-from engine.situation import Machine
+from engine.situation import Machine, Situation
+
+if TYPE_CHECKING:
+    from engine.safety.told import Told
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +51,7 @@ class Done:
     operation: Operation
     inputs: Any
     answer: Answer
-    told: Mapping[str, bool] = field(default_factory=dict)
+    told: Mapping[str, bool | Told] = field(default_factory=dict)
 
 
 def run(
@@ -56,10 +60,17 @@ def run(
     shop: Shop,
     *,
     unit: str = "mm",
-    told: Mapping[str, bool] | None = None,
+    told: Mapping[str, bool | Told] | None = None,
     shown_in: str | None = None,
+    known: Situation | None = None,
+    set_up: str = "",
 ) -> Done:
     """Work an operation out and put its cautions in.
+
+    `given` is input name to text, or to a number in engine units; `unit` what a bare number in a text is in. `told` are
+    the answers given to questions that cautions asked, `known` what the set-up, the part and earlier steps say of the
+    moment, `set_up` the holding that answers belong to. BadInput if an input cannot be used or there is no such
+    operation.
 
     Examples
     --------
@@ -79,6 +90,6 @@ def run(
         answer = operation.work(inputs, shop if shop.unit == shown else replace(shop, unit=shown))
     except OutOfRange as refusal:
         raise refusal.in_unit(shown) from None
-    known = told or {}
-    cautions = cautions_for(operation, inputs, answer, shop, known, shown)
-    return Done(operation, inputs, answer.with_cautions(cautions), known)
+    answers = told or {}
+    cautions = cautions_for(operation, answer, shop, answers, known, set_up, inputs)
+    return Done(operation, inputs, answer.with_cautions(cautions), answers)

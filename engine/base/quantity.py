@@ -6,9 +6,9 @@ people type is read in engine/base/reading.py.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
+from engine.base.records import dataclass
 from engine.base.rounding import Side, rounded
 
 MM_PER_INCH = Fraction(127, 5)  # exact: international yard and pound agreement, 1959

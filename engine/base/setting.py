@@ -6,8 +6,9 @@ too.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from engine.base.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

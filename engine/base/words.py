@@ -9,12 +9,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import Literal
 
 from engine.base.quantity import show, show_number, show_plain, worked
+from engine.base.records import dataclass
 from engine.base.rounding import Side
 from engine.base.sums import Sum, written
 

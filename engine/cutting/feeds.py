@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 from typing import Literal
 
 from engine.base.quantity import worked
@@ -60,15 +61,16 @@ def feed(*, kind: FeedKind, diameter: float, tool: Tool = "hss") -> FeedRange:
     Sources
     -------
     The `source` column of engine/data/cutting/feeds.csv. Cutters below 1/16 in: the feed of a 1/16 in cutter,
-    reduced with the diameter (common practice, no source). The low end for a light machine: likewise.
+    reduced with the diameter (common practice, no source). The low end for a light machine: likewise; that of a drill
+    is taken in proportion between the middles of the bands.
 
     Examples
     --------
-    A 6 mm drill: 0.002 to 0.004 in a turn in the Navy's table.
+    A 6 mm drill: 0.002 to 0.004 in a turn in the Navy's table; between the middles of two bands, 0.0025 in.
 
     >>> found = feed(kind="drilling", diameter=6)
-    >>> round(found.low, 4), round(found.high, 4), found.per
-    (0.0508, 0.1016, 'rev')
+    >>> round(found.low, 4), round(found.high, 4), found.per, round(found.chosen, 4)
+    (0.0508, 0.1016, 'rev', 0.0635)
     """
     check_range("diameter", diameter, low=1e-6, unit="mm")
     for row in rows("cutting/feeds.csv"):
@@ -91,7 +93,30 @@ def _from_row(row: dict[str, str], kind: str, diameter: float) -> FeedRange:
         share = diameter / _SMALLEST_CUTTER
         low, high = low * share, high * share
         source += "; reduced with the diameter below 1/16 in (common practice, no source)"
+    if kind == "drilling":
+        return FeedRange(low, high, _in_proportion(diameter), row["unit"], source)
     return FeedRange(low, high, low, row["unit"], source)
+
+
+def _in_proportion(diameter: float) -> float:
+    """Low ends of the drilling bands, each at the middle of its band and in proportion between them, so that no feed
+    jumps where a band ends."""
+    points = [
+        (_middle(row), float(row["low"]))
+        for row in rows("cutting/feeds.csv")
+        if row["operation"] == "drilling"
+    ]
+    inches = min(max(diameter / _MM_PER_INCH, points[0][0]), points[-1][0])
+    for (below, slow), (above, fast) in pairwise(points):
+        if inches <= above:
+            return (slow + (fast - slow) * (inches - below) / (above - below)) * _MM_PER_INCH
+    return points[-1][1] * _MM_PER_INCH
+
+
+def _middle(row: dict[str, str]) -> float:
+    """Middle of a band [in]; the last one, which has no end, is taken as wide again as where it begins."""
+    over = float(Fraction(row["over"]))
+    return (over + float(Fraction(row["to"] or 2 * Fraction(row["over"])))) / 2
 
 
 def low_end(low: float, high: float) -> Text:

@@ -8,12 +8,12 @@ from math import radians, sin
 from operator import add
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, words
 from engine.base.operation import Operation
 from engine.base.refusals import BadInput
 from engine.base.setting import setting_text
 from engine.base.sums import Sum, deg, larger, leaf, mm, num, tan
-from engine.base.words import Text, figures, joined, own, plain, put, say, shown
+from engine.base.words import Shown, Text, figures, general, joined, own, plain, put, say, shown
 from engine.cutting.forces import BELT_DRIVE, share_of_motor, specific_force
 from engine.cutting.materials import Material, of_shop
 from engine.drilling import holes
@@ -28,10 +28,15 @@ from engine.drilling.bench import (
     stands_at,
 )
 from engine.drilling.centres import british_centre_drill
-from engine.drilling.plan import MOTOR_SHARE, HolePlan, ToolCut, plan_hole
+from engine.drilling.hole_picture import picture
+from engine.drilling.holes import LED
+from engine.drilling.plan import MOTOR_SHARE, STARTS, HolePlan, ToolCut, plan_hole
+from engine.drilling.reach import drill_length, reamer_length, series_for
 from engine.drilling.reaming import pre_drill
 from engine.drilling.sizes import label
+from engine.drilling.thrust import CHISEL, LIPS_OF_PLASTICS, chisel_factors, factor_of
 from engine.drilling.troubles import spot_first
+from engine.indexing.dials import Towards
 from engine.shop.model import Shop
 from engine.situation import Situation
 
@@ -39,6 +44,7 @@ _CP = "common practice, no source"
 _PECK_SOURCE = (
     f"first 2 diameters: a drill dealer's technical tips; then 1 and from 6 diameters half a diameter: {_CP}"
 )
+_GRABS = ("brass", "bronze")  # groups that pull a drill in
 _KINDS = {"centre": "", "pilot": "pilot, ", "step": "step, ", "drill": "drill, ", "reamer": "reamer, "}
 
 
@@ -68,6 +74,21 @@ class HolePlanInputs:
         default="blind",
         example="blind",
         help="A blind hole's depth is never passed; through, the drill runs out at the far side.",
+    )
+    start: str = ask.choice(
+        "Starts from",
+        STARTS,
+        default="solid",
+        example="solid",
+        help="Solid metal, a hole already centred, or one drilled all the way, whose diameter is told below.",
+    )
+    existing: float | None = ask.diameter(
+        "Hole already there",
+        required=False,
+        empty="none",
+        example="6",
+        high=100,
+        help="Diameter of a hole as deep as the new one, which the drill opens.",
     )
     pilot: float | None = ask.diameter(
         "Pilot drill",
@@ -139,9 +160,7 @@ def _work(inputs: HolePlanInputs, shop: Shop) -> Answer:
         drilled = pre_drill(
             diameter=inputs.diameter, material=inputs.material, kind="machine", drills=shop.drills
         ).tool.diameter
-    if inputs.pilot is not None and inputs.pilot >= drilled:
-        accepted = say("less than the drill's {drill}", drill=plain(drilled))
-        raise BadInput("pilot", say("{pilot}", pilot=plain(inputs.pilot)), accepted)
+    _check(inputs, drilled)
     plan = plan_hole(
         diameter=drilled,
         depth=inputs.depth,
@@ -153,13 +172,31 @@ def _work(inputs: HolePlanInputs, shop: Shop) -> Answer:
         reamer_owned=is_owned,
         point_angle=inputs.point,
         standard=inputs.centre,
+        starters=shop.centre_drills,
+        start="drilled" if inputs.existing else "centred" if inputs.start == "centred" else "solid",
+        existing=inputs.existing or 0.0,
     )
     return Answer(
         figures=tuple(_figures(inputs, machine, plan)),
         tables=tuple(_tables(inputs, machine, plan)),
+        pictures=(picture(plan, depth=inputs.depth, blind=inputs.hole == "blind", outside=inputs.outside),),
         notes=tuple(_notes(inputs, machine, plan)),
         moments=tuple(_moment(inputs, machine, cut) for cut in plan.cuts),
     )
+
+
+def _check(inputs: HolePlanInputs, drilled: float) -> None:
+    """What is there, and a pilot, are smaller than the drill."""
+    if inputs.start == "drilled" and inputs.existing is None:
+        text = "Hole already there: its diameter is needed (existing=6) where the hole starts from a drilled one."
+        raise BadInput("existing", "", "a diameter", text)
+    for field, size in (("pilot", inputs.pilot), ("existing", inputs.existing)):
+        if size is not None and size >= drilled:
+            accepted = say("less than the drill's {drill}", drill=plain(drilled))
+            raise BadInput(field, say("{size}", size=plain(size)), accepted)
+    if inputs.pilot and inputs.existing and inputs.pilot <= inputs.existing:
+        accepted = say("more than the {existing} that is there", existing=plain(inputs.existing))
+        raise BadInput("pilot", say("{pilot}", pilot=plain(inputs.pilot)), accepted)
 
 
 def _moment(inputs: HolePlanInputs, machine: Machine, cut: ToolCut) -> Situation:
@@ -207,17 +244,17 @@ def _figures(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[F
         *_load(last, machine, inputs),
         figure("cutting_time", "Cutting time", seconds, clearing, decimals=0),
         *_walls(inputs, plan),
+        *_reach_figure(inputs, plan),
     ]  # fmt: skip
 
 
 def _feed(cut: ToolCut) -> Figure:
     published = cut.published_feed
-    less = say(
-        "{low} x {share} for the depth; ", low=put(published.low), share=put(cut.reduced.feed, "ratio")
-    )
+    share = say(" x {share} for the depth", share=put(cut.reduced.feed, "ratio"))
     working = say(
-        "{less}low end of {low} to {high} a turn, for a light machine",
-        less=less if cut.reduced.feed < 1 else "",
+        "{rate}{less} a turn, in proportion between the low ends of the bands; this one has {low} to {high}",
+        rate=put(published.chosen),
+        less=share if cut.reduced.feed < 1 else "",
         low=put(published.low),
         high=put(published.high),
     )
@@ -234,32 +271,53 @@ def _pecks(cut: ToolCut) -> Figure:
 
 
 def _load(cut: ToolCut, machine: Machine, inputs: HolePlanInputs) -> list[Figure]:
-    """Torque and thrust, said in the units of their law, and what share of the motor they take."""
-    size, load, before = cut.tool.diameter, cut.load, own(put(cut.before), "mm")
-    kc = own(
-        put(specific_force(inputs.material, cut.feed / 2 * sin(radians(inputs.point / 2))), "stress"), "mm"
-    )
-    left = say(" x {share} left after {d} mm", share=put(1 - (cut.before / size) ** 2, "ratio"), d=before)
-    lip = say(" x {share} left after {d} mm", share=put(1 - cut.before / size, "ratio"), d=before)
-    source = f"Kienzle's law, an estimate for a sharp drill; {inputs.material.source}"
-    f, d = own(put(cut.feed), "mm"), own(put(size), "mm")
+    """Torque and thrust, said in the units of their laws, and what share of the motor they take."""
+    size, load = cut.tool.diameter, cut.load
+    kc = specific_force(inputs.material, cut.feed / 2 * sin(radians(inputs.point / 2)))
+    share = put(1 - (cut.before / size) ** 2, "ratio")
+    left = say(" x {share} left after {d} mm", share=share, d=_metric(cut.before))
     torque = say(
         "kc {kc} N/mm² x {f} mm a turn x ({d} mm)² ÷ 8000{left} = {m} N·m",
-        kc=kc, f=f, d=d, left=left if cut.before else "", m=own(put(load.torque, "torque"), "mm"),
+        kc=_metric(kc, "stress"), f=_metric(cut.feed), d=_metric(size), left=left if cut.before else "",
+        m=_metric(load.torque, "torque"),
     )  # fmt: skip
-    thrust = say(
-        "0.5 x kc {kc} N/mm² x {f} mm a turn x {d} mm ÷ 2 x sin {half}°{lip} = {t} N",
-        kc=kc, f=f, d=d, half=put(inputs.point / 2, "ratio"), lip=lip if cut.before else "",
-        t=own(put(load.thrust, "force"), "mm"),
-    )  # fmt: skip
-    more = f"{source}; the chisel edge asks for more where there is no pilot"
-    found = [
-        Figure("torque", "Torque about", load.torque, "torque", source, torque),
-        Figure("thrust", "Thrust about", load.thrust, "force", more, thrust),
-    ]
+    source = f"Kienzle's law, an estimate for a sharp drill; {inputs.material.source}"
+    found = [Figure("torque", "Torque about", load.torque, "torque", source, torque), _thrust(cut, inputs)]
     if machine.motor is not None:
         found.append(_motor(cut, machine.motor))
     return found
+
+
+def _metric(value: float, dimension: str = "length") -> Shown:
+    """Digits of a law that is always said in metric units."""
+    return own(put(value, dimension), "mm")
+
+
+def _thrust(cut: ToolCut, inputs: HolePlanInputs) -> Figure:
+    """The handbook's thrust with the chisel edge, or without it where a hole took it away."""
+    known, size = factor_of(inputs.material), cut.tool.diameter
+    parts = {"f": _metric(cut.feed), "d": _metric(size), "t": _metric(cut.load.thrust, "force")}
+    if known is None:
+        half = inputs.point / 2
+        kc = specific_force(inputs.material, cut.feed / 2 * sin(radians(half)))
+        lips = general(1 - cut.before / size) if cut.before else general(LIPS_OF_PLASTICS)
+        law = "{lips} x 0.5 x kc {kc} N/mm² x {f} mm a turn x {d} mm ÷ 2 x sin {half}° = {t} N"
+        parts |= {"lips": lips, "kc": _metric(kc, "stress"), "half": general(half)}
+        source = f"Kienzle's law for the lips, doubled for the chisel edge; {inputs.material.source}"
+    else:
+        kd, mark = known
+        law = "0.05 x factor {kd} x {f}^0.8 x {d}^0.8 x {b} + 0.007 x factor {kd} x {d}² x {j} = {t} N"
+        _, b, j = chisel_factors(CHISEL)
+        if cut.before:
+            law = (
+                "0.05 x factor {kd} x {f}^0.8 x {d}^0.8 x (1 - {x}) ÷ (1 + {x})^0.2 = {t} N; a hole leads it"
+            )
+        more = {"b": b, "j": j, "x": max(cut.before / size, CHISEL), "kd": kd}
+        parts |= {name: general(value) for name, value in more.items()}
+        source = (
+            f"Machinery's Handbook, 31st ed., pp. 1152-1153, a sharp drill, within a third; factor {mark}"
+        )
+    return Figure("thrust", "Thrust about", cut.load.thrust, "force", source, say(law, **parts))
 
 
 def _motor(cut: ToolCut, motor: float) -> Figure:
@@ -277,6 +335,9 @@ def _motor(cut: ToolCut, motor: float) -> Figure:
 
 def _walls(inputs: HolePlanInputs, plan: HolePlan) -> list[Figure]:
     found = []
+    if plan.bore_to:
+        widest = "the widest drill that the motor turns leaves it to be bored"
+        found.append(Figure("bore_to", "Then bore to", plan.bore_to, "length", _CP, widest, decimals=2))
     if inputs.outside is not None:
         wall = (mm(inputs.outside) - mm(inputs.diameter)) / 2
         found.append(figure("wall_left", "Wall left", wall, "subtraction", decimals=2))
@@ -284,6 +345,22 @@ def _walls(inputs: HolePlanInputs, plan: HolePlan) -> list[Figure]:
         floor = mm(inputs.stock) - mm(plan.travel)
         found.append(figure("floor_left", "Left under the point", floor, "subtraction", decimals=2))
     return found
+
+
+def _reach_figure(inputs: HolePlanInputs, plan: HolePlan) -> list[Figure]:
+    """Which standard drill's flutes still clear chips at this depth."""
+    size = plan.last_drill.tool.diameter
+    if inputs.flute is not None or drill_length(size) is None:
+        return []
+    found = series_for(size, plan.travel)
+    source = "flute less 1.5 diameters clears chips (common practice, no source)"
+    if found is None:
+        text: Text = "none standard"
+        working: Text = say("the tip goes in {travel}", travel=put(plan.travel))
+    else:
+        text = found.name
+        working = say("{flute} of flute - 1.5 x {d}", flute=put(found.flute), d=put(size))
+    return [words("reach", "Drill that reaches", text, source, working)]
 
 
 def _tables(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Table]:
@@ -296,12 +373,19 @@ def _tables(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Ta
         Column("pecks", "Pecks", "count"),
         Column("turns", "Turns", "count"),
         Column("reading", "Dial", "length"),
+        Column("set", "Set"),
     )
     rows = []
     for number, cut in enumerate(plan.cuts, 1):
         through = inputs.hole == "through" and cut.kind in ("drill", "reamer")
-        stands = stands_at(machine, cut.depth, towards="nearest" if through else "short")
-        wheel: tuple[Cell, Cell] = (None, None) if stands is None else (stands.turns, stands.reading)
+        towards: Towards = "nearest" if through else "short"
+        stands, to_set = (
+            stands_at(machine, cut.depth, towards=towards),
+            setting_on(machine, cut.depth, towards=towards),
+        )
+        wheel: tuple[Cell, ...] = (
+            (None, None, None) if stands is None else (stands.turns, stands.reading, to_set)
+        )
         rows.append((number, _name(cut), cut.speed.chosen, cut.feed, cut.depth, len(cut.pecks), *wheel))
     steps = Table(
         "steps",
@@ -321,7 +405,7 @@ def _peck_table(machine: Machine, plan: HolePlan) -> Table | None:
     for cut in plan.cuts:
         for number, depth in enumerate(cut.pecks if len(cut.pecks) > 1 else (), 1):
             stands = stands_at(machine, depth)
-            wheel: tuple[Cell, Cell] = (None, None) if stands is None else (stands.turns, stands.reading)
+            wheel: tuple[Cell, ...] = (None, None) if stands is None else (stands.turns, stands.reading)
             rows.append((label(cut.tool), number, depth, *wheel))
     if not rows:
         return None
@@ -339,30 +423,55 @@ def _peck_table(machine: Machine, plan: HolePlan) -> Table | None:
 
 def _notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Note]:
     """Warnings and remarks in the order of the work: common practice, no source, save where one is named."""
-    last = plan.last_drill
     drills = [cut for cut in plan.cuts if cut.kind != "centre"]
     notes = [note for cut in drills for note in speed_notes(machine, cut.speed, _called(cut))]
-    notes += [*_reach_notes(inputs, plan), *_wall_notes(inputs, plan), *_pilot_notes(inputs, last)]
-    if machine.motor is not None and share_of_motor(power=last.power, motor=machine.motor) > MOTOR_SHARE:
-        text = "The last drill asks for most of the motor: open the hole in more steps or feed more gently."
-        notes.append(Note("warning", text))
+    notes += [*_reach_notes(inputs, plan), *_wall_notes(inputs, plan), *_pilot_notes(inputs, plan)]
+    notes += _motor_notes(machine, plan)
     notes += [Note("warning", f"The shop has no {_called(cut)}.") for cut in plan.cuts if not cut.owned]
-    notes += _zero_notes(machine, plan)
-    spare = british_centre_drill(plan.centre.pilot)
-    if plan.centre.standard == "iso" and spare:
+    notes += _zero_notes(inputs, machine, plan)
+    if plan.centre is not None and plan.centre.standard == "iso" and plan.centre.owned is None:
+        spare = british_centre_drill(plan.centre.pilot)
         text = f"A {spare} centre drill does as well; sizes of centre drills are from memory, unconfirmed."
-        notes.append(Note("info", text))
-    if plan.cuts[-1].kind == "reamer" and inputs.hole == "blind":
-        text = "A reamer is full size only behind its lead: drill deeper by that where the whole depth must be reamed."
-        notes.append(Note("info", text))
+        notes += [Note("info", text)] if spare else []
+    if plan.cuts[-1].kind == "reamer":
+        notes += _ream_notes(inputs, plan)
     if inputs.hole == "through":
         ease = say(
             "Ease the feed over the last {point} while the point breaks through.", point=_near(plan.point)
         )
         notes.append(Note("info", ease))
-    if inputs.material.group in ("brass", "bronze"):
+    if inputs.material.group in _GRABS:
         text = f"{inputs.material.label} pulls a sharp drill in: stone a small flat on its lips."
         notes.append(Note("info", text))
+    return notes
+
+
+def _motor_notes(machine: Machine, plan: HolePlan) -> list[Note]:
+    """What the motor cannot turn."""
+    last = plan.last_drill
+    if plan.bore_to:
+        text = say(
+            "No drill above {widest} is within this motor: drill to that, then bore to {size}, see bore-to-size.",
+            widest=label(last.tool),
+            size=plain(plan.bore_to),
+        )
+        return [Note("warning", text)]
+    if machine.motor is not None and share_of_motor(power=last.power, motor=machine.motor) > MOTOR_SHARE:
+        most = "The last drill asks for most of the motor: feed more gently, or bore the hole."
+        return [Note("warning", most)]
+    return []
+
+
+def _ream_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
+    reamer = plan.cuts[-1]
+    flute = reamer_length(reamer.tool, "machine")
+    notes = []
+    if inputs.hole == "blind":
+        text = "A reamer is full size only behind its lead: drill deeper by that where the whole depth must be reamed."
+        notes.append(Note("info", text))
+    if flute is not None and reamer.depth > flute:
+        buried = "The reamer's flutes, {flute} (DIN 212 or ASME B94.2, from memory), end in the hole: clear it often."
+        notes.append(Note("info", say(buried, flute=_near(flute))))
     return notes
 
 
@@ -376,47 +485,45 @@ def _called(cut: ToolCut) -> str:
     return f"{label(cut.tool)} {what}"
 
 
-def _zero_notes(machine: Machine, plan: HolePlan) -> list[Note]:
+def _zero_notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Note]:
     """How to set the dial, since the tip of a drill that stands in its centre does not touch the face."""
-    if plan.cuts[0].kind != "centre":
-        by_feel = (
-            "No centre drill is as small as the first drill: mark it with a fine punch and start it by feel."
-        )
+    if plan.centre is None and inputs.start == "solid" and not inputs.existing:
+        by_feel = "No centre drill is as small as this hole: mark it with a fine punch, or spot it, and start by feel."
         return [Note("info", by_feel)]
     setting = setting_on(machine, plan.point)
     if setting is None:
         return []
     text = say(
         "To zero: bring the corners of the {drill} level with the face and set the dial to {where}, the length of its "
-        "point; the tip is hidden in the centre.",
+        "point; the tip is hidden in the {there}.",
         drill=_called(plan.last_drill),
         where=setting_text(setting, wheel=False),
+        there="hole" if inputs.existing else "centre",
     )
     return [Note("info", text)]
 
 
 def _reach_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
-    notes = []
-    jobber = holes.flute_length(plan.last_drill.tool.diameter)
-    flute = inputs.flute if inputs.flute is not None else jobber
-    if flute is not None and plan.travel > flute:
-        text = say(
-            "The tip goes in {travel}, more than the {flute} flute{whose}: chips cannot get out. Use a long drill and "
-            "clear it often.",
-            travel=_near(plan.travel),
-            flute=_near(flute),
-            whose="" if inputs.flute is not None else " of a jobber drill (DIN 338, from memory)",
-        )
-        notes.append(Note("warning", text))
-    for cut in plan.cuts:
-        if cut.kind in ("pilot", "step") and cut.depth < plan.travel - 1e-9:
-            text = say(
-                "The {tool} goes only {depth} deep, as far as its flute clears chips.",
-                tool=_called(cut),
-                depth=_near(cut.depth),
-            )
-            notes.append(Note("info", text))
-    return notes
+    """What to do when the usual drill's flutes do not clear its chips."""
+    travel, size = plan.travel, plan.last_drill.tool.diameter
+    usual = drill_length(size)
+    parts = {"travel": _near(travel)}
+    if inputs.flute is not None:
+        if travel <= inputs.flute:
+            return []
+        text = "The tip goes in {travel}, more than the {flute} flute: chips cannot get out. Use a long drill and "
+        return [Note("warning", say(text + "clear it often.", flute=_near(inputs.flute), **parts))]
+    if usual is None or travel <= usual.usable + 1e-9:
+        return []
+    parts |= {"usual": usual.name, "flute": _near(usual.flute)}
+    longer = series_for(size, travel)
+    if longer is not None:
+        text = "The tip goes in {travel}; the {flute} flute of a {usual} packs. Take a {long}, flute {flutes}, after "
+        text += "the jobber has led the way."
+        return [Note("warning", say(text, long=longer.name, flutes=_near(longer.flute), **parts))]
+    text = "The tip goes in {travel}, deeper than the flutes of standard drills: drill from both ends, or draw right "
+    text += "out every half diameter with an extended drill, or make the part of two."
+    return [Note("warning", say(text, **parts))]
 
 
 def _wall_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
@@ -438,24 +545,29 @@ def _wall_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
     return notes
 
 
-def _pilot_notes(inputs: HolePlanInputs, last: ToolCut) -> list[Note]:
-    if inputs.pilot is None:
-        return []
-    low, high = holes.pilot_range(last.tool.diameter)
-    if inputs.pilot / last.tool.diameter > holes.PILOT_TOO_LARGE:
-        text = say(
-            "The pilot is larger than the drill's web asks ({low} to {high}): the corners alone cut, the drill may "
-            "grab and wander.",
-            low=_near(low),
-            high=_near(high),
+def _pilot_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
+    """One rule for a pilot that was asked for and for the plan's own drills."""
+    notes = []
+    least = CHISEL * plan.last_drill.tool.diameter
+    if inputs.pilot is not None and inputs.pilot < least:
+        text = "The pilot is smaller than the chisel edge, about {edge}: it relieves it little."
+        notes.append(Note("info", say(text, edge=_near(least))))
+    for cut in plan.cuts:
+        if cut.kind == "pilot" and cut.depth < plan.travel - 1e-9:
+            text = "The {tool} goes only {depth} deep, to start the hole true: further in, so slender a drill wanders."
+            notes.append(Note("info", say(text, tool=_called(cut), depth=_near(cut.depth))))
+    opens = [
+        cut
+        for cut in plan.cuts
+        if cut.kind in ("pilot", "step", "drill") and cut.before > LED * cut.tool.diameter
+    ]
+    if opens:
+        text = (
+            f"The {_called(opens[0])} opens a hole of more than half its size: only its corners cut, nothing leads it. "
+            "Lock what can be locked and feed it evenly."
         )
-        return [Note("warning", text)]
-    if inputs.pilot < low:
-        text = say(
-            "The pilot is smaller than the drill's web, about {low}: it relieves it little.", low=_near(low)
-        )
-        return [Note("info", text)]
-    return []
+        notes.append(Note("warning" if inputs.material.group in _GRABS else "info", text))
+    return notes
 
 
 def _deep(inputs: HolePlanInputs, answer: Answer, shop: Shop) -> Text:

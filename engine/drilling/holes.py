@@ -9,17 +9,19 @@ from math import ceil, radians, sqrt, tan
 from engine.base.lists import Tool
 from engine.base.refusals import check_range
 from engine.base.tables import rows
+from engine.cutting.materials import Material
+from engine.drilling.reach import drill_length
 from engine.drilling.sizes import SAME, every_drill, owned
+from engine.drilling.thrust import CHISEL
 
 JOBBER_POINT = 118.0  # deg: the usual point of a jobber drill
 DEEPEST = 50.0  # diameters; beyond it a twist drill is the wrong tool
 _PLAINEST = ("metric", "fraction", "number", "letter")
 _LAST_BITE = 0.1  # diameters: less than that is no peck of its own (common practice)
-_WEB_LOW, _WEB_HIGH = 0.15, 0.25  # chisel edge of a drill over its diameter (common practice)
-PILOT_FROM = 10.0  # mm: from this diameter a pilot hole for the chisel edge (common practice: 10 to 12 mm)
-PILOT_TOO_LARGE = (
-    0.35  # of the diameter: beyond it the corners alone cut and the drill may grab (common practice)
-)
+_PILOT_FROM_TOUGH, _PILOT_FROM = 10.0, 12.7  # mm
+_PILOT_SHARE = 1 / 3  # of the diameter: the usual pilot (a shop-notes page on pilot size)
+_PILOT_DEEPEST = 6.0  # pilot diameters: deeper, a slender drill wanders (common practice: 5 to 6)
+LED = 0.5  # of the diameter: a drill that opens a larger hole bores and is not led (a shop-notes page on pilot size)
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,42 +142,58 @@ def pecks(*, diameter: float, depth: float, tough: bool = False) -> tuple[float,
     return (*steps, depth)
 
 
-def flute_length(diameter: float) -> float | None:
-    """Length of flute of a jobber drill of a diameter [mm], None outside 0.38 to 20 mm (DIN 338, from memory).
-
-    Examples
-    --------
-    >>> flute_length(5), flute_length(30)
-    (52.0, None)
-    """
-    for row in rows("drilling/jobber_flutes.csv"):
-        if float(row["over"]) < diameter <= float(row["to"]):
-            return float(row["flute"])
-    return None
-
-
-def pilot_range(diameter: float) -> tuple[float, float]:
-    """Smallest and largest pilot [mm] that a drill's chisel edge asks for, about its web (common practice, no source).
-
-    Examples
-    --------
-    >>> pilot_range(12)
-    (1.7999999999999998, 3.0)
-    """
-    return _WEB_LOW * diameter, _WEB_HIGH * diameter
+def pilot_from(material: Material) -> float:
+    """Diameter [mm] from which a hole is piloted: 10 mm in tough metals, 1/2 in in others (a shop-notes page: no pilot
+    up to 3/8 to 1/2 in in mild steel with a sharp drill)."""
+    return _PILOT_FROM_TOUGH if material.machining == "tough" else _PILOT_FROM
 
 
 def pilot_for(diameter: float, tools: Sequence[Tool]) -> Tool | None:
-    """Owned pilot drill for a larger one: nearest to a fifth of its diameter, inside `pilot_range`, or None.
+    """Owned pilot drill for a larger one: nearest to a third of its diameter, from the chisel edge to half, or None.
 
     Examples
     --------
     >>> pilot_for(12, [Tool("2", 2.0), Tool("2.5", 2.5), Tool("5", 5.0)]).name
-    '2.5'
+    '5'
     """
-    low, high = pilot_range(diameter)
-    inside = [tool for tool in tools if low <= tool.diameter <= high]
-    return min(inside, key=lambda tool: abs(tool.diameter - 0.2 * diameter), default=None)
+    inside = [tool for tool in tools if CHISEL * diameter <= tool.diameter <= LED * diameter]
+    return min(inside, key=lambda tool: abs(tool.diameter - _PILOT_SHARE * diameter), default=None)
+
+
+def pilot_depth(*, pilot: float, travel: float, diameter: float, angle: float = JOBBER_POINT) -> float:
+    """How deep the tip of a pilot drill goes.
+
+    Parameters
+    ----------
+    pilot : float
+        Diameter of the pilot drill. [mm]
+    travel : float
+        Depth of the last drill's tip. [mm]
+    diameter : float
+        Diameter of the last drill. [mm]
+    angle : float
+        Point angle of the drills. [deg]
+
+    Returns
+    -------
+    depth : float
+        All the way where that is 6 pilot diameters or less and its flutes clear chips; else one finished diameter and
+        its own point, to start the drill true: a slender pilot wanders and breaks. [mm]
+
+    Sources
+    -------
+    5 to 6 pilot diameters, else short: common practice, no source. Flutes: DIN 338, from memory.
+
+    Examples
+    --------
+    >>> pilot_depth(pilot=4.3, travel=23, diameter=13), round(pilot_depth(pilot=4.3, travel=34, diameter=13), 2)
+    (23, 14.29)
+    """
+    length = drill_length(pilot)
+    usable = length.usable if length else travel
+    if travel <= min(_PILOT_DEEPEST * pilot, usable) + 1e-9:
+        return travel
+    return min(travel, diameter + point_length(diameter=pilot, angle=angle), DEEPEST * pilot)
 
 
 def between(*, pilot: float, diameter: float, count: int, tools: Sequence[Tool]) -> tuple[Tool, ...]:

@@ -17,18 +17,22 @@ from engine.drilling import holes
 from engine.drilling.bench import Machine, speed_on
 from engine.drilling.centres import CentreDrill, centre_drill
 from engine.drilling.reaming import flutes_of
+from engine.drilling.thrust import drill_thrust
 
 MOTOR_SHARE = 0.7  # of the motor's power: more than that in one drill and the belt slips (common practice)
+_MOST_STEPS = 6  # drills that open a hole before the last: with more, bore it
 
 Kind = Literal["centre", "pilot", "step", "drill", "reamer"]
+Start = Literal["solid", "centred", "drilled"]
+STARTS = ("solid", "centred", "drilled")
 
 
 @dataclass(frozen=True, slots=True)
 class ToolCut:
     """One tool of a hole. Lengths in mm, `feed` in mm a turn, `load` for the metal that this tool takes away.
 
-    `before` is the hole that was there. `depth` is of the tip from the face; `pecks` are the depths at which it is
-    drawn out, the last being `depth`.
+    `before` is the hole that was there all the way. `depth` is of the tip from the face; `pecks` are the depths
+    at which it is drawn out, the last being `depth`.
     """
 
     kind: Kind
@@ -57,16 +61,20 @@ class ToolCut:
 
 @dataclass(frozen=True, slots=True)
 class HolePlan:
-    """Every tool of a hole, and what the last drill reaches. Lengths in mm."""
+    """Every tool of a hole, and what the last drill reaches. Lengths in mm.
+
+    `bore_to` is the diameter that the motor turns no drill of, so that it is bored after the last one; 0 where it does.
+    """
 
     cuts: tuple[ToolCut, ...]
-    centre: CentreDrill
+    centre: CentreDrill | None
     point: float
     travel: float
+    bore_to: float = 0.0
 
     @property
     def last_drill(self) -> ToolCut:
-        """The drill that makes the hole's own diameter, or leaves it for the reamer."""
+        """The drill that makes the hole's own diameter, or leaves it for the reamer or the boring tool."""
         return next(cut for cut in reversed(self.cuts) if cut.kind == "drill")
 
 
@@ -82,6 +90,9 @@ def plan_hole(
     reamer_owned: bool = False,
     point_angle: float = holes.JOBBER_POINT,
     standard: str = "iso",
+    starters: Sequence[str] = (),
+    start: Start = "solid",
+    existing: float = 0.0,
 ) -> HolePlan:
     """Plan a hole from its centre to its last peck.
 
@@ -106,7 +117,13 @@ def plan_hole(
     point_angle : float
         Point angle of the drills. [deg]
     standard : str
-        Standard of the centre drill, which leads the first drill: `iso` or `asme`.
+        Standard of the centre drill: `iso` or `asme`.
+    starters : sequence of str
+        Centre and spotting drills that the shop lists.
+    start : str
+        What is there: `solid` metal, a hole that is `centred`, or one that is `drilled` to `existing`.
+    existing : float
+        Diameter of the hole that goes all the way already, 0 for none. [mm]
 
     Returns
     -------
@@ -120,7 +137,7 @@ def plan_hole(
 
     Sources
     -------
-    Speeds and feeds: engine.cutting. Pilot, steps and pecks: engine.drilling.holes.
+    Speeds and feeds: engine.cutting. Pilot, steps and pecks: engine.drilling.holes. Start: engine.drilling.centres.
 
     Examples
     --------
@@ -141,65 +158,138 @@ def plan_hole(
         unit="mm",
         why="50 diameters of a twist drill",
     )
-    point = holes.point_length(diameter=diameter, angle=point_angle)
-    travel = depth + point
-    maker = _Maker(material, machine, drills, travel, point_angle)
-    opened = _pilot_and_steps(maker, diameter, pilot)
-    first = opened[0].tool.diameter if opened else diameter
-    centre = centre_drill(diameter=first, standard=standard)
-    cuts = [maker.centre(centre)] if centre.pilot < first else []
-    cuts += opened
-    before = opened[-1].tool.diameter if opened else 0.0
-    tool, is_owned = holes.finish_tool(diameter, drills)
-    cuts.append(maker.drill("drill", tool, is_owned, before))
-    if reamer is not None:
+    maker = _Maker(material, machine, drills, depth, point_angle)
+    opened, last = _drilled(maker, diameter, pilot, existing)
+    bore_to = 0.0
+    if not maker.can_turn(last) and (widest := _widest(maker, diameter, existing)):
+        diameter, bore_to = widest, diameter
+        opened, last = _drilled(maker, diameter, pilot if pilot and pilot < diameter else None, existing)
+    centre = centre_drill(diameter=diameter, standard=standard, owned=starters) if start == "solid" else None
+    cuts = [maker.centre(centre, diameter)] if centre else []
+    cuts += [*opened, last]
+    if reamer is not None and not bore_to:
         cuts.append(maker.ream(reamer, reamer_owned, depth, diameter))
-    return HolePlan(tuple(cuts), centre, point, travel)
+    point = holes.point_length(diameter=diameter, angle=point_angle)
+    return HolePlan(tuple(cuts), centre, point, depth + point, bore_to)
 
 
-def _pilot_and_steps(maker: _Maker, diameter: float, pilot: float | None) -> list[ToolCut]:
+def _widest(maker: _Maker, diameter: float, existing: float) -> float:
+    """The largest owned drill that the motor turns on the way to a larger hole; 0 if there is none."""
+    sizes = sorted(
+        {t.diameter for t in maker.stout(diameter) if existing < t.diameter < diameter}, reverse=True
+    )
+    return next((s for s in sizes if maker.can_turn(_drilled(maker, s, None, existing)[1])), 0.0)
+
+
+def _drilled(
+    maker: _Maker, diameter: float, pilot: float | None, existing: float
+) -> tuple[list[ToolCut], ToolCut]:
+    """The drills before the last, and the last."""
+    opened = _pilot_and_steps(maker, diameter, pilot, existing)
+    before = max([existing, *(cut.tool.diameter for cut in opened if maker.goes_all_the_way(cut, diameter))])
+    tool, is_owned = holes.finish_tool(diameter, maker.drills)
+    return opened, maker.drill("drill", tool, is_owned, before, diameter)
+
+
+def _pilot_and_steps(maker: _Maker, diameter: float, pilot: float | None, existing: float) -> list[ToolCut]:
     """The drills before the last: a pilot for the chisel edge, and steps while the last asks too much."""
     found: list[ToolCut] = []
     if pilot is not None:
         tool, is_owned = holes.finish_tool(pilot, maker.drills)
-        found.append(maker.drill("pilot", tool, is_owned, 0.0))
-    elif diameter >= holes.PILOT_FROM and (chosen := holes.pilot_for(diameter, maker.drills)):
-        found.append(maker.drill("pilot", chosen, True, 0.0))
-    before = found[-1].tool.diameter if found else 0.0
-    last = maker.drill("drill", Tool("", diameter), True, before)
-    if maker.machine.motor is None:
+        found.append(maker.drill("pilot", tool, is_owned, existing, diameter))
+    elif not existing and diameter >= holes.pilot_from(maker.material):
+        chosen = holes.pilot_for(diameter, maker.drills)
+        found += [maker.drill("pilot", chosen, True, 0.0, diameter)] if chosen else []
+    before = max([existing, *(cut.tool.diameter for cut in found if maker.goes_all_the_way(cut, diameter))])
+    last = maker.drill("drill", Tool("", diameter), True, before, diameter)
+    if maker.machine.motor is None or maker.can_turn(last):
         return found
-    limit = MOTOR_SHARE * BELT_DRIVE * maker.machine.motor * 60 / (2 * pi * last.speed.chosen)
+    limit = maker.most_torque(last)
     full = drilling_load(
         material=maker.material, diameter=diameter, feed=last.feed, half_point=maker.point_angle / 2
     ).torque
     count = holes.steps_needed(torque=full, limit=limit, pilot=before, diameter=diameter)
-    for step in holes.between(pilot=before, diameter=diameter, count=count, tools=maker.drills):
-        found.append(maker.drill("step", step, True, found[-1].tool.diameter if found else 0.0))
+    even = _opened(maker, diameter, before, holes.between(
+        pilot=before, diameter=diameter, count=count, tools=maker.stout(diameter)))  # fmt: skip
+    widest = even[-1].tool.diameter if even else before
+    if all(map(maker.can_turn, even)) and maker.can_turn(
+        maker.drill("drill", last.tool, True, widest, diameter)
+    ):
+        return found + even
+    return found + _largest_steps(maker, diameter, before)
+
+
+def _opened(maker: _Maker, diameter: float, before: float, tools: Sequence[Tool]) -> list[ToolCut]:
+    found = []
+    for tool in tools:
+        found.append(maker.drill("step", tool, True, before, diameter))
+        before = tool.diameter
+    return found
+
+
+def _largest_steps(maker: _Maker, diameter: float, before: float) -> list[ToolCut]:
+    """The owned drills that the motor turns, each the largest after the one before it, until it turns the last too."""
+    found: list[ToolCut] = []
+    while len(found) < _MOST_STEPS:
+        last = maker.drill("drill", Tool("", diameter), True, before, diameter)
+        if found and maker.can_turn(last):
+            break
+        wider = [t for t in maker.stout(diameter) if 1.1 * before < t.diameter < 0.97 * diameter]
+        cuts = [maker.drill("step", tool, True, before, diameter) for tool in wider]
+        turned = [cut for cut in cuts if maker.can_turn(cut)]
+        if not turned:
+            break
+        found.append(max(turned, key=lambda cut: cut.tool.diameter))
+        before = found[-1].tool.diameter
     return found
 
 
 @dataclass(frozen=True, slots=True)
 class _Maker:
-    """What every tool of one hole shares."""
+    """What every tool of one hole shares; `depth` is that at full diameter."""
 
     material: Material
     machine: Machine
     drills: Sequence[Tool]
-    travel: float
+    depth: float
     point_angle: float
 
-    def centre(self, centre: CentreDrill) -> ToolCut:
-        name = {"iso": "ISO", "asme": "No."}[centre.standard]
-        tool = Tool(f"centre drill {name} {centre.size}", centre.pilot)
+    def travel(self, diameter: float) -> float:
+        """Depth of the tip of the last drill."""
+        return self.depth + holes.point_length(diameter=diameter, angle=self.point_angle)
+
+    def stout(self, diameter: float) -> list[Tool]:
+        """The owned drills that a hole of a diameter is not too deep for."""
+        slenderest = self.travel(diameter) / holes.DEEPEST
+        return [tool for tool in self.drills if tool.diameter >= slenderest]
+
+    def most_torque(self, cut: ToolCut) -> float:
+        """Torque that the motor has for a tool at its speed."""
+        return MOTOR_SHARE * BELT_DRIVE * (self.machine.motor or 0.0) * 60 / (2 * pi * cut.speed.chosen)
+
+    def can_turn(self, cut: ToolCut) -> bool:
+        """Whether the motor turns a tool; any, where its power is not known."""
+        return self.machine.motor is None or cut.load.torque <= self.most_torque(cut) * (1 + 1e-9)
+
+    def goes_all_the_way(self, cut: ToolCut, diameter: float) -> bool:
+        """Whether a drill clears the way for the last one to the end."""
+        return cut.depth >= self.travel(diameter) - 1e-9
+
+    def centre(self, centre: CentreDrill, diameter: float) -> ToolCut:
+        """The centre or spotting drill, turned as a drill of the width that it makes."""
+        tool = Tool(centre.name, centre.pilot or centre.mouth)
         published = surface_speed(material=self.material, operation="drilling")
         speed = speed_on(self.machine, diameter=centre.mouth, surface_speed=published.chosen)
-        rate = feed(kind="drilling", diameter=centre.pilot)
-        depth = min(centre.depth, self.travel)
-        return self._cut("centre", tool, True, published, speed, rate, depth, 0.0, holes.Reduction(1.0, 1.0))
+        rate = feed(kind="drilling", diameter=tool.diameter)
+        depth = min(centre.depth, self.travel(diameter))
+        is_owned = centre.owned is not False
+        return self._cut(
+            "centre", tool, is_owned, published, speed, rate, depth, 0.0, holes.Reduction(1.0, 1.0)
+        )
 
-    def drill(self, kind: Kind, tool: Tool, is_owned: bool, before: float) -> ToolCut:
-        depth = self._reach(tool) if kind in ("pilot", "step") else self.travel
+    def drill(self, kind: Kind, tool: Tool, is_owned: bool, before: float, diameter: float) -> ToolCut:
+        """A drill on the way to the last one, of `diameter`, or that one."""
+        depth = self._reach(kind, tool, diameter)
         full_depth = depth - holes.point_length(diameter=tool.diameter, angle=self.point_angle)
         reduced = holes.reduction(full_depth / tool.diameter + 1e-9)
         published = surface_speed(material=self.material, operation="drilling")
@@ -207,11 +297,13 @@ class _Maker:
         rate = feed(kind="drilling", diameter=tool.diameter)
         return self._cut(kind, tool, is_owned, published, speed, rate, depth, before, reduced)
 
-    def _reach(self, tool: Tool) -> float:
-        """A pilot or step drill goes to the last drill's depth, or as deep as its flute clears chips."""
-        flute = holes.flute_length(tool.diameter)
-        deepest = holes.DEEPEST * tool.diameter if flute is None else flute
-        return min(self.travel, deepest)
+    def _reach(self, kind: Kind, tool: Tool, diameter: float) -> float:
+        travel = self.travel(diameter)
+        if kind != "pilot":
+            return travel
+        return holes.pilot_depth(
+            pilot=tool.diameter, travel=travel, diameter=diameter, angle=self.point_angle
+        )
 
     def ream(self, tool: Tool, is_owned: bool, depth: float, before: float) -> ToolCut:
         published = surface_speed(material=self.material, operation="reaming")
@@ -237,7 +329,6 @@ class _Maker:
             material=self.material, diameter=tool.diameter, feed=per_turn, half_point=self.point_angle / 2
         )
         left = 1 - (before / tool.diameter) ** 2
-        no_web = 1 - before / tool.diameter
         whole = kind in ("centre", "reamer")
         tough = self.material.machining != "free"
         return ToolCut(
@@ -251,6 +342,18 @@ class _Maker:
             reduced=reduced,
             depth=depth,
             pecks=(depth,) if whole else holes.pecks(diameter=tool.diameter, depth=depth, tough=tough),
-            load=DrillLoad(torque=full.torque * left, thrust=full.thrust * no_web),
+            load=DrillLoad(torque=full.torque * left, thrust=self._thrust(kind, tool, per_turn, before)),
+            before=before,
+        )
+
+    def _thrust(self, kind: Kind, tool: Tool, per_turn: float, before: float) -> float:
+        """Thrust along the spindle; a reamer is hardly pressed."""
+        if kind == "reamer":
+            return 0.0
+        return drill_thrust(
+            material=self.material,
+            diameter=tool.diameter,
+            feed=per_turn,
+            half_point=self.point_angle / 2,
             before=before,
         )

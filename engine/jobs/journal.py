@@ -196,9 +196,10 @@ class Journal:
 
         return self._written(job, write)
 
-    def answered(self, job: int, caution: str, yes: bool) -> Progress:
-        """Keep the answer to a caution's question for the rest of this job."""
-        return self._note(job, "answered", 0, 0, {"caution": caution, "yes": yes})
+    def answered(self, job: int, caution: str, yes: bool, question: str = "", set_up: str = "") -> Progress:
+        """Keep the answer to a caution's question, with the words and the set-up it was asked in."""
+        about = {"caution": caution, "yes": yes, "question": question, "set_up": set_up}
+        return self._note(job, "answered", 0, 0, about)
 
     def acknowledged(self, job: int, step: int, caution: str) -> Progress:
         """The person has said that a caution of this step is read."""

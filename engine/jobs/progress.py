@@ -8,6 +8,7 @@ from datetime import datetime
 from typing import Any
 
 from engine.jobs.places import Place, PlannedStep, first_place, fitted, place_words, plan_of
+from engine.safety.told import Told
 from engine.shop.model import Shop
 
 MOVES = ("done", "back", "moved")
@@ -55,7 +56,7 @@ class Progress:
     place: Place
     state: str
     readings: tuple[Reading, ...]
-    told: Mapping[str, bool]
+    told: Mapping[str, Told]
     acknowledged: frozenset[tuple[int, str]]
     damaged: int = 0  # entries that the disk has changed; what they said is not known
 
@@ -137,7 +138,9 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
         elif event.kind == "corrected" and event.data["of"] in readings:
             readings[event.data["of"]] = _put_right(readings[event.data["of"]], event)
         elif event.kind == "answered":
-            told[event.data["caution"]] = event.data["yes"]
+            told[event.data["caution"]] = Told(
+                event.data["yes"], event.data.get("question", ""), event.data.get("set_up", "")
+            )
         elif event.kind == "acknowledged":
             acknowledged.add((event.step, event.data["caution"]))
         state = event.kind if event.kind in ("left", "put away") else "under way"

@@ -16,8 +16,10 @@ from engine.base.showing import figure_text
 from engine.jobs.measuring import Kind
 from engine.jobs.wording import From, filled
 from engine.safety import cautions_for_hand_step, in_order
-from engine.safety.earlier import told_by_steps
+from engine.safety.earlier import carried
+from engine.safety.told import Told
 from engine.shop.model import Shop
+from engine.situation import Situation
 
 if TYPE_CHECKING:
     from engine.jobs.schema import Measure, Recipe, Step
@@ -95,7 +97,7 @@ class _Unworked(Exception):
 
 
 def resolve(
-    recipe: Recipe, shop: Shop, *, told: Mapping[str, bool] | None = None, shown_in: str | None = None
+    recipe: Recipe, shop: Shop, *, told: Mapping[str, bool | Told] | None = None, shown_in: str | None = None
 ) -> Worked:
     """Work every step of a recipe out for a shop.
 
@@ -123,8 +125,8 @@ def resolve(
     answers: dict[str, Answer] = {}
     worked: list[WorkedStep] = []
     for number, step in enumerate(recipe.steps, 1):
-        before = told_by_steps(earlier.done for earlier in worked if earlier.done)
-        bench = _Bench(shop, recipe.unit, shown_in or shop.unit, {**before, **(told or {})})
+        before = carried(earlier.done for earlier in worked if earlier.done)
+        bench = _Bench(shop, recipe.unit, shown_in or shop.unit, told or {}, before)
         one = _worked(number, step, bench, answers)
         worked.append(one)
         if one.answer:
@@ -139,7 +141,8 @@ class _Bench:
     shop: Shop
     unit: str
     shown_in: str
-    told: Mapping[str, bool]
+    told: Mapping[str, bool | Told]
+    known: Situation
 
 
 def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer]) -> WorkedStep:
@@ -149,7 +152,13 @@ def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer
         if step.operation:
             known["inputs"] = given = _given(step, answers)
             done = run(
-                step.operation, given, bench.shop, unit=bench.unit, told=bench.told, shown_in=bench.shown_in
+                step.operation,
+                given,
+                bench.shop,
+                unit=bench.unit,
+                told=bench.told,
+                shown_in=bench.shown_in,
+                known=bench.known,
             )
             known["done"] = done
             known["cautions"] = in_order(done.answer.cautions, known["cautions"])
@@ -184,7 +193,7 @@ def _do(step: Step, answers: Mapping[str, Answer], own: Answer | None, unit: str
 def _hand_cautions(step: Step, bench: _Bench) -> tuple[Caution, ...]:
     if not step.hazards:
         return ()
-    return cautions_for_hand_step(step.hazards, bench.shop, bench.told, bench.shown_in)
+    return cautions_for_hand_step(step.hazards, bench.shop, bench.told, bench.known)
 
 
 def _given(step: Step, answers: Mapping[str, Answer]) -> dict[str, object]:

@@ -8,10 +8,17 @@ from engine.base import declare as ask
 from engine.base.answer import Answer, Figure, Note
 from engine.base.operation import Operation
 from engine.base.quantity import show, show_number, worked
+from engine.base.refusals import BadInput
 from engine.base.rounding import Side
+from engine.base.words import bare, say, shown
 from engine.joining.fits import Allowance, Fit, allowance, fit_of
 from engine.joining.retaining import GAP_HIGH, GAP_LOW, GAP_SOURCE, LEAST_GAP, STRESS_ALLOWED, shear_stress
 from engine.shop.model import Shop
+
+
+_OFF_SIZE = (
+    0.05  # of the diameter, and 0.2 mm at least: a hole further off was misread (common practice, no source)
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,7 +41,21 @@ class FitInputs:
     )
 
 
+def _check_hole(inputs: FitInputs) -> None:
+    """A measured hole lies near the diameter that both parts are called by."""
+    if inputs.hole is None:
+        return
+    reach = max(_OFF_SIZE * inputs.diameter, 0.2)
+    low, high = inputs.diameter - reach, inputs.diameter + reach
+    if not low <= inputs.hole <= high:
+        near = say(
+            "{low} to {high}, near the diameter", low=bare(low, side="up"), high=shown(high, side="down")
+        )
+        raise BadInput("hole", say("{hole}", hole=shown(inputs.hole)), near)
+
+
 def _fit(inputs: FitInputs, shop: Shop) -> Answer:
+    _check_hole(inputs)
     by_rule = allowance(inputs.fit, inputs.diameter)
     if by_rule is not None:
         return _by_rule(inputs, by_rule, shop.unit)

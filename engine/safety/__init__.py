@@ -1,7 +1,7 @@
-"""The cautions of the open operation, chosen by the numbers on the screen.
+"""The cautions of a moment at the machine, chosen by what is so.
 
-A caution is a row of engine/data/safety/cautions.csv; the rule it names (engine/safety/rules.py) looks at the
-figures, the shop and what the person has told, and says whether it is raised, must be asked, or stands.
+A caution is a row of engine/data/safety/cautions.csv; the rule it names (engine/safety/rules.py) looks at the moments of
+an answer, filled up by the set-up and the shop, and says whether it is raised, must be asked, or stands.
 """
 
 from __future__ import annotations
@@ -10,146 +10,120 @@ from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING, Any
 
 from engine.base.answer import Answer, Caution
+from engine.situation import Situation
 
 if TYPE_CHECKING:
     from engine.base.operation import Operation
-    from engine.safety.facts import Facts
+    from engine.safety.finding import Finding
+    from engine.safety.rows import Row
+    from engine.safety.told import Told
     from engine.shop.model import Shop
+
+FIRST_PAGE = ("GEN-01", "GEN-03", "GEN-02", "GEN-04", "GEN-08")  # the five that maim or kill
 
 
 def cautions_for(
     operation: Operation,
-    inputs: Any,
     answer: Answer,
     shop: Shop | None,
-    told: Mapping[str, bool],
-    unit: str = "mm",
+    told: Mapping[str, bool | Told] | None = None,
+    known: Situation | None = None,
+    set_up: str = "",
+    inputs: Any = None,
 ) -> tuple[Caution, ...]:
-    """Every caution that applies, the most pressing first.
+    """Every caution of an operation, the most pressing first; `arrange` picks what a screen has room for.
 
-    Parameters
-    ----------
-    operation : Operation
-        The open operation.
-    inputs : object
-        Its inputs as read.
-    answer : Answer
-        Its figures.
-    shop : Shop or None
-        What this person owns.
-    told : mapping
-        Answers to the questions asked before: caution id to yes or no.
-    unit : str
-        `mm` or `inch`: what lengths in the lines are written in.
-
-    Returns
-    -------
-    cautions : tuple of Caution
-        In the order in which they are shown; `arrange` picks what a screen has room for.
-
-    Sources
-    -------
-    Each caution carries its own.
+    `told` are the answers given to questions, `known` is what the set-up, the part and earlier steps say, `set_up` names
+    the holding that answers belong to.
 
     Examples
     --------
     >>> from engine.base.register import load
-    >>> any(c.id == "GEN-10" for c in cautions_for(load("hand-dial"), None, Answer(()), None, {}))
+    >>> any(c.id == "THR-05" for c in cautions_for(load("three-wires"), Answer(()), None))
     True
     """
-    from engine.safety.facts import Facts
+    from engine.safety.from_answer import moment_of
     from engine.safety.hazards import hazards_of
 
-    figures = {figure.name: figure for figure in answer.figures}
-    facts = Facts(inputs, figures, shop, told, operation.id, unit, answer)
-    return _applying(_of_the_way_chosen(hazards_of(operation.id, operation.hazards), facts), facts)
-
-
-def _of_the_way_chosen(hazards: tuple[str, ...], facts: Facts) -> tuple[str, ...]:
-    """The kinds of work without those of a way of holding that the answer rules out."""
-    held = facts.words("hold")
-    ways = {"pressing": ("press", "stake"), "adhesive": ("retain", "compound"), "soldering": ("solder",)}
-    return tuple(
-        tag for tag in hazards if not held or tag not in ways or any(word in held for word in ways[tag])
-    )
+    moments = answer.moments or (moment_of(operation, inputs, answer, shop),)
+    return _applying(hazards_of(operation.id, operation.hazards), moments, shop, told or {}, known, set_up)
 
 
 def cautions_for_hand_step(
-    hazards: Iterable[str], shop: Shop | None, told: Mapping[str, bool], unit: str = "mm"
+    hazards: Iterable[str],
+    shop: Shop | None,
+    told: Mapping[str, bool | Told] | None = None,
+    known: Situation | None = None,
+    set_up: str = "",
 ) -> tuple[Caution, ...]:
-    """Every caution of a job's step that is done by hand, the most pressing first.
-
-    Parameters
-    ----------
-    hazards : iterable of str
-        Kinds of work, keys of engine.safety.hazards.HAZARDS; other words are passed over.
-    shop : Shop or None
-        What this person owns.
-    told : mapping
-        Answers to the questions asked before: caution id to yes or no.
-    unit : str
-        `mm` or `inch`.
-
-    Returns
-    -------
-    cautions : tuple of Caution
-        In the order in which they are shown.
-
-    Sources
-    -------
-    Each caution carries its own.
+    """Every caution of a job's step that is done by hand; words that are no kind of work are passed over.
 
     Examples
     --------
-    >>> cautions_for_hand_step(("polishing",), None, {"FIL-01": True})[0].word
-    'DANGER'
+    >>> cautions_for_hand_step(("polishing",), None)[0].id
+    'FIL-01'
     """
-    from engine.safety.facts import Facts
-    from engine.safety.hazards import hazards_of
-
-    return _applying(hazards_of("", hazards), Facts(shop=shop, told=told, unit=unit))
+    return _applying(hazards, (Situation(),), shop, told or {}, known, set_up)
 
 
-def _applying(hazards: tuple[str, ...], facts: Facts) -> tuple[Caution, ...]:
+def _applying(
+    hazards: Iterable[str],
+    moments: tuple[Situation, ...],
+    shop: Shop | None,
+    told: Mapping[str, bool | Told],
+    known: Situation | None,
+    set_up: str,
+) -> tuple[Caution, ...]:
+    from engine.safety.hazards import HAZARDS
     from engine.safety.rows import caution_of, rows_of
-    from engine.safety.rules import RULES
+    from engine.safety.told import answer_to
+    from engine.shop.situation import in_shop
 
+    filled = [in_shop(joined(moment, known), shop) for moment in moments]
     found = []
-    for row in rows_of(hazards):
-        finding = RULES[row.rule](facts)
+    for row in rows_of(tuple(dict.fromkeys(tag for tag in hazards if tag in HAZARDS))):
+        finding = _worst(row, filled)
         if finding is not None:
-            found.append(caution_of(row, finding, facts.told.get(row.id)))
+            line = caution_of(row, finding, None)
+            question = line.question if line is not None else ""
+            answer = answer_to(told, row.id, question, set_up)
+            found.append(line if answer is None else caution_of(row, finding, answer))
     return in_order(caution for caution in found if caution is not None)
 
 
-def _band(caution: Caution) -> tuple[int, int]:
-    """Triggered stop, triggered warning, question, standing warning, note; computed before general."""
+def joined(moment: Situation, known: Situation | None) -> Situation:
+    """A moment with what the set-up, the part and earlier steps know, where the operation did not say."""
+    if known is None:
+        return moment
+    from engine.situation import NAMES
+
+    return moment.filled(**{name: getattr(known, name) for name in NAMES})
+
+
+def _worst(row: Row, moments: list[Situation]) -> Finding | None:
+    """What a rule says of the moment that is worst for it."""
+    from engine.safety.rules import RULES
+
+    rank = {"stands": 0, "asked": 1, "raised": 2}
+    findings = [finding for moment in moments if (finding := RULES[row.rule].judge(moment)) is not None]
+    return max(findings, key=lambda f: (rank[f.kind], f.degree), default=None)
+
+
+def _band(caution: Caution) -> tuple[int, int, int, int]:
+    """Raised ones first, those that stop the step before the others; then by harm and by when it counts."""
+    from engine.safety.rows import PHASES
+
     computed = 0 if caution.because else 1
     if caution.word not in ("DANGER", "WARNING"):
-        return 4, computed
-    if caution.question:
-        return 2, computed
+        return 3, computed, caution.harm, PHASES.index(caution.phase)
     if caution.because:
-        return (0 if caution.acknowledge else 1), 0 if caution.word == "DANGER" else 1
-    return 3, computed
+        return (0 if caution.acknowledge else 1), 0 if caution.word == "DANGER" else 1, caution.harm, 0
+    return 2, caution.harm, PHASES.index(caution.phase), 0
 
 
 def in_order(*groups: Iterable[Caution]) -> tuple[Caution, ...]:
-    """Put cautions from several places in the order in which they are shown, each once.
-
-    Parameters
-    ----------
-    groups : iterables of Caution
-        Such as an operation's and a hand step's. Of two with one id the more pressing is kept.
-
-    Returns
-    -------
-    cautions : tuple of Caution
-        The most pressing first.
-
-    Sources
-    -------
-    Order of the bands: common practice, no source.
+    """Cautions from several places in the order in which they are shown, each once: of two with one id the more
+    pressing.
 
     Examples
     --------
@@ -181,7 +155,7 @@ def arrange(
     Returns
     -------
     shown : tuple of Caution
-        Never more than `hard_limit`.
+        Never more than `hard_limit`, and of what asks something the first alone.
     more : tuple of Caution
         The others, in order.
 
@@ -196,44 +170,38 @@ def arrange(
     (3, 4)
     """
     every = tuple(cautions)
-    stops = sum(1 for caution in every if caution.acknowledge)
-    count = min(max(most, stops), hard_limit)
-    return every[:count], every[count:]
+    asking = [caution for caution in every if caution.question][1:]
+    first = [caution for caution in every if caution not in asking]
+    stops = sum(1 for caution in first if caution.acknowledge)
+    shown = tuple(first[: min(max(most, stops), hard_limit)])
+    return shown, tuple(caution for caution in every if caution not in shown)
 
 
 def general_rules() -> tuple[Caution, ...]:
-    """The rules of every session and the first-aid pointers, shown once when it begins.
-
-    Returns
-    -------
-    cautions : tuple of Caution
-        Standing lines.
-
-    Sources
-    -------
-    Each caution carries its own.
+    """The rules of every session and the first-aid pointers.
 
     Examples
     --------
     >>> general_rules()[0].id
     'GEN-01'
     """
-    from engine.safety.facts import Facts
+    return _applying(("general",), (Situation(),), None, {}, None, "")
 
-    return _applying(("general",), Facts())
+
+def first_page() -> tuple[Caution, ...]:
+    """The five that maim or kill, for the first page of a session and of a job.
+
+    Examples
+    --------
+    >>> [caution.id for caution in first_page()][:2]
+    ['GEN-01', 'GEN-03']
+    """
+    every = {caution.id: caution for caution in general_rules()}
+    return tuple(every[name] for name in FIRST_PAGE)
 
 
 def deferral() -> str:
     """The one line that says what outranks this program.
-
-    Returns
-    -------
-    line : str
-        One sentence.
-
-    Sources
-    -------
-    Common practice, no source.
 
     Examples
     --------
@@ -247,27 +215,13 @@ def deferral() -> str:
 
 
 def quiet_line(cautions: Iterable[Caution] = ()) -> str:
-    """What a screen says when no number raised a caution.
-
-    Parameters
-    ----------
-    cautions : iterable of Caution
-        Those of the screen.
-
-    Returns
-    -------
-    line : str
-        One line, or "" when one of them was raised.
-
-    Sources
-    -------
-    A quiet pane is no promise: common practice, no source.
+    """What a screen says when no number raised a caution; "" when one of them was. A quiet pane is no promise.
 
     Examples
     --------
     >>> quiet_line()
-    'No computed caution. General rules still apply.'
+    'None of these comes from your numbers.'
     """
     if any(caution.because for caution in cautions):
         return ""
-    return "No computed caution. General rules still apply."
+    return "None of these comes from your numbers."

@@ -5,30 +5,35 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+from engine.situation import Situation
+
 if TYPE_CHECKING:
     from engine.base.operation import Done
 
-_THREADING = {"screwcutting": "size", "tap-drill": "size", "bar-plan": "thread"}
-_CATCHING = ("slot", "flats", "hole-circle")  # leave edges that snatch an abrasive strip
+_SNAGGING = (
+    "milling",
+    "dividing",
+    "drilling",
+)  # kinds of work that leave edges which catch an abrasive strip
 
 
-def told_by_steps(steps: Iterable[Done]) -> dict[str, bool]:
-    """Answer the questions of later cautions from the operations done before on the same part.
+def carried(steps: Iterable[Done]) -> Situation:
+    """What stands on the piece after these steps: its thread, and whether an edge of it snags.
 
     Examples
     --------
     >>> from engine.base.operation import run
     >>> from engine.shop.file import sample
-    >>> told_by_steps([run("bar-plan", {"parts": "2", "length": "12", "thread": "M12"}, sample("metric"))])
-    {'PRT-02': True, 'FIL-02': True}
+    >>> moment = carried([run("bar-plan", {"parts": "2", "length": "12", "thread": "M12"}, sample("metric"))])
+    >>> str(moment.thread), moment.snags
+    ('M12', True)
     """
-    told: dict[str, bool] = {}
+    thread, snags = None, None
     for done in steps:
-        thread = getattr(done.inputs, _THREADING.get(done.operation.id, ""), None)
-        if thread is not None:
-            told |= {"PRT-02": True, "FIL-02": True}
-            if thread.left_hand:
-                told["STU-01"] = True
-        if done.operation.id in _CATCHING:
-            told["FIL-02"] = True
-    return told
+        cut = next((moment.thread for moment in done.answer.moments if moment.thread is not None), None)
+        cut = cut or getattr(done.inputs, "thread", None) or getattr(done.inputs, "size", None)
+        if hasattr(cut, "left_hand"):
+            thread, snags = cut, True
+        if any(tag in _SNAGGING for tag in done.operation.hazards):
+            snags = True
+    return Situation(thread=thread, snags=snags)

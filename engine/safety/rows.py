@@ -2,26 +2,32 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from typing import Literal, cast
 
 from engine.base.answer import Caution, Word
+from engine.base.records import dataclass
 from engine.base.tables import rows
-from engine.safety.facts import Finding
+from engine.base.words import Said, Text
+from engine.safety.finding import Finding
 
 TABLE = "safety/cautions.csv"
+Phase = Literal["before", "during", "after"]
+PHASES: tuple[Phase, ...] = ("before", "during", "after")
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
     """One caution. `word` is its signal word once it is known to apply, `stop` that it is acknowledged before the
-    step starts. `found`, `remedy` and `because` are the words used when a number raised it; braces in them are
-    filled from the rule's finding."""
+    step starts, `harm` how bad it can end: 1 kills or maims, 2 injures, 3 hurts or costs, 4 is worth knowing. `phase` is
+    when it counts: before the start, during the work, after it. `found`, `remedy` and `because` are the words used when
+    a number raised it; braces in them are filled from the rule's finding."""
 
     id: str
     hazards: tuple[str, ...]
     word: Word
+    harm: int
+    phase: Phase
     stop: bool
     rule: str
     question: str
@@ -66,6 +72,8 @@ def _row(text: dict[str, str]) -> Row:
     return Row(
         hazards=tuple(text["hazards"].split()),
         word=cast(Word, text["word"]),
+        harm=int(text["harm"]),
+        phase=cast(Phase, text["phase"]),
         stop=text["stop"] == "yes",
         **words,
     )
@@ -126,8 +134,9 @@ def caution_of(row: Row, finding: Finding, told: bool | None) -> Caution | None:
 
     Examples
     --------
-    >>> row = next(r for r in every_row() if r.id == "PRT-13")
-    >>> caution_of(row, Finding.asked(), None).word, caution_of(row, Finding.asked(), False)
+    >>> row = next(r for r in every_row() if r.id == "BRZ-01")
+    >>> from engine.safety.finding import asked
+    >>> caution_of(row, asked(), None).word, caution_of(row, asked(), False)
     ('WARNING', None)
     """
     if finding.kind == "asked" and told is False:
@@ -148,13 +157,20 @@ def _line(row: Row, finding: Finding, form: Literal["general", "asked", "yes", "
         row.consequence,
         (row.remedy or row.control) if by_number else row.control,
     )
-    because = row.because.format_map(finding.values) if by_number else "as told" if known else ""
+    because = _filled(row.because, finding) if by_number else "as told" if known else ""
     return Caution(
         id=row.id,
         word=row.word if known else row.word_before,
-        text=" ".join(f"{part.format_map(finding.values)}." for part in parts),
+        text=_filled(" ".join(f"{part}." for part in parts), finding),
         because=because,
         source=row.source,
-        question=row.question.format_map(finding.values) if form == "asked" else "",
+        question=_filled(row.question, finding) if form == "asked" else "",
         acknowledge=row.stop and known,
+        harm=row.harm,
+        phase=row.phase,
+        tell=finding.tell,
     )
+
+
+def _filled(template: str, finding: Finding) -> Text:
+    return Said(template, finding.values) if "{" in template else template

@@ -1,53 +1,68 @@
 """Every rule by the name that a row of engine/data/safety/cautions.csv gives.
 
-A rule looks at the facts and returns a Finding, or None when the caution is out of the question. Rules are code;
-nothing written in a table is ever evaluated.
+A rule looks at one moment (engine/situation.py) and returns a Finding, or None when the caution is out of the question.
+Rules are code; nothing written in a table is ever evaluated.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from engine.safety import rules_heat, rules_holding, rules_holes, rules_lathe, rules_milling
-from engine.safety.facts import STANDS, Facts, Finding
+from engine.safety.finding import RULES, STANDS, Finding, rule
+from engine.situation import Situation
 
-Rule = Callable[[Facts], Finding | None]
+__all__ = ["RULES", "rules_heat", "rules_holding", "rules_holes", "rules_lathe", "rules_milling"]
 
 
-def _always(facts: Facts) -> Finding:
+@rule("always")
+def _always(s: Situation) -> Finding:
     """Belongs to the work, whatever the numbers."""
     return STANDS
 
 
-def _ask(facts: Facts) -> Finding:
-    """Nobody but the person can know."""
-    return Finding.asked()
-
-
-def _on_lathe(facts: Facts) -> Finding | None:
+@rule("on-lathe", "machine")
+def _on_lathe(s: Situation) -> Finding | None:
     """Belongs to lathe work."""
-    return None if facts.machine == "mill" else STANDS
+    return None if s.machine == "mill" else STANDS
 
 
-def _on_mill(facts: Facts) -> Finding | None:
+@rule("on-mill", "machine")
+def _on_mill(s: Situation) -> Finding | None:
     """Belongs to work under a mill's or a drilling machine's spindle."""
-    return None if facts.machine == "lathe" else STANDS
+    return None if s.machine == "lathe" else STANDS
 
 
-def _ask_on_mill(facts: Facts) -> Finding | None:
-    """Only the person knows, and only under a mill's or a drilling machine's spindle."""
-    return None if facts.machine == "lathe" else Finding.asked()
+@rule("in-four-jaws", "machine", "held_by")
+def _in_four_jaws(s: Situation) -> Finding | None:
+    """Belongs to a four-jaw chuck."""
+    return STANDS if s.machine != "mill" and s.held_by == "four-jaw" else None
 
 
-RULES: dict[str, Rule] = {
-    "always": _always,
-    "ask": _ask,
-    "on-lathe": _on_lathe,
-    "on-mill": _on_mill,
-    "ask-on-mill": _ask_on_mill,
-    **rules_holding.RULES,
-    **rules_lathe.RULES,
-    **rules_holes.RULES,
-    **rules_milling.RULES,
-    **rules_heat.RULES,
-}
+@rule("between-centres", "machine", "held_by", "support")
+def _between_centres(s: Situation) -> Finding | None:
+    """Belongs to work that runs on a centre."""
+    on_centre = s.held_by == "between centres" or s.support == "centre"
+    return STANDS if s.machine != "mill" and on_centre else None
+
+
+@rule("with-carrier", "machine", "held_by")
+def _with_carrier(s: Situation) -> Finding | None:
+    """Belongs to work driven by a carrier."""
+    return STANDS if s.machine != "mill" and s.held_by == "between centres" else None
+
+
+@rule("with-steady", "machine", "support")
+def _with_steady(s: Situation) -> Finding | None:
+    """Belongs to work in a steady."""
+    return STANDS if s.machine != "mill" and "steady" in s.support else None
+
+
+@rule("boring", "machine", "bore")
+def _boring(s: Situation) -> Finding | None:
+    """Belongs to boring."""
+    return STANDS if s.machine != "mill" and s.bore is not None else None
+
+
+@rule("hardened", "hardened")
+def _hardened(s: Situation) -> Finding | None:
+    """Belongs to what is hardened or quenched."""
+    return None if s.hardened is False else STANDS

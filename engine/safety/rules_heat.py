@@ -1,19 +1,22 @@
-"""Rules of soldering, brazing, heating and gluing."""
+"""Rules of soldering, brazing, heating, gluing and pressing."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from engine.base.refusals import BadInput
-from engine.safety.facts import STANDS, Facts, Finding
+from engine.base.words import Text, figures, say, shown
+from engine.safety.finding import STANDS, Finding, asked, measured_but, raised, rule, tenth
 from engine.safety.physics import BRAZING, WORKING_MARGIN, cavity_pressure
+from engine.situation import Situation
 
 if TYPE_CHECKING:
     from engine.joining.solders import Alloy
 
-_BALL_TEMPER = 150.0  # °C, the low end of the temper of a 52100 ball (ASM International, 12 June 2019)
+_BALL_TEMPER = 150.0  # °C, low end of the temper of a 52100 ball (ASM International, 12 June 2019)
+_SMALL = 6.0  # mm: a hard piece below it flicks away; common practice, no source
+_COATINGS = ("galvanised", "galvanized", "zinc", "plated", "chrome", "paint")
 _HARD_PARTS = (
     "ball",
     "52100",
@@ -28,140 +31,146 @@ _HARD_PARTS = (
 _SOFT_PARTS = ("brass", "bronze", "copper", "mild steel", "stainless", "aluminium", "annealed")
 
 
-def _liquidus(facts: Facts) -> float | None:
-    """Where the filler is all liquid. [°C]"""
-    return facts.number("liquidus")
-
-
-def _alloy(facts: Facts) -> Alloy | None:
+def _alloy(s: Situation) -> Alloy | None:
     """The solder that was named, None while it is not known which."""
     from engine.joining.solders import alloy  # loaded when something is soldered, not for every caution
 
     try:
-        return alloy(facts.words("alloy"))
+        return alloy(s.alloy)
     except BadInput:
         return None
 
 
-def _brazing(facts: Facts) -> Finding | None:
+@rule("brazing", "liquidus")
+def _brazing(s: Situation) -> Finding | None:
     """Belongs to work above 450 °C."""
-    liquidus = _liquidus(facts)
-    return None if liquidus is not None and liquidus <= BRAZING else STANDS
+    return None if s.liquidus is not None and s.liquidus <= BRAZING else STANDS
 
 
-def _soft(facts: Facts) -> Finding | None:
+@rule("soft", "liquidus")
+def _soft(s: Situation) -> Finding | None:
     """Belongs to soft soldering."""
-    liquidus = _liquidus(facts)
-    return None if liquidus is not None and liquidus > BRAZING else STANDS
+    return None if s.liquidus is not None and s.liquidus > BRAZING else STANDS
 
 
-def _lead(facts: Facts) -> Finding | None:
+@rule("lead", "alloy")
+def _lead(s: Situation) -> Finding | None:
     """Lead in the solder."""
-    known = _alloy(facts)
+    known = _alloy(s)
     if known is None:
-        return Finding.asked()
-    return Finding.raised(alloy=known.name) if "Pb" in known.name else None
+        return asked()
+    return raised(alloy=known.name) if "Pb" in known.name else None
 
 
-def _cadmium(facts: Facts) -> Finding | None:
+@rule("cadmium", "alloy", "liquidus")
+def _cadmium(s: Situation) -> Finding | None:
     """Cadmium in a silver filler, or one that is named by its kind alone."""
-    known = _alloy(facts)
+    known = _alloy(s)
     if known is None:
-        return Finding.asked()
+        return None if s.liquidus is not None and s.liquidus <= BRAZING else asked()
     if known.cadmium:
-        return Finding.raised(alloy=known.name, share=f"{known.cadmium:.0f} %")
+        return raised(alloy=known.name, share=shown(known.cadmium, "percent"))
     if known.liquidus <= BRAZING:
         return None
-    by_name = _plain(known.name) in _plain(facts.words("alloy"))
-    return None if by_name else Finding.asked()
+    return None if _plain(known.name) in _plain(s.alloy) else asked()
 
 
 def _plain(text: str) -> str:
     return re.sub(r"[^a-z0-9]", "", text.lower())
 
 
-def _hollow(facts: Facts) -> Finding:
+@rule("hollow", "hollow", "liquidus")
+def _hollow(s: Situation) -> Finding | None:
     """A closed hollow that is heated."""
-    liquidus = _liquidus(facts)
-    if liquidus is None:
-        return Finding.asked(rise="several times")
-    hot = liquidus + WORKING_MARGIN
-    return Finding.measured_but(rise=f"{cavity_pressure(hot=hot):.1f} times", hot=f"{hot:.0f} °C")
-
-
-def _temper(facts: Facts) -> float | None:
-    """Temper of the part heated, the low end of a ball's when only its kind is known. [°C]"""
-    given = facts.number("temper")
-    if given is not None:
-        return given
-    part = facts.words("part")
-    hard = any(word in part for word in _HARD_PARTS) and not any(word in part for word in _SOFT_PARTS)
-    return (facts.number("limit") or _BALL_TEMPER) if hard else None
-
-
-def _over_temper(facts: Facts) -> Finding | None:
-    """The joint is hotter than the part was tempered at."""
-    liquidus, temper = _liquidus(facts), _temper(facts)
-    if liquidus is not None and liquidus > BRAZING:  # another caution speaks of those
+    if s.hollow is False:
         return None
-    if liquidus is None:
+    if s.liquidus is None:
+        return raised(rise="several times", hot="soldering heat") if s.hollow else asked(rise="several times")
+    hot = s.liquidus + WORKING_MARGIN
+    rise = say("{rise} times", rise=figures(cavity_pressure(hot=hot), 1))
+    return (raised if s.hollow else measured_but)(rise=rise, hot=shown(hot, "temperature"))
+
+
+@rule("hollow-quenched", "hollow", "hardened")
+def _hollow_quenched(s: Situation) -> Finding | None:
+    """A hollow part that is dipped hot."""
+    if s.hardened is False or s.hollow is False:
+        return None
+    return raised() if s.hollow and s.hardened else STANDS
+
+
+def _temper(s: Situation) -> float | None:
+    """Temper of the part heated, the low end of a ball's when only its kind is known. [°C]"""
+    if s.temper is not None:
+        return s.temper
+    hard = any(word in s.part for word in _HARD_PARTS) and not any(word in s.part for word in _SOFT_PARTS)
+    return (s.bears or _BALL_TEMPER) if hard else None
+
+
+@rule("over-temper", "liquidus", "temper", "bears", "part")
+def _over_temper(s: Situation) -> Finding | None:
+    """The joint is hotter than the part was tempered at."""
+    temper = _temper(s)
+    if s.liquidus is not None and s.liquidus > BRAZING:  # another caution speaks of those
+        return None
+    if s.liquidus is None:
         return STANDS
     if temper is None:
-        return None if facts.words("part") else STANDS
-    hot = liquidus + WORKING_MARGIN
+        return None if s.part else STANDS
+    hot = s.liquidus + WORKING_MARGIN
     if hot <= temper:
         return None
-    return Finding.raised(hot=f"{hot:.0f} °C", temper=f"{temper:.0f} °C", over=f"{hot - temper:.0f} °C")
+    return raised(hot=_heat(hot), temper=_heat(temper), over=_degrees(hot - temper))
 
 
-def _hardness_gone(facts: Facts) -> Finding | None:
+@rule("hardness-gone", "liquidus", "temper", "bears", "part")
+def _hardness_gone(s: Situation) -> Finding | None:
     """Silver solder on a hardened part."""
-    liquidus, temper = _liquidus(facts), _temper(facts)
-    if liquidus is not None and liquidus <= BRAZING:
+    temper = _temper(s)
+    if s.liquidus is not None and s.liquidus <= BRAZING:
         return None
-    if liquidus is None or (temper is None and not facts.words("part")):
+    if s.liquidus is None or (temper is None and not s.part):
         return STANDS
     if temper is None:
         return None
-    over = liquidus - temper
-    return Finding.raised(liquidus=f"{liquidus:.0f} °C", temper=f"{temper:.0f} °C", over=f"{over:.0f} °C")
+    return raised(liquidus=_heat(s.liquidus), temper=_heat(temper), over=_degrees(s.liquidus - temper))
 
 
-def _beryllium(facts: Facts) -> Finding | None:
+def _heat(value: float) -> Text:
+    return shown(value, "temperature")
+
+
+def _degrees(difference: float) -> Text:
+    return shown(difference, "warmer")
+
+
+@rule("beryllium", "part", "material")
+def _beryllium(s: Situation) -> Finding | None:
     """Beryllium copper, or a spring alloy that nobody knows."""
-    named = facts.words("part") or facts.material
+    named = s.part or s.material
     if "beryllium" in named:
-        return Finding.raised(part=named)
+        return raised(part=named[0].upper() + named[1:])
     return None if named else STANDS
 
 
-def _coating(facts: Facts) -> Finding:
+@rule("coating", "part", "coating")
+def _coating(s: Situation) -> Finding | None:
     """Zinc, cadmium, chrome or paint on what is heated."""
-    named = facts.words("part")
-    found = next(
-        (word for word in ("galvanised", "galvanized", "zinc", "plated", "chrome", "paint") if word in named),
-        "",
-    )
-    return Finding.raised(coating=found) if found else Finding.asked()
+    if s.coating == "none":
+        return None
+    found = s.coating or next((word for word in _COATINGS if word in s.part), "")
+    return raised(coating=found) if found else asked()
 
 
-def _small_part(facts: Facts) -> Finding:
+@rule("small-part", "ball")
+def _small_part(s: Situation) -> Finding:
     """A part small and hard enough to flick away."""
-    size = facts.number("ball")
-    if size is None or size >= 6.0:  # mm; common practice, no source
-        return STANDS
-    return Finding.raised(size=facts.length(size))
+    return STANDS if s.ball is None or s.ball >= _SMALL else raised(size=tenth(s.ball))
 
 
-RULES: dict[str, Callable[[Facts], Finding | None]] = {
-    "brazing": _brazing,
-    "soft": _soft,
-    "lead": _lead,
-    "cadmium": _cadmium,
-    "hollow": _hollow,
-    "over-temper": _over_temper,
-    "hardness-gone": _hardness_gone,
-    "beryllium": _beryllium,
-    "coating": _coating,
-    "small-part": _small_part,
-}
+@rule("pressed", "hold", "interference")
+def _pressed(s: Situation) -> Finding | None:
+    """Belongs to what is pressed together."""
+    if s.interference is False or (s.hold and not any(word in s.hold for word in ("press", "stake"))):
+        return None
+    return STANDS

@@ -2,181 +2,178 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
-from engine.safety.facts import STANDS, Facts, Finding
-from engine.safety.physics import (
-    BLADE_PASSES,
-    BLADE_WIDTHS,
-    REACTION,
-    advance_time,
-    gap_needed,
-    highest_speed,
-)
+from engine.base.words import Text, figures, say, shown
+from engine.safety.finding import STANDS, Finding, at_least, at_most, raised, rule, tenth, unless_told
+from engine.safety.physics import BLADE_PASSES, BLADE_WIDTHS, REACTION, advance_time, highest_speed
+from engine.situation import Situation
 
 _MARGIN_TIMES = 3  # reaction times that leave room for a fumble; judgement
 _DRY_CUTTING = ("brass", "bronze", "cast iron", "ductile", "acetal", "nylon")  # may be parted dry
 _BURNING = ("magnesium", "titanium")
+_LEADED = ("leaded", "free-cutting", "free-machining")
 _KNURL_OVERHANG = 2.0  # diameters; a lathe instruction book, knurling paragraph
+_HELD_BY_BOTH = ("centre", "both ends")
 
 
-def _seconds(time: float) -> str:
-    return f"{int(time * 10) / 10:.1f} s"  # towards the quick side
+def _seconds(time: float) -> Text:
+    return shown(time, "duration", decimals=1, side="down")
 
 
-def _run_in(facts: Facts) -> Finding | None:
+@rule("run-in", "machine", "spindle_speed", "feed", "gap")
+def _run_in(s: Situation) -> Finding | None:
     """Power feed that ends nearer to the jaws than a person can react."""
-    speed, feed, gap = facts.lathe_speed, facts.number("feed"), facts.number("gap")
-    if not speed or not feed:
+    if s.machine == "mill":
+        return None
+    if not s.spindle_speed or not s.feed or s.gap is None:
         return STANDS
-    if gap is None:
-        return Finding.asked(gap=facts.length(gap_needed(speed=speed, advance=feed), side="up"))
-    time = advance_time(gap=gap, speed=speed, advance=feed)
-    return Finding.raised(time=_seconds(time), speed=f"{speed:.0f}") if time < REACTION else None
-
-
-def _lead_speed(facts: Facts) -> tuple[float | None, float | None, float | None]:
-    """Lead, speed and time to the shoulder of a thread being cut, as far as they are known."""
-    lead = float(facts.thread.lead) if facts.thread else None
-    speed, gap = facts.speed, facts.number("gap")
-    time = facts.number("time_to_shoulder")
-    if time is None and lead and speed and gap is not None:
-        time = advance_time(gap=gap, speed=speed, advance=lead)
-    return lead, speed, time
-
-
-def _shoulder(facts: Facts) -> Finding | None:
-    """The tool is at the shoulder before the half-nuts can be opened."""
-    lead, speed, time = _lead_speed(facts)
-    if time is None:
-        gap = (
-            facts.length(gap_needed(speed=speed, advance=lead), side="up")
-            if lead and speed
-            else "one second's way"
-        )
-        return Finding.asked(gap=gap)
+    time = advance_time(gap=s.gap, speed=s.spindle_speed, advance=s.feed)
     if time >= REACTION:
         return None
-    given = facts.number("gap")
-    limit = highest_speed(gap=given, advance=lead) if given and lead else (speed or 0) * time / REACTION
-    slowest = min(facts.lathe.speeds) if facts.lathe else 0.0
-    remedy = (
-        f"Run {int(limit)} or less" if limit >= slowest else f"Crank by hand, {slowest:.0f} is your slowest"
-    )
-    return Finding.raised(
-        time=_seconds(time), speed=f"{speed or 0:.0f}", remedy=remedy, needed=f"{REACTION:.1f} s"
+    return raised(REACTION / max(time, 1e-3), time=_seconds(time), speed=figures(s.spindle_speed))
+
+
+def _to_shoulder(s: Situation) -> float | None:
+    """Time to the shoulder of a thread being cut, as far as it is known."""
+    if s.time_to_shoulder is not None:
+        return s.time_to_shoulder
+    if s.thread is None or not s.spindle_speed or s.gap is None:
+        return None
+    return advance_time(gap=s.gap, speed=s.spindle_speed, advance=float(s.thread.lead))
+
+
+@rule("shoulder", "thread", "spindle_speed", "gap", "time_to_shoulder", "machine_slowest")
+def _shoulder(s: Situation) -> Finding | None:
+    """The tool is at the shoulder before the half-nuts can be opened."""
+    time = _to_shoulder(s)
+    if time is None:
+        return STANDS
+    if time >= REACTION:
+        return None
+    lead, speed = float(s.thread.lead) if s.thread else None, s.spindle_speed or 0.0
+    limit = highest_speed(gap=s.gap, advance=lead) if s.gap and lead else speed * time / REACTION
+    slowest = s.machine_slowest or 0.0
+    slow = say("Crank by hand, {slowest} is your slowest", slowest=figures(slowest))
+    remedy = say("Run {limit} or less", limit=str(int(limit))) if limit >= slowest else slow
+    return raised(
+        REACTION / max(time, 1e-3),
+        time=_seconds(time),
+        speed=figures(speed),
+        remedy=remedy,
+        needed=shown(REACTION, "duration"),
     )
 
 
-def _shoulder_margin(facts: Facts) -> Finding | None:
+@rule("shoulder-margin", "thread", "spindle_speed", "gap", "time_to_shoulder")
+def _shoulder_margin(s: Situation) -> Finding | None:
     """Enough time to act, too little for a fumble."""
-    _, speed, time = _lead_speed(facts)
+    time = _to_shoulder(s)
     if time is None or time < REACTION or time >= _MARGIN_TIMES * REACTION:
         return None
-    return Finding.raised(
-        time=_seconds(time), speed=f"{speed or 0:.0f}", calm=f"{_MARGIN_TIMES * REACTION:.1f} s"
+    calm = shown(_MARGIN_TIMES * REACTION, "duration")
+    return raised(
+        _MARGIN_TIMES * REACTION / time, time=_seconds(time), speed=figures(s.spindle_speed or 0.0), calm=calm
     )
 
 
-def _reach_needed(facts: Facts) -> float | None:
+def _reach_needed(s: Situation) -> float | None:
     """What a blade must reach to part it. [mm]"""
-    diameter = facts.diameter
-    if diameter is None:
-        return None
-    return facts.number("blade_reach") or (diameter - (facts.number("bore") or 0.0)) / 2 + BLADE_PASSES
+    if s.reach_needed is not None or s.work_diameter is None:
+        return s.reach_needed
+    return (s.work_diameter - (s.bore or 0.0)) / 2 + BLADE_PASSES
 
 
-def _blade_reach(facts: Facts) -> Finding | None:
+@rule("blade-reach", "reach_needed", "work_diameter", "bore", "blade_reach")
+def _blade_reach(s: Situation) -> Finding | None:
     """The blade is too short for what is left of the radius."""
-    needed = _reach_needed(facts)
-    blade = facts.lathe.blade if facts.lathe else None
-    if needed is None or blade is None:
-        words = facts.length(needed, side="up") if needed is not None else "the radius and a little more"
-        return Finding.asked(needed=words)
-    if blade.reach >= needed:
+    needed = _reach_needed(s)
+    if needed is None or s.blade_reach is None:
+        return STANDS
+    if s.blade_reach >= needed:
         return None
-    short = facts.length(needed - blade.reach, side="up")
-    return Finding.raised(
-        reach=facts.length(blade.reach), needed=facts.length(needed, side="up"), short=short
+    return raised(
+        needed / s.blade_reach,
+        reach=tenth(s.blade_reach),
+        needed=at_least(needed),
+        short=at_least(needed - s.blade_reach),
     )
 
 
-def _blade_widths(facts: Facts) -> Finding | None:
+@rule("blade-widths", "reach_needed", "work_diameter", "bore", "blade_width")
+def _blade_widths(s: Situation) -> Finding | None:
     """The blade must stand out many times its own width."""
-    needed = _reach_needed(facts)
-    owned = facts.lathe.blade.width if facts.lathe and facts.lathe.blade else None
-    width = facts.number("blade") or owned
-    if needed is None or not width:
+    needed = _reach_needed(s)
+    if needed is None or not s.blade_width:
         return None
-    ratio = needed / width
+    ratio = needed / s.blade_width
     if ratio <= BLADE_WIDTHS:
         return None
-    return Finding.raised(ratio=f"{ratio:.1f}", width=facts.length(width), limit=f"{BLADE_WIDTHS:.0f}")
+    return raised(
+        ratio / BLADE_WIDTHS, ratio=figures(ratio, 1), width=tenth(s.blade_width), limit=figures(BLADE_WIDTHS)
+    )
 
 
-def _far_from_jaws(facts: Facts) -> Finding | None:
+@rule("parted-by-both-ends", "held_by", "support")
+def _parted_by_both_ends(s: Situation) -> Finding | None:
+    """The far end is held too: the cut closes on the blade."""
+    if s.held_by == "between centres":
+        return raised(how="between centres")
+    if s.support in _HELD_BY_BOTH:
+        return raised(how="with a centre in its end")
+    return None if s.support else unless_told("support")
+
+
+@rule("far-from-jaws", "work_diameter", "parted_at")
+def _far_from_jaws(s: Situation) -> Finding | None:
     """Parting further out than one diameter."""
-    diameter, out = facts.diameter, facts.number("stick_out")
-    if out is not None and facts.answer is not None and facts.operation == "bar-plan":
-        out -= min(
-            (to for to in facts.answer.table("cuts").column("to") if isinstance(to, float)), default=0.0
-        )
-    if diameter is None or out is None:
-        return Finding.asked(diameter=facts.length(diameter) if diameter else "one diameter")
-    if out <= diameter:
+    if s.work_diameter is None or s.parted_at is None:
+        return STANDS
+    if s.parted_at <= s.work_diameter:
         return None
-    return Finding.raised(out=facts.length(out), diameter=facts.length(diameter))
+    return raised(s.parted_at / s.work_diameter, out=tenth(s.parted_at), diameter=tenth(s.work_diameter))
 
 
-def _threaded_piece(facts: Facts) -> Finding:
+@rule("threaded-piece", "thread")
+def _threaded_piece(s: Situation) -> Finding:
     """A thread on the piece that is about to come off."""
-    thread = facts.thread
-    return Finding.asked() if thread is None else Finding.raised(thread=str(thread))
+    return STANDS if s.thread is None else raised(thread=str(s.thread))
 
 
-def _parting_dry(facts: Facts) -> Finding | None:
+@rule("parting-dry", "material")
+def _parting_dry(s: Situation) -> Finding | None:
     """Materials that seize on a dry blade."""
-    return None if any(word in facts.material for word in _DRY_CUTTING) else STANDS
+    return None if any(word in s.material for word in _DRY_CUTTING) else STANDS
 
 
-def _burning_swarf(facts: Facts) -> Finding | None:
+@rule("burning-swarf", "material")
+def _burning_swarf(s: Situation) -> Finding | None:
     """Chips that burn."""
-    found = next((word for word in _BURNING if word in facts.material), "")
-    return Finding.raised(material=found) if found else None
+    found = next((word for word in _BURNING if word in s.material), "")
+    return raised(material=found.capitalize()) if found else None
 
 
-def _leaded(facts: Facts) -> Finding | None:
+@rule("leaded", "material")
+def _leaded(s: Situation) -> Finding | None:
     """Free-cutting brass and leaded steel carry lead."""
-    leaded = "leaded" in facts.material or "free-cutting" in facts.material
-    return Finding.raised(material=facts.material) if leaded else None
+    if not any(word in s.material for word in _LEADED):
+        return None
+    return raised(material=s.material[0].upper() + s.material[1:])
 
 
-def _knurl_overhang(facts: Facts) -> Finding | None:
+@rule("knurl-overhang", "support", "work_diameter", "stick_out", "width")
+def _knurl_overhang(s: Situation) -> Finding | None:
     """A one-sided knurl on work that stands out."""
-    diameter = facts.diameter
-    if facts.words("support") in ("centre", "steady"):
+    if s.support not in ("", "none"):
         return None
-    out, width = facts.number("stick_out"), facts.number("width")
-    limit = facts.length(_KNURL_OVERHANG * diameter, side="down") if diameter else "two diameters"
-    if diameter is not None and out is None and width is not None and width > _KNURL_OVERHANG * diameter:
-        out = width  # it stands out by the knurl at least
-    if diameter is None or out is None:
-        return Finding.asked(limit=limit)
-    if out <= _KNURL_OVERHANG * diameter:
-        return None
-    return Finding.raised(ratio=f"{out / diameter:.1f}", limit=limit)
+    out = s.stick_out if s.stick_out is not None else s.width  # it stands out by the knurl at least
+    if s.work_diameter is None or out is None:
+        return unless_told("stick_out")
+    limit = _KNURL_OVERHANG * s.work_diameter
+    if out <= limit:
+        return None if s.stick_out is not None else unless_told("stick_out")
+    return raised(out / limit, ratio=figures(out / s.work_diameter, 2), limit=at_most(limit))
 
 
-RULES: dict[str, Callable[[Facts], Finding | None]] = {
-    "run-in": _run_in,
-    "shoulder": _shoulder,
-    "shoulder-margin": _shoulder_margin,
-    "blade-reach": _blade_reach,
-    "blade-widths": _blade_widths,
-    "far-from-jaws": _far_from_jaws,
-    "threaded-piece": _threaded_piece,
-    "parting-dry": _parting_dry,
-    "burning-swarf": _burning_swarf,
-    "leaded": _leaded,
-    "knurl-overhang": _knurl_overhang,
-}
+@rule("snags", "snags")
+def _snags(s: Situation) -> Finding:
+    """An edge of the piece that catches an abrasive strip."""
+    return raised() if s.snags else STANDS

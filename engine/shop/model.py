@@ -5,7 +5,6 @@ Lengths are millimetres once read. Travel per turn and leads are exact Fractions
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
@@ -23,6 +22,7 @@ from engine.base.declare import (
     travel,
 )
 from engine.base.lists import Tool
+from engine.base.records import dataclass
 
 
 def _power(label: str, help: str) -> Any:
@@ -480,6 +480,14 @@ class Shop:
         empty="none",
         example="1-10 x 0.5, 10.2",
         help="Used for every hole: these come first.",
+    )
+    centre_drills: tuple[str, ...] = several(
+        "words",
+        "Centre and spotting drills",
+        default=(),
+        empty="the usual",
+        example="A2, A3.15, spot 6",
+        help="Such as A2.5 (ISO), No. 3 (ASME), spot 6. Used to start holes.",
     )
     reamers: tuple[Tool, ...] = several(
         "drills", "Reamers", default=(), high=100, empty="none", example="4, 6, 8", help="Used for reaming."

@@ -90,7 +90,7 @@ class ChangeGearsInputs:
         help="Used to see that wheels clear the studs.",
     )
     boss: float = length(
-        "Diameter of stud boss",
+        "Stud boss",
         default=14.0,
         low=0,
         high=60,

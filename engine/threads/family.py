@@ -8,12 +8,13 @@ finds its family and the names are known before any is loaded; a test holds the 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from functools import cache
 from importlib import import_module
 from typing import TYPE_CHECKING, NamedTuple
 
+from engine.base.records import dataclass
 from engine.threads.families.listed import ROWS
 
 if TYPE_CHECKING:

@@ -5,10 +5,10 @@ The shapes that several families share are here; which of them a family has, its
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import radians, tan
 from typing import Literal
 
+from engine.base.records import dataclass
 from engine.base.sums import Sum, mm, num
 from engine.base.words import Said, say
 from engine.threads.thread import Thread

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
 from math import log10, sqrt
 
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput, OutOfRange
 from engine.base.tables import rows
 from engine.base.words import plain, say

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 
+from engine.base.records import dataclass
 from engine.base.refusals import check_range
 from engine.base.rounding import Side
 from engine.base.sums import Sum

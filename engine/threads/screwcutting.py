@@ -94,7 +94,7 @@ class ScrewcuttingInputs:
         "Spring passes", default=2, low=-1, high=20, example="2", help="Passes repeated at the full depth."
     )
     gap: float | None = length(
-        "Gap before the shoulder",
+        "Gap to the shoulder",
         low=-1e-9,
         high=1000,
         example="3",
@@ -216,7 +216,7 @@ def _depth_figures(job: _Job) -> list[Figure]:
         found += [
             Figure("slide_angle", "Slide set to", job.angle, "angle", set_to, flank, decimals=1),
             figure("sideways", "Tool moves along", known * tan(g), _SLIDE),
-            figure("shave", "Left on trailing flank", known * (tan(a) - tan(g)), _FORM, decimals=4),
+            figure("shave", "On the trailing flank", known * (tan(a) - tan(g)), _FORM, decimals=4),
         ]
     return found
 
@@ -263,7 +263,7 @@ def _tool_figures(job: _Job) -> list[Figure]:
     found = []
     if shape.root_flat and not shape.root_radius:
         flat = mm(pitch) / 2 - 2 * mm(depth.beyond) * tan(deg(shape.half_angle))
-        tip = "Flat at the tool's tip"
+        tip = "Flat at tool's tip"
         found.append(Figure("tool_flat", tip, job.tool.flat, "length", shape.source, flat))
     elif shape.root_radius and not job.nut:
         why = "the root radius of the form"

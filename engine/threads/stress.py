@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import pi
 
+from engine.base.records import dataclass
 from engine.base.sums import Sum, deg, mm, num, tan
 from engine.base.words import Text
 from engine.threads.form import form

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from math import atan, degrees, pi
 from typing import TYPE_CHECKING
+
+from engine.base.records import dataclass
 
 if TYPE_CHECKING:
     from engine.threads.family import Family

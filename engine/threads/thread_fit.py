@@ -174,8 +174,8 @@ OPERATION = Operation(
     id="thread-fit",
     pane="threads",
     place=60,
-    title="Does the screw fit the nut?",
-    words="binds tight loose play clearance lead error backlash fit screw nut functional pitch diameter sticks jams "
+    title="Screw in its nut",
+    words="does the screw fit the nut binds tight loose play clearance lead error backlash fit screw nut functional pitch diameter sticks jams "
     "flank class go gauge",
     inputs=ThreadFitInputs,
     work=_thread_fit,

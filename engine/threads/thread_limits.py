@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import pi
 
 from engine.base.answer import Answer, Figure, Note, figure
 from engine.base.declare import length, text, thread
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.sums import INCH, Sum, mm, num
 from engine.base.sums import arctan as arc_tangent
 from engine.base.words import Text, say, shown

@@ -128,7 +128,7 @@ def _work(inputs: ThreadStrengthInputs, shop: Shop) -> Answer:
     stressed = Figure("stress_area", "Stress area", area.value, "area", area.source, area.working)
     found += [
         figure("tightening_torque", "Tightening torque", torque, under_head, side="down"),
-        figure("preload", "Preload at that torque", tension, "VDI 2230", why, side="down"),
+        figure("preload", "Preload at the torque", tension, "VDI 2230", why, side="down"),
         figure("breaking_load", "Screw breaks at", breaks, of_tensile, side="down"),
         stressed,
     ]
@@ -184,7 +184,7 @@ OPERATION = Operation(
     place=70,
     title="Strength of a thread",
     words="load torque strip engagement proof strength tighten tightening preload tension bolt screw nut tapped hole "
-    "how deep class 8.8 shear break torque wrench spanner",
+    "tapping length class 8.8 shear break torque wrench spanner",
     inputs=ThreadStrengthInputs,
     work=_work,
     hazards=("measuring",),

@@ -315,12 +315,12 @@ def _reading_figures(case: _Case, diameter: float, inputs: ThreeWiresInputs, sho
     )
     state = words("state", "Result", _state(case, diameter), of_max, against)
     found = [
-        figure("to_max", "Over the upper limit, on diameter", d2 - most, of_max, side="up"),
-        figure("to_min", "Over the lower limit, on diameter", d2 - least, of_min, side="down"),
+        figure("to_max", "Over the upper limit", d2 - most, of_max, side="up"),
+        figure("to_min", "Over the lower limit", d2 - least, of_min, side="down"),
     ]
     if diameter > high:
         deep = (d2 - most) / 2
-        found.append(figure("infeed_to_max", "Infeed to the upper limit", deep, _INFEED, side="up"))
+        found.append(figure("infeed_to_max", "Infeed to upper limit", deep, _INFEED, side="up"))
     middle = (low + high) / 2
     if diameter <= middle:
         return [state, told, *found]
@@ -374,7 +374,7 @@ def _on_slide(name: str, wheel: str, travel: float, slide: Slide, sums: Text) ->
     )
     return [
         Figure(f"{name}_turns", f"{wheel}: turns", stands.turns, "count", _DIAL, working),
-        Figure(f"{name}_reading", f"{wheel}: dial on by", stands.reading, "length", _DIAL, working),
+        Figure(f"{name}_reading", f"{wheel}: dial by", stands.reading, "length", _DIAL, working),
         to_set("setting", "Next cut, dial at 0", setting, _DIAL, working),
     ]
 
@@ -425,7 +425,7 @@ def _three_wires(inputs: ThreeWiresInputs, shop: Shop) -> Answer:
     shares = _shares(case, inputs.reading or case.over(case.limits.pitch_basic))
     figures = [
         *(*told, *_over_figures(case), *_wire_figures(case, inputs.wire)),
-        *budget_figures(shares, "A reading is good to"),
+        *budget_figures(shares, "Reading good to"),
     ]
     return Answer(
         figures=tuple(figures),

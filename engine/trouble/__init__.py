@@ -78,7 +78,7 @@ def trouble_for(
     'Chatter when parting'
     """
     from engine.base.register import load
-    from engine.safety.facts import Facts
+    from engine.trouble.facts import Facts
     from engine.trouble.numbers import NUMBERS
 
     declared = load(operation_id).troubles

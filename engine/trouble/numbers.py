@@ -7,7 +7,7 @@ from fractions import Fraction
 from math import pi, radians, tan
 
 from engine.base.quantity import show
-from engine.safety.facts import Facts
+from engine.trouble.facts import Facts
 
 _ROLL_SPEED = (10.0, 50.0)  # m/min at the work; a trade page on DIN 82 knurls
 _FULL_FORM = 0.9  # of the full growth; common practice, no source

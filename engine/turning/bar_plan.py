@@ -13,7 +13,7 @@ from engine.base.refusals import BadInput
 from engine.base.sums import Sum, leaf, mm, num
 from engine.base.words import Text, put, say, shown
 from engine.base.words import figures as places
-from engine.drilling.holes import flute_length
+from engine.drilling.reach import drill_length
 from engine.drilling.tap_depth import blind_depth, hand_taps
 from engine.indexing.dials import on_dial, slide_setting
 from engine.shop.model import Shop
@@ -304,13 +304,13 @@ def _hole_notes(inputs: BarPlanInputs, plan: BarPlan, hole: Hole) -> list[Note]:
             over=places(over, 1),
         )  # fmt: skip
         notes.append(Note("warning", text))
-    flute = flute_length(hole.drill)
-    if flute is not None and float(hole.depth) > flute:
+    usual = drill_length(hole.drill)
+    if usual is not None and float(hole.depth) > usual.flute:
         text = say(
             "A jobber drill of {drill} has only {flute} of flute: drill for each part as the bar is pulled out, "
             "or take a "
             "longer series.",
-            drill=shown(hole.drill, decimals=1), flute=shown(flute, decimals=0),
+            drill=shown(hole.drill, decimals=1), flute=shown(usual.flute, decimals=0),
         )  # fmt: skip
         notes.append(Note("warning", text))
     into_stub = float(hole.depth) + hole.point - plan.cuts[-1].kerf_end

@@ -29,7 +29,7 @@ from engine.shop.model import Shop
 _RULE = (
     "the lathe's lowest step inside the published range, else the first slower: US Army OD 1645, lathe lesson"
 )
-Why = Literal["", "motor", "stick-out"]
+Why = Literal["", "motor", "stick-out", "balance"]
 
 
 def rear() -> Any:
@@ -42,8 +42,8 @@ def rear() -> Any:
 
 @dataclass(frozen=True, slots=True)
 class Pace:
-    """Published speed, the lathe's own step for it, and the step that is set: slower where the motor or a long
-    stick-out asks for it (`why`). Speeds in rev/min."""
+    """Published speed, the lathe's own step for it, and the step that is set: slower where the motor, a long stick-out
+    or work out of balance asks for it (`why`). Speeds in rev/min."""
 
     published: SpeedRange
     spindle: SpindleSpeed
@@ -66,7 +66,7 @@ def pace(
     diameter: float,
     *,
     force: float = 0.0,
-    long: bool = False,
+    slower: Why = "",
 ) -> Pace:
     """The step of this lathe for a cut: by the published range, slower only for the motor or a long stick-out.
 
@@ -84,8 +84,8 @@ def pace(
         Of the work where it is cut. [mm]
     force : float
         Main cutting force, 0 if the motor is not asked. [N]
-    long : bool
-        Whether the work stands out further than it should.
+    slower : str
+        Why a step slower is taken from the start: `stick-out`, `balance` or nothing.
 
     Returns
     -------
@@ -107,7 +107,7 @@ def pace(
     --------
     >>> from engine.cutting.materials import find
     >>> from engine.shop.file import sample
-    >>> found = pace(sample("metric"), find("mild steel"), "turning", "hss", 20, long=True)
+    >>> found = pace(sample("metric"), find("mild steel"), "turning", "hss", 20, slower="stick-out")
     >>> found.spindle.chosen, found.chosen, found.why
     (400.0, 250.0, 'stick-out')
     """
@@ -121,10 +121,9 @@ def pace(
     spindle = spindle_speed(
         diameter=diameter, surface_speed=published.chosen, steps=steps, ceiling=mark, top=published.high
     )
-    chosen, why = spindle.chosen, ""
-    slower = sorted((step for step in steps if step < chosen), reverse=True)
-    if long and slower:
-        chosen, why = slower[0], "stick-out"
+    chosen = spindle.chosen
+    below = max((step for step in steps if step < chosen), default=chosen)
+    chosen, why = (below, slower) if slower and below < chosen else (chosen, "")
     most = lathe.motor * forces.BELT_DRIVE if lathe else None
     if force and most is not None and steps and force * pi * diameter * chosen / 60_000 > most:
         bearable = [s for s in steps if s <= chosen and force * pi * diameter * s / 60_000 <= most]
@@ -139,7 +138,7 @@ def speed_figures(found: Pace, label: str = "Set the spindle to") -> list[Figure
     ideal = ideal_speed(surface_speed=published.chosen, diameter=found.diameter)
     step: Text = chosen_step(spindle, "lathe", ceiling=found.mark)
     if found.why:
-        asks = {"motor": "the motor", "stick-out": "the stick-out"}[found.why]
+        asks = {"motor": "the motor", "stick-out": "the stick-out", "balance": "the balance"}[found.why]
         step = say("{step}; slower for {asks}: {set}", step=step, asks=asks, set=general(found.chosen))
     working = say("ideal {ideal}; {step}", ideal=shown(ideal), step=step)
     low_to_high = say(
@@ -213,6 +212,9 @@ def speed_notes(found: Pace) -> list[Note]:
             "{wanted} rev/min would ask more than the motor gives: {set} is slower for that.",
             wanted=general(wanted), set=general(found.chosen),
         )  # fmt: skip
+        notes.append(Note("info", text))
+    if found.why == "balance":
+        text = say("A step slower than {wanted} rev/min, as it turns out of balance.", wanted=general(wanted))
         notes.append(Note("info", text))
     if found.why == "stick-out":
         text = say("A step slower than {wanted} rev/min, as the work stands out far.", wanted=general(wanted))

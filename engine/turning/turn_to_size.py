@@ -144,7 +144,9 @@ def _job(inputs: TurnToSizeInputs, shop: Shop) -> _Job:
             "stick_out", say("{out}", out=shown(out)), say("at least the {l} turned", l=shown(inputs.length))
         )
     support: Support = "chuck" if inputs.support == "free" else inputs.support  # type: ignore[assignment]
-    found = paces.pace(shop, stuff, "turning", tool, inputs.from_, long=out > limit * inputs.from_)
+    found = paces.pace(
+        shop, stuff, "turning", tool, inputs.from_, slower="stick-out" if out > limit * inputs.from_ else ""
+    )
     line = line_of(shop.lathe.cross_slide if shop.lathe else None)
     bears = depths(
         shop=shop, line=line, material=stuff, tool=tool, feed=rough, speed=found.surface_speed, diameter=target,

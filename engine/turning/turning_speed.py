@@ -149,7 +149,7 @@ def _work(inputs: TurningSpeedInputs, shop: Shop) -> Answer:
     found = paces.pace(
         shop, inputs.material, "turning", tool, inputs.diameter,
         force=turning_force(material=inputs.material, depth=inputs.cut, feed=rate),
-        long=inputs.stick_out is not None and inputs.stick_out > limit * inputs.diameter,
+        slower="stick-out" if inputs.stick_out is not None and inputs.stick_out > limit * inputs.diameter else "",
     )  # fmt: skip
     load = paces.load_figures(shop, inputs.material, inputs.cut, rate, found, "depth")
     share = next((float(f.value or 0) for f in load if f.name == "share_of_motor"), 0.0)

@@ -245,15 +245,16 @@ async def test_a_reading_that_is_none_is_refused_and_not_lost(typed):
 
 async def test_a_question_is_answered_for_the_whole_job():
     async with run((120, 40)) as pilot:
-        job = await begin(pilot)
+        job = await begin(pilot, "height-adjuster-screw")
         while not job.questions:
+            assert not job.finished
             await read_all(pilot)
             pilot.app.screen.warned = job.place
             await press(pilot, "space")
         asked = job.questions[0].id
         await press(pilot, "c", "n")
-        assert job.progress.told[asked] is False and asked not in [c.id for c in job.questions]
-        assert Desk().open(job.job.id).progress.told[asked] is False
+        assert job.progress.told[asked].yes is False and asked not in [c.id for c in job.questions]
+        assert Desk().open(job.job.id).progress.told[asked].yes is False
 
 
 async def test_another_unit_is_worked_out_in_a_thread_and_the_keys_wait_for_it(monkeypatch):

@@ -118,4 +118,4 @@ def test_a_caution_that_is_cut_says_so():
 
 def test_no_caution_is_never_called_safe():
     words = " ".join(text_of(column([], 60, 10)) + text_of(strip([], 60, 5)) + text_of(worst([], 60)))
-    assert "General rules" in words and "safe" not in words.lower()
+    assert "None of these comes from your numbers" in words and "safe" not in words.lower()

@@ -28,16 +28,16 @@ def test_json_holds_every_caution_with_the_number_that_raised_it(capsys):
 
 
 def test_a_question_is_answered_by_its_name(capsys):
-    work([*LINE, "--json", "--yes", "prt-13", "--no", "PRT-01"])
+    work(["solder", "alloy=BAg-7", "--json", "--yes", "brz-02", "--no", "BRZ-04"])
     cautions = {c["id"]: c for c in json.loads(capsys.readouterr().out)["cautions"]}
-    assert cautions["PRT-13"]["acknowledge"] and not cautions["PRT-13"]["question"]
-    assert "PRT-01" not in cautions
+    assert cautions["BRZ-02"]["acknowledge"] and not cautions["BRZ-02"]["question"]
+    assert "BRZ-04" not in cautions
 
 
 def test_a_name_that_asks_nothing_is_refused(capsys):
     for wrong in (["--yes", "PRT-99"], ["--no"], ["--yes", "PRT-06"]):
         assert work([*LINE, *wrong]) == 2
-        assert "such as PRT-02" in capsys.readouterr().err
+        assert "such as BRZ-02" in capsys.readouterr().err
 
 
 def test_trouble_is_said_when_asked_for(capsys):

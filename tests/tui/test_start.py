@@ -1,13 +1,14 @@
 """The doors of the command: what each imports, what it refuses, what it prints."""
 
 import io
+import shutil
 
 import pytest
 
 from tests.fresh import ask, loaded
 from tui.__main__ import main
 from tui.start import Options, options
-from tui.terminal import clear_on_exit, prepare_environment, refusal
+from tui.terminal import clear_on_exit, prepare_environment, refusal, size
 
 HEAVY = ("textual", "rich", "pydantic", "pint", "numpy", "sqlite3", "tomlkit", "asyncio")
 
@@ -25,8 +26,8 @@ def test_help_and_version_load_nothing(words):
 def test_the_shell_door_never_loads_textual_pydantic_or_pint():
     line = "['work', 'turning-speed', 'diameter=20', '--json']"
     assert modules_after(f"from tui.__main__ import main\nmain({line})") == set()
-    line = "['work', 'turning-speed', 'diameter=20']"
-    assert modules_after(f"from tui.__main__ import main\nmain({line})") <= {"rich"}
+    for words in ("'turning-speed', 'diameter=20'", "'scale-lines', 'lead=1.5', 'value=0.05', 'diameter=24'"):
+        assert modules_after(f"from tui.__main__ import main\nmain(['work', {words}])") == set()
 
 
 def test_the_first_screen_loads_no_pydantic_pint_or_database():
@@ -100,6 +101,17 @@ def test_a_terminal_that_cannot_show_it_is_refused_with_the_other_door(stream, k
 
 def test_a_usable_terminal_is_not_refused():
     assert refusal(Fake(), Fake(), {"TERM": "linux"}) == ""
+
+
+@pytest.mark.parametrize(
+    "environ", [{}, {"COLUMNS": "93"}, {"COLUMNS": "x", "LINES": "31"}, {"COLUMNS": "0"}]
+)
+def test_the_size_is_what_textual_will_find(environ, monkeypatch):
+    for name in ("COLUMNS", "LINES"):
+        monkeypatch.delenv(name, raising=False)
+    for name, value in environ.items():
+        monkeypatch.setenv(name, value)
+    assert size(environ) == tuple(shutil.get_terminal_size())
 
 
 def test_the_linux_console_is_left_clean():

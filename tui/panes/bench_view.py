@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import NamedTuple
 
 from engine.base.answer import Caution, Table
+from engine.base.records import dataclass
 from tui.commands import COMMANDS, command
 from tui.lines import Line, beside, fitted, heading, line, window, wrapped
 from tui.panes import frame

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from engine.base.answer import Caution
 from engine.base.words import Text, write
 from engine.safety import deferral, general_rules, quiet_line
+from engine.safety.told import Told
 from tui.lines import Line, heading, line, wrapped
 from tui.widgets.warn import caution_lines
 
@@ -18,7 +19,7 @@ def questions(cautions: Sequence[Caution]) -> list[Caution]:
 
 def caution_view(
     cautions: Sequence[Caution],
-    told: Mapping[str, bool],
+    told: Mapping[str, Told],
     asked: Mapping[str, Text],
     width: int,
     at: int,
@@ -44,9 +45,9 @@ def caution_view(
         out.append(line())
     if told:
         out.append(heading("Answered; Backspace forgets these", width))
-        for name, yes in told.items():
+        for name, answer in told.items():
             out += wrapped(
-                f"{write(asked.get(name, name), unit)}  {'Yes' if yes else 'No'}.", width, first="  "
+                f"{write(asked.get(name, name), unit)}  {'Yes' if answer.yes else 'No'}.", width, first="  "
             )
         out.append(line())
     out += wrapped(deferral(), width, "strong")

@@ -171,7 +171,7 @@ class JobScreen(Page):
             return True
         if self.view == "cautions" and self.job.questions and key in ("y", "n"):
             asked = self.job.questions
-            caution = asked[self.question % len(asked)].id
+            caution = asked[self.question % len(asked)]
             self.work_out(lambda: self.job.answer(caution, key == "y"))
             return True
         if self.view and key in ("up", "down"):

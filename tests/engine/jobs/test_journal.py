@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from engine.base.refusals import BadInput
 from engine.jobs.journal import Journal, JournalError, MovedOn, NotSaved
 from engine.jobs.places import Place, PlannedStep, after, before, first_place
+from engine.safety.told import Told
 from engine.shop.file import sample
 from tests.engine.jobs.plans import HEAD, by_hand, worked
 
@@ -118,7 +119,7 @@ def test_answers_and_acknowledgements_stay_with_the_job(journal):
     job = start(journal)
     journal.answered(job.id, "CHK-07", True)
     progress = journal.acknowledged(job.id, 3, "PRT-01")
-    assert progress.told == {"CHK-07": True}
+    assert progress.told == {"CHK-07": Told(True)}
     assert progress.acknowledged == {(3, "PRT-01")}
     assert journal.repeat(job.id).progress.told == {}  # the next part asks again
 

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from engine.base.words import write
 from engine.jobs.recipe import read
 from engine.jobs.run import resolve
 from engine.shop.file import sample
@@ -118,7 +119,7 @@ def test_limits_that_cannot_be_say_why(measure, said):
 
 
 def test_an_answer_to_a_question_changes_the_cautions_of_a_hand_step():
-    text = HEAD + '[[steps]]\nid = "a"\ntitle = "Polish"\nhazards = ["polishing"]\n'
+    text = HEAD + '[[steps]]\nid = "a"\ntitle = "Tin"\nhazards = ["soldering"]\n'
     plan = read(text, Path("a.toml"))
     asked = [c for c in resolve(plan, sample("metric")).steps[0].cautions if c.question]
     assert asked
@@ -130,6 +131,6 @@ def test_cautions_are_written_in_the_display_unit():
     text = HEAD + '[[steps]]\nid = "a"\ntitle = "Part"\noperation = "part-off"\ninputs = { diameter = 40 }\n'
     plan = read(text, Path("a.toml"))
     words = " ".join(
-        c.text + c.because for c in resolve(plan, sample("metric"), shown_in="inch").steps[0].cautions
+        write(c.text, "inch") for c in resolve(plan, sample("metric"), shown_in="inch").steps[0].cautions
     )
     assert " in" in words

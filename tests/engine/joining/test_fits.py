@@ -149,3 +149,14 @@ def test_refusals_name_the_field(given, field):
     with pytest.raises(BadInput) as refusal:
         work("fit", **given)
     assert refusal.value.field == field
+
+
+@pytest.mark.parametrize("fit", ["H7/g6", "press"])
+@pytest.mark.parametrize(("hole", "refused"), [(9.49, True), (9.51, False), (10.49, False), (10.51, True)])
+def test_a_measured_hole_that_cannot_be_is_refused(fit, hole, refused):
+    """Five hundredths off its own diameter it was misread: common practice, no source."""
+    if not refused:
+        assert work("fit", diameter=10, fit=fit, hole=hole).figures
+        return
+    with pytest.raises(BadInput, match=r"hole: .*9\.500 to 10\.500 mm, near the diameter"):
+        work("fit", diameter=10, fit=fit, hole=hole)

@@ -5,10 +5,11 @@ from pathlib import Path
 
 import pytest
 
+from engine.base.words import write
 from engine.safety import arrange, physics
 from engine.safety.rows import every_row
 from engine.safety.rules import RULES
-from tests.engine.safety.facts_for import facts
+from engine.situation import Situation
 
 TABLE = Path(__file__).parents[2] / "data" / "safety" / "facts.csv"
 
@@ -84,19 +85,18 @@ def liquidus_rows():
 @pytest.mark.parametrize("key", liquidus_rows())
 def test_every_filler_against_the_temper_of_a_ball(key):
     """Every silver filler takes all hardness; every soft solder works above the low end of a ball's temper."""
-    given = facts("solder", liquidus=value(key), inputs={"temper": value("52100_temper_low")})
+    given = Situation(liquidus=value(key), temper=value("52100_temper_low"))
     rule = "hardness-gone" if key.startswith("braze") else "over-temper"
     other = "over-temper" if key.startswith("braze") else "hardness-gone"
-    assert RULES[rule](given).kind == "raised"
-    assert RULES[other](given) is None
+    assert RULES[rule].judge(given).kind == "raised"
+    assert RULES[other].judge(given) is None
 
 
 def test_tin_lead_eutectic_leaves_a_ball_of_the_high_temper_alone_and_tin_silver_does_not():
     high = {"temper": value("52100_temper_high")}
-    assert RULES["over-temper"](facts("solder", liquidus=value("solder_Sn63Pb37"), inputs=high)) is None
+    assert RULES["over-temper"].judge(Situation(liquidus=value("solder_Sn63Pb37"), **high)) is None
     assert (
-        RULES["over-temper"](facts("solder", liquidus=value("solder_Sn96.5Ag3.5"), inputs=high)).kind
-        == "raised"
+        RULES["over-temper"].judge(Situation(liquidus=value("solder_Sn96.5Ag3.5"), **high)).kind == "raised"
     )
 
 
@@ -104,9 +104,9 @@ def test_tin_lead_eutectic_leaves_a_ball_of_the_high_temper_alone_and_tin_silver
 def test_cadmium_of_a_filler(key):
     share = int(FACTS[key]["unit"].rsplit(" ", 1)[1])
     name = key.removeprefix("braze_")
-    finding = RULES["cadmium"](facts("solder", liquidus=700.0, inputs={"alloy": name}))
+    finding = RULES["cadmium"].judge(Situation(liquidus=700.0, alloy=name))
     if share:
-        assert finding.kind == "raised" and finding.values["share"] == f"{share} %"
+        assert finding.kind == "raised" and write(finding.values["share"]) == f"{share}%"
     else:
         assert finding is None
 

@@ -1,29 +1,35 @@
 """The order of the lines, how many are shown, and what reaches the doors."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.base.answer import Answer, Caution
-from engine.base.operation import Operation, run
+from engine.base.operation import run
 from engine.base.register import CATALOG, load
-from engine.safety import arrange, cautions_for, cautions_for_hand_step, in_order, quiet_line
-from engine.safety.hazards import HAZARDS
+from engine.base.words import write
+from engine.safety import arrange, cautions_for, cautions_for_hand_step, first_page, in_order, quiet_line
+from engine.safety.earlier import carried
+from engine.safety.hazards import HAZARDS, hazards_of
+from engine.safety.told import Told
 from engine.shop.file import sample
-from tests.engine.safety.facts_for import figure, shop_with, thread
+from engine.situation import Situation
+from tests.engine.safety.moments import shop_with, thread
+from tests.spoken import spoken
 
 METRIC = sample("metric")
 SHOPS = (METRIC, sample("inch"))
 
 
 def band(caution):
+    """Raised ones that stop, raised ones, what stands or is asked by its harm, notes."""
     if caution.word in ("CAUTION", "NOTICE"):
-        return 4
-    if caution.question:
-        return 2
+        return 3, 0
     if caution.because:
-        return 0 if caution.acknowledge else 1
-    return 3
+        return (0 if caution.acknowledge else 1), 0
+    return 2, caution.harm
 
 
 OPERATIONS = [entry.id for entry in CATALOG]
@@ -34,8 +40,7 @@ OPERATIONS = [entry.id for entry in CATALOG]
 def test_every_operation_on_both_benches(operation_id, shop):
     operation = load(operation_id)
     done = run(operation_id, operation.example, shop)
-    cautions = done.answer.cautions
-    assert cautions, "every operation has its cautions"
+    cautions = spoken(done.answer.cautions)
     assert [band(c) for c in cautions] == sorted(band(c) for c in cautions)
     assert len({c.id for c in cautions}) == len(cautions)
     for caution in cautions:
@@ -45,7 +50,8 @@ def test_every_operation_on_both_benches(operation_id, shop):
         if caution.word == "DANGER" or caution.acknowledge:
             assert caution.because, "only what is known stops a step"
     shown, more = arrange(cautions)
-    assert len(shown) <= 5 and shown + more == cautions
+    assert len(shown) <= 5 and {c.id for c in shown + more} == {c.id for c in cautions}
+    assert sum(1 for c in shown if c.question) <= 1
 
 
 @pytest.mark.parametrize("operation_id", OPERATIONS)
@@ -60,69 +66,117 @@ def test_answering_every_question_leaves_none(operation_id):
         told = {}
 
 
-def made_up(operation_id, *, inputs=None, shop=METRIC, told=None, hazards=(), unit="mm", **figures):
-    from types import SimpleNamespace
-
-    operation = Operation(operation_id, object, lambda i, s: Answer(()), hazards, {})
-    answer = Answer(tuple(figure(name, value) for name, value in figures.items()))
-    return cautions_for(operation, SimpleNamespace(**(inputs or {})), answer, shop, told or {}, unit)
+def made_up(operation_id, *moments, shop=METRIC, told=None):
+    """The cautions of an operation at made-up moments, as they are written in mm."""
+    operation = replace(load(operation_id), hazards=hazards_of(operation_id, load(operation_id).hazards))
+    return spoken(cautions_for(operation, Answer((), moments=moments), shop, told or {}))
 
 
 def one(cautions, caution_id):
     return next(c for c in cautions if c.id == caution_id)
 
 
+def cutting(**known):
+    return Situation(machine="lathe", **known)
+
+
 def test_the_number_that_raised_it_is_in_the_line():
-    line = one(made_up("screwcutting", rpm=91, inputs={"size": thread(), "gap": 1.5}), "THR-01")
+    line = one(made_up("screwcutting", cutting(spindle_speed=91, thread=thread(), gap=1.5)), "THR-01")
     assert "0.9 s at 91 rev/min" in line.text and "Run 90 or less" in line.text and "1.0 s" in line.because
     assert line.word == "WARNING" and line.acknowledge
 
 
 def test_a_limit_below_the_slowest_speed_says_so():
-    line = one(made_up("screwcutting", rpm=65, inputs={"size": thread(pitch="3/2"), "gap": 1.0}), "THR-01")
+    given = cutting(spindle_speed=65, thread=thread(pitch="3/2"), gap=1.0)
+    line = one(made_up("screwcutting", given), "THR-01")
     assert "0.6 s at 65 rev/min" in line.text and "Crank by hand, 65 is your slowest" in line.text
 
 
 def test_a_chuck_over_its_mark_is_a_danger_and_comes_first():
-    cautions = made_up("turning-speed", rpm=2600, inputs={"diameter": 10.0})
+    cautions = made_up("turning-speed", cutting(spindle_speed=2600, work_diameter=10.0))
     assert {cautions[0].id, cautions[1].id} == {"CHK-01", "GEN-07"}
     assert cautions[0].word == cautions[1].word == "DANGER"
     line = one(cautions, "CHK-01")
     assert "2000" in line.text and "2600" in line.text and "600" in line.because
 
 
+def test_of_several_moments_the_worst_speaks():
+    """A hole's centre and pilot turn faster than its drill: the chuck's mark counts for each of them."""
+    marked = shop_with(chuck={"marked_speed": 1000.0})
+    slow, fast = cutting(spindle_speed=400), cutting(spindle_speed=1600)
+    for moments in ((slow, fast), (fast, slow)):
+        assert (
+            "600 rev/min too fast" in one(made_up("turning-speed", *moments, shop=marked), "CHK-01").because
+        )
+    assert "CHK-01" not in {c.id for c in made_up("turning-speed", slow, shop=marked)}
+
+
+@pytest.mark.parametrize("operation_id", OPERATIONS)
+def test_the_name_of_an_operation_and_of_its_figures_changes_no_caution(operation_id):
+    operation = load(operation_id)
+    answer = run(operation_id, operation.example, METRIC).answer
+    if not answer.moments:
+        pytest.skip("it does not say its moments yet")
+    bare = Answer((), moments=answer.moments)
+    tags = hazards_of(operation_id, operation.hazards)
+    renamed = replace(operation, id="renamed", hazards=tags)
+    assert cautions_for(renamed, bare, METRIC) == cautions_for(
+        replace(operation, hazards=tags), answer, METRIC
+    )
+
+
 def test_a_question_shows_as_a_warning_until_a_yes_makes_it_a_danger():
-    asked = one(cautions_for_hand_step(("polishing",), METRIC, {}), "FIL-01")
+    asked = one(spoken(cautions_for_hand_step(("soldering",), METRIC)), "BRZ-02")
     assert (asked.word, asked.acknowledge, asked.because) == ("WARNING", False, "") and asked.question
-    yes = one(cautions_for_hand_step(("polishing",), METRIC, {"FIL-01": True}), "FIL-01")
+    yes = one(cautions_for_hand_step(("soldering",), METRIC, {"BRZ-02": True}), "BRZ-02")
     assert (yes.word, yes.acknowledge, yes.question) == ("DANGER", True, "")
-    no = cautions_for_hand_step(("polishing",), METRIC, {"FIL-01": False})
-    assert "FIL-01" not in {c.id for c in no}
+    no = cautions_for_hand_step(("soldering",), METRIC, {"BRZ-02": False})
+    assert "BRZ-02" not in {c.id for c in no}
 
 
-def test_a_yes_that_can_name_its_number_does():
-    blind = {"size": thread(pitch="1"), "hole": "blind", "depth": 10.0}
-    asked = one(made_up("tap-drill", drill_depth=11.0, inputs=blind), "TAP-02")
-    assert "1.0 mm" in asked.question
-    told = one(made_up("tap-drill", drill_depth=11.0, inputs=blind, told={"TAP-02": True}), "TAP-02")
-    assert "1.0 mm" in told.text and "3.0 mm" in told.because and not told.question
+def test_an_answer_lapses_with_its_number_and_with_its_set_up():
+    hot, cool = Situation(liquidus=650.0), Situation(liquidus=183.0)
+    asked = one(made_up("solder", hot), "BRZ-02").question
+    told = {"BRZ-02": Told(False, asked, "vice")}
+
+    def shown(moment, set_up):
+        found = cautions_for(load("solder"), Answer((), moments=(moment,)), METRIC, told, set_up=set_up)
+        return {c.id for c in found if c.question}
+
+    assert "BRZ-02" not in shown(hot, "vice")
+    assert "BRZ-02" in shown(cool, "vice"), "other numbers ask anew"
+    assert "BRZ-02" in shown(hot, "hearth"), "another set-up asks anew"
+
+
+def test_danger_never_waits_behind_a_question_and_one_question_is_in_view():
+    cautions = made_up("solder", Situation(liquidus=688.0, alloy="bag-3", part="bracket"))
+    assert cautions[0].id == "BRZ-01" and cautions[0].word == "DANGER"
+    shown, more = arrange(cautions)
+    assert sum(1 for c in shown if c.question) <= 1
+    assert {c.id for c in (*shown, *more)} == {c.id for c in cautions}
 
 
 def test_lengths_are_written_in_the_unit_of_the_screen():
-    inputs = {"diameter": 50.8}
-    mm = one(made_up("part-off", inputs=inputs), "PRT-03")
-    inch = one(made_up("part-off", inputs=inputs, unit="inch"), "PRT-03")
-    assert (
-        "25.9 mm" in mm.text and "1.02 in" in inch.text
-    )  # half the diameter and 0.5 mm, the need rounded up
+    operation = load("part-off")
+    line = one(cautions_for(operation, Answer((), moments=(cutting(work_diameter=50.8),)), METRIC), "PRT-03")
+    # half the diameter and 0.5 mm, the need rounded up
+    assert "25.9 mm" in write(line.text, "mm") and "1.02 in" in write(line.text, "inch")
+
+
+def test_a_heat_is_written_in_the_unit_of_the_screen():
+    line = one(
+        cautions_for(load("solder"), Answer((), moments=(Situation(liquidus=183.0, temper=149.0),)), None),
+        "SLD-05",
+    )
+    assert "415 °F" in write(line.text, "inch") and "115 °F" in write(line.because, "inch")
+    assert "213 °C" in write(line.text, "mm") and "64 °C" in write(line.because, "mm")
 
 
 def test_solder_against_a_ball_and_a_closed_hollow():
-    cautions = made_up(
-        "solder", liquidus=688.0, inputs={"alloy": "BAg-3", "part": "ball"}, told={"BRZ-02": True}
-    )
+    given = Situation(liquidus=688.0, alloy="bag-3", part="ball", hollow=True)
+    cautions = made_up("solder", given)
     assert {c.id for c in cautions[:2]} == {"BRZ-01", "BRZ-02"}
-    assert one(cautions, "BRZ-01").word == "DANGER" and "16 %" in one(cautions, "BRZ-01").text
+    assert one(cautions, "BRZ-01").word == "DANGER" and "16%" in one(cautions, "BRZ-01").text
     assert "3.4 times" in one(cautions, "BRZ-02").text  # (688 + 30 + 273.15) / 293.15
     assert "538 °C" in one(cautions, "SLD-06").because  # 688 less the ball's 150
     assert "SLD-01" not in {c.id for c in cautions}, "rosin belongs to soft solder"
@@ -131,12 +185,34 @@ def test_solder_against_a_ball_and_a_closed_hollow():
 def test_a_shop_without_a_lathe_or_mill_is_answered():
     bare = shop_with(dividing_head=None, rotary_table=None)
     for tag in HAZARDS:
-        assert cautions_for_hand_step((tag,), bare, {})
+        assert cautions_for_hand_step((tag,), bare)
 
 
 def test_quiet_line_goes_when_a_number_speaks():
-    cautions = made_up("turning-speed", rpm=2600, inputs={"diameter": 10.0})
-    assert quiet_line(cautions) == ""
+    assert quiet_line(made_up("turning-speed", cutting(spindle_speed=2600))) == ""
+
+
+def test_the_first_page_has_the_five_that_maim_or_kill():
+    page = first_page()
+    assert len(page) == 5 and all(c.harm == 1 and not c.question for c in page)
+    words = " ".join(str(c.text).lower() for c in page)
+    for needed in ("key", "eye", "gloves", "once by hand", "stop"):
+        assert needed in words
+
+
+def test_steps_done_before_say_what_stands_on_the_piece():
+    tapped = carried([run("bar-plan", {"parts": "2", "length": "12", "thread": "M12-LH"}, METRIC)])
+    assert tapped.thread.left_hand and tapped.snags
+    off = cautions_for(
+        load("part-off"), Answer((), moments=(cutting(work_diameter=20.0),)), METRIC, known=tapped
+    )
+    line = one(off, "PRT-02")
+    assert line.because and line.acknowledge and not line.question
+    slotted = carried([run("slot", {"width": "2", "depth": "2", "length": "8", "diameter": "8"}, METRIC)])
+    polish = cautions_for_hand_step(("polishing",), METRIC, known=slotted)
+    assert polish[0].id == "FIL-02" and polish[0].word == "DANGER"
+    plain = carried([run("turning-speed", {"diameter": "20"}, METRIC)])
+    assert plain.thread is None and not plain.snags
 
 
 words = st.sampled_from(["DANGER", "WARNING", "CAUTION", "NOTICE"])
@@ -150,6 +226,7 @@ made = st.builds(Caution, id=st.text("AB", min_size=1, max_size=3), word=words, 
 def test_no_screen_shows_more_than_five_and_nothing_is_lost(cautions):
     ordered = in_order(cautions)
     shown, more = arrange(ordered)
-    assert len(shown) <= 5 and shown + more == ordered
+    assert len(shown) <= 5 and sum(1 for c in shown if c.question) <= 1
+    assert sorted(map(id, shown + more)) == sorted(map(id, ordered))
     assert {c.id for c in ordered} == {c.id for c in cautions}
     assert [band(c) for c in ordered] == sorted(band(c) for c in ordered)

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from engine.base.declare import asks
 from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.base.register import load
@@ -575,3 +576,31 @@ def test_too_little_engaged_is_warned_of(engaged, words):
         return
     told = _told("thread-strength", engagement=f"{needed + engaged}", **given)
     assert (words in told) if words else ("is less than the" not in told)
+
+
+@pytest.mark.parametrize(
+    ("operation", "given"),
+    [
+        ("three-wires", {"size": "M10", "reading": "10.6", "force": "5 N"}),
+        ("screwcutting", {"size": "M10", "gap": "3"}),
+        ("screwcutting", {"size": "Tr20x8(P4)-7H"}),
+        ("change-gears", {"tpi": "11.5"}),
+        (
+            "thread-fit",
+            {
+                "size": "M10",
+                "screw_pitch_diameter": "8.9",
+                "nut_pitch_diameter": "9.1",
+                "lead_error_ppm": "9",
+            },
+        ),
+        ("thread-strength", {"size": "M10"}),
+        ("thread-relief", {"size": "M10"}),
+        ("thread-relief", {"size": "M10", "side": "nut"}),
+    ],
+)
+def test_labels_fit_the_narrow_screen(operation, given):
+    """At most 21 letters, so that none is cut at 80 columns."""
+    labels = [figure.label for figure in answer(operation, **given).figures]
+    labels += [ask.label for ask in asks(load(operation).inputs).values()]
+    assert [label for label in labels if len(label) > 21] == []

@@ -94,9 +94,3 @@ def test_the_plunge_of_the_groove_leads(side, way, deep):
 @pytest.mark.parametrize(("size", "said"), [("M10", False), ("1/4-20", True), ("M10x1.4 special", True)])
 def test_a_row_that_is_not_the_threads_own_is_told(size, said):
     assert any("taken from the row" in note.text for note in _answer(size).notes) == said
-
-
-def test_labels_fit_the_narrow_screen():
-    """At most 21 letters, so that none is cut at 80 columns."""
-    for side in ("screw", "nut"):
-        assert all(len(figure.label) <= 21 for figure in _answer("M10", side=side).figures)

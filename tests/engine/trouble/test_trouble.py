@@ -11,7 +11,7 @@ from engine.base.tables import rows
 from engine.shop.file import sample
 from engine.trouble import TABLE, trouble_for
 from engine.trouble.numbers import NUMBERS
-from tests.engine.safety.facts_for import facts, shop_with, thread
+from tests.engine.trouble.facts_for import facts, shop_with, thread
 from tests.spoken import spoken
 
 METRIC = sample("metric")

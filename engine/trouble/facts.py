@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING, Any, Literal
 
 from engine.base.answer import Answer, Figure
 from engine.base.quantity import show
+from engine.base.records import dataclass
 from engine.base.words import write
 
 if TYPE_CHECKING:

@@ -5,9 +5,9 @@ from fractions import Fraction
 from types import SimpleNamespace
 
 from engine.base.answer import Figure
-from engine.safety.facts import Facts
 from engine.shop.file import sample
 from engine.threads.thread import Thread
+from engine.trouble.facts import Facts
 
 METRIC = sample("metric")
 

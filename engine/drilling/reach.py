@@ -1,0 +1,161 @@
+"""How deep tools reach: flutes of drills and reamers, thread and neck of taps, by their standards' lengths."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+from engine.base.lists import Tool
+from engine.base.tables import rows
+from engine.drilling.unowned import is_metric
+from engine.threads.thread import Thread
+
+_BURIED = (
+    1.5  # diameters of flute that stand out of a hole, so that chips get out (common practice, no source)
+)
+_WRENCH = 1.5  # diameters at the end of a tap's shank that its square and the wrench take (common practice)
+_HAND_TAP = (
+    5.0  # diameters that a hand tap reaches where its shank is thicker than its hole (common practice)
+)
+_NAMES = {
+    ("iso", "jobber"): "jobber drill (DIN 338, from memory)",
+    ("iso", "long"): "long drill (DIN 340, from memory)",
+    ("asme", "jobber"): "jobber drill (ASME B94.11M, from memory)",
+    ("iso", "stub"): "stub drill (DIN 1897, from memory)",
+    ("asme", "stub"): "screw machine drill (ASME B94.11M, from memory)",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class DrillLength:
+    """Length of a drill, in mm: its flute, all of it, and the depth to which chips still get out."""
+
+    name: str
+    flute: float
+    overall: float
+    usable: float
+
+
+@dataclass(frozen=True, slots=True)
+class TapReach:
+    """How deep the front of a tap can go, in mm, and why no deeper."""
+
+    depth: float
+    why: str
+    source: str
+
+
+def drill_length(diameter: float, series: str = "jobber") -> DrillLength | None:
+    """Length of a drill of a series by its own system; an inch drill has no long series here.
+
+    Parameters
+    ----------
+    diameter : float
+        Diameter. [mm]
+    series : str
+        `stub`, `jobber` or `long`.
+
+    Returns
+    -------
+    length : DrillLength or None
+        None outside the table. [mm]
+
+    Sources
+    -------
+    DIN 1897, DIN 338, DIN 340, ASME B94.11M, from memory; chips get out to the flute less 1.5 diameters (common
+    practice, no source).
+
+    Examples
+    --------
+    >>> drill_length(5).flute, drill_length(5, "long").usable, drill_length(30)
+    (52.0, 79.5, None)
+    """
+    standard = "iso" if is_metric(diameter) or series == "long" else "asme"
+    for row in rows("drilling/drill_lengths.csv"):
+        if (row["standard"], row["series"]) == (standard, series) and _inside(row, diameter):
+            flute = float(row["flute"])
+            usable = max(flute - _BURIED * diameter, 0.0)
+            return DrillLength(_NAMES[standard, series], flute, float(row["overall"]), usable)
+    return None
+
+
+def _inside(row: dict[str, str], diameter: float) -> bool:
+    return float(row["over"]) < diameter <= float(row["to"])
+
+
+def series_for(diameter: float, travel: float) -> DrillLength | None:
+    """The first of jobber and long drills whose flutes clear chips at a depth; None where neither does."""
+    for series in ("jobber", "long"):
+        found = drill_length(diameter, series)
+        if found and travel <= found.usable + 1e-9:
+            return found
+    return None
+
+
+def reamer_length(tool: Tool, kind: str) -> float | None:
+    """Length of the flutes of a reamer, of the size at or below its own; None outside the tables (from memory)."""
+    standard = "iso" if is_metric(tool.diameter) else "asme"
+    sizes = [
+        row
+        for row in rows("drilling/reamer_lengths.csv")
+        if (row["standard"], row["kind"]) == (standard, kind)
+        and float(row["diameter"]) <= tool.diameter + 1e-6
+    ]
+    return (
+        float(sizes[-1]["flute"])
+        if sizes and tool.diameter <= 1.1 * float(sizes[-1]["diameter"]) + 1
+        else None
+    )
+
+
+@cache
+def _taps() -> tuple[dict[str, str], ...]:
+    return rows("drilling/tap_lengths.csv")
+
+
+def tap_reach(thread: Thread, hole: float) -> TapReach:
+    """How deep the front of a usual tap for a thread can go into its hole.
+
+    Parameters
+    ----------
+    thread : Thread
+        The thread.
+    hole : float
+        Diameter of the hole that is tapped, or of what it was opened to. [mm]
+
+    Returns
+    -------
+    reach : TapReach
+        The deepest of the standards' taps kept here: thread and neck where the shank is thicker than the hole, the
+        whole tap less its square where the shank follows. [mm]
+
+    Sources
+    -------
+    DIN 371, 374, 376, read in a tap maker's catalogue; DIN 352, ISO 529, from memory; ASME B94.9: Machinery's Handbook,
+    31st ed., p. 986, and memory. Threads without a row: 5 diameters (common practice, no source).
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> found = tap_reach(parse("M6"), 5.0)
+    >>> found.depth, found.source
+    (30.0, 'DIN 371')
+    """
+    found = [_reach(row, thread, hole) for row in _taps() if _cuts(row, thread)]
+    if not found:
+        return TapReach(_HAND_TAP * thread.diameter, "its shank", "5 diameters: common practice, no source")
+    return max(found, key=lambda reach: reach.depth)
+
+
+def _cuts(row: dict[str, str], thread: Thread) -> bool:
+    same_pitch = not row["pitch"] or abs(float(row["pitch"]) - float(thread.pitch)) < 1e-3
+    return (
+        row["family"] == thread.family and same_pitch and abs(float(row["diameter"]) - thread.diameter) < 2e-3
+    )
+
+
+def _reach(row: dict[str, str], thread: Thread, hole: float) -> TapReach:
+    source = row["standard"] + (", from memory" if row["mark"] == "memory" else "")
+    if float(row["shank"]) < hole:
+        return TapReach(float(row["overall"]) - _WRENCH * thread.diameter, "its square", source)
+    return TapReach(float(row["neck"] or row["thread"]), "its shank, thicker than the hole", source)

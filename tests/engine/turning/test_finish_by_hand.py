@@ -1,0 +1,74 @@
+"""Filing, polishing and edges by the army's manuals; what cannot be held by hand is said."""
+
+from math import pi
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from engine.base.declare import asks
+from engine.base.operation import run
+from engine.base.register import load
+from engine.cutting.materials import names
+from engine.shop.file import parse, sample
+from tests.spoken import spoken
+
+SHOP = sample("metric")
+
+
+def work(shop=SHOP, unit="mm", **inputs):
+    return spoken(run("finish-by-hand", {k: str(v) for k, v in inputs.items()}, shop, unit=unit).answer, unit)
+
+
+def test_its_promise():
+    assert {"diameter", "material", "way"} <= set(asks(load("finish-by-hand").inputs))
+    assert {"rpm", "leave", "edge"} <= {f.name for f in work(diameter=20).figures}
+
+
+@pytest.mark.parametrize(
+    ("material", "low", "high", "turning"),
+    # TM 1-420 (1940) par. 32 and TC 9-524 (1996) ch. 7: 4 to 5 times roughing for ferrous metals, 2 to 3 for others.
+    [
+        ("mild steel", 4, 5, (24.384, 30.48)),
+        ("aluminium", 2, 3, (60.96, 91.44)),
+        ("cast iron", 4, 5, (15.24, 24.384)),
+    ],
+)
+def test_filing_speed(material, low, high, turning):
+    answer = work(diameter=60, material=material)
+    speed = pi * 60 * answer.figure("rpm").value / 1000
+    ideal = pi * 60 * answer.figure("ideal_rpm").value / 1000
+    assert ideal == pytest.approx(low * turning[0])
+    assert speed <= high * turning[1] * 1.0001
+
+
+def test_what_is_left_for_the_file():
+    """TC 9-524 (1996) ch. 7: 0.002 to 0.005 in on the diameter."""
+    leave = work(diameter=20).figure("leave")
+    assert (leave.low, leave.high) == (0.05, 0.13) == pytest.approx((0.0508, 0.127), abs=0.004)
+    assert not work(diameter=20, way="deburr").has("leave")
+
+
+@pytest.mark.parametrize(("way", "said"), [("file", "arm clear of the chuck"), ("strip", "never hold it by hand"),
+                                           ("deburr", "spindle stopped")])  # fmt: skip
+def test_hands_are_kept_out_of_it(way, said):
+    assert said in work(diameter=20, way=way).notes[0].text
+
+
+@given(
+    diameter=st.floats(1, 300),
+    stuff=st.sampled_from(names()),
+    way=st.sampled_from(["file", "strip", "deburr"]),
+)
+def test_never_above_the_chucks_mark(diameter, stuff, way):
+    shop = parse(
+        "[lathe]\nspeeds = '65 100 160 250 400 630 1000 1600'\nleadscrew = 3\nchange_wheels = '20, 30'\nmotor = 550\n"
+        "[lathe.cross_slide]\ntravel_per_turn = 2\ndivisions = 80\n"
+        "[lathe.top_slide]\ntravel_per_turn = 1\ndivisions = 50\n[lathe.chuck]\nmarked_speed = 630\n"
+    )
+    assert work(shop, diameter=f"{diameter:.2f}", material=stuff, way=way).figure("rpm").value <= 630
+
+
+def test_without_a_mark_it_is_asked_for():
+    assert any("No marked speed" in note.text for note in work(parse(""), diameter=20).notes)
+    assert not any("No marked speed" in note.text for note in work(diameter=20).notes)
