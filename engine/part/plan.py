@@ -241,7 +241,7 @@ def _put_in_order(route: Route, base: float) -> _Ordered:
     broken = list(route.broken)
     for visit in range(len(route.visits)):
         tasks = _sorted([task for task in route.tasks if task.visit == visit], route)
-        problem, rules = _problem(tasks, route)
+        problem, rules = problem_of(tasks, route)
         order = best_order(problem)
         orders.append(tuple(tasks[i] for i in order.tasks))
         total += order.cost
@@ -268,7 +268,8 @@ def _sorted(tasks: list[Task], route: Route) -> list[Task]:
     return sorted(tasks, key=lambda t: (kinds[t.kind], -t.diameter, t.start, t.about, t.title))
 
 
-def _problem(tasks: list[Task], route: Route) -> tuple[Problem, list[tuple[Rule, int, int]]]:
+def problem_of(tasks: list[Task], route: Route) -> tuple[Problem, list[tuple[Rule, int, int]]]:
+    """The tasks of one visit as a problem for the search, and the rules it is made from."""
     names: dict[str, int] = {}
     fit: list[int] = []
     tools = []

@@ -161,3 +161,13 @@ def gates(route: Route, visit: int) -> Iterable[tuple[Rule, str]]:
     for kind, rule, say in words:
         if kind in kinds:
             yield known[rule], say(kinds[kind])
+    features = route.setting.bench.features
+    for task in (task for task in route.tasks if task.visit == visit):
+        for name in task.makes:
+            mate = features[name].mate if name in features else None
+            if mate is not None and route.visits[visit].machine != "bench":
+                aim = f" ({mate.aim})" if mate.aim else ""
+                yield (
+                    known["R105"],
+                    f"{name} has been tried with its mate, {mate.feature} of {mate.part}{aim}",
+                )

@@ -23,7 +23,8 @@ def put_turning(plan: Making, bore_in: str, hold: Hold, out: float, reasons: Rea
         _sawing(plan, piece)
     face = tasks_ends.faced(bench, side.first, "face", to_length=False)
     raw = tuple(one.name for one in part.outside if isinstance(one, AsBought))
-    plan.put("a", replace(face, makes=raw))
+    pull = f"The work stands out {bench.shown(out)} from the jaws: {'pull the bar out' if not piece else 'grip it so'}."
+    plan.put("a", replace(face, makes=raw, do=(pull,)))
     for one in side.order:
         visit = plan.home(one)
         reached = side.first if visit in ("a", "o") else side.second

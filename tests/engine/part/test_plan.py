@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
+from contextlib import suppress
+from itertools import pairwise, permutations
 
 import pytest
 
@@ -12,8 +13,10 @@ from engine.part.checks import is_fitted
 from engine.part.file import read, read_file
 from engine.part.needs import needs
 from engine.part.part import AsBought, Diameter, Hole, Knurl, OutsideThread
-from engine.part.plan import plan
+from engine.part.plan import plan, problem_of
+from engine.part.plan_edit import objections
 from engine.part.rules_conditions import holding_between
+from engine.part.search import NoOrder, cost_of
 from engine.shop.file import parse, sample
 from engine.shop.model import Shop
 from tests.engine.part.parts_random import text_of
@@ -285,3 +288,39 @@ def test_the_same_part_gives_the_same_plan():
     part = _parts(FOURTEEN[7])[0]
     one, other = plan(part, SHOPS["metric"]), plan(part, SHOPS["metric"])
     assert one.steps == other.steps and one.set_ups == other.set_ups
+
+
+@pytest.mark.parametrize("path", FOURTEEN, ids=[path.stem for path in FOURTEEN])
+def test_each_small_visit_is_in_the_cheapest_of_all_its_orders(path):
+    found = plan(_parts(path)[0], SHOPS["metric"])
+    for visit in range(len(found.route.visits)):
+        tasks = [task for task in found.route.tasks if task.visit == visit]
+        if len(tasks) > 7:
+            continue
+        problem, _ = problem_of(tasks, found.route)
+        costs = []
+        for order in permutations(range(len(tasks))):
+            with suppress(NoOrder):
+                costs.append(cost_of(problem, order))
+        steps = [step for step in found.steps if step.set_up == visit and step.round == 1]
+        names = [(task.kind, task.about, task.title) for task in tasks]
+        chosen = tuple(names.index((step.kind, step.about, step.title)) for step in steps)
+        assert cost_of(problem, chosen) == min(costs)
+
+
+def test_an_order_of_ones_own_is_told_what_it_breaks():
+    found = plan(_parts(FOURTEEN[0])[0], SHOPS["metric"])
+    ids = [step.id for step in found.steps]
+    assert objections(found, ids) == ()
+    tap = next(step.id for step in found.steps if step.kind == "tap")
+    moved = [tap, *(name for name in ids if name != tap)]
+    assert any(
+        one.rule == "R016" and "the tap needs its hole" in one.text for one in objections(found, moved)
+    )
+
+
+def test_what_is_fitted_to_its_mate_is_not_let_go_before_it_was_tried():
+    text = FOURTEEN[0].read_text()
+    assert "mate" in text
+    found = plan(read(text).part, SHOPS["metric"])
+    assert any("tried with its mate" in words for one in found.set_ups for words in one.gate_words)
