@@ -18,7 +18,7 @@ from engine.part.part import Diameter, End, Holding, Part
 from engine.part.routes import drafts
 from engine.part.routes_checked import checked, gates
 from engine.part.routes_making import Draft, Reasons, Route, Visit, grips
-from engine.part.routes_turning import per_piece
+from engine.part.routes_turning import per_piece, piece_sawn
 from engine.part.rules import Rule, minutes, rules_between, vocabulary
 from engine.part.rules_conditions import holding_between
 from engine.part.search import ANY_TOOL, NoOrder, Problem, best_order
@@ -399,6 +399,7 @@ def _steps(bench: Bench, best: _Ordered) -> Iterator[Step]:
                 for task in best.orders[visit]:
                     if _due(bench, task, round_):
                         step = _held_so(bench, _step(task, visit, round_, whys), best.route.visits[visit])
+                        step = _for_the_rest(bench, step)
                         names[step.id] = names.get(step.id, 0) + 1
                         again = names[step.id]
                         yield (
@@ -417,6 +418,15 @@ def _runs(route: Route) -> list[list[int]]:
         else:
             found.append([index])
     return found
+
+
+def _for_the_rest(bench: Bench, step: Step) -> Step:
+    """A piece sawn off for the last parts is as long as those need."""
+    left = bench.part.make - step.round + 1
+    if step.each != "bar" or left >= per_piece(bench):
+        return step
+    shorter = piece_sawn(bench, left)
+    return replace(step, title=shorter.title, do=shorter.do)
 
 
 def _due(bench: Bench, task: Task, round_: int) -> bool:
@@ -485,37 +495,40 @@ def _springs(bench: Bench, step: Step, visit: Visit) -> float:
 
 
 def _reasons_of(best: _Ordered) -> dict[int, tuple[Why, ...]]:
-    """For every task the rules that put it after another, each once."""
+    """For every task the rules that put it where it stands, each once: what it waited for, what it breaks, and where
+    neither is, what waits for it."""
     flat = [task for order in best.orders for task in order]
-    found: dict[int, tuple[Why, ...]] = {}
     setting = best.route.setting
-    truths = best.route.side.part.truths
+    found: dict[int, tuple[Why, ...]] = {}
     for i, task in enumerate(flat):
         rules: dict[str, Why] = {}
         for other in flat[:i]:
             for rule in holding_between(setting, other, task):
-                rules.setdefault(
-                    rule.id, Why(rule=rule.id, text=rule.text(other.kind, task.kind), source=rule.source)
-                )
+                rules.setdefault(rule.id, _why(rule, other, task))
         for other in flat[i + 1 :]:
             for rule in holding_between(setting, other, task):
-                text = f"against {rule.text(other.kind, task.kind)}" + (f"; mended by {vocabulary()[rule.mend].words}"
-                                                                        if rule.mend else "")  # fmt: skip
-                rules.setdefault(rule.id, Why(rule=rule.id, text=text, source=rule.source, broken=True))
-            for rule in holding_between(setting, task, other) if not rules else ():
-                rules.setdefault(
-                    rule.id, Why(rule=rule.id, text=rule.text(task.kind, other.kind), source=rule.source)
-                )
-        for truth in truths:
-            if {truth.feature, truth.to} & set(task.makes):
-                rules.setdefault(
-                    "truth",
-                    Why(rule="truth",
-                        text=f"{truth.feature} runs true to {truth.to} within {round(truth.within, 3):g} mm",
-                        source=truth.why or "the drawing"),
-                )  # fmt: skip
-        found[id(task)] = tuple(rules.values())
+                rules.setdefault(rule.id, _why(rule, other, task, broken=True))
+        for other in flat[i + 1 :] if not rules else ():
+            for rule in holding_between(setting, task, other):
+                rules.setdefault(rule.id, _why(rule, task, other))
+        found[id(task)] = (*rules.values(), *_truths(best.route.side.part, task))
     return found
+
+
+def _why(rule: Rule, first: Task, second: Task, *, broken: bool = False) -> Why:
+    alike = first.kind == second.kind
+    text = f"{first.title} before {second.title}: {rule.why}" if alike else rule.text(first.kind, second.kind)
+    if broken:
+        text = f"against {text}" + (f"; mended by {vocabulary()[rule.mend].words}" if rule.mend else "")
+    return Why(rule=rule.id, text=text, source=rule.source, broken=broken)
+
+
+def _truths(part: Part, task: Task) -> Iterator[Why]:
+    """What must run true to what this task makes."""
+    for truth in part.truths:
+        if {truth.feature, truth.to} & set(task.makes):
+            text = f"{truth.feature} runs true to {truth.to} within {round(truth.within, 3):g} mm"
+            yield Why(rule="truth", text=text, source=truth.why or "the drawing")
 
 
 def _broken(best: _Ordered) -> Iterator[Why]:

@@ -45,4 +45,5 @@ def objections(plan: Plan, order: Sequence[str]) -> tuple[Why, ...]:
 
 
 def _task(tasks: dict[tuple[str, str, str], Task], step: Step) -> Task:
-    return tasks[step.kind, step.about, step.title]
+    key = step.kind, step.about, step.title
+    return tasks[key] if key in tasks else next(task for task in tasks.values() if task.kind == step.kind)

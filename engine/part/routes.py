@@ -8,6 +8,7 @@ reason is kept.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from engine.part import tasks_ends
 from engine.part.checks import is_fitted
@@ -15,19 +16,24 @@ from engine.part.part import AsBought, Diameter, Dome, Groove, OutsideThread
 from engine.part.routes_centres import between_centres
 from engine.part.routes_checked import nothing_to_hold
 from engine.part.routes_closing import move_to, put_closing
-from engine.part.routes_holding import Hold, Side, first_hold, parting_room, second_holds
+from engine.part.routes_holding import Hold, Side, by_hand_hold, first_hold, parting_room, second_holds
 from engine.part.routes_making import CLOSE_NECKS, Draft, Making, Reasons, held_in
 from engine.part.routes_off_axis import late_reaming, off_axis_work, place_off_axis
 from engine.part.routes_turning import put_turning, support_second, thin_out
 from engine.part.routes_visits import visits_of
 from engine.part.rules import vocabulary
-from engine.part.tasks import Bench
+from engine.part.tasks import Bench, Task
 
 LIGHT = (
     "face2", "chamfer2", "chamfer", "countersink", "seat", "set_true", "stub", "polish", "ridge", "lines", "figures",
     "centre2",
 )  # fmt: skip
 
+CENTRED, CENTRED_CLOSE = (
+    4.0,
+    2.0,
+)  # diameters long: where centres are worth their while, and for close sizes apart
+FILED = 0.1  # mm of tolerance on the length: closer ends are faced in the lathe
 SCREWED = ("threaded stub", "threaded bush", "arbor")
 TWISTING = frozenset(("knurl", "drill", "tap", "bore", "part_off"))  # too much for a stub, a bush or an arbor
 
@@ -50,8 +56,12 @@ def drafts(bench: Bench, reasons: Reasons) -> Iterator[Draft]:
 def _ways(bench: Bench, side: Side) -> tuple[str, ...]:
     part = bench.part
     ratio = part.overall / max(part.bar.corners, 0.1)
+    close = sum(isinstance(one, Diameter) and is_fitted(one.size) for one in part.outside) > 1
+    least = CENTRED_CLOSE if close else CENTRED
     centres = (
-        not part.inside and part.overall >= 2 * part.largest and not any(one.off_axis for one in part.outside)
+        not part.inside
+        and part.overall >= least * part.largest
+        and not any(one.off_axis for one in part.outside)
     )
     ends = (part.front.centre, part.back.centre)
     ways = ["centres"] if centres and "none" not in ends else []
@@ -106,8 +116,10 @@ def _chucked(bench: Bench, side: Side, free: str, split: int, reasons: Reasons) 
         uncut = [side.near(one) for one in side.order[split:] if not isinstance(one, AsBought)]
         limit = min(uncut, default=bench.part.overall)
         held = list(second_holds(bench, side, made, limit))
-        if split == 0:
+        if split == 0 and not all(isinstance(one, AsBought) for one in side.order):
             held = [one for one in held if one.held_by in ("arbor", "threaded stub")]
+        if free != "piece" or split:
+            held.append(by_hand_hold())
         if not held:
             reasons.add(3, side.order[0].name, _no_second(bench, side))
         for second in held:
@@ -160,6 +172,29 @@ def _bore_visits(plan: Making) -> tuple[str, ...]:
     return ("a", "b") if linked and any(one.through for one in plan.bench.part.inside) else ("a",)
 
 
+def _by_hand(plan: Making, reasons: Reasons) -> bool:
+    """Finish the second end with a file where there is no more to it than a face and its edges; False where there is."""
+    later = [task for visit, task in plan.tasks if visit == "b"]
+    length = plan.bench.part.length
+    close = length is not None and length.tolerance is not None and length.tolerance < FILED
+    if close or any(task.kind not in ("face2", "chamfer2") for task in later):
+        reasons.add(3, plan.side.order[0].name, _no_second(plan.bench, plan.side))
+        return False
+    plan.tasks[:] = [(visit, _filed(task) if visit == "b" else task) for visit, task in plan.tasks]
+    return True
+
+
+def _filed(task: Task) -> Task:
+    words = (
+        "In soft jaws: file it flat and square to the mark, or rub it down on fine cloth on a flat plate.",
+    )
+    edge = ("With a fine file, the same all round.",)
+    return replace(
+        task, operation=None, inputs=(), count="", tool="file", hazards=("hand-work", "deburring"),
+        do=words if task.kind == "face2" else edge,
+    )  # fmt: skip
+
+
 def _finished(
     plan: Making, hold: Hold, second: Hold, stage: str, out: float, reasons: Reasons
 ) -> Iterator[Draft]:
@@ -177,6 +212,8 @@ def _finished(
         )
     elif "ah" in used and not any(v == "ab" for v in used):
         pass
+    if second.held_by == "hand" and not _by_hand(whole, reasons):
+        return
     heavy = next((t for v, t in whole.tasks if v in ("b", "bh") and t.kind not in LIGHT), None)
     twisting = next((t for v, t in whole.tasks if v == "b" and t.kind in TWISTING), None)
     if second.held_by in SCREWED and twisting is not None:

@@ -20,6 +20,9 @@ def put_closing(plan: Making, second: Hold) -> None:
     """Seats and clocks of a new grip, the bench, and what mends what."""
     bench, side = plan.bench, plan.side
     gripped = second.grips if second.grips != "bar" else "the piece"
+    if second.held_by == "hand":
+        bench_work(plan)
+        return
     plan.put("b", tasks_ends.seat(gripped, side.second))
     limit = _limit_between(plan)
     if second.held_by not in ("threaded stub", "threaded bush", "arbor"):

@@ -33,11 +33,13 @@ _CLEAR = 1.0  # mm left between the jaws and what is cut beside them
 _LEAST_STUB = 4.0  # mm: a thinner stub or arbor bends before the cut does
 _DISC = 0.75  # diameters: no longer a piece is pushed back against a ring instead of gripped deeply
 _DISC_GRIP = 3.0  # mm
+_STEP = 1.0  # mm: the least step bored in soft jaws for a thin disc
 _DISC_SHARE = 0.75  # of its largest diameter: a disc held on less leans
 _FIRM = 0.7  # diameters of grip in soft jaws or a bush for more than facing; common practice
 # Minutes that a risk is worth, as its share of scrap: common practice, no source.
 _RISK_SCALE, _RISK_CREST, _RISK_SHORT, _RISK_NUT, _RISK_FITTED = 20.0, 12.0, 4.0, 6.0, 4.0
 _CLAMPED = 0.4  # diameters of bore on an arbor whose nut and washer clamp the faces; common practice
+_RISK_FILED = 25.0
 _RISK_THIN, _THIN_WALL = 12.0, 1 / 8
 
 
@@ -198,6 +200,11 @@ def _four_jaw(shop: Shop) -> tuple[tuple[str, bool, str], ...]:
     return (("four-jaw chuck", owned, "" if owned else "the vice on the mill"),)
 
 
+def by_hand_hold() -> Hold:
+    """No holding at all: the second end is filed. It is dear, so that anything that holds comes first."""
+    return Hold(held_by="hand", risk=_RISK_FILED, risk_why="a filed end is never quite square")
+
+
 def second_holds(bench: Bench, side: Side, made: frozenset[str], reach: float) -> Iterator[Hold]:
     """Every way to hold the piece turned round.
 
@@ -304,7 +311,7 @@ def _chucks(
                            needs=_four_jaw(shop), **common)  # type: ignore[arg-type]  # fmt: skip
     if section != "round" or one.flats or not all(f.largest <= wide + 1e-6 for f in behind):
         return
-    if any(c.kind == "soft jaws" for c in shop.chucks) and long >= _DISC_GRIP:
+    if any(c.kind == "soft jaws" for c in shop.chucks) and long >= _STEP:
         yield Hold(
             held_by="soft jaws",
             between=f"jaws bored to {bench.shown(wide)} with a step to push against",

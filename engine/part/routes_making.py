@@ -79,6 +79,8 @@ def route_words(side: Side, free: str, visits: Sequence[Visit]) -> str:
            "centres": "between centres"}[free]  # fmt: skip
     second = next((v.hold for v in visits if v.name in ("b", "d")), None)
     held = f", second end in {held_in(second)}" if second and free != "centres" else ""
+    if second and second.held_by == "hand":
+        held = ", second end filed by hand"
     carried = ", chuck carried to the head" if any(v.name in ("ah", "bh") for v in visits) else ""
     return f"{first}, {how}{carried}{held}"
 

@@ -48,9 +48,13 @@ def _sawing(plan: Making, per_part: bool) -> None:
     if per_part:
         plan.put("a", tasks_ends.sawn(bench, part.make, True, part.overall + 2.0))
     elif part.bar.corners > lathe.spindle_bore:
-        count = per_piece(bench)
-        each = part.overall + tasks_ends.kerf(bench) + 0.3
-        plan.put("a", tasks_ends.sawn(bench, count, False, count * each + 1.0 + 4.0 + jaws(bench.shop)))
+        plan.put("a", piece_sawn(bench, per_piece(bench)))
+
+
+def piece_sawn(bench: Bench, count: int) -> Task:
+    """Sawing off a piece for so many parts, with what the jaws hold."""
+    each = bench.part.overall + tasks_ends.kerf(bench) + 0.3
+    return tasks_ends.sawn(bench, count, False, count * each + 1.0 + 4.0 + jaws(bench.shop))
 
 
 def per_piece(bench: Bench) -> int:

@@ -29,6 +29,7 @@ def visits_of(plan: Making, hold: Hold, second: Hold, out: float, slim: bool) ->
                        c.kind == "four-jaw" for c in bench.shop.chucks) else "packing under one jaw")  # fmt: skip
     first = over if "o" in used else hold
     out2 = max(part.overall - held_to(side, second), 1.0)
+    filed = second.held_by == "hand"
     found = {
         "a": Visit(name="a", machine="lathe", hold=first, reached=side.first, stick_out=out,
                    support="centre" if centre else "none", slender=is_slim(bench, out, part.bar.corners),
@@ -38,8 +39,9 @@ def visits_of(plan: Making, hold: Hold, second: Hold, out: float, slim: bool) ->
                     once=head, each=carry),
         "ab": Visit(name="ab", machine="lathe", hold=_carried(first, bench, back=True), reached=side.first,
                     stick_out=out, each=carry),
-        "b": Visit(name="b", machine="lathe", hold=second, reached=side.second, turned_round=True, stick_out=out2,
-                   slender=slim, support="centre" if slim else "none", once=second.once, each=second.each),
+        "b": Visit(name="b", machine="bench" if filed else "lathe", hold=second, reached=side.second,
+                   turned_round=not filed, stick_out=None if filed else out2, slender=slim,
+                   support="centre" if slim else "none", once=second.once, each=second.each),
         "bh": Visit(name="bh", machine=machine, hold=_carried(second, bench), reached=side.second, turned_round=True,
                     stick_out=out2, once=head, each=carry),
         "bb": Visit(name="bb", machine="lathe", hold=_carried(second, bench, back=True), reached=side.second,

@@ -61,7 +61,7 @@ def faced(bench: Bench, end: End, kind: str, *, to_length: bool, off: float = _F
         title=title,
         operation=operation,
         inputs=inputs,
-        measure=limits_of(bench, "length", length) or (("length over all",) if to_length else ()),
+        measure=(limits_of(bench, "length", length) or ("length over all",)) if to_length else (),
         element="face" if kind == "face" else "face2",
         start=place_of(part, end),
         stop=place_of(part, end),

@@ -324,3 +324,25 @@ def test_what_is_fitted_to_its_mate_is_not_let_go_before_it_was_tried():
     assert "mate" in text
     found = plan(read(text).part, SHOPS["metric"])
     assert any("tried with its mate" in words for one in found.set_ups for words in one.gate_words)
+
+
+CONE = '[[outside]]\nis = "taper"\nfrom = "4"\nto = "14"\nlength = "20"\n'
+
+
+def test_what_nothing_can_hold_turned_round_is_finished_by_hand_if_only_a_face_is_left():
+    found = plan(read(HEAD.format(bar="16") + CONE).part, SHOPS["metric"])
+    check(found)
+    assert "filed by hand" in found.route.words
+    faced = next(step for step in found.steps if step.kind == "face2")
+    assert faced.operation is None and faced.do
+
+
+def test_and_not_if_the_length_has_to_be_close():
+    with pytest.raises(BadInput, match=r"outside\.1: nothing owned can hold it"):
+        plan(read(HEAD.format(bar="16") + 'length = "20 +-0.02"\n' + CONE).part, SHOPS["metric"])
+
+
+def test_a_size_whose_limits_lie_above_the_bar_is_refused():
+    text = HEAD.format(bar="12") + '[[outside]]\nis = "diameter"\nsize = "12 p6"\nlength = "24"\n'
+    with pytest.raises(BadInput, match=r"outside\.1: .*12\.018.*larger bar"):
+        plan(read(text).part, SHOPS["metric"])
