@@ -173,7 +173,13 @@ CONTRACT = {
         "passes",
         ["width=2 depth=2 length=8 diameter=8"],
     ),
-    "key": ("diameter", "width height shaft_depth hub_depth", "", ["diameter=12"]),
+    "key": (
+        "diameter form standard number",
+        "width height shaft_depth hub_depth shaft_over_keyway hub_over_keyway edge_drop shaft_width hub_width "
+        "key_diameter cutter_down key_above",
+        "keys",
+        ["diameter=12", "diameter=20 form=woodruff", "diameter=1in standard=asme"],
+    ),
     "fit": (
         "diameter fit",
         "hole_max hole_min shaft_max shaft_min clearance_max clearance_min kind",
