@@ -107,7 +107,8 @@ CONTRACT = {
         ["lead=1.5 per_line=0.05 diameter=24 line_width=0.2"],
     ),
     "straight-scale": (
-        "spacing lines value long_every middle_every long_length short_length line_width cutter_angle move_dial feed_dial",
+        "spacing lines value long_every middle_every long_length short_length line_width cutter_angle move_dial "
+        "feed_dial",
         "divisions scale_length line_depth line_setting error figure_height number_width figure_foot figure_step",
         "lines numbers dry_run order",
         ["spacing=1 lines=61"],
