@@ -215,7 +215,7 @@ def _moment(inputs: SlotInputs, plan: _Plan, wall: float) -> Situation:
     return Situation(
         machine="mill", material=inputs.material.name, spindle_speed=plan.pace.chosen, tool_diameter=cutter.diameter,
         cutter_flutes=cutter.flutes, feed_rate=rate, pass_depth=plan.middle[0], cutter_deflection=plan.bend, wall=wall,
-        outside=inputs.diameter,
+        work_diameter=inputs.diameter, snags=True,
     )  # fmt: skip
 
 
