@@ -65,7 +65,7 @@ def test_a_nut_is_known_by_its_bore():
 
 
 def test_nothing_near_gives_no_candidates():
-    assert identify(diameter=150.0, pitch=3.0) == ()
+    assert identify(diameter=350.0, pitch=3.0) == ()
 
 
 @pytest.mark.parametrize(
