@@ -107,11 +107,11 @@ def general_purpose(
     screw, nut : str
         Class of each: `2`, `3` or `4`.
     depth : float
-        Basic depth in pitches: 0.5, stub 0.3.
+        Basic depth: 0.5, stub 0.3. [pitches]
     smallest_crest : float
         Least tolerance of the crests. [in]
     root : float
-        Tolerance of the screw's minor diameter, in tolerances of its pitch diameter.
+        Tolerance of the screw's minor diameter. [tolerances of its pitch diameter]
     sources : tuple of str
         Of the screw's side and of the nut's.
 
