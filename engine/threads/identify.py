@@ -177,7 +177,8 @@ def tell_apart(first: Thread, second: Thread, side: Side = "screw") -> Text:
     practice, no source.
 
     >>> from engine.base.words import write
-    >>>     >>> write(tell_apart(parse("1/4-20 UNC"), parse("1/4-20 BSW")))
+    >>> from engine.threads.designation import parse
+    >>> write(tell_apart(parse("1/4-20 UNC"), parse("1/4-20 BSW")))
     'try form gauges on the flanks: 60° for 1/4-20 UNC, 55° for 1/4-20 BSW'
     """
     for means in (_by_taper, _by_angle, _by_pitch, _by_diameter):
