@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import lru_cache
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Column, Figure, Note, Table, figure, words
@@ -29,8 +28,8 @@ from engine.drilling.tapping import (
 from engine.drilling.troubles import spot_first
 from engine.shop.model import Shop
 from engine.situation import Situation
-from engine.threads.designation import parse
 from engine.threads.limits import limits
+from engine.threads.owned import cut_by, owned_cuts
 from engine.threads.thread import Thread
 
 _CP = "common practice, no source"
@@ -192,7 +191,10 @@ def _limit_figures(inputs: TapDrillInputs, best: Choice) -> list[Figure]:
         from_high: Text = f"basic, at the gauge plane of {thread}"
     else:
         lowest, highest = "Nut's minor, smallest", "Nut's minor, largest"
-        from_low, from_high = (limits(thread).working[name] for name in ("int_minor_min", "int_minor_max"))
+        from_low, from_high = (
+            limits(thread).working.get(name, "no limits published for this size")
+            for name in ("int_minor_min", "int_minor_max")
+        )
     both = [
         Figure("minor_min", lowest, found.smallest, "length", found.source, from_low, side="up"),
         Figure("minor_max", highest, found.largest, "length", found.source, from_high, side="down"),
@@ -364,7 +366,7 @@ def _usual(inputs: TapDrillInputs, aim: Target, best: Choice) -> Text:
 
 def _tap_notes(inputs: TapDrillInputs, shop: Shop, deep: BlindDepth | None) -> list[Note]:
     notes = []
-    if shop.taps and not any(_makes(words) == _cut_by(inputs.size) for words in shop.taps):
+    if shop.taps and cut_by(inputs.size) not in owned_cuts(shop.taps):
         notes.append(Note("warning", f"The shop has no {inputs.size} tap."))
     if inputs.tap == "form":
         return notes
@@ -383,19 +385,6 @@ def _tap_notes(inputs: TapDrillInputs, shop: Shop, deep: BlindDepth | None) -> l
     }
     text = f"{order[last]} to reach that depth of full thread. Clear the chips before each tap."
     return [*notes, Note("info", text)]
-
-
-@lru_cache(maxsize=512)
-def _makes(words: str) -> tuple[object, ...] | None:
-    """What a tap of the shop cuts, as far as it tells one tap from another; None for words that are no thread."""
-    try:
-        return _cut_by(parse(words))
-    except BadInput:
-        return None
-
-
-def _cut_by(thread: Thread) -> tuple[object, ...]:
-    return thread.family, thread.diameter, thread.pitch, thread.starts, thread.left_hand, bool(thread.taper)
 
 
 def _how(inputs: TapDrillInputs) -> list[Note]:

@@ -14,6 +14,10 @@ from engine.threads.thread import Thread
 
 TapKind = Literal["cut", "form"]
 
+_LEAST = 60.0  # percent of thread kept where no limits are published: common practice, no source
+_NO_LIMITS = (
+    "no limits published: its basic minor diameter, up to 60 % of thread (common practice, no source)"
+)
 _ISO_60 = 1.082532  # 5H/8 on either side over P
 FORMING = 0.0068  # d = D - 0.0068 x percent x P
 # Metric drills of ISO 2306 that are not D - P to the even tenth.
@@ -297,5 +301,8 @@ def minor_limits(thread: Thread) -> MinorLimits:
         return MinorLimits(
             small_end, mouth, f"{standard}, from the gauge plane to the end of the hand-tight length"
         )
-    assert found.int_minor_min is not None and found.int_minor_max is not None
+    if found.int_minor_min is None or found.int_minor_max is None:
+        low = found.minor_basic
+        most = full_diameter(thread) - _LEAST / 100 * full_depth(thread)
+        return MinorLimits(low, max(low, most), _NO_LIMITS)
     return MinorLimits(found.int_minor_min, found.int_minor_max, found.source_of("int_minor_max"))

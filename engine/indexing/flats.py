@@ -153,7 +153,9 @@ def _flats(inputs: FlatsInputs, shop: Shop) -> Answer:
         *step_figures(stepping, f"{inputs.sides} flats"),
     )
     tables = (_positions(stepping), *dry_run(stepping.after, "flat", counted_in=_counted_in(stepping)))
-    moment = Situation(machine="mill", pass_depth=made.cut_depth)
+    moment = Situation(
+        machine="mill", pass_depth=made.cut_depth, indexed_in_lathe=stepping.device == "wheel", snags=True
+    )
     return Answer(
         figures, tables, (_picture(made, stepping),), tuple(_notes(made, stepping)), moments=(moment,)
     )

@@ -78,7 +78,11 @@ def _rotary(inputs: RotaryTableInputs, shop: Shop) -> Answer:
     pictures = (_picture(inputs, angles, places),) if rows <= MOST_DOTS else ()
     figures = _figures(inputs, step, line, places, write)
     return Answer(
-        figures, tuple(tables), pictures, _notes(inputs, step, line), moments=(Situation(machine="mill"),)
+        figures,
+        tuple(tables),
+        pictures,
+        _notes(inputs, step, line),
+        moments=(Situation(machine="mill", indexed_in_lathe=False),),
     )
 
 

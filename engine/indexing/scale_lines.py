@@ -25,7 +25,7 @@ from engine.indexing.step_figures import NOTICED, all_moves, place_columns, step
 from engine.indexing.stepping import DEVICES, Stepping, step_round
 from engine.indexing.way import mixed
 from engine.shop.model import Shop, Slide
-from engine.situation import Machine, Situation
+from engine.situation import Situation
 
 if TYPE_CHECKING:
     from engine.threads.thread import Thread
@@ -158,8 +158,10 @@ def _scale(inputs: ScaleInputs, shop: Shop) -> Answer:
     marks = [Mark(found.sizes[found.kind(k)].length, label) for k, label in enumerate(labels)]
     pictures = unrolled_pictures(marks, along=pi * inputs.diameter)
     notes = (*_notes(inputs, per_turn, closing, found, stepping), *lines.number_notes(numbers))
-    machine: Machine = "lathe" if stepping.device == "wheel" else "mill"
-    moment = Situation(machine=machine, work_diameter=inputs.diameter if machine == "lathe" else None)
+    in_lathe = stepping.device == "wheel"
+    moment = Situation(
+        machine="lathe" if in_lathe else "mill", indexed_in_lathe=in_lathe, work_diameter=inputs.diameter
+    )
     return Answer(tuple(figures), tables, pictures, notes, moments=(moment,))
 
 

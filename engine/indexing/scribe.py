@@ -120,7 +120,7 @@ def _scribe(inputs: ScribeInputs, shop: Shop) -> Answer:
         figures.append(to_set("stroke_setting", "Each stroke, along", setting, _PRACTICE, far))
     machine: Machine = "lathe" if lathe else "mill" if down is not None else ""
     moment = Situation(
-        machine=machine, material=inputs.material.name, pass_depth=depths[0], spindle_speed=0.0
+        machine=machine, material=inputs.material.name, indexed_in_lathe=False if machine == "mill" else None
     )
     pictures = (_picture(inputs, float(deep), depths),)
     return Answer(tuple(figures), (_table(inputs, depths, down),), pictures, _notes(inputs, down, depths),

@@ -134,7 +134,7 @@ def _straight(inputs: StraightScaleInputs, shop: Shop) -> Answer:
     pictures = unrolled_pictures(marks, along=float((inputs.lines - 1) * inputs.spacing), straight=True)
     notes = (*_notes(inputs, found, worst), *lines.number_notes(numbers))
     return Answer(figures, (table, stamps, *dry, lines.order_table("strip")), pictures, notes,
-                  moments=(Situation(machine="mill"),))  # fmt: skip
+                  moments=(Situation(machine="mill", indexed_in_lathe=False),))  # fmt: skip
 
 
 def _slide(shop: Shop, chosen: Handwheel | None, usual: str, field: str) -> tuple[str, Slide]:

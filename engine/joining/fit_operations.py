@@ -15,7 +15,6 @@ from engine.joining.fits import Allowance, Fit, allowance, fit_of
 from engine.joining.retaining import GAP_HIGH, GAP_LOW, GAP_SOURCE, LEAST_GAP, STRESS_ALLOWED, shear_stress
 from engine.shop.model import Shop
 
-
 _OFF_SIZE = (
     0.05  # of the diameter, and 0.2 mm at least: a hole further off was misread (common practice, no source)
 )

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from engine.base.refusals import OutOfRange
 from engine.shop.model import EndMill
 
-_SAME = 0.005  # mm: a cutter this near a slot's width is called the same size
+SAME = 0.005  # mm: a cutter this near a slot's width is called the same size
 _LENGTHS = 3.0  # diameters: length of flute of a short end mill whose length is not known; common practice
 
 
@@ -73,12 +73,12 @@ def choose(
     >>> choose(width=2, depth=1, owned=mills, diameter=None, made_of=None, flute_length=None).diameter
     1.5
     """
-    if diameter is not None and diameter > width + _SAME:
+    if diameter is not None and diameter > width + SAME:
         raise OutOfRange("cutter", diameter, None, width, "mm", "no wider than the slot")
     fitting = [
         _of(m)
         for m in owned
-        if (m.diameter <= width + _SAME if diameter is None else abs(m.diameter - diameter) <= _SAME)
+        if (m.diameter <= width + SAME if diameter is None else abs(m.diameter - diameter) <= SAME)
     ]
     if fitting:
         best = max(fitting, key=lambda c: (c.flute_length >= depth, c.diameter))

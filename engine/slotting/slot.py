@@ -1,212 +1,429 @@
-"""A slot in a round bar: what the round of the bar does to it, and how deep each pass may go."""
+"""A slot milled in a round bar, pass by pass."""
 
 from __future__ import annotations
 
-from math import ceil, sqrt
+from dataclasses import dataclass
+from math import sqrt
+from typing import Any
 
-from engine.base.refusals import OutOfRange, check_range
-from engine.base.tables import rows
-from engine.cutting.deflection import deflection, second_moment
-from engine.cutting.forces import milling_load
-from engine.cutting.materials import Material
+from engine.base import declare as ask
+from engine.base.answer import (
+    Answer,
+    Cell,
+    Circle,
+    Column,
+    Figure,
+    Line,
+    Note,
+    Picture,
+    Shape,
+    Table,
+    figure,
+    to_set,
+)
+from engine.base.operation import Operation
+from engine.base.refusals import BadInput, OutOfRange
+from engine.base.setting import Setting
+from engine.base.sums import Sum, leaf, mm, num, root
+from engine.base.words import Text, figures, general, own, put, say, shown
+from engine.cutting.feeds import feed
+from engine.cutting.forces import specific_force
+from engine.cutting.materials import of_shop
+from engine.cutting.speeds import (
+    SpeedRange,
+    SpindleSpeed,
+    Tool,
+    chosen_step,
+    ideal_speed,
+    spindle_speed,
+    surface_speed,
+)
+from engine.indexing.dials import Towards, on_dial, slide_setting
+from engine.indexing.pictures import dimension
+from engine.shop.model import Mill, Shop, Slide
+from engine.situation import Situation
+from engine.slotting import passes
+from engine.slotting.cutters import SAME, Cutter, choose
 
-BEND_ALLOWED = 0.01  # mm at the tip of the cutter: common practice
-EFFECTIVE = 0.8  # of its diameter bends like a round bar, as the flutes are cut away: common practice
-MOST_PASSES = 100  # down one line; beyond it the cutter is the wrong one
-MODULUS = {"hss": 210_000.0, "carbide": 600_000.0}  # MPa; carbide 550 to 650 GPa, from memory, unconfirmed
-
-
-def crown(*, diameter: float, width: float) -> float:
-    """Return how far the edges of a slot lie below the top of a round bar.
-
-    Parameters
-    ----------
-    diameter : float
-        Of the bar, above 0. [mm]
-    width : float
-        Of the slot, 0 to the diameter. [mm]
-
-    Returns
-    -------
-    drop : float
-        (D - square root of (D^2 - W^2)) / 2. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If the slot is wider than the bar.
-
-    Sources
-    -------
-    Geometry of the circle; the chord height A of keyway tables.
-
-    Examples
-    --------
-    Shaft 1 in, key 1/4 in: 0.0159 in (ASME B17.1, from memory: keyseat 0.859 in = 1 - 0.125 - 0.016).
-
-    >>> crown(diameter=25.4, width=6.35) / 25.4
-    0.0159
-    """
-    check_range("width", width, low=0, high=diameter, unit="mm")
-    return (diameter - sqrt(diameter**2 - width**2)) / 2
-
-
-def depth_share(material: Material) -> float:
-    """Return the depth of a pass over the cutter's diameter that a light mill bears.
-
-    Parameters
-    ----------
-    material : Material
-        What is slotted.
-
-    Returns
-    -------
-    share : float
-        Depth over diameter. [-]
-
-    Sources
-    -------
-    A college's design tables (half a diameter at most); the lower figures common practice, no source.
-
-    Examples
-    --------
-    >>> from engine.cutting.materials import find
-    >>> depth_share(find("mild steel")), depth_share(find("free-cutting brass"))
-    (0.25, 0.5)
-    """
-    table = {row["group"]: float(row["share"]) for row in rows("slotting/depth_rules.csv")}
-    return table.get(material.group, table["other"])
+_THIN = 1.0  # mm: a wall thinner than this bends or breaks out; common practice
+_SLOW = 0.5  # of the ideal speed: a mill that gives less is told of
+_BENDS = "Kienzle's law for one tooth, beam theory on 0.8 of the diameter (common practice, no source)"
+_STEP = "a college's design tables; common practice, no source"
+_DIALS = "arithmetic on the owned dials"
 
 
-def tip_deflection(
-    *,
-    material: Material,
-    cutter: float,
-    width: float,
-    depth: float,
-    feed: float,
-    teeth: int,
-    flute_length: float,
-    made_of: str,
-) -> float:
-    """Return how far a cut bends the tip of a cutter.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SlotInputs:
+    """What `slot` is told."""
 
-    Parameters
-    ----------
-    material : Material
-        What is cut.
-    cutter : float
-        Diameter of the cutter. [mm]
-    width : float
-        Width of cut, up to the diameter. [mm]
-    depth : float
-        Depth of cut. [mm]
-    feed : float
-        Feed a tooth. [mm]
-    teeth : int
-        Teeth of the cutter.
-    flute_length : float
-        Length that bends. [mm]
-    made_of : str
-        `hss` or `carbide`.
-
-    Returns
-    -------
-    deflection : float
-        At the tip, under the largest force on one tooth. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If a number lies outside its range.
-
-    Sources
-    -------
-    Kienzle's law and beam theory; 0.8 of the diameter bends: common practice, no source.
-
-    Examples
-    --------
-    >>> from engine.cutting.materials import find
-    >>> at = dict(material=find("mild steel"), cutter=1.5, width=1.5, depth=0.375, feed=0.012, teeth=2)
-    >>> tip_deflection(flute_length=4.5, made_of="carbide", **at)
-    0.008
-    """
-    load = milling_load(
-        material=material, cutter=cutter, width=width, depth=depth, feed=feed, teeth=teeth, speed=1.0
+    width: float = ask.length("Width of the slot", low=0.1, high=60, example="2", help="Finished width.")
+    depth: float = ask.length(
+        "Depth", low=0.02, high=300, example="2", help="From the top of the round, or from the end face."
     )
-    return deflection(
-        force=load.tooth_force,
-        length=flute_length,
-        modulus=MODULUS[made_of],
-        moment=second_moment(EFFECTIVE * cutter),
+    length: float = ask.length("Length of the slot", low=0.1, high=2000, example="8", help="Overall length.")
+    diameter: float = ask.length(
+        "Diameter of the bar", low=0.5, high=500, example="8", help="Of the round bar."
+    )
+    material: Any = ask.material(
+        "Material", from_shop=of_shop, example="mild steel", empty="the shop's first", help="What is slotted."
+    )
+    cutter: float | None = ask.diameter(
+        "Cutter", low=0.1, high=60, required=False, example="1.5", empty="the widest owned one that goes in",
+        help="Diameter of the end mill, no wider than the slot.",
+    )  # fmt: skip
+    step: float | None = ask.length(
+        "Deepest pass", low=0.005, high=60, required=False, example="0.3", empty="what material and cutter bear",
+        help="The depth is split into equal passes no deeper than this, in the middle and on the sides.",
+    )  # fmt: skip
+    place: str = ask.choice(
+        "Slot is in", ("side", "end"), default="side", example="side",
+        help="Side: along the bar, like a keyway. End: across its end face, like a screwdriver's slot.",
+    )  # fmt: skip
+    bore: float = ask.length(
+        "Bore", default=0.0, low=-1e-9, high=500, example="3", help="Hole along the bar; 0 if it is solid."
+    )
+    made_of: str | None = ask.choice(
+        "Cutter made of", ("hss", "carbide"), required=False, example="carbide", empty="as the owned one, else hss",
+        help="High-speed steel or carbide: decides speed and bending.",
+    )  # fmt: skip
+    flute_length: float | None = ask.length(
+        "Cutter bends over", low=0.2, high=200, required=False, example="4.5",
+        empty="the owned one's flute, else three diameters",
+        help="Length of flute, or how far a slender cutter stands out.",
+    )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """Everything the answer is made of; the passes' depths down the middle and down each side."""
+
+    cutter: Cutter
+    feed_tooth: float
+    feed_source: str
+    pace: SpindleSpeed
+    published: SpeedRange
+    step_words: Text
+    bend: float
+    middle: tuple[float, ...]
+    sides: tuple[float, ...]
+
+
+def _check(inputs: SlotInputs) -> None:
+    d, bore = inputs.diameter, inputs.bore
+    if inputs.width >= d:
+        raise OutOfRange("width", inputs.width, None, d, "mm", "narrower than the bar")
+    if bore >= d:
+        raise OutOfRange("bore", bore, None, d, "mm", "smaller than the bar")
+    if inputs.place != "side":
+        return
+    through = (d - bore) / 2 if bore else d
+    if inputs.depth >= (d - bore) / 2 + (d / 2 if not bore else 0):
+        raise OutOfRange("depth", inputs.depth, None, through, "mm", "deeper cuts through the wall")
+    drop = passes.crown(diameter=d, width=inputs.width)
+    if inputs.depth <= drop:
+        raise OutOfRange(
+            "depth", inputs.depth, round(drop, 3), None, "mm", "the edges lie that far below the top"
+        )
+
+
+def _plan(inputs: SlotInputs, shop: Shop) -> _Plan:
+    cutter = choose(width=inputs.width, depth=inputs.depth, owned=shop.end_mills, diameter=inputs.cutter,
+                    made_of=inputs.made_of, flute_length=inputs.flute_length)  # fmt: skip
+    tool: Tool = "carbide" if cutter.made_of == "carbide" else "hss"
+    tooth = feed(kind="slotting", diameter=cutter.diameter, tool=tool)
+    published = surface_speed(material=inputs.material, operation="milling", tool=tool)
+    pace = spindle_speed(diameter=cutter.diameter, surface_speed=published.chosen,
+                         steps=shop.mill.speeds if shop.mill else (), top=published.high)  # fmt: skip
+    step, words = _step(inputs, cutter, tooth.chosen)
+    middle = _depths(inputs, cutter, step)
+    bend = _bend(inputs, cutter, tooth.chosen, cutter.diameter, middle[0])
+    sides = _sides(inputs, cutter, tooth.chosen, step)
+    return _Plan(cutter, tooth.chosen, tooth.source, pace, published, words, bend, middle, sides)
+
+
+def _sides(inputs: SlotInputs, cutter: Cutter, tooth: float, step: float) -> tuple[float, ...]:
+    """Depths down each side: none deeper than the middle's deepest pass, nor than the tip bears there."""
+    side = max((inputs.width - cutter.diameter) / 2, 0.0)
+    if not side:
+        return ()
+    at_once = _bend(inputs, cutter, tooth, side, inputs.depth)
+    borne = inputs.depth * min(1.0, passes.BEND_ALLOWED / at_once)
+    return _depths(inputs, cutter, min(borne, step))
+
+
+def _depths(inputs: SlotInputs, cutter: Cutter, step: float) -> tuple[float, ...]:
+    """Equal passes; too many of them are laid at the door of the cutter, unless the step was asked for."""
+    if inputs.step is None and inputs.depth > passes.MOST_PASSES * step:
+        wants = say("a stiffer cutter: this one wants more than {most} passes of {step}", most=passes.MOST_PASSES,
+                    step=shown(step))  # fmt: skip
+        raise BadInput("cutter", say("{cutter}", cutter=shown(cutter.diameter)), wants)
+    return passes.pass_depths(depth=inputs.depth, step=step)
+
+
+def _bend(inputs: SlotInputs, cutter: Cutter, tooth: float, width: float, depth: float) -> float:
+    return passes.tip_deflection(
+        material=inputs.material, cutter=cutter.diameter, width=min(width, cutter.diameter), depth=depth, feed=tooth,
+        teeth=cutter.flutes, flute_length=cutter.flute_length, made_of=cutter.made_of,
+    )  # fmt: skip
+
+
+def _step(inputs: SlotInputs, cutter: Cutter, tooth: float) -> tuple[float, Text]:
+    if inputs.step is not None:
+        return min(inputs.step, inputs.depth), say("{step} as given", step=put(inputs.step))
+    share = passes.depth_share(inputs.material)
+    deepest = share * cutter.diameter
+    bent = _bend(inputs, cutter, tooth, cutter.diameter, deepest)
+    step = passes.step_for(share_depth=deepest, bend_at_share=bent)
+    less: Text = ""
+    if step < deepest:
+        less = say(", less so that the tip bends no more than {most}", most=shown(passes.BEND_ALLOWED))
+    why = say(
+        "{step}: {sum}{less}", step=put(step), sum=num(share) * mm(cutter.diameter, "cutter {}"), less=less
+    )
+    return min(step, inputs.depth), why
+
+
+def _wall(inputs: SlotInputs) -> tuple[str, Sum]:
+    """What is left beside or under the slot."""
+    bar, width, depth = mm(inputs.diameter), mm(inputs.width), mm(inputs.depth)
+    if inputs.place == "end":
+        return "Wall left each side", (bar - width) / 2
+    if inputs.bore > 0:
+        return "Wall over the bore", (bar - mm(inputs.bore)) / 2 - depth
+    return "Wall under the slot", bar - depth
+
+
+def _work(inputs: SlotInputs, shop: Shop) -> Answer:
+    _check(inputs)
+    plan = _plan(inputs, shop)
+    label, wall = _wall(inputs)
+    left = figure("wall_left", label, wall, "geometry", decimals=2, side="down")
+    made = (
+        *_first_pass(plan, inputs, shop.mill),
+        *_speed_figures(inputs, plan),
+        *_size_figures(inputs, plan, left),
+    )
+    left_over, table = float(wall), _table(plan, inputs, shop.mill)
+    notes = tuple(_notes(inputs, shop, plan, left_over))
+    moment = _moment(inputs, plan, left_over)
+    return Answer(made, (table,), (_picture(inputs),), notes, moments=(moment,))
+
+
+def _moment(inputs: SlotInputs, plan: _Plan, wall: float) -> Situation:
+    cutter = plan.cutter
+    rate = plan.feed_tooth * cutter.flutes * plan.pace.chosen
+    return Situation(
+        machine="mill", material=inputs.material.name, spindle_speed=plan.pace.chosen, tool_diameter=cutter.diameter,
+        cutter_flutes=cutter.flutes, feed_rate=rate, pass_depth=plan.middle[0], cutter_deflection=plan.bend, wall=wall,
+        work_diameter=inputs.diameter, snags=True,
+    )  # fmt: skip
+
+
+def _first_pass(plan: _Plan, inputs: SlotInputs, mill: Mill | None) -> list[Figure]:
+    """How deep the first pass is set, on the mill's own dial."""
+    if mill is None:
+        return []
+    depth, only = plan.middle[0], len(plan.middle) == 1
+    setting = _set(mill.z, "Mill z", depth, "down", "nearest" if only else "short")
+    deep = say("{depth} from the touched top", depth=mm(depth))
+    return [to_set("setting", "First pass", setting, _DIALS, deep)]
+
+
+def _set(slide: Slide, wheel: str, distance: float, way: str, towards: Towards) -> Setting:
+    stands = slide_setting(slide, distance, towards=towards)
+    return on_dial(wheel, stands, slide.travel_per_turn, slide.divisions, way=way,
+                   reads_diameter=slide.reads_diameter, distance=distance)  # fmt: skip
+
+
+def _speed_figures(inputs: SlotInputs, plan: _Plan) -> tuple[Figure, ...]:
+    cutter, pace = plan.cutter, plan.pace
+    ideal = ideal_speed(surface_speed=plan.published.chosen, diameter=cutter.diameter)
+    speed = say(
+        "{sum} = {ideal}; {step}", sum=ideal, ideal=figures(pace.ideal), step=chosen_step(pace, "mill")
+    )
+    teeth, turns = num(cutter.flutes, "{} teeth"), leaf(pace.chosen, "ratio", "{} rev/min")
+    rate = (mm(plan.feed_tooth, "{} a tooth") * teeth * turns).as_("feed_rate")
+    if inputs.cutter is not None:
+        source = "as given" if cutter.owned else "as given; not among the owned end mills"
+    else:
+        source = "the widest owned end mill that goes in" if cutter.owned else "no owned end mill goes in"
+    stands = say("{n} flutes, {made_of}, bends over {long}", n=cutter.flutes, made_of=cutter.made_of,
+                 long=shown(cutter.flute_length))  # fmt: skip
+    return (
+        Figure("rpm", "Set the mill to", pace.chosen, "speed", plan.published.source, speed),
+        figure("feed", "Feed", rate, plan.feed_source),
+        Figure("cutter", "Cutter", cutter.diameter, "length", source, stands),
     )
 
 
-def step_for(*, share_depth: float, bend_at_share: float) -> float:
-    """Return the depth of a pass: what the material allows, less if the cutter would bend too far.
+def _size_figures(inputs: SlotInputs, plan: _Plan, wall: Figure) -> tuple[Figure, ...]:
+    depth, count = mm(inputs.depth), len(plan.middle)
+    source = "as given" if inputs.step is not None else _STEP
+    each = say("{sum}; deepest pass {words}", sum=depth / num(count), words=plan.step_words)
+    made = [
+        figure("step", "Each pass goes down", depth / num(count), source, each),
+        wall,
+        Figure("cutter_deflection", "Cutter's tip bends by", plan.bend, "length", _BENDS, _bend_words(inputs, plan),
+               decimals=4),
+    ]  # fmt: skip
+    if inputs.place == "side":
+        bar, width = mm(inputs.diameter), mm(inputs.width)
+        drop = (bar - root(bar**2 - width**2)) / 2
+        falls = say("{sum}, as the round falls away", sum=depth - drop.known())
+        made.append(figure("edge_depth", "Depth at the edges", depth - drop.known(), "geometry", falls))
+        if inputs.length > plan.cutter.diameter:
+            way = mm(inputs.length) - mm(plan.cutter.diameter, "cutter {}")
+            made.append(figure("travel", "Travel, ends closed", way, "geometry"))
+    return tuple(made)
 
-    Parameters
-    ----------
-    share_depth : float
-        Depth that the material allows. [mm]
-    bend_at_share : float
-        Deflection of the tip at that depth. [mm]
 
-    Returns
-    -------
-    step : float
-        The force, and so the bend, falls in proportion to the depth. [mm]
+def _bend_words(inputs: SlotInputs, plan: _Plan) -> Text:
+    """The sum behind the bend of the tip, in mm and N as Kienzle's constants are."""
+    cutter, stuff, depth, tooth = plan.cutter, inputs.material, plan.middle[0], plan.feed_tooth
+    force = specific_force(stuff, tooth) * depth * tooth
+    force_sum = say(
+        "{kc} x {h}^-{mc} x {depth} x {h} = {force}", kc=general(stuff.kc11), h=own(put(tooth), "mm"),
+        mc=general(stuff.mc), depth=own(put(depth), "mm"),
+        force=own(shown(force, "force", decimals=3), "mm"),
+    )  # fmt: skip
+    bar = say("3.14159 x ({share} x {d}) to the 4th ÷ 64", share=general(passes.EFFECTIVE),
+              d=own(put(cutter.diameter), "mm"))  # fmt: skip
+    bent = say("{force} x {length} cubed ÷ (3 x {modulus} x {bar})", force=own(put(force, "force"), "mm"),
+               length=own(put(cutter.flute_length), "mm"), modulus=general(passes.MODULUS[cutter.made_of]),
+               bar=bar)  # fmt: skip
+    return say("tooth force {force_sum}; {bent} = {bend}", force_sum=force_sum, bent=bent,
+               bend=own(shown(plan.bend, decimals=5), "mm"))  # fmt: skip
 
-    Raises
-    ------
-    OutOfRange
-        If the depth is not above 0.
 
-    Sources
-    -------
-    0.01 mm at the tip: common practice, no source.
+def _table(plan: _Plan, inputs: SlotInputs, mill: Mill | None) -> Table:
+    """A row for each pass: down the middle, down one side, down the other.
 
-    Examples
-    --------
-    >>> step_for(share_depth=0.5, bend_at_share=0.02)
-    0.25
+    The cross dial's zero is the second side, so that every cross reading is come to from the same side. Depths stop
+    short of their line, the last of each place at the nearest, so that the floor is one depth; the first side stops
+    short, so that the slot does not get too wide.
     """
-    check_range("share_depth", share_depth, low=1e-9, unit="mm")
-    return share_depth * min(1.0, BEND_ALLOWED / bend_at_share) if bend_at_share > 0 else share_depth
+    offset = max((inputs.width - plan.cutter.diameter) / 2, 0.0)
+    places = [
+        ("middle", plan.middle, offset),
+        ("first side", plan.sides, 2 * offset),
+        ("second side", plan.sides, 0.0),
+    ]
+    sides = bool(plan.sides)
+    columns = [Column("pass", "Pass", "count"), Column("place", "Where"), Column("depth", "Depth", "length")]
+    if sides or mill is None:
+        columns.append(Column("offset", "Cross", "length"))
+    if mill:
+        columns.append(Column("dial", "Down"))
+        if sides:
+            columns.append(Column("cross_dial", "Across"))
+    rows: list[tuple[Cell, ...]] = []
+    for place, depths, across in places:
+        for k, depth in enumerate(depths, 1):
+            head: list[Cell] = [len(rows) + 1, place, depth]
+            rows.append((*head, *_dials(place, depth, across, k == len(depths), sides, mill)))
+    setting = ("dial", *(("cross_dial",) if sides else ())) if mill else ("depth",)
+    return Table("passes", "Passes", tuple(columns), tuple(rows), "pass", setting, _DIALS)
 
 
-def pass_depths(*, depth: float, step: float) -> tuple[float, ...]:
-    """Split a depth into equal passes none of which is deeper than a step.
+def _dials(
+    place: str, depth: float, across: float, last: bool, sides: bool, mill: Mill | None
+) -> tuple[Cell, ...]:
+    if mill is None:
+        return (across,)
+    down = _set(mill.z, "Mill z", depth, "down", "nearest" if last else "short")
+    if not sides:
+        return (down,)
+    over: Towards = "short" if place == "first side" else "nearest"
+    return across, down, _set(mill.y, "Mill y", across, "", over)
 
-    Parameters
-    ----------
-    depth : float
-        The whole depth, above 0. [mm]
-    step : float
-        Deepest pass, above 0. [mm]
 
-    Returns
-    -------
-    depths : tuple of float
-        Depth reached by each pass; the last is the whole depth. [mm]
+def _picture(inputs: SlotInputs) -> Picture:
+    """The end of the slotted bar at true size, with the slot's width and depth."""
+    radius, half = inputs.diameter / 2, inputs.width / 2
+    edge = sqrt(radius**2 - half**2)
+    shapes: list[Shape] = [Circle(0, 0, radius)]
+    if inputs.bore > 0:
+        shapes.append(Circle(0, 0, inputs.bore / 2))
+    if inputs.place == "end":
+        shapes += [Line(-half, -edge, -half, edge, 1), Line(half, -edge, half, edge, 1)]
+        where = "across its face"
+    else:
+        floor = radius - inputs.depth
+        shapes += [Line(-half, edge, -half, floor, 1), Line(half, edge, half, floor, 1),
+                   Line(-half, floor, half, floor, 1)]  # fmt: skip
+        shapes += dimension((half, floor), (half, radius), shown(inputs.depth), -radius * 0.9)
+        where = "in its side"
+    shapes.append(Line(0, -radius * 1.2, 0, radius * 1.2, 2))
+    shapes += dimension((-half, edge), (half, edge), shown(inputs.width), radius * 0.35)
+    alt = say("End of a bar of {bar} with a slot {width} wide and {depth} deep {where}.", where=where,
+              bar=shown(inputs.diameter), width=shown(inputs.width), depth=shown(inputs.depth))  # fmt: skip
+    return Picture("slot", "The slot from the end", tuple(shapes), alt, true_size=True)
 
-    Raises
-    ------
-    OutOfRange
-        If a number is not above 0, or the step asks for more than 100 passes.
 
-    Sources
-    -------
-    Arithmetic.
+def _notes(inputs: SlotInputs, shop: Shop, plan: _Plan, wall: float) -> list[Note]:
+    cutter = plan.cutter
+    notes = []
+    if not cutter.owned:
+        none = "No owned end mill goes into this slot: the plan assumes one of"
+        why = none if inputs.cutter is None else "Not among your end mills: one of"
+        notes.append(Note("warning", say("{why} {size}.", why=why, size=shown(cutter.diameter))))
+    if cutter.flute_length < inputs.depth:
+        short = say("The cutter's flute, {long}, is shorter than the depth.", long=shown(cutter.flute_length))
+        notes.append(Note("warning", short))
+    if plan.bend > passes.BEND_ALLOWED * (1 + 1e-9):
+        bends = say("The tip bends {bend}: take shallower passes.", bend=shown(plan.bend, decimals=3))
+        notes.append(Note("warning", bends))
+    if wall < _THIN:
+        notes.append(
+            Note("warning", say("Only {wall} of wall is left.", wall=shown(max(wall, 0.0), decimals=2)))
+        )
+    if plan.pace.chosen < _SLOW * plan.pace.ideal and shop.mill:
+        slow = say(
+            "The mill's top step gives less than half the ideal {ideal} rev/min: the feed falls with it; keep to it.",
+            ideal=figures(plan.pace.ideal),
+        )
+        notes.append(Note("info", slow))
+    if abs(inputs.width - cutter.diameter) <= SAME:
+        own_width = (
+            "A cutter of the slot's own width cuts it a little wide; a narrower one is brought to size."
+        )
+        notes.append(Note("info", own_width))
+    else:
+        across = (
+            "Set the cross dial to the first offset with the cutter over the middle; come to every cross reading "
+            "from the same side. Measure after the first side."
+        )
+        notes.append(Note("info", across))
+    if inputs.place == "side" and inputs.length < cutter.diameter:
+        notes.append(Note("warning", "The slot is shorter than the cutter is wide."))
+    return notes
 
-    Examples
-    --------
-    >>> pass_depths(depth=1.0, step=0.4)
-    (0.3333, 0.6667, 1.0)
-    """
-    check_range("depth", depth, low=1e-9, unit="mm")
-    check_range("step", step, low=1e-9, unit="mm")
-    passes = ceil(depth / step - 1e-9)
-    if passes > MOST_PASSES:
-        raise OutOfRange("step", step, depth / MOST_PASSES, None, "mm", f"at most {MOST_PASSES} passes")
-    return tuple(depth * k / passes for k in range(1, passes + 1))
+
+def _overshoot(inputs: SlotInputs, answer: Answer, shop: Shop) -> Text:
+    """A quarter to half a turn of the table's handwheel."""
+    if shop.mill is None:
+        return ""
+    turn = float(shop.mill.y.travel_per_turn)
+    return say("{low} to {high} past, then back", low=shown(turn / 4), high=shown(turn / 2))
+
+
+def _cutter_bend(inputs: SlotInputs, answer: Answer, shop: Shop) -> Text:
+    """How far the cutter's tip gives way."""
+    return say("the tip bends {bend}", bend=shown(answer.figure("cutter_deflection").value or 0.0))
+
+
+OPERATION = Operation(
+    id="slot",
+    pane="joining",
+    place=10,
+    title="Mill a slot",
+    words="slot keyway end mill slot drill cutter deflection screwdriver groove mill milling router pocket kerf "
+    "passes key seat two flute endmill narrow",
+    machine="mill",
+    inputs=SlotInputs,
+    work=_work,
+    hazards=("milling", "clamping"),
+    example={"width": "2", "depth": "2", "length": "8", "diameter": "8", "material": "mild steel"},
+    troubles={"IN-03": _overshoot, "SL-01": _cutter_bend},
+    help="Mills a slot in a round bar: cutter, speed, each pass on the mill's dials, and what is left of the bar.",
+)

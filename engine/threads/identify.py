@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
+from functools import cache
 from math import ceil
 from typing import Literal
 
 from engine.base.quantity import MM_PER_INCH
 from engine.base.refusals import BadInput
+from engine.base.tables import rows
 from engine.base.words import Text, general, plain, say, shown
 from engine.threads.family import FAMILIES
 from engine.threads.form import form
 from engine.threads.limits import limits
+from engine.threads.owned import Cut, cut_by
 from engine.threads.series import Entry, entries, named
 from engine.threads.thread import Thread
 
@@ -23,6 +27,7 @@ WEAR = 0.1  # of the pitch that wear or a filed crest may take off a diameter
 PITCH_ERROR = 0.025  # of the pitch: reading a thread gauge, or a rule over several threads
 ANGLE_ERROR = 2.0  # degrees: form gauges tell 55 from 60, not 29 from 30
 _MOST = 12
+_RAREST = 5
 _APART = 8.0  # mm: between the two places that show a taper
 
 
@@ -41,9 +46,17 @@ class Candidate:
 
 
 def identify(
-    *, diameter: float, pitch: float | None = None, side: Side = "screw", included_angle: float | None = None
+    *,
+    diameter: float,
+    pitch: float | None = None,
+    side: Side = "screw",
+    included_angle: float | None = None,
+    owned: Collection[Cut] = (),
+    standard: str = "iso",
 ) -> tuple[Candidate, ...]:
     """Return the threads that a measured one may be, likeliest first.
+
+    Those that fit alike are ranked by the taps owned, then by how common they are on this bench.
 
     Parameters
     ----------
@@ -55,6 +68,10 @@ def identify(
         `screw` or `nut`.
     included_angle : float or None
         Measured angle of the form; None if it was not. [deg]
+    owned : collection of Cut
+        What the taps of the shop cut.
+    standard : str
+        `iso` or `asme`: whose threads are common on this bench.
 
     Returns
     -------
@@ -78,15 +95,36 @@ def identify(
                 candidate = _candidate(entry, diameter, pitch, side, included_angle)
                 if candidate is not None:
                     found.append(candidate)
+    order = _order(standard)
     found.sort(
         key=lambda c: (
             round(c.score, 2),
-            FAMILIES.index(c.thread.family),
-            c.thread.series == "UN",
+            cut_by(c.thread) not in owned,
+            *_rarity(c.thread, order),
             abs(c.diameter_difference),
         )
     )
     return tuple(found[:_MOST])
+
+
+@cache
+def _ranks() -> dict[str, int]:
+    table = rows("threads/commonness.csv")
+    return {thread: int(row["rank"]) for row in table for thread in row["threads"].split("; ")}
+
+
+@cache
+def _order(standard: str) -> tuple[str, ...]:
+    """Series from the commonest on a bench to the rarest."""
+    series = next(row["series"] for row in rows("threads/commonness_series.csv") if row["bench"] == standard)
+    return tuple(series.split())
+
+
+def _rarity(thread: Thread, order: tuple[str, ...]) -> tuple[bool, int, int, int]:
+    """How rare a thread is on a bench: a series that is foreign there comes after all others."""
+    foreign = thread.series not in order
+    place = len(order) if foreign else order.index(thread.series)
+    return foreign, _ranks().get(str(thread), _RAREST), place, FAMILIES.index(thread.family)
 
 
 def _may_fit(entry: Entry, diameter: float, pitch: float | None, side: Side) -> bool:
@@ -116,12 +154,13 @@ def _candidate(
     thread = named(entry)
     own = float(thread.pitch)
     nominal, low, high = _crests(thread, side)
+    # A size written rather than measured is the nominal one: it counts as inside.
+    low, high = min(low, nominal), max(high, nominal)
     if side == "screw":
         outside = max(low - WEAR * own - diameter, diameter - high - PLATING, 0.0)
     else:
         outside = max(low - PLATING - diameter, diameter - high - WEAR * own, 0.0)
-    # A size written rather than measured is the nominal one: it counts as inside.
-    beyond = max(min(low, nominal) - diameter, diameter - max(high, nominal), 0.0) / (WEAR * own)
+    beyond = max(low - diameter, diameter - high, 0.0) / (WEAR * own)
     off_pitch = abs(pitch - own) / (PITCH_ERROR * own) if pitch is not None else 0.0
     off_angle = abs(angle - form(thread).included_angle) / ANGLE_ERROR if angle is not None else 0.0
     if outside > WEAR * own or off_pitch > 1 or off_angle > 1:

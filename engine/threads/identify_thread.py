@@ -23,10 +23,12 @@ from engine.threads.identify import (
     read_pitch,
     tell_apart,
 )
+from engine.threads.owned import owned_cuts
 from engine.threads.thread_limits import ten_threads
 
 _SOURCE = (
-    "published series of every family; allowances for wear, plating and reading: common practice, no source"
+    "published series of every family; allowances for wear, plating and reading, and which of two that fit alike "
+    "is the commoner: common practice, no source"
 )
 
 
@@ -78,7 +80,14 @@ class IdentifyThreadInputs:
 def _work(inputs: IdentifyThreadInputs, shop: Shop) -> Answer:
     pitch = read_pitch(inputs.pitch, inputs.tpi)
     side: Side = "nut" if inputs.side in ("nut", "internal") else "screw"
-    found = identify(diameter=inputs.major, pitch=pitch, side=side, included_angle=inputs.included_angle)
+    found = identify(
+        diameter=inputs.major,
+        pitch=pitch,
+        side=side,
+        included_angle=inputs.included_angle,
+        owned=owned_cuts(shop.taps),
+        standard=shop.standard,
+    )
     if not found:
         raise _nothing_near(inputs.major, pitch, side)
     best = found[0]

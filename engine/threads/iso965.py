@@ -145,9 +145,13 @@ def _from_table(name: str, upto: float, pitch: float, grade: str, what: str) -> 
     return Tolerance(_um(row[grade]), f"ISO 965-1:2013, {what}, grade {grade}{_STANDING[row['standing']]}")
 
 
-def _check_pitch(pitch: float) -> None:
-    if not 0.2 <= pitch <= 8:
-        raise OutOfRange("size", pitch, 0.2, 8, "mm pitch", "ISO 965-1 gives no tolerances outside")
+def covered(diameter: float, pitch: float) -> bool:
+    """Whether ISO 965-1 has tolerances for a diameter and a pitch in mm: over 0.99 to 355, pitched 0.2 to 8.
+
+    >>> covered(10, 1.5), covered(0.9, 0.2), covered(60, 9)
+    (True, False, False)
+    """
+    return SMALLEST < diameter <= LARGEST and 0.2 <= pitch <= 8
 
 
 def screw_pitch_tolerance(diameter: float, pitch: float, grade: str) -> Tolerance:
@@ -156,7 +160,6 @@ def screw_pitch_tolerance(diameter: float, pitch: float, grade: str) -> Toleranc
     >>> screw_pitch_tolerance(10, 1.5, "6").value
     0.132
     """
-    _check_pitch(pitch)
     found = _from_table("iso965_td2", diameter_range(diameter)[1], pitch, grade, "Td2")
     return found or pitch_by_formula(diameter, pitch, grade, nut=False)
 
@@ -167,7 +170,6 @@ def nut_pitch_tolerance(diameter: float, pitch: float, grade: str) -> Tolerance:
     >>> nut_pitch_tolerance(10, 1.5, "6").value
     0.18
     """
-    _check_pitch(pitch)
     found = _from_table("iso965_td2_internal", diameter_range(diameter)[1], pitch, grade, "TD2")
     return found or pitch_by_formula(diameter, pitch, grade, nut=True)
 
@@ -178,7 +180,7 @@ def screw_major_tolerance(pitch: float, grade: str) -> Tolerance:
     Parameters
     ----------
     pitch : float
-        Pitch, 0.2 to 8. [mm]
+        Pitch, 0.2 to 8; the formula holds, within one step, to the coarse pitches of ISO 2903 too. [mm]
     grade : str
         `4`, `6` or `8`.
 
@@ -201,7 +203,6 @@ def screw_major_tolerance(pitch: float, grade: str) -> Tolerance:
     >>> screw_major_tolerance(1.5, "6").value
     0.236
     """
-    _check_pitch(pitch)
     found = _from_table("iso965_td", 0.0, pitch, grade, "Td")
     steps = {key: _CREST_STEPS[key] for key in "468"}
     return found or _by_formula(grade, 180 * pitch ** (2 / 3) - 3.15 / sqrt(pitch), steps, "Td")
@@ -213,7 +214,7 @@ def nut_minor_tolerance(pitch: float, grade: str) -> Tolerance:
     Parameters
     ----------
     pitch : float
-        Pitch, 0.2 to 8. [mm]
+        Pitch, 0.2 to 8; the formula holds, within one step, to the coarse pitches of ISO 2903 too. [mm]
     grade : str
         `4` to `8`.
 
@@ -236,7 +237,6 @@ def nut_minor_tolerance(pitch: float, grade: str) -> Tolerance:
     >>> nut_minor_tolerance(1.5, "6").value
     0.3
     """
-    _check_pitch(pitch)
     found = _from_table("iso965_td1_internal", 0.0, pitch, grade, "TD1")
     grade_6 = 433 * pitch - 190 * pitch**1.22 if pitch < 0.9 else 230 * pitch**0.7
     return found or _by_formula(grade, grade_6, _CREST_STEPS, "TD1")
@@ -251,7 +251,7 @@ def deviation(pitch: float, letter: str) -> Tolerance:
     Parameters
     ----------
     pitch : float
-        Pitch, 0.2 to 8. [mm]
+        Pitch, 0.2 to 8; the formula holds, within one step, to the coarse pitches of ISO 2903 too. [mm]
     letter : str
         `G` or `H` for a nut, `a` to `h` for a screw.
 
@@ -274,7 +274,6 @@ def deviation(pitch: float, letter: str) -> Tolerance:
     >>> deviation(1.5, "g").value, deviation(1.5, "H").value
     (-0.032, 0.0)
     """
-    _check_pitch(pitch)
     if letter in "Hh":
         return Tolerance(0.0, "ISO 724 (deviation 0)")
     row = _table("iso965_deviations").get((0.0, pitch))

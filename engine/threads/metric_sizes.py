@@ -39,7 +39,7 @@ def no_diameter(written: Written, family: Family, size: Fraction, pitch: Fractio
     name = f"{letter}{plain(size)}x{plain(pitch)}" if pitch else f"{letter}{plain(size)}"
     meant = escape(name, size, pitch) if pitch else ""
     if ends := beyond(family.id, size):
-        held = " to ".join(f"{letter}{plain(entry.diameter)}" for entry in ends)
+        held = f"{' to '.join(plain(entry.diameter) for entry in ends)} mm"
         words = f"{name} is outside the tables here, which hold {standard} from {held}{meant}"
         return refuse(written.text, words, held)
     diameters = sorted({e.diameter for e in entries(family.id)}, key=lambda d: (abs(d - size), d))

@@ -36,7 +36,7 @@ def slide_angle(kept: float, half_angle: float) -> float:
     >>> slide_angle(29.5, 30), slide_angle(29.5, 27.5), slide_angle(29.5, 14.5)
     (29.5, 27.0, 14.0)
     """
-    return kept if half_angle - 1.5 <= kept <= half_angle else int(2 * (half_angle - _LESS)) / 2
+    return kept if half_angle - 1.5 <= kept <= half_angle else max(int(2 * (half_angle - _LESS)) / 2, 0.0)
 
 
 def slide_travel(*, depth: float, slide_angle: float, half_angle: float) -> SlideTravel:

@@ -100,7 +100,7 @@ def beyond(name: str, diameter: Fraction, series: str = "") -> tuple[Entry, Entr
     """The smallest and the largest thread that the tables hold (of one series), if a diameter in mm lies outside them.
 
     >>> [float(entry.diameter) for entry in beyond("metric", Fraction(1100))]
-    [1.0, 100.0]
+    [1.0, 300.0]
     """
     held = [entry for entry in entries(name) if not series or entry.series == series]
     return None if held[0].diameter <= diameter <= held[-1].diameter else (held[0], held[-1])

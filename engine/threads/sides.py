@@ -6,12 +6,10 @@ from dataclasses import dataclass
 
 from engine.base.refusals import BadInput
 from engine.base.words import bare, say, shown
-from engine.threads.form import Form, addendum
+from engine.threads.form import Form, addendum, form
 from engine.threads.limits import Limits
 from engine.threads.thread import Thread
 from engine.threads.tolerance import read_tolerance
-
-__all__ = ["CutDepth", "addendum", "cut_depth", "is_nut"]
 
 
 def is_nut(thread: Thread, tolerance: str | None) -> bool:
@@ -26,6 +24,17 @@ def is_nut(thread: Thread, tolerance: str | None) -> bool:
         return thread.series in thread.kind.nut_series
     classes = read_tolerance(thread.family, written)
     return classes.screw is None and classes.nut is not None
+
+
+def check_sloping(size: Thread, why: str) -> None:
+    """Refuse a square thread, whose flanks stand upright, where sloping ones are needed; `why` ends the sentence.
+
+    >>> from engine.threads.designation import parse
+    >>> check_sloping(parse("M10"), "wires need flanks that slope")
+    """
+    if not form(size).included_angle:
+        text = f"size: {size} has upright flanks; {why}."
+        raise BadInput("size", str(size), "a thread with sloping flanks", text)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

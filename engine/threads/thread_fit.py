@@ -16,6 +16,7 @@ from engine.threads.faults import most_pitch_diameter, room_at_the_end, where_it
 from engine.threads.fit import BINDS, Fit, fit, flank_effect, lead_effect, until_it_binds
 from engine.threads.form import Form, addendum, form
 from engine.threads.limits import limits
+from engine.threads.sides import check_sloping
 from engine.threads.thread import Thread
 
 _LEAD = "dE = cot a x the accumulated error of lead: a metrology course, whose worked example agrees"
@@ -75,6 +76,7 @@ def _flanks(inputs: ThreadFitInputs, shape: Form) -> float:
 
 def _check_sizes(inputs: ThreadFitInputs) -> None:
     """Both pitch diameters lie near the thread's own: one pitch away, another thread was measured."""
+    check_sloping(inputs.size, "it binds on the pitch along its axis, not on the pitch diameter")
     basic, pitch = limits(inputs.size).pitch_basic, float(inputs.size.pitch)
     for name in ("screw_pitch_diameter", "nut_pitch_diameter"):
         told = getattr(inputs, name)

@@ -22,7 +22,7 @@ from engine.threads.form import Form, addendum, form
 from engine.threads.groove_pictures import profile_of, wires_picture
 from engine.threads.limits import Limits, limits
 from engine.threads.passes import slide_angle, slide_travel
-from engine.threads.sides import is_nut
+from engine.threads.sides import check_sloping, is_nut
 from engine.threads.thread import Thread
 from engine.threads.wire_force import flattening
 from engine.threads.wires import (
@@ -137,6 +137,7 @@ def _case(inputs: ThreeWiresInputs, shop: Shop) -> _Case:
             f"{field}: {shown_as} is an internal thread; wires measure screws. Use a plug gauge for the nut."
         )
         raise BadInput(field, shown_as, "a screw (external thread)", text)
+    check_sloping(size, "wires seat on flanks that slope. Measure its root with a narrow anvil")
     shape, sizes = form(size), limits(size, inputs.tolerance)
     basic, taper = sizes.pitch_basic, float(size.taper)
     pitch, lead = float(size.pitch), float(size.lead)

@@ -107,7 +107,8 @@ CONTRACT = {
         ["lead=1.5 per_line=0.05 diameter=24 line_width=0.2"],
     ),
     "straight-scale": (
-        "spacing lines value long_every middle_every long_length short_length line_width cutter_angle move_dial feed_dial",
+        "spacing lines value long_every middle_every long_length short_length line_width cutter_angle move_dial "
+        "feed_dial",
         "divisions scale_length line_depth line_setting error figure_height number_width figure_foot figure_step",
         "lines numbers dry_run order",
         ["spacing=1 lines=61"],
@@ -173,7 +174,13 @@ CONTRACT = {
         "passes",
         ["width=2 depth=2 length=8 diameter=8"],
     ),
-    "key": ("diameter", "width height shaft_depth hub_depth", "", ["diameter=12"]),
+    "key": (
+        "diameter form standard number",
+        "width height shaft_depth hub_depth shaft_over_keyway hub_over_keyway edge_drop shaft_width hub_width "
+        "key_diameter cutter_down key_above",
+        "keys",
+        ["diameter=12", "diameter=20 form=woodruff", "diameter=1in standard=asme"],
+    ),
     "fit": (
         "diameter fit",
         "hole_max hole_min shaft_max shaft_min clearance_max clearance_min kind",

@@ -20,7 +20,7 @@ SHOPS = {"mm": sample("metric"), "inch": sample("inch")}
 # Read from a table, counted, searched for or chosen: their workings say which row, or why.
 WORDS = {
     "solder": {"liquidus", "limit", "cadmium"},
-    "key": {"width", "height", "shaft_depth", "hub_depth"},
+    "key": {"width", "height", "shaft_depth", "hub_depth", "key_diameter"},
     "slot": {"cutter"},
     "divide": {
         "circle",
@@ -57,6 +57,9 @@ CALLS = [
     ("retain", "diameter=0.375in load=150lbf length=0.3in"),
     ("key", "diameter=12mm"),
     ("key", "diameter=1.5in"),
+    ("key", "diameter=1in standard=asme"),
+    ("key", "diameter=1in standard=asme form=woodruff"),
+    ("key", "diameter=20mm standard=iso form=woodruff"),
     ("slot", "width=2mm depth=2mm length=8mm diameter=8mm"),
     ("slot", "width=2mm depth=3mm length=12mm diameter=12mm bore=5mm"),
     ("slot", "width=0.125in depth=0.2in length=0.5in diameter=0.5in material=brass"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from decimal import ROUND_HALF_EVEN, Decimal
 from fractions import Fraction
+from itertools import pairwise
 from math import sqrt
 from typing import Any
 
@@ -28,14 +29,14 @@ def _read(written: Written, mark: Mark) -> Thread:
     return read_pair(written, mark, FAMILY, special="ACME special", joint="-")
 
 
-def _clearance(thread: Thread) -> float:
+def clearance(thread: Thread) -> float:
     """ASME B1.5: 0.020 in on diameter for 10 threads per inch and coarser, 0.010 in for finer."""
     return 0.254 if thread.pitch >= _COARSE else 0.127
 
 
 def _form(thread: Thread) -> Form:
     return trapezoid(
-        float(thread.pitch), angle=29.0, gap=_clearance(thread), source="ASME B1.5", profile="Acme"
+        float(thread.pitch), angle=29.0, gap=clearance(thread), source="ASME B1.5", profile="Acme"
     )
 
 
@@ -49,15 +50,98 @@ def _in(inches: float, symbol: str) -> Sum:
     return mm(inches * _INCH, symbol=symbol)
 
 
+# Class -> allowance in square roots of D, tolerance in square roots of P and of D.
+_CLASSES = {"2": (0.008, 0.030, 0.006), "3": (0.006, 0.014, 0.0028), "4": (0.004, 0.010, 0.002)}
+# Sixteenths of an inch; the middle of the range stands for D in the allowance and in that part of the tolerance.
+_RANGES = (3, 5, 7, 9, 11, 13, 15, 17, 19, 21, 23, 25, 30, 34, 38, 42, 46, 52, 60, 68, 76)
+_SOURCE = {
+    "2": "ASME B1.5-1997, class 2G formulas",
+    "3": "ASME B1.5-1997, class 3G formulas (coefficients from memory; they give its printed stress areas)",
+    "4": "ASME B1.5-1997, class 4G formulas (allowance as printed, tolerance from memory)",
+}
+
+
+def middle_of_range(diameter: float) -> float:
+    """The diameter that stands for a size in inches in the allowance and the tolerance of ASME B1.5: the middle of its
+    range of sizes, as its printed allowances have it; itself on the border of two ranges and where none is known.
+
+    >>> middle_of_range(1.75), middle_of_range(0.75), middle_of_range(5.0)
+    (1.71875, 0.75, 5.0)
+    """
+    for low, high in pairwise(_RANGES):
+        if low < round(16 * diameter, 6) < high:
+            return (low + high) / 32
+    return diameter
+
+
 def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
-    """ASME B1.5-1997, class 2G formulas, nut side from memory; each to four decimals of an inch. 3/4-6: pitch diameter
-    0.6423 to 0.6597 in (a rod maker's table)."""
+    """ASME B1.5-1997, nut side from memory. 3/4-6-2G: pitch diameter 0.6423 to 0.6597 in (a rod maker's table)."""
+    screw, nut = (classes.screw or "2G")[0], (classes.nut or "2G")[0]
+    return general_purpose(
+        thread,
+        screw,
+        nut,
+        depth=0.5,
+        smallest_crest=0.005,
+        root=1.5,
+        sources=(_SOURCE[screw], f"{_SOURCE[nut]} (nut side from memory)"),
+    )
+
+
+def general_purpose(
+    thread: Thread,
+    screw: str,
+    nut: str,
+    *,
+    depth: float,
+    smallest_crest: float,
+    root: float,
+    sources: tuple[str, str],
+) -> Limits:
+    """Return the limits of an Acme thread or a stub Acme thread.
+
+    Parameters
+    ----------
+    thread : Thread
+        The thread, in inches.
+    screw, nut : str
+        Class of each: `2`, `3` or `4`.
+    depth : float
+        Basic depth: 0.5, stub 0.3. [pitches]
+    smallest_crest : float
+        Least tolerance of the crests. [in]
+    root : float
+        Tolerance of the screw's minor diameter. [tolerances of its pitch diameter]
+    sources : tuple of str
+        Of the screw's side and of the nut's.
+
+    Returns
+    -------
+    limits : Limits
+        Each to four decimals of an inch, halves to the even digit, as the printed tables have them. [mm]
+
+    Sources
+    -------
+    ASME B1.5-1997: allowance 0.008 D^(1/2), tolerance 0.030 P^(1/2) + 0.006 D^(1/2) for class 2G; 3G and 4G alike.
+
+    Examples
+    --------
+    >>> from engine.threads.designation import parse
+    >>> from engine.threads.limits import limits
+    >>> found = limits(parse("1-5 ACME"), "3G")
+    >>> round(found.allowance / 25.4, 4), round((found.ext_pitch_max - found.ext_pitch_min) / 25.4, 4)
+    (0.006, 0.0091)
+    """
     diameter, pitch = thread.diameter / _INCH, float(thread.pitch) / _INCH
-    gap = round(2 * _clearance(thread) / _INCH, 3)
-    allowance = 0.008 * sqrt(diameter)
-    tolerance = 0.030 * sqrt(pitch) + 0.006 * sqrt(diameter)
-    crest = max(0.05 * pitch, 0.005)
-    effective, minor = diameter - pitch / 2, diameter - pitch
+    gap = round(2 * thread.kind.clearance(thread) / _INCH, 3)
+    middle = middle_of_range(diameter)
+    fit, by_pitch, by_diameter = _CLASSES[screw]
+    allowance = fit * sqrt(middle)
+    tolerance = by_pitch * sqrt(pitch) + by_diameter * sqrt(middle)
+    _, nut_pitch, nut_diameter = _CLASSES[nut]
+    nut_tolerance = nut_pitch * sqrt(pitch) + nut_diameter * sqrt(middle)
+    crest = max(0.05 * pitch, smallest_crest)
+    effective, minor = diameter - depth * pitch, diameter - 2 * depth * pitch
     core = minor - gap
     sizes: dict[str, Any] = {
         "ext_major_max": diameter,
@@ -65,53 +149,55 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
         "ext_pitch_max": effective - allowance,
         "ext_pitch_min": effective - allowance - tolerance,
         "ext_minor_max": core,
-        "ext_minor_min": core - 1.5 * tolerance,
+        "ext_minor_min": core - root * tolerance,
         "int_minor_min": minor,
         "int_minor_max": minor + crest,
         "int_pitch_min": effective,
-        "int_pitch_max": effective + tolerance,
+        "int_pitch_max": effective + nut_tolerance,
         "int_major_min": diameter + gap,
         "allowance": allowance,
     }
-    d, p, ac = _in(diameter, "D"), _in(pitch, "P"), _in(gap, "clearance")
+    d, ac = _in(diameter, "D"), _in(gap, "clearance")
+    p = _in(pitch, "P")
+    half, whole = (p / 2, p) if depth == 0.5 else (num(depth) * p, num(2 * depth) * p)
     t, less = _in(tolerance, "tolerance"), _in(allowance, "allowance")
-    c = _in(crest, "0.05 P")
-    to, at_least = to_inch_places(4), to_inch_places(4, "; at least 0.005 in")
-    rule = to_inch_places(4, "; tolerance 0.030 P^(1/2) + 0.006 D^(1/2) in inches")
-    eight = to_inch_places(4, "; allowance 0.008 D^(1/2) in inches")
+    c, to = _in(crest, "0.05 P"), to_inch_places(4)
+    least = to_inch_places(4, f"; at least {smallest_crest} in" if smallest_crest else "")
+    dm = "" if middle == diameter else f", D = {middle} the middle of its range"
+    rule = to_inch_places(4, f"; tolerance {by_pitch:.3f} P^(1/2) + {by_diameter} D^(1/2) in inches{dm}")
+    eight = to_inch_places(4, f"; allowance {fit} D^(1/2) in inches{dm}")
     working: dict[str, Text] = {
-        "pitch_basic": ruled(d - p / 2),
-        "minor_basic": ruled(d - p),
+        "pitch_basic": ruled(d - half),
+        "minor_basic": ruled(d - whole),
         "ext_major_max": ruled(d, to),
-        "ext_major_min": ruled(d - c, at_least),
-        "ext_pitch_max": ruled(d - p / 2 - less, eight),
+        "ext_major_min": ruled(d - c, least),
+        "ext_pitch_max": ruled(d - half - less, eight),
         "ext_pitch_min": ruled(_in(effective - allowance, "largest") - t, rule),
-        "ext_minor_max": ruled(d - p - ac, to),
-        "ext_minor_min": ruled(_in(core, "largest") - num(1.5) * t, to),
-        "int_minor_min": ruled(d - p, to),
-        "int_minor_max": ruled(_in(minor, "smallest") + c, at_least),
-        "int_pitch_min": ruled(d - p / 2, to),
-        "int_pitch_max": ruled(_in(effective, "smallest") + t, to),
+        "ext_minor_max": ruled(d - whole - ac, to),
+        "ext_minor_min": ruled(_in(core, "largest") - num(root) * t, to),
+        "int_minor_min": ruled(d - whole, to),
+        "int_minor_max": ruled(_in(minor, "smallest") + c, least),
+        "int_pitch_min": ruled(d - half, to),
+        "int_pitch_max": ruled(_in(effective, "smallest") + _in(nut_tolerance, "tolerance"), to),
         "int_major_min": ruled(d + ac, to),
         "allowance": ruled(less, eight),
     }
-    screw = "ASME B1.5-1997, class 2G formulas"
-    nut = f"{screw} (nut side from memory)"
     limits_in_mm: dict[str, Any] = {name: _four(value) for name, value in sizes.items()}
     return Limits(
-        screw_class="2G",
-        nut_class="2G",
+        screw_class=f"{screw}G",
+        nut_class=f"{nut}G",
         major_basic=thread.diameter,
         pitch_basic=effective * _INCH,
         minor_basic=minor * _INCH,
-        source=screw,
-        sources={name: nut for name in sizes if name.startswith("int_")},
+        source=sources[0],
+        sources={name: sources[1] for name in sizes if name.startswith("int_")},
         working=working,
         **limits_in_mm,
     )
 
 
-def _stress_area(thread: Thread) -> Area:
+def smallest_area(thread: Thread) -> Area:
+    """The stress area by the mean of the smallest pitch and minor diameters of the screw (ASME B1.5, from memory)."""
     sizes = limits(thread)
     assert sizes.ext_pitch_min is not None and sizes.ext_minor_min is not None
     return between(sizes.ext_pitch_min, sizes.ext_minor_min, "ASME B1.5: smallest sizes; rule from memory")
@@ -129,10 +215,10 @@ FAMILY = Family(
     pairs=lambda: inch_entries("acme", "acme", "ACME"),
     form=_form,
     limits=_limits,
-    classes=Grammar("2G", "2G", "2G", "upper"),
+    classes=Grammar("[234]G", "[234]G", "2G, 3G or 4G", "upper"),
     inch=True,
-    clearance=_clearance,
-    stress_area=_stress_area,
+    clearance=clearance,
+    stress_area=smallest_area,
     charted=False,
     formed=False,
 )

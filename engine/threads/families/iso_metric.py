@@ -14,6 +14,7 @@ from engine.threads.family import Family, Grammar, Mark
 from engine.threads.form import Form, sixty
 from engine.threads.iso965 import (
     Tolerance,
+    covered,
     deviation,
     normal_engagement,
     nut_minor_tolerance,
@@ -41,6 +42,10 @@ _GROUP = r"[\s-]+([SNL])(?=$|[\s-])"
 # The medium classes that ISO 965-1 recommends for each group of engagement: screw, nut.
 _MEDIUM = {"S": ("5g6g", "5H"), "N": ("6g", "6H"), "L": ("7g6g", "7H")}
 _SMALL = ("6h", "5H")  # up to 1.4 mm
+_OUTSIDE = (
+    "ISO 965-1 gives no tolerances outside 0.99 to 355 mm and pitches of 0.2 to 8 mm: sizes by the form, "
+    "no limits"
+)
 _GROUPS = {"S": "short", "N": "normal", "L": "long"}
 
 
@@ -103,9 +108,6 @@ def _form(thread: Thread) -> Form:
 def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
     """Limits by ISO 965-1:2013: basic sizes of ISO 724 to 0.001 mm first, then whole micrometres."""
     diameter, pitch = thread.diameter, float(thread.pitch)
-    group, notes = _group(thread, engagement)
-    screw = classes.screw or _usual_screw(thread, group)
-    nut = classes.nut or _usual_nut(thread, group, notes)
     basic: dict[str, Any] = {"pitch_basic": round(diameter - 0.649519053 * pitch, 3)}
     basic["minor_basic"] = round(diameter - 1.082531755 * pitch, 3)
     d, p = mm(diameter, symbol="d"), mm(pitch, symbol="P")
@@ -114,6 +116,14 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
         "pitch_basic": ruled(d - num(0.649519) * p, to),
         "minor_basic": ruled(d - num(1.082532) * p, to),
     }
+    if not covered(diameter, pitch):
+        return Limits(
+            screw_class=classes.screw or "", nut_class=classes.nut or "", major_basic=diameter, source="ISO 724",
+            notes=(_OUTSIDE,), working=working, **basic,
+        )  # fmt: skip
+    group, notes = _group(thread, engagement)
+    screw = classes.screw or _usual_screw(thread, group)
+    nut = classes.nut or _usual_nut(thread, group, notes)
     sizes: dict[str, Any] = {}
     sources: dict[str, str] = {}
     _screw_side(d, p, basic, screw, sizes, sources, working)
@@ -158,7 +168,7 @@ def engagement_group(engagement: float, normal: tuple[float, float]) -> str:
 
 
 def _engaged(thread: Thread, engagement: float) -> Text:
-    normal = normal_engagement(thread.diameter, float(thread.pitch))
+    normal = normal_engagement(thread.diameter, float(thread.pitch)) if covered(thread.diameter, 1) else None
     if normal is None:
         return ""
     return say(
@@ -198,9 +208,7 @@ def _exists(thread: Thread, screw: str | None, nut: str | None) -> bool:
         if nut:
             nut_pitch_tolerance(diameter, pitch, nut[0])
             nut_minor_tolerance(pitch, nut[-2])
-    except BadInput as refusal:
-        if refusal.field == "size":
-            raise
+    except BadInput:
         return False
     return True
 

@@ -14,4 +14,8 @@ ROWS: tuple[tuple[str, str, str, str, str, tuple[tuple[str, str], ...]], ...] = 
     ('npt', 'American taper pipe', 'american_taper_pipe', '', '', (('npt', 'n\\.?p\\.?t\\.?'),)),
     ('tr', 'ISO trapezoidal', 'trapezoidal', 'Tr', '', ()),
     ('acme', 'Acme', 'acme', '', '', (('acme', 'acme'),)),
+    ('stub', 'stub Acme', 'stub_acme', '', '', (('stub', 'stub\\s*acme'),)),
+    ('square', 'square', 'square', 'Sq', '', (('square', 'square'),)),
+    ('miniature', 'miniature', 'miniature', 'S', '', (('unm', 'unm'),)),
+    ('gas', 'gas cylinder', 'gas_cylinder', 'W', '', ()),
 )

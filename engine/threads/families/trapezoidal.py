@@ -13,6 +13,8 @@ from engine.base.words import Text, put, say
 from engine.threads.family import Family, Grammar, Mark
 from engine.threads.form import Form, form, trapezoid
 from engine.threads.iso965 import (
+    LARGEST,
+    SMALLEST,
     Tolerance,
     deviation,
     diameter_range,
@@ -28,6 +30,7 @@ from engine.threads.thread import Thread
 from engine.threads.tolerance import Classes
 from engine.threads.written import Written, count_starts, plain, read_class, refuse, unread
 
+_OUTSIDE = "no tolerances are held above 355 mm: sizes by the form, no limits"
 _WRITTEN = rf"(?xi) tr\s*{NUM}\s*(?:x\s*{NUM}\s*(?:\(\s*p\s*{NUM}\s*\)|p\s*{NUM})?)?\s*(.*)"
 
 
@@ -90,32 +93,47 @@ def _by_range() -> dict[tuple[float, float], dict[str, str]]:
 
 
 def _value(pitch: float, column: str) -> Tolerance:
-    """es, Td (4h) or TD1 (4H) of a pitch; for other pitches the formulas of the ISO metric system."""
+    """es of a position, Td (4h) or TD1 (4H) of a pitch; for other pitches the formulas of the ISO metric system."""
     row = _by_pitch().get(pitch)
     if row is not None:
-        mark = ", from memory" if row["standing"] == "memory" or column == "td1" else ""
-        return Tolerance(float(row[column]) / 1000, f"ISO 2903:1977{mark}")
-    if column == "es":
-        return Tolerance(-deviation(pitch, "e").value, "ISO 965-1 formulas, not in ISO 2903")
+        mark = ", from memory" if row["standing"] == "memory" or column in ("td1", "es_c") else ""
+        return Tolerance(float(row[column]) / 1000, f"ISO 2903{mark}")
+    if column.startswith("es"):
+        e = -deviation(pitch, "e").value
+        if column == "es_c":
+            return Tolerance(2 * e, "twice position e of the ISO 965-1 formulas, not in ISO 2903")
+        return Tolerance(e, "ISO 965-1 formulas, not in ISO 2903")
     found = screw_major_tolerance(pitch, "4") if column == "td" else nut_minor_tolerance(pitch, "4")
     return Tolerance(found.value, "ISO 965-1, grade 4, not in ISO 2903")
 
 
-def _pitch_tolerance(diameter: float, pitch: float, column: str) -> Tolerance:
+def _pitch_tolerance(diameter: float, pitch: float, grade: str, *, nut: bool) -> Tolerance:
     row = _by_range().get((diameter_range(diameter)[1], pitch))
     if row is not None:
-        mark = "" if row["standing"] == "read" and column == "td2" else ", from memory"
-        return Tolerance(float(row[column]) / 1000, f"ISO 2903:1977{mark}")
-    found = pitch_by_formula(diameter, pitch, "7", nut=column != "td2")
-    return Tolerance(found.value, "ISO 965-1 formulas, grade 7, not in ISO 2903")
+        column = f"{'nut' if nut else 'td2'}_{grade}"
+        mark = "" if row["standing"] == "read" and column == "td2_7" else ", from memory"
+        return Tolerance(float(row[column]) / 1000, f"ISO 2903{mark}")
+    found = pitch_by_formula(diameter, pitch, grade, nut=nut)
+    return Tolerance(found.value, f"ISO 965-1 formulas, grade {grade}, not in ISO 2903")
 
 
 def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
-    """ISO 2903:1977, ISO 2904:1977, screw 7e and nut 7H. Tr12x3 - 7e: pitch diameter 10.191 to 10.415."""
+    """ISO 2903, ISO 2904: medium fit 7e and 7H, coarse 8e or 8c and 8H or 9H. Tr12x3 - 7e: pitch diameter 10.191 to
+    10.415; the minor of the screw has the deviation of its class, the nut none."""
     diameter, pitch, gap = thread.diameter, float(thread.pitch), _clearance(thread)
-    es, td, td1 = _value(pitch, "es"), _value(pitch, "td"), _value(pitch, "td1")
-    td2, td2_nut = _pitch_tolerance(diameter, pitch, "td2"), _pitch_tolerance(diameter, pitch, "td2_internal")
+    screw, nut = classes.screw or "7e", classes.nut or "7H"
     effective, minor, core = diameter - pitch / 2, diameter - pitch, diameter - pitch - 2 * gap
+    d, p, ac = mm(diameter, symbol="d"), mm(pitch, symbol="P"), mm(gap, symbol="clearance")
+    middle = ruled(d - p / 2)
+    basics: dict[str, Text] = {"pitch_basic": middle, "minor_basic": ruled(d - p)}
+    if not SMALLEST < diameter <= LARGEST:
+        return Limits(
+            screw_class=screw, nut_class=nut, major_basic=diameter, pitch_basic=effective, minor_basic=minor,
+            source="ISO 2904", notes=(_OUTSIDE,), working=basics,
+        )  # fmt: skip
+    es, td, td1 = _value(pitch, f"es_{screw[1]}"), _value(pitch, "td"), _value(pitch, "td1")
+    td2 = _pitch_tolerance(diameter, pitch, screw[0], nut=False)
+    td2_nut = _pitch_tolerance(diameter, pitch, nut[0], nut=True)
     notes: list[Text] = []
     if any("not in ISO 2903" in found.source for found in (es, td, td1, td2, td2_nut)):
         notes.append(
@@ -136,12 +154,9 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
         "int_major_min": diameter + 2 * gap,
         "allowance": es.value,
     }
-    d, p, ac = mm(diameter, symbol="d"), mm(pitch, symbol="P"), mm(gap, symbol="clearance")
-    below, tol = mm(es.value, symbol="deviation e"), mm(td2.value, symbol="Td2")
-    middle = ruled(d - p / 2)
+    below, tol = mm(es.value, symbol=f"deviation {screw[1]}"), mm(td2.value, symbol="Td2")
     working: dict[str, Text] = {
-        "pitch_basic": middle,
-        "minor_basic": ruled(d - p),
+        **basics,
         "ext_major_max": ruled(d),
         "ext_major_min": ruled(d - mm(td.value, symbol="Td")),
         "ext_pitch_max": ruled(d - p / 2 - below),
@@ -153,15 +168,15 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
         "int_pitch_min": middle,
         "int_pitch_max": ruled(mm(effective, symbol="smallest") + mm(td2_nut.value, symbol="TD2")),
         "int_major_min": ruled(d + 2 * ac),
-        "allowance": say("deviation e at a pitch of {pitch}", pitch=put(pitch)),
+        "allowance": say(f"deviation {screw[1]} at a pitch of {{pitch}}", pitch=put(pitch)),
     }
     return Limits(
-        screw_class=classes.screw or "7e",
-        nut_class=classes.nut or "7H",
+        screw_class=screw,
+        nut_class=nut,
         major_basic=diameter,
         pitch_basic=effective,
         minor_basic=minor,
-        source="ISO 2904:1977",
+        source="ISO 2904",
         notes=tuple(notes),
         sources={
             "ext_major_min": f"{td.source}, grade 4",
@@ -193,7 +208,9 @@ FAMILY = Family(
     pairs=lambda: metric_entries("tr", "iso2904", "Tr"),
     form=_form,
     limits=_limits,
-    classes=Grammar("7e", "7H", "7e for a screw, 7H for a nut", nut_first=True),
+    classes=Grammar(
+        "7e|8[ec]|9c", "[789]H", "7e, 8e, 8c or 9c for a screw, 7H, 8H or 9H for a nut", nut_first=True
+    ),
     clearance=_clearance,
     stress_area=_stress_area,
     charted=False,

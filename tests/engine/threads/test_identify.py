@@ -11,6 +11,7 @@ from engine.threads.family import FAMILIES
 from engine.threads.form import form
 from engine.threads.identify import PLATING, WEAR, identify, read_pitch, tell_apart
 from engine.threads.limits import limits
+from engine.threads.owned import owned_cuts
 from engine.threads.series import entries, named
 
 ALL = [entry for family in FAMILIES for entry in entries(family)]
@@ -65,7 +66,7 @@ def test_a_nut_is_known_by_its_bore():
 
 
 def test_nothing_near_gives_no_candidates():
-    assert identify(diameter=150.0, pitch=3.0) == ()
+    assert identify(diameter=350.0, pitch=3.0) == ()
 
 
 @pytest.mark.parametrize(
@@ -85,3 +86,36 @@ def test_a_pitch_and_a_count_that_disagree_are_refused():
     assert read_pitch(1.27, 20.0) == pytest.approx(1.27)
     with pytest.raises(BadInput, match=r"1\.814 mm, not 3"):
         read_pitch(3.0, 14.0)
+
+
+def _best(standard="iso", owned=(), **measured):
+    found = identify(standard=standard, owned=owned_cuts(owned), **measured)
+    return [str(c.thread) for c in found]
+
+
+@pytest.mark.parametrize(
+    ("diameter", "pitch", "standard", "first"),
+    [
+        # Judgement of how common each is (common practice, no source): the commoner of two that fit alike.
+        (9.45, 25.4 / 20, "iso", ["3/8-20 BSF"]),  # before 3/8-20 UN
+        (25.4 * 5 / 16, 25.4 / 32, "iso", ["5/16-32 ME"]),
+        (25.4 * 5 / 16, 25.4 / 32, "asme", ["5/16-32 UNEF"]),
+        (25.4 * 3 / 8, 25.4 / 32, "iso", ["3/8-32 ME"]),
+        (6.0, 1.0, "iso", ["M6", "0 BA"]),
+        (6.35, 25.4 / 26, "iso", ["1/4-26 BSF", "1/4-26 BSC", "1/4-26 BSB"]),
+        (8.0, 1.0, "iso", ["M8x1"]),
+    ],
+)
+def test_the_commoner_of_two_that_fit_alike_comes_first(diameter, pitch, standard, first):
+    assert _best(standard, diameter=diameter, pitch=pitch)[: len(first)] == first
+
+
+def test_a_rare_size_stands_behind_the_common_ones():
+    found = _best(diameter=2.15)
+    assert min(found.index("2-56 UNC"), found.index("8 BA")) < found.index("M2.2")
+
+
+def test_a_thread_whose_tap_is_owned_comes_before_its_equals():
+    measured = {"diameter": 6.35, "pitch": 25.4 / 26}
+    assert _best(owned=("M6", "1/4 BSB"), **measured)[0] == "1/4-26 BSB"
+    assert _best(owned=("M6", "no tap"), **measured)[0] == "1/4-26 BSF"

@@ -149,7 +149,7 @@ def test_relief_has_every_figure(metric):
         ("thread-limits", {"size": "M10", "tolerance": "2A"}, "tolerance"),
         ("thread-limits", {"size": "M10", "engagement": "-3"}, "engagement"),
         ("thread-limits", {"size": "M10", "engagement": "5000"}, "engagement"),
-        ("thread-limits", {"size": "M0.5x0.1 special"}, "size"),
+        ("thread-limits", {"size": "M0.5x0.3 special"}, "size"),
         ("thread-limits", {}, "size"),
         ("identify-thread", {"major": "nan"}, "major"),
         ("identify-thread", {"major": "10", "tpi": "0"}, "tpi"),

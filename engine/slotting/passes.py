@@ -1,0 +1,212 @@
+"""A slot in a round bar: what the round of the bar does to it, and how deep each pass may go."""
+
+from __future__ import annotations
+
+from math import ceil, sqrt
+
+from engine.base.refusals import OutOfRange, check_range
+from engine.base.tables import rows
+from engine.cutting.deflection import deflection, second_moment
+from engine.cutting.forces import milling_load
+from engine.cutting.materials import Material
+
+BEND_ALLOWED = 0.01  # mm at the tip of the cutter: common practice
+EFFECTIVE = 0.8  # of its diameter bends like a round bar, as the flutes are cut away: common practice
+MOST_PASSES = 100  # down one line; beyond it the cutter is the wrong one
+MODULUS = {"hss": 210_000.0, "carbide": 600_000.0}  # MPa; carbide 550 to 650 GPa, from memory, unconfirmed
+
+
+def crown(*, diameter: float, width: float) -> float:
+    """Return how far the edges of a slot lie below the top of a round bar.
+
+    Parameters
+    ----------
+    diameter : float
+        Of the bar, above 0. [mm]
+    width : float
+        Of the slot, 0 to the diameter. [mm]
+
+    Returns
+    -------
+    drop : float
+        (D - square root of (D^2 - W^2)) / 2. [mm]
+
+    Raises
+    ------
+    OutOfRange
+        If the slot is wider than the bar.
+
+    Sources
+    -------
+    Geometry of the circle; the chord height A of keyway tables.
+
+    Examples
+    --------
+    Shaft 1 in, key 1/4 in: 0.0159 in (ASME B17.1, from memory: keyseat 0.859 in = 1 - 0.125 - 0.016).
+
+    >>> crown(diameter=25.4, width=6.35) / 25.4
+    0.0159
+    """
+    check_range("width", width, low=0, high=diameter, unit="mm")
+    return (diameter - sqrt(diameter**2 - width**2)) / 2
+
+
+def depth_share(material: Material) -> float:
+    """Return the depth of a pass over the cutter's diameter that a light mill bears.
+
+    Parameters
+    ----------
+    material : Material
+        What is slotted.
+
+    Returns
+    -------
+    share : float
+        Depth over diameter. [-]
+
+    Sources
+    -------
+    A college's design tables (half a diameter at most); the lower figures common practice, no source.
+
+    Examples
+    --------
+    >>> from engine.cutting.materials import find
+    >>> depth_share(find("mild steel")), depth_share(find("free-cutting brass"))
+    (0.25, 0.5)
+    """
+    table = {row["group"]: float(row["share"]) for row in rows("slotting/depth_rules.csv")}
+    return table.get(material.group, table["other"])
+
+
+def tip_deflection(
+    *,
+    material: Material,
+    cutter: float,
+    width: float,
+    depth: float,
+    feed: float,
+    teeth: int,
+    flute_length: float,
+    made_of: str,
+) -> float:
+    """Return how far a cut bends the tip of a cutter.
+
+    Parameters
+    ----------
+    material : Material
+        What is cut.
+    cutter : float
+        Diameter of the cutter. [mm]
+    width : float
+        Width of cut, up to the diameter. [mm]
+    depth : float
+        Depth of cut. [mm]
+    feed : float
+        Feed a tooth. [mm]
+    teeth : int
+        Teeth of the cutter.
+    flute_length : float
+        Length that bends. [mm]
+    made_of : str
+        `hss` or `carbide`.
+
+    Returns
+    -------
+    deflection : float
+        At the tip, under the largest force on one tooth. [mm]
+
+    Raises
+    ------
+    OutOfRange
+        If a number lies outside its range.
+
+    Sources
+    -------
+    Kienzle's law and beam theory; 0.8 of the diameter bends: common practice, no source.
+
+    Examples
+    --------
+    >>> from engine.cutting.materials import find
+    >>> at = dict(material=find("mild steel"), cutter=1.5, width=1.5, depth=0.375, feed=0.012, teeth=2)
+    >>> tip_deflection(flute_length=4.5, made_of="carbide", **at)
+    0.008
+    """
+    load = milling_load(
+        material=material, cutter=cutter, width=width, depth=depth, feed=feed, teeth=teeth, speed=1.0
+    )
+    return deflection(
+        force=load.tooth_force,
+        length=flute_length,
+        modulus=MODULUS[made_of],
+        moment=second_moment(EFFECTIVE * cutter),
+    )
+
+
+def step_for(*, share_depth: float, bend_at_share: float) -> float:
+    """Return the depth of a pass: what the material allows, less if the cutter would bend too far.
+
+    Parameters
+    ----------
+    share_depth : float
+        Depth that the material allows. [mm]
+    bend_at_share : float
+        Deflection of the tip at that depth. [mm]
+
+    Returns
+    -------
+    step : float
+        The force, and so the bend, falls in proportion to the depth. [mm]
+
+    Raises
+    ------
+    OutOfRange
+        If the depth is not above 0.
+
+    Sources
+    -------
+    0.01 mm at the tip: common practice, no source.
+
+    Examples
+    --------
+    >>> step_for(share_depth=0.5, bend_at_share=0.02)
+    0.25
+    """
+    check_range("share_depth", share_depth, low=1e-9, unit="mm")
+    return share_depth * min(1.0, BEND_ALLOWED / bend_at_share) if bend_at_share > 0 else share_depth
+
+
+def pass_depths(*, depth: float, step: float) -> tuple[float, ...]:
+    """Split a depth into equal passes none of which is deeper than a step.
+
+    Parameters
+    ----------
+    depth : float
+        The whole depth, above 0. [mm]
+    step : float
+        Deepest pass, above 0. [mm]
+
+    Returns
+    -------
+    depths : tuple of float
+        Depth reached by each pass; the last is the whole depth. [mm]
+
+    Raises
+    ------
+    OutOfRange
+        If a number is not above 0, or the step asks for more than 100 passes.
+
+    Sources
+    -------
+    Arithmetic.
+
+    Examples
+    --------
+    >>> pass_depths(depth=1.0, step=0.4)
+    (0.3333, 0.6667, 1.0)
+    """
+    check_range("depth", depth, low=1e-9, unit="mm")
+    check_range("step", step, low=1e-9, unit="mm")
+    passes = ceil(depth / step - 1e-9)
+    if passes > MOST_PASSES:
+        raise OutOfRange("step", step, depth / MOST_PASSES, None, "mm", f"at most {MOST_PASSES} passes")
+    return tuple(depth * k / passes for k in range(1, passes + 1))
