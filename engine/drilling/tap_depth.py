@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from engine.base.refusals import check_range
+from engine.base.sums import Sum, mm, num
 from engine.base.tables import rows
+from engine.threads.thread import Thread
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,29 +69,57 @@ def blind_depth(*, pitch: float, thread_depth: float) -> BlindDepth:
     return BlindDepth(thread_depth + 4.2 * pitch, 4.2 * pitch, "4.2 pitches: common practice, no source")
 
 
+LEADS = (("taper", 8), ("second", 5), ("bottoming", 2))  # threads of lead: common practice, no source
+TAP_NAMES = {"taper": "taper", "second": "second (US: plug)", "bottoming": "bottoming (UK: plug)"}
+
+
 def hand_taps(*, pitch: float, hole_depth: float) -> tuple[HandTap, ...]:
-    """The three taps of a hand set and how deep each leaves full thread in a blind hole.
+    """The three taps of a hand set and how deep [mm] each leaves full thread in a blind hole.
 
-    Parameters
-    ----------
-    pitch : float
-        Pitch. [mm]
-    hole_depth : float
-        Depth of the hole at full diameter. [mm]
-
-    Returns
-    -------
-    taps : tuple of HandTap
-        Taper, second and plug tap. [mm]
-
-    Sources
-    -------
-    Leads of 8, 5 and 2 threads: common practice, no source.
+    Their leads of 8, 5 and 2 threads: common practice, no source (DIN 352 has 6, 4 and 2; ASME B94.9 7 to 10, 3 to 5
+    and 1 to 2).
 
     Examples
     --------
     >>> [(t.name, t.full_thread) for t in hand_taps(pitch=1, hole_depth=17)]
-    [('taper', 9), ('second', 12), ('plug', 15)]
+    [('taper', 9), ('second', 12), ('bottoming', 15)]
     """
-    leads = (("taper", 8), ("second", 5), ("plug", 2))
-    return tuple(HandTap(name, lead, max(hole_depth - lead * pitch, 0)) for name, lead in leads)
+    return tuple(HandTap(name, lead, max(hole_depth - lead * pitch, 0)) for name, lead in LEADS)
+
+
+def needed_tap(taps: tuple[HandTap, ...], depth: float) -> HandTap:
+    """The first tap of a set that leaves full thread to a depth; the last where none does."""
+    return next((tap for tap in taps if tap.full_thread >= depth - 1e-9), taps[-1])
+
+
+def tap_turns(*, depth: float, thread: Thread, lead_threads: int) -> Sum:
+    """Turns of a tap from its first bite until the thread is full to a depth.
+
+    Parameters
+    ----------
+    depth : float
+        Depth of full thread, or the thickness of a through hole. [mm]
+    thread : Thread
+        The thread.
+    lead_threads : int
+        Threads of the tap's lead, which go in beyond the full thread.
+
+    Returns
+    -------
+    turns : Sum
+        depth / lead + threads of lead / starts. [-]
+
+    Sources
+    -------
+    Arithmetic. The leads: common practice, no source.
+
+    Examples
+    --------
+    M6 12 mm deep with the second tap: 12 threads and 5 of lead.
+
+    >>> from engine.threads.designation import parse
+    >>> tap_turns(depth=12, thread=parse("M6"), lead_threads=5).value
+    17.0
+    """
+    lead = num(lead_threads)
+    return mm(depth) / mm(float(thread.lead)) + (lead / num(thread.starts) if thread.starts > 1 else lead)

@@ -3,18 +3,31 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil, floor
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Column, Figure, Note, Table, figure, words
 from engine.base.operation import Operation
 from engine.base.refusals import BadInput
-from engine.base.sums import deg, mm, num, tan
-from engine.base.words import Text, figures, general, own, put, say, shown
-from engine.cutting.forces import specific_force, tapping_torque
+from engine.base.sums import deg, leaf, mm, num, tan
+from engine.base.words import Text, figures, general, put, say, shown
 from engine.cutting.materials import Material, of_shop
+from engine.drilling.holes import point_length
+from engine.drilling.reach import drill_length, series_for, tap_reach
 from engine.drilling.sizes import SAME, label
 from engine.drilling.tap_choice import Choice, Target, best_of, choices, target, usual_drill
-from engine.drilling.tap_depth import BlindDepth, blind_depth, hand_taps
+from engine.drilling.tap_depth import (
+    LEADS,
+    TAP_NAMES,
+    BlindDepth,
+    HandTap,
+    blind_depth,
+    hand_taps,
+    needed_tap,
+    tap_turns,
+)
+from engine.drilling.tap_picture import picture
+from engine.drilling.tap_torque import screw_breaks_at, tap_torque
 from engine.drilling.tapping import (
     FORMING,
     TapKind,
@@ -33,7 +46,8 @@ from engine.threads.owned import cut_by, owned_cuts
 from engine.threads.thread import Thread
 
 _CP = "common practice, no source"
-_TAP_CHIP = 0.1  # mm: chip at which the tap formulas' specific force is meant
+_FORMING_LEAD = 3  # threads: a forming tap's lead (ASME B94.9, bottoming 1 to 2.5, from memory)
+_DEEP = 2.0  # diameters: a deep blind thread, where the set shares the work (common practice, no source)
 _FORMING_TORQUE = 2.5  # a forming tap asks for two to three times the torque of a cutting one
 _FIT_WORDS = {"inside": "yes", "too large": "no: too large", "too small": "no: too small"}
 _KEEP = {"cut": "keep the limits", "form": "there are"}
@@ -111,9 +125,10 @@ def _work(inputs: TapDrillInputs, shop: Shop) -> Answer:
         figures.append(_aim_figure(inputs, aim))
     figures += _depth_figures(inputs, best, deep)
     return Answer(
-        figures=(*figures, _torque_figure(inputs)),
+        figures=(*figures, *_torque_figures(inputs, best, deep)),
         tables=tuple(_tables(inputs, found, deep)),
-        notes=(*_drill_notes(inputs, aim, best), *_tap_notes(inputs, shop, deep), *_how(inputs)),
+        pictures=(picture(inputs.size, best.tool.diameter, inputs.depth, deep.depth if deep else None),),
+        notes=(*_drill_notes(inputs, aim, best), *_tap_notes(inputs, shop, best, deep), *_how(inputs)),
         moments=_moments(inputs, best, deep),
     )
 
@@ -223,42 +238,75 @@ def _aim_figure(inputs: TapDrillInputs, aim: Target) -> Figure:
 def _depth_figures(inputs: TapDrillInputs, best: Choice, deep: BlindDepth | None) -> list[Figure]:
     if inputs.depth is None:
         return []
-    wanted, size, lead = mm(inputs.depth), mm(best.tool.diameter), mm(float(inputs.size.lead))
+    wanted, size = mm(inputs.depth), mm(best.tool.diameter)
     full, source = wanted, "a through hole goes right through"
     beyond: Text = say("the thickness, {depth}", depth=put(inputs.depth))
     if deep:
         full, source = wanted + mm(deep.beyond), deep.source
         beyond = say("{x} beyond the usable thread", x=full)
     tip = full.known() + size / (2 * tan(deg(59)))
-    turns = wanted / lead
-    first = say("{turns} a turn, from the first full thread", turns=turns)
+    reach = tap_reach(inputs.size, best.tool.diameter)
     return [
         figure("drill_depth", "Drill to full diameter", full, source, beyond, decimals=2),
         figure("tip_depth", "Depth with the point", tip, "geometry, 118° point", decimals=2),
-        figure("tap_turns", "Turns of the tap", turns, "depth ÷ lead; arithmetic", first, decimals=1),
+        _turns(inputs, deep),
+        Figure(
+            "tap_reach",
+            "Usual tap reaches",
+            reach.depth,
+            "length",
+            reach.source,
+            f"to {reach.why}",
+            decimals=0,
+        ),
     ]
 
 
-def _torque_figure(inputs: TapDrillInputs) -> Figure:
-    thread, pitch = inputs.size, float(inputs.size.pitch)
-    kc = specific_force(inputs.material, _TAP_CHIP)
-    torque = tapping_torque(specific=kc, diameter=thread.diameter, pitch=pitch) * thread.starts
-    source = "a tap maker's formula, kc P² D ÷ 8000; an estimate for a sharp tap"
-    more = f" x {thread.starts} starts" if thread.starts > 1 else ""
-    forming: Text = ""
+def _named_tap(inputs: TapDrillInputs, deep: BlindDepth | None) -> HandTap:
+    """The tap that gets the thread full to the depth: the taper tap through, the first of a set that does it blind."""
+    assert inputs.depth is not None
     if inputs.tap == "form":
-        torque *= _FORMING_TORQUE
-        forming = say(" x {times} for forming (two to three times)", times=general(_FORMING_TORQUE))
-    working = say(
-        "kc {kc} N/mm² x ({p} mm)² x {d} mm ÷ 8000{more}{forming} = {m} N·m",
-        kc=own(put(kc, "stress"), "mm"),
-        p=own(put(pitch), "mm"),
-        d=own(put(thread.diameter), "mm"),
-        more=more,
-        forming=forming,
-        m=own(put(torque, "torque"), "mm"),
+        return HandTap("forming", _FORMING_LEAD, inputs.depth)
+    if deep is None:
+        return HandTap("taper", LEADS[0][1], inputs.depth)
+    return needed_tap(hand_taps(pitch=float(inputs.size.pitch), hole_depth=deep.depth), inputs.depth)
+
+
+def _turns(inputs: TapDrillInputs, deep: BlindDepth | None) -> Figure:
+    """Turns of that tap from its first bite, its lead counted."""
+    assert inputs.depth is not None
+    tap = _named_tap(inputs, deep)
+    turns = tap_turns(depth=inputs.depth, thread=inputs.size, lead_threads=tap.lead_threads)
+    working = say("{turns}, the last for its lead, from the first bite", turns=turns)
+    source = f"depth ÷ lead and the tap's own lead, {tap.lead_threads} threads: {_CP}"
+    return Figure("tap_turns", f"Turns, {tap.name} tap", ceil(float(turns) - 1e-9), "count", source, working)
+
+
+def _torque_figures(inputs: TapDrillInputs, best: Choice, deep: BlindDepth | None) -> list[Figure]:
+    """Torque of the named tap, and an order of size for what breaks it."""
+    bottoming = inputs.depth is not None and _named_tap(inputs, deep).name == "bottoming"
+    forming = inputs.tap == "form"
+    found = tap_torque(
+        thread=inputs.size,
+        material=inputs.material,
+        # a forming tap's own hole says nothing in a law for chips: it asks for so many times a cutting tap's torque
+        hole=usual_drill(inputs.size).diameter if forming else best.tool.diameter,
+        lead="bottoming" if bottoming else "plug",
+        forming=_FORMING_TORQUE if forming else 1.0,
     )
-    return Figure("torque", "Tapping torque, about", torque, "torque", source, working)
+    figures = [Figure("torque", "Tapping torque, about", found.value, "torque", found.source, found.working)]
+    screw = screw_breaks_at(inputs.size)
+    if screw is not None:
+        share = leaf(found.value, "torque") / leaf(screw, "torque")
+        source = (
+            "ISO 898-7, least for class 8.8, from memory; no table of taps' own breaking torques was found"
+        )
+        size_only = "a class 8.8 screw of this size twists off; a tap is harder and more brittle: an order of size only"
+        figures += [
+            Figure("screw_breaks", "An 8.8 screw breaks at", screw, "torque", source, size_only),
+            figure("share_of_break", "Torque over that", share, source, decimals=2),
+        ]
+    return figures
 
 
 def _tables(inputs: TapDrillInputs, found: tuple[Choice, ...], deep: BlindDepth | None) -> list[Table]:
@@ -290,20 +338,31 @@ def _choices(inputs: TapDrillInputs, found: tuple[Choice, ...]) -> Table:
 
 
 def _taps(inputs: TapDrillInputs, deep: BlindDepth) -> Table:
+    """Tap by tap: the turns of each from its first bite, the named one to the depth, those before it to the bottom."""
     columns = (
         Column("tap", "Tap"),
         Column("lead", "Threads in its lead", "count"),
         Column("full_thread", "Full thread as deep as", "length", 2),
         Column("enough", "Enough"),
+        Column("turns", "Turns", "count"),
     )
     assert inputs.depth is not None
-    wanted = inputs.depth
-    rows = tuple(
-        (tap.name, tap.lead_threads, tap.full_thread, "yes" if tap.full_thread >= wanted else "no")
-        for tap in hand_taps(pitch=float(inputs.size.pitch), hole_depth=deep.depth)
-    )
+    taps = hand_taps(pitch=float(inputs.size.pitch), hole_depth=deep.depth)
+    named = needed_tap(taps, inputs.depth)
+    rows = []
+    for tap in taps:
+        enough = tap.full_thread >= inputs.depth - 1e-9
+        turns: int | None = None
+        if not enough:
+            turns = floor(deep.depth / float(inputs.size.lead) + 1e-9)
+        elif tap == named:
+            counted = tap_turns(depth=inputs.depth, thread=inputs.size, lead_threads=tap.lead_threads)
+            turns = ceil(float(counted) - 1e-9)
+        rows.append(
+            (TAP_NAMES[tap.name], tap.lead_threads, tap.full_thread, "yes" if enough else "no", turns)
+        )
     source = f"leads of 8, 5 and 2 threads: {_CP}"
-    return Table("taps", "Each tap turned to the bottom", columns, rows, source=source)
+    return Table("taps", "Tap by tap, turns from the first bite", columns, tuple(rows), source=source)
 
 
 def _drill_notes(inputs: TapDrillInputs, aim: Target, best: Choice) -> list[Note]:
@@ -320,7 +379,7 @@ def _drill_notes(inputs: TapDrillInputs, aim: Target, best: Choice) -> list[Note
         text = f"The {name} drill is below the smallest minor diameter: the tap may bind or break."
         notes.append(Note("warning", text))
     if inputs.percent is not None:
-        return notes + _asked_notes(aim, best)
+        return notes + _asked_notes(inputs, aim, best)
     if inputs.size.taper:
         text = "For tapping without a taper reamer. Tap by the gauge: stop often and try the fit."
         return [*notes, Note("info", text)]
@@ -329,12 +388,25 @@ def _drill_notes(inputs: TapDrillInputs, aim: Target, best: Choice) -> list[Note
     return [*notes, Note("info", _usual(inputs, aim, best))]
 
 
-def _asked_notes(aim: Target, best: Choice) -> list[Note]:
+def _asked_notes(inputs: TapDrillInputs, aim: Target, best: Choice) -> list[Note]:
+    """What stands between the percentage asked for and the drill shown."""
+    limits_, thread = minor_limits(inputs.size), inputs.size
+    if aim.hole > limits_.largest or aim.hole < limits_.smallest:
+        edge = limits_.largest if aim.hole > limits_.largest else limits_.smallest
+        text = say(
+            "{percent} % cannot be had inside class {nut}: its {which} hole, {edge}, leaves {share} %.",
+            percent=general(aim.percent),
+            nut=limits(thread).nut_class,
+            which="largest" if aim.hole > limits_.largest else "smallest",
+            edge=shown(edge),
+            share=figures(percent_of_thread(thread, edge), 1),
+        )
+        return [Note("warning", text)]
     if abs(best.percent - aim.percent) <= _NEAR:
         return []
     text = say(
-        "{percent} % asks for a hole of {hole}; the drill shown is the nearest that keeps the limits.",
-        percent=figures(aim.percent),
+        "{percent} % asks for a hole of {hole}; the drill shown is the nearest owned that keeps the limits.",
+        percent=general(aim.percent),
         hole=shown(aim.hole),
     )
     return [Note("info", text)]
@@ -364,27 +436,60 @@ def _usual(inputs: TapDrillInputs, aim: Target, best: Choice) -> Text:
     )  # fmt: skip
 
 
-def _tap_notes(inputs: TapDrillInputs, shop: Shop, deep: BlindDepth | None) -> list[Note]:
+def _tap_notes(inputs: TapDrillInputs, shop: Shop, best: Choice, deep: BlindDepth | None) -> list[Note]:
     notes = []
     if shop.taps and cut_by(inputs.size) not in owned_cuts(shop.taps):
         notes.append(Note("warning", f"The shop has no {inputs.size} tap."))
+    notes += _reach_notes(inputs, best, deep)
     if inputs.tap == "form":
         return notes
     if inputs.hole == "through":
         text = "A through hole: the taper tap alone, turned on until its lead of some 8 threads is out at the far side."
         return [*notes, Note("info", text)]
     if deep is None or inputs.depth is None:
-        text = "A blind hole: taper, second, then plug tap, chips cleared before each. Give the depth to see how far."
-        return [*notes, Note("info", text)]
-    taps = hand_taps(pitch=float(inputs.size.pitch), hole_depth=deep.depth)
-    last = next((tap.name for tap in taps if tap.full_thread >= inputs.depth), "plug")
+        text = "A blind hole: taper, second (US: plug), then bottoming tap (UK: plug), chips cleared before each. "
+        return [*notes, Note("info", text + "Give the depth to see how far.")]
     order = {
         "taper": "The taper tap alone",
-        "second": "Taper, then second tap",
-        "plug": "Taper, second, then plug tap",
+        "second": "Taper, then second tap (US: plug)",
+        "bottoming": "Taper, second, then bottoming tap (UK: plug)",
     }
-    text = f"{order[last]} to reach that depth of full thread. Clear the chips before each tap."
+    last = needed_tap(hand_taps(pitch=float(inputs.size.pitch), hole_depth=deep.depth), inputs.depth)
+    text = f"{order[last.name]} to reach that depth of full thread. Clear the chips before each tap."
+    if inputs.depth > _DEEP * inputs.size.diameter:
+        text += (
+            " So deep, use every tap of the set, back right out each diameter to clear, and keep it oiled."
+        )
     return [*notes, Note("info", text)]
+
+
+def _reach_notes(inputs: TapDrillInputs, best: Choice, deep: BlindDepth | None) -> list[Note]:
+    """What a usual tap and a usual drill do not reach, and what to do then."""
+    if inputs.depth is None:
+        return []
+    notes = []
+    reach, tap = tap_reach(inputs.size, best.tool.diameter), _named_tap(inputs, deep)
+    front = inputs.depth + tap.lead_threads * float(inputs.size.pitch)
+    if front > reach.depth + 1e-9:
+        text = say(
+            "A usual {size} tap goes in {reach}, to {why} ({source}); this asks for {front}. Open the hole above the "
+            "thread to clear it, take a long-shank tap{ends}.",
+            size=str(inputs.size), reach=shown(reach.depth, decimals=0), why=reach.why, source=reach.source,
+            front=shown(front, decimals=0, side="up"), ends="" if deep else ", or tap from both ends",
+        )  # fmt: skip
+        notes.append(Note("warning", text))
+    size = best.tool.diameter
+    tip = (deep.depth if deep else inputs.depth) + point_length(diameter=size)
+    usual = drill_length(size)
+    if usual is not None and tip > usual.usable + 1e-9:
+        longer = series_for(size, tip)
+        text = say(
+            "The drill's tip goes in {tip}; the {flute} flute of a {usual} packs: {what}.",
+            tip=shown(tip, decimals=1), flute=shown(usual.flute, decimals=0), usual=usual.name,
+            what=f"take a {longer.name}" if longer else "drill from both ends or make it shallower",
+        )  # fmt: skip
+        notes.append(Note("warning", text))
+    return notes
 
 
 def _how(inputs: TapDrillInputs) -> list[Note]:

@@ -6,14 +6,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from engine.base.answer import Line
 from engine.base.lists import Tool
 from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.base.words import write
 from engine.cutting.materials import find
+from engine.drilling.reach import tap_reach
 from engine.drilling.sizes import SAME, every_drill, named
 from engine.drilling.tap_choice import best_of, choices, fit_of, target
 from engine.drilling.tap_depth import blind_depth, hand_taps
+from engine.drilling.tap_torque import tap_torque, torque_of
 from engine.drilling.tapping import hole_for, iso_percent, minor_limits, percent_of_thread, standard_hole
 from engine.shop.file import parse as shop_of
 from engine.shop.file import sample
@@ -267,11 +270,11 @@ def test_depth_beyond_the_thread(pitch, beyond):
     assert blind_depth(pitch=pitch, thread_depth=10).beyond == beyond
 
 
-def test_a_plug_tap_always_reaches_what_the_depth_was_made_for():
+def test_a_bottoming_tap_always_reaches_what_the_depth_was_made_for():
     for pitch in (0.5, 0.8, 1.0, 1.5, 2.0, 3.0, 6.0):
         deep = blind_depth(pitch=pitch, thread_depth=10)
-        plug = hand_taps(pitch=pitch, hole_depth=deep.depth)[-1]
-        assert plug.full_thread >= 10
+        bottoming = hand_taps(pitch=pitch, hole_depth=deep.depth)[-1]
+        assert bottoming.full_thread >= 10
 
 
 SIZES = (
@@ -367,4 +370,115 @@ def test_the_usual_drill_is_said_only_of_the_usual_drill():
 def test_a_percentage_beyond_the_limits_is_said():
     # 12.7 - 0.55 x 1.299038 x 25.4/13 = 11.304 mm; 2B ends at 0.434 in
     said = _notes({"size": "1/2-13", "percent": "55"}, sample("metric"))
-    assert "55 % asks for a hole of 11.304 mm" in said
+    assert "55 % cannot be had inside class 2B: its largest hole, 11.024 mm, leaves 66.0 %" in said
+
+
+def _answer(**given):
+    return run("tap-drill", given, sample("metric")).answer
+
+
+@pytest.mark.parametrize(
+    ("given", "tap", "turns"),
+    # a shop judgement on M6, 12 mm: 17 with the second tap, 14 with a bottoming tap, 20 and over through
+    [
+        ({"size": "M6", "depth": "12"}, "second", 17),
+        ({"size": "M6", "depth": "12", "hole": "through"}, "taper", 20),
+        (
+            {"size": "M12x1.5", "depth": "20"},
+            "bottoming",
+            16,
+        ),  # 20 / 1.5 + 2 = 15.3; e1 7.3: the second's 5 do not fit
+        ({"size": "M16xPh3P1.5", "depth": "12"}, "bottoming", 5),  # two starts: 12 / 3 + 2 / 2
+    ],
+)
+def test_turns_of_the_named_tap_from_its_first_bite(given, tap, turns):
+    figure = _answer(**given).figure("tap_turns")
+    assert (figure.label, figure.value) == (f"Turns, {tap} tap", turns)
+
+
+def test_tap_by_tap():
+    table = _answer(size="M6", depth="12").table("taps")
+    assert table.column("tap") == ("taper", "second (US: plug)", "bottoming (UK: plug)")
+    assert table.column("turns") == (17, 17, None)  # 17.1 mm deep: the taper tap stops at 17 turns
+    deep = _answer(size="M12x1.5", depth="20").table("taps")
+    assert deep.column("enough") == ("no", "no", "yes") and deep.column("turns") == (18, 18, 16)
+
+
+@pytest.mark.parametrize(
+    "row", published("tapping_torque.csv"), ids=lambda r: f"{r['thread']} {r['material']} {r['tap']}"
+)
+def test_torque_by_the_hole(row):
+    found = torque_of(
+        kc=float(row["kc"]), k=float(row["k"]), diameter=float(row["diameter"]), hole=float(row["hole"])
+    )
+    assert found == pytest.approx(float(row["torque"]), rel=0.005, abs=6e-4)
+
+
+def test_a_larger_hole_taps_easier():
+    steel, thread = find("mild steel"), parse("M10")
+    found = [
+        tap_torque(thread=thread, material=steel, hole=hole, lead="plug").value for hole in (8.4, 8.5, 8.6)
+    ]
+    assert found[0] > found[1] > found[2]
+    # by the formula, M10: 55 % of thread 0.55 of the torque at 75 %, 65 % 0.76, 85 % 1.27
+    at75 = tap_torque(thread=thread, material=steel, hole=hole_for(thread, 75), lead="plug").value
+    for percent, share in ((55, 0.55), (65, 0.76), (85, 1.27)):
+        torque = tap_torque(thread=thread, material=steel, hole=hole_for(thread, percent), lead="plug").value
+        assert torque / at75 == pytest.approx(share, abs=0.006)
+
+
+@pytest.mark.parametrize(
+    ("size", "hole", "reach", "source"),
+    # DIN 371: thread and neck, read in a tap maker's catalogue; DIN 352: from memory; B94.9: Machinery's Handbook 31st
+    # ed., p. 986, short thread and neck; a BSW tap has no row: 5 diameters (common practice)
+    [
+        ("M3", 2.5, 18, "DIN 371"),
+        ("M4", 3.3, 21, "DIN 371"),
+        ("M6", 5.0, 30, "DIN 371"),
+        ("M10", 8.5, 55, "DIN 352, from memory"),
+        ("1/4-20 UNC", 5.1, (0.63 + 0.38) * 25.4, "ASME B94.9, from memory"),
+        ("1/4 BSW", 5.1, 31.75, "5 diameters: common practice, no source"),
+    ],
+)
+def test_how_deep_a_usual_tap_goes(size, hole, reach, source):
+    found = tap_reach(parse(size), hole)
+    assert (found.depth, found.source) == (pytest.approx(reach, abs=0.01), source)
+
+
+def test_what_is_said_of_reach():
+    assert "usual M6 tap goes in 30 mm" not in _notes(
+        {"size": "M6", "depth": "25"}, sample("metric")
+    )  # front at 30
+    assert "usual M6 tap goes in 30 mm" in _notes({"size": "M6", "depth": "25.1"}, sample("metric"))
+    deep = _notes({"size": "M6", "depth": "40"}, sample("metric"))
+    assert "this asks for 45 mm" in deep and "take a long drill" in deep
+    assert "use every tap of the set" in deep
+    assert "use every tap of the set" not in _notes({"size": "M6", "depth": "12"}, sample("metric"))
+
+
+def test_a_percentage_inside_the_class_is_not_refused():
+    said = _notes({"size": "M6", "percent": "40"}, sample("metric"))
+    assert "40 % cannot be had inside class 6H: its largest hole, 5.153 mm, leaves 65.2 %" in said
+    assert "cannot be had" not in _notes({"size": "M6", "percent": "70"}, sample("metric"))
+    assert "its smallest hole, 4.917 mm" in _notes({"size": "M6", "percent": "90"}, sample("metric"))
+
+
+def test_the_nearest_that_keeps_the_limits_is_the_nearest():
+    shop = sample("metric")
+    for size in ("M3", "M5", "M8", "M10", "1/4-20"):
+        answer = run("tap-drill", {"size": size, "percent": "72"}, shop).answer
+        aim, limits = hole_for(parse(size), 72), minor_limits(parse(size))
+        inside = [t.diameter for t in shop.drills if limits.smallest <= t.diameter <= limits.largest]
+        assert answer.figure("drill_diameter").value == min(inside, key=lambda d: abs(d - aim))
+
+
+def test_the_tapped_hole_is_drawn_true():
+    answer = _answer(size="M6", depth="12")
+    lines = [shape for shape in answer.pictures[0].shapes if isinstance(shape, Line) and shape.weight == 1]
+    hole = answer.figure("drill_diameter").value
+    crests = {(line.x2, abs(line.y2)) for line in lines}
+    assert {round(x, 6) for x, y in crests if y == hole / 2} >= {x + 0.5 for x in range(12)}
+    assert (
+        max(x for x, y in crests if y == 3) == 12
+    )  # roots at the major diameter, as deep as the thread is full
+    assert max(x for x, y in crests if y == 0) == pytest.approx(answer.figure("tip_depth").value)

@@ -5,6 +5,7 @@ WORDS, so that none slips through unread.
 """
 
 import re
+from math import ceil
 
 import pytest
 
@@ -18,7 +19,18 @@ SHOPS = {"mm": sample("metric"), "inch": sample("inch")}
 # Read from a table, counted, or chosen: their workings say which row or which drill.
 WORDS = {
     *("drill", "owned", "inside_limits", "drill_diameter", "pre_drill", "pecks", "diameter", "hole", "bore"),
-    *("head_diameter", "head_height", "run_past", "turns", "reading", "dial", "rpm", "setting"),
+    *(
+        "head_diameter",
+        "head_height",
+        "run_past",
+        "turns",
+        "reading",
+        "dial",
+        "rpm",
+        "tap_reach",
+        "screw_breaks",
+        "setting",
+    ),
 }
 OF_THE_LIMITS = {
     "minor_min",
@@ -76,6 +88,8 @@ def test_the_numbers_give_the_value(operation, call, unit):
         ):
             continue
         values = sums_of(figure.working)
+        if figure.name == "tap_turns":
+            values = [ceil(value - 1e-4) for value in values]
         shown = figure.value
         if unit == "inch":
             shown /= DIMENSIONS[figure.dimension].factor

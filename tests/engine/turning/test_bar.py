@@ -71,9 +71,9 @@ def test_the_last_part_is_threaded_through():
     assert travel == pytest.approx(last + 7.3 + 0.3004 * 10.5, abs=1e-3)
     turns, reading = answer.figure("drill_turns").value, answer.figure("drill_reading").value
     assert 0 <= turns * 2 + reading - travel < 0.05
-    # A second tap's lead of 5 threads would end above the last part; the plug tap's 2 do not.
+    # A second tap's lead of 5 threads would end above the last part; the bottoming tap's 2 do not.
     tap = answer.figure("tap_turns")
-    assert "plug" in tap.label and tap.value == 30  # 41 / 1.5 + 2, rounded up
+    assert "bottoming" in tap.label and tap.value == 30  # 41 / 1.5 + 2, rounded up
     assert any("The stub is hollow" in note.text for note in answer.notes)
 
 
