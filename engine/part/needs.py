@@ -89,7 +89,10 @@ def _tools(plan: Plan) -> Iterator[Need]:
             if hold.between and not hold.needs:
                 yield Need(hold.between.split(";")[0], True)
         if step.round == 1 or step.each == "bar":
-            yield from _of_step(plan.bench, step)
+            clamped = plan.set_ups[step.set_up].held_by in ("vice", "V-block")
+            for need in _of_step(plan.bench, step):
+                if not (clamped and need.what.startswith(("dividing head", "rotary table"))):
+                    yield need
 
 
 def _of_step(bench: Bench, step: Step) -> Iterator[Need]:

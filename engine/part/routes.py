@@ -18,6 +18,7 @@ from engine.part.routes_checked import nothing_to_hold
 from engine.part.routes_closing import move_to, put_closing
 from engine.part.routes_holding import Hold, Side, by_hand_hold, first_hold, parting_room, second_holds
 from engine.part.routes_making import CLOSE_NECKS, Draft, Making, Reasons, held_in
+from engine.part.routes_milled import can_be_milled, milled
 from engine.part.routes_off_axis import late_reaming, off_axis_work, place_off_axis
 from engine.part.routes_turning import put_turning, support_second, thin_out
 from engine.part.routes_visits import visits_of
@@ -48,6 +49,8 @@ def drafts(bench: Bench, reasons: Reasons) -> Iterator[Draft]:
         for free in _ways(bench, side):
             if free == "centres":
                 yield from between_centres(bench, side, reasons)
+            elif free == "milled":
+                yield from milled(bench, side, reasons)
             else:
                 for split in _splits(bench, side, free):
                     yield from _chucked(bench, side, free, split, reasons)
@@ -65,6 +68,7 @@ def _ways(bench: Bench, side: Side) -> tuple[str, ...]:
     )
     ends = (part.front.centre, part.back.centre)
     ways = ["centres"] if centres and "none" not in ends else []
+    ways += ["milled"] if can_be_milled(bench) else []
     if part.bar.blank is not None:
         return ("piece", *ways)
     return ("bar", *(["sawn"] if ratio >= 1.5 else []), *ways)

@@ -17,13 +17,14 @@ NECK = 8.0  # minutes more for turning behind a shoulder
 CLOSE_NECKS = 3  # a close size behind a shoulder, between it and the jaws, counts for so many
 
 # Visits in the order of time: first lathe setting, set over, carried to the head, back; apart on the mill, and the
-# bench in between; turned round, carried, back; between centres three times; apart again; the bench at the end.
-VISITS = ("a", "o", "ah", "ab", "p", "pz", "b", "bh", "bb", "c", "d", "e", "q", "qh", "z")
+# bench in between; turned round, carried, back; between centres three times; apart again; the bench at the end. And
+# upright in the vice, then turned over, where no lathe is needed.
+VISITS = ("a", "o", "ah", "ab", "m", "p", "pz", "b", "bh", "bb", "n", "c", "d", "e", "q", "qh", "z")
 
 _GROUP: dict[str, Group] = {
     "a": "first", "o": "first", "ah": "first", "ab": "first", "p": "apart", "pz": "bench", "b": "second",
     "bh": "second", "bb": "second", "c": "second", "d": "second", "e": "second", "q": "apart", "qh": "apart",
-    "z": "bench",
+    "m": "first", "n": "second", "z": "bench",
 }  # fmt: skip
 
 
@@ -76,7 +77,7 @@ def route_words(side: Side, free: str, visits: Sequence[Visit]) -> str:
     """A route in a few words."""
     first = f"{side.first} end first"
     how = {"bar": "parted off the bar", "sawn": "sawn to length", "piece": "from the piece",
-           "centres": "between centres"}[free]  # fmt: skip
+           "centres": "between centres", "milled": "all of it in the vice"}[free]  # fmt: skip
     second = next((v.hold for v in visits if v.name in ("b", "d")), None)
     held = f", second end in {held_in(second)}" if second and free != "centres" else ""
     if second and second.held_by == "hand":

@@ -113,13 +113,13 @@ def _inside(plan: Making, bore_in: str) -> None:
             plan.put(
                 visit, tasks_outside.polish(bench, one.finish.name, one.largest, one.start, one.stop, reached)
             )
-    _one_drill(plan)
+    one_drill(plan)
     for visit in sorted(starts):
         end = side.first if visit == "a" else side.second
         plan.put(visit, tasks_ends.centred(bench, end, "centre" if visit == "a" else "centre2"))
 
 
-def _one_drill(plan: Making) -> None:
+def one_drill(plan: Making) -> None:
     """Drills of one hole that a larger or a longer one makes needless are left out."""
     kept: list[tuple[str, Task]] = []
     drills = [(v, t) for v, t in plan.tasks if t.kind == "drill"]

@@ -240,7 +240,7 @@ def _tap(
     bench: Bench, one: InsideThread, given: tuple[tuple[str, str], ...], depth: float, span: dict[str, object]
 ) -> Task:
     text = str(one.size)
-    turns = depth / float(one.size.lead)
+    turns = bench.number("tap-drill", dict(given), "tap_turns") or depth / float(one.size.lead)
     return Task(
         kind="tap",
         title=f"Tap {text}",
@@ -249,7 +249,7 @@ def _tap(
         inputs=given,
         do=(
             "Unplug the lathe; the tailstock centre in the hollow of the tap keeps it straight.",
-            f"{turns:.0f} turns of full thread, half a turn back for every turn; taper, second, then plug tap.",
+            f"{turns:.0f} turns from the first bite, half a turn back for every turn; taper, second, then plug tap.",
         ),
         measure=("the screw goes in by the fingers",),
         hazards=("tapping", "chuck"),

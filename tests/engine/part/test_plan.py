@@ -346,3 +346,12 @@ def test_a_size_whose_limits_lie_above_the_bar_is_refused():
     text = HEAD.format(bar="12") + '[[outside]]\nis = "diameter"\nsize = "12 p6"\nlength = "24"\n'
     with pytest.raises(BadInput, match=r"outside\.1: .*12\.018.*larger bar"):
         plan(read(text).part, SHOPS["metric"])
+
+
+def test_a_piece_that_needs_no_turning_is_made_in_the_vice():
+    """As the orders by hand have it: a T-slot nut of square bar is sawn, squared, drilled, tapped and stepped there."""
+    found = plan(_parts(ROOT / "tests/data/parts/12-t-slot-nut.toml")[0], SHOPS["metric"])
+    assert {one.machine for one in found.set_ups} == {"mill", "bench"}
+    kinds = [step.kind for step in found.steps if step.round == 1]
+    chain = ["saw", "face", "drill", "tap", "face2", "flats", "deburr"]
+    assert [kinds.index(kind) for kind in chain] == sorted(kinds.index(kind) for kind in chain)
