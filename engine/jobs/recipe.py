@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from engine.base.declare import as_typed, asks
+from engine.base.declare import read as declared
 from engine.base.files import (
     BadFile,
     Place,
@@ -179,6 +180,7 @@ class _Checker:
         self.words((*place, "do"), step.get("do"), has_figures=isinstance(operation, str))
         self.large((*place, "large"), step, has_figures=isinstance(operation, str))
         self.hazards((*place, "hazards"), step.get("hazards"))
+        self.set_up((*place, "set_up"), step.get("set_up"))
         self.measure((*place, "measure"), step.get("measure"), has_figures=isinstance(operation, str))
         self.remember(place, step, isinstance(operation, str))
 
@@ -190,6 +192,15 @@ class _Checker:
                 near = get_close_matches(hazard[:40], HAZARDS, n=1)
                 hint = f" Did you mean {near[0]!r}?" if near else f" There are: {', '.join(HAZARDS)}."
                 self.say(place, f"there is no kind of work {hazard[:40]!a}.{hint}")
+
+    def set_up(self, place: Place, given: object) -> None:
+        from engine.set_up import SetUp
+
+        if isinstance(given, Mapping):
+            try:
+                declared(SetUp, as_typed(given), unit=self.unit)
+            except BadInput as refusal:
+                self.say((*place, refusal.field), str(refusal).partition(": ")[2] or str(refusal))
 
     def remember(self, place: Place, step: Mapping[str, Any], has_figures: bool) -> None:
         name = step.get("id")

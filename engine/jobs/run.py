@@ -8,16 +8,17 @@ from difflib import get_close_matches
 from typing import TYPE_CHECKING, Any
 
 from engine.base.answer import Answer, Caution, Figure, Table
-from engine.base.declare import Ask, asks
+from engine.base.declare import Ask, asks, read
 from engine.base.operation import Done, run
 from engine.base.refusals import BadInput
 from engine.base.register import entry
 from engine.base.showing import figure_text
 from engine.jobs.measuring import Kind
 from engine.jobs.wording import From, filled
-from engine.safety import cautions_for_hand_step, in_order
+from engine.safety import cautions_for_hand_step, in_order, joined
 from engine.safety.earlier import carried
 from engine.safety.told import Told
+from engine.set_up import SetUp, situation_of
 from engine.shop.model import Shop
 from engine.situation import Situation
 
@@ -48,6 +49,7 @@ class WorkedStep:
     worked and `remedy` what would help. `table` is the countable table whose rows are done one at a time.
     `inputs` are what the operation was told, as text or as a figure carried on. `do` is what to do, with the figures it
     names written out. `lead` is the figure to show large; None where the limits of the measure are, or nothing.
+    `set_up` is how the work is held, `holding` counts from 1 how often it was taken up anew (0: the recipe has not said).
     """
 
     number: int
@@ -62,6 +64,8 @@ class WorkedStep:
     inputs: Mapping[str, object] = field(default_factory=dict)
     do: tuple[str, ...] = ()
     lead: Figure | None = None
+    set_up: SetUp = field(default_factory=SetUp)
+    holding: int = 0
 
     @property
     def answer(self) -> Answer | None:
@@ -97,9 +101,17 @@ class _Unworked(Exception):
 
 
 def resolve(
-    recipe: Recipe, shop: Shop, *, told: Mapping[str, bool | Told] | None = None, shown_in: str | None = None
+    recipe: Recipe,
+    shop: Shop,
+    *,
+    told: Mapping[str, bool | Told] | None = None,
+    shown_in: str | None = None,
+    held: Mapping[int, Mapping[str, object]] | None = None,
 ) -> Worked:
     """Work every step of a recipe out for a shop.
+
+    `told` are the answers given to questions, `held` what the person said of each holding, in place of what the recipe
+    says of it.
 
     Examples
     --------
@@ -124,9 +136,13 @@ def resolve(
     """
     answers: dict[str, Answer] = {}
     worked: list[WorkedStep] = []
+    holding, set_up = 0, SetUp()
     for number, step in enumerate(recipe.steps, 1):
-        before = carried(earlier.done for earlier in worked if earlier.done)
-        bench = _Bench(shop, recipe.unit, shown_in or shop.unit, told or {}, before)
+        if step.set_up or not worked:
+            holding += bool(step.set_up)
+            set_up = _held(step, recipe.unit, (held or {}).get(holding))
+        known = joined(situation_of(set_up), carried(earlier.done for earlier in worked if earlier.done))
+        bench = _Bench(shop, recipe.unit, shown_in or shop.unit, told or {}, known, set_up, holding)
         one = _worked(number, step, bench, answers)
         worked.append(one)
         if one.answer:
@@ -143,11 +159,29 @@ class _Bench:
     shown_in: str
     told: Mapping[str, bool | Told]
     known: Situation
+    set_up: SetUp
+    holding: int
+
+    @property
+    def key(self) -> str:
+        """The holding that answers belong to."""
+        return holding_key(self.holding, self.set_up)
+
+
+def holding_key(holding: int, set_up: SetUp) -> str:
+    """What an answer given in a holding is kept with: another holding, or the same one changed, asks anew."""
+    return f"{holding} {set_up}"
+
+
+def _held(step: Step, unit: str, told: Mapping[str, object] | None) -> SetUp:
+    """How the work is held: as the person said, else as the recipe says."""
+    return read(SetUp, step.set_up, unit=unit) if told is None else read(SetUp, told)
 
 
 def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer]) -> WorkedStep:
     heading = entry(step.operation).title if step.operation else "By hand"
     known: dict[str, Any] = {"cautions": _hand_cautions(step, bench), "do": step.do}
+    known |= {"set_up": bench.set_up, "holding": bench.holding}
     try:
         if step.operation:
             known["inputs"] = given = _given(step, answers)
@@ -159,6 +193,7 @@ def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer
                 told=bench.told,
                 shown_in=bench.shown_in,
                 known=bench.known,
+                set_up=bench.key,
             )
             known["done"] = done
             known["cautions"] = in_order(done.answer.cautions, known["cautions"])
@@ -193,7 +228,7 @@ def _do(step: Step, answers: Mapping[str, Answer], own: Answer | None, unit: str
 def _hand_cautions(step: Step, bench: _Bench) -> tuple[Caution, ...]:
     if not step.hazards:
         return ()
-    return cautions_for_hand_step(step.hazards, bench.shop, bench.told, bench.known)
+    return cautions_for_hand_step(step.hazards, bench.shop, bench.told, bench.known, bench.key)
 
 
 def _given(step: Step, answers: Mapping[str, Answer]) -> dict[str, object]:

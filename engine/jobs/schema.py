@@ -101,7 +101,8 @@ class Step(_Strict):
     """One step: an operation with its inputs, or work by hand; what to do, what to count, what to measure.
 
     A line of `do` may name a figure of this step, `{rpm}`, or of an earlier one, `{blank.blank_diameter}`. `large`
-    names the figure of this step that is shown in large characters, or is `limits`: those of its measure.
+    names the figure of this step that is shown in large characters, or is `limits`: those of its measure. `set_up` says
+    how the work is held from this step on (the fields of engine.set_up.SetUp); without it, as before.
     """
 
     id: Name
@@ -112,6 +113,7 @@ class Step(_Strict):
     count: Name | None = None
     large: Name | None = None
     hazards: tuple[Line, ...] = Field(default=(), max_length=10)
+    set_up: dict[str, Annotated[str, PlainValidator(_scalar)]] = Field(default={}, max_length=20)
     measure: Measure | None = None
 
 
