@@ -43,8 +43,8 @@ CATALOG = (
     Entry("finish-by-hand", "turning", 80, "engine.turning.finish_by_hand", "Finish by hand", "file filing polish polishing emery abrasive strip cloth deburr burr edge chamfer grit finish by hand smooth"),
     Entry("slot", "joining", 10, "engine.slotting.slot", "Mill a slot", "slot keyway end mill slot drill cutter deflection screwdriver groove mill milling router pocket kerf passes key seat two flute endmill narrow"),
     Entry("key", "joining", 20, "engine.slotting.key", "Key and keyway", "parallel key shaft hub keyway keyseat woodruff half moon square feather keystock slot B17.1 DIN 6885 sunk rectangular pulley gear broach"),
-    Entry("fit", "joining", 30, "engine.joining.fit_operations", "Limits and fits", "ISO 286 H7 g6 hole shaft clearance press"),
-    Entry("ball-seat", "joining", 40, "engine.joining.ball_operations", "Ball in the end", "ball stand out seat press"),
-    Entry("solder", "joining", 50, "engine.joining.solder_operations", "Solder", "silver soft brazing temper heat"),
-    Entry("retain", "joining", 60, "engine.joining.fit_operations", "Retaining compound", "glue adhesive gap bond"),
+    Entry("fit", "joining", 30, "engine.joining.fit", "Limits and fits", "ISO 286 H7 g6 hole shaft clearance press interference tolerance running force sliding transition limits bush bearing allowance"),
+    Entry("ball-seat", "joining", 40, "engine.joining.ball_seat", "Seat a ball in a screw end", "ball stand out seat press socket swivel end tip stake peen depth hole steel bearing proud retain solder"),
+    Entry("solder", "joining", 50, "engine.joining.solder", "Solder", "silver soft brazing braze temper heat liquidus melting joint gap flux lead-free cadmium hardness alloy tin BAg"),
+    Entry("retain", "joining", 60, "engine.joining.retain", "Retaining compound", "glue adhesive gap bond anaerobic bush bearing sleeve fixing clearance joint shear load length cylindrical locking"),
 )
