@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from engine.base import declare as ask
 from engine.base.answer import Answer, Figure, Note, figure, words
 from engine.base.lists import Tool
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.sums import mm
 from engine.base.words import put, say
 from engine.drilling.seats import FITS, Clearance, Fit, clearance_hole

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from engine.base import declare as ask
 from engine.base.answer import Answer, Figure, Note
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.sums import mm
 from engine.base.words import plain, say
 from engine.cutting.materials import Material, of_shop

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import Literal
 
 from engine.base.quantity import MM_PER_INCH
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput, check_range
 from engine.base.sums import Sum, deg, mm, tan
 from engine.base.tables import rows
