@@ -26,7 +26,7 @@ CATALOG = (
     Entry("straight-scale", "indexing", 32, "engine.indexing.straight_scale", "Rule a straight scale", "rule ruler ruling straight scale strip lines graduate graduation numbers stamp figures fence depth gauge linear marks steel rule"),
     Entry("scribe", "indexing", 35, "engine.indexing.scribe", "Scribe a line", "scribe scribing line engrave graduate rule V cutter pointed tool depth width stroke strokes shaping planing still spindle mark scratch etch witness"),
     Entry("vernier", "indexing", 40, "engine.indexing.vernier", "Vernier", "fine reading scale vernier least count tenth parts divisions auxiliary protractor caliper graduate graduation lines sliding read"),
-    Entry("hand-dial", "indexing", 50, "engine.indexing.hand_dial", "Hand dial", "handwheel turns reading backlash move"),
+    Entry("hand-dial", "indexing", 50, "engine.indexing.hand_dial", "Hand dial", "handwheel turns reading backlash move dial slide collar handle micrometer travel distance feed screw lines zero offset play leadscrew"),
     Entry("flats", "indexing", 60, "engine.indexing.flats", "Flats on a bar", "square hexagon octagon across flats corners spanner wrench nut head prism polygon sides mill flat hex two flats AF"),
     Entry("knurl-blank", "knurling", 10, "engine.knurling.blank_operations", "Blank for a knurl", "diameter teeth tracks double growth"),
     Entry("knurl-passes", "knurling", 20, "engine.knurling.passes_operations", "Run the knurl", "feed speed infeed plunge"),
