@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, fields
 
-from engine.base.declare import choice, flag, length
+from engine.base.answer import Caution
+from engine.base.declare import choice, flag, length, read
+from engine.base.refusals import BadInput
+from engine.base.words import Text, bare, say
 from engine.situation import Situation
 
 HELD_BY = (
@@ -77,3 +82,82 @@ def situation_of(set_up: SetUp) -> Situation:
         reverse=set_up.reverse,
         off_centre=set_up.off_centre,
     )
+
+
+_LABELS = {
+    "machine": "machine",
+    "held_by": "held by",
+    "grip": "grip",
+    "stick_out": "out",
+    "support": "support",
+    "rear": "rear",
+    "power": "power",
+    "tap_driven_by": "tap driven by",
+    "reverse": "reverse",
+    "off_centre": "off centre",
+}
+
+
+def in_short(moment: Situation) -> tuple[Text, ...]:
+    """What is known of how the work is held, a few words each, lengths without their unit.
+
+    Examples
+    --------
+    >>> from engine.base.words import write
+    >>> [write(text) for text in in_short(Situation(machine="lathe", held_by="collet", stick_out=18.0, rear=0.0))]
+    ['lathe', 'collet', 'out 18.0', 'no bar at the rear']
+    """
+    out: list[Text] = [words for words in (moment.machine, moment.held_by) if words]
+    out += [
+        say(f"{_LABELS[name]} {{length}}", length=bare(length, decimals=1))
+        for name, length in (("grip", moment.grip), ("stick_out", moment.stick_out), ("rear", moment.rear))
+        if length is not None and (length > 0 or name != "rear")
+    ]
+    out += ["no bar at the rear"] if moment.rear is not None and moment.rear <= 0 else []
+    out += [{"none": "no support"}.get(moment.support, moment.support)] if moment.support else []
+    out += [{"on": "power on"}.get(moment.power, moment.power)] if moment.power else []
+    out += [f"tap by {moment.tap_driven_by}"] if moment.tap_driven_by else []
+    out += ["in reverse"] if moment.reverse else []
+    return (*out, "off centre") if moment.off_centre else tuple(out)
+
+
+def not_told(moment: Situation, cautions: Iterable[Caution]) -> str:
+    """What of the set-up is not told and would let cautions be worked out, in short; "" where nothing is.
+
+    Examples
+    --------
+    >>> line = Caution("CHK-05", "WARNING", "It may lever out.", tell=("grip", "stick_out"))
+    >>> not_told(Situation(), [line]), not_told(Situation(grip=20.0), [line])
+    ('grip, out: not told', 'out: not told')
+    """
+    wanted = {name for caution in cautions for name in caution.tell}
+    missing = [_LABELS[name] for name in _LABELS if name in wanted and getattr(moment, name) in (None, "")]
+    return f"{', '.join(missing)}: not told" if missing else ""
+
+
+def read_set_up(text: str, unit: str = "mm") -> SetUp:
+    """A set-up written in one line, as at the shell. BadInput names the part that cannot be used.
+
+    Examples
+    --------
+    >>> read_set_up("grip=20, stick_out=1in, support=none").stick_out
+    25.4
+    """
+    given: dict[str, str] = {}
+    for piece in re.split(r"[,;]\s*(?=[A-Za-z_-]+\s*=)", text.strip().strip(",;")):
+        name, equals, value = piece.partition("=")
+        if not equals:
+            raise BadInput("set_up", piece, "name=value with commas between, such as grip=20, support=none")
+        given[name.strip().replace("-", "_")] = value.strip()
+    return read(SetUp, given, unit=unit)
+
+
+def as_kept(set_up: SetUp) -> dict[str, str | float | bool]:
+    """A set-up as a job keeps it: what was told, lengths in mm. `read(SetUp, ...)` takes it back.
+
+    Examples
+    --------
+    >>> read(SetUp, as_kept(SetUp(grip=20.0, reverse=True))) == SetUp(grip=20.0, reverse=True)
+    True
+    """
+    return {f.name: value for f in fields(SetUp) if (value := getattr(set_up, f.name)) is not None}

@@ -12,6 +12,7 @@ from pathlib import Path
 from engine.base.answer import Caution
 from engine.base.files import BadFile, write_safely
 from engine.base.refusals import BadInput
+from engine.base.words import write
 from engine.indexing.place import repair
 from engine.jobs import recipe
 from engine.jobs.cuts import CutPlan, plan_cuts, plan_words
@@ -84,18 +85,35 @@ class OpenJob:
         self.job = job
         self.progress: Progress = job.progress
         self.plan = recipe.read(job.recipe_text, Path(f"{job.recipe_name}.toml"))
-        self.unit = job.shop.unit
-        self.worked: Worked = self._work(self.unit)
+        self.unit = job.shop.unit  # what the screen shows it in
+        self.worked: Worked = self._work()
         self.progress = journal.replanned(job.id, self.worked)
         self.moved_on = ""
+        self.warning = ""  # what the newest reading means for a later step
 
-    def _work(self, unit: str) -> Worked:
-        return resolve(self.plan, self.job.shop, told=self.progress.told, shown_in=unit)
+    def _work(self) -> Worked:
+        return resolve(self.plan, self.job.shop, told=self.progress.told, readings=self._readings())
 
-    def show_in(self, unit: str) -> None:
-        """Work the job out anew, its words in another unit; call it from a thread."""
-        worked = self._work(unit)
-        self.unit, self.worked = unit, worked
+    def _readings(self) -> dict[str, float]:
+        """The newest reading of each step by its id, of the steps that are behind or in hand."""
+        ids = {number: step.id for number, step in enumerate(self.plan.steps, 1)}
+        return {ids[r.step]: r.reading for r in self.progress.readings if r.step in ids}
+
+    def _work_again(self) -> None:
+        """Work out what comes after a reading; the place is kept, or the nearest one where rows have changed."""
+        before = {step.number for step in self.worked.steps if step.problem}
+        self.worked = self._work()
+        self.progress = self.journal.replanned(self.job.id, self.worked)
+        here = self.place.step
+        self.warning = next(
+            (
+                f"This reading leaves step {step.number}, {step.step.title}, without an answer: "
+                f"{write(step.problem, self.plan.unit)}"
+                for step in self.worked.steps
+                if step.problem and step.number not in before and step.number > here
+            ),
+            "",
+        )
 
     # Where it stands
 
@@ -187,8 +205,16 @@ class OpenJob:
 
     def answer(self, caution: Caution, yes: bool) -> None:
         """Keep the answer to a caution's question, and choose the cautions anew."""
-        self.progress = self.journal.answered(self.job.id, caution.id, yes, asked_in(caution.question))
-        self.worked = self._work(self.unit)
+        self.progress = self.journal.answered(
+            self.job.id, caution.id, yes, asked_in(caution.question), self.set_up_key
+        )
+        self.worked = self._work()
+
+    @property
+    def set_up_key(self) -> str:
+        """The set-up of the step in hand, to which an answer belongs."""
+        held = self.step.step.set_up
+        return "" if held is None else str(held)
 
     def read(self, caution: str) -> None:
         """Keep that a stop line is read."""
@@ -238,11 +264,13 @@ class OpenJob:
         stood = self._dial(turns, dial, slide, unit)
         if correcting is not None:
             self.progress = self.journal.corrected(self.job.id, correcting.seq, value, dial=stood)
+            self._work_again()
             return
         self.progress = self.journal.measured(
             self.job.id, self.place.step, value, row=self.place.row, dial=stood,
             slide=slide if stood is not None else "", what=limits.what,
         )  # fmt: skip
+        self._work_again()
 
     def _dial(self, turns: str, dial: str, slide: str, unit: str) -> float | None:
         if not turns.strip() and not dial.strip():
@@ -268,7 +296,8 @@ class OpenJob:
             name = last.slide or self.slides[0]
             move = move_words(dial_move(judgement, name, self.job.shop), unit)
         says = sentences(judgement, unit, move=move, own=limits.over_cut)
-        return Measured(judgement, (*says, *(plan_words(cuts, unit) if cuts else ())))
+        later = (self.warning,) if self.warning else ()
+        return Measured(judgement, (*says, *(plan_words(cuts, unit) if cuts else ()), *later))
 
     def _last_cuts(self, judgement: Judgement, last: Reading) -> CutPlan | None:
         limits = self.step.limits

@@ -29,6 +29,8 @@ A value is typed as in the app, with quotes round one that holds blanks: 17, 17.
   --json         the answer as data: unrounded, in mm, degrees, rev/min, N; every caution
   --plain        without boxes or colour, for a screen reader
   --trouble      what goes wrong with this work, and what to check first
+  --set-up TEXT  how the work is held: "grip=20, stick_out=40, support=none"; also machine, held_by, rear, power,
+                 tap_driven_by, reverse, off_centre
   --yes ID, --no ID   answer the question of a caution
   --shop FILE    the shop file to use
 

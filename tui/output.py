@@ -1,9 +1,11 @@
-"""What the doors print, whatever the encoding of the terminal, the pipe or the log they print to."""
+"""Where the program writes: how large it is, and what it can write whatever its encoding."""
 
 from __future__ import annotations
 
 import codecs
+import os
 import sys
+from collections.abc import Mapping
 
 # What a stream without the glyph gets instead.
 _INSTEAD = {
@@ -27,3 +29,16 @@ def fit_output() -> None:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="nearest")
+
+
+def size(environ: Mapping[str, str] = os.environ) -> tuple[int, int]:
+    """Columns and rows as Textual finds them out: the environment may say, else the terminal."""
+    told = [
+        int(word) if word.isdecimal() else 0
+        for word in (environ.get("COLUMNS", ""), environ.get("LINES", ""))
+    ]
+    try:
+        seen = os.get_terminal_size(sys.__stdout__.fileno() if sys.__stdout__ else 1)
+    except (OSError, ValueError):
+        seen = os.terminal_size((80, 24))
+    return told[0] or seen.columns or 80, told[1] or seen.lines or 24

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import shutil
 import sys
 import textwrap
 from collections.abc import Sequence
@@ -12,6 +11,7 @@ from engine.base.answer import Answer, Column, Figure, Table
 from engine.base.quantity import DIMENSIONS
 from engine.base.showing import cell_text, figure_text
 from engine.base.words import write
+from tui.output import size
 
 _GAP = "  "
 
@@ -19,7 +19,7 @@ _GAP = "  "
 def print_answer(answer: Answer, unit: str) -> None:
     """Figures, tables and notes on stdout, as wide as the terminal; in a file every row stays on its line."""
     terminal = sys.stdout.isatty()
-    width = shutil.get_terminal_size().columns if terminal else 10_000
+    width = size()[0] if terminal else 10_000
     bold = terminal and "NO_COLOR" not in os.environ and os.environ.get("TERM") != "dumb"
     lines = [*_figures(answer.figures, unit, width, bold)]
     for table in answer.tables:

@@ -77,7 +77,7 @@ def _job(line: _Line) -> tuple[str, str]:
         journal.close()
     unit = line.unit or job.shop.unit
     plan = recipe.read(job.recipe_text, Path(job.recipe_name))
-    worked = resolve(plan, job.shop, told=job.progress.told, shown_in=unit)
+    worked = resolve(plan, job.shop, told=job.progress.told)
     return f"{job.title} {job.part}", page(worked, unit=unit, progress=job.progress, part=job.part)
 
 
@@ -89,7 +89,7 @@ def _recipe(line: _Line) -> tuple[str, str]:
     plan, _ = open_recipe(line.what)
     shop = load_shop(line.shop)
     unit = line.unit or shop.unit
-    return plan.title, page(resolve(plan, shop, shown_in=unit), unit=unit)
+    return plan.title, page(resolve(plan, shop), unit=unit)
 
 
 def _write(line: _Line, title: str, html: str) -> Path | None:

@@ -17,13 +17,14 @@ from engine.base.register import CATALOG, PANES, load
 from engine.base.setting import Setting, setting_text
 from engine.base.showing import cell_text, figure_text
 from engine.base.words import write
+from engine.set_up import not_told, read_set_up, situation_of
 from engine.shop.file import load as load_shop
 from tui.printing import head, print_answer
 
 if TYPE_CHECKING:
     from engine.shop.model import Shop
 
-_OPTIONS = "--json, --plain, --inch, --mm, --shop FILE, --trouble, --yes ID or --no ID"
+_OPTIONS = "--json, --plain, --inch, --mm, --shop FILE, --trouble, --set-up TEXT, --yes ID or --no ID"
 
 
 @dataclass
@@ -37,6 +38,7 @@ class _Line:
     trouble: bool = False
     unit: str = "mm"
     shop: Path | None = None
+    set_up: str = ""
     told: dict[str, bool] = field(default_factory=dict)
 
 
@@ -52,6 +54,8 @@ def _parse(words: list[str]) -> _Line:
             line.shop = _file(next(rest, ""))
         elif word.startswith("--shop="):
             line.shop = _file(word[7:])
+        elif word == "--set-up" or word.startswith("--set-up="):
+            line.set_up = word[9:] if "=" in word else next(rest, "") or " "
         elif word in ("--yes", "--no"):
             line.told[_asking(word, next(rest, ""))] = word == "--yes"
         elif word.startswith("--"):
@@ -94,7 +98,8 @@ def work(words: list[str]) -> int:
             _describe(line.operation)
             return 0
         shop = load_shop(line.shop)
-        done = run(line.operation, line.given or {}, shop, unit=line.unit, told=line.told)
+        known = situation_of(read_set_up(line.set_up, line.unit)) if line.set_up else None
+        done = run(line.operation, line.given or {}, shop, unit=line.unit, told=line.told, known=known)
         troubles = _troubles(done, shop, line.unit) if line.trouble else None
     except BadInput as refusal:
         return _refuse(refusal, as_json, "inch" if "--inch" in words else "mm")
@@ -134,6 +139,8 @@ def _unit(dimension: str) -> str:
 
 def as_data(done: Done, given: dict[str, str], unit: str) -> dict[str, Any]:
     """An answer as the JSON that DEVELOPERS.md describes."""
+    from engine.safety import general_rules
+
     answer = done.answer
     return {
         "operation": done.operation.id,
@@ -142,6 +149,7 @@ def as_data(done: Done, given: dict[str, str], unit: str) -> dict[str, Any]:
         "tables": [_table(t, unit) for t in answer.tables],
         "notes": [{"level": n.level, "text": write(n.text, unit)} for n in answer.notes],
         "cautions": [_caution(c, unit) for c in answer.cautions],
+        "general": [_caution(c, unit) for c in general_rules()],
     }
 
 
@@ -194,6 +202,7 @@ def _caution(caution: Caution, unit: str) -> dict[str, Any]:
         "source": caution.source,
         "question": write(caution.question, unit),
         "acknowledge": caution.acknowledge,
+        "not_told": list(caution.tell),
     }
 
 
@@ -232,19 +241,24 @@ def _print(done: Done, line: _Line, troubles: list[dict[str, str]]) -> None:
     for trouble in troubles:
         number = f" Here: {trouble['number']}." if trouble["number"] else ""
         print(f"{trouble['symptom']}: {trouble['cause']}. Check: {trouble['check_first']}.{number}")
-    _print_cautions(done.answer.cautions, line.unit)
+    _print_cautions(done, line.unit)
 
 
-def _print_cautions(cautions: tuple[Caution, ...], unit: str) -> None:
+def _print_cautions(done: Done, unit: str) -> None:
     """The most pressing few on stderr, so that they neither mix with the figures nor bury one another."""
-    from engine.safety import arrange, deferral, quiet_line
+    from engine.safety import arrange, deferral, general_line, quiet_line
 
+    cautions = done.answer.cautions
     shown, more = arrange(cautions)
     lines = [_caution_line(c, unit) for c in shown]
     if quiet := quiet_line(cautions):
         lines.insert(0, quiet)
     if more:
         lines.append(f"{len(more)} more: --json lists them all.")
+    if missing := not_told(done.moment, cautions):
+        lines.append(f"Set-up  {missing}. --set-up says it, as in --set-up 'grip=20, stick_out=40'.")
+    if done.moment.machine:
+        lines.append(general_line())
     print("\n".join([*lines, deferral()]), file=sys.stderr)
 
 

@@ -36,19 +36,6 @@ def refusal(
     return ""
 
 
-def size(environ: Mapping[str, str] = os.environ) -> tuple[int, int]:
-    """Columns and rows as Textual finds them out: the environment may say, else the terminal."""
-    told = [
-        int(word) if word.isdecimal() else 0
-        for word in (environ.get("COLUMNS", ""), environ.get("LINES", ""))
-    ]
-    try:
-        seen = os.get_terminal_size(sys.__stdout__.fileno() if sys.__stdout__ else 1)
-    except (OSError, ValueError):
-        seen = os.terminal_size((80, 24))
-    return told[0] or seen.columns or 80, told[1] or seen.lines or 24
-
-
 def clear_on_exit(environ: Mapping[str, str] = os.environ, stream: TextIO | None = None) -> None:
     """The Linux console has no second screen: without this the last picture stays under the prompt."""
     if environ.get("TERM") == "linux":

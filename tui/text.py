@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
+
+from engine.base.records import dataclass
 
 MOST = 250_000  # characters: more than any recipe may have
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import sqrt
 
 from engine.base.answer import Column, Figure, Table, figure
+from engine.base.records import dataclass
 from engine.base.sums import Sum, mm, root
 from engine.base.tables import rows
 from engine.base.words import Text, say, shown

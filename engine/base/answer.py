@@ -185,7 +185,8 @@ class Caution:
     `question` is set while a fact that matters is unknown: the person answers it with yes or no. `tell` names what of
     the set-up is not told and would let it be worked out. `harm`: 1 kills or maims ... 4 is worth knowing; `phase`: when
     it counts.
-    `acknowledge`: the step may not start before the person has said that the line is read.
+    `acknowledge`: the step may not start before the person has said that the line is read. `brief` is the hazard and
+    its control alone, for where the consequence has no room.
     """
 
     id: str
@@ -198,6 +199,7 @@ class Caution:
     harm: int = 2
     phase: Literal["before", "during", "after"] = "during"
     tell: tuple[str, ...] = ()
+    brief: Text = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -76,6 +76,7 @@ class Ask:
     from_shop: Callable[[Shop], Any] | None = None
     part: type | None = None
     many: bool = False
+    coarse: bool = False  # a bare size in inches is its coarse Unified thread
 
     def read(self, name: str, given: object, unit: str) -> Any:
         """The value that was meant; BadInput, naming the field, if it cannot be."""
@@ -170,7 +171,8 @@ def flag(label: str, **more: Any) -> Any:
 
 
 def thread(label: str, **more: Any) -> Any:
-    """Ask for a thread, in any writing that engine.threads.designation reads."""
+    """Ask for a thread, in any writing that engine.threads.designation reads. `coarse=True` where only its size
+    matters: 1/4 is enough."""
     return _field("thread", label, **more)
 
 

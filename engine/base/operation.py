@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import field, replace
 from typing import TYPE_CHECKING, Any
 
-from engine.base.answer import Answer
+from engine.base.answer import Answer, Caution
 from engine.base.declare import read
 from engine.base.records import dataclass
 from engine.base.refusals import OutOfRange
@@ -52,6 +52,8 @@ class Done:
     inputs: Any
     answer: Answer
     told: Mapping[str, bool | Told] = field(default_factory=dict)
+    moment: Situation = Situation()  # the first, with what the set-up says of it
+    answered: tuple[tuple[Caution, bool], ...] = ()  # questions of the cautions, with the answers that hold
 
 
 def run(
@@ -80,7 +82,7 @@ def run(
     (8, 1.36)
     """
     from engine.base.register import load
-    from engine.safety import cautions_for
+    from engine.safety import choose
 
     operation = load(operation_id)
     inputs: Any = read(operation.inputs, given, unit=unit, shop=shop)
@@ -91,5 +93,6 @@ def run(
     except OutOfRange as refusal:
         raise refusal.in_unit(shown) from None
     answers = told or {}
-    cautions = cautions_for(operation, answer, shop, answers, known, set_up, inputs)
-    return Done(operation, inputs, answer.with_cautions(cautions), answers)
+    chosen = choose(operation, answer, shop, answers, known, set_up, inputs)
+    with_cautions = answer.with_cautions(chosen.cautions)
+    return Done(operation, inputs, with_cautions, answers, chosen.moment, chosen.answered)

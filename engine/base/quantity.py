@@ -43,7 +43,7 @@ DIMENSIONS = {
     "warmer": Dimension("°C", "°F", 5 / 9, 0, 0),  # a difference of temperatures
     "roughness": Dimension("µm", "µin", 0.0254, 1, 0),
     "duration": Dimension("s", "s", 1.0, 1, 1),
-    "seconds_of_arc": Dimension('"', '"', 1.0, 1, 1),
+    "seconds_of_arc": Dimension("arcsec", "arcsec", 1.0, 1, 1),
     "tpi": Dimension("tpi", "tpi", 1.0, 3, 3),
     "percent": Dimension("%", "%", 1.0, 0, 0),
     "ppm": Dimension("ppm", "ppm", 1.0, 0, 0),
@@ -100,7 +100,7 @@ def show(
 
 def _with_name(digits: str, dimension: str, unit: str) -> str:
     name = DIMENSIONS[dimension].inch if unit == "inch" else DIMENSIONS[dimension].metric
-    return digits + ("" if name in ("", "°", "%", '"') else " ") + name
+    return digits + ("" if name in ("", "°", "%") else " ") + name
 
 
 def show_number(

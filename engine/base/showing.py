@@ -6,7 +6,7 @@ from engine.base.answer import Cell, Column, Figure
 from engine.base.quantity import DIMENSIONS, show, show_number
 from engine.base.rounding import Side
 from engine.base.setting import Setting, setting_text
-from engine.base.words import write
+from engine.base.words import Text, shown, write
 
 
 def figure_text(figure: Figure, unit: str) -> str:
@@ -22,6 +22,15 @@ def figure_text(figure: Figure, unit: str) -> str:
     if figure.value is None:
         return write(figure.text, unit)
     return show(figure.value, figure.dimension, unit, decimals=figure.decimals, side=figure.side)
+
+
+def text_of(figure: Figure) -> Text:
+    """A figure as a text that a door writes later: its number with its unit, its words or its setting."""
+    if figure.setting is not None:
+        return setting_text(figure.setting)
+    if figure.value is None:
+        return figure.text
+    return shown(figure.value, figure.dimension, decimals=figure.decimals, side=figure.side)
 
 
 def limits_text(figure: Figure, unit: str) -> str:

@@ -70,7 +70,7 @@ def feed(*, kind: FeedKind, diameter: float, tool: Tool = "hss") -> FeedRange:
 
     >>> found = feed(kind="drilling", diameter=6)
     >>> round(found.low, 4), round(found.high, 4), found.per, round(found.chosen, 4)
-    (0.0508, 0.1016, 'rev', 0.0635)
+    (0.0508, 0.1016, 'rev', 0.064)
     """
     check_range("diameter", diameter, low=1e-6, unit="mm")
     for row in rows("cutting/feeds.csv"):

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cache
 from math import pi
 from typing import Literal
 
 from engine.base.quantity import worked
+from engine.base.records import dataclass
 from engine.base.refusals import OutOfRange, check_range
 from engine.base.sums import PI, Sum, factor, leaf, mm
 from engine.base.tables import rows

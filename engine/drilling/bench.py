@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from engine.base.answer import Figure, Note, to_set
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.setting import Setting
 from engine.base.sums import PI, factor, leaf, mm

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from engine.base import declare as ask
 from engine.base.answer import Answer, Figure, Note, figure, words
 from engine.base.lists import Tool
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.sums import mm
 from engine.base.words import put, say
 from engine.drilling.seats import FITS, Clearance, Fit, clearance_hole
@@ -21,7 +20,12 @@ from engine.threads.thread import Thread
 class ClearanceHoleInputs:
     """What `clearance-hole` is told."""
 
-    size: Thread = ask.thread("Screw", example="M6", help="The screw that passes: M6, 1/4-20 UNC, #8-32.")
+    size: Thread = ask.thread(
+        "Screw",
+        example="M6",
+        coarse=True,
+        help="The screw that passes, its size alone will do: M6, 1/4, #8, 4BA.",
+    )
     fit: str = ask.choice(
         "Fit",
         FITS,
@@ -29,11 +33,19 @@ class ClearanceHoleInputs:
         example="normal",
         help="Close, normal, loose: the fine, medium and coarse series of ISO 273.",
     )
+    standard: str = ask.choice(
+        "Standard",
+        ("iso", "asme"),
+        from_shop=lambda shop: shop.standard,
+        empty="by the bench",
+        example="iso",
+        help="For screws that neither has (BA, BSW): ISO 273, or ASME B18.2.8. ISO and Unified ones have their own.",
+    )
 
 
 def _work(inputs: ClearanceHoleInputs, shop: Shop) -> Answer:
     fit: Fit = "close" if inputs.fit == "close" else "loose" if inputs.fit == "loose" else "normal"
-    hole = clearance_hole(inputs.size, fit)
+    hole = clearance_hole(inputs.size, fit, inputs.standard)
     size, largest = mm(hole.diameter), mm(hole.diameter) + mm(hole.tolerance)
     tool, is_owned = _drill_for(hole, shop)
     drilled = (

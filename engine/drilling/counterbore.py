@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from engine.base import declare as ask
 from engine.base.answer import Answer, Figure, Note
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.sums import mm
 from engine.base.words import plain, say
 from engine.cutting.materials import Material, of_shop
 from engine.cutting.speeds import surface_speed
 from engine.drilling.bench import MACHINES, dial_figures, mill_first, speed_figure, speed_notes, speed_on
+from engine.drilling.seat_pictures import counterbore_picture
 from engine.drilling.seats import clearance_hole, counterbore
 from engine.drilling.troubles import sink_depth, spot_first
 from engine.shop.model import Shop
@@ -24,7 +24,10 @@ class CounterboreInputs:
     """What `counterbore` is told."""
 
     size: Thread = ask.thread(
-        "Cap screw", example="M6", help="A socket head cap screw: M1.6 to M24, No. 4 to 3/4 in."
+        "Cap screw",
+        example="M6",
+        coarse=True,
+        help="A socket head cap screw: M1.6 to M24, No. 0 to 1 1/2 in.",
     )
     material: Material = ask.material(
         "Material",
@@ -80,7 +83,10 @@ def _work(inputs: CounterboreInputs, shop: Shop) -> Answer:
         depth=seat.depth,
     )
     notes = (*speed_notes(machine, speed, "counterbore"), Note("info", play))
-    return Answer(figures, notes=notes, moments=(now,))
+    drawn = counterbore_picture(
+        hole=through.diameter, bore=seat.bore, depth=seat.depth, head=seat.head, height=seat.height
+    )
+    return Answer(figures, pictures=(drawn,), notes=notes, moments=(now,))
 
 
 OPERATION = Operation(

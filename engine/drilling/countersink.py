@@ -2,22 +2,33 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Figure, Note, figure
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import deg
 from engine.base.words import Text, plain, say
 from engine.cutting.materials import Material, of_shop
 from engine.cutting.speeds import surface_speed
 from engine.drilling.bench import MACHINES, dial_figures, mill_first, speed_figure, speed_notes, speed_on
-from engine.drilling.seats import HEADS, Countersink, countersink_depth, countersink_for
+from engine.drilling.seat_pictures import countersink_picture
+from engine.drilling.seats import (
+    HEADS,
+    INCH_CONE,
+    METRIC_CONE,
+    Countersink,
+    countersink_depth,
+    countersink_for,
+)
 from engine.drilling.troubles import sink_depth
 from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.threads.thread import Thread
+
+_USUAL = {"iso": METRIC_CONE, "asme": INCH_CONE}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,11 +51,12 @@ class CountersinkInputs:
         high=500,
         help="How wide the countersink is to be where it breaks the face.",
     )
-    angle: float = ask.angle(
+    angle: float | None = ask.angle(
         "Included angle",
         low=30,
         high=150,
-        default=90.0,
+        required=False,
+        empty="the screw's, else by the standard",
         example="90",
         help="Of the countersink, from side to side: 90° for metric heads, 82° for Unified ones.",
     )
@@ -53,14 +65,23 @@ class CountersinkInputs:
         required=False,
         empty="none",
         example="M6",
-        help="Gives hole and face diameter for a head of 90°.",
+        coarse=True,
+        help="Gives hole, face diameter and angle; its size alone will do: M6, 1/4, #8.",
     )
     head: str = ask.choice(
         "Head",
         HEADS,
         default="flat",
         example="flat",
-        help="Flat: ISO 2009, 7046. Socket: ISO 10642. Old: DIN 963.",
+        help="Flat: ISO 2009, 7046; ASME B18.6.3. Socket: ISO 10642; ASME B18.3. Old: DIN 963 (withdrawn).",
+    )
+    standard: str = ask.choice(
+        "Standard",
+        ("iso", "asme"),
+        from_shop=lambda shop: shop.standard,
+        empty="by the bench",
+        example="iso",
+        help="Which angle is usual where no screw and no angle is told: 90° iso, 82° asme.",
     )
     material: Material = ask.material(
         "Material",
@@ -81,7 +102,8 @@ class CountersinkInputs:
 
 def _work(inputs: CountersinkInputs, shop: Shop) -> Answer:
     seat, machine = _seat(inputs), mill_first(shop, inputs.machine)
-    depth = countersink_depth(hole=seat.hole, diameter=seat.diameter, angle=inputs.angle)
+    angle = inputs.angle or (seat.angle if inputs.screw else _USUAL[inputs.standard])
+    depth = countersink_depth(hole=seat.hole, diameter=seat.diameter, angle=angle)
     published = surface_speed(material=inputs.material, operation="countersinking")
     speed = speed_on(machine, diameter=seat.diameter, surface_speed=published.chosen)
     figures = (
@@ -91,7 +113,8 @@ def _work(inputs: CountersinkInputs, shop: Shop) -> Answer:
                _from(inputs, inputs.diameter), decimals=2, low=seat.diameter if seat.largest else None,
                high=seat.largest or None),
         Figure("hole", "Hole", seat.hole, "length", seat.hole_source, _from(inputs, inputs.hole), decimals=2),
-        figure("angle", "Included angle", deg(inputs.angle), "as given", decimals=1),
+        figure("angle", "Included angle", deg(angle), "as given" if inputs.angle else "usual for that head", decimals=1),
+        *_least_head(seat),
         speed_figure(machine, published, speed, diameter=seat.diameter),
     )  # fmt: skip
     zero = Note("info", "Zero the dial where the countersink first touches the edge of the hole all round.")
@@ -102,7 +125,17 @@ def _work(inputs: CountersinkInputs, shop: Shop) -> Answer:
         spindle_speed=speed.chosen,
         depth=float(depth),
     )
-    return Answer(figures, notes=(*speed_notes(machine, speed, "countersink"), zero), moments=(now,))
+    drawn = countersink_picture(hole=seat.hole, diameter=seat.diameter, depth=float(depth), angle=angle)
+    notes = (*speed_notes(machine, speed, "countersink"), zero)
+    return Answer(figures, pictures=(drawn,), notes=notes, moments=(now,))
+
+
+def _least_head(seat: Countersink) -> tuple[Figure, ...]:
+    """The smallest head that the standard lets pass: how far below the face it may sit."""
+    if not seat.head_least:
+        return ()
+    edge = "its edge broken"
+    return (Figure("head_least", "Head, at least", seat.head_least, "length", seat.source, edge, decimals=2),)
 
 
 def _from(inputs: CountersinkInputs, given: float | None) -> Text:
@@ -124,7 +157,7 @@ def _seat(inputs: CountersinkInputs) -> Countersink:
     if inputs.hole is not None:
         seat = replace(seat, hole=inputs.hole, hole_source="as given")
     if inputs.diameter is not None:
-        seat = replace(seat, diameter=inputs.diameter, largest=0.0, source="as given")
+        seat = replace(seat, diameter=inputs.diameter, largest=0.0, head_least=0.0, source="as given")
     if seat.diameter <= seat.hole:
         accepted = say("more than the hole's {hole}", hole=plain(seat.hole))
         raise BadInput("diameter", say("{d}", d=plain(seat.diameter)), accepted)

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Column, Figure, Note, Table, figure, words
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.sums import INCH, mm, num
 from engine.base.words import Text, own, put, say, shown
 from engine.drilling.sizes import SAME, SERIES, Drill, label, nearest, owned

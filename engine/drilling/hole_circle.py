@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import hypot
 
 from engine.base import declare as ask
@@ -21,6 +20,7 @@ from engine.base.answer import (
     figure,
 )
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.sums import deg, mm, num, root, sin
 from engine.base.words import Text, plain, put, say, shown
 from engine.drilling.patterns import MOST_HOLES, Place, axis_setting, chord, on_circle

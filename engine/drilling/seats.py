@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import Literal
 
 from engine.base.quantity import MM_PER_INCH
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput, check_range
 from engine.base.sums import Sum, deg, mm, tan
 from engine.base.tables import rows
@@ -22,6 +22,7 @@ HEADS = ("flat", "socket", "old")
 _GRADES = {"close": 12, "normal": 13, "loose": 14}
 _SERIES = {"close": "fine", "normal": "medium", "loose": "coarse"}  # as ISO 273 names them
 _SAME_SCREW = 1e-3  # mm
+METRIC_CONE, INCH_CONE = 90.0, 82.0  # deg: heads of ISO and of ASME screws
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,19 +54,29 @@ class Counterbore:
 
 @dataclass(frozen=True, slots=True)
 class Countersink:
-    """A seat for a countersunk screw, in mm; `largest` is 0 where the standard gives one size only."""
+    """A seat for a countersunk screw, in mm and degrees; `largest` is 0 where the standard gives one size only.
+
+    `head_least` is the smallest head that the standard allows, its edge broken; 0 where it says none.
+    """
 
     diameter: float
     largest: float
     hole: float
     source: str
     hole_source: str
+    angle: float = METRIC_CONE
+    head_least: float = 0.0
 
 
 def _drill_size(name: str) -> float:
     """Diameter of a drill by the name that ASME B18.2.8 gives it."""
     size = named(name)
-    return float(Fraction(name) * MM_PER_INCH) if size is None else size
+    return float(_inches(name) * MM_PER_INCH) if size is None else size
+
+
+def _inches(name: str) -> Fraction:
+    """A size in inches as it is written: 5/8, 1 1/4, 1.0."""
+    return sum(map(Fraction, name.split()), Fraction(0))
 
 
 @cache
@@ -79,7 +90,7 @@ def _nominal(row: dict[str, str]) -> float:
     size = row["size"]
     if row["family"] == "metric":
         return float(size)
-    inches = Fraction(size) if "/" in size else Fraction(60 + 13 * int(size), 1000)
+    inches = _inches(size) if "/" in size or "." in size else Fraction(60 + 13 * int(size), 1000)
     return float(inches * MM_PER_INCH)
 
 
@@ -91,7 +102,7 @@ def _row_of(table: str, thread: Thread) -> dict[str, str] | None:
     return None
 
 
-def clearance_hole(thread: Thread, fit: Fit = "normal") -> Clearance:
+def clearance_hole(thread: Thread, fit: Fit = "normal", standard: str = "iso") -> Clearance:
     """Hole that a screw passes through.
 
     Parameters
@@ -100,11 +111,13 @@ def clearance_hole(thread: Thread, fit: Fit = "normal") -> Clearance:
         The screw.
     fit : str
         `close`, `normal` or `loose`.
+    standard : str
+        `iso` or `asme`: by which a screw is served that neither of them has.
 
     Returns
     -------
     hole : Clearance
-        By ISO 273 or ASME B18.2.8; for other threads the clearance of the next larger ISO 273 size. [mm]
+        By ISO 273 or ASME B18.2.8; for other threads the clearance of the standard's next larger size. [mm]
 
     Raises
     ------
@@ -123,7 +136,7 @@ def clearance_hole(thread: Thread, fit: Fit = "normal") -> Clearance:
     """
     row = _row_of("clearance_holes", thread)
     if row is None:
-        return _by_neighbour(thread, fit)
+        return _by_neighbour(thread, fit, standard)
     if thread.family == "unified":
         working = f"{fit} fit: drill {row[fit]}"
         return _clearance(_drill_size(row[fit]), fit, row[fit], "ASME B18.2.8", working, "from memory")
@@ -138,20 +151,18 @@ def _clearance(diameter: float, fit: Fit, drill: str, source: str, working: Text
     return Clearance(diameter, tolerance(grade=grade, diameter=diameter), drill, source, working, said)
 
 
-def _by_neighbour(thread: Thread, fit: Fit) -> Clearance:
-    if thread.family == "unified" and thread.diameter > _by_diameter("clearance_holes", "unified")[-1][0]:
-        raise BadInput(
-            "size", str(thread), "a Unified screw up to 3/4 in, where ASME B18.2.8 as kept here ends"
-        )
-    for size, row in _by_diameter("clearance_holes", "metric"):
+def _by_neighbour(thread: Thread, fit: Fit, standard: str) -> Clearance:
+    """As much clearance as the next larger size of a standard has; ISO 273 where ASME B18.2.8 has ended."""
+    inch = standard == "asme" and thread.diameter <= _by_diameter("clearance_holes", "unified")[-1][0]
+    for size, row in sorted(_by_diameter("clearance_holes", "unified" if inch else "metric")):
         if size >= thread.diameter:
-            source = (
-                f"no row of its own: as much as ISO 273 gives M{row['size']} (common practice, no source)"
-            )
-            working = mm(thread.diameter) + (mm(float(row[fit])) - mm(size))
-            hole = round(thread.diameter + float(row[fit]) - size, 6)
+            name = f"ASME B18.2.8 gives {row['size']}" if inch else f"ISO 273 gives M{row['size']}"
+            source = f"no row of its own: as much as {name} (common practice, no source)"
+            wide = _drill_size(row[fit]) if inch else float(row[fit])
+            working = mm(thread.diameter) + (mm(wide) - mm(size))
+            hole = round(thread.diameter + wide - size, 6)
             return _clearance(hole, fit, "", source, working, "common practice for this thread, no source")
-    raise BadInput("size", str(thread), "a screw up to 36 mm, where ISO 273 as kept here ends")
+    raise BadInput("size", str(thread), "a screw up to 150 mm, where ISO 273 ends")
 
 
 def counterbore(thread: Thread) -> Counterbore:
@@ -187,16 +198,16 @@ def counterbore(thread: Thread) -> Counterbore:
     row = _row_of("counterbores", thread)
     if row is None:
         accepted = (
-            "a cap screw of M1.6 to M24 or No. 4 to 3/4 in: the sizes of ISO 4762 and ASME B18.3 kept here"
+            "a cap screw of M1.6 to M24 or No. 0 to 1 1/2 in: the sizes of ISO 4762 and ASME B18.3 kept here"
         )
         raise BadInput("size", str(thread), accepted)
     scale = 1.0 if metric else float(MM_PER_INCH)
-    bore = float(sum(Fraction(part) for part in row["bore"].split())) * scale
+    bore = float(_inches(row["bore"])) * scale
     height, addition = float(row["height"]) * scale, float(row["addition"]) * scale
     source = (
         "head ISO 4762; bore and addition DIN 974-1 series 1: from memory"
         if metric
-        else "ASME B18.3: from memory, unconfirmed"
+        else "ASME B18.3: head read in a table of fasteners, counterbore from memory, unconfirmed"
     )
     return Counterbore(
         bore=bore,
@@ -208,20 +219,29 @@ def counterbore(thread: Thread) -> Counterbore:
     )
 
 
+_HEAD_SOURCES = {
+    ("metric", "flat"): "ISO 15065:2005, for heads of ISO 2009 and ISO 7046 (largest from memory)",
+    ("metric", "socket"): "ISO 10642, theoretical head",
+    ("metric", "old"): "DIN 74-1:1980 form A medium, for heads of DIN 963 (withdrawn)",
+    ("unified", "flat"): "ASME B18.6.3, largest head with a sharp edge: from memory",
+    ("unified", "socket"): "ASME B18.3, theoretical head, sharp",
+}
+
+
 def countersink_for(thread: Thread, head: str) -> Countersink:
-    """Countersink for a screw.
+    """Countersink for a screw, to the theoretical head with a sharp edge, so that a real one sits a little below.
 
     Parameters
     ----------
     thread : Thread
-        The screw: ISO metric.
+        The screw: ISO metric or Unified.
     head : str
-        `flat` (ISO 2009, ISO 7046), `socket` (ISO 10642) or `old` (DIN 963).
+        `flat` (ISO 2009, ISO 7046; ASME B18.6.3), `socket` (ISO 10642; ASME B18.3) or `old` (DIN 963, withdrawn).
 
     Returns
     -------
     seat : Countersink
-        90 degrees. [mm]
+        90 degrees for metric heads, 82 for Unified ones. [mm, deg]
 
     Raises
     ------
@@ -230,31 +250,38 @@ def countersink_for(thread: Thread, head: str) -> Countersink:
 
     Sources
     -------
-    ISO 15065:2005, ISO 10642, DIN 74-1:1980 form A.
+    ISO 15065:2005, ISO 10642, DIN 74-1:1980 form A; ASME B18.6.3, B18.3. Holes: ISO 273 medium, ASME B18.2.8 normal.
 
     Examples
     --------
     >>> from engine.threads.designation import parse
-    >>> countersink_for(parse("M5"), "socket").diameter
-    11.2
+    >>> countersink_for(parse("M5"), "socket").diameter, countersink_for(parse("1/4-20 UNC"), "flat").angle
+    (11.2, 82.0)
     """
-    sizes = [row for row in rows("drilling/countersinks.csv") if row["head"] == head]
-    source = {
-        "flat": "ISO 15065:2005, for heads of ISO 2009 and ISO 7046 (largest from memory)",
-        "socket": "ISO 10642, theoretical head",
-        "old": "DIN 74-1:1980 form A medium, for heads of DIN 963",
-    }[head]
+    sizes = [row for row in rows("drilling/countersinks.csv")
+             if row["head"] == head and row["family"] == thread.family]  # fmt: skip
     for row in sizes:
-        if thread.family == "metric" and abs(float(row["size"]) - thread.diameter) < _SAME_SCREW:
-            return Countersink(
-                diameter=float(row["diameter"]),
-                largest=float(row["largest"] or 0),
-                hole=float(row["hole"]),
-                source=source,
-                hole_source="ISO 273, medium series",
-            )
-    accepted = f"one of M{', M'.join(row['size'] for row in sizes)} for a {head} head"
-    raise BadInput("screw", str(thread), accepted)
+        if abs(_nominal(row) - thread.diameter) < _SAME_SCREW:
+            return _seat(row, thread)
+    metric = ", M".join(row["size"] for row in rows("drilling/countersinks.csv")
+                        if row["head"] == head and row["family"] == "metric")  # fmt: skip
+    inch = "" if head == "old" else " or a Unified size of its standard, from No. 0"
+    raise BadInput("screw", str(thread), f"one of M{metric} for a {head} head{inch}")
+
+
+def _seat(row: dict[str, str], thread: Thread) -> Countersink:
+    inch = row["family"] == "unified"
+    scale = float(MM_PER_INCH) if inch else 1.0
+    through = clearance_hole(thread) if inch else None
+    return Countersink(
+        diameter=float(row["diameter"]) * scale,
+        largest=float(row["largest"] or 0),
+        hole=through.diameter if through else float(row["hole"]),
+        source=_HEAD_SOURCES[row["family"], row["head"]],
+        hole_source=f"{through.source}, normal fit" if through else "ISO 273, medium series",
+        angle=float(row["angle"]),
+        head_least=float(row["least"] or 0) * scale,
+    )
 
 
 def countersink_depth(*, hole: float, diameter: float, angle: float = 90.0) -> Sum:

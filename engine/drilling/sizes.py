@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
 from engine.base.lists import Tool
 from engine.base.quantity import MM_PER_INCH
+from engine.base.records import dataclass
 from engine.base.tables import rows
 
 SERIES = ("number", "letter", "fraction", "metric")

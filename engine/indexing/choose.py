@@ -28,32 +28,9 @@ def choices(*, wanted: Fraction, head: DividingHead, count: int) -> tuple[Choice
     or fitted, a direct plate needs the worm out of mesh; once its gears are on, differential is counted like
     simple; compound has two counts in every move, so it is easy to blunder.
 
-    Parameters
-    ----------
-    wanted : Fraction
-        Crank turns for one division: the ratio over the divisions.
-    head : DividingHead
-        Ratio, plates, gears and direct plates.
-    count : int
-        Positions that have to be right: the divisions, or 1 for a single move.
-
-    Returns
-    -------
-    choices : tuple of Choice
-        Exact ways with error 0. When there is none, the nearest; empty when even one hole is too large a step.
-
-    Raises
-    ------
-    ArithmeticError
-        Never, unless a search is wrong: each exact way is proved.
-
-    Sources
-    -------
-    Against compound indexing: Practical Treatise on Milling and Milling Machines, 1914. The rest of the order: common
+    Sources: Against compound indexing: Practical Treatise on Milling and Milling Machines, 1914. The rest of the order: common
     practice, no source.
 
-    Examples
-    --------
     >>> from engine.shop.file import sample
     >>> [c.way.method for c in choices(wanted=Fraction(40, 77), head=sample("metric").dividing_head, count=77)][:4]
     ['differential', 'differential', 'differential', 'compound']
@@ -78,26 +55,6 @@ def choices(*, wanted: Fraction, head: DividingHead, count: int) -> tuple[Choice
 def nearest_choices(*, wanted: Fraction, head: DividingHead, count: int) -> tuple[Choice, ...]:
     """The nearest that the plates come: on one circle, and by a compound move whose error adds up.
 
-    Parameters
-    ----------
-    wanted : Fraction
-        Crank turns for one division.
-    head : DividingHead
-        Ratio and plates.
-    count : int
-        Positions that have to be right: the divisions, or 1 for a single move.
-
-    Returns
-    -------
-    choices : tuple of Choice
-        One circle first: it is harder to miscount, and its error does not add up.
-
-    Sources
-    -------
-    Each absolute position rounded by itself: common practice, no source.
-
-    Examples
-    --------
     >>> from engine.shop.file import sample
     >>> found = nearest_choices(wanted=Fraction(60, 53), head=sample("inch").dividing_head, count=53)
     >>> found[0].way.circle, round(found[0].error)  # 26/53 of a hole of 49

@@ -60,11 +60,6 @@ def compound_ways(*, wanted: Fraction, ratio: int, plates: Plates, most: int = 3
     ways : tuple of Way
         None when the denominator divides no pair's least common multiple, or one circle alone does it.
 
-    Raises
-    ------
-    ArithmeticError
-        Never, unless this function is wrong: each way is proved.
-
     Sources
     -------
     Machinery's Handbook, 27th edition, p. 1995, moves on two circles of one plate; the fewest holes first: common

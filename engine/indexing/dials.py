@@ -87,31 +87,6 @@ def dial_setting(
 def slide_setting(slide: Slide, distance: float | Fraction, *, towards: Towards = "nearest") -> DialSetting:
     """Turns and reading of an owned slide's dial; a dial that reads diameter shows twice the travel.
 
-    Parameters
-    ----------
-    slide : Slide
-        The slide, from the shop.
-    distance : float or Fraction
-        How far the slide is to move from its zero, 0 or more. [mm]
-    towards : str
-        As for `dial_setting`.
-
-    Returns
-    -------
-    setting : DialSetting
-        `reading` is what stands on the dial; `error` stays in travel of the slide. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If the distance is negative.
-
-    Sources
-    -------
-    As for `dial_setting`.
-
-    Examples
-    --------
     >>> slide = Slide(travel_per_turn=Fraction(2), divisions=80, reads_diameter=True)
     >>> slide_setting(slide, 2.5).reading
     1.0
@@ -125,8 +100,6 @@ def slide_setting(slide: Slide, distance: float | Fraction, *, towards: Towards 
 def turns_and_lines(setting: DialSetting) -> str:
     """Say a dial's setting in a way that holds in either unit: whole turns and lines of the dial.
 
-    Examples
-    --------
     >>> turns_and_lines(DialSetting(1, 40, 0.8, 0.0)), turns_and_lines(DialSetting(0, 1, 0.02, 0.0))
     ('1 turn + 40 lines', '1 line')
     """
@@ -208,8 +181,6 @@ def turned_distance(
 ) -> Fraction:
     """How far a slide has moved, from whole turns and the reading that the dial then shows.
 
-    Examples
-    --------
     >>> turned_distance(turns=2, start=Fraction(3, 2), reading=Fraction(1, 2), travel_per_turn=Fraction(2))
     Fraction(5, 1)
     """
@@ -260,8 +231,6 @@ def own_unit(line: Fraction) -> tuple[Literal["mm", "inch"], int]:
     Given the value of one line [mm, above 0], the unit that needs fewer digits to write it out: 0.02 mm belongs to a
     metric dial, 0.0254 mm to an inch one, as 0.001 in. How dials are divided: common practice, no source.
 
-    Examples
-    --------
     >>> own_unit(Fraction(1, 50)), own_unit(Fraction(254, 10000)), own_unit(Fraction(3, 80))
     (('mm', 2), ('inch', 3), ('mm', 4))
     """
@@ -291,8 +260,6 @@ def on_dial(
 ) -> Setting:
     """A worked setting as the hand sets it, in the dial's own unit.
 
-    Examples
-    --------
     >>> stands = dial_setting(distance=2.5, travel_per_turn=Fraction(2), divisions=100)
     >>> setting_text(on_dial("Cross slide", stands, Fraction(2), 100, way="in"))
     'Cross slide in: 1 turn, dial 0.50'

@@ -51,27 +51,9 @@ def _trains(gears: tuple[int, ...]) -> tuple[dict[tuple[int, int], Gears], float
 def idlers_needed(*, simple: bool, with_crank: bool, extra_idler: bool) -> int:
     """Return how many idlers make the plate turn the right way.
 
-    Parameters
-    ----------
-    simple : bool
-        A simple train (two gears); otherwise compound (four).
-    with_crank : bool
-        Whether the plate is to turn the way the crank does.
-    extra_idler : bool
-        Whether this head turns the plate the other way than the classic one with the same idlers.
-
-    Returns
-    -------
-    idlers : int
-        The fewest that do it; a simple train has at least one, to bridge the gap.
-
-    Sources
-    -------
-    Simple train 1 or 2, compound 0 or 1: the classic printed table of differential indexing (handbooks; from memory,
+    Sources: Simple train 1 or 2, compound 0 or 1: the classic printed table of differential indexing (handbooks; from memory,
     unconfirmed). Heads differ: turn the crank once and look.
 
-    Examples
-    --------
     >>> [idlers_needed(simple=s, with_crank=w, extra_idler=False) for s in (True, False) for w in (True, False)]
     [1, 2, 0, 1]
     """
@@ -111,11 +93,6 @@ def differential_ways(
     -------
     ways : tuple of Way
         Whether the gears reach each other on the head is not known here.
-
-    Raises
-    ------
-    ArithmeticError
-        Never, unless this function is wrong: each way is proved.
 
     Sources
     -------

@@ -7,14 +7,16 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import floor
 
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, to_set
+from engine.base.answer import Answer, Cell, Column, Figure, Label, Line, Note, Picture, Table, to_set
 from engine.base.declare import choice, count, flag, handwheel, length, moves, travel
 from engine.base.operation import Operation
 from engine.base.refusals import BadInput
+from engine.base.setting import setting_text
 from engine.base.sums import Sum, larger, mm, num
 from engine.base.words import Text, counted, put, say, shown
 from engine.indexing.dials import back_off, dial_move, on_dial, turned_distance
 from engine.indexing.handwheel import Handwheel, slide_of
+from engine.indexing.pictures import at, dial_shapes
 from engine.shop.model import Shop
 
 _SOURCE = "arithmetic; each position rounded once (common practice, no source)"
@@ -244,7 +246,21 @@ def _one_move(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
         Figure("error", "Rounding error", move.error, "length", _SOURCE, made, decimals=4),
         *_approach_figures(inputs, move.reading, factor),
     ]  # fmt: skip
-    return Answer(tuple(figures), notes=_approach_notes(inputs))
+    picture = _picture(inputs, start, [(move.lines, setting_text(setting, wheel=False))])
+    return Answer(tuple(figures), pictures=(picture,), notes=_approach_notes(inputs))
+
+
+def _picture(
+    inputs: HandDialInputs, start: Fraction, places: Sequence[tuple[int, str]], table: str = ""
+) -> Picture:
+    """The dial as it is looked at: a short mark where it stands now, the line to set heavy, each row's line with it."""
+    line, said = places[-1]
+    lines = inputs.divisions
+    face = dial_shapes(lines, line, said, middle=(0.0, 0.0), rows=[at for at, _ in places] if table else ())
+    now = float(start / inputs.per_turn) * 360
+    here = (Line(*at(now, 32.0), *at(now, 36.0)), Label(*at(now, 39.0), "now"))
+    alt = f"The dial with its {lines} lines clockwise from 0: line {line} is set, {said}."
+    return Picture("dial", "The dial", (*face, *here), alt, table=table)
 
 
 def _approach_figures(inputs: HandDialInputs, reading: float, factor: int) -> list[Figure]:
@@ -360,7 +376,14 @@ def _chain(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
         _BACKLASH,
     )
     note = Note("info", f"Arrive at every reading with the readings going {approach}.")
-    return Answer(figures, (table,), notes=(note,))
+    places = [_line_of(row) for row in rows]
+    return Answer(figures, (table,), (_picture(inputs, start, places, "moves"),), (note,))
+
+
+def _line_of(row: tuple[Cell, ...]) -> tuple[int, str]:
+    """The line of a row of the chain, and how the row says it."""
+    said = str(row[1])
+    return int(said.split("to line ")[1].split(" ")[0]), said.split(" and past")[0]
 
 
 def _chain_rows(
@@ -404,7 +427,8 @@ OPERATION = Operation(
     pane="indexing",
     place=50,
     title="Hand dial",
-    words="handwheel turns reading backlash move",
+    words="handwheel turns reading backlash move dial slide collar handle micrometer travel distance feed screw "
+    "lines zero offset play leadscrew",
     inputs=HandDialInputs,
     work=_hand_dial,
     hazards=("measuring",),

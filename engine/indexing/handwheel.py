@@ -35,8 +35,6 @@ class Handwheel:
 def read(given: object, ask: Ask, unit: str) -> Handwheel:
     """Read which handwheel is meant.
 
-    Examples
-    --------
     >>> from engine.base.declare import Ask
     >>> ask = Ask("Handwheel of the feed", "handwheel", "", "", False)
     >>> read("top", ask, "mm").name, read("2/100", ask, "mm").slide.divisions
@@ -68,8 +66,6 @@ def _travel_ask(ask: Ask) -> Ask:
 def slide_of(shop: Shop, name: str) -> Slide | None:
     """Return a slide of the shop by its handwheel's name; None if it is not owned.
 
-    Examples
-    --------
     >>> from engine.shop.file import sample
     >>> slide_of(sample("metric"), "mill x").divisions
     100
@@ -104,8 +100,6 @@ def named_slide(
 def read_moves(given: object, ask: Ask, unit: str) -> tuple[Fraction, ...]:
     """Read a chain of moves.
 
-    Examples
-    --------
     >>> from engine.base.declare import Ask
     >>> [float(m) for m in read_moves("3, 1/8in, -2", Ask("Moves", "moves", "", "", False), "mm")]
     [3.0, 3.175, -2.0]

@@ -14,24 +14,6 @@ SECONDS = 1_296_000  # seconds of arc in a circle: 360 x 3600
 def error_seconds(turns: Fraction | float, ratio: int) -> float:
     """Turn an error of the crank into seconds of arc at the spindle.
 
-    Parameters
-    ----------
-    turns : Fraction or float
-        Error of the crank. [turn]
-    ratio : int
-        Turns of the crank to one of the spindle.
-
-    Returns
-    -------
-    error : float
-        Error at the spindle. [arcsec]
-
-    Sources
-    -------
-    1 turn = 360 degrees of 3600 seconds (ISO 80000-3:2019).
-
-    Examples
-    --------
     >>> error_seconds(Fraction(1, 54), 40)
     600.0
     """
@@ -41,26 +23,6 @@ def error_seconds(turns: Fraction | float, ratio: int) -> float:
 def worst_turns(*, wanted: Fraction, circle: int, count: int) -> Fraction:
     """How far the worst of so many positions lies from a hole, each rounded to its own nearest hole.
 
-    Parameters
-    ----------
-    wanted : Fraction
-        Crank turns for one division.
-    circle : int
-        Holes of the circle.
-    count : int
-        Positions, the start not counted: 1 for a single move.
-
-    Returns
-    -------
-    worst : Fraction
-        In turns of the crank, 0 or more.
-
-    Sources
-    -------
-    Each absolute position rounded by itself: common practice, no source.
-
-    Examples
-    --------
     >>> worst_turns(wanted=Fraction(24, 540), circle=23, count=1)
     Fraction(1, 1035)
     """

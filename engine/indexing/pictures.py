@@ -64,8 +64,6 @@ def circle_picture(
 ) -> Picture:
     """Draw the positions round a circle, the first on top, numbered clockwise; `beside` stands to the right of it.
 
-    Examples
-    --------
     >>> len(circle_picture([0, 120, 240], title="Three", table="positions", noun="position").shapes)
     7
     """
@@ -133,8 +131,6 @@ def unrolled_pictures(
     """Draw a scale unrolled, its lines standing on the edge: for the screen, and as a strip to print. A drum's length
     `along` is its circumference, its last space leads back to line 1; a straight scale ends with its last line.
 
-    Examples
-    --------
     >>> screen, strip = unrolled_pictures([Mark(4, "0"), Mark(2, "")], along=62.832)
     >>> round(strip.shapes[3].x1 - strip.shapes[1].x1, 3), strip.true_size, screen.true_size
     (31.416, True, False)

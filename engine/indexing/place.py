@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from engine.base.answer import Answer, Table
 from engine.base.refusals import BadInput, check_range
+from engine.base.rounding import rounded
 from engine.indexing.way import counted, crank_text
 
 _REPORT = re.compile(r"(?i)(?:(hole|tooth|line|position|flat|row)\s*)?#?\b(\d{1,5})\b")
@@ -33,8 +34,6 @@ class Place:
 def read_report(text: str) -> tuple[int, int]:
     """Read a reported place: the row, and the hole from the start.
 
-    Examples
-    --------
     >>> read_report("I am at hole 7 of line 12"), read_report("line 12, hole 7"), read_report("7 of 12")
     ((12, 7), (12, 7), (12, 7))
     """
@@ -56,29 +55,6 @@ def _refuse(text: str) -> tuple[int, int]:
 def repair(answer: Answer, report: str) -> Place:
     """Say where a reported place truly is, from the answer whose positions are being worked through.
 
-    Parameters
-    ----------
-    answer : Answer
-        Of `divide`, `scale-lines` or `flats`.
-    report : str
-        What the person says, as for `read_report`.
-
-    Returns
-    -------
-    place : Place
-        The true setting, and the repair in words.
-
-    Raises
-    ------
-    BadInput
-        If the report cannot be read, or the answer counts no holes.
-
-    Sources
-    -------
-    As for `find_place`.
-
-    Examples
-    --------
     >>> from engine.base.operation import run
     >>> from engine.shop.file import sample
     >>> answer = run("flats", {"sides": "6", "across_flats": "13"}, sample("metric")).answer
@@ -98,36 +74,6 @@ def repair(answer: Answer, report: str) -> Place:
 def find_place(table: Table, *, circle: int, row: int, hole: int, noun: str = "hole") -> Place:
     """Say where a row of a countable table truly belongs, and how to get there from a reported hole.
 
-    Parameters
-    ----------
-    table : Table
-        A table with the columns `whole_turns`, `hole_from_start` and `angle`.
-    circle : int
-        Holes of the circle in use; 0 when whole turns are all that is counted.
-    row : int
-        The row that the person believes to be at, from 1.
-    hole : int
-        The hole the pin stands in, counted from the starting hole as 0.
-    noun : str
-        What is counted: `hole`, or `tooth` on a spindle wheel.
-
-    Returns
-    -------
-    place : Place
-        The true setting, and the repair in words.
-
-    Raises
-    ------
-    OutOfRange
-        If there is no such row or hole.
-
-    Sources
-    -------
-    Coming up from below in the working direction after going past: Practical Treatise on Milling and
-    Milling Machines, 1914, on backlash.
-
-    Examples
-    --------
     >>> from engine.base.operation import run
     >>> from engine.shop.file import sample
     >>> answer = run("divide", {"divisions": "30"}, sample("metric")).answer
@@ -171,7 +117,10 @@ def _words(
     what = table.count_noun or "row"
     angle = table.column("angle")[row - 1]
     setting = crank_text(turns, true, circle, noun)
-    check = f"The spindle then stands at {angle:.3f}° from the start: a whole turn too many or too few shows there."
+    stands = rounded(angle if isinstance(angle, int | float) else 0.0, 3)
+    check = (
+        f"The spindle then stands at {stands}° from the start: a whole turn too many or too few shows there."
+    )
     if off == 0:
         return f"{noun.capitalize()} {hole} is right for {what} {row} ({setting} from the start). {check}"
     way = "past it" if off > 0 else "short of it"

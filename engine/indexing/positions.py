@@ -31,26 +31,6 @@ class Stop:
 def stops(way: Way, count: int, noun: str = "hole") -> tuple[Stop, ...]:
     """Every position of a way, the start first.
 
-    Parameters
-    ----------
-    way : Way
-        What one move is.
-    count : int
-        How many positions, 1 or more.
-    noun : str
-        What is counted: `hole`, or `tooth` on a spindle wheel.
-
-    Returns
-    -------
-    stops : tuple of Stop
-        Angles from the start. [deg]
-
-    Sources
-    -------
-    Each absolute position rounded by itself: common practice, no source.
-
-    Examples
-    --------
     >>> from fractions import Fraction
     >>> [(s.setting, s.turns, s.hole, s.angle) for s in stops(Way("simple", 40, Fraction(8, 3), 2, 18, 12), 3)][1:]
     [('2 turns + 12 holes of 18', 2, 12, 24.0), ('2 turns + 12 holes of 18', 5, 6, 48.0)]

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from engine.base.refusals import BadInput
 from engine.base.rounding import rounded
+from engine.base.words import general, say
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,22 +28,8 @@ class TableSetting:
 def exact_angle(angle: float) -> Fraction:
     """Return the exact angle that was typed: whole seconds (or thousandths of one) where it is such, else decimals.
 
-    Parameters
-    ----------
-    angle : float
-        An angle as read. [deg]
+    Sources: 1 degree = 60 minutes = 3600 seconds (ISO 80000-3:2019).
 
-    Returns
-    -------
-    exact : Fraction
-        The angle. [deg]
-
-    Sources
-    -------
-    1 degree = 60 minutes = 3600 seconds (ISO 80000-3:2019).
-
-    Examples
-    --------
     >>> exact_angle(20 / 60), exact_angle(16 + 32 / 60 + 20 / 3600), exact_angle(51.428571)
     (Fraction(1, 3), Fraction(2977, 180), Fraction(51428571, 1000000))
     """
@@ -56,14 +43,14 @@ def exact_angle(angle: float) -> Fraction:
 def division_angle(divisions: int | None, angle: float | None) -> Fraction:
     """Return the angle of one division, from the count or from the angle typed.
 
-    Examples
-    --------
     >>> division_angle(7, None), division_angle(None, 24.5)
     (Fraction(360, 7), Fraction(49, 2))
     """
     if divisions is not None and angle is not None:
-        text = f"angle: give the divisions or the angle, not both (divisions={divisions}, angle={angle:g}°)."
-        raise BadInput("angle", f"{angle:g}°", "divisions or angle, not both", text)
+        typed = say("{angle}°", angle=general(angle))
+        text = say("angle: give the divisions or the angle, not both (divisions={n}, angle={angle}).", n=divisions,
+                   angle=typed)  # fmt: skip
+        raise BadInput("angle", typed, "divisions or angle, not both", text)
     if divisions is not None:
         return Fraction(360, divisions)
     if angle is None:
@@ -115,22 +102,6 @@ def table_setting(angle: Fraction, *, ratio: int, line: Fraction) -> TableSettin
 def dial_text(angle: Fraction) -> str:
     """Write an exact angle in degrees, minutes and seconds, rounded once to a second or, if it is finer, to a tenth.
 
-    Parameters
-    ----------
-    angle : Fraction
-        The angle, 0 or more. [deg]
-
-    Returns
-    -------
-    text : str
-        Such as `3° 25' 42.9"`; seconds that are nought are left out.
-
-    Sources
-    -------
-    1 degree = 60 minutes = 3600 seconds (ISO 80000-3:2019).
-
-    Examples
-    --------
     >>> print(dial_text(Fraction(24, 7)), dial_text(Fraction(7199999, 3600000)), dial_text(Fraction(61, 2)))
     3° 25' 42.9" 2° 0' 30° 30'
     """
@@ -146,8 +117,6 @@ def dial_text(angle: Fraction) -> str:
 def decimal_text(angle: Fraction) -> str:
     """Write an exact angle in decimal degrees, rounded once to four places.
 
-    Examples
-    --------
     >>> decimal_text(Fraction(24, 7)), decimal_text(Fraction(3))
     ('3.4286°', '3°')
     """

@@ -5,13 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
-from math import pi, radians, tan
+from math import pi
 from typing import Literal
 
-from engine.base.refusals import OutOfRange
+from engine.base.quantity import MM_PER_INCH
 
 Kind = Literal["long", "middle", "short"]
-MM_PER_INCH = Fraction(127, 5)  # exact, 1959 agreement
 
 # Heights 0.22, 0.16 and 0.09 in and a spacing of 0.035 in (good light) or 0.07 in (poor) at 28 in, a military design
 # handbook's figures from memory, unconfirmed; here for a reading distance of 350 mm.
@@ -36,24 +35,6 @@ class Closing:
 def closing(lead: Fraction, per_line: Fraction) -> Closing:
     """How many lines go round, for a screw's lead and the value of one line.
 
-    Parameters
-    ----------
-    lead : Fraction
-        Travel for one turn of the drum. [mm]
-    per_line : Fraction
-        What one line is worth. [mm]
-
-    Returns
-    -------
-    closing : Closing
-        The exact count and the whole one.
-
-    Sources
-    -------
-    Lines = lead ÷ value of a line: a thimble of 50 lines on a 0.5 mm screw reads 0.01 mm (workshop textbooks).
-
-    Examples
-    --------
     >>> closing(Fraction(1, 2), Fraction(1, 100))
     Closing(exact=Fraction(50, 1), lines=50)
     """
@@ -92,26 +73,6 @@ def usual_long_every(lines: int) -> int:
 def kind_of(line: int, *, long_every: int, middle_every: int) -> Kind:
     """Whether a line is long, middle or short.
 
-    Parameters
-    ----------
-    line : int
-        The line, counted from 0.
-    long_every : int
-        Every so many is long.
-    middle_every : int
-        Every so many is middle; 0 for none.
-
-    Returns
-    -------
-    kind : str
-        `long`, `middle` or `short`.
-
-    Sources
-    -------
-    Every fifth longer, every tenth longest and numbered: common practice, no source.
-
-    Examples
-    --------
     >>> [kind_of(k, long_every=10, middle_every=5) for k in (0, 1, 5, 10)]
     ['long', 'short', 'middle', 'long']
     """
@@ -123,22 +84,6 @@ def kind_of(line: int, *, long_every: int, middle_every: int) -> Kind:
 def label_unit(per_line: Fraction) -> str:
     """The unit whose decimals write the value of a line the shorter: a line of 0.001 in is labelled in inches.
 
-    Parameters
-    ----------
-    per_line : Fraction
-        What one line is worth. [mm]
-
-    Returns
-    -------
-    unit : str
-        `mm` or `inch`.
-
-    Sources
-    -------
-    Common practice, no source.
-
-    Examples
-    --------
     >>> label_unit(Fraction(1, 20)), label_unit(Fraction(127, 5000))
     ('mm', 'inch')
     """
@@ -148,8 +93,6 @@ def label_unit(per_line: Fraction) -> str:
 def label(line: int, per_line: Fraction, *, lines: int, reverse: bool = False) -> str:
     """What is written at a line: its value, in the unit that writes it the shorter.
 
-    Examples
-    --------
     >>> label(10, Fraction(1, 20), lines=40), label(10, Fraction(1, 20), lines=40, reverse=True)
     ('0.5', '1.5')
     """
@@ -167,24 +110,6 @@ def _decimal(value: Fraction) -> str:
 def spacing_on(diameter: float, lines: int) -> float:
     """Distance from line to line round a drum.
 
-    Parameters
-    ----------
-    diameter : float
-        Diameter of the drum. [mm]
-    lines : int
-        Lines in all.
-
-    Returns
-    -------
-    spacing : float
-        Along the surface. [mm]
-
-    Sources
-    -------
-    Geometry: pi x diameter ÷ lines.
-
-    Examples
-    --------
     >>> spacing_on(50, 100)
     1.5708
     """
@@ -219,39 +144,3 @@ def readable(spacing: float, line_width: float) -> str:
     if spacing < CLOSE or spacing < 2 * line_width:
         return "no"
     return "easily" if spacing >= EASY else "in good light"
-
-
-def depth_for_width(*, width: float, included_angle: float, tip_flat: float = 0.0) -> float:
-    """Depth at which a V cutter makes a line of a width.
-
-    Parameters
-    ----------
-    width : float
-        Width of the line. [mm]
-    included_angle : float
-        Angle of the cutter, flank to flank. [deg]
-    tip_flat : float
-        Flat on the cutter's tip. [mm]
-
-    Returns
-    -------
-    depth : float
-        Below the touched surface. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If the tip is as wide as the line.
-
-    Sources
-    -------
-    Geometry: width = tip flat + 2 x depth x tan(half the angle).
-
-    Examples
-    --------
-    >>> depth_for_width(width=0.1155, included_angle=60)
-    0.1000
-    """
-    if tip_flat >= width:
-        raise OutOfRange("line_width", width, tip_flat, None, "mm", "wider than the cutter's tip")
-    return (width - tip_flat) / (2 * tan(radians(included_angle) / 2))

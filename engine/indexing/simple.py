@@ -14,8 +14,6 @@ Plates = tuple[tuple[int, ...], ...]
 def circles_of(plates: Plates) -> tuple[int, ...]:
     """Return every hole circle of a set of plates, each once, the largest first.
 
-    Examples
-    --------
     >>> circles_of(((15, 16), (16, 21)))
     (21, 16, 15)
     """
@@ -41,11 +39,6 @@ def simple_ways(*, wanted: Fraction, ratio: int, plates: Plates) -> tuple[Way, .
     ways : tuple of Way
         One without a circle when whole turns do it; none when no circle does.
 
-    Raises
-    ------
-    ArithmeticError
-        Never, unless this function is wrong: each way is proved.
-
     Sources
     -------
     US Army OD1644, Milling Machine Operations, lesson 1: turns = ratio ÷ divisions, the rest in spaces of a circle
@@ -70,31 +63,8 @@ def simple_ways(*, wanted: Fraction, ratio: int, plates: Plates) -> tuple[Way, .
 def direct_ways(*, wanted: Fraction, ratio: int, direct: tuple[int, ...]) -> tuple[Way, ...]:
     """Every direct plate on which one division is a whole number of holes.
 
-    Parameters
-    ----------
-    wanted : Fraction
-        Crank turns for one division: the ratio over the divisions.
-    ratio : int
-        Turns of the crank to one of the spindle.
-    direct : tuple of int
-        Holes (or teeth) of each plate on the spindle.
+    Sources: Direct indexing, a 24-hole plate for 2, 3, 4, 6, 8, 12 and 24: US Army OD1644, Milling Machine Operations.
 
-    Returns
-    -------
-    ways : tuple of Way
-        The fewest holes first.
-
-    Raises
-    ------
-    ArithmeticError
-        Never, unless this function is wrong: each way is proved.
-
-    Sources
-    -------
-    Direct indexing, a 24-hole plate for 2, 3, 4, 6, 8, 12 and 24: US Army OD1644, Milling Machine Operations.
-
-    Examples
-    --------
     >>> direct_ways(wanted=Fraction(40, 6), ratio=40, direct=(24,))[0].holes
     4
     """

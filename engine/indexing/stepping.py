@@ -53,31 +53,8 @@ class Stepping:
 def step_round(count: int, shop: Shop, *, device: str | None = None) -> Stepping:
     """Choose the device and work out every position: the first that is exact, else the one with the least error.
 
-    Parameters
-    ----------
-    count : int
-        Equal parts of the circle.
-    shop : Shop
-        What is owned.
-    device : str or None
-        `head`, `table` or `wheel`; None: whichever suits best.
+    Sources: The order head, table, wheel: common practice, no source.
 
-    Returns
-    -------
-    stepping : Stepping
-        By angle alone when the shop has no device.
-
-    Raises
-    ------
-    BadInput
-        If the named device is not owned, or cannot do it.
-
-    Sources
-    -------
-    The order head, table, wheel: common practice, no source.
-
-    Examples
-    --------
     >>> from engine.shop.file import sample
     >>> step_round(30, sample("metric")).move, step_round(30, sample("metric"), device="wheel").move
     ('1 turn + 13 holes of 39', '2 teeth of 60')

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from engine.base.answer import (
@@ -21,6 +20,7 @@ from engine.base.answer import (
 )
 from engine.base.declare import count, flag, handwheel, travel
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.sums import Sum, deg, mm, num
 from engine.base.words import Text, say, shown
 from engine.indexing.dials import dial_setting, on_dial

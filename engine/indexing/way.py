@@ -99,8 +99,6 @@ class Way:
 def proved(way: Way) -> Way:
     """Return a way after checking it in exact arithmetic; nothing unproved leaves the engine as exact.
 
-    Examples
-    --------
     >>> proved(Way("simple", 40, Fraction(40, 7), 5, 49, 35)).exact
     True
     """
@@ -112,8 +110,6 @@ def proved(way: Way) -> Way:
 def counted(number: int, noun: str) -> str:
     """Write a count with its noun.
 
-    Examples
-    --------
     >>> counted(1, "turn"), counted(2, "tooth")
     ('1 turn', '2 teeth')
     """
@@ -124,28 +120,6 @@ def counted(number: int, noun: str) -> str:
 def crank_text(turns: int, holes: int, circle: int, noun: str = "hole") -> str:
     """Say a crank setting as people say it.
 
-    Parameters
-    ----------
-    turns : int
-        Whole turns.
-    holes : int
-        Holes past them.
-    circle : int
-        Holes of the circle.
-    noun : str
-        What is counted.
-
-    Returns
-    -------
-    text : str
-        Such as `2 turns + 7 holes of 20`.
-
-    Sources
-    -------
-    US Army OD1644, Milling Machine Operations, lesson 1: whole turns, and spaces on a circle.
-
-    Examples
-    --------
     >>> crank_text(2, 7, 20), crank_text(5, 0, 0), crank_text(0, 1, 24)
     ('2 turns + 7 holes of 20', '5 turns', '1 hole of 24')
     """
@@ -168,24 +142,6 @@ def crank(way: Way, angle: float) -> Setting:
 def move_text(way: Way, noun: str = "hole") -> str:
     """Say the move of a way in full, both moves of a compound one.
 
-    Parameters
-    ----------
-    way : Way
-        The way.
-    noun : str
-        What is counted: `hole`, or `tooth` on a spindle wheel.
-
-    Returns
-    -------
-    text : str
-        Such as `10 holes of 15, then plate and crank together on by 2 holes of 17`.
-
-    Sources
-    -------
-    As for `crank_text`.
-
-    Examples
-    --------
     >>> move_text(Way("compound", 40, Fraction(40, 51), 0, 15, 10, 17, 2))
     '10 holes of 15, then plate and crank together on by 2 holes of 17'
     """
@@ -200,8 +156,6 @@ def move_text(way: Way, noun: str = "hole") -> str:
 def mixed(value: Fraction) -> str:
     """Write a fraction as a whole number and a proper fraction.
 
-    Examples
-    --------
     >>> mixed(Fraction(40, 7)), mixed(Fraction(4)), mixed(Fraction(2, 3))
     ('5 5/7', '4', '2/3')
     """
@@ -214,22 +168,6 @@ def mixed(value: Fraction) -> str:
 def train_text(way: Way) -> str:
     """Say how the gears of differential indexing come about: the plate's turns, and the teeth that give them.
 
-    Parameters
-    ----------
-    way : Way
-        A differential way.
-
-    Returns
-    -------
-    text : str
-        The sum with its numbers.
-
-    Sources
-    -------
-    The worm gets m + g ÷ N turns for one division, which must be R ÷ N: so g = R - N x m (derived).
-
-    Examples
-    --------
     >>> train_text(Way("differential", 40, Fraction(40, 97), 0, 20, 8, train=Train(48, 40, 0, 0, 1, Fraction(6, 5))))
     'g = 40 - 97 x 2/5 = 6/5 turns of the plate for one of the spindle; 48 ÷ 40 = 6/5'
     """

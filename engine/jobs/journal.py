@@ -11,7 +11,7 @@ import json
 import sqlite3
 import threading
 import zlib
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from datetime import UTC, datetime
 from pathlib import Path
@@ -200,6 +200,14 @@ class Journal:
         """Keep the answer to a caution's question, with the words and the set-up it was asked in."""
         about = {"caution": caution, "yes": yes, "question": question, "set_up": set_up}
         return self._note(job, "answered", 0, 0, about)
+
+    def taken_back(self, job: int, caution: str) -> Progress:
+        """The answer to a caution's question is taken back: it is asked again."""
+        return self._note(job, "answered", 0, 0, {"caution": caution, "yes": None})
+
+    def held(self, job: int, holding: int, told: Mapping[str, str | float | bool]) -> Progress:
+        """Keep how the work is held in one of the job's holdings, lengths in mm."""
+        return self._note(job, "held", 0, 0, {"holding": holding, "told": dict(told)})
 
     def acknowledged(self, job: int, step: int, caution: str) -> Progress:
         """The person has said that a caution of this step is read."""

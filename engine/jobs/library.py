@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -12,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 from engine.base.declare import Ask, asks, is_empty
 from engine.base.files import Unreadable, parse_toml, read_written, write_safely
 from engine.base.quantity import DIMENSIONS
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.register import entry, load
 from engine.jobs import recipe

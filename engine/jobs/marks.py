@@ -10,8 +10,10 @@ import json
 import os
 from collections.abc import Mapping
 from contextlib import suppress
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from pathlib import Path
+
+from engine.base.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

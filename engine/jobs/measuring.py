@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from engine.base.declare import Ask
 from engine.base.quantity import show
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput, check_range
 
 Kind = Literal["diameter", "bore", "over wires", "across flats", "length", "depth"]

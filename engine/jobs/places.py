@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
@@ -58,6 +58,7 @@ class Progress:
     readings: tuple[Reading, ...]
     told: Mapping[str, Told]
     acknowledged: frozenset[tuple[int, str]]
+    held: Mapping[int, Mapping[str, Any]] = field(default_factory=dict)  # holding -> what was told of it
     damaged: int = 0  # entries that the disk has changed; what they said is not known
 
     @property
@@ -126,7 +127,7 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
     """
     plan, place, moved_at, state = progress.plan, progress.place, progress.moved_at, progress.state
     readings = {reading.seq: reading for reading in progress.readings}
-    told, acknowledged = dict(progress.told), set(progress.acknowledged)
+    told, acknowledged, held = dict(progress.told), set(progress.acknowledged), dict(progress.held)
     for event in events:
         if event.kind == "replanned":
             plan, moved_at = plan_of(event.data["plan"]), event.seq
@@ -137,7 +138,12 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
             readings[event.seq] = _reading(event)
         elif event.kind == "corrected" and event.data["of"] in readings:
             readings[event.data["of"]] = _put_right(readings[event.data["of"]], event)
+        elif event.kind == "answered" and event.data["yes"] is None:
+            told.pop(event.data["caution"], None)
+        elif event.kind == "held":
+            held[event.data["holding"]] = event.data["told"]
         elif event.kind == "answered":
+            told.pop(event.data["caution"], None)  # the newest stands last
             told[event.data["caution"]] = Told(
                 event.data["yes"], event.data.get("question", ""), event.data.get("set_up", "")
             )
@@ -150,7 +156,7 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
     kept = tuple(readings.values())
     damaged = progress.damaged + sum(event.kind == DAMAGED for event in events)
     return Progress(
-        progress.job, plan, seq, moved_at, place, state, kept, told, frozenset(acknowledged), damaged
+        progress.job, plan, seq, moved_at, place, state, kept, told, frozenset(acknowledged), held, damaged
     )
 
 

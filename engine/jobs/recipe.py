@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from engine.base.declare import as_typed, asks
+from engine.base.declare import read as declared
 from engine.base.files import (
     BadFile,
     Place,
@@ -119,7 +120,12 @@ def _from_version_1(document: dict[str, Any]) -> dict[str, Any]:
     return {**document, "schema_version": 2, "steps": renewed_steps}
 
 
-_MIGRATIONS = {1: _from_version_1}
+def _from_version_2(document: dict[str, Any]) -> dict[str, Any]:
+    """Version 3 only adds: set-ups, named sizes, counts by hand, how often a step is done, reasons."""
+    return {**document, "schema_version": 3}
+
+
+_MIGRATIONS = {1: _from_version_1, 2: _from_version_2}
 
 
 def _migrated(document: dict[str, Any], path: Path, lines: Mapping[Place, int]) -> dict[str, Any]:
@@ -144,8 +150,7 @@ def _step_problems(
 ) -> list[Problem]:
     """What the operations and the other steps have to say about each step."""
     steps = document.get("steps")
-    unit = document.get("unit")
-    checker = _Checker(file, lines, unit if unit in ("mm", "inch") else "mm")
+    checker = _Checker(file, lines, document)
     if steps == []:
         checker.say(("steps",), "a recipe has at least one step.")
     for index, step in enumerate(steps[:most] if isinstance(steps, list) else ()):
@@ -157,8 +162,12 @@ def _step_problems(
 class _Checker:
     """Walks the steps in order and remembers which steps came before."""
 
-    def __init__(self, file: str, lines: Mapping[Place, int], unit: str) -> None:
-        self.file, self.lines, self.unit = file, lines, unit
+    def __init__(self, file: str, lines: Mapping[Place, int], document: Mapping[str, Any]) -> None:
+        self.file, self.lines = file, lines
+        unit, sizes, set_ups = (document.get(key) for key in ("unit", "sizes", "set_ups"))
+        self.unit = unit if unit in ("mm", "inch") else "mm"
+        self.sizes = sizes if isinstance(sizes, Mapping) else {}
+        self.set_ups = len(set_ups) if isinstance(set_ups, list) else 0
         self.problems: list[Problem] = []
         self.earlier: dict[str, bool] = {}  # id to whether the step has figures
 
@@ -173,14 +182,27 @@ class _Checker:
         if isinstance(operation, str):
             self.operation(place, step, operation)
         else:
+            self.counts((*place, "counts"), step.get("counts"))
             for key in ("inputs", "count"):
                 if step.get(key):
                     self.say((*place, key), "only a step with an operation has this.")
+        self.held((*place, "set_up"), step.get("set_up"))
         self.words((*place, "do"), step.get("do"), has_figures=isinstance(operation, str))
         self.large((*place, "large"), step, has_figures=isinstance(operation, str))
         self.hazards((*place, "hazards"), step.get("hazards"))
+        self.set_up((*place, "set_up"), step.get("set_up"))
         self.measure((*place, "measure"), step.get("measure"), has_figures=isinstance(operation, str))
         self.remember(place, step, isinstance(operation, str))
+
+    def held(self, place: Place, index: object) -> None:
+        if isinstance(index, int) and not isinstance(index, bool) and index >= self.set_ups:
+            self.say(
+                place, f"there are {self.set_ups} set-ups, counted from 0: set_up {index} is none of them."
+            )
+
+    def counts(self, place: Place, counts: object) -> None:
+        if isinstance(counts, Mapping) and isinstance(counts.get("noun"), str) and not counts["noun"].strip():
+            self.say((*place, "noun"), "what is counted needs a name, such as turn.")
 
     def hazards(self, place: Place, hazards: object) -> None:
         from engine.safety.hazards import HAZARDS
@@ -190,6 +212,15 @@ class _Checker:
                 near = get_close_matches(hazard[:40], HAZARDS, n=1)
                 hint = f" Did you mean {near[0]!r}?" if near else f" There are: {', '.join(HAZARDS)}."
                 self.say(place, f"there is no kind of work {hazard[:40]!a}.{hint}")
+
+    def set_up(self, place: Place, given: object) -> None:
+        from engine.set_up import SetUp
+
+        if isinstance(given, Mapping):
+            try:
+                declared(SetUp, as_typed(given), unit=self.unit)
+            except BadInput as refusal:
+                self.say((*place, refusal.field), str(refusal).partition(": ")[2] or str(refusal))
 
     def remember(self, place: Place, step: Mapping[str, Any], has_figures: bool) -> None:
         name = step.get("id")
@@ -212,6 +243,8 @@ class _Checker:
         for name, value in taken.items():
             if isinstance(value.get("from"), str):
                 self.reference((*place, "inputs", name), value["from"])
+            elif isinstance(value.get("size"), str):
+                self.size((*place, "inputs", name), value["size"])
 
     def inputs(
         self,
@@ -256,6 +289,12 @@ class _Checker:
         elif isinstance(wanted, str) and wanted != "limits" and not has_figures:
             self.say(place, "this step has no operation, so it has no figures.")
 
+    def size(self, place: Place, name: str) -> None:
+        if name not in self.sizes:
+            near = get_close_matches(name[:40], self.sizes, n=1)
+            hint = f" Did you mean {near[0]!r}?" if near else ""
+            self.say(place, f"the recipe has no size {name[:40]!a} under [sizes].{hint}")
+
     def reference(self, place: Place, step: str) -> None:
         if self.earlier.get(step):
             return
@@ -275,6 +314,8 @@ class _Checker:
             self.say((*place, "figure"), "this step has no operation, so it has no figures.")
         if isinstance(measure.get("from"), str):
             self.reference((*place, "from"), measure["from"])
+        if isinstance(measure.get("size"), str):
+            self.size((*place, "size"), measure["size"])
         for key in ("low", "high", "within"):
             self.limit((*place, key), measure.get(key), has_figures)
 

@@ -7,22 +7,24 @@ from dataclasses import dataclass, field
 from difflib import get_close_matches
 from typing import TYPE_CHECKING, Any
 
-from engine.base.answer import Answer, Caution, Figure, Table
-from engine.base.declare import Ask, asks
+from engine.base.answer import Answer, Caution, Column, Figure, Table
+from engine.base.declare import Ask, asks, read
 from engine.base.operation import Done, run
 from engine.base.refusals import BadInput
 from engine.base.register import entry
-from engine.base.showing import figure_text
+from engine.base.showing import text_of
+from engine.base.words import Text, write
 from engine.jobs.measuring import Kind
-from engine.jobs.wording import From, filled
-from engine.safety import cautions_for_hand_step, in_order
+from engine.jobs.wording import From, Size, filled
+from engine.safety import cautions_for_hand_step, in_order, joined
 from engine.safety.earlier import carried
 from engine.safety.told import Told
+from engine.set_up import SetUp, situation_of
 from engine.shop.model import Shop
 from engine.situation import Situation
 
 if TYPE_CHECKING:
-    from engine.jobs.schema import Measure, Recipe, Step
+    from engine.jobs.schema import Counts, Measure, Recipe, SetUpKeys, Step
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +49,10 @@ class WorkedStep:
     `number` counts from 1. `answer` is None for work by hand, and where `problem` says why the step could not be
     worked and `remedy` what would help. `table` is the countable table whose rows are done one at a time.
     `inputs` are what the operation was told, as text or as a figure carried on. `do` is what to do, with the figures it
-    names written out. `lead` is the figure to show large; None where the limits of the measure are, or nothing.
+    names put in. `lead` is the figure to show large; None where the limits of the measure are, or nothing. `measured`
+    are the inputs that took a reading in the place of the planned size. `set_up` is how the
+    work is held, `holding` counts from 1 how often it was taken up anew (0: the recipe has not said), `held` what the
+    recipe says of that holding.
     """
 
     number: int
@@ -57,11 +62,15 @@ class WorkedStep:
     table: Table | None = None
     limits: Limits | None = None
     cautions: tuple[Caution, ...] = ()
-    problem: str = ""
+    problem: Text = ""
     remedy: str = ""
     inputs: Mapping[str, object] = field(default_factory=dict)
-    do: tuple[str, ...] = ()
+    do: tuple[Text, ...] = ()
     lead: Figure | None = None
+    measured: Mapping[str, float] = field(default_factory=dict)
+    set_up: SetUp = field(default_factory=SetUp)
+    holding: int = 0
+    held: SetUpKeys | None = None
 
     @property
     def answer(self) -> Answer | None:
@@ -85,7 +94,11 @@ class Worked:
     @property
     def problems(self) -> tuple[str, ...]:
         """Why steps could not be worked, a sentence each; empty when every one could."""
-        return tuple(f"step {s.number}, {s.step.title}: {s.problem}" for s in self.steps if s.problem)
+        return tuple(
+            f"step {s.number}, {s.step.title}: {write(s.problem, self.recipe.unit)}"
+            for s in self.steps
+            if s.problem
+        )
 
 
 class _Unworked(Exception):
@@ -97,9 +110,18 @@ class _Unworked(Exception):
 
 
 def resolve(
-    recipe: Recipe, shop: Shop, *, told: Mapping[str, bool | Told] | None = None, shown_in: str | None = None
+    recipe: Recipe,
+    shop: Shop,
+    *,
+    told: Mapping[str, bool | Told] | None = None,
+    readings: Mapping[str, float] | None = None,
+    held: Mapping[int, Mapping[str, object]] | None = None,
 ) -> Worked:
     """Work every step of a recipe out for a shop.
+
+    `readings` are the newest readings by the id of their step [mm]: steps after it take them in the place of the size
+    that was planned. `told` are the answers given to questions, `held` what the person said of each holding, in place
+    of what the recipe says of it.
 
     Examples
     --------
@@ -124,9 +146,14 @@ def resolve(
     """
     answers: dict[str, Answer] = {}
     worked: list[WorkedStep] = []
+    holding, index, set_up = 0, None, SetUp()
     for number, step in enumerate(recipe.steps, 1):
-        before = carried(earlier.done for earlier in worked if earlier.done)
-        bench = _Bench(shop, recipe.unit, shown_in or shop.unit, told or {}, before)
+        if not worked or _anew(step.set_up, index):
+            holding += step.set_up not in (None, {})
+            index = step.set_up if isinstance(step.set_up, int) else index
+            set_up = _held(step, recipe, (held or {}).get(holding))
+        known = joined(situation_of(set_up), carried(earlier.done for earlier in worked if earlier.done))
+        bench = _Bench(recipe, shop, told or {}, known, readings or {}, set_up, holding, index)
         one = _worked(number, step, bench, answers)
         worked.append(one)
         if one.answer:
@@ -138,27 +165,69 @@ def resolve(
 class _Bench:
     """What every step is worked out with."""
 
+    recipe: Recipe
     shop: Shop
-    unit: str
-    shown_in: str
     told: Mapping[str, bool | Told]
     known: Situation
+    readings: Mapping[str, float]
+    set_up: SetUp
+    holding: int
+    index: int | None
+
+    @property
+    def unit(self) -> str:
+        """What a bare number of the recipe is in."""
+        return self.recipe.unit
+
+    @property
+    def held(self) -> SetUpKeys | None:
+        """What the recipe says of this holding, where it is one of its list."""
+        return None if self.index is None else self.recipe.set_ups[self.index]
+
+    @property
+    def key(self) -> str:
+        """The holding that answers belong to."""
+        return holding_key(self.holding, self.set_up)
+
+
+def holding_key(holding: int, set_up: SetUp) -> str:
+    """What an answer given in a holding is kept with: another holding, or the same one changed, asks anew."""
+    return f"{holding} {set_up}"
+
+
+def _anew(set_up: object, index: int | None) -> bool:
+    """Whether a step takes the work up anew: it says how it is held, and not as the step before did."""
+    return set_up != index if isinstance(set_up, int) else bool(set_up)
+
+
+def _held(step: Step, recipe: Recipe, told: Mapping[str, object] | None) -> SetUp:
+    """How the work is held: as the person said, else as the recipe says."""
+    if told is not None:
+        return read(SetUp, told)
+    given: Mapping[str, object] = step.set_up if isinstance(step.set_up, Mapping) else {}
+    if isinstance(step.set_up, int):
+        listed = recipe.set_ups[step.set_up]
+        given = {name: value for name in asks(SetUp) if (value := getattr(listed, name, None)) is not None}
+    return read(SetUp, given, unit=recipe.unit)
 
 
 def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer]) -> WorkedStep:
     heading = entry(step.operation).title if step.operation else "By hand"
     known: dict[str, Any] = {"cautions": _hand_cautions(step, bench), "do": step.do}
+    known |= {"set_up": bench.set_up, "holding": bench.holding, "held": bench.held}
+    if step.counts is not None:
+        known["table"] = _by_hand(step.counts)
     try:
         if step.operation:
-            known["inputs"] = given = _given(step, answers)
+            known["inputs"], known["measured"] = given, _ = _given(step, bench, answers)
             done = run(
                 step.operation,
                 given,
                 bench.shop,
                 unit=bench.unit,
                 told=bench.told,
-                shown_in=bench.shown_in,
                 known=bench.known,
+                set_up=bench.key,
             )
             known["done"] = done
             known["cautions"] = in_order(done.answer.cautions, known["cautions"])
@@ -170,22 +239,30 @@ def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer
             known["limits"] = _limits(step.measure, own, answers, bench.unit)
         if step.large:
             known["lead"] = None if step.large == "limits" else _figure(From("", step.large), answers, own)
-        known["do"] = _do(step, answers, own, bench.shown_in)
+        known["do"] = _do(step, answers, own)
     except BadInput as refusal:
-        known["problem"] = str(refusal)
+        known["problem"] = refusal.said
         known["remedy"] = f"Change {refusal.field} in the recipe, or what the shop (F12) says is owned."
     except _Unworked as reason:
         known["problem"], known["remedy"] = str(reason), reason.remedy
     return WorkedStep(number, step, heading, **known)
 
 
-def _do(step: Step, answers: Mapping[str, Answer], own: Answer | None, unit: str) -> tuple[str, ...]:
-    """What to do, with the figures that it names written out."""
+def _by_hand(counts: Counts) -> Table:
+    """What is counted by hand, as a table whose rows are done one at a time."""
+    rows = tuple((row,) for row in range(1, counts.rows + 1))
+    return Table(
+        "counts", f"{counts.noun}s".capitalize(), (Column("number", counts.noun, "count"),), rows, counts.noun
+    )
 
-    def words(named: From) -> str:
+
+def _do(step: Step, answers: Mapping[str, Answer], own: Answer | None) -> tuple[Text, ...]:
+    """What to do, with the figures that it names put in."""
+
+    def words(named: From) -> Text:
         if named.step and named.step not in answers:
             return "(not worked out)"  # said at that step; the rest of this one stands
-        return figure_text(_figure(named, answers, own), unit)
+        return text_of(_figure(named, answers, own))
 
     return tuple(filled(line, words) for line in step.do)
 
@@ -193,24 +270,52 @@ def _do(step: Step, answers: Mapping[str, Answer], own: Answer | None, unit: str
 def _hand_cautions(step: Step, bench: _Bench) -> tuple[Caution, ...]:
     if not step.hazards:
         return ()
-    return cautions_for_hand_step(step.hazards, bench.shop, bench.told, bench.known)
+    return cautions_for_hand_step(step.hazards, bench.shop, bench.told, bench.known, bench.key)
 
 
-def _given(step: Step, answers: Mapping[str, Answer]) -> dict[str, object]:
-    """The step's inputs with every figure of an earlier step put in its place."""
+def _given(
+    step: Step, bench: _Bench, answers: Mapping[str, Answer]
+) -> tuple[dict[str, object], dict[str, float]]:
+    """The step's inputs with every size and every figure of an earlier step put in its place; and which are readings."""
     from engine.base.register import load
 
     assert step.operation
     questions = asks(load(step.operation).inputs)
     given: dict[str, object] = {}
+    measured: dict[str, float] = {}
     for name, value in step.inputs.items():
-        if isinstance(value, str):
+        reading = _reading(value, bench)
+        if reading is not None:
+            given[name] = measured[name] = reading
+        elif isinstance(value, str):
             given[name] = value
+        elif isinstance(value, Size):
+            given[name] = bench.recipe.sizes[value.name]
         else:
             figure = _figure(value, answers)
             _check_kind(name, questions[name], figure)
-            given[name] = figure.text if figure.value is None else figure.value
-    return given
+            given[name] = write(figure.text) if figure.value is None else figure.value
+    return given, measured
+
+
+def _reading(value: str | From | Size, bench: _Bench) -> float | None:
+    """The reading that stands for an input: of the step that measures the size or the figure it names."""
+    if isinstance(value, str):
+        return None
+    found = None
+    for step in bench.recipe.steps:
+        measure = step.measure
+        if measure is None or step.id not in bench.readings:
+            continue
+        by_size = isinstance(value, Size) and measure.size == value.name
+        by_figure = (
+            isinstance(value, From)
+            and measure.figure == value.figure
+            and (measure.from_step or step.id) == value.step
+        )
+        if by_size or by_figure:
+            found = bench.readings[step.id]
+    return found
 
 
 def _figure(wanted: From, answers: Mapping[str, Answer], own: Answer | None = None) -> Figure:

@@ -12,9 +12,10 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, Field, PlainValidato
 
 from engine.jobs.measuring import Kind
 from engine.jobs.slides import SlideName
-from engine.jobs.wording import From
+from engine.jobs.wording import From, Size
+from engine.set_up import HELD_BY, SUPPORTS
 
-SCHEMA_VERSION = 2
+SCHEMA_VERSION = 3
 MOST_STEPS = 200
 
 
@@ -53,9 +54,11 @@ def _reference(value: Mapping[str, object], *, own_step: bool) -> From:
     return From(str(value.get("from", "")), str(value["figure"]))
 
 
-def _given(value: object) -> str | From:
-    """An input of a step: text as typed, or a figure of an earlier step. A list is written as typed."""
+def _given(value: object) -> str | From | Size:
+    """An input of a step: text as typed, a size by its name, or a figure of an earlier step. A list is written as typed."""
     if isinstance(value, Mapping):
+        if set(value) == {"size"} and isinstance(value["size"], str) and len(value["size"]) <= 40:
+            return Size(value["size"])
         return _reference(value, own_step=False)
     if isinstance(value, list):
         return _scalar(", ".join(_scalar(one) for one in value[:200]))
@@ -74,6 +77,9 @@ def _paragraph(text: str) -> str:
 Paragraph = Annotated[str, StringConstraints(strict=True, max_length=2000), AfterValidator(_paragraph)]
 
 
+Scalar = Annotated[str, PlainValidator(_scalar)]
+
+
 class _Strict(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True)
 
@@ -83,7 +89,9 @@ class Measure(_Strict):
 
     Either `figure` names a figure of this step (or of the step `from`) that has limits, or is held `within` a
     length either way; or `low` and `high` are given, each a length or a figure. `slide` is the handwheel that takes
-    off the rest, where it is not the kind's usual one; `none` where no handwheel does, as of what is filed.
+    off the rest, where it is not the kind's usual one; `none` where no handwheel does, as of what is filed. `size` names
+    the size of the recipe whose reading it gives: steps that take that size then take the reading. `aim` is where in
+    the limits the last cuts are to end.
     """
 
     what: Line
@@ -94,36 +102,82 @@ class Measure(_Strict):
     low: Annotated[str | From, PlainValidator(_limit)] | None = None
     high: Annotated[str | From, PlainValidator(_limit)] | None = None
     slide: Literal[SlideName, "none"] | None = None
+    size: Name | None = None
+    aim: Literal["largest", "middle", "smallest"] = "middle"
     over_cut: tuple[Line, ...] = Field(default=(), max_length=6)
+
+
+class SetUpKeys(_Strict):
+    """One holding of the work: how it is held, as engine.set_up asks for it, and what it has to keep.
+
+    `grips` and `between` say what is gripped and what lies between, `zero` the face the dial is zeroed on, `run_out` what
+    the clock may show, `gate` what has to be so before the work is let go.
+    """
+
+    title: Line | None = None
+    machine: Literal["lathe", "mill", "bench"] | None = None
+    held_by: Literal[HELD_BY] | None = None  # type: ignore[valid-type]
+    grips: Line | None = None
+    grip: Scalar | None = None
+    between: Line | None = None
+    stick_out: Scalar | None = None
+    support: Literal[SUPPORTS] | None = None  # type: ignore[valid-type]
+    rear: Scalar | None = None
+    power: Literal["on", "unplugged"] | None = None
+    tap_driven_by: Literal["hand", "spindle"] | None = None
+    turned_round: bool = False
+    zero: Line | None = None
+    run_out: Scalar | None = None
+    gate: tuple[Line, ...] = Field(default=(), max_length=6)
+
+
+class Counts(_Strict):
+    """Work by hand that is counted: what is counted, and how many."""
+
+    noun: Line
+    rows: int = Field(ge=1, le=1000)
 
 
 class Step(_Strict):
     """One step: an operation with its inputs, or work by hand; what to do, what to count, what to measure.
 
+    `each` says how often it is done; `counts` is work by hand that is counted; `makes` what of a part it finishes and
+    `why` the reasons that put it here.
+
     A line of `do` may name a figure of this step, `{rpm}`, or of an earlier one, `{blank.blank_diameter}`. `large`
-    names the figure of this step that is shown in large characters, or is `limits`: those of its measure.
+    names the figure of this step that is shown in large characters, or is `limits`: those of its measure. `set_up` says
+    how the work is held from this step on: the place of a holding in the recipe's list, from 0, or a table of what
+    engine.set_up asks for; without it, as before.
     """
 
     id: Name
     title: Line
     do: tuple[Line, ...] = Field(default=(), max_length=20)
     operation: Name | None = None
-    inputs: dict[str, Annotated[str | From, PlainValidator(_given)]] = Field(default={}, max_length=40)
+    inputs: dict[str, Annotated[str | From | Size, PlainValidator(_given)]] = Field(default={}, max_length=40)
     count: Name | None = None
     large: Name | None = None
     hazards: tuple[Line, ...] = Field(default=(), max_length=10)
+    set_up: Annotated[int, Field(ge=0, le=100)] | dict[str, Scalar] | None = None
+    each: Literal["part", "bar", "lot"] = "part"
+    counts: Counts | None = None
+    makes: tuple[Line, ...] = Field(default=(), max_length=40)
+    why: tuple[Line, ...] = Field(default=(), max_length=20)
     measure: Measure | None = None
 
 
 class Recipe(_Strict):
     """A job plan: what the part is, what it is made from, and its steps in order."""
 
-    schema_version: Literal[2]
+    schema_version: Literal[3]
     title: Annotated[Line, StringConstraints(max_length=80)]
     part: Line
     stock: Line
     about: Paragraph = ""
     unit: Literal["mm", "inch"]
+    make: int = Field(default=1, ge=1, le=1000)
+    sizes: dict[Name, Scalar] = Field(default={}, max_length=60)
+    set_ups: tuple[SetUpKeys, ...] = Field(default=(), max_length=40)
     steps: tuple[Step, ...] = Field(max_length=MOST_STEPS)
 
 
@@ -135,7 +189,13 @@ def keys() -> dict[str, tuple[str, ...]]:
     >>> keys()["step"][:3]
     ('id', 'title', 'do')
     """
-    models: dict[str, type[BaseModel]] = {"recipe": Recipe, "step": Step, "measure": Measure}
+    models: dict[str, type[BaseModel]] = {
+        "recipe": Recipe,
+        "set_up": SetUpKeys,
+        "step": Step,
+        "counts": Counts,
+        "measure": Measure,
+    }
     return {
         name: tuple(field.alias or key for key, field in model.model_fields.items())
         for name, model in models.items()

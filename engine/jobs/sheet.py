@@ -123,14 +123,14 @@ def _strip(unit: str) -> str:
 def _step(step: WorkedStep, unit: str, progress: Progress | None, sources: _Sources) -> str:
     done = progress is not None and progress.place.step > step.number
     # The cautions stay on one page with what they are about.
-    do = "".join(f"<li>{_box(done)}{escape(line)}</li>" for line in step.do)
+    do = "".join(f"<li>{_box(done)}{escape(write(line, unit))}</li>" for line in step.do)
     parts = [
         f'<div class="start"><h2>{_box(done)}{step.number}. {escape(step.step.title)}</h2>'
         f"{_cautions(arrange(step.cautions)[0], unit)}{f'<ul>{do}</ul>' if do else ''}</div>"
     ]
     if step.problem:
         parts.append(
-            f"<p><b>This step cannot be worked for this shop:</b> {escape(step.problem)} "
+            f"<p><b>This step cannot be worked for this shop:</b> {escape(write(step.problem, unit))} "
             f"{escape(step.remedy)}</p>"
         )
     if step.answer:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, radians, sin
 from typing import Literal
 
 from engine.base.quantity import show
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput, check_range
 from engine.indexing.dials import DialSetting, slide_setting
 from engine.jobs.measuring import GROWING, Judgement, Kind

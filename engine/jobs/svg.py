@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from html import escape
 from math import isfinite
 
 from engine.base.answer import Circle, Label, Line, Picture, Polygon, Shape
+from engine.base.records import dataclass
 from engine.base.words import write
 
 WIDEST = 180.0  # mm: what A4 and Letter both leave between margins of 15 mm

@@ -6,6 +6,16 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from engine.base.words import Text, joined, shown, write  # noqa: F401 (an example uses the last two)
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """A size of the recipe taken by name: its reading where there is one, else as it was planned."""
+
+    name: str
+
+
 _NAMED = re.compile(r"\{(?:([a-z][a-z0-9_-]{0,39})\.)?([a-z][a-z0-9_]{0,39})\}")
 
 
@@ -28,12 +38,17 @@ def named_figures(text: str) -> tuple[From, ...]:
     return tuple(From(found[1] or "", found[2]) for found in _NAMED.finditer(text))
 
 
-def filled(text: str, words: Callable[[From], str]) -> str:
-    """Return a line with every figure it names written out.
+def filled(text: str, words: Callable[[From], Text]) -> Text:
+    """Return a line with every figure it names put in.
 
     Examples
     --------
-    >>> filled("Turn to {blank.blank_diameter}.", lambda named: "25.897 mm")
-    'Turn to 25.897 mm.'
+    >>> write(filled("Turn to {blank.blank_diameter}.", lambda named: shown(25.897)), "inch")
+    'Turn to 1.0196 in.'
     """
-    return _NAMED.sub(lambda found: words(From(found[1] or "", found[2])), text)
+    parts: list[Text] = []
+    end = 0
+    for found in _NAMED.finditer(text):
+        parts += [text[end : found.start()], words(From(found[1] or "", found[2]))]
+        end = found.end()
+    return joined((*parts, text[end:]), "") if parts else text

@@ -7,11 +7,14 @@ from math import asin, degrees, radians, sin, sqrt, tan
 
 from engine.base.refusals import OutOfRange, check_range
 from engine.joining.fits import allowance
-from engine.joining.retaining import GAP_HIGH, LEAST_GAP
+from engine.joining.retain import GAP_WIDE, LEAST_GAP
 
 STAKE_BELOW = 0.1  # of the ball's diameter that its widest part must lie below the face; common practice
 STAKE_GAP = (
     0.02  # of the ball's diameter: the widest gap that a staked rim closes; common practice, no source
+)
+SOLDER_LEAST = (
+    0.05  # mm on the diameter, 0.001 in each side: a copper tube handbook's table; a press fit stays dry
 )
 SOLDER_GAP = 0.25  # mm on the diameter: a wider one is not drawn full; from memory, unconfirmed
 _HALF_POINT = 59.0  # degrees: half of a drill's 118
@@ -167,28 +170,29 @@ def ways(*, ball: float, hole: float, found: Seat) -> tuple[Way, ...]:
     Sources
     -------
     Interference: handbook text in the public domain (force fit, 0.001 to 0.0025 of the diameter). Gap: a bearing
-    maker's guide to adhesive joints. Staking: common practice, no source. Gap for solder: from memory, unconfirmed.
+    maker's guide to adhesive joints. Staking: common practice, no source. Least gap for solder: a copper tube handbook;
+    the most from memory, unconfirmed.
 
     Examples
     --------
     >>> [way.name for way in ways(ball=6, hole=5.99, found=seat(ball=6, hole=5.99, stand_out=2)) if way.works]
-    ['press', 'stake', 'solder']
+    ['press', 'stake']
     """
     inside = found.rim_depth is None and found.equator_below > 0
     grip = ball - hole
     least, most = press_range(ball)
     press = inside and least - 1e-9 <= grip <= most + 1e-9
-    retain = inside and LEAST_GAP - 1e-9 <= -grip <= GAP_HIGH + 1e-9
+    retain = inside and LEAST_GAP - 1e-9 <= -grip <= GAP_WIDE + 1e-9
     deep = found.rim_depth is None and found.equator_below >= STAKE_BELOW * ball - 1e-9
     stake = deep and -grip <= STAKE_GAP * ball + 1e-9
-    solder = -grip <= SOLDER_GAP + 1e-9
+    solder = found.rim_depth is not None or SOLDER_LEAST - 1e-9 <= -grip <= SOLDER_GAP + 1e-9
     return (
         Way("press", press, ball - most, ball - least, "the ball's middle inside the hole"),
         Way(
             "retain",
             retain,
             ball + LEAST_GAP,
-            ball + GAP_HIGH,
+            ball + GAP_WIDE,
             "clean, dry, the ball's middle inside the hole",
         ),
         Way(
@@ -201,7 +205,7 @@ def ways(*, ball: float, hole: float, found: Seat) -> tuple[Way, ...]:
         Way(
             "solder",
             solder,
-            None,
+            ball + SOLDER_LEAST,
             ball + SOLDER_GAP,
             "a vent for the air, a solder cooler than the ball's temper: see solder",
         ),

@@ -14,7 +14,7 @@ _FIT = re.compile(r"\s*([A-Za-z]{1,2}\s*\d{1,2})\s*[/ ]\s*([A-Za-z]{1,2}\s*\d{1,
 
 @dataclass(frozen=True, slots=True)
 class Fit:
-    """Limits of a hole and a shaft and what stands between them, in mm; clearance below nought is interference."""
+    """Limits of a hole and a shaft and what stands between them, in mm; clearance below zero is interference."""
 
     hole_max: float
     hole_min: float
@@ -97,11 +97,14 @@ def _fit(hole: Deviations, shaft: Deviations, diameter: float) -> Fit:
 
 @dataclass(frozen=True, slots=True)
 class Allowance:
-    """A shop allowance in mm for a diameter; above nought it is interference."""
+    """A shop allowance in mm for a diameter; above zero it is interference. `least` and `most`: the constant and the rate
+    of the looser and the tighter end (of clearance the wider and the closer)."""
 
     low: float
     high: float
     source: str
+    least: tuple[float, float] = (0.0, 0.0)
+    most: tuple[float, float] = (0.0, 0.0)
 
 
 def allowance(word: str, diameter: float) -> Allowance | None:
@@ -119,11 +122,6 @@ def allowance(word: str, diameter: float) -> Allowance | None:
     allowance : Allowance or None
         Interference (plus) or clearance (minus); None if there is no such word.
 
-    Raises
-    ------
-    FileNotFoundError
-        Never in an installed program: the table ships with it.
-
     Sources
     -------
     The table's own rows.
@@ -138,6 +136,10 @@ def allowance(word: str, diameter: float) -> Allowance | None:
     """
     for row in rows("joining/allowances.csv"):
         if row["fit"] == word.strip().casefold():
-            low, high = sorted((float(row["low"]) * diameter, float(row["high"]) * diameter))
-            return Allowance(low, high, row["source"])
+            least, most = (
+                (float(row["low_constant"]), float(row["low"])),
+                (float(row["high_constant"]), float(row["high"])),
+            )
+            low, high = (constant + rate * diameter for constant, rate in (least, most))
+            return Allowance(low, high, row["source"], least, most)
     return None

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import cache
 
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput, check_range
 from engine.base.tables import rows
 

@@ -6,12 +6,16 @@ import re
 from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import cache
+from itertools import pairwise
 
 from engine.base.refusals import BadInput
 from engine.base.tables import rows
+from engine.base.words import Text, say
+from engine.base.words import figures as places
 
 WORKING_MARGIN = 30.0  # °C above the liquidus at the joint; an iron's tip is far hotter; common practice
 _LONGEST = 60
+_NAMED = 12  # names that a refusal lists
 _LOST_ABOVE = (
     730.0  # °C: steel changes its structure on the way to its hardening heat; from memory, unconfirmed
 )
@@ -36,11 +40,22 @@ class Alloy:
 
 @dataclass(frozen=True, slots=True)
 class HeatedPart:
-    """A kind of part and the temperature [°C] above which it loses what it was made for."""
+    """A kind of part and the temperature [°C] above which it loses what it was made for; `steel` names its rows of the
+    tempering table, "" where there are none."""
 
     name: str
     limit: float
     hardened_steel: bool
+    source: str
+    steel: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """The gap of a joint on each side, in mm, and who says so."""
+
+    low: float
+    high: float
     source: str
 
 
@@ -50,26 +65,12 @@ def _normal(text: str) -> str:
 
 @cache
 def alloys() -> tuple[Alloy, ...]:
-    """Return every solder, the coolest first.
-
-    Returns
-    -------
-    alloys : tuple of Alloy
-        Sorted by liquidus.
-
-    Raises
-    ------
-    FileNotFoundError
-        Never in an installed program: the table ships with it.
-
-    Sources
-    -------
-    The table's own rows.
+    """Every solder, the coolest first.
 
     Examples
     --------
     >>> alloys()[0].name, alloys()[-1].name
-    ('In52Sn48', 'BAg-6')
+    ('In52Sn48', 'BAg-23')
     """
     found = [
         Alloy(
@@ -104,7 +105,8 @@ def _named(text: str, table: str, field: str, example: str) -> str:
         return phrases[max(within, key=len)]
     names = list(dict.fromkeys(phrases.values()))
     near = list(dict.fromkeys(phrases[p] for p in get_close_matches(said, phrases, n=4, cutoff=0.6)))
-    accepted = f"one of {', '.join(names)} (such as {example})"
+    listed = ", ".join(names[:_NAMED]) + (f" and {len(names) - _NAMED} more" if len(names) > _NAMED else "")
+    accepted = f"one of {listed} (such as {example})"
     shown = ascii(text[:40].strip())[1:-1] or "nothing"
     hint = f"Did you mean {' or '.join(near)}?" if near else f"Accepted: {accepted}."
     raise BadInput(field, text, accepted, f"{field}: {shown} is not known. {hint}")
@@ -151,7 +153,7 @@ def part(text: str) -> HeatedPart:
     """
     name = _named(text, "joining/heated_parts.csv", "part", "ball")
     row = next(r for r in rows("joining/heated_parts.csv") if r["name"] == name)
-    return HeatedPart(name, float(row["limit"]), row["hardened_steel"] == "yes", row["source"])
+    return HeatedPart(name, float(row["limit"]), row["hardened_steel"] == "yes", row["source"], row["steel"])
 
 
 def cooler(limit: float) -> tuple[Alloy, ...]:
@@ -179,31 +181,72 @@ def cooler(limit: float) -> tuple[Alloy, ...]:
     return tuple(a for a in alloys() if a.working <= limit + 1e-9 and not a.cadmium)
 
 
-def hardness_after(celsius: float) -> str:
-    """Say what hardness a hardened tool steel keeps after a heat.
+def gap_of(kind: str) -> Gap:
+    """The gap that a kind of solder wants, on each side.
+
+    Examples
+    --------
+    >>> gap_of("silver brazing alloy").low, gap_of("silver brazing alloy").high
+    (0.05, 0.13)
+    """
+    row = next(r for r in rows("joining/gaps.csv") if r["kind"] == kind)
+    return Gap(float(row["low"]), float(row["high"]), row["source"])
+
+
+def hardness_between(celsius: float, steel: str) -> tuple[float, float] | None:
+    """Hardness that a hardened steel keeps after a heat, low and high.
 
     Parameters
     ----------
     celsius : float
         What it is heated to. [°C]
+    steel : str
+        `O1` or `52100`.
 
     Returns
     -------
-    words : str
-        A range from the next higher row of the table, or that it is lost.
+    hardness : tuple of float or None
+        On the straight line between the rows of the table, its first row below them; None above the last. [HRC]
 
     Sources
     -------
-    A steel maker's tempering data for O1; a guide for silver steel and ball steel.
+    O1: a steel maker's tempering data. 52100: two stockists' table of EN31 / 52100 / 100Cr6. Tempering of an hour: a
+    shorter heat takes less, so it errs on the soft side.
 
     Examples
     --------
-    >>> hardness_after(213)
-    'about 58 to 60 HRC'
+    >>> hardness_between(225, "52100"), hardness_between(400, "O1")
+    ((60.0, 61.0), None)
     """
-    for row in rows("joining/temper_hardness.csv"):
-        if celsius <= float(row["celsius"]):
-            return f"about {row['low']} to {row['high']} HRC"
+    table = [
+        (float(r["celsius"]), float(r["low"]), float(r["high"])) for r in _tempered() if r["steel"] == steel
+    ]
+    if celsius <= table[0][0]:
+        return table[0][1:]
+    for (cool, *one), (hot, *other) in pairwise(table):
+        if celsius <= hot:
+            share = (celsius - cool) / (hot - cool)
+            low, high = (a + share * (b - a) for a, b in zip(one, other, strict=True))
+            return low, high
+    return None
+
+
+def _tempered() -> tuple[dict[str, str], ...]:
+    return rows("joining/temper_hardness.csv")
+
+
+def hardness_after(celsius: float, steel: str = "O1") -> Text:
+    """What hardness a hardened steel keeps after a heat, in words.
+
+    Examples
+    --------
+    >>> from engine.base.words import write
+    >>> write(hardness_after(213, "52100"))
+    'about 60 to 61 HRC'
+    """
+    found = hardness_between(celsius, steel)
+    if found is not None:
+        return say("about {low} to {high} HRC", low=places(found[0]), high=places(found[1]))
     if celsius >= _LOST_ABOVE:
         return "none left: heated towards its hardening heat"
     return "under 53 HRC: the hardness is gone"

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import floor
 
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput, OutOfRange, check_range
 from engine.base.tables import rows
 from engine.knurling.wheels import Wheel

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 from engine.base import declare as ask
 from engine.base.quantity import show
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.knurling.wheels import STANDARD_HELIX, Wheel, from_count, from_diametral_pitch, from_pitch
 from engine.shop.model import KnurlWheel, Shop

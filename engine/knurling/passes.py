@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import ceil
 
+from engine.base.records import dataclass
 from engine.base.refusals import check_range
 from engine.base.tables import rows
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Cell, Column, Figure, Note, Table
 from engine.base.operation import Operation
 from engine.base.quantity import show, worked
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.cutting.feeds import feed, feed_words
 from engine.cutting.materials import of_shop

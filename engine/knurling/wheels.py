@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, pi, radians
 
 from engine.base.quantity import show, worked
+from engine.base.records import dataclass
 from engine.base.refusals import check_range
 from engine.base.tables import rows
 

@@ -8,12 +8,12 @@ a screen can mark the one under the cursor.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, pi, sin, sqrt
 from textwrap import wrap
 
 from engine.base.answer import Label, Line, Picture, Polygon, Shape
+from engine.base.records import dataclass
 from engine.part import part as p
 from engine.part.build import minor
 from engine.part.shape import (

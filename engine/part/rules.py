@@ -6,11 +6,11 @@ are functions of `engine.part.rules_conditions`, looked up by name.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from typing import Literal
 
 from engine.base import tables
+from engine.base.records import dataclass
 
 _RULES = "planning/rules.csv"
 _WORDS = "planning/vocabulary.csv"

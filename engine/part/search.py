@@ -11,7 +11,8 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from engine.base.records import dataclass
 
 ANY_TOOL = -1  # a task that leaves the tool in hand where it is: a clock read, an edge touched with a file
 _EMPTY_HAND = -2

@@ -7,10 +7,10 @@ turned into the section.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, pi, radians, sin, sqrt, tan
 
+from engine.base.records import dataclass
 from engine.part import part as p
 from engine.part.build import minor
 

@@ -7,10 +7,10 @@ the caller knows its name.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 from math import atan, degrees, radians, tan
 
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.units import as_text, parse_length
 from engine.part.part import Bar, Section, Size

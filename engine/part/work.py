@@ -4,11 +4,12 @@ with only its own sizes, what holds it, where the tool stands and how much room 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from math import cos, radians, sin
 
 from engine.base.answer import Circle, Label, Line, Picture, Polygon, Shape
+from engine.base.records import dataclass
 from engine.part import part as p
 from engine.part.drawing import Frame, dimension, row_of, section
 from engine.part.shape import Slice, hatch, inside, outside

@@ -7,6 +7,7 @@ an answer, filled up by the set-up and the shop, and says whether it is raised, 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from engine.base.answer import Answer, Caution
@@ -22,7 +23,17 @@ if TYPE_CHECKING:
 FIRST_PAGE = ("GEN-01", "GEN-03", "GEN-02", "GEN-04", "GEN-08")  # the five that maim or kill
 
 
-def cautions_for(
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """The cautions of a moment, the most pressing first; the questions answered that are not asked any more, each with
+    its answer; and the moment as far as the operation and the set-up say it."""
+
+    cautions: tuple[Caution, ...]
+    answered: tuple[tuple[Caution, bool], ...]
+    moment: Situation
+
+
+def choose(
     operation: Operation,
     answer: Answer,
     shop: Shop | None,
@@ -30,7 +41,7 @@ def cautions_for(
     known: Situation | None = None,
     set_up: str = "",
     inputs: Any = None,
-) -> tuple[Caution, ...]:
+) -> Chosen:
     """Every caution of an operation, the most pressing first; `arrange` picks what a screen has room for.
 
     `told` are the answers given to questions, `known` is what the set-up, the part and earlier steps say, `set_up` names
@@ -39,14 +50,14 @@ def cautions_for(
     Examples
     --------
     >>> from engine.base.register import load
-    >>> any(c.id == "THR-05" for c in cautions_for(load("three-wires"), Answer(()), None))
+    >>> any(c.id == "THR-05" for c in choose(load("three-wires"), Answer(()), None).cautions)
     True
     """
     from engine.safety.from_answer import moment_of
     from engine.safety.hazards import hazards_of
 
     moments = answer.moments or (moment_of(operation, inputs, answer, shop),)
-    return _applying(hazards_of(operation.id, operation.hazards), moments, shop, told or {}, known, set_up)
+    return _chosen(hazards_of(operation.id, operation.hazards), moments, shop, told or {}, known, set_up)
 
 
 def cautions_for_hand_step(
@@ -63,24 +74,25 @@ def cautions_for_hand_step(
     >>> cautions_for_hand_step(("polishing",), None)[0].id
     'FIL-01'
     """
-    return _applying(hazards, (Situation(),), shop, told or {}, known, set_up)
+    return _chosen(hazards, (Situation(),), shop, told or {}, known, set_up).cautions
 
 
-def _applying(
+def _chosen(
     hazards: Iterable[str],
     moments: tuple[Situation, ...],
     shop: Shop | None,
     told: Mapping[str, bool | Told],
     known: Situation | None,
     set_up: str,
-) -> tuple[Caution, ...]:
+) -> Chosen:
     from engine.safety.hazards import HAZARDS
     from engine.safety.rows import caution_of, rows_of
     from engine.safety.told import answer_to
     from engine.shop.situation import in_shop
 
-    filled = [in_shop(joined(moment, known), shop) for moment in moments]
-    found = []
+    held = [joined(moment, known) for moment in moments]
+    filled = [in_shop(moment, shop) for moment in held]
+    found, answered = [], []
     for row in rows_of(tuple(dict.fromkeys(tag for tag in hazards if tag in HAZARDS))):
         finding = _worst(row, filled)
         if finding is not None:
@@ -88,7 +100,10 @@ def _applying(
             question = line.question if line is not None else ""
             answer = answer_to(told, row.id, question, set_up)
             found.append(line if answer is None else caution_of(row, finding, answer))
-    return in_order(caution for caution in found if caution is not None)
+            if line is not None and question and answer is not None:
+                answered.append((line, answer))
+    cautions = in_order(caution for caution in found if caution is not None)
+    return Chosen(cautions, tuple(answered), held[0])
 
 
 def joined(moment: Situation, known: Situation | None) -> Situation:
@@ -185,7 +200,7 @@ def general_rules() -> tuple[Caution, ...]:
     >>> general_rules()[0].id
     'GEN-01'
     """
-    return _applying(("general",), (Situation(),), None, {}, None, "")
+    return _chosen(("general",), (Situation(),), None, {}, None, "").cautions
 
 
 def first_page() -> tuple[Caution, ...]:
@@ -198,6 +213,20 @@ def first_page() -> tuple[Caution, ...]:
     """
     every = {caution.id: caution for caution in general_rules()}
     return tuple(every[name] for name in FIRST_PAGE)
+
+
+def general_line() -> str:
+    """The first page in a line, for a door that has no pages.
+
+    Examples
+    --------
+    >>> general_line()[:22]
+    'Before any work: key a'
+    """
+    return (
+        "Before any work: key away, eyes shielded, bare hands and tight sleeves, turned by hand once, stop tried. "
+        "--json lists the general rules."
+    )
 
 
 def deferral() -> str:

@@ -169,6 +169,7 @@ def _line(row: Row, finding: Finding, form: Literal["general", "asked", "yes", "
         harm=row.harm,
         phase=row.phase,
         tell=finding.tell,
+        brief=_filled(f"{parts[0]}. {parts[2]}.", finding),
     )
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from importlib.resources import files
 from pathlib import Path
 from typing import Any
@@ -14,6 +13,7 @@ from tomlkit.items import AoT
 
 from engine.base.declare import Ask, asks, is_empty
 from engine.base.files import Place
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.shop.file import SAMPLES, parse
 from engine.shop.model import Shop

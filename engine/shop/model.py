@@ -14,6 +14,7 @@ from engine.base.declare import (
     count,
     flag,
     length,
+    number,
     part,
     parts,
     quantity,
@@ -449,6 +450,38 @@ class BoringTool:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Measured:
+    """What the owner's own machines are out by; `error-budget` tells how to try them and works it out."""
+
+    leadscrew: float | None = number(
+        "Leadscrew error",
+        dimension="ppm",
+        low=-5000,
+        high=5000,
+        empty="not measured",
+        example="200",
+        help="Parts in a million, against a known bar. Used to say how good a thread will be.",
+    )
+    cross_slide: float | None = length(
+        "Cross slide error",
+        low=-1e-9,
+        high=1,
+        empty="not measured",
+        example="0.01",
+        help="Most that its dial was out against a clock. Used to say how good a diameter will be.",
+    )
+    head: float | None = number(
+        "Dividing head error",
+        dimension="seconds_of_arc",
+        low=-1e-9,
+        high=3600,
+        empty="not measured",
+        example="40",
+        help="Seconds of arc, against a level bar. Used to say how good a divided drum will be.",
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Shop:
     """Everything a person owns that a number depends on."""
 
@@ -541,6 +574,9 @@ class Shop:
         empty="none",
         example="3, 4",
         help="By their width. Used for keyways in bores.",
+    )
+    measured: Measured | None = part(
+        "As measured", Measured, help="What your machines are out by. Used to say how good work will be."
     )
 
     @property

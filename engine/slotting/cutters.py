@@ -38,37 +38,6 @@ def choose(
 ) -> Cutter:
     """Choose the cutter of a slot.
 
-    Parameters
-    ----------
-    width : float
-        Of the slot. [mm]
-    depth : float
-        Of the slot. [mm]
-    owned : tuple of EndMill
-        The shop's end mills.
-    diameter : float or None
-        Of the cutter asked for; None: the widest owned one that goes in, long enough ones first. [mm]
-    made_of : str or None
-        `hss` or `carbide`; None: as the owned one, else high-speed steel.
-    flute_length : float or None
-        Length that bends; None: as the owned one, else three diameters. [mm]
-
-    Returns
-    -------
-    cutter : Cutter
-        With `owned` False when it has to be found first.
-
-    Raises
-    ------
-    OutOfRange
-        If the cutter asked for is wider than the slot.
-
-    Sources
-    -------
-    A cutter narrower than the slot, brought to size on both sides: common practice, no source.
-
-    Examples
-    --------
     >>> mills = (EndMill(diameter=1.5, material="carbide"), EndMill(diameter=3))
     >>> choose(width=2, depth=1, owned=mills, diameter=None, made_of=None, flute_length=None).diameter
     1.5

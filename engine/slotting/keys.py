@@ -100,27 +100,6 @@ _COLUMNS = ("width", "height", "shaft_depth", "hub_depth", "depth_plus", "over",
 def inch_key_for(diameter: float) -> InchKey:
     """Return the parallel keys, square and rectangular, that B17.1 gives a shaft.
 
-    Parameters
-    ----------
-    diameter : float
-        Of the shaft, over 5/16 in up to 7 1/2 in. [mm]
-
-    Returns
-    -------
-    key : InchKey
-        Sizes of both.
-
-    Raises
-    ------
-    OutOfRange
-        If the table has no key for that shaft.
-
-    Sources
-    -------
-    ANSI B17.1-1967 (R1998), Table 1.
-
-    Examples
-    --------
     >>> key = inch_key_for(25.4)
     >>> key.width / 25.4, key.square / 25.4, key.rectangular / 25.4
     (0.25, 0.25, 0.1875)

@@ -145,29 +145,6 @@ def tip_deflection(
 def step_for(*, share_depth: float, bend_at_share: float) -> float:
     """Return the depth of a pass: what the material allows, less if the cutter would bend too far.
 
-    Parameters
-    ----------
-    share_depth : float
-        Depth that the material allows. [mm]
-    bend_at_share : float
-        Deflection of the tip at that depth. [mm]
-
-    Returns
-    -------
-    step : float
-        The force, and so the bend, falls in proportion to the depth. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If the depth is not above 0.
-
-    Sources
-    -------
-    0.01 mm at the tip: common practice, no source.
-
-    Examples
-    --------
     >>> step_for(share_depth=0.5, bend_at_share=0.02)
     0.25
     """
@@ -178,29 +155,6 @@ def step_for(*, share_depth: float, bend_at_share: float) -> float:
 def pass_depths(*, depth: float, step: float) -> tuple[float, ...]:
     """Split a depth into equal passes none of which is deeper than a step.
 
-    Parameters
-    ----------
-    depth : float
-        The whole depth, above 0. [mm]
-    step : float
-        Deepest pass, above 0. [mm]
-
-    Returns
-    -------
-    depths : tuple of float
-        Depth reached by each pass; the last is the whole depth. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If a number is not above 0, or the step asks for more than 100 passes.
-
-    Sources
-    -------
-    Arithmetic.
-
-    Examples
-    --------
     >>> pass_depths(depth=1.0, step=0.4)
     (0.3333, 0.6667, 1.0)
     """

@@ -13,9 +13,9 @@ ball's centre at height X over the axis, its distance to the flank is least and 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, pi, radians, sin, tan
 
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.words import plain, say
 

@@ -221,4 +221,21 @@ def read(given: object, ask: Ask, unit: str) -> Thread:
         return given
     if not isinstance(given, str):
         raise refuse(str(given), "a thread is written as text", ACCEPTED)
+    if ask.coarse and (size := _BARE_SIZE.fullmatch(given.strip())):
+        return _coarse(size[0])
     return parse(given)
+
+
+_BARE_SIZE = re.compile(r"(?i)(?:#|no\.? ?)\d+|\d+(?:[ -]\d+/\d+|/\d+)|\d+ ?(?:in|\")")
+
+
+def _coarse(size: str) -> Thread:
+    """The Unified thread of a bare size in inches, coarse where there is one."""
+    number = re.sub(r"(?i)^no\.? ?", "#", re.sub(r'(?i) ?(?:in|")$', "", size))
+    whole = f'{number}"' if number.isdigit() else number
+    for series in ("UNC", "UNF"):
+        try:
+            return _parse(f"{whole} {series}")
+        except BadInput:
+            continue
+    return _parse(size)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import inf, radians, sin, tan
 from typing import Literal
 
+from engine.base.records import dataclass
 from engine.base.refusals import check_range
 from engine.base.sums import Sum, deg, mm, num
 from engine.base.sums import tan as tangent

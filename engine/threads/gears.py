@@ -9,13 +9,13 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from itertools import accumulate, combinations, permutations
 from math import floor, prod
 from operator import itemgetter
 
+from engine.base.records import dataclass
 from engine.base.refusals import check_range
 from engine.base.stopping import stop_asked
 

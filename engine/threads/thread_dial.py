@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd
 from typing import Literal
+
+from engine.base.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -177,8 +177,8 @@ OPERATION = Operation(
     pane="threads",
     place=60,
     title="Screw in its nut",
-    words="does the screw fit the nut binds tight loose play clearance lead error backlash fit screw nut functional pitch diameter sticks jams "
-    "flank class go gauge",
+    words="does the screw fit the nut binds tight loose play clearance lead error backlash functional pitch diameter "
+    "sticks jams flank class go gauge",
     inputs=ThreadFitInputs,
     work=_thread_fit,
     hazards=("measuring", "deburring"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import radians, sin
 
-from engine.accuracy.budget import KNOWN, Share, budget_figures, budget_table, expanded, micrometer, warmth
+from engine.accuracy.budget import budget_figures, budget_table, expanded
 from engine.base.answer import Answer, Figure, Note, Picture, figure, to_set, words
 from engine.base.declare import choice, length, quantity, text, thread
 from engine.base.operation import Operation
@@ -24,14 +24,15 @@ from engine.threads.limits import Limits, limits
 from engine.threads.passes import slide_angle, slide_travel
 from engine.threads.sides import check_sloping, is_nut
 from engine.threads.thread import Thread
-from engine.threads.wire_force import flattening
 from engine.threads.wires import (
     Groove,
     WireRange,
+    flattened,
     lead_correction,
     over_wires,
     owned_wire,
     pitch_diameter,
+    reading_shares,
     wire_range,
 )
 
@@ -45,10 +46,6 @@ _READS = "the measurement over wires, solved for the pitch diameter"
 _DIAL = "geometry; the setting rounded to the line short of it (common practice, no source)"
 _INFEED = "geometry: the pitch diameter falls by twice the infeed"
 _FORCE = "Hertz, crossed steel cylinders; derived, no published row to compare with"
-_WIRE = 0.002  # mm that the wires of a set may be out, all alike: common practice, no source
-_FEEL = 0.006  # mm that two people's readings over wires differ by: common practice, no source
-_USUAL_FORCE = 10.0  # N, the most a micrometer presses with: DIN 863-1
-_WARM = 10.0  # °C that work in the hand is warmer than the gauge: common practice, no source
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,12 +143,8 @@ def _case(inputs: ThreeWiresInputs, shop: Shop) -> _Case:
     if inputs.wire is not None and not wires.smallest <= inputs.wire <= wires.largest:
         raise _unfit(inputs.wire, wires)
     wire = inputs.wire or owned_wire(shop.wires, wires) or wires.best
-    flat = _flat(groove, wire, inputs.force) if inputs.force else 0.0
+    flat = flattened(groove, wire=wire, force=inputs.force) if inputs.force else 0.0
     return _Case(size, shape, sizes, groove, wires, wire, flat)
-
-
-def _flat(groove: Groove, wire: float, force: float) -> float:
-    return flattening(force=force, wire=wire, pitch_diameter=groove.pitch_basic, half_angle=groove.half_angle)
 
 
 def _in_both(length: float, side: Side = "nearest") -> tuple[Text, Text]:
@@ -267,25 +260,6 @@ def _lead_working(case: _Case) -> Text:
     a, climb = deg(groove.half_angle), tan(deg(groove.lead_angle))
     term: Sum = num(0.5) * mm(case.wire) * climb**2 * cos(a) * cot(a)
     return term
-
-
-def _shares(case: _Case, reading: float) -> list[Share]:
-    """What may be wrong with a pitch diameter that is read over these wires."""
-    a = radians(case.groove.half_angle)
-    found = [
-        micrometer(reading),
-        Share(
-            say("wires, {each} each and all alike", each=shown(_WIRE)),
-            *(_WIRE * (1 + 1 / sin(a)), "common practice, times 1 + 1/sin a", KNOWN),
-        ),
-        Share("feel, wires not quite square", _FEEL, "common practice", KNOWN),
-        warmth(reading, _WARM),
-    ]
-    if not case.flat:
-        most = _flat(case.groove, case.wire, _USUAL_FORCE)
-        force = shown(_USUAL_FORCE, "force")
-        found.append(Share(say("force up to {force}, not counted", force=force), most, "Hertz"))
-    return found
 
 
 def _state(case: _Case, diameter: float) -> str:
@@ -423,7 +397,8 @@ def _three_wires(inputs: ThreeWiresInputs, shop: Shop) -> Answer:
     case = _case(inputs, shop)
     diameter = _told_diameter(case, inputs.reading) if inputs.reading is not None else None
     told = _reading_figures(case, diameter, inputs, shop) if diameter is not None else []
-    shares = _shares(case, inputs.reading or case.over(case.limits.pitch_basic))
+    reading = inputs.reading or case.over(case.limits.pitch_basic)
+    shares = reading_shares(case.groove, wire=case.wire, reading=reading, counted=bool(case.flat))
     figures = [
         *(*told, *_over_figures(case), *_wire_figures(case, inputs.wire)),
         *budget_figures(shares, "Reading good to"),

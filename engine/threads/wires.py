@@ -6,11 +6,17 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import atan, cos, degrees, pi, radians, sin, sqrt, tan
 
+from engine.accuracy.budget import KNOWN, Share, micrometer, warmth
 from engine.base.refusals import BadInput
 from engine.base.words import say, shown
 from engine.threads.contact import Contact, contact
+from engine.threads.wire_force import flattening
 
 STEEP = 7.0  # deg of lead angle: from here the published wire ranges no longer hold, and are solved with the helix
+_WIRE = 0.002  # mm that the wires of a set may be out, all alike: common practice, no source
+_FEEL = 0.006  # mm that two people's readings over wires differ by: common practice, no source
+_USUAL_FORCE = 10.0  # N, the most a micrometer presses with: DIN 863-1
+_WARM = 10.0  # °C that work in the hand is warmer than the gauge: common practice, no source
 STEEPEST = 45.0  # deg of lead angle: beyond it a thread is a worm, not measured with three wires
 
 
@@ -340,3 +346,55 @@ def owned_wire(owned: Sequence[float], wires: WireRange) -> float | None:
     """
     serving = [wire for wire in owned if wires.smallest <= wire <= wires.largest]
     return min(serving, key=lambda wire: abs(wire - wires.best), default=None)
+
+
+def flattened(groove: Groove, *, wire: float, force: float) -> float:
+    """What a measuring force [N] takes off a reading. [mm]"""
+    basic, half_angle = groove.pitch_basic, groove.half_angle
+    return flattening(force=force, wire=wire, pitch_diameter=basic, half_angle=half_angle)
+
+
+def reading_shares(groove: Groove, *, wire: float, reading: float, counted: bool) -> list[Share]:
+    """What may be wrong with a pitch diameter that is read over three wires.
+
+    Parameters
+    ----------
+    groove : Groove
+        The thread's form.
+    wire : float
+        Diameter of the wires, above 0. [mm]
+    reading : float
+        What the micrometer shows. [mm]
+    counted : bool
+        Whether the measuring force is known and taken off.
+
+    Returns
+    -------
+    shares : list of Share
+        Each cause's part in the pitch diameter. [mm]
+
+    Sources
+    -------
+    DIN 863-1 for the micrometer; dE/dw = 1 + 1/sin a (geometry): 3 for 60 degrees; the rest common practice, no source.
+
+    Examples
+    --------
+    >>> groove = Groove(half_angle=30, pitch=1.5, lead=1.5, pitch_basic=9.026)
+    >>> [share.most for share in reading_shares(groove, wire=0.866, reading=10.3, counted=True)]
+    [0.004, 0.006, 0.006, 0.0012]
+    """
+    cosec, _, _ = _flank(groove)
+    found = [
+        micrometer(reading),
+        Share(
+            say("wires, {each} each and all alike", each=shown(_WIRE)),
+            *(_WIRE * (1 + cosec), "common practice, times 1 + 1/sin a", KNOWN),
+        ),
+        Share("feel, wires not quite square", _FEEL, "common practice", KNOWN),
+        warmth(reading, _WARM),
+    ]
+    if not counted:
+        most = flattened(groove, wire=wire, force=_USUAL_FORCE)
+        force = shown(_USUAL_FORCE, "force")
+        found.append(Share(say("force up to {force}, not counted", force=force), most, "Hertz"))
+    return found

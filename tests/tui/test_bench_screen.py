@@ -1,5 +1,7 @@
 """The bench, driven by its keys: answers follow the typing, nothing typed is lost, every view opens and closes."""
 
+import time
+
 import pytest
 from textual.events import Key
 
@@ -228,3 +230,24 @@ async def test_keys_typed_ahead_of_a_slow_screen_act_in_their_order():
         assert open_operation(d.app).entry.id != first  # the quick line went where “d” led
         dial = d.app.session.opened["hand-dial"]
         assert isinstance(dial, OpenOperation) and not dial.form.touched
+
+
+async def test_escape_ends_a_search_with_the_best_so_far(monkeypatch):
+    import tui.session
+    from engine.base.stopping import stop_asked
+
+    real = tui.session.run
+
+    def slow(*args, **kwargs):
+        while not stop_asked():
+            time.sleep(0.002)
+        return real(*args, **kwargs)
+
+    async with driving() as d:
+        await d.open("hand-dial")
+        monkeypatch.setattr(tui.session, "run", slow)
+        await d.pilot.press("7")
+        assert open_operation(d.app).working and "Esc ends a search" in d.text
+        await d.press("escape")
+        assert not open_operation(d.app).working and d.app.bench.state.editing
+        assert open_operation(d.app).done_for == {"distance": "7"}

@@ -1,18 +1,16 @@
 """Jobs by the keyboard: started, stepped, measured, corrected, left, taken up, refused, edited, added to."""
 
-import asyncio
 import os
 import sqlite3
 import threading
 from pathlib import Path
 
 import pytest
-from textual import events
 
 from engine.jobs.library import own_folder, shelf
 from tui.app import TommybarApp
 from tui.desk import Desk
-from tui.screens.job import WORKING, JobScreen
+from tui.screens.job import JobScreen
 from tui.screens.jobs import JobsScreen
 
 
@@ -257,27 +255,13 @@ async def test_a_question_is_answered_for_the_whole_job():
         assert Desk().open(job.job.id).progress.told[asked].yes is False
 
 
-async def test_another_unit_is_worked_out_in_a_thread_and_the_keys_wait_for_it(monkeypatch):
+async def test_another_unit_is_only_written_and_works_nothing_out_again(monkeypatch):
     async with run() as pilot:
         job = await begin(pilot, "height-adjuster-nut")
-        screen, go, threads = pilot.app.screen, threading.Event(), []
-        show_in = job.show_in
-
-        def slowly(unit):
-            threads.append(threading.current_thread())
-            assert go.wait(60)
-            show_in(unit)
-
-        monkeypatch.setattr(job, "show_in", slowly)
-        screen.post_message(events.Key("f9", None))
-        screen.post_message(events.Key("l", "l"))
-        while WORKING not in shown(pilot.app):
-            await asyncio.sleep(0.01)
-        assert job.unit == "mm" and screen.view == ""
-        go.set()
-        await settled(pilot)
-        assert job.unit == "inch" and screen.view == "do" and WORKING not in shown(pilot.app)
-        assert threads == [threads[0]] and threads[0] is not threading.main_thread()
+        before = job.worked
+        monkeypatch.setattr("tui.desk.resolve", lambda *a, **k: pytest.fail("worked out again"))
+        await press(pilot, "f9")
+        assert job.unit == "inch" and job.worked is before
 
 
 async def test_two_programs_on_one_job_do_not_double_a_step():

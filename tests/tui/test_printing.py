@@ -1,7 +1,5 @@
 """An answer at the shell: whole rows in a file, what fits on a terminal, and nothing but text in either."""
 
-import os
-
 import pytest
 
 from tui.__main__ import main
@@ -11,7 +9,7 @@ WORK = ["work", "screwcutting", "size=M10"]
 
 def printed(capsys, monkeypatch, columns=0):
     monkeypatch.setattr("tui.printing.sys.stdout.isatty", lambda: bool(columns), raising=False)
-    monkeypatch.setattr("tui.printing.shutil.get_terminal_size", lambda: os.terminal_size((columns, 24)))
+    monkeypatch.setattr("tui.printing.size", lambda: (columns, 24))
     assert main(WORK) == 0
     return capsys.readouterr().out.splitlines()
 

@@ -12,9 +12,10 @@ def test_three_lines_the_rest_counted_and_the_deferral_last(capsys):
     said = capsys.readouterr()
     lines = said.err.splitlines()
     assert [line.split()[0] for line in lines[:3]] == ["WARNING"] * 3
-    assert (
-        lines[3].endswith("--json lists them all.") and "outrank this program" in lines[4] and len(lines) == 5
-    )
+    assert lines[3].endswith("--json lists them all.")
+    assert lines[4].startswith("Set-up  grip, support: not told.") and "--set-up" in lines[4]
+    assert lines[5].startswith("Before any work: key away") and "outrank this program" in lines[6]
+    assert len(lines) == 7
     assert "WARNING" not in said.out and "safe" not in said.err
 
 
@@ -32,6 +33,30 @@ def test_a_question_is_answered_by_its_name(capsys):
     cautions = {c["id"]: c for c in json.loads(capsys.readouterr().out)["cautions"]}
     assert cautions["BRZ-02"]["acknowledge"] and not cautions["BRZ-02"]["question"]
     assert "BRZ-04" not in cautions
+
+
+def test_the_set_up_answers_in_quantities(capsys):
+    work([*LINE, "--json", "--set-up", "grip=20, support=none, rear=0"])
+    cautions = {c["id"]: c for c in json.loads(capsys.readouterr().out)["cautions"]}
+    assert "20.0 mm" in cautions["CHK-05"]["text"] and "PRT-01" not in cautions
+    work([*LINE, "--json"])
+    told_nothing = {c["id"]: c for c in json.loads(capsys.readouterr().out)["cautions"]}
+    assert told_nothing["PRT-01"]["not_told"] == ["support"] and not told_nothing["CHK-05"]["because"]
+
+
+def test_a_set_up_that_cannot_be_used_is_one_sentence(capsys):
+    for wrong in ("grip", "girp=20", "grip=many", "support=string", "", "grip=-3"):
+        assert work([*LINE, "--set-up", wrong]) == 2
+        said = capsys.readouterr()
+        assert said.out == "" and len(said.err.splitlines()) == 1, wrong
+
+
+def test_the_general_rules_are_named_and_listed(capsys):
+    work([*LINE, "--json"])
+    general = [c["id"] for c in json.loads(capsys.readouterr().out)["general"]]
+    assert {"GEN-01", "GEN-02", "GEN-03", "GEN-04", "GEN-08"} <= set(general)
+    work(["thread-limits", "thread=M10"])  # a look-up: no machine turns
+    assert "Before any work" not in capsys.readouterr().err
 
 
 def test_a_name_that_asks_nothing_is_refused(capsys):

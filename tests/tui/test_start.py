@@ -7,8 +7,9 @@ import pytest
 
 from tests.fresh import ask, loaded
 from tui.__main__ import main
+from tui.output import size
 from tui.start import Options, options
-from tui.terminal import clear_on_exit, prepare_environment, refusal, size
+from tui.terminal import clear_on_exit, prepare_environment, refusal
 
 HEAVY = ("textual", "rich", "pydantic", "pint", "numpy", "sqlite3", "tomlkit", "asyncio")
 

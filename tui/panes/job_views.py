@@ -32,7 +32,7 @@ def plan_lines(job: OpenJob, at: int, width: int) -> list[Line]:
         text = f"{'>' if on else ' '} {box} {step.number:>2} {plain(step.step.title)}{rows} {here}"
         out.append([(text, "on" if on else ("lead" if here else "text"))])
         if step.problem:
-            out += wrapped(f"! {step.problem}", width, "warning", first="        ")
+            out += wrapped(f"! {write(step.problem, job.unit)}", width, "warning", first="        ")
     return out
 
 
@@ -129,7 +129,7 @@ def do_lines(job: OpenJob, width: int) -> list[Line]:
     """What to do, in full; what its numbers made worth saying; what is to be measured."""
     out = [heading(plain(job.step.step.title), width, where(job))]
     for sentence in job.step.do:
-        out += wrapped(sentence, width, first="- ")
+        out += wrapped(write(sentence, job.unit), width, first="- ")
     for note in job.step.answer.notes if job.step.answer else ():
         mark, role = ("! ", "caution") if note.level == "warning" else ("· ", "text")
         out += wrapped(write(note.text, job.unit), width, role, first=mark, rest="  ")

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from engine.base.answer import Figure
 from engine.base.quantity import show
 from engine.base.showing import figure_text
+from engine.base.words import write
 from engine.jobs.run import WorkedStep
 from tui.desk import OpenJob
 from tui.glyphs import plain
@@ -57,7 +58,7 @@ def step_lines(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
         return _finished(job, width)
     step = job.step
     top = [heading(plain(step.step.title), width, f"{step.heading} · {where(job)}")]
-    do = [runs for sentence in step.do for runs in wrapped(sentence, width, first="- ")]
+    do = [runs for sentence in step.do for runs in wrapped(write(sentence, unit), width, first="- ")]
     measured = measured_lines(job, unit, width)
     notes = len(step.answer.notes) if step.answer else 0
     more = f" · l: {notes} note{'s' if notes > 1 else ''} on this" if notes else ""
@@ -81,7 +82,7 @@ def _main(job: OpenJob, step: WorkedStep, unit: str, width: int, height: int) ->
     if height < 1:
         return []
     if step.problem:
-        return [*wrapped(f"! This step could not be worked out: {step.problem}", width, "bad", rest="  "),
+        return [*wrapped(f"! This step could not be worked out: {write(step.problem, unit)}", width, "bad", rest="  "),
                 *wrapped(step.remedy, width, first="  ")][:height]  # fmt: skip
     if step.table:
         head = f"{step.table.count_noun} {job.place.row} of {step.rows}".capitalize()
@@ -195,6 +196,6 @@ def _small(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
     foot = warn.worst(() if job.finished else job.step.cautions, width, max(min(3, height - 4), 1), unit)
     head = fitted([(f"{where(job)} {plain(job.step.step.title)}", "head")], width)
     body = _main(job, job.step, unit, width, height - len(foot) - 1) if not job.finished else []
-    body = body or [runs for s in job.step.do for runs in wrapped(s, width)]
+    body = body or [runs for s in job.step.do for runs in wrapped(write(s, unit), width)]
     gap = [line()] * max(height - 1 - len(foot) - len(body), 0)
     return [head, *body[: height - 1 - len(foot)], *gap, *foot][:height]

@@ -94,10 +94,8 @@ class JobScreen(Page):
     # Drawing
 
     def redraw(self) -> None:
-        """Draw; in another unit once every step is worked out in it."""
-        unit = self.session.unit
-        if self.job.unit != unit and self.in_hand is None:
-            self.work_out(lambda: self.job.show_in(unit))
+        """Draw in the unit of the screen: nothing is worked out again for it."""
+        self.job.unit = self.session.unit
         super().redraw()
 
     def body(self, width: int, height: int) -> list[Line]:

@@ -2,6 +2,7 @@
 
 import pytest
 
+from engine.base.answer import Line
 from engine.base.operation import run
 from engine.base.refusals import BadInput, OutOfRange
 from engine.cutting.materials import find
@@ -127,10 +128,10 @@ def test_a_countersink_by_its_numbers():
     [
         ("countersink", {"hole": "12", "diameter": "6"}, "diameter"),
         ("countersink", {"hole": "6"}, "diameter"),
-        ("countersink", {"screw": "1/4-20"}, "screw"),
+        ("countersink", {"screw": "1/4-20", "head": "old"}, "screw"),
         ("counterbore", {"size": "4BA"}, "size"),
         ("counterbore", {"size": "M30"}, "size"),
-        ("clearance-hole", {"size": "M42"}, "size"),
+        ("clearance-hole", {"size": "M160x6"}, "size"),
         ("ream", {"diameter": "8", "tolerance": "g6"}, "tolerance"),
         ("ream", {"diameter": "8", "tolerance": "Q7"}, "tolerance"),
         ("ream", {"diameter": "1", "kind": "carbide"}, "diameter"),
@@ -154,3 +155,78 @@ def test_a_drill_by_name_and_its_neighbours():
     assert answer.figure("inch").value == pytest.approx(0.2010)
     assert answer.figure("owned").text == "#7"
     assert answer.table("nearest").column("drill") == ("#7", "A", "13/64 in", "5.1 mm")
+
+
+def _screw(size):
+    """A Unified screw by its size alone."""
+    return parse(f"{size} UNF" if size == "#0" else f'{size}" UNC' if size == "1" else f"{size} UNC")
+
+
+@pytest.mark.parametrize("row", published("inch_heads.csv"), ids=lambda r: f"{r['quantity']} {r['size']}")
+def test_inch_heads_and_holes(row):
+    wanted, slack = float(row["published"]), float(row["tolerance"])
+    if row["quantity"] == "flat socket height":  # (A - D) / (2 tan 41), B18.3 within 0.002 in
+        seat = countersink_for(_screw(row["size"]), "socket")
+        body = float(row["given"].split("D ")[1])
+        height = float(countersink_depth(hole=body * 25.4, diameter=seat.diameter, angle=seat.angle)) / 25.4
+        assert height == pytest.approx(wanted, abs=slack)
+        assert seat.diameter / 25.4 == pytest.approx(float(row["given"].split()[1].rstrip(",")), abs=1e-6)
+    elif row["quantity"] == "cap head":
+        assert counterbore(_screw(row["size"])).head / 25.4 == pytest.approx(wanted, abs=slack)
+    else:
+        assert clearance_hole(_screw(row["size"]), row["quantity"]).diameter == pytest.approx(
+            wanted, abs=slack
+        )
+
+
+@pytest.mark.parametrize("row", published("clearance_iso273_large.csv"), ids=lambda r: r["size"])
+def test_clearance_of_iso_273_to_its_end(row):
+    screw = parse(row["size"]) if float(row["size"][1:]) < 65 else parse(f"{row['size']}x6")
+    for fit in ("close", "normal", "loose"):
+        found = clearance_hole(screw, fit)
+        assert (found.diameter, found.source) == (float(row[fit]), "ISO 273")
+
+
+def test_flat_heads_of_the_inch_bench():
+    # a chart of inch countersinks after ASME B18.6.3: 1/4 in flat head, 0.507 in, 82 degrees. Exception: a public table
+    # of fasteners has 0.477 in, which looks like the smallest sharp head
+    answer = run("countersink", {"screw": "1/4"}, sample("inch"), unit="inch").answer
+    assert answer.figure("diameter").value / 25.4 == pytest.approx(0.507)
+    assert answer.figure("angle").value == 82
+    assert answer.figure("hole").value / 25.4 == pytest.approx(9 / 32)  # B18.2.8, normal
+    assert run("countersink", {"screw": "M5"}, sample("inch")).answer.figure("angle").value == 90
+
+
+def test_the_bench_chooses_the_standard_and_a_word_the_other():
+    given = {"hole": "6.6mm", "diameter": "12.6mm"}
+    for bench, more, angle in (
+        ("metric", {}, 90), ("inch", {}, 82), ("metric", {"standard": "asme"}, 82), ("inch", {"angle": "90"}, 90),
+    ):  # fmt: skip
+        answer = run("countersink", {**given, **more}, sample(bench)).answer
+        assert answer.figure("angle").value == angle
+    # 4 BA, 3.6 mm: as much as M4 has in ISO 273 (4.5), or as No. 8 (0.164 in) has in B18.2.8, a No. 9 drill
+    metric = run("clearance-hole", {"size": "4BA"}, sample("metric")).answer
+    inch = run("clearance-hole", {"size": "4BA"}, sample("inch")).answer
+    assert metric.figure("diameter").value == pytest.approx(3.6 + 0.5)
+    assert inch.figure("diameter").value > 3.6 and "B18.2.8" in inch.figure("diameter").source
+
+
+@pytest.mark.parametrize("operation", ["clearance-hole", "counterbore"])
+@pytest.mark.parametrize(
+    ("bare", "full"), [("1/4", "1/4-20"), ("#8", "8-32 UNC"), ("No. 10", "#10-24"), ('1"', "1-8 UNC")]
+)
+def test_a_size_needs_no_series(operation, bare, full):
+    shop = sample("inch")
+    one = run(operation, {"size": bare}, shop, unit="inch").answer
+    other = run(operation, {"size": full}, shop, unit="inch").answer
+    assert [f.value for f in one.figures] == [f.value for f in other.figures]
+
+
+def test_seats_are_drawn_true():
+    answer = run("countersink", {"hole": "6.6", "diameter": "12.6"}, sample("metric")).answer
+    heavy = [s for s in answer.pictures[0].shapes if isinstance(s, Line) and s.weight == 1]
+    assert any((s.x1, s.y1, round(s.x2, 9), s.y2) == (0, 6.3, 3, 3.3) for s in heavy)
+    bore = run("counterbore", {"size": "M6"}, sample("metric")).answer
+    lines = [s for s in bore.pictures[0].shapes if isinstance(s, Line)]
+    assert any((s.x1, s.y1, s.x2, s.y2) == (0, 5.5, 6.4, 5.5) for s in lines)
+    assert any(s.weight == 0 and s.y1 == s.y2 == 5 and s.x2 == 6.4 for s in lines)  # the head, 10 mm

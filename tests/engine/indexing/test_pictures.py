@@ -87,3 +87,24 @@ def test_the_work_beside_it_is_a_circle():
     shapes = work("rotary-table", "divisions=7 ratio=90").pictures[0].shapes
     dots = [s for s in shapes if isinstance(s, Circle) and s.filled]
     assert math.degrees(math.atan2(dots[1].x, dots[1].y)) == pytest.approx(360 / 7)
+
+
+def test_the_hand_dial_shows_the_line_to_set_and_where_it_stands():
+    """17.35 mm on 2 mm a turn and 100 lines from 0.5: 17.85 is 8 turns and 1.85, line 92.5, so 93 (rounded up)."""
+    picture = work("hand-dial", "distance=17.35 per_turn=2 divisions=100 from_reading=0.5").pictures[0]
+    heavy = [s for s in picture.shapes if isinstance(s, Line) and s.weight]
+    assert angle_of(heavy[0], (0, 0)) == pytest.approx(360 * 93 / 100)
+    now = next(s for s in picture.shapes if isinstance(s, Label) and s.text == "now")
+    assert math.degrees(math.atan2(now.x, now.y)) == pytest.approx(360 * 25 / 100)
+    ticks = [s for s in picture.shapes if isinstance(s, Line) and not s.weight]
+    assert len(ticks) == 100 + 1
+
+
+def test_a_chain_of_moves_has_a_line_for_each_row():
+    """3, then 4.5 on, then 2 back on 2 mm and 100 lines: 1.00, 1.50 and 1.50 of the dial."""
+    answer = work("hand-dial", "moves=3,4.5,-2 per_turn=2 divisions=100")
+    picture = answer.pictures[0]
+    assert picture.table == "moves"
+    rows = {s.row: angle_of(s, (0, 0)) for s in picture.shapes if isinstance(s, Line) and s.row}
+    assert rows == pytest.approx({1: 180, 2: 270, 3: 270})
+    assert picture.alt.endswith("line 75 is set, down 1 turn, to line 75.")

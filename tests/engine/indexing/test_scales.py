@@ -32,17 +32,6 @@ def scale(call, shop=METRIC, unit="mm"):
 
 
 @pytest.mark.parametrize(
-    "row", [r for r in GRADUATING if r["topic"] == "V-cutter line"], ids=lambda r: r["input"]
-)
-def test_width_of_a_v_cut(row):
-    words = row["input"].replace(",", "").split()
-    angle, depth = float(words[2]), float(words[5])
-    assert scales.depth_for_width(width=float(row["computed"]), included_angle=angle) == pytest.approx(
-        depth, abs=1e-4
-    )
-
-
-@pytest.mark.parametrize(
     "row", [r for r in GRADUATING if r["topic"].startswith("line spacing")], ids=lambda r: r["input"]
 )
 def test_spacing_on_a_drum(row):

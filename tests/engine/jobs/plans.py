@@ -6,7 +6,7 @@ from engine.jobs.recipe import read
 from engine.jobs.run import Worked, resolve
 from engine.shop.file import sample
 
-HEAD = 'schema_version = 2\ntitle = "Fence stop"\npart = "Stop"\nstock = "Brass"\nabout = ""\nunit = "mm"\n'
+HEAD = 'schema_version = 3\ntitle = "Fence stop"\npart = "Stop"\nstock = "Brass"\nabout = ""\nunit = "mm"\n'
 
 
 def by_hand(steps: int) -> str:

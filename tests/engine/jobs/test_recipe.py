@@ -27,7 +27,7 @@ SAYS = {
     ),
     "unknown_operation.toml": ("11: steps.1.operation: there is no 'hand-dail'. Did you mean hand-dial?",),
     "from_the_future.toml": (
-        "1: schema_version: this recipe is of version 9; this program reads up to 2. A newer program is needed.",
+        "1: schema_version: this recipe is of version 9; this program reads up to 3. A newer program is needed.",
     ),
     "not_toml.toml": ("2: this is not TOML: invalid value.",),
     "no_steps.toml": ("7: steps: a recipe has at least one step.",),
@@ -66,7 +66,7 @@ SAYS = {
         f" {key}: {NEEDED}" for key in ("schema_version", "part", "stock", "unit", "steps")
     ),
     "wrong_kinds.toml": (
-        "1: schema_version: this must be 2; found 'two'.",
+        "1: schema_version: this must be 3; found 'two'.",
         "2: title: this must be text; found 3.",
         "4: stock: this must be text; found a list.",
         "6: unit: this must be 'mm' or 'inch'; found 'cm'.",
@@ -95,14 +95,14 @@ def test_every_bad_file_is_in_the_table_above():
     assert {path.name for path in BAD.iterdir()} == set(SAYS)
 
 
-def test_version_1_is_read_as_version_2_and_its_file_is_left_alone(tmp_path):
+def test_an_old_version_is_read_as_the_newest_and_its_file_is_left_alone(tmp_path):
     old = tmp_path / "old.toml"
-    text = by_hand(1).replace("schema_version = 2", "schema_version = 1")
+    text = by_hand(1).replace("schema_version = 3", "schema_version = 1")
     old.write_text(text + 'do = """Saw it off.\nFile the end."""\n')
     before = old.read_bytes()
     recipe, _ = read_file(old)
     assert recipe.steps[0].do == ("Saw it off.", "File the end.")
-    assert recipe.schema_version == 2
+    assert recipe.schema_version == 3
     assert old.read_bytes() == before
 
 

@@ -6,6 +6,7 @@ import pytest
 
 import recipes
 from engine.base.register import CATALOG
+from engine.base.words import write
 from engine.jobs.journal import Journal
 from engine.jobs.library import open_recipe, shelf
 from engine.jobs.places import Place
@@ -70,7 +71,9 @@ def test_the_recipes_use_every_pane():
 @pytest.mark.parametrize("name", recipes.NAMES)
 def test_every_figure_that_the_words_name_is_written_out(name, shop):
     for step in resolve(open_recipe(name)[0], sample(shop)).steps:
-        assert not [line for line in step.do if "{" in line or "not worked out" in line], step.step.title
+        assert not [line for line in map(write, step.do) if "{" in line or "not worked out" in line], (
+            step.step.title
+        )
 
 
 def test_the_nut_is_made_in_the_order_of_the_trade():

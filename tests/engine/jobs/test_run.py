@@ -1,10 +1,12 @@
 """Working a recipe out: figures carried on, and steps that cannot be worked without losing the rest."""
 
+import re
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
+from engine.base.files import BadFile
 from engine.base.words import write
 from engine.jobs.recipe import read
 from engine.jobs.run import resolve
@@ -62,11 +64,12 @@ def test_the_words_name_figures_of_this_shop_in_the_display_unit():
     text = HEAD + BLANK + 'do = ["{teeth} teeth; {no such} thing."]\n'
     text += '[[steps]]\nid = "knurl"\ntitle = "Knurl"\ndo = ["On {blank.blank_diameter}."]\n'
     plan = read(text, Path("a.toml"))
-    blank, knurl = resolve(plan, sample("metric"), shown_in="inch").steps
+    blank, knurl = resolve(plan, sample("metric")).steps
     # A wheel of 20 mm with 78 teeth closes on a blank of 101 teeth: 20 x 101 ÷ 78 = 25.897 mm = 1.0196 in.
-    assert blank.do == ("101 teeth; {no such} thing.",)
-    assert knurl.do == ("On 1.0196 in.",)
-    assert resolve(plan, replace(sample("metric"), knurls=())).steps[1].do == ("On (not worked out).",)
+    assert tuple(write(line, "inch") for line in blank.do) == ("101 teeth; {no such} thing.",)
+    assert tuple(write(line, "inch") for line in knurl.do) == ("On 1.0196 in.",)
+    [line] = resolve(plan, replace(sample("metric"), knurls=())).steps[1].do
+    assert write(line) == "On (not worked out)."
 
 
 def test_a_figure_named_in_words_that_is_not_there_is_told():
@@ -130,7 +133,79 @@ def test_an_answer_to_a_question_changes_the_cautions_of_a_hand_step():
 def test_cautions_are_written_in_the_display_unit():
     text = HEAD + '[[steps]]\nid = "a"\ntitle = "Part"\noperation = "part-off"\ninputs = { diameter = 40 }\n'
     plan = read(text, Path("a.toml"))
-    words = " ".join(
-        write(c.text, "inch") for c in resolve(plan, sample("metric"), shown_in="inch").steps[0].cautions
-    )
+    words = " ".join(write(c.text, "inch") for c in resolve(plan, sample("metric")).steps[0].cautions)
     assert " in" in words
+
+
+CHAIN = """
+[sizes]
+bore = "10.2"
+[[set_ups]]
+machine = "lathe"
+held_by = "three-jaw"
+grip = "18"
+stick_out = "80"
+support = "none"
+gate = ["the bore is gauged"]
+[[steps]]
+id = "bore"
+title = "Bore"
+operation = "turning-speed"
+set_up = 0
+inputs = { diameter = 20 }
+measure = { what = "Bore", kind = "bore", low = "10.0", high = "10.5", size = "bore" }
+[[steps]]
+id = "move"
+title = "Move by the bore"
+operation = "hand-dial"
+inputs = { distance = { size = "bore" } }
+[[steps]]
+id = "taps"
+title = "Start the tap"
+counts = { noun = "turn", rows = 4 }
+"""
+
+
+def test_a_named_size_takes_its_reading_where_there_is_one():
+    plan = read(HEAD + CHAIN, Path("a.toml"))
+    planned, measured = (
+        resolve(plan, sample("metric")),
+        resolve(plan, sample("metric"), readings={"bore": 10.31}),
+    )
+    assert planned.steps[1].done.inputs.distance == 10.2 and not planned.steps[1].measured
+    assert measured.steps[1].done.inputs.distance == 10.31 and measured.steps[1].measured == {
+        "distance": 10.31
+    }
+
+
+def test_a_figure_carried_on_takes_the_reading_of_the_step_that_measures_it():
+    text = HEAD + BLANK + 'measure = { what = "Blank", figure = "blank_diameter", within = "0.02" }\n'
+    text += '[[steps]]\nid = "turn"\ntitle = "Turn"\noperation = "turning-speed"\n'
+    text += 'inputs = { diameter = { from = "blank", figure = "blank_diameter" } }\n'
+    plan = read(text, Path("a.toml"))
+    assert resolve(plan, sample("metric"), readings={"blank": 25.91}).steps[1].done.inputs.diameter == 25.91
+
+
+def test_a_set_up_answers_what_the_cautions_would_ask():
+    step = resolve(read(HEAD + CHAIN, Path("a.toml")), sample("metric")).steps[0]
+    assert step.held.gate == ("the bore is gauged",)
+    overhang = next(c for c in step.cautions if c.id == "CHK-04")
+    assert "80.0 mm" in write(overhang.text) and overhang.because  # four diameters of 20 mm
+
+
+def test_work_by_hand_is_counted():
+    step = resolve(read(HEAD + CHAIN, Path("a.toml")), sample("metric")).steps[2]
+    assert step.rows == 4 and step.table.count_noun == "turn"
+
+
+@pytest.mark.parametrize(
+    "wrong, said",
+    [
+        ("set_up = 1", "there are 1 set-ups, counted from 0: set_up 1 is none of them"),
+        ('inputs = { distance = { size = "boer" } }', "Did you mean 'bore'?"),
+    ],
+)
+def test_a_set_up_and_a_size_that_are_not_there_are_named(wrong, said):
+    old = "set_up = 0" if "set_up" in wrong else 'inputs = { distance = { size = "bore" } }'
+    with pytest.raises(BadFile, match=re.escape(said)):
+        read(HEAD + CHAIN.replace(old, wrong), Path("a.toml"))

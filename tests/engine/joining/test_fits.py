@@ -8,10 +8,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from engine.base.operation import run
-from engine.base.quantity import show
 from engine.base.refusals import BadInput
 from engine.joining.fits import allowance, fit_of
 from engine.shop.file import sample
+from tests.spoken import spoken
 
 METRIC = sample("metric")
 DATA = Path(__file__).parents[2] / "data"
@@ -22,7 +22,7 @@ def rows(path):
 
 
 def work(operation_id, **given):
-    return run(operation_id, {k: str(v) for k, v in given.items()}, METRIC).answer
+    return spoken(run(operation_id, {k: str(v) for k, v in given.items()}, METRIC).answer)
 
 
 @pytest.mark.parametrize(
@@ -103,35 +103,41 @@ def test_published_allowances_lie_in_the_rule(row):
     assert found.low - 1e-4 <= float(row["low"]) <= float(row["high"]) <= found.high + 1e-4
 
 
-def test_words_of_the_shop_work_too():
-    """0.001 in to the inch on a 1 in hole; running clearance 0.0015 in."""
-    press = work("fit", diameter="1in", fit="press")
-    assert press.figure("shaft_max").value == pytest.approx(25.4 * 1.001)
-    assert press.figure("kind").text == "interference"
-    running = work("fit", diameter="1in", fit="running")
-    assert running.figure("clearance_min").value == pytest.approx(0.0015 * 25.4)
-    assert running.figure("kind").text == "clearance"
+@pytest.mark.parametrize(
+    ("fit", "diameter", "least", "most"),
+    [
+        # A model engineers' pocket book in thousandths of an inch: driving 0.3 + 0.45 D to forced 0.5 + 0.75 D.
+        ("press", 25.4, 0.75, 1.25),
+        ("press", 8, 0.3 + 0.45 * 8 / 25.4, 0.5 + 0.75 * 8 / 25.4),
+        # Close running 0.6 + 0.8 D to normal running 1 + 1.5 D.
+        ("running", 25.4, 1.4, 2.5),
+        ("running", 3, 0.6 + 0.8 * 3 / 25.4, 1 + 1.5 * 3 / 25.4),
+    ],
+)
+def test_words_of_the_shop_have_two_limits(fit, diameter, least, most):
+    answer = work("fit", diameter=f"{diameter} mm", fit=fit)
+    sign = -1 if fit == "press" else 1
+    found = sorted(sign * answer.figure(n).value * 1000 / 25.4 for n in ("clearance_min", "clearance_max"))
+    assert found == pytest.approx([least, most], abs=0.01)
+    assert answer.figure("shaft_max").value > answer.figure("shaft_min").value
+    assert answer.figure("kind").text == ("interference" if fit == "press" else "clearance")
+
+
+def test_a_small_running_fit_has_room():
+    """0.0045 mm at 3 mm is too tight to run: a hundredth at least (common practice, no source)."""
+    assert work("fit", diameter=3, fit="running").figure("clearance_min").value > 0.01
 
 
 def test_each_limit_of_an_allowance_shows_its_own_sum():
     press = work("fit", diameter=10, fit="press")
-    assert press.figure("shaft_max").working == press.figure("shaft_min").working == "10 + 0.001 x 10"
+    assert press.figure("shaft_max").working == "10 + (0.0127 + 0.00075 x 10)"
+    assert press.figure("shaft_min").working == "10 + (0.0076 + 0.00045 x 10)"
     force = work("fit", diameter=10, fit="force", hole="10.02")
     assert force.figure("shaft_max").working == "10.02 + 0.0025 x 10"
     assert force.figure("shaft_min").working == "10.02 + 0.001 x 10"
-    assert force.figure("clearance_min").working == "-0.0025 x 10"
-    assert work("fit", diameter=10, fit="running").figure("shaft_max").working == "10 - 0.0015 x 10"
-
-
-@pytest.mark.parametrize("fit", ["press", "running"])
-def test_a_rule_of_one_number_shows_one_size_in_inches_too(fit):
-    """12 mm is 0.472441 in; rounded inwards its two equal limits would cross."""
-    answer = work("fit", diameter=12, fit=fit)
-    sizes = {
-        show(f.value, "length", "inch", decimals=4, side=f.side)
-        for f in (answer.figure("shaft_max"), answer.figure("shaft_min"))
-    }
-    assert len(sizes) == 1
+    assert (
+        work("fit", diameter=10, fit="running").figure("shaft_max").working == "10 - (0.0152 + 0.0008 x 10)"
+    )
 
 
 @pytest.mark.parametrize(

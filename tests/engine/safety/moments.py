@@ -3,6 +3,7 @@
 from dataclasses import replace
 from fractions import Fraction
 
+from engine.safety import choose
 from engine.shop.file import sample
 from engine.shop.situation import in_shop
 from engine.situation import Situation
@@ -36,3 +37,8 @@ def turning(shop=METRIC, **known):
 
 def milling(shop=METRIC, **known):
     return moment("mill", shop, **known)
+
+
+def cautions_for(*about, **more):
+    """The cautions alone."""
+    return choose(*about, **more).cautions

@@ -7,13 +7,14 @@ import pytest
 
 from engine.base.answer import Answer
 from engine.base.register import CATALOG, load
-from engine.safety import cautions_for, cautions_for_hand_step, deferral, general_rules, in_order, quiet_line
+from engine.safety import cautions_for_hand_step, deferral, general_rules, in_order, quiet_line
 from engine.safety.finding import Finding
 from engine.safety.hazards import HAZARDS, OPERATION_HAZARDS, hazards_of
 from engine.safety.rows import caution_of, every_row
 from engine.safety.rules import RULES
 from engine.shop.file import sample
 from engine.situation import Situation
+from tests.engine.safety.moments import cautions_for
 from tests.spoken import spoken
 
 MOST_WORDS = 25  # common practice, no source: a line that is read at a glance

@@ -10,13 +10,13 @@ from engine.base.answer import Answer, Caution
 from engine.base.operation import run
 from engine.base.register import CATALOG, load
 from engine.base.words import write
-from engine.safety import arrange, cautions_for, cautions_for_hand_step, first_page, in_order, quiet_line
+from engine.safety import arrange, cautions_for_hand_step, first_page, in_order, quiet_line
 from engine.safety.earlier import carried
 from engine.safety.hazards import HAZARDS, hazards_of
 from engine.safety.told import Told
 from engine.shop.file import sample
 from engine.situation import Situation
-from tests.engine.safety.moments import shop_with, thread
+from tests.engine.safety.moments import cautions_for, shop_with, thread
 from tests.spoken import spoken
 
 METRIC = sample("metric")

@@ -1,0 +1,344 @@
+"""`error-budget`: how good a thread, a line, a hole or a diameter will be; and how to measure one's own machine."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from math import cos, radians, tan
+
+from engine.accuracy.budget import KNOWN, Share, budget_figures, budget_table, expanded, micrometer, warmth
+from engine.accuracy.machines import CLOCKED, WANDER, cylinder, dial, half_line, head, leadscrew
+from engine.base import declare as ask
+from engine.base.answer import Answer, Column, Figure, Note, Table, figure, words
+from engine.base.operation import Operation
+from engine.base.records import dataclass
+from engine.base.refusals import BadInput
+from engine.base.sums import arctan, mm
+from engine.base.words import Text, say, shown, write
+from engine.shop.model import Shop, Slide
+from engine.situation import Situation
+from engine.threads.form import addendum, form
+from engine.threads.limits import limits
+from engine.threads.passes import slide_angle
+from engine.threads.sides import check_sloping, is_nut
+from engine.threads.thread import Thread
+from engine.threads.wires import Groove, owned_wire, reading_shares, wire_range
+
+_HELD, _HARDLY = 0.5, 1.0  # of what is allowed; common practice, no source
+_GOOD_TO = 0.01  # mm, a clock's line; common practice, no source
+_STATE = "the band against what is allowed: up to half of it can be held (common practice, no source)"
+_FEEL = 0.002  # mm that two people read a micrometer apart: common practice, no source
+_WARM = 10.0  # °C that work off the machine is warmer than the gauge: common practice, no source
+_CHOICES = ("thread", "drum", "holes", "diameter", "leadscrew", "head", "dial")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ErrorBudgetInputs:
+    """What `error-budget` is told."""
+
+    what: str = ask.choice(
+        "What is made, or tried",
+        _CHOICES,
+        default="thread",
+        example="thread",
+        help="Thread, drum, holes, diameter: how good it will be. Leadscrew, head, dial: measure your own.",
+    )
+    size: Thread | None = ask.thread(
+        "Thread", example="M10", empty="for a thread only", help="The screw to cut."
+    )
+    tolerance: str | None = ask.text("Class", example="6g", empty="the usual one", help="Class of the screw.")
+    length: float | None = ask.length(
+        "Length",
+        high=3000,
+        example="20",
+        empty="one diameter",
+        help="Of the thread in its nut, or of the cylinder turned.",
+    )
+    diameter: float | None = ask.length(
+        "Diameter",
+        high=1000,
+        example="36",
+        empty="for a drum, holes or a diameter",
+        help="Of the drum, of the circle of holes, or turned.",
+    )
+    allowed: float | None = ask.length(
+        "Allowed, ±",
+        high=10,
+        example="0.02",
+        empty="a thread's class, else not judged",
+        help="Half of the tolerance.",
+    )
+    run_out: float | None = ask.length(
+        "Run-out as clocked",
+        low=-1e-9,
+        high=2,
+        example="0.02",
+        empty="0.02 mm, trued by a clock",
+        help="Whole reading of the clock on the drum.",
+    )
+    moved: float | None = ask.length(
+        "Moved by the dial",
+        low=-1e-9,
+        high=3000,
+        example="100",
+        empty="not tried yet",
+        help="What the screw or the dial says; for a head what the clock reads apart at two points.",
+    )
+    known: float | None = ask.length(
+        "True distance",
+        high=3000,
+        example="100.02",
+        empty="not tried yet",
+        help="By a known bar or a clock; for a head the distance between its two points.",
+    )
+    good_to: float = ask.length(
+        "Known to, ±",
+        low=-1e-9,
+        high=1,
+        default=_GOOD_TO,
+        example="0.01",
+        help="How well the bar or the clock tells the true distance.",
+    )
+
+
+def _needed(inputs: ErrorBudgetInputs, name: str) -> float:
+    value: float | None = getattr(inputs, name)
+    if value is None:
+        words_ = f"{name}: a {name} is needed for {inputs.what}."
+        raise BadInput(name, "", f"a {name}", words_)
+    return value
+
+
+def _line(slide: Slide) -> float:
+    return float(slide.travel_per_turn / slide.divisions)
+
+
+def _thread_shares(inputs: ErrorBudgetInputs, shop: Shop) -> tuple[list[Share], float | None]:
+    """Pitch diameter as the nut feels it: the reading, the last setting of the slide, and the leadscrew."""
+    size = inputs.size
+    if size is None:
+        raise BadInput("size", "", "a thread", "size: a thread is needed, such as M10.")
+    if is_nut(size, inputs.tolerance):
+        raise BadInput("size", str(size), "a screw: a nut is tried by its gauge or its screw")
+    check_sloping(size, "wires seat on flanks that slope, so its pitch diameter is not read")
+    shape, sizes = form(size), limits(size, inputs.tolerance)
+    groove = Groove(
+        half_angle=shape.half_angle,
+        pitch=float(size.pitch),
+        lead=float(size.lead),
+        pitch_basic=sizes.pitch_basic,
+        taper=float(size.taper),
+    )
+    wires = wire_range(groove, major=sizes.pitch_basic + 2 * addendum(shape), crest_radius=shape.crest_radius)
+    wire = owned_wire(shop.wires, wires) or wires.best
+    found = reading_shares(groove, wire=wire, reading=sizes.major_basic, counted=False)
+    screw = leadscrew(inputs.length or size.diameter, shop)
+    steep = 1 / tan(radians(shape.half_angle))
+    found.append(Share(say("{screw}, times cot a", screw=screw.cause), screw.most * steep, screw.source))
+    if shop.lathe is not None:
+        at = slide_angle(shop.lathe.top_slide_angle, shape.half_angle)
+        slide = shop.lathe.top_slide
+        found.append(half_line("top slide", slide.travel_per_turn / slide.divisions, 2 * cos(radians(at))))
+    low, high = sizes.ext_pitch_min, sizes.ext_pitch_max
+    return found, (high - low) / 2 if low is not None and high is not None else None
+
+
+def _drum_shares(inputs: ErrorBudgetInputs, shop: Shop) -> tuple[list[Share], float | None]:
+    """Where a line stands on the rim: the head's error at that radius, and the drum off the head's axis."""
+    out = CLOCKED if inputs.run_out is None else max(inputs.run_out, 0.0)
+    off = Share("drum off the axis, half the run-out", out / 2, "geometry")
+    return [head(_needed(inputs, "diameter") / 2, shop), off], None
+
+
+def _holes_shares(inputs: ErrorBudgetInputs, shop: Shop) -> tuple[list[Share], float | None]:
+    """Where a hole stands along either way: the dial, the table's screw over the circle, the drill's start."""
+    across = _needed(inputs, "diameter")
+    if shop.mill is None:
+        raise BadInput("what", "holes", "what this shop has a machine for: it has no mill table")
+    wider = max(shop.mill.x, shop.mill.y, key=_line)
+    screw = leadscrew(across, Shop())
+    wander = Share("drill's start", WANDER, "common practice")
+    table = Share("table screw, as a new leadscrew", screw.most, screw.source)
+    return [half_line("table", wider.travel_per_turn / wider.divisions), table, wander], None
+
+
+def _diameter_shares(inputs: ErrorBudgetInputs, shop: Shop) -> tuple[list[Share], float | None]:
+    """A turned diameter: the reading, the warmth, the dial, and what the lathe turns along and round."""
+    across = _needed(inputs, "diameter")
+    found = [micrometer(across), Share("feel", _FEEL, "common practice", KNOWN), warmth(across, _WARM)]
+    if shop.lathe is not None:
+        slide = shop.lathe.cross_slide
+        found.append(half_line("cross slide", slide.travel_per_turn / slide.divisions, 2.0))
+        found += dial("cross slide", shop, 2.0)
+    return [*found, *cylinder(inputs.length or across)], None
+
+
+_BUDGETS: dict[str, tuple[str, Callable[[ErrorBudgetInputs, Shop], tuple[list[Share], float | None]]]] = {
+    "thread": ("Pitch diameter", _thread_shares),
+    "drum": ("Line on the rim", _drum_shares),
+    "holes": ("Hole out of place", _holes_shares),
+    "diameter": ("Diameter", _diameter_shares),
+}
+# What to do, step by step, before the numbers can be given.
+_WAYS: dict[str, tuple[str, ...]] = {
+    "leadscrew": (
+        "Power off. Half-nuts closed, a clock on the saddle, a stop on the bed, a bar of known length between them.",
+        "Take up the slack the way it cuts, and set the clock to zero on the bar.",
+        "Take the bar out; turn the spindle by hand until the leadscrew has moved the bar's length.",
+        "The clock on the stop reads what is left over: with the bar it is the true distance, the known one.",
+        "Do it at two places of the bed, over as long a bar as there is.",
+    ),
+    "head": (
+        "Clamp a straight plug or bar across the head's nose, and set it level with a clock at both ends.",
+        "Turn the spindle half a turn by the crank, counting the turns, always the same way.",
+        "The bar should be level again: move the clock from end to end.",
+        "Give what it reads apart as moved, and the distance between the two points as known.",
+        "Repeat a quarter of the worm further: the worst of several is what to keep.",
+    ),
+    "dial": (
+        "Set a clock along the slide, push it to half its travel, take up the slack the way it cuts.",
+        "Set clock and dial to zero, and move the slide by whole turns of the dial.",
+        "Give the dial's distance as moved and the clock's as known; the worst of several turns counts.",
+    ),
+}
+
+
+def _budget(inputs: ErrorBudgetInputs, shop: Shop) -> Answer:
+    label, shares_of = _BUDGETS[inputs.what]
+    shares, usual = shares_of(inputs, shop)
+    allowed = inputs.allowed if inputs.allowed is not None else usual
+    found = list(budget_figures(shares, label))
+    good = expanded(shares)
+    if allowed is not None:
+        part = good / allowed
+        state = "can be held" if part <= _HELD else "hardly held" if part <= _HARDLY else "cannot be held"
+        against = say(
+            "{good} of {allowed} allowed either way", good=shown(good, side="up"), allowed=shown(allowed)
+        )
+        found = [
+            words("state", "Result", state, _STATE, against),
+            *found,
+            Figure(
+                "allowed", "Allowed, ±", allowed, "length", "as given, or half the class's tolerance", against
+            ),
+            figure("share", "Of what is allowed", mm(good) / mm(allowed) * 100, _STATE, dimension="percent"),
+        ]
+    if inputs.what == "drum":
+        radius = _needed(inputs, "diameter") / 2
+        turned = arctan(mm(good) / mm(radius)) * 3600
+        seconds = figure("seconds", "Which is an angle of", turned, "geometry", dimension="seconds_of_arc")
+        found.append(seconds)
+    return Answer(
+        figures=tuple(found),
+        tables=(budget_table(shares),),
+        notes=_budget_notes(inputs, shop, shares),
+        moments=(Situation(thread=inputs.size),),
+    )
+
+
+def _budget_notes(inputs: ErrorBudgetInputs, shop: Shop, shares: list[Share]) -> tuple[Note, ...]:
+    largest = max(shares, key=lambda share: share.standard)
+    notes = [Note("info", say("Most comes from: {cause}.", cause=largest.cause))]
+    if any(
+        "as good as new" in write(share.cause) or "as heads are" in write(share.cause) for share in shares
+    ):
+        text = (
+            "Your own machine is not measured: its part is what a standard lets a new one be. Try "
+            "leadscrew, head or dial, and keep the result in the shop."
+        )
+        notes.append(Note("info", text))
+    return tuple(notes)
+
+
+def _way_table(what: str) -> Table:
+    return Table(
+        name="how",
+        label=f"How to try the {what}",
+        columns=(Column("step", "Step", "count"), Column("do", "Do")),
+        rows=tuple((number, text) for number, text in enumerate(_WAYS[what], 1)),
+        source="common practice, no source",
+    )
+
+
+def _own(inputs: ErrorBudgetInputs, shop: Shop) -> Answer:
+    """What one's own leadscrew, head or dial is out by."""
+    table = _way_table(inputs.what)
+    if inputs.moved is None or inputs.known is None:
+        first = words(
+            "state", "Result", "try it as the table says", "common practice, no source", "not tried yet"
+        )
+        return Answer(figures=(first,), tables=(table,))
+    if inputs.moved <= 0 and inputs.what != "head":
+        raise BadInput(
+            "moved", say("{moved}", moved=shown(inputs.moved)), "the distance the dial says it moved"
+        )
+    moved, known = mm(max(inputs.moved, 0.0)), mm(inputs.known)
+    unsure = Figure("good_to", "Known to, ±", inputs.good_to, "length", "as given", "as given")
+    if inputs.what == "head":
+        apart = arctan(moved / known) * 3600
+        good = arctan(mm(inputs.good_to) / known) * 3600
+        source = "geometry: a bar that is parallel stands level again after half a turn"
+        found = (
+            figure("seconds", "The head is out by", apart, source, dimension="seconds_of_arc"),
+            figure("seconds_good_to", "Known to, ±", good, source, dimension="seconds_of_arc"),
+        )
+        keep = say(
+            "Keep it in the shop, as measured, dividing head: {seconds}.",
+            seconds=shown(float(apart), "seconds_of_arc"),
+        )
+        return Answer(found, (table,), notes=_kept(float(apart), float(good), keep))
+    error = known - moved
+    ppm = error.known() / moved * 1_000_000
+    found_ = (
+        figure("error", "It goes too far by", error, "the true distance less the dial's", decimals=4),
+        figure("error_ppm", "Parts in a million", ppm, "arithmetic", dimension="ppm"),
+        unsure,
+    )
+    if inputs.what == "leadscrew":
+        new = leadscrew(inputs.moved, Shop())
+        limit = Figure(
+            "limit",
+            "A new one may, ±",
+            new.most,
+            "length",
+            new.source,
+            "in proportion to the length",
+            decimals=4,
+        )
+        keep = say("Keep it in the shop, as measured, leadscrew: {ppm}.", ppm=shown(float(ppm), "ppm"))
+        return Answer((*found_, limit), (table,), notes=_kept(float(error), inputs.good_to, keep))
+    keep = say("Keep it in the shop, as measured, cross slide: {error}.", error=shown(abs(float(error))))
+    return Answer(found_, (table,), notes=_kept(float(error), inputs.good_to, keep))
+
+
+def _kept(error: float, good_to: float, keep: Text) -> tuple[Note, ...]:
+    if abs(error) <= good_to:
+        return (Note("warning", "No more than the way of measuring can tell: try it over a longer way."),)
+    return (Note("info", keep),)
+
+
+def _work(inputs: ErrorBudgetInputs, shop: Shop) -> Answer:
+    return _budget(inputs, shop) if inputs.what in _BUDGETS else _own(inputs, shop)
+
+
+def _largest(inputs: ErrorBudgetInputs, answer: Answer, shop: Shop) -> Text:
+    """What most of the band comes from."""
+    if not any(table.name == "budget" for table in answer.tables):
+        return ""
+    row = answer.table("budget").rows[0]
+    return say("{cause}: {most} at the most", cause=row[0], most=shown(row[1]))  # type: ignore[arg-type]
+
+
+OPERATION = Operation(
+    id="error-budget",
+    pane="turning",
+    place=90,
+    title="How good will it be?",
+    words="error budget accuracy uncertainty tolerance hold limits leadscrew dial backlash head test calibrate check "
+    "machine how accurate precise repeat measure own lathe",
+    inputs=ErrorBudgetInputs,
+    work=_work,
+    hazards=("measuring",),
+    example={"what": "thread", "size": "M10"},
+    troubles={"FI-01": _largest},
+    help="Adds up what each cause may do to a thread, a line, a hole or a diameter; and tries your own machine.",
+)
