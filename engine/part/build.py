@@ -237,6 +237,8 @@ class _Builder:
             length = after.length.nominal if after.length else None
             return _cone(after.from_, after.to, length, after.angle)[0].nominal
         size = after.near if after.is_ == "knurl" else after.size
+        if size is None:  # a second dome: both stand on the bar
+            return bar.size
         return float(size.diameter if isinstance(size, Thread) else size.nominal)
 
     def with_standing(self, made: p.Outside, keys: K) -> p.Outside:

@@ -99,10 +99,11 @@ def _of_step(bench: Bench, step: Step) -> Iterator[Need]:
     shop, given = bench.shop, dict(step.inputs)
     makers = {
         "centre": _centre, "centre2": _centre, "drill": _drill, "cross_drill": _drill, "holes": _holes, "ream": _ream,
-        "cross_tap": _tap, "holes_tap": _tap, "tap": _tap, "thread": _thread, "thread_inside": _thread,
-        "knurl": _knurl, "slot": _slot, "keyway": _slot, "end_slot": _slot, "flats": _flats, "lines": _lines,
-        "bore": _boring, "bore_finish": _boring, "taper_bore": _boring, "part_off": _blade, "keyway_inside": _broach,
-        "stub": _stub, "hand_ream": _hand_ream, "figures": _punches, "countersink": _sink,
+        "cross_ream": _ream, "holes_ream": _ream, "cross_tap": _tap, "holes_tap": _tap, "tap": _tap,
+        "thread": _thread, "thread_inside": _thread, "knurl": _knurl, "slot": _slot, "keyway": _slot,
+        "end_slot": _slot, "flats": _flats, "lines": _lines, "bore": _boring, "bore_finish": _boring,
+        "taper_bore": _boring, "part_off": _blade, "keyway_inside": _broach, "stub": _stub, "hand_ream": _hand_ream,
+        "figures": _punches, "countersink": _sink,
     }  # fmt: skip
     if step.kind in makers:
         yield from makers[step.kind](bench, shop, step, given)

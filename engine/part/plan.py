@@ -14,6 +14,7 @@ from math import inf
 from engine.base.declare import asks
 from engine.base.refusals import BadInput
 from engine.base.register import load
+from engine.part.checks import is_fitted
 from engine.part.part import Diameter, End, Holding, Part
 from engine.part.routes import drafts
 from engine.part.routes_checked import checked, gates
@@ -23,6 +24,7 @@ from engine.part.rules import Rule, minutes, rules_between, vocabulary
 from engine.part.rules_conditions import holding_between
 from engine.part.search import ANY_TOOL, NoOrder, Problem, best_order
 from engine.part.tasks import Bench, Task
+from engine.part.tasks_outside import LEAST_CUT
 from engine.shop.model import Shop
 
 EQUAL = 1.05  # plans within 5 % are equals
@@ -172,14 +174,14 @@ def plan(part: Part, shop: Shop) -> Plan:
 
 
 def _bar_is_enough(part: Part) -> None:
-    """Refuse a diameter whose limits lie above the bar."""
+    """Refuse a close diameter that the bar leaves nothing to turn for."""
     for one in part.outside:
-        low = one.size.low if isinstance(one, Diameter) else None
-        if low is not None and low > part.bar.size + 1e-6:
-            said = (
-                f"its limits begin at {low:g} mm and the bar is {part.bar.size:g} mm; a larger bar would do."
-            )
-            raise BadInput(one.name, "", "", f"{one.name}: {said}")
+        if not isinstance(one, Diameter) or one.size.low is None or one.size.general:
+            continue
+        room = part.bar.size - one.size.middle
+        if room < 0 or (room < LEAST_CUT and is_fitted(one.size)):
+            said = f"its limits end at {one.size.most:g} mm and the bar is {part.bar.size:g} mm"
+            raise BadInput(one.name, "", "", f"{one.name}: {said}; a larger bar would do.")
 
 
 _TRIED = 24  # routes put in order, the cheapest by their set-ups and tasks first

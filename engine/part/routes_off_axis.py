@@ -21,7 +21,7 @@ def off_axis_work(bench: Bench) -> bool:
 
 
 _CARRIES = ("three-jaw", "four-jaw", "soft jaws", "arbor", "threaded stub", "threaded bush")
-_DIVIDED = ("lines", "flats", "holes", "holes_tap", "holes_countersink")
+_DIVIDED = ("lines", "flats", "holes", "holes_tap", "holes_ream", "holes_countersink")
 
 
 def dividing(bench: Bench) -> str:

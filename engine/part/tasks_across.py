@@ -136,7 +136,7 @@ def _second(
         )
     assert one.size is not None
     return Task(
-        kind=kind,
+        kind=kind.replace("tap", "ream"),
         title=f"Ream {bench.size(one.size)}" + (f", {often:g} holes" if often > 1 else " across"),
         makes=(one.name,),
         operation="ream",

@@ -394,13 +394,15 @@ def broached(bench: Bench, one: Inside, reached: End, hole: str) -> list[Task]:
     """The keyway of a bore, cut by hand with a broach."""
     if one.keyway is None:
         return []
+    given = {"diameter": bench.said(one.mouth_diameter)}
+    known = bool(bench.answer("key", given))  # the standard has no keys for the smallest bores
     return [
         Task(
             kind="keyway_inside",
             title=f"Broach the keyway {bench.size(one.keyway.width)} x {bench.size(one.keyway.depth)}",
             makes=(one.keyway.name,),
-            operation="key",
-            inputs=(("diameter", bench.said(one.mouth_diameter)),),
+            operation="key" if known else None,
+            inputs=tuple(given.items()) if known else (),
             do=("Broach in its guide, square to the face, oiled; shims one by one to the depth.",),
             measure=limits_of(bench, "width of the keyway", one.keyway.width),
             hazards=("hand-work", "pressing"),

@@ -27,6 +27,7 @@ from engine.threads.thread import Thread
 _ROUGH_ABOVE = 1.0  # mm on the diameter: less comes off in the finishing cuts
 _LEFT = ((6.0, 0.5), (18.0, 0.6), (50.0, 0.8))  # left for finishing by diameter: common practice
 _TURN_OFF = 2.0  # mm on the diameter in one roughing cut
+LEAST_CUT = 0.06  # mm on the diameter: less rubs and does not cut; common practice 0.02 to 0.05
 _DIE_UP_TO = 12.0  # mm: larger threads are hard to turn a die on by hand
 
 
@@ -107,7 +108,15 @@ def _fillet(one: Outside) -> tuple[str, ...]:
 
 
 def _diameter(bench: Bench, one: Diameter, reached: End) -> list[Task]:
-    operation, inputs = _cut(bench, _before(bench, one.size.nominal), aimed(bench, one.size), one.long)
+    before = _before(bench, one.size.nominal)
+    operation, inputs = _cut(bench, before, aimed(bench, one.size), one.long)
+    if before - one.size.middle < LEAST_CUT:  # the bar's own size: nothing to be turned to a dial
+        operation, inputs = operation_of(
+            (
+                "turning-speed",
+                {"diameter": bench.said(before), "material": bench.part.material, "cut": "0.05"},
+            )
+        )
     fine = is_fine(one.size)
     finish = Task(
         kind="finish",

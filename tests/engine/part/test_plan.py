@@ -344,7 +344,7 @@ def test_and_not_if_the_length_has_to_be_close():
 
 def test_a_size_whose_limits_lie_above_the_bar_is_refused():
     text = HEAD.format(bar="12") + '[[outside]]\nis = "diameter"\nsize = "12 p6"\nlength = "24"\n'
-    with pytest.raises(BadInput, match=r"outside\.1: .*12\.018.*larger bar"):
+    with pytest.raises(BadInput, match=r"outside\.1: .*12\.029.*larger bar"):
         plan(read(text).part, SHOPS["metric"])
 
 
