@@ -21,7 +21,7 @@ from engine.jobs.library import Listed, open_recipe, shelf
 from engine.jobs.measuring import Judgement, judge, read_reading, sentences
 from engine.jobs.places import Place
 from engine.jobs.progress import Job, JobLine, MovedOn, Progress, Reading
-from engine.jobs.run import Worked, WorkedStep, resolve
+from engine.jobs.run import Worked, WorkedStep, holding_key, resolve
 from engine.jobs.sheet import file_name, page
 from engine.jobs.slides import dial_move, dial_position, move_words, owned_slide, slides_for
 from engine.jobs.store import JournalError
@@ -213,8 +213,7 @@ class OpenJob:
     @property
     def set_up_key(self) -> str:
         """The set-up of the step in hand, to which an answer belongs."""
-        held = self.step.step.set_up
-        return "" if held is None else str(held)
+        return holding_key(self.step.holding, self.step.set_up)
 
     def read(self, caution: str) -> None:
         """Keep that a stop line is read."""
