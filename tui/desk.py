@@ -92,7 +92,10 @@ class OpenJob:
         self.warning = ""  # what the newest reading means for a later step
 
     def _work(self) -> Worked:
-        return resolve(self.plan, self.job.shop, told=self.progress.told, readings=self._readings())
+        progress = self.progress
+        return resolve(
+            self.plan, self.job.shop, told=progress.told, readings=self._readings(), held=progress.held
+        )
 
     def _readings(self) -> dict[str, float]:
         """The newest reading of each step by its id, of the steps that are behind or in hand."""
