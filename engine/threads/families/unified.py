@@ -262,7 +262,7 @@ def _engagement(
 def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
     """ASME B1.1-2019: each limit is built on limits already rounded (worked examples, Machinery's Handbook, 31st ed.,
     pp. 2011-2016)."""
-    screw, nut = classes.screw or "2A", classes.nut or "2B"
+    screw, nut = classes.screw or FAMILY.usual[0], classes.nut or FAMILY.usual[1]
     # To four decimals, as the worked examples take it (19/64 in is 0.2969).
     diameter = _round(thread.diameter / float(MM_PER_INCH), 4)
     pitch = _round(float(thread.pitch / MM_PER_INCH), 8)
@@ -412,5 +412,7 @@ FAMILY = Family(
     by_engagement=True,
     stress_area=_stress_area,
     inch_drills=True,
+    bolts="asme",
+    usual=("2A", "2B"),
     chart_depth=1.299038,
 )

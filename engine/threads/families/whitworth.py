@@ -25,6 +25,7 @@ CLASSES = Grammar(
     "close, medium or free for a screw, medium or normal for a nut",
     "lower",
 )
+USUAL = ("medium", "normal")
 _SOURCE = (
     "BS 84:2007 Annex B formulas (coefficients from memory; no printed limits could be read): "
     "within 0.0001 in of the printed table"
@@ -102,7 +103,7 @@ def bs84(
     >>> round(bs84(parse("1/4 BSC"), Classes(None, None), None, Fraction("0.0205"), ()).minor_basic / 25.4, 4)
     0.209
     """
-    screw, nut = classes.screw or "medium", classes.nut or "normal"
+    screw, nut = classes.screw or USUAL[0], classes.nut or USUAL[1]
     diameter = Fraction(round(float(thread.diameter / MM_PER_INCH), 6)).limit_denominator(100_000)
     pitch = float(thread.pitch / MM_PER_INCH)
     length = float(diameter) if engagement is None else engagement / _INCH
@@ -188,4 +189,5 @@ FAMILY = Family(
     classes=CLASSES,
     inch=True,
     by_engagement=True,
+    usual=USUAL,
 )
