@@ -318,7 +318,8 @@ def _screw_side(
         "allowance": _mm(allowance),
     }
     largest, p, to = _in(major_max, "largest major"), _in(pitch, "P"), to_inch_places(4)
-    rule = say(f"; tolerance {_FACTORS[name]} x ({_T}), engagement LE = {{length}}", length=length_name)
+    times = "" if name == "2A" else f"{_FACTORS[name]} x "
+    rule = say(f"; tolerance {times}({_T}), engagement LE = {{length}}", length=length_name)
     working |= {
         "ext_major_max": ruled(_in(diameter, "D") - _in(allowance, "allowance"), to),
         "ext_major_min": ruled(_in(major_max, "largest") - _in(major_tolerance, f"{factor} P^(2/3)"), to),

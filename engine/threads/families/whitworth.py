@@ -129,21 +129,21 @@ def bs84(
     h, t, less = _in(float(depth), "h"), _in(tolerance, "T"), _in(allowance, "allowance")
     largest = {where: _in(sizes[f"ext_{where}_max"], "largest") for where in ("major", "pitch", "minor")}
     big = _in(d, "D")
-    share, to = num(factor), to_inch_places(4)
+    part, to = t if factor == 1 else num(factor) * t, to_inch_places(4)
     told = to_inch_places(4, say(f"; {_T}, L = {{length}} engaged", length=_in(length, "")))
     working: dict[str, Text] = {
         "pitch_basic": ruled(big - h),
         "minor_basic": ruled(big - 2 * h),
         "ext_major_max": ruled(big - less, to),
-        "ext_major_min": ruled(largest["major"] - (share * t + _root(0.01, pitch)), to),
+        "ext_major_min": ruled(largest["major"] - (part + _root(0.01, pitch)), to),
         "ext_pitch_max": ruled(big - h - less, to),
-        "ext_pitch_min": ruled(largest["pitch"] - share * t, told),
+        "ext_pitch_min": ruled(largest["pitch"] - part, told),
         "ext_minor_max": ruled(big - 2 * h - less, to),
-        "ext_minor_min": ruled(largest["minor"] - (share * t + _root(minor_factor, pitch)), to),
+        "ext_minor_min": ruled(largest["minor"] - (part + _root(minor_factor, pitch)), to),
         "int_minor_min": ruled(big - 2 * h, to),
         "int_minor_max": ruled(_in(m, "smallest") + num(0.2) * _in(pitch, "p") + _in(flat, "flat"), to),
         "int_pitch_min": ruled(big - h, to),
-        "int_pitch_max": ruled(_in(e, "smallest") + num(_NUT[nut]) * t, to),
+        "int_pitch_max": ruled(_in(e, "smallest") + (t if nut == "medium" else num(_NUT[nut]) * t), to),
         "int_major_min": ruled(big, to),
         "allowance": ruled(num(0.3) * t, to) if allowance else "none in this class and size",
     }
