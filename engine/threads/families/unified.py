@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from functools import cache
 from typing import Any
 
 from engine.base.quantity import MM_PER_INCH
+from engine.base.records import dataclass
 from engine.base.sums import Sum, mm, num
 from engine.base.words import Text, say
 from engine.threads.family import Family, Grammar, Mark
