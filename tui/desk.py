@@ -21,7 +21,7 @@ from engine.jobs.library import Listed, open_recipe, shelf
 from engine.jobs.measuring import Judgement, judge, read_reading, sentences
 from engine.jobs.places import Place
 from engine.jobs.progress import Job, JobLine, MovedOn, Progress, Reading
-from engine.jobs.run import Worked, WorkedStep, resolve
+from engine.jobs.run import Worked, WorkedStep, holding_key, resolve
 from engine.jobs.sheet import file_name, page
 from engine.jobs.slides import dial_move, dial_position, move_words, owned_slide, slides_for
 from engine.jobs.store import JournalError
@@ -92,7 +92,10 @@ class OpenJob:
         self.warning = ""  # what the newest reading means for a later step
 
     def _work(self) -> Worked:
-        return resolve(self.plan, self.job.shop, told=self.progress.told, readings=self._readings())
+        progress = self.progress
+        return resolve(
+            self.plan, self.job.shop, told=progress.told, readings=self._readings(), held=progress.held
+        )
 
     def _readings(self) -> dict[str, float]:
         """The newest reading of each step by its id, of the steps that are behind or in hand."""
@@ -213,8 +216,7 @@ class OpenJob:
     @property
     def set_up_key(self) -> str:
         """The set-up of the step in hand, to which an answer belongs."""
-        held = self.step.step.set_up
-        return "" if held is None else str(held)
+        return holding_key(self.step.holding, self.step.set_up)
 
     def read(self, caution: str) -> None:
         """Keep that a stop line is read."""

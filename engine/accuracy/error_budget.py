@@ -3,10 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import cos, radians, tan
 
-from engine.accuracy.budget import KNOWN, Share, budget_figures, budget_table, expanded, micrometer, warmth
-from engine.accuracy.machines import CLOCKED, WANDER, cylinder, dial, half_line, head, leadscrew
+from engine.accuracy.budget import Share, budget_figures, budget_table, expanded
+from engine.accuracy.budgets import (
+    diameter_turned,
+    drum_divided,
+    half_of_class,
+    held,
+    holes_set_out,
+    thread_cut,
+)
+from engine.accuracy.machines import leadscrew
 from engine.base import declare as ask
 from engine.base.answer import Answer, Column, Figure, Note, Table, figure, words
 from engine.base.operation import Operation
@@ -14,20 +21,13 @@ from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import arctan, mm
 from engine.base.words import Text, say, shown, write
-from engine.shop.model import Shop, Slide
+from engine.shop.model import Shop
 from engine.situation import Situation
-from engine.threads.form import addendum, form
-from engine.threads.limits import limits
-from engine.threads.passes import slide_angle
-from engine.threads.sides import check_sloping, is_nut
+from engine.threads.sides import is_nut
 from engine.threads.thread import Thread
-from engine.threads.wires import Groove, owned_wire, reading_shares, wire_range
 
-_HELD, _HARDLY = 0.5, 1.0  # of what is allowed; common practice, no source
 _GOOD_TO = 0.01  # mm, a clock's line; common practice, no source
 _STATE = "the band against what is allowed: up to half of it can be held (common practice, no source)"
-_FEEL = 0.002  # mm that two people read a micrometer apart: common practice, no source
-_WARM = 10.0  # °C that work off the machine is warmer than the gauge: common practice, no source
 _CHOICES = ("thread", "drum", "holes", "diameter", "leadscrew", "head", "dial")
 
 
@@ -108,75 +108,35 @@ def _needed(inputs: ErrorBudgetInputs, name: str) -> float:
     return value
 
 
-def _line(slide: Slide) -> float:
-    return float(slide.travel_per_turn / slide.divisions)
-
-
-def _thread_shares(inputs: ErrorBudgetInputs, shop: Shop) -> tuple[list[Share], float | None]:
-    """Pitch diameter as the nut feels it: the reading, the last setting of the slide, and the leadscrew."""
-    size = inputs.size
-    if size is None:
+def _thread(inputs: ErrorBudgetInputs, shop: Shop) -> list[Share]:
+    if inputs.size is None:
         raise BadInput("size", "", "a thread", "size: a thread is needed, such as M10.")
-    if is_nut(size, inputs.tolerance):
-        raise BadInput("size", str(size), "a screw: a nut is tried by its gauge or its screw")
-    check_sloping(size, "wires seat on flanks that slope, so its pitch diameter is not read")
-    shape, sizes = form(size), limits(size, inputs.tolerance)
-    groove = Groove(
-        half_angle=shape.half_angle,
-        pitch=float(size.pitch),
-        lead=float(size.lead),
-        pitch_basic=sizes.pitch_basic,
-        taper=float(size.taper),
-    )
-    wires = wire_range(groove, major=sizes.pitch_basic + 2 * addendum(shape), crest_radius=shape.crest_radius)
-    wire = owned_wire(shop.wires, wires) or wires.best
-    found = reading_shares(groove, wire=wire, reading=sizes.major_basic, counted=False)
-    screw = leadscrew(inputs.length or size.diameter, shop)
-    steep = 1 / tan(radians(shape.half_angle))
-    found.append(Share(say("{screw}, times cot a", screw=screw.cause), screw.most * steep, screw.source))
-    if shop.lathe is not None:
-        at = slide_angle(shop.lathe.top_slide_angle, shape.half_angle)
-        slide = shop.lathe.top_slide
-        found.append(half_line("top slide", slide.travel_per_turn / slide.divisions, 2 * cos(radians(at))))
-    low, high = sizes.ext_pitch_min, sizes.ext_pitch_max
-    return found, (high - low) / 2 if low is not None and high is not None else None
+    if is_nut(inputs.size, inputs.tolerance):
+        raise BadInput("size", str(inputs.size), "a screw: a nut is tried by its gauge or its screw")
+    return thread_cut(inputs.size, shop, tolerance=inputs.tolerance, length=inputs.length)
 
 
-def _drum_shares(inputs: ErrorBudgetInputs, shop: Shop) -> tuple[list[Share], float | None]:
-    """Where a line stands on the rim: the head's error at that radius, and the drum off the head's axis."""
-    out = CLOCKED if inputs.run_out is None else max(inputs.run_out, 0.0)
-    off = Share("drum off the axis, half the run-out", out / 2, "geometry")
-    return [head(_needed(inputs, "diameter") / 2, shop), off], None
+def _drum(inputs: ErrorBudgetInputs, shop: Shop) -> list[Share]:
+    return drum_divided(_needed(inputs, "diameter"), shop, run_out=inputs.run_out)
 
 
-def _holes_shares(inputs: ErrorBudgetInputs, shop: Shop) -> tuple[list[Share], float | None]:
-    """Where a hole stands along either way: the dial, the table's screw over the circle, the drill's start."""
+def _holes(inputs: ErrorBudgetInputs, shop: Shop) -> list[Share]:
     across = _needed(inputs, "diameter")
     if shop.mill is None:
         raise BadInput("what", "holes", "what this shop has a machine for: it has no mill table")
-    wider = max(shop.mill.x, shop.mill.y, key=_line)
-    screw = leadscrew(across, Shop())
-    wander = Share("drill's start", WANDER, "common practice")
-    table = Share("table screw, as a new leadscrew", screw.most, screw.source)
-    return [half_line("table", wider.travel_per_turn / wider.divisions), table, wander], None
+    return holes_set_out(across, shop.mill)
 
 
-def _diameter_shares(inputs: ErrorBudgetInputs, shop: Shop) -> tuple[list[Share], float | None]:
-    """A turned diameter: the reading, the warmth, the dial, and what the lathe turns along and round."""
+def _diameter(inputs: ErrorBudgetInputs, shop: Shop) -> list[Share]:
     across = _needed(inputs, "diameter")
-    found = [micrometer(across), Share("feel", _FEEL, "common practice", KNOWN), warmth(across, _WARM)]
-    if shop.lathe is not None:
-        slide = shop.lathe.cross_slide
-        found.append(half_line("cross slide", slide.travel_per_turn / slide.divisions, 2.0))
-        found += dial("cross slide", shop, 2.0)
-    return [*found, *cylinder(inputs.length or across)], None
+    return diameter_turned(across, inputs.length or across, shop)
 
 
-_BUDGETS: dict[str, tuple[str, Callable[[ErrorBudgetInputs, Shop], tuple[list[Share], float | None]]]] = {
-    "thread": ("Pitch diameter", _thread_shares),
-    "drum": ("Line on the rim", _drum_shares),
-    "holes": ("Hole out of place", _holes_shares),
-    "diameter": ("Diameter", _diameter_shares),
+_BUDGETS: dict[str, tuple[str, Callable[[ErrorBudgetInputs, Shop], list[Share]]]] = {
+    "thread": ("Pitch diameter", _thread),
+    "drum": ("Line on the rim", _drum),
+    "holes": ("Hole out of place", _holes),
+    "diameter": ("Diameter", _diameter),
 }
 # What to do, step by step, before the numbers can be given.
 _WAYS: dict[str, tuple[str, ...]] = {
@@ -204,13 +164,13 @@ _WAYS: dict[str, tuple[str, ...]] = {
 
 def _budget(inputs: ErrorBudgetInputs, shop: Shop) -> Answer:
     label, shares_of = _BUDGETS[inputs.what]
-    shares, usual = shares_of(inputs, shop)
+    shares = shares_of(inputs, shop)
+    usual = half_of_class(inputs.size, inputs.tolerance) if inputs.what == "thread" and inputs.size else None
     allowed = inputs.allowed if inputs.allowed is not None else usual
     found = list(budget_figures(shares, label))
     good = expanded(shares)
     if allowed is not None:
-        part = good / allowed
-        state = "can be held" if part <= _HELD else "hardly held" if part <= _HARDLY else "cannot be held"
+        state = held(good, allowed)
         against = say(
             "{good} of {allowed} allowed either way", good=shown(good, side="up"), allowed=shown(allowed)
         )

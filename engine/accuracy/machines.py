@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from math import pi
 
 from engine.accuracy.budget import Share
@@ -79,9 +78,9 @@ def head(radius: float, shop: Shop) -> Share:
     return Share("dividing head, as heads are", limit * _ARC * radius, source)
 
 
-def half_line(name: str, line: Fraction, times: float = 1.0) -> Share:
+def half_line(name: str, line: float, times: float = 1.0) -> Share:
     """A dial that is set to its nearest line, and the result moves so many times as far."""
-    return Share(say("{dial} dial, half a line", dial=name), float(line) / 2 * times, "geometry")
+    return Share(say("{dial} dial, half a line", dial=name), line / 2 * times, "geometry")
 
 
 def dial(name: str, shop: Shop, times: float = 1.0) -> tuple[Share, ...]:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from typing import Literal
 
 from engine.base.quantity import worked
+from engine.base.records import dataclass
 from engine.base.refusals import check_range
 from engine.base.tables import rows
 from engine.base.words import Text, plain, put, say

@@ -8,9 +8,8 @@ from engine.base.answer import Figure, Note, to_set
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.setting import Setting
-from engine.base.sums import PI, factor, leaf, mm
 from engine.base.words import counted, figures, general, put, say
-from engine.cutting.speeds import SpeedRange, SpindleSpeed, spindle_speed, step_text
+from engine.cutting.speeds import SpeedRange, SpindleSpeed, chosen_step, ideal_speed, spindle_speed
 from engine.indexing.dials import DialSetting, Towards, on_dial, slide_setting
 from engine.shop.model import Shop, Slide
 from engine.situation import Machine as Kind
@@ -84,7 +83,13 @@ def speed_on(machine: Machine, *, diameter: float, surface_speed: float) -> Spin
 
 
 def speed_figure(
-    machine: Machine, published: SpeedRange, speed: SpindleSpeed, *, diameter: float, share: float = 1.0
+    machine: Machine,
+    published: SpeedRange,
+    speed: SpindleSpeed,
+    *,
+    diameter: float,
+    share: float = 1.0,
+    why: str = "",
 ) -> Figure:
     """The spindle speed of a tool, with the sum that it comes from.
 
@@ -100,6 +105,8 @@ def speed_figure(
         Diameter of the tool, above 0. [mm]
     share : float
         Share of the surface speed that a deep hole leaves. [-]
+    why : str
+        Why the step is a slower one than the sum alone gives, "" where it is not.
 
     Returns
     -------
@@ -126,11 +133,14 @@ def speed_figure(
         "{v} x {share} for the depth; ", v=put(published.chosen, "surface_speed"), share=general(share)
     )
     working = say(
-        "{less}{sum} = {ideal}{step}",
+        "{less}{sum} = {ideal}{why}{step}",
         less=less if share < 1 else "",
-        sum=factor(1000, 12) * leaf(published.chosen * share, "surface_speed") / (PI * mm(diameter)),
+        sum=ideal_speed(surface_speed=published.chosen * share, diameter=diameter),
+        why=f"; {why}" if why else "",
         ideal=figures(speed.ideal),
-        step=f"; {step_text(speed, machine.name, ceiling=machine.ceiling)}" if machine.speeds else "",
+        step=say("; {step}", step=chosen_step(speed, machine.name, ceiling=machine.ceiling))
+        if machine.speeds
+        else "",
     )
     return Figure("rpm", "Spindle speed", speed.chosen, "speed", published.source, working)
 

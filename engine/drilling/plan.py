@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import pi
 from typing import Literal
 
@@ -47,6 +47,7 @@ class ToolCut:
     pecks: tuple[float, ...]
     load: DrillLoad
     before: float
+    slowed: bool = False  # one step slower than its diameter asks, for the motor
 
     @property
     def power(self) -> float:
@@ -295,7 +296,14 @@ class _Maker:
         published = surface_speed(material=self.material, operation="drilling")
         speed = speed_on(self.machine, diameter=tool.diameter, surface_speed=published.chosen * reduced.speed)
         rate = feed(kind="drilling", diameter=tool.diameter)
-        return self._cut(kind, tool, is_owned, published, speed, rate, depth, before, reduced)
+        cut = self._cut(kind, tool, is_owned, published, speed, rate, depth, before, reduced)
+        slower = [step for step in self.machine.speeds if step < speed.chosen]
+        if self.can_turn(cut) or not slower:
+            return cut
+        next_lower = max(slower)
+        turned = replace(speed, chosen=next_lower, surface_speed=speed.surface_speed * next_lower / speed.chosen)
+        eased = replace(cut, speed=turned, slowed=True)
+        return eased if self.can_turn(eased) else cut
 
     def _reach(self, kind: Kind, tool: Tool, diameter: float) -> float:
         travel = self.travel(diameter)

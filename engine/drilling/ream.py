@@ -8,7 +8,7 @@ from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import Sum, leaf, mm, num
-from engine.base.words import Text, put, say, shown
+from engine.base.words import Text, plain, put, say, shown
 from engine.cutting.feeds import FeedRange, feed
 from engine.cutting.materials import Material, of_shop
 from engine.cutting.speeds import SpeedRange, SpindleSpeed, surface_speed
@@ -45,6 +45,14 @@ class ReamInputs:
         example="machine",
         help="Machine: high-speed steel. Carbide: tipped. Hand: turned with a wrench, takes least.",
     )
+    leave: float | None = ask.length(
+        "Leave on diameter",
+        required=False,
+        empty="by the tables",
+        example="0.2",
+        high=5,
+        help="What the drill is to leave for the reamer, in place of what the tables say.",
+    )
     machine: str | None = ask.choice(
         "On the",
         MACHINES,
@@ -60,7 +68,12 @@ def _work(inputs: ReamInputs, shop: Shop) -> Answer:
     deviations = limits_of(inputs.tolerance, inputs.diameter)
     if not deviations.is_hole:
         raise BadInput("tolerance", inputs.tolerance, "a hole's code, with a capital letter (such as H7)")
-    drill = pre_drill(diameter=inputs.diameter, material=inputs.material, kind=kind, drills=shop.drills)
+    if inputs.leave is not None and not 0 < inputs.leave < inputs.diameter / 2:
+        accepted = say("more than nothing and less than half of {d}", d=plain(inputs.diameter))
+        raise BadInput("leave", say("{leave}", leave=plain(inputs.leave)), accepted)
+    drill = pre_drill(
+        diameter=inputs.diameter, material=inputs.material, kind=kind, drills=shop.drills, leave=inputs.leave
+    )
     cut = None if kind == "hand" else _cut(inputs, machine_of(shop, inputs.machine), kind)
     figures = (
         *_drill_figures(inputs, drill),
@@ -112,9 +125,10 @@ def _now(inputs: ReamInputs, cut: _Cut | None) -> Situation:
 def _drill_figures(inputs: ReamInputs, drill: PreDrill) -> list[Figure]:
     kept, name = drill.allowance, label(drill.tool)
     near = say(
-        "{whose}; nearest to {size} less {low} to {high}",
+        "{whose}; nearest to {size} less {share} {low} to {high}",
         whose="owned" if drill.owned else "none owned will do",
         size=put(inputs.diameter),
+        share="what was asked, the tables say" if inputs.leave is not None else "the light part of",
         low=put(kept.low),
         high=put(kept.high),
     )

@@ -10,7 +10,7 @@ from engine.base.records import dataclass
 from engine.base.refusals import OutOfRange, check_range
 from engine.base.tables import rows
 from engine.cutting.materials import Material
-from engine.drilling.sizes import every_drill
+from engine.drilling.sizes import every_drill, unnamed
 from engine.drilling.unowned import large_drills, works_in_inches
 
 Kind = Literal["machine", "carbide", "hand"]
@@ -31,6 +31,13 @@ class Allowance:
     high: float
     source: str
 
+
+_SMALL = 2.0  # mm: under it the trade text asks for a tenth and more of the hole
+_AIM = {
+    "machine": 0.25,
+    "carbide": 0.5,
+    "hand": 0.5,
+}  # share of the range: light cuts on a light machine (common practice)
 
 _MANUAL = Allowance(0.127, 0.254, "TM 1-420 (1940) par. 37: 0.005 to 0.010 in at any size")
 
@@ -82,7 +89,10 @@ def allowance(*, diameter: float, material: Material, kind: Kind) -> Allowance:
     for row in bands:
         if float(row["over"]) < diameter <= float(row["to"]):
             more = 1.5 if kind == "machine" and material.group in _LIGHT else 1.0
-            source = _SOURCES[kind] + ("; light metal: half as much again" if more > 1 else "")
+            source = (
+                _SOURCES[kind] if kind != "machine" or diameter > _SMALL else "common practice, no source"
+            )
+            source += "; light metal: half as much again" if more > 1 else ""
             return Allowance(float(row["low"]) * more, float(row["high"]) * more, source)
     raise OutOfRange(
         "diameter", diameter, float(bands[0]["over"]), float(bands[-1]["to"]), "mm", f"{kind} reamers"
@@ -90,21 +100,7 @@ def allowance(*, diameter: float, material: Material, kind: Kind) -> Allowance:
 
 
 def flutes_of(diameter: float) -> int:
-    """How many flutes a reamer has.
-
-    Parameters
-    ----------
-    diameter : float
-        Diameter of the reamer. [mm]
-
-    Returns
-    -------
-    flutes : int
-        4 below 5 mm, 6 from there up.
-
-    Sources
-    -------
-    Common practice, no source.
+    """How many flutes a reamer of a diameter [mm] has: 4 below 5 mm, 6 from there up (common practice, no source).
 
     Examples
     --------
@@ -114,7 +110,9 @@ def flutes_of(diameter: float) -> int:
     return 4 if diameter < 5 else 6
 
 
-def pre_drill(*, diameter: float, material: Material, kind: Kind, drills: Sequence[Tool]) -> PreDrill:
+def pre_drill(
+    *, diameter: float, material: Material, kind: Kind, drills: Sequence[Tool], leave: float | None = None
+) -> PreDrill:
     """Drill to use before a reamer: owned and inside an allowance, else one of the published series.
 
     Parameters
@@ -127,12 +125,15 @@ def pre_drill(*, diameter: float, material: Material, kind: Kind, drills: Sequen
         As for `allowance`.
     drills : sequence of Tool
         The owned drills.
+    leave : float or None
+        What is to be left on the diameter, where somebody knows better. [mm]
 
     Returns
     -------
     drill : PreDrill
-        The drill nearest to the middle of the allowance, the smaller of two as near since drills cut large. An owned
-        one that keeps the older manual's allowance for machine reamers comes before one that must be bought. [mm]
+        The drill nearest to what should be left: a quarter into the range of a machine reamer, half into others; the
+        larger of two as near, for the lighter cut. An owned one that keeps the older manual's allowance for machine
+        reamers comes before one that must be bought. [mm]
 
     Raises
     ------
@@ -141,34 +142,49 @@ def pre_drill(*, diameter: float, material: Material, kind: Kind, drills: Sequen
 
     Sources
     -------
-    As for `allowance`.
+    As for `allowance`; a quarter into the range: common practice, no source.
 
     Examples
     --------
     >>> from engine.cutting.materials import find
-    >>> found = pre_drill(diameter=8, material=find("mild steel"), kind="machine", drills=[Tool("7.7", 7.7)])
+    >>> both = [Tool("7.7", 7.7), Tool("7.8", 7.8)]
+    >>> found = pre_drill(diameter=8, material=find("mild steel"), kind="machine", drills=both)
     >>> found.tool.name, found.owned, round(found.left, 3)
-    ('7.7', True, 0.3)
+    ('7.8', True, 0.2)
     """
     check_range("diameter", diameter, low=0.2, high=200, unit="mm")
     wanted = allowance(diameter=diameter, material=material, kind=kind)
-    for rule in (wanted, _MANUAL) if kind == "machine" else (wanted,):
-        tool = _nearest(diameter, rule, drills)
+    if leave is not None:
+        tool = min(drills, key=lambda t: abs(diameter - leave - t.diameter), default=None)
+        if (
+            tool is not None
+            and abs(diameter - leave - tool.diameter) <= leave / 2
+            and tool.diameter < diameter
+        ):
+            return PreDrill(tool, True, diameter - tool.diameter, wanted)
+        return PreDrill(unnamed(diameter - leave), False, leave, wanted)
+    for rule in (wanted, _MANUAL) if kind == "machine" and diameter > _SMALL else (wanted,):
+        tool = _nearest(diameter, rule, drills, _AIM[kind])
         if tool is not None:
             return PreDrill(tool, True, diameter - tool.diameter, rule)
-    middle = diameter - (wanted.low + wanted.high) / 2
+    aim = diameter - _left(wanted, _AIM[kind])
     inch_first = works_in_inches(drills)
     for inch in (inch_first, not inch_first):
-        kept = [d for d in every_drill() if (d.series != "metric") == inch] + large_drills(middle, inch=inch)
+        kept = [d for d in every_drill() if (d.series != "metric") == inch] + large_drills(aim, inch=inch)
         series = [Tool(d.name, d.diameter) for d in kept]
-        tool = _nearest(diameter, wanted, series)
+        tool = _nearest(diameter, wanted, series, _AIM[kind])
         if tool is not None:
             return PreDrill(tool, False, diameter - tool.diameter, wanted)
-    return PreDrill(Tool(f"{middle:.6g}", middle), False, diameter - middle, wanted)
+    return PreDrill(unnamed(aim), False, diameter - aim, wanted)
 
 
-def _nearest(diameter: float, rule: Allowance, tools: Sequence[Tool]) -> Tool | None:
-    """The tool nearest to the middle of an allowance; None if none is inside it."""
-    middle = diameter - (rule.low + rule.high) / 2
+def _left(rule: Allowance, share: float) -> float:
+    """What should be left on the diameter."""
+    return rule.low + (rule.high - rule.low) * share
+
+
+def _nearest(diameter: float, rule: Allowance, tools: Sequence[Tool], share: float) -> Tool | None:
+    """The tool nearest to what should be left; None if none is inside the allowance."""
+    aim = diameter - _left(rule, share)
     inside = [t for t in tools if rule.low - 1e-9 <= diameter - t.diameter <= rule.high + 1e-9]
-    return min(inside, key=lambda t: (round(abs(t.diameter - middle), 6), t.diameter), default=None)
+    return min(inside, key=lambda t: (round(abs(t.diameter - aim), 6), -t.diameter), default=None)

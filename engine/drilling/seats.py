@@ -137,7 +137,7 @@ def clearance_hole(thread: Thread, fit: Fit = "normal", standard: str = "iso") -
     row = _row_of("clearance_holes", thread)
     if row is None:
         return _by_neighbour(thread, fit, standard)
-    if thread.family == "unified":
+    if thread.kind.bolts == "asme":
         working = f"{fit} fit: drill {row[fit]}"
         return _clearance(_drill_size(row[fit]), fit, row[fit], "ASME B18.2.8", working, "from memory")
     return _clearance(float(row[fit]), fit, "", "ISO 273", f"{_SERIES[fit]} series, M{row['size']}", "")
@@ -194,7 +194,7 @@ def counterbore(thread: Thread) -> Counterbore:
     >>> seat.bore, seat.depth
     (11.0, 6.4)
     """
-    metric = thread.family == "metric"
+    metric = thread.kind.bolts == "iso"
     row = _row_of("counterbores", thread)
     if row is None:
         accepted = (

@@ -154,7 +154,7 @@ def _metric(value: float, dimension: str = "length") -> Shown:
 def screw_breaks_at(thread: Thread) -> float | None:
     """Least breaking torque of a class 8.8 screw of the thread [N·m], from memory; None beyond M1 to M10."""
     for row in rows("drilling/screw_breaking_torque.csv"):
-        coarse = thread.family == "metric" and thread.series == "coarse"
+        coarse = thread.kind.bolts == "iso" and thread.series == "coarse"
         if coarse and abs(float(row["size"]) - thread.diameter) < 1e-6:
             return float(row["torque"])
     return None

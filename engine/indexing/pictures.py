@@ -32,25 +32,19 @@ def at(angle: float, radius: float, middle: Point = (0.0, 0.0)) -> Point:
     return middle[0] + radius * sin(radians(angle)), middle[1] + radius * cos(radians(angle))
 
 
-def dimension(one: Point, other: Point, words: Text, away: float = 0.0) -> tuple[Shape, ...]:
+def dimension(one: Point, other: Point, words: Text, away: float) -> tuple[Shape, ...]:
     """A dimension between two points: drawn `away` to the left of the way from one to the other. [mm]
 
     >>> [type(s).__name__ for s in dimension((0, 0), (10, 0), "10", 3)]
-    ['Line', 'Line', 'Line', 'Line', 'Line', 'Label']
+    ['Line', 'Line', 'Line', 'Label']
     """
     (x1, y1), (x2, y2) = one, other
     long = hypot(x2 - x1, y2 - y1) or 1.0
-    along, left = ((x2 - x1) / long, (y2 - y1) / long), (-(y2 - y1) / long, (x2 - x1) / long)
+    left = (-(y2 - y1) / long, (x2 - x1) / long)
     a, b = ((x + away * left[0], y + away * left[1]) for x, y in (one, other))
-    tick = max(long * 0.03, 0.2)
-    shapes: list[Shape] = [Line(x1, y1, *a), Line(x2, y2, *b)] if away else []
-    shapes.append(Line(*a, *b))
-    for x, y in (a, b):
-        dx, dy = tick * (along[0] + left[0]), tick * (along[1] + left[1])
-        shapes.append(Line(x - dx, y - dy, x + dx, y + dy))
     beyond = max(long * 0.06, 0.8) * (-1 if away < 0 else 1)
     middle = (a[0] + b[0]) / 2 + beyond * left[0], (a[1] + b[1]) / 2 + beyond * left[1]
-    return (*shapes, Label(*middle, words))
+    return Line(x1, y1, *a), Line(x2, y2, *b), Line(*a, *b), Label(*middle, words)
 
 
 def circle_picture(

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from engine.base import declare as ask
 from engine.base.answer import (
     Answer,
@@ -19,6 +17,7 @@ from engine.base.answer import (
     words,
 )
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.sums import deg, mm, root, sin, tan
 from engine.base.words import Text, general, say, shown
 from engine.base.words import figures as places

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import asin, degrees, radians, sin, sqrt, tan
 
+from engine.base.records import dataclass
 from engine.base.refusals import OutOfRange, check_range
 from engine.joining.fits import allowance
 from engine.joining.retain import GAP_WIDE, LEAST_GAP

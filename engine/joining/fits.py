@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.tables import rows
 from engine.joining.iso286 import Deviations, limits_of

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from engine.base import declare as ask
 from engine.base.answer import Answer, Figure, Note, figure
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.sums import PI, leaf, mm
 from engine.base.words import Text, say, shown
 from engine.shop.model import Shop

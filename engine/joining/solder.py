@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from engine.base import declare as ask
 from engine.base.answer import Answer, Column, Figure, Note, Table, figure, words
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.sums import leaf, mm
 from engine.base.tables import source
 from engine.base.words import Text, put, say, shown

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import cache
 from itertools import pairwise
 
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.tables import rows
 from engine.base.words import Text, say

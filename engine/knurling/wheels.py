@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from math import cos, pi, radians
+from typing import TYPE_CHECKING
 
-from engine.base.quantity import show, worked
 from engine.base.records import dataclass
 from engine.base.refusals import check_range
+from engine.base.sums import INCH, PI, cos, deg, mm, num
 from engine.base.tables import rows
+from engine.base.words import Text, general, put, say, shown
+
+if TYPE_CHECKING:
+    from engine.shop.model import KnurlWheel
 
 STANDARD_HELIX = 30.0  # degrees; DIN 82:1973 forms RBL, RBR, RGE, RGV
 
@@ -16,22 +20,23 @@ STANDARD_HELIX = 30.0  # degrees; DIN 82:1973 forms RBL, RBR, RGE, RGV
 class Wheel:
     """A wheel as it meets the blank.
 
-    `pitch` is square to its teeth, `step` the blank diameter that one tooth takes, both in mm. `working` says how
-    the step was found. `counted`: from a tooth count, not from a nominal pitch. `tolerance` is the published
-    tolerance of a blank for it, plus and minus [mm], None where none is published.
+    `pitch` is square to its teeth, `step` the blank diameter that one tooth takes, both in mm; `working` and
+    `pitch_working` say how they were found. `counted`: from a tooth count, not from a nominal pitch. `tolerance` is the
+    published tolerance of a blank for it, plus and minus [mm], None where none is published.
     """
 
-    name: str
+    name: Text
     pitch: float
     step: float
-    working: str
+    working: Text
+    pitch_working: Text
     source: str
     counted: bool = False
     tolerance: float | None = None
 
 
-def from_pitch(*, pitch: float, helix: float, name: str = "", unit: str = "mm") -> Wheel:
-    """Return a wheel known by its nominal pitch.
+def from_pitch(*, pitch: float, helix: float, name: Text = "", pitch_working: Text = "") -> Wheel:
+    """A wheel known by its nominal pitch.
 
     Parameters
     ----------
@@ -39,10 +44,10 @@ def from_pitch(*, pitch: float, helix: float, name: str = "", unit: str = "mm") 
         Pitch square to the teeth, above 0. [mm]
     helix : float
         Angle of the knurl's lines to the axis, 0 to 60. [deg]
-    name : str
+    name : Text
         What to call it.
-    unit : str
-        `mm` or `inch`: what its words are in.
+    pitch_working : Text
+        Where the pitch is from.
 
     Returns
     -------
@@ -65,21 +70,17 @@ def from_pitch(*, pitch: float, helix: float, name: str = "", unit: str = "mm") 
     """
     check_range("pitch", pitch, low=1e-6, unit="mm")
     check_range("helix", helix, low=0, high=60, unit="deg")
-    step = pitch / (pi * cos(radians(helix)))
-    over = f"(3.14159 x cos {helix:g}°)" if helix else "3.14159"
+    step = mm(pitch) / (PI * cos(deg(helix))) if helix else mm(pitch) / PI
     return Wheel(
-        name or f"pitch {show(pitch, 'length', unit)}",
-        pitch,
-        step,
-        f"{worked(pitch, unit)} ÷ {over} = {worked(step, unit)}",
+        name or say("pitch {pitch}", pitch=shown(pitch)), pitch, float(step),
+        say("{sum} = {step}", sum=step, step=step.known()),
+        pitch_working or say("{pitch}, the pitch it is known by", pitch=put(pitch)),
         "blank circumference over pitch (DIN 403:1973)",
-    )
+    )  # fmt: skip
 
 
-def from_count(
-    *, teeth: int, diameter: float, wheel_helix: float, helix: float, name: str = "", unit: str = "mm"
-) -> Wheel:
-    """Return a wheel whose teeth were counted and whose outside diameter was measured.
+def from_count(*, teeth: int, diameter: float, wheel_helix: float, helix: float, name: Text = "") -> Wheel:
+    """A wheel whose teeth were counted and whose outside diameter was measured.
 
     Parameters
     ----------
@@ -91,10 +92,8 @@ def from_count(
         Angle of the wheel's own teeth to its axis, 0 for a straight one. [deg]
     helix : float
         Angle of the knurl's lines to the axis of the work. [deg]
-    name : str
+    name : Text
         What to call it.
-    unit : str
-        `mm` or `inch`: what its words are in.
 
     Returns
     -------
@@ -117,22 +116,20 @@ def from_count(
     """
     check_range("wheel_teeth", teeth, low=5)
     check_range("wheel_diameter", diameter, low=1e-6, unit="mm")
-    pitch = pi * diameter / teeth * cos(radians(wheel_helix))
-    plain = from_pitch(pitch=pitch, helix=helix, unit=unit)
-    across = worked(diameter, unit)
-    turned = f" x cos {wheel_helix:g}°" if wheel_helix else ""
+    pitch = PI * mm(diameter) / num(teeth)
+    if wheel_helix:
+        pitch = pitch * cos(deg(wheel_helix))
+    plain = from_pitch(pitch=float(pitch), helix=helix)
+    true = say("true pitch {sum} = {pitch}", sum=pitch, pitch=pitch.known())
     return Wheel(
-        name or f"{teeth} teeth on {show(diameter, 'length', unit)}",
-        pitch,
-        plain.step,
-        f"true pitch 3.14159 x {across}{turned} ÷ {teeth} = {worked(pitch, unit)}; {plain.working}",
-        "teeth counted and outside diameter measured: pitch = circumference ÷ teeth (geometry)",
-        counted=True,
-    )
+        name or say("{teeth} teeth on {diameter}", teeth=teeth, diameter=shown(diameter)), float(pitch), plain.step,
+        say("{true}; {step}", true=true, step=plain.working), true,
+        "teeth counted and outside diameter measured: pitch = circumference ÷ teeth (geometry)", counted=True,
+    )  # fmt: skip
 
 
-def from_diametral_pitch(*, diametral_pitch: float, helix: float, swivelled: bool, unit: str = "mm") -> Wheel:
-    """Return a wheel of the diametral pitch system.
+def from_diametral_pitch(*, diametral_pitch: float, helix: float, swivelled: bool) -> Wheel:
+    """A wheel of the diametral pitch system.
 
     Parameters
     ----------
@@ -142,8 +139,6 @@ def from_diametral_pitch(*, diametral_pitch: float, helix: float, swivelled: boo
         Angle of the knurl's lines to the axis. [deg]
     swivelled : bool
         The wheel is a straight one, swivelled to the angle: fewer teeth go round by its cosine.
-    unit : str
-        `mm` or `inch`: what its words are in.
 
     Returns
     -------
@@ -165,20 +160,50 @@ def from_diametral_pitch(*, diametral_pitch: float, helix: float, swivelled: boo
     1.0
     """
     check_range("diametral_pitch", diametral_pitch, low=10, high=400, unit="teeth an inch of diameter")
-    cosine = cos(radians(helix))
-    step = 25.4 / (diametral_pitch * (cosine if swivelled else 1.0))
-    published = {float(r["diametral_pitch"]): float(r["plus_minus_in"]) for r in _tolerances()}
+    turned = swivelled and helix
+    step = INCH / (num(diametral_pitch) * cos(deg(helix))) if turned else INCH / num(diametral_pitch)
+    pitch = PI * step.known() * cos(deg(helix)) if helix else PI * step.known()
+    published = {
+        float(r["diametral_pitch"]): float(r["plus_minus_in"]) for r in rows("knurling/blank_tolerance.csv")
+    }
     tolerance = published.get(diametral_pitch)
-    below = f"({diametral_pitch:g} x cos {helix:g}°)" if swivelled and helix else f"{diametral_pitch:g}"
     return Wheel(
-        f"{diametral_pitch:g} diametral pitch",
-        pi * step * cosine,
-        step,
-        f"{worked(25.4, unit)} ÷ {below} = {worked(step, unit)}",
+        say("{pitch} diametral pitch", pitch=general(diametral_pitch)), float(pitch), float(step),
+        say("{sum} = {step}", sum=step, step=step.known()), pitch,
         "ASME B94.6: teeth = blank diameter x diametral pitch (Machinery's Handbook, 31st ed., p. 1059)",
-        tolerance=None if tolerance is None else tolerance * 25.4,
-    )
+        tolerance=None if tolerance is None else tolerance * float(INCH),
+    )  # fmt: skip
 
 
-def _tolerances() -> tuple[dict[str, str], ...]:
-    return rows("knurling/blank_tolerance.csv")
+def owned(wheel: KnurlWheel, helix: float, *, swivelled: bool = False) -> Wheel:
+    """An owned wheel as it meets the blank, by its counted teeth when they are known.
+
+    Examples
+    --------
+    >>> from engine.shop.model import KnurlWheel
+    >>> owned(KnurlWheel(pitch=0.8, diameter=20, teeth=78), 0).pitch
+    0.8055
+    """
+    name = say("{form} wheel, pitch {pitch}", form=wheel.form, pitch=shown(wheel.pitch))
+    if not wheel.teeth or not wheel.diameter:
+        return from_pitch(pitch=wheel.pitch, helix=helix, name=name)
+    own = 0.0 if wheel.form == "straight" or swivelled else helix
+    counted = say("{name}, {teeth} teeth", name=name, teeth=wheel.teeth)
+    return from_count(teeth=wheel.teeth, diameter=wheel.diameter, wheel_helix=own, helix=helix, name=counted)
+
+
+def makes(wheel: KnurlWheel, form: str) -> bool:
+    """Whether a wheel can make a form; a straight one makes the slanting forms too, when it is swivelled. (DIN 82:1973)
+
+    Examples
+    --------
+    >>> from engine.shop.model import KnurlWheel
+    >>> makes(KnurlWheel(pitch=1.0), "diamond"), makes(KnurlWheel(pitch=1.0), "crossed")
+    (True, False)
+    """
+    return form != "crossed" and (wheel.form == "straight" or form in ("diagonal", "diamond"))
+
+
+def only_swivelled(wheel: KnurlWheel, form: str) -> bool:
+    """Whether a form is beyond a wheel unless it is swivelled: a straight one for slanting lines."""
+    return wheel.form == "straight" and form in ("diagonal", "diamond")

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
+from engine.base.words import write
 from engine.part.keys import keys_of
 from engine.part.needs import needs
 from engine.part.plan import Plan, SetUp, Step, Why
+from engine.part.tight import Tight, tight
 
 
 def as_json(plan: Plan) -> dict[str, Any]:
@@ -36,7 +38,15 @@ def as_json(plan: Plan) -> dict[str, Any]:
         "best": plan.best,
         "runner_up": _runner_up(plan),
         "broken": [_why(one) for one in plan.broken],
+        "hard_to_hold": [_hard(one) for one in tight(plan.part, plan.bench.shop)],
     }
+
+
+def _hard(one: Tight) -> dict[str, Any]:
+    """A limit that this shop can hardly hold: allowed and good to, either way, in mm."""
+    cause = write(one.cause)
+    return {"feature": one.name, "allowed": _length(one.allowed), "good_to": _length(one.good_to),
+            "state": one.state, "most_from": cause}  # fmt: skip
 
 
 def _runner_up(plan: Plan) -> dict[str, Any] | None:

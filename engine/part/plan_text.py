@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from engine.part.needs import needs
 from engine.part.plan import Plan, SetUp, Step
+from engine.part.tight import tight_lines
 
 
 def as_text(plan: Plan, *, why: bool = False) -> list[str]:
@@ -106,6 +107,7 @@ def _quoted(value: str) -> str:
 
 
 def _foot(plan: Plan) -> Iterator[str]:
+    yield from tight_lines(plan.part, plan.bench.shop)
     other = plan.runner_up
     if other is not None:
         yield f"Next best: {other.route}, about {other.minutes:.0f} minutes; not taken: {other.why_not}."

@@ -215,6 +215,8 @@ def _thread(bench: Bench, one: InsideThread, span: dict[str, object]) -> list[Ta
     tasks = [] if hollow else [drilled(bench, min(size, largest), deep, span)]
     if size > largest:
         tasks.append(_boring(bench, largest, size, deep, "bore", span))
+    nut = one.tolerance or one.size.kind.usual[1]  # without it the screw of that size would be cut
+    of_the_nut = (("tolerance", nut),) if nut else ()
     if tap_owned(bench, one.size) or one.size.diameter <= _TAP_UP_TO:
         return [*tasks, _tap(bench, one, tuple(given.items()), depth, span)]
     return [
@@ -224,9 +226,7 @@ def _thread(bench: Bench, one: InsideThread, span: dict[str, object]) -> list[Ta
             title=f"Screwcut {text} inside",
             makes=(one.name,),
             operation="screwcutting",
-            inputs=(("size", text), ("tolerance", one.tolerance or "6H"), ("material", bench.part.material))
-            if one.size.family == "metric"
-            else (("size", text), ("material", bench.part.material)),
+            inputs=(("size", text), *of_the_nut, ("material", bench.part.material)),
             count="passes",
             measure=("the screw goes in by the fingers",),
             element="screwcut",

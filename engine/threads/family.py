@@ -120,6 +120,9 @@ class Family:
     inch_drills: bool = False  # charts name number, letter and fraction drills
     chart_depth: float | None = None  # of a full thread, both sides, in pitches; None: twice the basic depth
     drill_standard: str = ""  # a standard that names its tapping drills
+    # Screws
+    bolts: str = ""  # whose heads, clearance holes and counterbores they have: iso, asme
+    usual: tuple[str, str] = ("", "")  # class of the screw and of the nut that is meant where none is said
     # Reliefs
     reliefs: bool = False  # DIN 76-1 lists its pitches
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass
 from functools import cache
 from math import ceil
 from typing import Literal
 
 from engine.base.quantity import MM_PER_INCH
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.tables import rows
 from engine.base.words import Text, general, plain, say, shown

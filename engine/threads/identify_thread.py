@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from engine.base.answer import Answer, Column, Figure, Note, Table, figure, words
 from engine.base.declare import angle, choice, length, number
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import mm
 from engine.base.words import Text, general, say, shown

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.words import bare, say, shown
 from engine.threads.form import Form, addendum, form

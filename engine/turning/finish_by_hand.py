@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Figure, Note, figure
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.sums import PI, factor, leaf, mm, num
 from engine.base.tables import rows
 from engine.base.words import Text, say, shown, span

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import pi
 from typing import Any, Literal
 
 from engine.base import declare as ask
 from engine.base.answer import Figure, Note, figure
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import PI, factor, law, leaf, mm
 from engine.base.words import Text, general, put, say, shown, write

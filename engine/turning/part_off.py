@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Figure, Note, figure
 from engine.base.operation import Operation
 from engine.base.quantity import MM_PER_INCH
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import mm
 from engine.base.words import Text, general, say, shown

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Figure, Note, figure, words
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import Sum, mm, num
 from engine.base.words import Text, say, shown

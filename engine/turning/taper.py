@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
@@ -11,6 +10,7 @@ from engine.base import declare as ask
 from engine.base.answer import Answer, Column, Figure, Note, Table, figure, words
 from engine.base.operation import Operation
 from engine.base.reading import read_angle
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import INCH, Sum, arctan, cos, deg, mm, num, sin, tan
 from engine.base.tables import rows

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import mm, num
 from engine.base.words import Text, say, shown
@@ -170,9 +170,9 @@ def _job(inputs: TurnToSizeInputs, shop: Shop) -> _Job:
 def _work(inputs: TurnToSizeInputs, shop: Shop) -> Answer:
     job = _job(inputs, shop)
     table = _table(inputs, shop, job)
-    out = inputs.stick_out if inputs.stick_out is not None else inputs.length
     moment = Situation(
-        machine="lathe", spindle_speed=job.pace.chosen, work_diameter=inputs.from_, feed=job.rough_feed, stick_out=out,
+        machine="lathe", spindle_speed=job.pace.chosen, work_diameter=inputs.from_, feed=job.rough_feed,
+        stick_out=inputs.stick_out,
         material=inputs.material.name, support={"centre": "centre", "centres": "centre"}.get(inputs.support, ""),
         held_by="between centres" if inputs.support == "centres" else "",
     )  # fmt: skip

@@ -76,7 +76,7 @@ def middle_of_range(diameter: float) -> float:
 
 def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
     """ASME B1.5-1997, nut side from memory. 3/4-6-2G: pitch diameter 0.6423 to 0.6597 in (a rod maker's table)."""
-    screw, nut = (classes.screw or "2G")[0], (classes.nut or "2G")[0]
+    screw, nut = (classes.screw or FAMILY.usual[0])[0], (classes.nut or FAMILY.usual[1])[0]
     return general_purpose(
         thread,
         screw,
@@ -221,4 +221,5 @@ FAMILY = Family(
     stress_area=smallest_area,
     charted=False,
     formed=False,
+    usual=("2G", "2G"),
 )

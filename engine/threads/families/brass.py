@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from engine.base.quantity import MM_PER_INCH
 from engine.threads import form
-from engine.threads.families.whitworth import CLASSES, borrowed, bs84
+from engine.threads.families.whitworth import CLASSES, USUAL, borrowed, bs84
 from engine.threads.family import Family, Mark
 from engine.threads.inch_pairs import pair_words, read_pair
 from engine.threads.limits import Limits
@@ -42,4 +42,5 @@ FAMILY = Family(
     classes=CLASSES,
     inch=True,
     by_engagement=True,
+    usual=USUAL,
 )

@@ -50,7 +50,7 @@ def _form(thread: Thread) -> Form:
 
 def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
     """BS 93:2008 Annex B, close or normal; 17 to 25 BA have basic sizes only. 4 BA: effective 3.205, minor 2.81."""
-    name = classes.screw or "normal"
+    name = classes.screw or FAMILY.usual[0]
     pitch, major, depth = float(thread.pitch), thread.diameter, form(thread).depth
     effective, minor = round(major - depth, 4), round(major - 2 * depth, 4)
     number = int(thread.size)
@@ -129,4 +129,5 @@ FAMILY = Family(
     limits=_limits,
     classes=Grammar("close|normal", "", "close or normal", "lower"),
     chart_depth=1.2,
+    usual=("normal", ""),
 )

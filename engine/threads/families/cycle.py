@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from engine.base.quantity import MM_PER_INCH
-from engine.threads.families.whitworth import CLASSES, borrowed, bs84
+from engine.threads.families.whitworth import CLASSES, USUAL, borrowed, bs84
 from engine.threads.family import Family, Mark
 from engine.threads.form import Form, rounded
 from engine.threads.inch_pairs import pair_words, read_pair
@@ -52,4 +52,5 @@ FAMILY = Family(
     classes=CLASSES,
     inch=True,
     by_engagement=True,
+    usual=USUAL,
 )

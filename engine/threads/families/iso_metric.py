@@ -334,5 +334,7 @@ FAMILY = Family(
     stress_area=_stress_area,
     chart_depth=1.299038,
     drill_standard="ISO 2306",
+    bolts="iso",
+    usual=("6g", "6H"),
     reliefs=True,
 )  # fmt: skip

@@ -13,6 +13,7 @@ from engine.threads.form import Form
 from engine.threads.limits import Limits, ruled
 from engine.threads.metric_sizes import NUM
 from engine.threads.series import Entry, at_diameter, entries, metric_entries
+from engine.threads.stress import mean_area
 from engine.threads.thread import Thread
 from engine.threads.tolerance import Classes
 from engine.threads.written import Written, refuse, unread
@@ -128,4 +129,5 @@ FAMILY = Family(
     form=_form,
     limits=_limits,
     formed=False,
+    stress_area=lambda thread: mean_area(thread, thread.diameter - 1.2 * float(thread.pitch)),
 )

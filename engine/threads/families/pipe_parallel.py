@@ -39,7 +39,7 @@ def _read(written: Written, mark: Mark) -> Thread:
 def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
     """ISO 228-1:2000 Table 1: a screw of class A or B, one nut."""
     row = row_of("iso228", thread.size)
-    name = classes.screw or "A"
+    name = classes.screw or FAMILY.usual[0]
     major, pitch, minor = row["major"], row["pitch_diameter"], row["minor"]
     td2 = row["td2_a" if name == "A" else "td2_b"]
     tolerance = mm(td2, symbol=f"tolerance of class {name}")
@@ -95,4 +95,5 @@ FAMILY = Family(
     limits=_limits,
     classes=Grammar("[AB]", "", "A or B", "upper"),
     tpi=True,
+    usual=("A", ""),
 )

@@ -50,4 +50,5 @@ FAMILY = Family(
     stress_area=smallest_area,
     charted=False,
     formed=False,
+    usual=("2G", "2G"),
 )

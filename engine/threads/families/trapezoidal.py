@@ -121,7 +121,7 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
     """ISO 2903, ISO 2904: medium fit 7e and 7H, coarse 8e or 8c and 8H or 9H. Tr12x3 - 7e: pitch diameter 10.191 to
     10.415; the minor of the screw has the deviation of its class, the nut none."""
     diameter, pitch, gap = thread.diameter, float(thread.pitch), _clearance(thread)
-    screw, nut = classes.screw or "7e", classes.nut or "7H"
+    screw, nut = classes.screw or FAMILY.usual[0], classes.nut or FAMILY.usual[1]
     effective, minor, core = diameter - pitch / 2, diameter - pitch, diameter - pitch - 2 * gap
     d, p, ac = mm(diameter, symbol="d"), mm(pitch, symbol="P"), mm(gap, symbol="clearance")
     middle = ruled(d - p / 2)
@@ -215,4 +215,5 @@ FAMILY = Family(
     stress_area=_stress_area,
     charted=False,
     formed=False,
+    usual=("7e", "7H"),
 )

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from functools import cache
 from typing import Any
 
 from engine.base.quantity import MM_PER_INCH
+from engine.base.records import dataclass
 from engine.base.sums import Sum, mm, num
 from engine.base.words import Text, say
 from engine.threads.family import Family, Grammar, Mark
@@ -262,7 +262,7 @@ def _engagement(
 def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
     """ASME B1.1-2019: each limit is built on limits already rounded (worked examples, Machinery's Handbook, 31st ed.,
     pp. 2011-2016)."""
-    screw, nut = classes.screw or "2A", classes.nut or "2B"
+    screw, nut = classes.screw or FAMILY.usual[0], classes.nut or FAMILY.usual[1]
     # To four decimals, as the worked examples take it (19/64 in is 0.2969).
     diameter = _round(thread.diameter / float(MM_PER_INCH), 4)
     pitch = _round(float(thread.pitch / MM_PER_INCH), 8)
@@ -318,7 +318,8 @@ def _screw_side(
         "allowance": _mm(allowance),
     }
     largest, p, to = _in(major_max, "largest major"), _in(pitch, "P"), to_inch_places(4)
-    rule = say(f"; tolerance {_FACTORS[name]} x ({_T}), engagement LE = {{length}}", length=length_name)
+    times = "" if name == "2A" else f"{_FACTORS[name]} x "
+    rule = say(f"; tolerance {times}({_T}), engagement LE = {{length}}", length=length_name)
     working |= {
         "ext_major_max": ruled(_in(diameter, "D") - _in(allowance, "allowance"), to),
         "ext_major_min": ruled(_in(major_max, "largest") - _in(major_tolerance, f"{factor} P^(2/3)"), to),
@@ -412,5 +413,7 @@ FAMILY = Family(
     by_engagement=True,
     stress_area=_stress_area,
     inch_drills=True,
+    bolts="asme",
+    usual=("2A", "2B"),
     chart_depth=1.299038,
 )

@@ -25,6 +25,7 @@ CLASSES = Grammar(
     "close, medium or free for a screw, medium or normal for a nut",
     "lower",
 )
+USUAL = ("medium", "normal")
 _SOURCE = (
     "BS 84:2007 Annex B formulas (coefficients from memory; no printed limits could be read): "
     "within 0.0001 in of the printed table"
@@ -102,7 +103,7 @@ def bs84(
     >>> round(bs84(parse("1/4 BSC"), Classes(None, None), None, Fraction("0.0205"), ()).minor_basic / 25.4, 4)
     0.209
     """
-    screw, nut = classes.screw or "medium", classes.nut or "normal"
+    screw, nut = classes.screw or USUAL[0], classes.nut or USUAL[1]
     diameter = Fraction(round(float(thread.diameter / MM_PER_INCH), 6)).limit_denominator(100_000)
     pitch = float(thread.pitch / MM_PER_INCH)
     length = float(diameter) if engagement is None else engagement / _INCH
@@ -128,21 +129,21 @@ def bs84(
     h, t, less = _in(float(depth), "h"), _in(tolerance, "T"), _in(allowance, "allowance")
     largest = {where: _in(sizes[f"ext_{where}_max"], "largest") for where in ("major", "pitch", "minor")}
     big = _in(d, "D")
-    share, to = num(factor), to_inch_places(4)
+    part, to = t if factor == 1 else num(factor) * t, to_inch_places(4)
     told = to_inch_places(4, say(f"; {_T}, L = {{length}} engaged", length=_in(length, "")))
     working: dict[str, Text] = {
         "pitch_basic": ruled(big - h),
         "minor_basic": ruled(big - 2 * h),
         "ext_major_max": ruled(big - less, to),
-        "ext_major_min": ruled(largest["major"] - (share * t + _root(0.01, pitch)), to),
+        "ext_major_min": ruled(largest["major"] - (part + _root(0.01, pitch)), to),
         "ext_pitch_max": ruled(big - h - less, to),
-        "ext_pitch_min": ruled(largest["pitch"] - share * t, told),
+        "ext_pitch_min": ruled(largest["pitch"] - part, told),
         "ext_minor_max": ruled(big - 2 * h - less, to),
-        "ext_minor_min": ruled(largest["minor"] - (share * t + _root(minor_factor, pitch)), to),
+        "ext_minor_min": ruled(largest["minor"] - (part + _root(minor_factor, pitch)), to),
         "int_minor_min": ruled(big - 2 * h, to),
         "int_minor_max": ruled(_in(m, "smallest") + num(0.2) * _in(pitch, "p") + _in(flat, "flat"), to),
         "int_pitch_min": ruled(big - h, to),
-        "int_pitch_max": ruled(_in(e, "smallest") + num(_NUT[nut]) * t, to),
+        "int_pitch_max": ruled(_in(e, "smallest") + (t if nut == "medium" else num(_NUT[nut]) * t), to),
         "int_major_min": ruled(big, to),
         "allowance": ruled(num(0.3) * t, to) if allowance else "none in this class and size",
     }
@@ -188,4 +189,5 @@ FAMILY = Family(
     classes=CLASSES,
     inch=True,
     by_engagement=True,
+    usual=USUAL,
 )

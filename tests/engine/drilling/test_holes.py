@@ -271,8 +271,24 @@ def test_one_rule_for_an_asked_pilot_and_for_its_own_steps():
     )
     assert "smaller than the chisel edge" in _notes("info", diameter="10", depth="20", pilot="1.7")
     assert "smaller than the chisel edge" not in _notes("info", diameter="10", depth="20", pilot="1.8")
-    own_step = _notes("info", diameter="13", depth="30")  # it opens 9.2 mm to 13
-    assert "step" in " ".join(_tools(diameter="13", depth="30")) and "more than half its size" in own_step
+    own = {
+        "diameter": "13",
+        "depth": "25",
+        "material": "silver steel",
+        "machine": "mill",
+    }  # 10.5 mm opened to 13
+    assert any(tool.startswith("step") for tool in _tools(**own))
+    assert "more than half its size" in _notes("info", **own)
+
+
+def test_one_speed_slower_before_a_drill_more():
+    # 11 mm: 706 rev/min, the lathe's step is 630, which asks for more than the motor has; 400 does not
+    answer = run("hole-plan", {"diameter": "11", "depth": "20"}, sample("metric")).answer
+    assert answer.figure("rpm").value == 400 and answer.figure("share_of_motor").value <= 0.7
+    assert "one step slower for the motor" in write(answer.figure("rpm").working)
+    assert not [tool for tool in answer.table("steps").column("tool") if tool.startswith("step")]
+    easy = run("hole-plan", {"diameter": "11", "depth": "20", "material": "acetal"}, sample("metric")).answer
+    assert "slower for the motor" not in write(easy.figure("rpm").working)
 
 
 def test_beyond_the_motor_it_is_bored():

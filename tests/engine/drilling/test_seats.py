@@ -230,3 +230,26 @@ def test_seats_are_drawn_true():
     lines = [s for s in bore.pictures[0].shapes if isinstance(s, Line)]
     assert any((s.x1, s.y1, s.x2, s.y2) == (0, 5.5, 6.4, 5.5) for s in lines)
     assert any(s.weight == 0 and s.y1 == s.y2 == 5 and s.x2 == 6.4 for s in lines)  # the head, 10 mm
+
+
+@pytest.mark.parametrize(
+    ("diameter", "material", "drill"),
+    # home practice and TM 1-420 (0.13 to 0.25 mm): 7.8 before 8, 2.9 before 3, 5.7 to 5.8 before 6 in aluminium
+    [("8", "mild steel", 7.8), ("3", "mild steel", 2.9), ("6", "aluminium", 5.7), ("10", "mild steel", 9.8)],
+)
+def test_the_drill_before_a_reamer(diameter, material, drill):
+    answer = run("ream", {"diameter": diameter, "material": material}, sample("metric")).answer
+    assert answer.figure("pre_drill").value == drill
+
+
+def test_a_slim_reamer_takes_little():
+    for diameter in (0.5, 0.8, 1.5):
+        answer = run("ream", {"diameter": diameter}, sample("metric")).answer
+        assert answer.figure("allowance").value <= 0.1 * diameter + 1e-9
+
+
+def test_what_is_left_can_be_chosen():
+    answer = run("ream", {"diameter": "8", "leave": "0.3"}, sample("metric")).answer
+    assert answer.figure("pre_drill").value == 7.7
+    with pytest.raises(BadInput, match="leave"):
+        run("ream", {"diameter": "8", "leave": "4"}, sample("metric"))

@@ -10,12 +10,13 @@ from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.knurling.passes import FIRST_BITE, OVERLAP, fed_along, pressed
 from engine.shop.file import parse, sample
+from tests.spoken import spoken
 
 METRIC, INCH = sample("metric"), sample("inch")
 
 
 def blank(shop=METRIC, unit="mm", **given):
-    return run("knurl-blank", {k: str(v) for k, v in given.items()}, shop, unit=unit).answer
+    return spoken(run("knurl-blank", {k: str(v) for k, v in given.items()}, shop, unit=unit).answer, unit)
 
 
 @given(
@@ -165,7 +166,7 @@ def test_a_dial_that_reads_diameter_is_shown_as_it_reads():
 
 
 def passes_of(shop=METRIC, unit="mm", **given):
-    return run("knurl-passes", {k: str(v) for k, v in given.items()}, shop, unit=unit).answer
+    return spoken(run("knurl-passes", {k: str(v) for k, v in given.items()}, shop, unit=unit).answer, unit)
 
 
 def test_a_speed_above_the_ideal_is_not_called_below_it():
@@ -196,3 +197,37 @@ def test_words_and_numbers_of_the_wheel_are_in_the_unit_on_the_screen():
     assert "0.0300 in" in answer.figure("knurl").text
     # 0.5 in over 0.03 / pi
     assert answer.figure("teeth").working.startswith("0.5 ÷ 0.0095493 = 52.36")
+
+
+def test_the_first_bite_is_at_the_lowest_speed_or_by_hand():
+    """A knurling tool maker's sheet: low speed, then press; ten turns are then a time that can be seen."""
+    answer = passes_of(diameter=18, width=10, pitch=0.8)
+    assert answer.lead.name == "first_rpm" and answer.lead.value == min(METRIC.lathe.speeds) == 65
+    assert answer.table("passes").column("seconds")[0] == pytest.approx(60 * 10 / 65)
+    bite = next(note.text for note in answer.notes if "Bite firmly" in note.text)
+    assert "0.9 s at 65 rev/min" in bite and "by hand" in bite
+
+
+@pytest.mark.parametrize(("diameter", "said"), [(1, True), (2.03, True), (2.04, False)])
+def test_a_blank_that_carries_too_few_teeth(diameter, said):
+    """Eight teeth of 0.8 mm are 2.04 mm round the blank: pi D / pitch; fewer are splines (common practice)."""
+    notes = passes_of(diameter=diameter, width=1, pitch=0.8).notes
+    assert any("splines" in note.text for note in notes) is said
+
+
+@pytest.mark.parametrize(
+    ("given", "said"),
+    [
+        ({"form": "diamond"}, True),
+        ({"form": "diagonal"}, True),
+        ({"form": "axial"}, False),
+        ({"form": "diamond", "swivelled": "yes"}, False),
+        ({"form": "diamond", "pitch": 0.8}, False),
+    ],
+)
+def test_forms_that_the_owned_wheels_cannot_make_are_said(given, said):
+    """The sample bench has straight wheels only; DIN 82:1973: slanting lines take slanting wheels."""
+    assert any("Your wheels are straight" in note.text for note in blank(near=20, **given).notes) is said
+    if "swivelled" not in given:
+        run_it = passes_of(diameter=20, width=5, **given)
+        assert any("Your wheel is straight" in note.text for note in run_it.notes) is said
