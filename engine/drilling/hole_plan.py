@@ -282,7 +282,7 @@ def _load(cut: ToolCut, machine: Machine, inputs: HolePlanInputs) -> list[Figure
         kc=_metric(kc, "stress"), f=_metric(cut.feed), d=_metric(size), left=left if cut.before else "",
         m=_metric(load.torque, "torque"),
     )  # fmt: skip
-    source = f"Kienzle's law, an estimate for a sharp drill; {inputs.material.source}"
+    source = f"the power law of cutting force, an estimate for a sharp drill; {inputs.material.source}"
     found = [Figure("torque", "Torque about", load.torque, "torque", source, torque), _thrust(cut, inputs)]
     if machine.motor is not None:
         found.append(_motor(cut, machine.motor))
@@ -304,7 +304,7 @@ def _thrust(cut: ToolCut, inputs: HolePlanInputs) -> Figure:
         lips = general(1 - cut.before / size) if cut.before else general(LIPS_OF_PLASTICS)
         law = "{lips} x 0.5 x kc {kc} N/mm² x {f} mm a turn x {d} mm ÷ 2 x sin {half}° = {t} N"
         parts |= {"lips": lips, "kc": _metric(kc, "stress"), "half": general(half)}
-        source = f"Kienzle's law for the lips, doubled for the chisel edge; {inputs.material.source}"
+        source = f"the power law of cutting force for the lips, doubled for the chisel edge; {inputs.material.source}"
     else:
         kd, mark = known
         law = "0.05 x factor {kd} x {f}^0.8 x {d}^0.8 x {b} + 0.007 x factor {kd} x {d}² x {j} = {t} N"
@@ -330,7 +330,7 @@ def _motor(cut: ToolCut, motor: float) -> Figure:
         w=put(cut.power, "power"),
         share=share,
     )
-    source = f"Kienzle's law; three quarters of the motor reach the cut ({_CP})"
+    source = f"the power law of cutting force; three quarters of the motor reach the cut ({_CP})"
     return figure("share_of_motor", "Share of the motor", share, source, working, decimals=2)
 
 

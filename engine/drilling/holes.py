@@ -217,7 +217,7 @@ def between(*, pilot: float, diameter: float, count: int, tools: Sequence[Tool])
 
     Sources
     -------
-    Equal areas ask for equal torque after Kienzle; the steps themselves: common practice, no source.
+    Equal areas ask for equal torque by the power law of cutting force; the steps themselves: common practice, no source.
 
     Examples
     --------
@@ -260,7 +260,7 @@ def steps_needed(*, torque: float, limit: float, pilot: float, diameter: float) 
 
     Sources
     -------
-    Torque goes with the area that is cut (Kienzle).
+    Torque goes with the area that is cut (the power law of cutting force).
 
     Examples
     --------
