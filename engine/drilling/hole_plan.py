@@ -44,6 +44,11 @@ _CP = "common practice, no source"
 _PECK_SOURCE = (
     f"first 2 diameters: a drill dealer's technical tips; then 1 and from 6 diameters half a diameter: {_CP}"
 )
+_LEAST_WALL, _LEAST_WALL_SHARE = (
+    0.5,
+    0.1,
+)  # mm and of the hole: a thinner wall bulges (common practice, no source)
+_NOISE = 1e-9  # mm: of floats
 _GRABS = ("brass", "bronze")  # groups that pull a drill in
 _KINDS = {"centre": "", "pilot": "pilot, ", "step": "step, ", "drill": "drill, ", "reamer": "reamer, "}
 
@@ -533,7 +538,7 @@ def _wall_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
         wall = (inputs.outside - inputs.diameter) / 2
         if wall <= 0:
             notes.append(Note("warning", "The hole is as large as the part: no wall is left."))
-        elif wall < max(0.5, 0.1 * inputs.diameter):
+        elif wall < max(_LEAST_WALL, _LEAST_WALL_SHARE * inputs.diameter) - _NOISE:
             text = "Only {wall} of wall is left: it may bulge. Drill before turning the outside."
             notes.append(Note("warning", say(text, wall=_near(wall, 2))))
     if inputs.stock is not None and inputs.hole == "blind" and plan.travel >= inputs.stock:
@@ -586,7 +591,7 @@ OPERATION = Operation(
     machine="lathe",
     inputs=HolePlanInputs,
     work=_work,
-    hazards=("drilling",),
+    hazards=("drilling", "swarf"),
     example={"diameter": "8.5", "depth": "25", "material": "mild steel"},
     troubles={"DR-01": spot_first, "DR-02": None, "DR-03": _deep},
     help="Plans a hole from the centre drill to the last peck, with this machine's speeds and handwheel settings.",

@@ -11,7 +11,7 @@ from engine.base.refusals import check_range
 from engine.base.tables import rows
 from engine.cutting.materials import Material
 from engine.drilling.reach import drill_length
-from engine.drilling.sizes import SAME, every_drill, owned
+from engine.drilling.sizes import SAME, every_drill, owned, unnamed
 from engine.drilling.thrust import CHISEL
 
 JOBBER_POINT = 118.0  # deg: the usual point of a jobber drill
@@ -285,4 +285,4 @@ def finish_tool(diameter: float, tools: Sequence[Tool]) -> tuple[Tool, bool]:
         return found, True
     known = [drill for drill in every_drill() if abs(drill.diameter - diameter) <= SAME]
     named = min(known, key=lambda d: _PLAINEST.index(d.series), default=None)
-    return Tool(named.name if named else f"{round(diameter, 3):g}", diameter), False
+    return (Tool(named.name, diameter) if named else unnamed(diameter)), False
