@@ -6,7 +6,6 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Literal
 
-from engine.base.quantity import worked
 from engine.base.records import dataclass
 from engine.base.refusals import check_range
 from engine.base.tables import rows
@@ -129,33 +128,3 @@ def low_end(low: float, high: float) -> Text:
     'low end of 0.005 to 0.015 in/rev, for a light machine'
     """
     return say("low end of {low} to {high}, for a light machine", low=put(low), high=plain(high, "feed"))
-
-
-def feed_words(low: float, high: float, unit: str) -> str:
-    """Say which end of a published range of feeds was taken.
-
-    Parameters
-    ----------
-    low : float
-        Lowest. [mm/rev]
-    high : float
-        Highest. [mm/rev]
-    unit : str
-        `mm` or `inch`.
-
-    Returns
-    -------
-    text : str
-        The range in that unit.
-
-    Sources
-    -------
-    The low end for a light machine: common practice, no source.
-
-    Examples
-    --------
-    >>> feed_words(0.127, 0.381, "inch")
-    'low end of 0.005 to 0.015 in a turn, for a light machine'
-    """
-    name = "in" if unit == "inch" else "mm"
-    return f"low end of {worked(low, unit)} to {worked(high, unit)} {name} a turn, for a light machine"

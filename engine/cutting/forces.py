@@ -1,4 +1,4 @@
-"""What a cut asks of the machine: force, torque and power after Kienzle."""
+"""What a cut asks of the machine: force, torque and power by the power law of cutting force."""
 
 from __future__ import annotations
 
@@ -51,7 +51,7 @@ def specific_force(material: Material, thickness: float) -> float:
 
     Sources
     -------
-    Kienzle's law; constants as in engine/data/cutting/materials.csv (tools sharp, rake about 6 deg).
+    The power law of cutting force; constants as in engine/data/cutting/materials.csv (tools sharp, rake about 6 deg).
 
     Examples
     --------
@@ -91,7 +91,7 @@ def turning_force(*, material: Material, depth: float, feed: float, edge_angle: 
 
     Sources
     -------
-    Kienzle's law.
+    The power law of cutting force.
 
     Examples
     --------
@@ -222,7 +222,7 @@ def drilling_load(
 
     Sources
     -------
-    Kienzle's law; the 0.5 of the thrust is from memory, unconfirmed, and the chisel edge asks for more where
+    The power law of cutting force; the 0.5 of the thrust is from memory, unconfirmed, and the chisel edge asks for more where
     there is no pilot hole.
 
     Examples
@@ -309,7 +309,7 @@ def milling_load(
 
     Sources
     -------
-    Kienzle's law at the mean chip thickness hm = (360 / (pi angle)) fz ae / D (common practice, no source).
+    The power law of cutting force at the mean chip thickness hm = (360 / (pi angle)) fz ae / D (common practice, no source).
 
     Examples
     --------

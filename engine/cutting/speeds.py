@@ -7,7 +7,6 @@ from functools import cache
 from math import pi
 from typing import Literal
 
-from engine.base.quantity import worked
 from engine.base.records import dataclass
 from engine.base.refusals import OutOfRange, check_range
 from engine.base.sums import PI, Sum, factor, leaf, mm
@@ -57,11 +56,12 @@ class SpindleSpeed:
 
 
 @cache
-def _row(operation: str, tool: str, group: str) -> dict[str, str] | None:
-    for row in rows("cutting/speeds.csv"):
-        if row["operation"] == operation and row["tool"] == tool and row["group"] in (group, "any"):
-            return row
-    return None
+def _row(operation: str, tool: str, material: str, group: str) -> dict[str, str] | None:
+    """The row of a material by its own name, else of its group, else of any."""
+    found = {
+        r["group"]: r for r in rows("cutting/speeds.csv") if (r["operation"], r["tool"]) == (operation, tool)
+    }
+    return found.get(material) or found.get(group) or found.get("any")
 
 
 def surface_speed(*, material: Material, operation: Cut, tool: Tool = "hss") -> SpeedRange:
@@ -95,7 +95,7 @@ def surface_speed(*, material: Material, operation: Cut, tool: Tool = "hss") -> 
     >>> found.low, found.high, found.chosen
     (24.384, 33.528, 24.384)
     """
-    row = _row(operation, tool, material.group)
+    row = _row(operation, tool, material.name, material.group)
     if row is None:
         if tool == "hss":
             raise KeyError(operation)
@@ -251,75 +251,3 @@ def chosen_step(spindle: SpindleSpeed, machine: str, *, ceiling: float | None = 
     if spindle.chosen == spindle.ideal:
         return "no steps are known"
     return say("the {machine}'s step at or below it: {taken}", machine=machine, taken=taken)
-
-
-def ideal_text(*, surface_speed: float, diameter: float, unit: str) -> str:
-    """Say how the ideal spindle speed comes about, with the numbers put in.
-
-    Parameters
-    ----------
-    surface_speed : float
-        Wanted surface speed. [m/min]
-    diameter : float
-        Diameter of the work or the tool, above 0. [mm]
-    unit : str
-        `mm` or `inch`: what the numbers are in.
-
-    Returns
-    -------
-    text : str
-        The formula of that system and its result.
-
-    Raises
-    ------
-    ZeroDivisionError
-        If the diameter is 0.
-
-    Sources
-    -------
-    n = 1000 v / (pi D), in inches 12 v / (pi D): any shop handbook.
-
-    Examples
-    --------
-    >>> ideal_text(surface_speed=24.384, diameter=19.05, unit="inch")
-    '12 x 80 ft/min ÷ (3.14159 x 0.75 in) = 407'
-    """
-    factor, across, along = (12, "in", "ft/min") if unit == "inch" else (1000, "mm", "m/min")
-    speed, size = worked(surface_speed, unit, "surface_speed"), worked(diameter, unit)
-    ideal = 1000 * surface_speed / (pi * diameter)
-    return f"{factor} x {speed} {along} ÷ (3.14159 x {size} {across}) = {ideal:.0f}"
-
-
-def step_text(spindle: SpindleSpeed, machine: str, *, ceiling: float | None = None) -> str:
-    """Say which of a machine's speeds was taken for the ideal one, and why.
-
-    Parameters
-    ----------
-    spindle : SpindleSpeed
-        The choice.
-    machine : str
-        `lathe` or `mill`.
-    ceiling : float or None
-        The marked speed that may have held it. [rev/min]
-
-    Returns
-    -------
-    text : str
-        Words that follow the ideal.
-
-    Sources
-    -------
-    As for `spindle_speed`.
-
-    Examples
-    --------
-    >>> step_text(spindle_speed(diameter=100, surface_speed=4, steps=(65, 100)), "lathe")
-    "the lathe's lowest, above it: 65"
-    """
-    if spindle.too_fast:
-        return f"the {machine}'s lowest, above it: {spindle.chosen:g}"
-    if spindle.held_by_ceiling:
-        return f"held back by the chuck's mark of {ceiling:g}: {spindle.chosen:.5g}"
-    if spindle.chosen == spindle.ideal:
-        return "no steps are known"
-    return f"the {machine}'s step at or below it: {spindle.chosen:g}"

@@ -18,6 +18,7 @@ from engine.base.answer import (
     Shape,
     Table,
     figure,
+    to_set,
 )
 from engine.base.operation import Operation
 from engine.base.records import dataclass
@@ -25,7 +26,7 @@ from engine.base.sums import deg, mm, num, root, sin
 from engine.base.words import Text, plain, put, say, shown
 from engine.drilling.patterns import MOST_HOLES, Place, axis_setting, chord, on_circle
 from engine.drilling.troubles import spot_first
-from engine.indexing.dials import DialSetting, back_off
+from engine.indexing.dials import DialSetting, back_off, on_dial
 from engine.shop.model import Mill, Shop, Slide
 from engine.situation import Situation
 
@@ -113,12 +114,31 @@ def _work(inputs: HoleCircleInputs, shop: Shop) -> Answer:
     )
     settings = _settings(inputs, places, shop.mill)
     return Answer(
-        figures=tuple(_figures(inputs, settings)),
+        figures=(*_first(inputs, settings, shop.mill), *_figures(inputs, settings)),
         tables=(_table(places, settings, shop.mill),),
         pictures=(_picture(inputs, places),),
         notes=tuple(_notes(inputs, places, shop.mill)),
         moments=(Situation(machine="mill", tool_diameter=inputs.hole),),
     )
+
+
+def _first(inputs: HoleCircleInputs, settings: list[_Setting], mill: Mill | None) -> tuple[Figure, ...]:
+    """What the hand sets next: both handwheels for hole 1."""
+    if mill is None or not settings:
+        return ()
+    source = "each hole rounded by itself to a line of either dial (common practice, no source)"
+    found = []
+    for axis, slide, stands, zero in zip(
+        "xy", (mill.x, mill.y), settings[0], (inputs.x_from, inputs.y_from), strict=True
+    ):
+        wheel = f"Table {axis}"
+        there = stands.turns * float(slide.travel_per_turn) + stands.lines * float(
+            slide.travel_per_turn / slide.divisions
+        )
+        setting = on_dial(wheel, stands, slide.travel_per_turn, slide.divisions, distance=there)
+        working = say("hole 1 from the dial's zero at {zero}: {there}", zero=put(zero), there=put(there))
+        found.append(to_set(f"first_{axis}", f"Hole 1, {axis}", setting, source, working))
+    return tuple(found)
 
 
 def _figures(inputs: HoleCircleInputs, settings: list[_Setting]) -> list[Figure]:
@@ -248,11 +268,11 @@ _LEAST_WALL = (
 
 def _between(wall: float, hole: float) -> list[Note]:
     """Holes that meet, or nearly."""
-    if wall <= 0:
+    if wall <= 1e-9:
         return [
             Note("warning", say("The holes run into each other by {over}.", over=shown(-wall, decimals=2)))
         ]
-    if wall < hole * _LEAST_WALL:
+    if wall < hole * _LEAST_WALL - 1e-9:
         return [
             Note("warning", say("Only {wall} of metal is left between holes.", wall=shown(wall, decimals=2)))
         ]

@@ -44,6 +44,11 @@ _CP = "common practice, no source"
 _PECK_SOURCE = (
     f"first 2 diameters: a drill dealer's technical tips; then 1 and from 6 diameters half a diameter: {_CP}"
 )
+_LEAST_WALL, _LEAST_WALL_SHARE = (
+    0.5,
+    0.1,
+)  # mm and of the hole: a thinner wall bulges (common practice, no source)
+_NOISE = 1e-9  # mm: of floats
 _GRABS = ("brass", "bronze")  # groups that pull a drill in
 _KINDS = {"centre": "", "pilot": "pilot, ", "step": "step, ", "drill": "drill, ", "reamer": "reamer, "}
 
@@ -282,7 +287,7 @@ def _load(cut: ToolCut, machine: Machine, inputs: HolePlanInputs) -> list[Figure
         kc=_metric(kc, "stress"), f=_metric(cut.feed), d=_metric(size), left=left if cut.before else "",
         m=_metric(load.torque, "torque"),
     )  # fmt: skip
-    source = f"Kienzle's law, an estimate for a sharp drill; {inputs.material.source}"
+    source = f"the power law of cutting force, an estimate for a sharp drill; {inputs.material.source}"
     found = [Figure("torque", "Torque about", load.torque, "torque", source, torque), _thrust(cut, inputs)]
     if machine.motor is not None:
         found.append(_motor(cut, machine.motor))
@@ -304,7 +309,7 @@ def _thrust(cut: ToolCut, inputs: HolePlanInputs) -> Figure:
         lips = general(1 - cut.before / size) if cut.before else general(LIPS_OF_PLASTICS)
         law = "{lips} x 0.5 x kc {kc} N/mm² x {f} mm a turn x {d} mm ÷ 2 x sin {half}° = {t} N"
         parts |= {"lips": lips, "kc": _metric(kc, "stress"), "half": general(half)}
-        source = f"Kienzle's law for the lips, doubled for the chisel edge; {inputs.material.source}"
+        source = f"the power law of cutting force for the lips, doubled for the chisel edge; {inputs.material.source}"
     else:
         kd, mark = known
         law = "0.05 x factor {kd} x {f}^0.8 x {d}^0.8 x {b} + 0.007 x factor {kd} x {d}² x {j} = {t} N"
@@ -330,7 +335,7 @@ def _motor(cut: ToolCut, motor: float) -> Figure:
         w=put(cut.power, "power"),
         share=share,
     )
-    source = f"Kienzle's law; three quarters of the motor reach the cut ({_CP})"
+    source = f"the power law of cutting force; three quarters of the motor reach the cut ({_CP})"
     return figure("share_of_motor", "Share of the motor", share, source, working, decimals=2)
 
 
@@ -533,7 +538,7 @@ def _wall_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
         wall = (inputs.outside - inputs.diameter) / 2
         if wall <= 0:
             notes.append(Note("warning", "The hole is as large as the part: no wall is left."))
-        elif wall < max(0.5, 0.1 * inputs.diameter):
+        elif wall < max(_LEAST_WALL, _LEAST_WALL_SHARE * inputs.diameter) - _NOISE:
             text = "Only {wall} of wall is left: it may bulge. Drill before turning the outside."
             notes.append(Note("warning", say(text, wall=_near(wall, 2))))
     if inputs.stock is not None and inputs.hole == "blind" and plan.travel >= inputs.stock:
@@ -586,7 +591,7 @@ OPERATION = Operation(
     machine="lathe",
     inputs=HolePlanInputs,
     work=_work,
-    hazards=("drilling",),
+    hazards=("drilling", "swarf"),
     example={"diameter": "8.5", "depth": "25", "material": "mild steel"},
     troubles={"DR-01": spot_first, "DR-02": None, "DR-03": _deep},
     help="Plans a hole from the centre drill to the last peck, with this machine's speeds and handwheel settings.",

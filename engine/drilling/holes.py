@@ -11,7 +11,7 @@ from engine.base.refusals import check_range
 from engine.base.tables import rows
 from engine.cutting.materials import Material
 from engine.drilling.reach import drill_length
-from engine.drilling.sizes import SAME, every_drill, owned
+from engine.drilling.sizes import SAME, every_drill, owned, unnamed
 from engine.drilling.thrust import CHISEL
 
 JOBBER_POINT = 118.0  # deg: the usual point of a jobber drill
@@ -217,7 +217,7 @@ def between(*, pilot: float, diameter: float, count: int, tools: Sequence[Tool])
 
     Sources
     -------
-    Equal areas ask for equal torque after Kienzle; the steps themselves: common practice, no source.
+    Equal areas ask for equal torque by the power law of cutting force; the steps themselves: common practice, no source.
 
     Examples
     --------
@@ -260,7 +260,7 @@ def steps_needed(*, torque: float, limit: float, pilot: float, diameter: float) 
 
     Sources
     -------
-    Torque goes with the area that is cut (Kienzle).
+    Torque goes with the area that is cut (the power law of cutting force).
 
     Examples
     --------
@@ -285,4 +285,4 @@ def finish_tool(diameter: float, tools: Sequence[Tool]) -> tuple[Tool, bool]:
         return found, True
     known = [drill for drill in every_drill() if abs(drill.diameter - diameter) <= SAME]
     named = min(known, key=lambda d: _PLAINEST.index(d.series), default=None)
-    return Tool(named.name if named else f"{round(diameter, 3):g}", diameter), False
+    return (Tool(named.name, diameter) if named else unnamed(diameter)), False

@@ -301,7 +301,9 @@ class _Maker:
         if self.can_turn(cut) or not slower:
             return cut
         next_lower = max(slower)
-        turned = replace(speed, chosen=next_lower, surface_speed=speed.surface_speed * next_lower / speed.chosen)
+        turned = replace(
+            speed, chosen=next_lower, surface_speed=speed.surface_speed * next_lower / speed.chosen
+        )
         eased = replace(cut, speed=turned, slowed=True)
         return eased if self.can_turn(eased) else cut
 

@@ -8,7 +8,7 @@ from fractions import Fraction
 from functools import cache
 
 from engine.base.lists import Tool
-from engine.base.quantity import MM_PER_INCH
+from engine.base.quantity import MM_PER_INCH, worked
 from engine.base.records import dataclass
 from engine.base.tables import rows
 
@@ -128,7 +128,7 @@ def series(name: str) -> tuple[Drill, ...]:
         sizes = [Fraction(n, 64) for n in range(1, 65)]
         drills = [Drill(str(size), float(size * MM_PER_INCH), name) for size in sizes]
     elif name == "metric":
-        drills = [Drill(f"{n / 100:g}", n / 100, name) for n in _metric_hundredths()]
+        drills = [Drill(worked(n / 100, "mm"), n / 100, name) for n in _metric_hundredths()]
     else:
         raise KeyError(name)
     return tuple(sorted(drills, key=lambda d: d.diameter))
@@ -186,11 +186,11 @@ def label(tool: Tool | Drill) -> str:
 
 
 def unnamed(diameter: float) -> Tool:
-    """A drill that no series has, called by its size to four digits.
+    """A drill that no series has, called by its size.
 
     Examples
     --------
     >>> unnamed(37.25).name
     '37.25'
     """
-    return Tool(f"{diameter:.4g}", diameter)
+    return Tool(worked(diameter, "mm"), diameter)

@@ -7,7 +7,7 @@ from fractions import Fraction
 from math import ceil, floor
 
 from engine.base.lists import Tool
-from engine.base.quantity import MM_PER_INCH
+from engine.base.quantity import MM_PER_INCH, worked
 from engine.drilling.sizes import Drill, every_drill
 
 
@@ -24,7 +24,7 @@ def large_drills(near: float, *, inch: bool) -> list[Drill]:
     step, end = (MM_PER_INCH / 64, MM_PER_INCH) if inch else (Fraction(1, 4), Fraction(20))
     sizes = [count * step for count in range(ceil((near - 1) / step), floor((near + 1) / step) + 1)]
     series = "fraction" if inch else "metric"
-    names = {size: _inches(size / MM_PER_INCH) if inch else f"{float(size):g}" for size in sizes}
+    names = {size: _inches(size / MM_PER_INCH) if inch else worked(float(size), "mm") for size in sizes}
     return [Drill(names[size], float(size), series, True) for size in sizes if size > end]
 
 

@@ -165,7 +165,14 @@ def _stroke_figures(inputs: ScribeInputs, deep: Sum, depths: tuple[float, ...], 
     return [
         Figure("strokes", "Strokes", cuts + again, "count", _STROKES, strokes),
         figure("stroke_infeed", "Infeed of a stroke", deep.known() / num(cuts), _STROKES),
-        Figure("stroke_force", "Push of a stroke, about", area * kc, "force", "Kienzle's law", push),
+        Figure(
+            "stroke_force",
+            "Push of a stroke, about",
+            area * kc,
+            "force",
+            "the power law of cutting force",
+            push,
+        ),
     ]
 
 

@@ -122,7 +122,7 @@ def tip_deflection(
 
     Sources
     -------
-    Kienzle's law and beam theory; 0.8 of the diameter bends: common practice, no source.
+    The power law of cutting force and beam theory; 0.8 of the diameter bends: common practice, no source.
 
     Examples
     --------

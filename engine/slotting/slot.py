@@ -47,7 +47,7 @@ from engine.slotting.cutters import SAME, Cutter, choose
 
 _THIN = 1.0  # mm: a wall thinner than this bends or breaks out; common practice
 _SLOW = 0.5  # of the ideal speed: a mill that gives less is told of
-_BENDS = "Kienzle's law for one tooth, beam theory on 0.8 of the diameter (common practice, no source)"
+_BENDS = "the power law of cutting force for one tooth, beam theory on 0.8 of the diameter (common practice, no source)"
 _STEP = "a college's design tables; common practice, no source"
 _DIALS = "arithmetic on the owned dials"
 
@@ -278,7 +278,7 @@ def _size_figures(inputs: SlotInputs, plan: _Plan, wall: Figure) -> tuple[Figure
 
 
 def _bend_words(inputs: SlotInputs, plan: _Plan) -> Text:
-    """The sum behind the bend of the tip, in mm and N as Kienzle's constants are."""
+    """The sum behind the bend of the tip, in mm and N as the constants of the power law are."""
     cutter, stuff, depth, tooth = plan.cutter, inputs.material, plan.middle[0], plan.feed_tooth
     force = specific_force(stuff, tooth) * depth * tooth
     force_sum = say(

@@ -29,6 +29,11 @@ from engine.shop.model import Shop
 _RULE = (
     "the lathe's lowest step inside the published range, else the first slower: US Army OD 1645, lathe lesson"
 )
+_FIRE = say(
+    "Magnesium chips burn: sharp tool, no fine feed ({feed} or more is published), no dwell and no rubbing, dry; no heap of "
+    "chips. Class D powder or dry sand at hand: never water, foam or carbon dioxide.",
+    feed=shown(0.25, "feed", decimals=2),
+)
 Why = Literal["", "motor", "stick-out", "balance"]
 
 
@@ -51,6 +56,7 @@ class Pace:
     mark: float | None
     diameter: float
     why: Why = ""
+    group: str = ""  # of the material
 
     @property
     def surface_speed(self) -> float:
@@ -129,7 +135,7 @@ def pace(
         bearable = [s for s in steps if s <= chosen and force * pi * diameter * s / 60_000 <= most]
         slowest = max(bearable, default=min(steps))
         chosen, why = slowest, "motor" if slowest < chosen else why
-    return Pace(published, spindle, chosen, mark, diameter, why)  # type: ignore[arg-type]
+    return Pace(published, spindle, chosen, mark, diameter, why, stuff.group)  # type: ignore[arg-type]
 
 
 def speed_figures(found: Pace, label: str = "Set the spindle to") -> list[Figure]:
@@ -205,7 +211,7 @@ def feed_figure(rate: float, published: FeedRange | None) -> Figure:
 
 def speed_notes(found: Pace) -> list[Note]:
     """What the chosen step makes worth saying."""
-    notes = []
+    notes = [Note("warning", _FIRE)] if found.group == "magnesium" else []
     wanted = found.spindle.chosen
     if found.why == "motor":
         text = say(

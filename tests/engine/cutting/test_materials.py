@@ -55,6 +55,8 @@ FT = 0.3048
         ("EN1A leaded", "free-cutting steel"),
         ("cast aluminium", "cast aluminium"),
         ("copper", "copper"),
+        ("AZ31", "magnesium"),
+        ("magnesium alloy", "magnesium"),
     ],
 )
 def test_said_and_meant(said, meant):
@@ -115,7 +117,7 @@ def test_every_material_has_every_speed(cut, tool):
         # machinist course's quick reference, HSS turning
         ("turning", "mild steel", 80, 100),
         ("turning", "silver steel", 40, 60),
-        ("turning", "brass", 150, 250),
+        ("turning", "plain brass", 150, 250),
         # a machinist course's slides: threading 1/4 to 1/3, parting 0.5 to 0.6 of turning
         ("screwcutting", "mild steel", 20, 33),
         ("parting", "mild steel", 40, 60),
@@ -171,3 +173,18 @@ def test_published_drill_feeds(diameter, low, high):
 def test_every_diameter_has_a_feed(kind, diameter, tool):
     found = feed(kind=kind, diameter=diameter, tool=tool)
     assert 0 < found.low <= found.high
+
+
+def test_free_cutting_brass_is_faster_than_brass_in_general():
+    """Mechanical Engineer's Data Handbook, p. 192: 75 m/min rough, 100 fine; a home workshop's table 90 to 105."""
+    found = surface_speed(material=find("free-cutting brass"), operation="turning")
+    assert (found.low, found.high) == (75, 105)
+    assert surface_speed(material=find("plain brass"), operation="turning").high == pytest.approx(250 * FT)
+
+
+def test_magnesium_stays_below_what_sets_it_on_fire():
+    """T.O. 1-1A-9 / TM 43-0106, par. 4-22: 500 to 700 ft/min sets it on fire; a data sheet: kc1.1 280 MPa."""
+    stuff = find("AZ31")
+    assert stuff.kc11 == 280
+    for tool in ("hss", "carbide"):
+        assert surface_speed(material=stuff, operation="turning", tool=tool).high <= 500 * FT

@@ -249,3 +249,12 @@ def test_refusals_name_the_field(operation_id, given, field):
 def test_the_inch_bench_answers_with_its_own_speeds():
     answer = work("turning-speed", INCH, diameter="3/4in")
     assert answer.figure("rpm").value in INCH.lathe.speeds
+
+
+@pytest.mark.parametrize(("stuff", "said"), [("AZ31", True), ("aluminium", False)])
+def test_magnesium_says_fire(stuff, said):
+    """T.O. 1-1A-9 / TM 43-0106, par. 4-22: never water; class D powder or dry sand."""
+    assert (
+        any("never water" in note.text for note in work("turning-speed", diameter=20, material=stuff).notes)
+        is said
+    )

@@ -1,0 +1,167 @@
+"""Every note about a hole: its row just under, at and just over the limit that makes it worth saying.
+
+The limits are common practice, no source, unless a row names one.
+"""
+
+import math
+
+import pytest
+
+from engine.base.lists import Tool
+from engine.base.operation import run
+from engine.cutting.materials import find
+from engine.drilling.tap_choice import choices, target
+from engine.drilling.tapping import hole_for, minor_limits
+from engine.shop.file import parse as shop_of
+from engine.shop.file import sample
+from engine.threads.designation import parse
+from tests.spoken import spoken
+
+POINT = 1 / (2 * math.tan(math.radians(59)))  # of the diameter: a point of 118 degrees
+
+
+def _notes(operation, level="", bench="metric", shop=None, **given):
+    notes = spoken(run(operation, given, shop or sample(bench)).answer.notes)
+    return " ".join(note.text for note in notes if level in ("", note.level))
+
+
+@pytest.mark.parametrize(
+    ("outside", "words"),
+    # a tenth of an 8 mm hole, 0.8 mm; never less than 0.5 mm
+    [
+        (9.58, "Only 0.79 mm of wall"),
+        (9.6, ""),
+        (9.62, ""),
+        (8, "no wall is left"),
+        (8.02, "Only 0.01 mm of wall"),
+    ],
+)
+def test_wall_round_a_hole(outside, words):
+    said = _notes("hole-plan", "warning", diameter=8, depth=10, outside=outside)
+    assert words in said if words else "wall" not in said
+
+
+@pytest.mark.parametrize(("outside", "said"), [(3.98, True), (4.0, False)])
+def test_wall_of_a_small_hole(outside, said):
+    assert ("of wall" in _notes("hole-plan", "warning", diameter=3, depth=5, outside=outside)) == said
+
+
+@pytest.mark.parametrize(("more", "said"), [(-0.001, True), (0.0, True), (0.001, False)])
+def test_point_out_at_the_far_side(more, said):
+    stock = 10 + 8 * POINT + more
+    assert ("comes out" in _notes("hole-plan", "warning", diameter=8, depth=10, stock=stock)) == said
+    assert "comes out" not in _notes("hole-plan", diameter=8, depth=10, stock=stock, hole="through")
+
+
+@pytest.mark.parametrize(("flute", "said"), [(21.9, True), (20 + 5 * POINT, False), (22, False)])
+def test_a_told_flute(flute, said):
+    words = _notes("hole-plan", "warning", diameter=5, depth=20.5 if flute == 21.9 else 20, flute=flute)
+    assert ("flute: chips cannot get out" in words) == said
+
+
+def test_what_the_kind_of_hole_asks_for():
+    through = _notes("hole-plan", "info", diameter=8, depth=10, hole="through")
+    assert "while the point breaks through" in through
+    blind = _notes("hole-plan", "info", diameter=8, depth=10)
+    assert "breaks through" not in blind and "the tip is hidden in the centre" in blind
+    assert "hidden in the hole" in _notes("hole-plan", "info", diameter=8, depth=10, existing=4)
+    assert "fine punch" in _notes("hole-plan", "info", diameter=2.6, depth=10)
+    assert "fine punch" not in _notes("hole-plan", "info", diameter=2.61, depth=10)
+    assert "fine punch" not in _notes("hole-plan", "info", diameter=2.6, depth=10, start="centred")
+
+
+@pytest.mark.parametrize("material", ["brass", "bronze", "mild steel", "aluminium"])
+def test_metal_that_pulls_a_drill_in(material):
+    said = "stone a small flat" in _notes("hole-plan", "info", diameter=8, depth=10, material=material)
+    assert said == (material in ("brass", "bronze"))
+
+
+def test_a_reamed_hole():
+    assert "full size only behind its lead" in _notes(
+        "hole-plan", "info", diameter=8, depth=20, finish="ream"
+    )
+    through = _notes("hole-plan", "info", diameter=8, depth=20, finish="ream", hole="through")
+    assert "behind its lead" not in through
+    # DIN 212, from memory: 33 mm of flute at 8 mm
+    assert "end in the hole" not in _notes("hole-plan", diameter=8, depth=33, finish="ream")
+    assert "end in the hole" in _notes("hole-plan", diameter=8, depth=33.1, finish="ream")
+
+
+BARE = (
+    'name = "x"\nunit = "mm"\ndrills = "1-13 x 0.1"\n[mill]\nspeeds = "%s"\nmotor = 550\n'
+    + "".join(f"[mill.{axis}]\ntravel_per_turn = 2\ndivisions = 100\n" for axis in "xyz")
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("speeds", "words"),
+    # 24.384 m/min on 5 mm: 1552 rev/min; half as fast again as the top speed is worth saying
+    [
+        ("1553 3000", "lowest speed"),
+        ("1552 3000", ""),
+        ("500 1035", ""),
+        ("500 1034", "is the most the mill has"),
+    ],
+)
+def test_speeds_that_the_machine_has_not(speeds, words):
+    said = _notes("hole-plan", shop=shop_of(BARE % speeds), diameter=5, depth=10)
+    assert words in said if words else "lowest speed" not in said and "is the most" not in said
+
+
+@pytest.mark.parametrize(
+    ("hole", "words"),
+    # 6 holes on 50 mm are 25 mm apart: a quarter of the hole is 5 mm at 20
+    [
+        (19.9, ""),
+        (20, ""),
+        (20.1, "Only 4.90 mm of metal"),
+        (24.9, "Only 0.10 mm"),
+        (25, "run into each other by 0.00"),
+    ],
+)
+def test_metal_between_holes(hole, words):
+    said = _notes("hole-circle", "warning", holes=6, diameter=50, hole=hole)
+    assert words in said if words else said == ""
+
+
+def test_turns_counted_back():
+    assert "Negative turns" in _notes("hole-circle", holes=4, diameter=50, x_from=-24.9, y_from=-25)
+    assert "Negative turns" not in _notes("hole-circle", holes=4, diameter=50, x_from=-25, y_from=-25)
+
+
+@pytest.mark.parametrize(("depth", "said"), [(12, False), (12.1, True)])
+def test_a_deep_thread_by_the_whole_set(depth, said):
+    assert ("every tap of the set" in _notes("tap-drill", size="M6", depth=depth)) == said
+
+
+@pytest.mark.parametrize(
+    ("material", "words"),
+    [("stainless", "a quarter turn on, half a turn back"), ("brass", "one turn on, half a turn back"),
+     ("cast iron", "Dry."), ("mild steel", "half a turn on, a quarter turn back"), ("aluminium", "Paraffin")],
+)  # fmt: skip
+def test_how_the_chip_is_broken(material, words):
+    assert words in _notes("tap-drill", size="M6", material=material)
+
+
+def test_a_left_hand_tap_and_a_forming_one():
+    assert "anticlockwise to go in" in _notes("tap-drill", size="M10 LH")
+    assert "anticlockwise" not in _notes("tap-drill", size="M10")
+    assert "no chips to break" in _notes("tap-drill", size="M6", tap="form")
+
+
+def test_a_taper_hole_may_be_as_small_as_its_small_end():
+    # ISO 7-1: the small end of R 1/2 leaves more than 105 % of thread, and is a hole for it all the same
+    thread = parse("R 1/2")
+    least = minor_limits(thread).smallest
+    assert least < hole_for(thread, 105)
+    aim = target(thread=thread, material=find("mild steel"))
+    mine = [Tool("small end", least + 0.01), Tool("too small", least - 0.2)]
+    found = choices(thread=thread, aim=aim, drills=mine)
+    assert [c.tool.name for c in found if c.owned] == ["small end"] and found[0].fit == "inside"
+
+
+def test_a_reamer_and_its_drill_that_are_not_owned():
+    said = _notes("ream", "warning", diameter=15)
+    assert "no reamer of this size" in said and "nor one that leaves the allowance" in said
+    assert _notes("ream", "warning", diameter=8) == ""
+    assert "turn it one way only" in _notes("ream", "info", diameter=8, kind="hand")
