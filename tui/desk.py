@@ -8,8 +8,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from engine.base.answer import Caution
+from engine.base.answer import Caution, Picture
 from engine.base.files import BadFile, write_safely
 from engine.base.refusals import BadInput
 from engine.base.words import write
@@ -28,6 +29,9 @@ from engine.jobs.store import JournalError
 from engine.safety.told import asked_in
 from engine.shop.file import data_folder
 from engine.shop.model import Shop
+
+if TYPE_CHECKING:
+    from engine.part.part import WorkState
 
 Refusal = (BadInput, JournalError)
 
@@ -64,6 +68,11 @@ class Desk:
         worked = resolve(plan, shop)
         return self.open(self.journal.start(worked, text, listed.name).id)
 
+    def start_text(self, text: str, name: str, shop: Shop) -> OpenJob:
+        """Start a job of a recipe that is on no shelf, such as a plan just made."""
+        worked = resolve(recipe.read(text, Path(f"{name}.toml")), shop)
+        return self.open(self.journal.start(worked, text, name).id)
+
     def open(self, job_id: int) -> OpenJob:
         """Take a job up."""
         return OpenJob(self.journal, self.journal.open(job_id))
@@ -90,6 +99,31 @@ class OpenJob:
         self.progress = journal.replanned(job.id, self.worked)
         self.moved_on = ""
         self.warning = ""  # what the newest reading means for a later step
+        self.moments = self._moments()
+        self._drawn: tuple[tuple[str, int, int], Picture] | None = None
+
+    def _moments(self) -> dict[str, WorkState]:
+        """What each step is drawn from, where the recipe came from a part."""
+        if not self.plan.part_file:
+            return {}
+        from engine.part.plan_drawn import drawn
+
+        try:
+            return drawn(self.plan.part_file, self.job.shop, [step.id for step in self.plan.steps])
+        except BadInput:  # an older part file, or a shop that has changed: the steps stand without it
+            return {}
+
+    def drawing(self, columns: int, rows: int) -> Picture | None:
+        """The step in hand as the work lies on the machine, for so many cells; None where nothing is known of it."""
+        name = self.step.step.id
+        if name not in self.moments:
+            return None
+        if self._drawn is None or self._drawn[0] != (name, columns, rows):
+            from engine.part.work import step_drawing
+
+            picture = step_drawing(self.moments[name], columns=columns, rows=rows)
+            self._drawn = (name, columns, rows), picture
+        return self._drawn[1]
 
     def _work(self) -> Worked:
         progress = self.progress
@@ -315,7 +349,10 @@ class OpenJob:
 
     def save_sheet(self, unit: str) -> Path:
         """Write the job's sheet, whole, and say where."""
-        text = page(self.worked, unit=unit, progress=self.progress, part=self.job.part)
+        from engine.part.work import step_drawing
+
+        lies = {name: step_drawing(moment) for name, moment in self.moments.items()}
+        text = page(self.worked, unit=unit, progress=self.progress, part=self.job.part, drawings=lies)
         path = data_folder() / "sheets" / file_name(f"{self.job.title} {self.job.id}")
         try:
             write_safely(path, text)

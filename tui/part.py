@@ -72,13 +72,13 @@ def _written(line: _Line) -> None:
     from engine.part.file import read_file
     from engine.part.plan import plan
 
-    file, _ = read_file(line.path)
+    file, text = read_file(line.path)
     shop = load_shop(line.shop)
     plans = [plan(one, shop) for one in file.parts]
     if line.svg is not None:
         _save(line, line.svg, "\n".join(_drawing(one) for one in file.parts))
     if line.out is not None:
-        _save(line, line.out, _recipe(plans))
+        _save(line, line.out, _recipe(plans, text))
     print(json.dumps(_json(plans), ensure_ascii=False, indent=2) if line.json else _text(plans, line.why))
 
 
@@ -103,10 +103,10 @@ def _drawing(one: Part) -> str:
     return "\n".join(svg(drawing(one), one.unit))
 
 
-def _recipe(plans: list[Plan]) -> str:
+def _recipe(plans: list[Plan], text: str) -> str:
     from engine.part.plan_recipe import as_recipe
 
-    return as_recipe(plans)
+    return as_recipe(plans, text)
 
 
 def _save(line: _Line, path: Path, text: str) -> None:

@@ -69,6 +69,7 @@ def _job(line: _Line) -> tuple[str, str]:
     from engine.jobs.journal import Journal
     from engine.jobs.run import resolve
     from engine.jobs.sheet import page
+    from engine.part.plan_drawn import pictures
 
     journal = Journal()
     try:
@@ -78,18 +79,22 @@ def _job(line: _Line) -> tuple[str, str]:
     unit = line.unit or job.shop.unit
     plan = recipe.read(job.recipe_text, Path(job.recipe_name))
     worked = resolve(plan, job.shop, told=job.progress.told)
-    return f"{job.title} {job.part}", page(worked, unit=unit, progress=job.progress, part=job.part)
+    lies = pictures(plan.part_file, job.shop, [step.id for step in plan.steps])
+    text = page(worked, unit=unit, progress=job.progress, part=job.part, drawings=lies)
+    return f"{job.title} {job.part}", text
 
 
 def _recipe(line: _Line) -> tuple[str, str]:
     from engine.jobs.library import open_recipe
     from engine.jobs.run import resolve
     from engine.jobs.sheet import page
+    from engine.part.plan_drawn import pictures
 
     plan, _ = open_recipe(line.what)
     shop = load_shop(line.shop)
     unit = line.unit or shop.unit
-    return plan.title, page(resolve(plan, shop), unit=unit)
+    lies = pictures(plan.part_file, shop, [step.id for step in plan.steps])
+    return plan.title, page(resolve(plan, shop), unit=unit, drawings=lies)
 
 
 def _write(line: _Line, title: str, html: str) -> Path | None:

@@ -167,7 +167,10 @@ class Step(_Strict):
 
 
 class Recipe(_Strict):
-    """A job plan: what the part is, what it is made from, and its steps in order."""
+    """A job plan: what the part is, what it is made from, and its steps in order.
+
+    `part_file` is the text of the part file that it was planned from: the steps are drawn from it.
+    """
 
     schema_version: Literal[3]
     title: Annotated[Line, StringConstraints(max_length=80)]
@@ -176,6 +179,7 @@ class Recipe(_Strict):
     about: Paragraph = ""
     unit: Literal["mm", "inch"]
     make: int = Field(default=1, ge=1, le=1000)
+    part_file: Annotated[str, StringConstraints(strict=True, max_length=65536)] = ""
     sizes: dict[Name, Scalar] = Field(default={}, max_length=60)
     set_ups: tuple[SetUpKeys, ...] = Field(default=(), max_length=40)
     steps: tuple[Step, ...] = Field(max_length=MOST_STEPS)

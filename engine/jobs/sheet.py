@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from html import escape
 from itertools import compress
 
@@ -41,8 +41,15 @@ tr.blank { height: 7mm } svg text { font-family: sans-serif }
 """
 
 
-def page(worked: Worked, *, unit: str, progress: Progress | None = None, part: int = 1) -> str:
-    """Return the whole page.
+def page(
+    worked: Worked,
+    *,
+    unit: str,
+    progress: Progress | None = None,
+    part: int = 1,
+    drawings: Mapping[str, Picture] | None = None,
+) -> str:
+    """Return the whole page; `drawings` are the work as it lies on the machine, by the id of the step.
 
     Examples
     --------
@@ -57,7 +64,8 @@ def page(worked: Worked, *, unit: str, progress: Progress | None = None, part: i
     True
     """
     sources = _Sources()
-    steps = "".join(_step(step, unit, progress, sources) for step in worked.steps)
+    lies = drawings or {}
+    steps = "".join(_step(step, unit, progress, sources, lies.get(step.step.id)) for step in worked.steps)
     title = escape(worked.recipe.title)
     return (
         '<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8">'
@@ -120,7 +128,9 @@ def _strip(unit: str) -> str:
     return f"<figure>{svg(strip)[0]}<figcaption class='small'>{escape(note)}</figcaption></figure>"
 
 
-def _step(step: WorkedStep, unit: str, progress: Progress | None, sources: _Sources) -> str:
+def _step(
+    step: WorkedStep, unit: str, progress: Progress | None, sources: _Sources, lies: Picture | None
+) -> str:
     done = progress is not None and progress.place.step > step.number
     # The cautions stay on one page with what they are about.
     do = "".join(f"<li>{_box(done)}{escape(write(line, unit))}</li>" for line in step.do)
@@ -128,6 +138,8 @@ def _step(step: WorkedStep, unit: str, progress: Progress | None, sources: _Sour
         f'<div class="start"><h2>{_box(done)}{step.number}. {escape(step.step.title)}</h2>'
         f"{_cautions(arrange(step.cautions)[0], unit)}{f'<ul>{do}</ul>' if do else ''}</div>"
     ]
+    if lies is not None:
+        parts.append(_picture(lies, unit))
     if step.problem:
         parts.append(
             f"<p><b>This step cannot be worked for this shop:</b> {escape(write(step.problem, unit))} "

@@ -1,21 +1,33 @@
-"""A plan written as a recipe, which the person can then edit and step through."""
+"""A plan written as a recipe, which the person can then edit and step through.
+
+Every holding of the plan is one of the recipe's set-ups. A size that one step makes and another starts from is one of its
+named sizes, for each piece its own, so that what is measured goes on. The part file's text goes along: the steps are
+drawn from it.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
 from typing import Any
 
 from engine.base.refusals import BadInput
 from engine.jobs.schema import MOST_STEPS, SCHEMA_VERSION
 from engine.part.needs import needs
+from engine.part.part import Diameter, Hole
 from engine.part.plan import Plan, SetUp, Step
+from engine.set_up import HELD_BY
 
 _LONGEST_LINE = 290
 _MOST_LINES = 19
+_MACHINES = ("lathe", "mill", "bench")
+_LIMITED = {"turn-to-size": "diameter", "bore-to-size": "bore", "face-to-length": "length"}
+_STARTS = ("from", "hole")  # inputs that take over what an earlier step left
+_NOUNS = {"figures": "figure"}
 
 
-def as_recipe(plans: Sequence[Plan]) -> str:
-    """The text of a recipe that does these plans one after the other.
+def as_recipe(plans: Sequence[Plan], part_text: str = "") -> str:
+    """The text of a recipe that does these plans one after the other; `part_text` is the part file they come from.
 
     Examples
     --------
@@ -25,14 +37,21 @@ def as_recipe(plans: Sequence[Plan]) -> str:
     >>> from engine.part.plan import plan
     >>> from engine.shop.file import sample
     >>> head = 'part_version = 1\\ntitle = "Pin"\\nunit = "mm"\\nmaterial = "mild steel"\\nbar = "16"\\n'
-    >>> pin = read_part(head + '[[outside]]\\nis = "diameter"\\nsize = "12"\\nlength = "20"').part
-    >>> read(as_recipe([plan(pin, sample("metric"))]), Path("pin.toml")).title
-    'Pin'
+    >>> text = head + '[[outside]]\\nis = "diameter"\\nsize = "12"\\nlength = "20"'
+    >>> recipe = read(as_recipe([plan(read_part(text).part, sample("metric"))], text), Path("pin.toml"))
+    >>> recipe.title, recipe.set_ups[0].held_by, recipe.steps[0].set_up
+    ('Pin', 'three-jaw', 0)
     """
     import tomlkit
 
     first = plans[0]
-    steps = [step for number, plan in enumerate(plans) for step in _steps(plan, number)]
+    sizes: dict[str, str] = {}
+    held: list[dict[str, Any]] = []
+    steps: list[dict[str, Any]] = []
+    for number, plan in enumerate(plans):
+        writer = _Writer(plan, number, len(held), sizes)
+        held += [_held(plan, one) for one in plan.set_ups]
+        steps += writer.steps()
     if len(steps) > MOST_STEPS:
         raise BadInput(
             "make",
@@ -49,10 +68,20 @@ def as_recipe(plans: Sequence[Plan]) -> str:
             "stock": _line(needs(first)[0].what),
             "about": f"Planned: {first.route.words}; about {first.minutes:.0f} minutes.",
             "unit": "mm",
-            "steps": steps,
+            "make": first.part.make,
         }
     )
+    if part_text:
+        document["part_file"] = tomlkit.string(part_text, multiline=True)
+    if sizes:
+        document["sizes"] = sizes
+    document.update({"set_ups": held, "steps": steps})
     return tomlkit.dumps(document)
+
+
+def step_id(step: Step, number: int) -> str:
+    """What a step of the plan of that number (from 0) is called in the recipe."""
+    return f"{step.id[:36]}-p{number + 1}" if number else step.id
 
 
 def _line(text: str) -> str:
@@ -65,42 +94,170 @@ def _line(text: str) -> str:
     )
 
 
-def _steps(plan: Plan, number: int) -> Iterator[dict[str, Any]]:
-    seen: tuple[int, int] | None = None
-    last = {(step.round, step.set_up): step.id for step in plan.steps}
-    for step in plan.steps:
-        here = (step.round, step.set_up)
-        lines = list(_set_up(plan, plan.set_ups[step.set_up], step.round)) if here != seen else []
-        seen = here
-        yield _step(plan, step, number, lines, last[here] == step.id)
-
-
-def _set_up(plan: Plan, one: SetUp, round_: int) -> Iterator[str]:
+def _held(plan: Plan, one: SetUp) -> dict[str, Any]:
+    """One holding as the recipe's list of set-ups has it."""
     from engine.part.plan_text import held
 
-    if plan.rounds > 1:
-        yield f"Piece {round_} of {plan.rounds}."
-    yield f"Set-up: {held(plan, one)}."
-
-
-def _step(plan: Plan, step: Step, number: int, lines: list[str], closes: bool) -> dict[str, Any]:
-    words = [*lines, *step.do, *(f"Measure {line}." for line in step.measure)]
-    if step.counts > 1 and not step.count:
-        words.append(f"{step.counts} times.")
-    if closes:
-        words += [f"Do not let go before {gate}." for gate in plan.set_ups[step.set_up].gate_words]
-    table: dict[str, Any] = {
-        "id": f"{step.id}-p{number + 1}" if number else step.id,
-        "title": _line(step.title),
-        "do": [_line(word) for word in words[:_MOST_LINES]],
-    }
-    if step.operation:
-        table |= {"operation": step.operation, "inputs": dict(step.inputs)}
-    if step.count and _countable(plan, step):
-        table["count"] = step.count
-    if step.hazards:
-        table["hazards"] = list(step.hazards)
+    said = plan.bench.said
+    table: dict[str, Any] = {"title": _line(held(plan, one))}
+    if one.machine in _MACHINES:
+        table["machine"] = one.machine
+    if one.machine == "bench":
+        return table
+    if one.held_by in HELD_BY:
+        table["held_by"] = one.held_by
+    table |= {"grips": _line(one.grips), "grip": said(one.grip_length), "support": one.support}
+    if one.between:
+        table["between"] = _line(one.between)
+    if one.stick_out is not None:
+        table["stick_out"] = said(one.stick_out)
+    if one.turned_round:
+        table["turned_round"] = True
+    if one.zero:
+        table["zero"] = one.zero
+    table["run_out"] = said(one.run_out)
+    if one.gate_words:
+        table["gate"] = [_line(words) for words in one.gate_words[:6]]
     return table
+
+
+@dataclass
+class _Writer:
+    """Writes the steps of one plan, and the sizes that go from one to the next."""
+
+    plan: Plan
+    number: int
+    first_set_up: int
+    sizes: dict[str, str]
+    left: dict[tuple[int, str], str] = field(
+        default_factory=dict
+    )  # (piece, feature) -> the size last made of it
+    blanks: dict[tuple[int, str], str] = field(
+        default_factory=dict
+    )  # (piece, feature) -> the step of its blank
+
+    def steps(self) -> list[dict[str, Any]]:
+        seen: tuple[int, int] | None = None
+        last = {(step.round, step.set_up): step.id for step in self.plan.steps}
+        found = []
+        for step in self.plan.steps:
+            here = (step.round, step.set_up)
+            lines = list(self.set_up_lines(step)) if here != seen else []
+            seen = here
+            found.append(self.step(step, lines, last[here] == step.id))
+        return found
+
+    def set_up_lines(self, step: Step) -> Iterator[str]:
+        from engine.part.plan_text import held
+
+        if self.plan.rounds > 1:
+            yield f"Piece {step.round} of {self.plan.rounds}."
+        yield f"Set-up: {held(self.plan, self.plan.set_ups[step.set_up])}."
+
+    def step(self, step: Step, lines: list[str], closes: bool) -> dict[str, Any]:
+        words = [*lines, *step.do, *(f"Measure {line}." for line in step.measure)]
+        if closes:
+            gates = self.plan.set_ups[step.set_up].gate_words
+            words += [f"Do not let go before {gate}." for gate in gates]
+        table: dict[str, Any] = {
+            "id": step_id(step, self.number),
+            "title": _line(step.title),
+            "do": [_line(word) for word in words[:_MOST_LINES]],
+            "set_up": self.first_set_up + step.set_up,
+            "each": step.each,
+        }
+        if step.operation:
+            table |= {"operation": step.operation, "inputs": self.inputs(step)}
+        elif step.counts > 1:
+            table["counts"] = {"noun": _NOUNS.get(step.kind, "time"), "rows": step.counts}
+        if step.count and _countable(self.plan, step):
+            table["count"] = step.count
+        if step.hazards:
+            table["hazards"] = list(step.hazards)
+        if step.makes:
+            table["makes"] = list(step.makes[:40])
+        if step.why:
+            table["why"] = [_line(f"{why.text} ({why.source})") for why in step.why[:20]]
+        if measure := self.measure(step):
+            table["measure"] = measure
+        return table
+
+    def inputs(self, step: Step) -> dict[str, Any]:
+        """As planned, but what an earlier step of the same piece left goes in by its name."""
+        given: dict[str, Any] = dict(step.inputs)
+        piece = step.round
+        if step.kind == "knurl" and (piece, step.about) in self.blanks:
+            given["diameter"] = {"from": self.blanks[piece, step.about], "figure": "blank_diameter"}
+        for key in _STARTS:
+            size = self.left.get((piece, "part" if step.kind == "face2" else _feature(step.about)))
+            if size and given.get(key) == self.sizes[size]:
+                given[key] = {"size": size}
+        return given
+
+    def measure(self, step: Step) -> dict[str, Any]:
+        """What is measured in a step, with its limits, and the size that the reading goes on as."""
+        if step.kind == "blank" and step.operation == "knurl-blank":
+            self.blanks[step.round, step.about] = step_id(step, self.number)
+            return {"what": "Blank before knurling", "kind": "diameter", "figure": "blank_diameter"}
+        if step.kind == "rough":
+            return self.roughed(step)
+        if step.kind == "part_off" and "part" in step.makes:
+            return self.parted(step)
+        return self.finished(step)
+
+    def roughed(self, step: Step) -> dict[str, Any]:
+        given = dict(step.inputs)
+        if "to" not in given:
+            return {}
+        feature = self.plan.part.feature(step.about)
+        if not isinstance(feature, Diameter):
+            return {}
+        least, size = self.plan.bench.said(feature.size.most), self.named(step, "roughed", given["to"])
+        return {"what": "Roughed to", "kind": "diameter", "low": least, "size": size}
+
+    def parted(self, step: Step) -> dict[str, Any]:
+        after = next((s for s in self.plan.steps if s.kind == "face2" and s.round == step.round), None)
+        start = dict(after.inputs).get("from") if after else None
+        if start is None:
+            return {}
+        size = self.named(step, "parted", start)
+        length = self.plan.part.length
+        least = length.most if length else self.plan.part.overall
+        return {
+            "what": "Length as parted",
+            "kind": "length",
+            "low": self.plan.bench.said(least),
+            "size": size,
+        }
+
+    def finished(self, step: Step) -> dict[str, Any]:
+        given = dict(step.inputs)
+        kind = _LIMITED.get(step.operation or "")
+        if kind and "low" in given and "high" in given:
+            what = "Length over all" if kind == "length" else _line(step.title)
+            return {"what": what, "kind": kind, "low": given["low"], "high": given["high"]}
+        if step.kind != "ream" or step.about not in step.makes:
+            return {}
+        hole = self.plan.part.feature(step.about)
+        if not isinstance(hole, Hole) or hole.size.low is None:
+            return {}
+        low, high = (self.plan.bench.said(one) for one in (hole.size.least, hole.size.most))
+        return {"what": _line(step.title), "kind": "bore", "low": low, "high": high}
+
+    def named(self, step: Step, what: str, text: str) -> str:
+        """Give what a step leaves a name; the later steps on the same feature of the same piece start from it."""
+        about = "part" if what == "parted" else _feature(step.about)
+        name = "-".join(filter(None, (what, about.replace(".", "-") if what != "parted" else "")))
+        name += f"-{step.round}" if self.plan.rounds > 1 else ""
+        name += f"-p{self.number + 1}" if self.number else ""
+        self.sizes[name] = text
+        self.left[step.round, about] = name
+        return name
+
+
+def _feature(about: str) -> str:
+    """The feature of a list that a name belongs to: `outside.1` of `outside.1.chamfer`."""
+    return ".".join(about.split(".")[:2])
 
 
 def _countable(plan: Plan, step: Step) -> bool:

@@ -99,7 +99,10 @@ def table_lines(job: OpenJob, width: int, height: int) -> list[Line]:
 
 
 def picture_lines(job: OpenJob, width: int, height: int) -> list[Line]:
-    """The step's picture, the row in hand marked."""
+    """The work as it lies on the machine; else the step's picture, the row in hand marked."""
+    lies = job.drawing(width, height - 1)
+    if lies is not None:
+        return [heading(write(lies.title, job.unit), width), *drawn(lies, width, height - 1, job.unit)]
     answer = job.step.answer
     if answer is None or not answer.pictures:
         return [line(NOTHING)]
@@ -111,10 +114,13 @@ def picture_lines(job: OpenJob, width: int, height: int) -> list[Line]:
 
 
 def working_view(job: OpenJob, width: int) -> list[Line]:
-    """How each figure of the step was worked out."""
+    """Why the step stands where it does, and how each of its figures was worked out."""
+    why = [runs for text in job.step.step.why for runs in wrapped(plain(text), width, first="  ", rest="  ")]
+    if why:
+        why = [heading("Why it stands here", width), *why, line()]
     if job.step.answer is None:
-        return [line(NOTHING)]
-    return [heading("Working", width), *working_lines(job.step.answer, width, job.unit)]
+        return why or [line(NOTHING)]
+    return [*why, heading("Working", width), *working_lines(job.step.answer, width, job.unit)]
 
 
 def trouble_view(job: OpenJob, width: int) -> list[Line]:

@@ -180,8 +180,13 @@ def job_lines(job: OpenJob, unit: str, width: int, height: int, view: Sequence[L
 
 
 def _with_picture(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
-    """The step, and under it its picture with the row in hand marked, where there is room."""
+    """The step, and under it the work as it lies, or its picture with the row in hand marked, where there is room."""
     answer = job.step.answer
+    deep = height * 11 // 20
+    lies = job.drawing(width, deep - 1) if height >= 30 and not job.finished else None
+    if lies is not None:
+        above = step_lines(job, unit, width, height - deep)
+        return [*above, heading(lies.title, width), *drawn(lies, width, deep - 1, unit)]
     if job.finished or answer is None or not answer.pictures or height < 30:
         return step_lines(job, unit, width, height)
     room = height * 2 // 5

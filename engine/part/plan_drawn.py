@@ -1,0 +1,56 @@
+"""The steps of a job drawn: from the part file that goes with its recipe, in the order the recipe has now."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from engine.base.answer import Picture
+from engine.base.refusals import BadInput
+from engine.part.file import read
+from engine.part.part import WorkState
+from engine.part.plan import Plan, Step, plan
+from engine.part.plan_recipe import step_id
+from engine.part.plan_states import states
+from engine.part.work import step_drawing
+from engine.shop.model import Shop
+
+
+def drawn(part_text: str, shop: Shop, ids: Iterable[str]) -> dict[str, WorkState]:
+    """The moment of each step by its id, for the steps that the plan knows; BadInput if there is no plan here.
+
+    Examples
+    --------
+    >>> from engine.shop.file import sample
+    >>> head = 'part_version = 1\\ntitle = "Pin"\\nunit = "mm"\\nmaterial = "mild steel"\\nbar = "16"\\n'
+    >>> text = head + '[[outside]]\\nis = "diameter"\\nsize = "12"\\nlength = "20"'
+    >>> found = drawn(text, sample("metric"), ["own", "finish-outside-1"])
+    >>> found["finish-outside-1"].making
+    ('outside.1',)
+    """
+    wanted = list(ids)
+    found: dict[str, WorkState] = {}
+    for number, part in enumerate(read(part_text).parts):
+        planned = plan(part, shop)
+        steps = list(_in_order(planned, number, wanted))
+        moments = states(replace(planned, steps=tuple(step for _, step in steps)))
+        found |= {name: moment for (name, _), moment in zip(steps, moments, strict=True)}
+    return found
+
+
+def pictures(part_text: str, shop: Shop, ids: Iterable[str]) -> dict[str, Picture]:
+    """The drawing of each step for paper; none where there is no part file, or no plan of it in this shop."""
+    try:
+        found = drawn(part_text, shop, ids) if part_text else {}
+    except BadInput:
+        return {}
+    return {name: step_drawing(moment) for name, moment in found.items()}
+
+
+def _in_order(planned: Plan, number: int, wanted: list[str]) -> Iterator[tuple[str, Step]]:
+    """The steps of one plan as the recipe has them: moved, left out, or done again (`name-again`)."""
+    known = {step_id(step, number): step for step in planned.steps}
+    for name in wanted:
+        step = known.get(name) or known.get(name.split("-again")[0])
+        if step is not None:
+            yield name, step
