@@ -9,11 +9,7 @@ from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.setting import Setting
 from engine.base.words import counted, figures, general, put, say
-<<<<<<< HEAD
 from engine.cutting.speeds import SpeedRange, SpindleSpeed, chosen_step, ideal_speed, spindle_speed
-=======
-from engine.cutting.speeds import SpeedRange, SpindleSpeed, chosen_step, spindle_speed
->>>>>>> fc35f88 (Turn free-cutting brass at its own speed; cut magnesium below what sets it on fire; name the power law of cutting force)
 from engine.indexing.dials import DialSetting, Towards, on_dial, slide_setting
 from engine.shop.model import Shop, Slide
 from engine.situation import Machine as Kind
