@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING
 from engine.base.refusals import BadInput
 from engine.base.tables import rows
 from engine.threads.family import LISTED, Mark, family
-from engine.threads.inch_sizes import SIZE
+from engine.threads.inch_sizes import NUMBER, SIZE
 from engine.threads.thread import Thread
 from engine.threads.written import ACCEPTED, Written, refuse
 
@@ -168,9 +168,8 @@ def _bare(written: Written) -> Thread:
     if found:
         choices = " or ".join(map(str, found))
         raise refuse(written.text, f"{written.text} may be {choices}; write which", choices)
-    across, _, pitch = written.body.partition("x")
-    finer = joint == "x" and re.fullmatch(r"[\d.]+\s*", across) and re.match(r"\s*[\d.]+(?!\d)", pitch)
-    metric = finer and float(re.match(r"\s*([\d.]+)", pitch)[1]) < float(across)  # type: ignore[index]
+    pair = re.match(rf"({NUMBER})\s*x\s*({NUMBER})", written.body)
+    metric = joint == "x" and pair and float(pair[2]) < float(pair[1])
     raise refusals[0 if metric else -1]
 
 
