@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import pi, radians, sin, sqrt
 
 from engine.base.refusals import check_range
@@ -19,6 +20,18 @@ def _elliptic(modulus_squared: float) -> tuple[float, float]:
         power *= 2
     first = pi / (2 * a)
     return first, first * (1 - total)
+
+
+@lru_cache(maxsize=64)
+def _contact_ellipse(wanted: float) -> tuple[float, float, float]:
+    """Square of the eccentricity, and K and E, of the contact for a ratio of curvatures above 1."""
+    low, high = 1e-12, 1 - 1e-12
+    for _ in range(60):
+        middle = (low + high) / 2
+        k, e = _elliptic(middle)
+        ratio = (e / (1 - middle) - k) / (k - e)
+        low, high = (middle, high) if ratio < wanted else (low, middle)
+    return low, *_elliptic(low)
 
 
 def approach(*, force: float, small_radius: float, large_radius: float) -> float:
@@ -53,14 +66,8 @@ def approach(*, force: float, small_radius: float, large_radius: float) -> float
     stiffness = YOUNG / (2 * (1 - POISSON**2))
     if other - curvature < 1e-9 * other:
         return float((9 * force**2 / (16 * stiffness**2 * small_radius)) ** (1 / 3))
-    low, high = 1e-12, 1 - 1e-12  # square of the contact ellipse's eccentricity
-    for _ in range(60):
-        middle = (low + high) / 2
-        k, e = _elliptic(middle)
-        ratio = (e / (1 - middle) - k) / (k - e)
-        low, high = (middle, high) if ratio < other / curvature else (low, middle)
-    k, e = _elliptic(low)
-    half_length = (3 * force * (k - e) / (2 * pi * stiffness * low * curvature)) ** (1 / 3)
+    square, k, e = _contact_ellipse(other / curvature)
+    half_length = (3 * force * (k - e) / (2 * pi * stiffness * square * curvature)) ** (1 / 3)
     return float(3 * force * k / (2 * pi * half_length * stiffness)) if force else 0.0
 
 
