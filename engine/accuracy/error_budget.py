@@ -36,58 +36,56 @@ class ErrorBudgetInputs:
     """What `error-budget` is told."""
 
     what: str = ask.choice(
-        "What is made, or tried",
+        "Made or tried",
         _CHOICES,
         default="thread",
         example="thread",
         help="Thread, drum, holes, diameter: how good it will be. Leadscrew, head, dial: measure your own.",
     )
-    size: Thread | None = ask.thread(
-        "Thread", example="M10", empty="for a thread only", help="The screw to cut."
-    )
-    tolerance: str | None = ask.text("Class", example="6g", empty="the usual one", help="Class of the screw.")
+    size: Thread | None = ask.thread("Thread", example="M10", empty="none", help="The screw to cut.")
+    tolerance: str | None = ask.text("Class", example="6g", empty="usual", help="Class of the screw.")
     length: float | None = ask.length(
         "Length",
         high=3000,
         example="20",
-        empty="one diameter",
+        empty="1 diameter",
         help="Of the thread in its nut, or of the cylinder turned.",
     )
     diameter: float | None = ask.length(
         "Diameter",
         high=1000,
         example="36",
-        empty="for a drum, holes or a diameter",
+        empty="none",
         help="Of the drum, of the circle of holes, or turned.",
     )
     allowed: float | None = ask.length(
         "Allowed, ±",
         high=10,
         example="0.02",
-        empty="a thread's class, else not judged",
-        help="Half of the tolerance.",
+        empty="by class",
+        help="Half of the tolerance. Empty: of a thread its class's, else nothing is judged.",
     )
     run_out: float | None = ask.length(
         "Run-out as clocked",
         low=-1e-9,
         high=2,
         example="0.02",
-        empty="0.02 mm, trued by a clock",
-        help="Whole reading of the clock on the drum.",
+        empty="trued",
+        help="Whole reading of the clock on the drum. Empty: as little as truing by a clock leaves.",
     )
     moved: float | None = ask.length(
         "Moved by the dial",
         low=-1e-9,
         high=3000,
         example="100",
-        empty="not tried yet",
+        empty="not tried",
         help="What the screw or the dial says; for a head what the clock reads apart at two points.",
     )
     known: float | None = ask.length(
         "True distance",
         high=3000,
         example="100.02",
-        empty="not tried yet",
+        empty="not tried",
         help="By a known bar or a clock; for a head the distance between its two points.",
     )
     good_to: float = ask.length(

@@ -103,15 +103,15 @@ class ChangeGearsInputs:
         "Length of the nut",
         high=5000,
         example="10",
-        empty="one diameter of the thread",
+        empty="1 diameter",
         help="How far the screw is to go into its nut: an error of lead may bind it before.",
     )
     clearance: float | None = length(
         "Clearance in the nut",
         high=10,
         example="0.15",
-        empty="between the middles of the class's limits",
-        help="Of the nut's pitch diameter over the screw's.",
+        empty="by class",
+        help="Of the nut's pitch diameter over the screw's. Empty: between the middles of the class's limits.",
     )
 
 

@@ -452,9 +452,7 @@ def ranked_trains(
 def _bearable(owned: tuple[int, ...], pairs: int, ratio: Fraction, within: Fraction, need: int) -> Fraction:
     """A tolerance, or as much of it as leaves no more candidates than can be tried."""
     if within == _WIDER[0]:
-        return (
-            within  # so near even the largest set has few; counting them would take longer than trying them
-        )
+        return within  # so near there are few; counting them would take longer than trying them
     low, high = ratio * (1 - within), ratio * (1 + within)
     count = _how_many(_products(owned, pairs, _conditions(pairs, need)), low, high)
     return within if count <= MOST_TRIED else within * MOST_TRIED / count

@@ -54,13 +54,13 @@ class ScrewcuttingInputs:
 
     size: Thread = thread("Thread", example="M10", help="The thread to cut.")
     tolerance: str | None = text(
-        "Class", example="6g", empty="the usual one", help="6g or 2A cuts a screw, 6H or 2B a nut in a bore."
+        "Class", example="6g", empty="usual", help="6g or 2A cuts a screw, 6H or 2B a nut in a bore."
     )
     slide: str | None = choice(
         "Infeed by",
         ("top", "cross"),
         example="top",
-        empty="the top slide, along the flank",
+        empty="top",
         help="Top: along the flank at the slide's angle. Cross: plain infeed.",
     )
     slide_angle: float | None = angle(
@@ -68,8 +68,8 @@ class ScrewcuttingInputs:
         low=0,
         high=45,
         example="29.5",
-        empty="as it is kept, or half a degree below the flank",
-        help="Degrees from the cross slide's line: 29 to 30 for 60 degree threads, 27 to 27.5 for 55.",
+        empty="as kept",
+        help="Degrees from the cross slide's line: 29 to 30 for 60 degree threads. Empty: as kept, or below the flank.",
     )
     material: Material = material(
         "Material", example="mild steel", from_shop=of_shop, empty="the shop's first", help="For the speed."
@@ -79,7 +79,7 @@ class ScrewcuttingInputs:
         low=0,
         high=2,
         example="0.2",
-        empty="0.2 mm",
+        empty="light lathe",
         help="Most that one pass takes, radially.",
     )
     last_cut: float | None = length(
@@ -87,7 +87,7 @@ class ScrewcuttingInputs:
         low=0,
         high=2,
         example="0.05",
-        empty="0.05 mm",
+        empty="light lathe",
         help="Least that one pass takes, radially.",
     )
     spring_passes: int = count(
@@ -106,7 +106,7 @@ class ScrewcuttingInputs:
         low=0,
         high=1000,
         example="9.85",
-        empty="the middle of its limits",
+        empty="mid limits",
         help="Diameter turned for a screw, or bored for a nut, as measured.",
     )
 

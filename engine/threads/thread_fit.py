@@ -49,7 +49,7 @@ class ThreadFitInputs:
         "Length in the nut",
         high=5000,
         example="10",
-        empty="one diameter",
+        empty="1 diameter",
         help="How much of the nut is filled.",
     )
     flank_error: float = angle(

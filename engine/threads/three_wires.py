@@ -54,20 +54,20 @@ class ThreeWiresInputs:
 
     size: Thread = thread("Thread", example="M10", help="The screw to measure.")
     tolerance: str | None = text(
-        "Class", example="6g", empty="the usual one", help="The screw's tolerance class, such as 6g or 2A."
+        "Class", example="6g", empty="usual", help="The screw's tolerance class, such as 6g or 2A."
     )
     wire: float | None = length(
         "Wires",
         example="0.895",
         high=50,
-        empty="the owned wire nearest the best, else the best",
-        help="Diameter of the three wires.",
+        empty="best owned",
+        help="Diameter of the three wires. Empty: the owned one nearest the best, else the best.",
     )
     reading: float | None = length(
         "Reading over wires",
         example="10.42",
         high=2000,
-        empty="not measured yet",
+        empty="none yet",
         help="What the micrometer shows over the wires.",
     )
     force: float | None = quantity(
@@ -83,7 +83,7 @@ class ThreeWiresInputs:
         "Fed in by",
         ("top", "cross"),
         example="top",
-        empty="the top slide, along the flank",
+        empty="top",
         help="The slide that the next cut is set on.",
     )
 
