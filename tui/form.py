@@ -6,35 +6,9 @@ The first key typed clears the example from every field: a figure of somebody el
 
 from __future__ import annotations
 
-import re
-
 from engine.base.declare import Ask, asks
 from engine.base.operation import Operation
-from engine.base.quantity import DIMENSIONS
 from tui.editing import LONGEST, MOVES, LineEdit
-
-_BARE = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)")
-_UNIT_KINDS = ("length", "diameter", "travel", "quantity", "lengths", "drills")
-
-
-def with_unit(text: str, ask: Ask, unit: str) -> str:
-    """What was typed, with the unit written behind each bare number, so that it stays true when the display
-    unit is switched.
-
-    >>> from engine.base.declare import Ask
-    >>> with_unit("1,5; 3/8", Ask("Wires", "lengths", "", "", True, dimension="length"), "mm")
-    '1,5 mm; 3/8'
-    """
-    if ask.kind not in _UNIT_KINDS:
-        return text
-    dimension = DIMENSIONS[ask.dimension or "length"]
-    if dimension.metric == dimension.inch:
-        return text
-    name = dimension.inch if unit == "inch" else dimension.metric
-    if ask.kind in ("lengths", "drills"):
-        pieces = re.split(r"(\s*;\s*|,\s+)", text)
-        return "".join(f"{p} {name}" if _BARE.fullmatch(p) else p for p in pieces)
-    return f"{text.strip()} {name}" if _BARE.fullmatch(text.strip()) else text
 
 
 class Form:
@@ -46,7 +20,9 @@ class Form:
         self.names = list(self.asks)
         self.example = {k: str(v) for k, v in operation.example.items() if k in self.asks}
         if unit != "mm":
-            self.example = {k: with_unit(v, self.asks[k], "mm") for k, v in self.example.items()}
+            self.example = {
+                k: self.asks[k].sort.with_unit(v, self.asks[k], "mm") for k, v in self.example.items()
+            }
         self.texts: dict[str, str] = {}
         self.touched = False
         self.at = 0
@@ -138,6 +114,6 @@ class Form:
 
     def change_unit(self, old: str) -> None:
         """Write the old unit behind every bare number before the display unit changes."""
-        self.texts = {n: with_unit(t, self.asks[n], old) for n, t in self.texts.items()}
-        self.example = {n: with_unit(t, self.asks[n], old) for n, t in self.example.items()}
+        self.texts = {n: self.asks[n].sort.with_unit(t, self.asks[n], old) for n, t in self.texts.items()}
+        self.example = {n: self.asks[n].sort.with_unit(t, self.asks[n], old) for n, t in self.example.items()}
         self._arrive()

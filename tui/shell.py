@@ -95,7 +95,7 @@ def work(words: list[str]) -> int:
             _list()
             return 0
         if not line.given and not line.json:
-            _describe(line.operation)
+            _describe(line.operation, line.unit)
             return 0
         shop = load_shop(line.shop)
         known = situation_of(read_set_up(line.set_up, line.unit)) if line.set_up else None
@@ -214,11 +214,13 @@ def _list() -> None:
                 print(f"  {known.id:<18}{known.title}")
 
 
-def _describe(operation_id: str) -> None:
+def _describe(operation_id: str, unit: str) -> None:
     operation = load(operation_id)
     print(f"{operation_id}: {operation.help}".strip())
     for name, ask in asks(operation.inputs).items():
-        empty = "" if ask.required and not ask.from_shop else f" (empty: {ask.empty or 'left out'})"
+        empty = (
+            "" if ask.required and not ask.from_shop else f" (empty: {write(ask.empty, unit) or 'left out'})"
+        )
         print(f"  {name:<16}{ask.label}. {ask.help}{empty}")
     example = " ".join(
         f"{k}='{v}'" if " " in v or ";" in v or '"' in v else f"{k}={v}" for k, v in operation.example.items()

@@ -16,13 +16,14 @@ from __future__ import annotations
 
 import dataclasses
 import re
-from collections.abc import Callable, Mapping
-from importlib import import_module
+from collections.abc import Callable, Iterator, Mapping
 from keyword import iskeyword
 from typing import TYPE_CHECKING, Any, TypeVar
 
+from engine.base.kinds import KINDS, Kind
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
+from engine.base.words import Text
 
 if TYPE_CHECKING:
     from engine.shop.model import Shop
@@ -32,31 +33,6 @@ M = TypeVar("M")
 LONGEST = 2000  # characters of an answer: a list of every drill that a shop may have
 # More digits, and powers of ten farther from one, than any number of the bench has.
 _ABSURD = re.compile(r"\d{41}|\d[.,]?[eE][+-]?0*(?:1[6-9]|[2-9]\d|\d{3})")
-
-# kind -> where the function that reads it lives: f(text, ask, unit) -> value, raising BadInput.
-# Loaded when first used, so that asking for a length does not load the threads.
-_READERS = {
-    "length": "engine.base.reading:read_length",
-    "diameter": "engine.base.reading:read_diameter",
-    "angle": "engine.base.reading:read_angle",
-    "number": "engine.base.reading:read_number",
-    "quantity": "engine.base.reading:read_other",
-    "travel": "engine.base.reading:read_travel",
-    "count": "engine.base.reading:read_count",
-    "choice": "engine.base.reading:read_choice",
-    "text": "engine.base.reading:read_text",
-    "flag": "engine.base.reading:read_flag",
-    "counts": "engine.base.lists:read_counts",
-    "groups": "engine.base.lists:read_groups",
-    "lengths": "engine.base.lists:read_lengths",
-    "drills": "engine.base.lists:read_drills",
-    "words": "engine.base.lists:read_words",
-    "speeds": "engine.base.lists:read_numbers",
-    "thread": "engine.threads.designation:read",
-    "material": "engine.cutting.materials:read",
-    "handwheel": "engine.indexing.handwheel:read",
-    "moves": "engine.indexing.handwheel:read_moves",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +44,7 @@ class Ask:
     help: str
     example: str
     required: bool
-    empty: str = ""
+    empty: Text = ""
     low: float | None = None
     high: float | None = None
     choices: tuple[str, ...] = ()
@@ -78,15 +54,18 @@ class Ask:
     many: bool = False
     coarse: bool = False  # a bare size in inches is its coarse Unified thread
 
+    @property
+    def sort(self) -> Kind:
+        """How this kind of input is read, said and written."""
+        return KINDS[self.kind]
+
     def read(self, name: str, given: object, unit: str) -> Any:
         """The value that was meant; BadInput, naming the field, if it cannot be."""
         if isinstance(given, str) and (len(given) > LONGEST or _ABSURD.search(given)):
             shown = given if len(given) <= 40 else f"{given[:40]}…"
             raise BadInput(name, shown, f"at most {LONGEST} characters, and numbers between 1e-15 and 1e15")
-        module, function = _READERS[self.kind].split(":")
-        reader = getattr(import_module(module), function)
         try:
-            return reader(given, self, unit)
+            return self.sort.read(given, self, unit)
         except BadInput as refusal:
             if refusal.field == name:
                 raise
@@ -102,21 +81,11 @@ def _retitled(refusal: BadInput, name: str) -> str:
 
 def _field(kind: str, label: str, *, default: Any = None, required: bool | None = None, **more: Any) -> Any:
     if default is not None and default != ():
-        more.setdefault("empty", _in_words(kind, default))
+        more.setdefault("empty", KINDS[kind].default_words(default))
     known = more.get("from_shop") is not None or more.get("empty")
     must = required if required is not None else (default is None and not known)
     ask = Ask(label=label, kind=kind, required=must, **{"help": "", "example": "", **more})
     return dataclasses.field(default=default, metadata={"ask": ask})
-
-
-def _in_words(kind: str, default: Any) -> str:
-    """What an empty answer is taken as."""
-    if isinstance(default, bool):
-        return "yes" if default else "no"
-    if isinstance(default, float | int):
-        unit = {"length": " mm", "diameter": " mm", "angle": "°"}.get(kind, "")
-        return f"{default:g}{unit}"
-    return str(default)
 
 
 def length(label: str, **more: Any) -> Any:
@@ -217,7 +186,7 @@ def told(inputs: object, name: str) -> Any:
     return getattr(inputs, name) if hasattr(inputs, name) else getattr(inputs, f"{name}_")
 
 
-def _reject_unknown(model: type, given: Mapping[str, object]) -> None:
+def _unknown(model: type, given: Mapping[str, object]) -> Iterator[BadInput]:
     known = asks(model)
     for name in given:
         if name not in known:
@@ -226,7 +195,7 @@ def _reject_unknown(model: type, given: Mapping[str, object]) -> None:
             near = get_close_matches(str(name), known, n=1)
             hint = f" Did you mean {near[0]!r}?" if near else ""
             text = f"{name}: there is no such input.{hint} There are: {', '.join(known)}."
-            raise BadInput(str(name), given[name], f"one of {', '.join(known)}", text)
+            yield BadInput(str(name), given[name], f"one of {', '.join(known)}", text)
 
 
 def as_typed(data: Any) -> Any:
@@ -244,7 +213,9 @@ def is_empty(given: object) -> bool:
 
 
 def read(model: type[M], given: Mapping[str, object], *, unit: str = "mm", shop: Shop | None = None) -> M:
-    """Read what was given into a model.
+    """Read what was given into a model: text as typed, a number in engine units, for nested models a mapping or a list of
+    them. A bare number in a text is in `unit`; an empty answer takes its default, the shop's value, or None. BadInput for
+    the first answer that cannot be used, is missing, or that nobody asked for; `faults` finds them all.
 
     Examples
     --------
@@ -252,19 +223,45 @@ def read(model: type[M], given: Mapping[str, object], *, unit: str = "mm", shop:
     >>> read(HandDialInputs, {"distance": "3/8in", "per_turn": "2", "divisions": "100"}).distance
     9.525
     """
-    _reject_unknown(model, given)
     values: dict[str, Any] = {}
+    for fault in _read_into(values, model, given, unit, shop):
+        raise fault
+    return model(**values)
+
+
+def faults(
+    model: type, given: Mapping[str, object], *, unit: str = "mm", shop: Shop | None = None
+) -> tuple[BadInput, ...]:
+    """Every answer that cannot be used, is missing, or that nobody asked for, in the order they are asked.
+
+    Examples
+    --------
+    >>> from engine.indexing.hand_dial import HandDialInputs
+    >>> [fault.field for fault in faults(HandDialInputs, {"distance": "wide", "lines": "100", "divisions": "0"})]
+    ['lines', 'distance', 'per_turn', 'divisions']
+    """
+    return tuple(_read_into({}, model, given, unit, shop))
+
+
+def _read_into(
+    values: dict[str, Any], model: type, given: Mapping[str, object], unit: str, shop: Shop | None
+) -> Iterator[BadInput]:
+    """Read one answer after the other; each that cannot be read is given back, the others go into `values`."""
+    yield from _unknown(model, given)
     for name, ask in asks(model).items():
         answer = given.get(name)
-        if is_empty(answer):
-            value = _when_empty(name, ask, shop)
-        elif ask.kind == "part":
-            value = _read_part(name, ask, answer, unit)
-        else:
-            value = ask.read(name, answer, unit)
+        try:
+            if is_empty(answer):
+                value = _when_empty(name, ask, shop)
+            elif ask.part is not None:
+                value = _read_part(name, ask, answer, unit)
+            else:
+                value = ask.read(name, answer, unit)
+        except BadInput as fault:
+            yield fault
+            continue
         if value is not None:
             values[f"{name}_" if iskeyword(name) else name] = value
-    return model(**values)
 
 
 def _when_empty(name: str, ask: Ask, shop: Shop | None) -> Any:

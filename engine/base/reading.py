@@ -18,14 +18,9 @@ def _bounded(value: float | Fraction, given: object, ask: Ask, unit: str = "mm")
     low, high = ask.low, ask.high
     value = float(value)  # as the bounds are: an exact 1/10 is a hair less than the float 0.1
     finite = value == value and abs(value) != float("inf")
-    above_low = low is None or (value >= low if low != 0 or not _is_size(ask) else value > 0)
+    above_low = low is None or (value >= low if low != 0 or not ask.sort.a_size else value > 0)
     if not (finite and above_low and (high is None or value <= high)):
         raise BadInput(ask.label.lower(), given, accepted(ask, unit))
-
-
-def _is_size(ask: Ask) -> bool:
-    """A size of nought is a mistake unless the question says that nought may be meant (low below nought)."""
-    return ask.kind in ("length", "diameter", "lengths", "travel")
 
 
 def accepted(ask: Ask, unit: str = "mm") -> str:
@@ -37,12 +32,11 @@ def accepted(ask: Ask, unit: str = "mm") -> str:
     >>> accepted(Ask("Depth", "length", "", "17.5", True, low=0, high=500, dimension="length"))
     'a length above 0 mm, up to 500 mm (such as 17.5)'
     """
-    words = {"count": "a whole number", "angle": "an angle", "number": "a number"}
-    what = words.get(ask.kind, {"length": "a length"}.get(ask.dimension, "a number"))
     if ask.choices:
         return "one of " + ", ".join(ask.choices)
+    what = "a length" if ask.dimension == "length" and ask.sort.what == "a number" else ask.sort.what
     if ask.low is not None:
-        exclusive = ask.low == 0 and _is_size(ask)
+        exclusive = ask.low == 0 and ask.sort.a_size
         what += " above " if exclusive else " from "
         what += _bound(ask.low, ask, unit)
     if ask.high is not None:
@@ -53,7 +47,7 @@ def accepted(ask: Ask, unit: str = "mm") -> str:
 
 def _bound(value: float, ask: Ask, unit: str) -> str:
     """A bound without the noughts that say nothing: 500 mm, not 500.000 mm; never 0 for something small."""
-    return show_plain(max(value, 0.0) if _is_size(ask) else value, ask.dimension or "ratio", unit)
+    return show_plain(max(value, 0.0) if ask.sort.a_size else value, ask.dimension or "ratio", unit)
 
 
 def read_length(given: object, ask: Ask, unit: str) -> float:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from difflib import get_close_matches
 from pathlib import Path
@@ -10,7 +9,6 @@ from typing import TYPE_CHECKING, Any
 
 from engine.base.declare import Ask, asks, is_empty
 from engine.base.files import Unreadable, parse_toml, read_written, write_safely
-from engine.base.quantity import DIMENSIONS
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.register import entry, load
@@ -183,18 +181,12 @@ def _fresh_id(operation: str, taken: set[str]) -> str:
     return name
 
 
-_BARE = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d+)?|(?:\d+[\s-]+)?\d+\s*/\s*\d+")
-
-
 def _in_unit(name: str, ask: Ask, typed: str, unit: str, other: str) -> str:
     """The same answer for a recipe of another unit: a bare number gets the unit it was typed in."""
     value = ask.read(name, typed, unit)
     if unit == other or ask.read(name, typed, other) == value:
         return typed
-    kind = DIMENSIONS[ask.dimension or "length"]
-    written = (kind.inch if unit == "inch" else kind.metric).strip()
-    parts = re.split(r"([,;])", typed) if ask.kind in ("lengths", "drills", "moves") else [typed]
-    again = "".join(f"{part} {written}" if _BARE.fullmatch(part.strip()) else part for part in parts)
+    again = ask.sort.with_unit(typed, ask, unit)
     try:
         same = bool(ask.read(name, again, other) == value)
     except BadInput:

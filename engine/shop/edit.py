@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from importlib.resources import files
 from pathlib import Path
@@ -187,14 +186,7 @@ def _table_at(document: Any, place: Place) -> Any:
 
 def _as_toml(typed: str, ask: Ask) -> Any:
     """A plain number stays a number in the file, yes and no become truth values, the rest is text."""
-    if ask.kind == "flag":
-        return ask.read("", typed, "mm")
-    if ask.kind in ("count", "length", "number", "quantity", "travel", "diameter", "angle"):
-        if re.fullmatch(r"[+-]?(?:0|[1-9][0-9]{0,9})", typed):
-            return int(typed)
-        if re.fullmatch(r"[+-]?(?:0|[1-9][0-9]{0,9})\.[0-9]{1,9}", typed):
-            return float(typed)
-    return typed
+    return ask.sort.as_toml(typed, ask)
 
 
 def _seed(place: Place, unit: str) -> Mapping[str, Any]:

@@ -128,6 +128,7 @@ def _middle(
         out += form_lines(
             one.form,
             width,
+            session.unit,
             editing=state.editing,
             refused=one.refused_field,
             columns=columns,
@@ -198,7 +199,9 @@ def _small(
     if isinstance(one, Absent):
         return _filled([*out, *wrapped(one.reason, width)], height)
     bottom = warn.worst(cautions_of(one), width, max(min(3, height - 3), 1), session.unit)
-    field_line = form_lines(one.form, width, editing=state.editing, refused=one.refused_field, most=1)
+    field_line = form_lines(
+        one.form, width, session.unit, editing=state.editing, refused=one.refused_field, most=1
+    )
     if one.fresh and one.done:
         lead = answer_lines(one.done.answer, width, session.unit)
     else:

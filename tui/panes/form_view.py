@@ -4,40 +4,25 @@ from __future__ import annotations
 
 from engine.base.declare import Ask
 from engine.base.reading import accepted
+from engine.base.words import write
 from tui.editing import edited
 from tui.form import Form
 from tui.glyphs import plain
 from tui.lines import Line, cut, fitted, window, wrapped
 
-_NUMBERS = ("length", "diameter", "angle", "number", "quantity", "count", "choice")
 
-
-def empty_means(ask: Ask) -> str:
+def empty_means(ask: Ask, unit: str) -> str:
     """What leaving a field empty means."""
     if ask.required and ask.from_shop is None:
         return f"needed, such as {ask.example}" if ask.example else "needed"
-    return ask.empty or "may be left out"
+    return write(ask.empty, unit) or "may be left out"
 
 
 def accepts(ask: Ask, unit: str) -> str:
     """What a field takes, in words."""
-    if ask.kind in _NUMBERS:
+    if ask.sort.bounded:
         return accepted(ask, unit)
-    words = {
-        "thread": "a thread in any usual writing",
-        "material": "a material by its usual name",
-        "travel": "a length, or threads per inch",
-        "flag": "yes or no",
-        "text": "a word",
-        "counts": "whole numbers with commas between",
-        "groups": "whole numbers with commas between, groups with semicolons",
-        "lengths": "lengths with commas between",
-        "drills": "drills with commas between",
-        "words": "words with commas between",
-        "speeds": "speeds with commas between",
-    }
-    example = f" (such as {ask.example})" if ask.example else ""
-    return words.get(ask.kind, "a value") + example
+    return (ask.sort.takes or ask.sort.what) + (f" (such as {ask.example})" if ask.example else "")
 
 
 def hint(form: Form, unit: str) -> str:
@@ -49,23 +34,30 @@ def hint(form: Form, unit: str) -> str:
     if ask.choices:
         parts.append(f"One of {', '.join(ask.choices)} (Space goes through them).")
     if not (ask.required and ask.from_shop is None):
-        parts.append(f"Empty: {empty_means(ask)}.")
+        parts.append(f"Empty: {empty_means(ask, unit)}.")
     return " ".join(parts)
 
 
 def form_lines(
-    form: Form, width: int, *, editing: bool, refused: str = "", columns: int = 1, most: int = 0
+    form: Form,
+    width: int,
+    unit: str = "mm",
+    *,
+    editing: bool,
+    refused: str = "",
+    columns: int = 1,
+    most: int = 0,
 ) -> list[Line]:
     """The fields, in `most` rows at the most (0: all of them), so that the one in hand is among them.
 
     `refused` names the field that cannot be used.
     """
     if most == 1:
-        return [_field(form, form.at, width, _label_width(form, width), editing, refused)]
+        return [_field(form, form.at, width, _label_width(form, width), editing, refused, unit)]
     tall = bool(most) and -(-len(form.names) // columns) > most  # a bar at the right takes two cells
     each = (width - 2 * (columns - 1) - (2 if tall else 0)) // columns
     label = _label_width(form, each)
-    cells = [_field(form, i, each, label, editing, refused) for i in range(len(form.names))]
+    cells = [_field(form, i, each, label, editing, refused, unit) for i in range(len(form.names))]
     deep = -(-len(cells) // columns)
     lines: list[Line] = []
     for y in range(deep):
@@ -85,7 +77,9 @@ def _label_width(form: Form, width: int) -> int:
     return min(longest, max(width - 18 if width < 50 else width // 2, 10))
 
 
-def _field(form: Form, index: int, width: int, label_width: int, editing: bool, refused: str) -> Line:
+def _field(
+    form: Form, index: int, width: int, label_width: int, editing: bool, refused: str, unit: str
+) -> Line:
     name = form.names[index]
     ask, text = form.asks[name], plain(form.text(name))
     here = index == form.at
@@ -95,10 +89,10 @@ def _field(form: Form, index: int, width: int, label_width: int, editing: bool, 
     runs: Line = [(f"{mark} ", "bad" if mark == "!" else "strong"), (label, "label")]
     room = max(width - label_width - 3, 4)
     if here and editing:
-        return [*runs, *edited(form.line, room, empty_means(ask))]
+        return [*runs, *edited(form.line, room, empty_means(ask, unit))]
     if text:
         return [*runs, (" ", "text"), (cut(text, room - 2), "value" if form.touched else "hint")]
-    return [*runs, (" ", "text"), (cut(f"({empty_means(ask)})", room - 1), "hint")]
+    return [*runs, (" ", "text"), (cut(f"({empty_means(ask, unit)})", room - 1), "hint")]
 
 
 def hint_lines(form: Form, unit: str, width: int, refusal: str, most: int) -> list[Line]:

@@ -29,9 +29,9 @@ def field_lines(form: Form, unit: str, width: int) -> list[Line]:
     out = [heading(f"This field: {ask.label}", width)]
     out += wrapped(ask.help or ask.label, width)
     out += wrapped(f"Takes {accepts(ask, unit)}.", width)
-    said = empty_means(ask)
+    said = empty_means(ask, unit)
     out += wrapped(f"It is {said}." if said.startswith("needed") else f"Left empty: {said}.", width)
-    if ask.kind in ("length", "diameter", "travel"):
+    if ask.sort.a_size:
         shown = "inches" if unit == "inch" else "millimetres"
         out += wrapped(
             f"A bare number is in {shown}, because the screen shows {shown}. 17 mm, 17,5, 3/8, .375\", 40 thou "

@@ -122,12 +122,16 @@ class ShopScreen(Page):
         value = plain(row.typed)
         if value:
             return [*runs, (" ", "text"), (value if len(value) <= room else value[: room - 1] + "…", "value")]
-        return [*runs, (f" ({empty_means(row.ask)})"[: room + 1], "hint")]
+        return [*runs, (f" ({empty_means(row.ask, self._shown())})"[: room + 1], "hint")]
 
     def _part_says(self, owned: bool, many: bool) -> str:
         if many:
             return "Enter adds one"
         return "yours; ^X takes it out" if owned else "not yours; Enter puts it in"
+
+    def _shown(self) -> str:
+        """The unit that this shop reads bare numbers in."""
+        return "inch" if self._unit() == "inch" else "mm"
 
     def _about(self, width: int) -> list[Line]:
         row = self.hand.row
@@ -136,8 +140,10 @@ class ShopScreen(Page):
             return [*out, *wrapped(f"! {self.hand.refusal}", width, "bad", rest="  ")]
         out += wrapped(row.ask.help, width)
         if row.ask.part is None:
-            unit = "inch" if self._unit() == "inch" else "mm"
-            out += wrapped(f"Takes {accepts(row.ask, unit)}. Empty: {empty_means(row.ask)}.", width, "hint")
+            unit = self._shown()
+            out += wrapped(
+                f"Takes {accepts(row.ask, unit)}. Empty: {empty_means(row.ask, unit)}.", width, "hint"
+            )
         if row.ask.choices:
             out += wrapped("Space goes through the choices.", width, "hint")
         if self.hand.changed:

@@ -1,0 +1,237 @@
+"""The kinds of input, a class each: how it is read, what it takes in words, what a bare number in it means, and how it
+is written in a file. A new kind is one class here (and its reader, where the reader belongs to a family)."""
+
+from __future__ import annotations
+
+import re
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+from engine.base.quantity import DIMENSIONS
+from engine.base.words import Text, plain
+
+if TYPE_CHECKING:
+    from engine.base.declare import Ask
+
+_BARE = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d+)?|(?:\d+[\s-]+)?\d+\s*/\s*\d+")
+_WHOLE = re.compile(r"[+-]?(?:0|[1-9][0-9]{0,9})")
+_DECIMAL = re.compile(r"[+-]?(?:0|[1-9][0-9]{0,9})\.[0-9]{1,9}")
+
+
+class Kind:
+    """One kind of input.
+
+    `reader` is where the function that reads it lives, loaded when first used, so that asking for a length does not load
+    the threads. `what` says what it takes. `bounded`: its bounds are said too. `a_size`: nought is a mistake unless the
+    question says that it may be meant. `in_unit`: a bare number is in the unit of the screen. `between` splits a list.
+    """
+
+    name = ""
+    reader = ""
+    what = "a value"
+    takes = ""  # what a form says it takes, where that is more than `what`
+    bounded = False
+    a_size = False
+    in_unit = False
+    between = ""
+
+    def read(self, given: object, ask: Ask, unit: str) -> Any:
+        """The value that was meant; BadInput if it cannot be."""
+        module, function = self.reader.split(":")
+        return getattr(import_module(module), function)(given, ask, unit)
+
+    def default_words(self, default: Any) -> Text:
+        """What an empty answer is taken as."""
+        return f"{default:g}" if isinstance(default, float | int) else str(default)
+
+    def with_unit(self, text: str, ask: Ask, unit: str) -> str:
+        """What was typed with the unit behind each bare number, so that it stays true in another unit."""
+        dimension = DIMENSIONS[ask.dimension or "length"]
+        if not self.in_unit or dimension.metric == dimension.inch:
+            return text
+        name = (dimension.inch if unit == "inch" else dimension.metric).strip()
+        pieces = re.split(self.between, text) if self.between else [text.strip()]
+        return "".join(f"{p} {name}" if self._bare(p.strip()) else p for p in pieces)
+
+    def _bare(self, piece: str) -> bool:
+        """Whether a piece is a number without its unit; a bare fraction is inches everywhere."""
+        return bool(_BARE.fullmatch(piece)) and "/" not in piece
+
+    def as_toml(self, typed: str, ask: Ask) -> Any:
+        """The answer as a written file holds it."""
+        return typed
+
+
+class Number(Kind):
+    """A bare number."""
+
+    name, reader, what, bounded = "number", "engine.base.reading:read_number", "a number", True
+
+    def as_toml(self, typed: str, ask: Ask) -> Any:
+        """A plain number stays a number in the file."""
+        return int(typed) if _WHOLE.fullmatch(typed) else float(typed) if _DECIMAL.fullmatch(typed) else typed
+
+
+class Count(Number):
+    """A whole number."""
+
+    name, reader, what = "count", "engine.base.reading:read_count", "a whole number"
+
+
+class Angle(Number):
+    """An angle: `24d 30m`."""
+
+    name, reader, what = "angle", "engine.base.reading:read_angle", "an angle"
+
+    def default_words(self, default: Any) -> Text:
+        """In degrees."""
+        return f"{default:g}°"
+
+
+class Quantity(Number):
+    """A number of another dimension: a force, a power, a temperature."""
+
+    name, reader, in_unit = "quantity", "engine.base.reading:read_other", True
+
+
+class Length(Number):
+    """A length: `17`, `3/8`, `40 thou`."""
+
+    name, reader, what = "length", "engine.base.reading:read_length", "a length"
+    a_size = in_unit = True
+
+    def default_words(self, default: Any) -> Text:
+        """In the unit of the screen."""
+        return plain(float(default))
+
+
+class Diameter(Length):
+    """A length, or a drill's name."""
+
+    name, reader = "diameter", "engine.base.reading:read_diameter"
+
+
+class Travel(Length):
+    """A travel per turn or a lead, exactly: `2`, `8 tpi`."""
+
+    name, reader, bounded = "travel", "engine.base.reading:read_travel", False
+    takes = "a length, or threads per inch"
+
+
+class Choice(Kind):
+    """One of a few words."""
+
+    name, reader, bounded = "choice", "engine.base.reading:read_choice", True
+
+
+class Flag(Kind):
+    """Yes or no."""
+
+    name, reader, what = "flag", "engine.base.reading:read_flag", "yes or no"
+
+    def default_words(self, default: Any) -> Text:
+        """In words."""
+        return "yes" if default else "no"
+
+    def as_toml(self, typed: str, ask: Ask) -> Any:
+        """A truth value."""
+        return ask.read("", typed, "mm")
+
+
+class Words(Kind):
+    """A short line of words."""
+
+    name, reader, what = "text", "engine.base.reading:read_text", "a word"
+
+
+class Counts(Kind):
+    """Whole numbers: `20 25 30, 65`."""
+
+    name, reader, what = "counts", "engine.base.lists:read_counts", "whole numbers with commas between"
+
+
+class Groups(Kind):
+    """Groups of whole numbers: `15,16,17;21,23`."""
+
+    name, reader = "groups", "engine.base.lists:read_groups"
+    what = "whole numbers with commas between, groups with semicolons"
+
+
+class Lengths(Kind):
+    """Lengths: `1-10 x 0.5, 10.2`."""
+
+    name, reader, what = "lengths", "engine.base.lists:read_lengths", "lengths with commas between"
+    a_size = in_unit = True
+    between = r"(\s*;\s*|,\s+)"
+
+
+class Drills(Lengths):
+    """Drills by size or name."""
+
+    name, reader, what, a_size = (
+        "drills",
+        "engine.base.lists:read_drills",
+        "drills with commas between",
+        False,
+    )
+
+
+class List(Kind):
+    """Words with commas between."""
+
+    name, reader, what = "words", "engine.base.lists:read_words", "words with commas between"
+
+
+class Speeds(Kind):
+    """Spindle speeds."""
+
+    name, reader, what = "speeds", "engine.base.lists:read_numbers", "speeds with commas between"
+
+
+class ThreadKind(Kind):
+    """A thread in any usual writing."""
+
+    name, reader = "thread", "engine.threads.designation:read"
+    what = "a thread in any usual writing"
+
+
+class MaterialKind(Kind):
+    """A material by the words people use."""
+
+    name, reader, what = "material", "engine.cutting.materials:read", "a material by its usual name"
+
+
+class HandwheelKind(Kind):
+    """A handwheel of the shop, or travel per turn / lines."""
+
+    name, reader, what = (
+        "handwheel",
+        "engine.indexing.handwheel:read",
+        "a handwheel, or travel per turn / lines",
+    )
+
+
+class Moves(Lengths):
+    """A chain of moves: `3, 4.5, -2`."""
+
+    name, reader, what, a_size = (
+        "moves",
+        "engine.indexing.handwheel:read_moves",
+        "moves with commas between",
+        False,
+    )
+
+
+class Part(Kind):
+    """A nested model: a lathe in a shop."""
+
+    name = "part"
+
+
+KINDS: dict[str, Kind] = {
+    kind.name: kind()
+    for kind in (
+        Number, Count, Angle, Quantity, Length, Diameter, Travel, Choice, Flag, Words, Counts, Groups, Lengths, Drills,
+        List, Speeds, ThreadKind, MaterialKind, HandwheelKind, Moves, Part,
+    )
+}  # fmt: skip
