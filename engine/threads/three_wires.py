@@ -293,7 +293,7 @@ def _reading_figures(case: _Case, diameter: float, inputs: ThreeWiresInputs, sho
         figure("to_max", "Over the upper limit", d2 - most, of_max, side="up"),
         figure("to_min", "Over the lower limit", d2 - least, of_min, side="down"),
     ]
-    if diameter > high:
+    if state.text == "too big":
         deep = (d2 - most) / 2
         found.append(figure("infeed_to_max", "Infeed to upper limit", deep, _INFEED, side="up"))
     middle = (low + high) / 2
@@ -302,7 +302,7 @@ def _reading_figures(case: _Case, diameter: float, inputs: ThreeWiresInputs, sho
     deep = (d2 - mm(middle)) / 2
     found.append(figure("infeed_to_middle", "Infeed to the middle", deep, _INFEED))
     dials, following = _dial_figures(case, deep, inputs.slide, shop)
-    if diameter > high:
+    if state.text == "too big":
         off = figure(
             *("take_off", "Take off, on diameter", d2 - mm(middle), _INFEED),
             low=diameter - high,

@@ -604,3 +604,85 @@ def test_labels_fit_the_narrow_screen(operation, given):
     labels = [figure.label for figure in answer(operation, **given).figures]
     labels += [ask.label for ask in asks(load(operation).inputs).values()]
     assert [label for label in labels if len(label) > 21] == []
+
+
+@pytest.mark.parametrize(
+    ("off", "state"), [(-0.0002, "too small"), (0.0, "in limits"), (0.0002, "in limits")]
+)
+def test_over_cut_begins_below_the_smallest_limit(off, state):
+    over = values(answer("three-wires", size="M10", wire="0.895"))["over_wires_min"]
+    given = {"size": "M10", "wire": "0.895", "reading": f"{over + off:.9f}"}
+    found = answer("three-wires", **given)
+    assert found.figure("state").text == state
+    assert ("Over-cut" in _told("three-wires", **given)) == (state == "too small")
+
+
+@pytest.mark.parametrize(("off", "state"), [(-0.0002, "in limits"), (0.0, "in limits"), (0.0002, "too big")])
+def test_too_big_begins_above_the_largest_limit(off, state):
+    over = values(answer("three-wires", size="M10", wire="0.895"))["over_wires_max"]
+    found = answer("three-wires", size="M10", wire="0.895", reading=f"{over + off:.9f}")
+    assert found.figure("state").text == state
+    assert (found.lead.name == "setting") == (state == "too big")
+    assert found.has("take_off") == (state == "too big")
+
+
+def test_a_size_without_limits_says_so():
+    assert "No limits are published" in _told("three-wires", size="20 BA")
+    assert "No limits are published" not in _told("three-wires", size="M10")
+    assert "gauge plane" in _told("three-wires", size="1/8 NPT")
+
+
+@pytest.mark.parametrize(("gap", "by_hand"), [("1.626", False), ("1.624", True)])
+def test_a_gap_too_short_for_the_slowest_speed_is_turned_by_hand(gap, by_hand):
+    """A second to 1.625 mm at a lead of 1.5 is the lathe's 65 rev/min (arithmetic; the second common practice)."""
+    assert ("by hand" in _told("screwcutting", size="M10", gap=gap)) == by_hand
+
+
+@pytest.mark.parametrize(("kept", "set_to"), [(28.4, 29.5), (28.5, 28.5), (30.0, 30.0), (30.1, 29.5)])
+def test_a_top_slide_kept_near_the_flank_stays(kept, set_to):
+    """Half a degree to a degree and a half below 30: common practice, no source."""
+    shop = replace(METRIC, lathe=replace(METRIC.lathe, top_slide_angle=kept))
+    found = answer("screwcutting", shop, size="M10")
+    assert found.figure("slide_angle").value == set_to
+    assert any("Set the top slide to" in note.text for note in found.notes) == (kept != set_to)
+
+
+def test_a_slowest_speed_above_the_cuts_own_is_told():
+    fast = replace(METRIC, lathe=replace(METRIC.lathe, speeds=(1000.0, 1500.0)))
+    told = " ".join(note.text for note in answer("screwcutting", fast, size="M10").notes)
+    assert "above the speed for this cut" in told
+    assert "above the speed for this cut" not in _told("screwcutting", size="M10")
+
+
+@pytest.mark.parametrize(("longer", "cut_down"), [(-0.01, True), (0.01, False)])
+def test_torque_is_cut_down_where_the_thread_would_strip(longer, cut_down):
+    """Three quarters of the stripping load is the most that tightening may use: common practice, no source."""
+    given = {"size": "M10", "property_class": "8.8", "nut_material": "aluminium 6082"}
+    ample = answer("thread-strength", engagement="40", **given)
+    each = ample.figure("strip_load").value / 40
+    enough = ample.figure("preload").value / (0.75 * each)
+    found = answer("thread-strength", engagement=f"{enough + longer}", **given)
+    assert any("cut down" in note.text for note in found.notes) == cut_down
+    assert found.figure("preload").value <= ample.figure("preload").value + 1e-6
+
+
+def test_a_fit_without_any_error_never_binds():
+    found = answer("thread-fit", size="M10", screw_pitch_diameter="8.9", nut_pitch_diameter="9.0")
+    assert not found.has("to_bind")
+    assert found.figure("axial_play").value == pytest.approx(0.1 * 0.57735, abs=1e-5)
+    equal = answer("thread-fit", size="M10", screw_pitch_diameter="9.0", nut_pitch_diameter="9.0")
+    assert not equal.has("axial_play")
+    assert equal.lead.text == "will not start"
+
+
+def test_the_moment_of_a_thread_holds_what_its_cautions_read():
+    """A screw turns with its own diameter, a nut's bore is what is known; feed is the lead, twice the pitch of two starts."""
+    (screw,) = answer("screwcutting", size="Tr20x8(P4)", gap="6").moments
+    assert (screw.machine, screw.work_diameter, screw.feed, screw.gap) == ("lathe", 20.0, 8.0, 6.0)
+    assert screw.spindle_speed is not None
+    assert screw.time_to_shoulder == pytest.approx(60 * 6 / (8 * screw.spindle_speed))
+    (nut,) = answer("screwcutting", size="M10-6H").moments
+    assert (nut.work_diameter, nut.time_to_shoulder) == (None, None)
+    assert nut.bore == pytest.approx(8.526, abs=1e-3)
+    (groove,) = answer("thread-relief", size="M10").moments
+    assert (groove.machine, groove.work_diameter, groove.bore) == ("lathe", 10.0, None)
