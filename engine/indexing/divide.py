@@ -270,7 +270,7 @@ def _second_figures(way: Way, source: str) -> list[Figure]:
     direction = "on, the way of the first move" if forward else "back, against the first move"
     return [
         Figure("second_circle", "Second circle", way.second_circle, "count", source, rest),
-        Figure("second_holes", "Holes, plate and crank", abs(way.second_holes), "count", source, rest),
+        Figure("second_holes", "Holes, both together", abs(way.second_holes), "count", source, rest),
         words("second_direction", "Second move", direction, source, rest),
         words("same_direction", "Second the same way", "yes" if forward else "no", source, rest),
     ]

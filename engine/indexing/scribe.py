@@ -65,12 +65,12 @@ class ScribeInputs:
         help="Most that one stroke goes in; the depth is split into equal infeeds.",
     )  # fmt: skip
     again: int = ask.count(
-        "Strokes without infeed",
+        "Strokes at full depth",
         low=0,
         high=5,
         default=1,
         example="1",
-        help="At full depth, to clean the line.",
+        help="Without infeed, to clean the line.",
     )
     depth_dial: Handwheel | None = ask.handwheel(
         "Handwheel down", example="mill z", empty="the mill's z, or the cross slide",
@@ -165,14 +165,7 @@ def _stroke_figures(inputs: ScribeInputs, deep: Sum, depths: tuple[float, ...], 
     return [
         Figure("strokes", "Strokes", cuts + again, "count", _STROKES, strokes),
         figure("stroke_infeed", "Infeed of a stroke", deep.known() / num(cuts), _STROKES),
-        Figure(
-            "stroke_force",
-            "Push of a stroke, about",
-            area * kc,
-            "force",
-            "the power law of cutting force",
-            push,
-        ),
+        Figure("stroke_force", "Push, about", area * kc, "force", "the power law of cutting force", push),
     ]
 
 

@@ -86,7 +86,7 @@ class StraightScaleInputs:
         "Cutter tip flat", low=-1e-9, high=5, default=0.0, example="0", help="Flat on the tip; 0: sharp."
     )
     move_dial: Handwheel | None = ask.handwheel(
-        "Handwheel line to line", example="mill x", empty="the mill's x",
+        "Handwheel to a line", example="mill x", empty="the mill's x",
         help="A handwheel of the shop, or travel per turn / lines (`2/100`).",
     )  # fmt: skip
     feed_dial: Handwheel | None = ask.handwheel(

@@ -9,11 +9,13 @@ from engine.base.answer import Line
 from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.base.setting import setting_text
+from engine.base.words import write
 from engine.indexing import scales
 from engine.indexing.flats import flats_on
 from engine.indexing.lines import number_width
 from engine.indexing.vernier import vernier_scale
 from engine.shop.file import parse, sample
+from engine.trouble import trouble_for
 from tests.engine.indexing.checks import table
 from tests.spoken import spoken
 
@@ -470,3 +472,42 @@ def test_corners_stay_round_when_the_bar_is_thin(across, round_corners):
     """16 mm x cos 30 is 13.856."""
     answer = answer_of("flats", f"sides=6 across_flats={across} diameter=16")
     assert any("corners stay round" in n.text for n in answer.notes) is round_corners
+
+
+def trouble(operation, row, call):
+    done = run(operation, dict(word.split("=", 1) for word in call.split()), METRIC)
+    found = {t.id: write(t.number) for t in trouble_for(operation, done.answer, done.inputs, METRIC)}
+    return found[row]
+
+
+DRUM = "lead=1.5 per_line=0.05 diameter=24"
+
+
+@pytest.mark.parametrize(
+    ("operation", "row", "call", "said"),
+    [
+        # 30 divisions on 40:1: 30 times 1 1/3 turns are 40 (US Army OD1644)
+        ("divide", "IN-01", "divisions=30", "30 moves of 1 turn + 13 holes of 39 make 40 turns; 40 is one turn of the work"),
+        ("divide", "IN-01", "divisions=8", "8 moves of 5 turns must make 40 turns of the crank"),
+        ("divide", "IN-01", "divisions=127", "127 moves must add up to 40 turns of the crank"),
+        ("divide", "IN-01", "angle=7", ""),
+        ("rotary-table", "IN-01", "divisions=7 ratio=90", "7 moves must add up to 90 turns of the crank"),
+        ("rotary-table", "IN-01", "angle=7 ratio=90", ""),
+        ("scale-lines", "IN-01", DRUM, "30 moves of 1 turn + 13 holes of 39 must make 40 turns of the crank"),
+        ("scale-lines", "IN-01", f"{DRUM} by=table", ""),
+        ("flats", "IN-01", "sides=6 across_flats=13", "6 moves of 6 turns + 26 holes of 39 must make 40 turns of the crank"),
+        ("flats", "IN-05", "sides=6 across_flats=13 diameter=16", "1.500 mm deep gives 13.000 mm across"),
+        # geometry: twice 0.02 x tan 30 and tan 45
+        ("scale-lines", "IN-04", DRUM, "0.020 mm of run-out makes lines 0.023 mm wider on a 60° cutter"),
+        ("straight-scale", "IN-04", "spacing=1 lines=3 cutter_angle=90",
+         "0.020 mm of run-out makes lines 0.040 mm wider on a 90° cutter"),
+        ("scribe", "IN-04", "cutter_angle=90", "0.020 mm of run-out makes lines 0.040 mm wider on a 90° cutter"),
+        ("scale-lines", "IN-06", DRUM, "lines 2.513 mm apart on the drum"),
+        ("straight-scale", "IN-06", "spacing=1 lines=61", "last line 60.000 mm from the first"),
+        ("vernier", "IN-06", "division=1 parts=10", "last line 9.000 mm from the first"),
+        ("vernier", "IN-06", "division=1 parts=10 lines=60", ""),
+        ("hand-dial", "IN-03", "distance=3 per_turn=2 divisions=100", "0.500 mm to 1.000 mm past, then back"),
+    ],
+)  # fmt: skip
+def test_the_number_that_tells(operation, row, call, said):
+    assert trouble(operation, row, call) == said

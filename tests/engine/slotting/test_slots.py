@@ -11,12 +11,15 @@ from hypothesis import strategies as st
 
 from engine.base.answer import Circle, Label, Line, Polygon
 from engine.base.operation import run
+from engine.base.quantity import show
 from engine.base.refusals import BadInput
+from engine.base.words import write
 from engine.cutting.deflection import deflection, second_moment
 from engine.shop.file import sample
 from engine.slotting.cutters import choose
 from engine.slotting.keys import inch_key_for, woodruff_for, woodruff_keys
 from engine.slotting.passes import BEND_ALLOWED, EFFECTIVE, MODULUS, crown, pass_depths
+from engine.trouble import trouble_for
 from tests.spoken import spoken
 
 METRIC, INCH = sample("metric"), sample("inch")
@@ -269,6 +272,8 @@ def test_a_woodruff_keyway_is_cut_from_the_top():
     assert answer.figure("key_above").value / 25.4 == pytest.approx(
         0.0625
     )  # a text that quotes B17.2's table
+    depth = answer.figure("shaft_depth")
+    assert (depth.high - depth.low) / 25.4 == pytest.approx(0.005)  # the standard's tolerance, upwards
     metric = work("key", diameter=20, form="woodruff")
     assert metric.figure("cutter_down").value == metric.figure("shaft_depth").value
     assert any("from memory" in note.text for note in metric.notes)
@@ -325,6 +330,9 @@ def test_a_key_is_drawn_to_its_numbers(given):
     assert max(ys) - min(ys) == pytest.approx(answer.figure("height").value)
     down = answer.figure("cutter_down" if answer.has("cutter_down") else "shaft_depth").value
     radius = next(s for s in picture.shapes if isinstance(s, Circle)).radius
+    assert radius == pytest.approx(10 if given["diameter"] == 20 else 12.7)
+    said = {write(s.text) for s in picture.shapes if isinstance(s, Label)}
+    assert {show(v, "length") for v in (2 * radius, answer.figure("width").value)} <= said
     assert radius - min(ys) == pytest.approx(down)
     roof = max(s.y1 for s in picture.shapes if isinstance(s, Line) and s.weight)
     assert roof > max(ys)  # there is room above the key
@@ -429,3 +437,18 @@ def test_a_slot_is_drawn_to_its_numbers():
     assert (floor.x2 - floor.x1, 6 - floor.y1) == (pytest.approx(4), pytest.approx(2.5))
     assert {"2.500 mm", "4.000 mm"} <= {s.text for s in picture.shapes if isinstance(s, Label)}
     assert picture.alt == "End of a bar of 12.000 mm with a slot 4.000 mm wide and 2.500 mm deep in its side."
+
+
+def trouble(operation_id, row, **given):
+    done = run(operation_id, {k: str(v) for k, v in given.items()}, METRIC)
+    found = {t.id: write(t.number) for t in trouble_for(operation_id, done.answer, done.inputs, METRIC)}
+    return found[row]
+
+
+def test_troubles_of_slots_and_keys_say_their_numbers():
+    turn = float(METRIC.mill.y.travel_per_turn)
+    slot = {"width": 4, "depth": 2.5, "length": 20, "diameter": 12}
+    assert trouble("slot", "IN-03", **slot) == f"{turn / 4:.3f} mm to {turn / 2:.3f} mm past, then back"
+    bend = work("slot", **slot).figure("cutter_deflection").value
+    assert trouble("slot", "SL-01", **slot) == f"the tip bends {bend:.3f} mm"
+    assert trouble("key", "SL-02", diameter=20) == "the key is 6.000 mm wide"
