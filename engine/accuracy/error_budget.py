@@ -204,7 +204,16 @@ def _budget_notes(inputs: ErrorBudgetInputs, shop: Shop, shares: list[Share]) ->
             "leadscrew, head or dial, and keep the result in the shop."
         )
         notes.append(Note("info", text))
+    if inputs.what in ("holes", "diameter") and (play := _backlash(inputs.what, shop)):
+        text = "Come to every setting from the same side: else the slide's backlash, {play}, comes on top."
+        notes.append(Note("info", say(text, play=shown(play))))
     return tuple(notes)
+
+
+def _backlash(what: str, shop: Shop) -> float:
+    if what == "holes" and shop.mill is not None:
+        return max(shop.mill.x.backlash, shop.mill.y.backlash)
+    return 2 * shop.lathe.cross_slide.backlash if what == "diameter" and shop.lathe is not None else 0.0
 
 
 def _way_table(what: str) -> Table:

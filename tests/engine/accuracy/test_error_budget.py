@@ -170,3 +170,17 @@ def test_labels_fit_the_narrow_screen():
     ):
         assert [f.label for f in answer(**given).figures if len(f.label) > 21] == []
     assert expanded([leadscrew(60, Shop())]) == pytest.approx(2 * 0.015 / 3**0.5)
+
+
+@pytest.mark.parametrize(("what", "play"), [("holes", 0.2), ("diameter", 0.5)])
+def test_backlash_is_told_where_a_dial_is_set(what, play):
+    """Its own on the table; twice on a diameter (geometry)."""
+    mill = replace(
+        METRIC.mill, x=replace(METRIC.mill.x, backlash=0.2), y=replace(METRIC.mill.y, backlash=0.1)
+    )
+    lathe = replace(METRIC.lathe, cross_slide=replace(METRIC.lathe.cross_slide, backlash=0.25))
+    told = [
+        note.text for note in answer(replace(METRIC, mill=mill, lathe=lathe), what=what, diameter="20").notes
+    ]
+    assert any(f"backlash, {play:.3f} mm" in text for text in told)
+    assert not any("backlash" in note.text for note in answer(what="drum", diameter="20").notes)
