@@ -141,9 +141,9 @@ def notes_of(**given):
 def test_what_identify_warns_of():
     assert any("without the pitch" in text for text in notes_of(major="6.3"))
     assert not notes_of(major="6.3", tpi="20")
-    # M6 may have worn by a tenth of its pitch: 5.794 - 0.1 is still inside, less is not
-    assert not any("outside" in text for text in notes_of(major="5.70", pitch="1"))
-    assert any("outside" in text for text in notes_of(major="5.69", pitch="1"))
+    # a screw may have worn by a tenth of its pitch: 0 BA from 5.775 (BS 93) to 5.675, M6 from 5.794 to 5.694
+    assert not any("outside" in text for text in notes_of(major="5.68", pitch="1"))
+    assert any("outside" in text for text in notes_of(major="5.67", pitch="1"))
     # 29 and 30 degrees are one to a form gauge, 60 and 55 are not
     assert any("look alike" in text for text in notes_of(major="25.3", included_angle="29.5"))
     assert not any("look alike" in text for text in notes_of(major="6", pitch="1", included_angle="60"))
