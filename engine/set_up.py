@@ -121,18 +121,19 @@ def in_short(moment: Situation) -> tuple[Text, ...]:
     return (*out, "off centre") if moment.off_centre else tuple(out)
 
 
-def not_told(moment: Situation, cautions: Iterable[Caution]) -> str:
+def wanted(moment: Situation, cautions: Iterable[Caution]) -> str:
     """What of the set-up is not told and would let cautions be worked out, in short; "" where nothing is.
 
     Examples
     --------
     >>> line = Caution("CHK-05", "WARNING", "It may lever out.", tell=("grip", "stick_out"))
-    >>> not_told(Situation(), [line]), not_told(Situation(grip=20.0), [line])
-    ('grip, out: not told', 'out: not told')
+    >>> wanted(Situation(), [line]), wanted(Situation(grip=20.0), [line])
+    ('grip, out', 'out')
     """
-    wanted = {name for caution in cautions for name in caution.tell}
-    missing = [_LABELS[name] for name in _LABELS if name in wanted and getattr(moment, name) in (None, "")]
-    return f"{', '.join(missing)}: not told" if missing else ""
+    named = {name for caution in cautions for name in caution.tell}
+    return ", ".join(
+        label for name, label in _LABELS.items() if name in named and getattr(moment, name) in (None, "")
+    )
 
 
 def read_set_up(text: str, unit: str = "mm") -> SetUp:

@@ -27,6 +27,7 @@ from engine.jobs.sheet import file_name, page
 from engine.jobs.slides import dial_move, dial_position, move_words, owned_slide, slides_for
 from engine.jobs.store import JournalError
 from engine.safety.told import asked_in
+from engine.set_up import SetUp, as_kept
 from engine.shop.file import data_folder
 from engine.shop.model import Shop
 
@@ -34,6 +35,7 @@ if TYPE_CHECKING:
     from engine.part.part import WorkState
 
 Refusal = (BadInput, JournalError)
+FIRST_PAGE = (0, "first page")  # step and caution under which a job keeps that its first page is read
 
 
 @dataclass
@@ -240,8 +242,17 @@ class OpenJob:
 
     # Cautions
 
+    @property
+    def first_page_due(self) -> bool:
+        """Whether nobody has gone on from this job's first page."""
+        return FIRST_PAGE not in self.progress.acknowledged
+
+    def read_first_page(self) -> None:
+        """Keep that it is read."""
+        self.progress = self.journal.acknowledged(self.job.id, *FIRST_PAGE)
+
     def answer(self, caution: Caution, yes: bool) -> None:
-        """Keep the answer to a caution's question, and choose the cautions anew."""
+        """Keep the answer to a caution's question with the set-up it was asked in, and choose the cautions anew."""
         self.progress = self.journal.answered(
             self.job.id, caution.id, yes, asked_in(caution.question), self.set_up_key
         )
@@ -251,6 +262,19 @@ class OpenJob:
     def set_up_key(self) -> str:
         """The set-up of the step in hand, to which an answer belongs."""
         return holding_key(self.step.holding, self.step.set_up)
+
+    def take_back(self) -> None:
+        """Ask the question of this step that was answered last again."""
+        here = {caution.id for caution, _ in self.step.answered}
+        last = next((name for name in reversed(list(self.progress.told)) if name in here), "")
+        if last:
+            self.progress = self.journal.taken_back(self.job.id, last)
+            self.worked = self._work()
+
+    def hold(self, set_up: SetUp) -> None:
+        """Keep how the work is held in this step's holding, and choose the cautions anew."""
+        self.progress = self.journal.held(self.job.id, self.step.holding, as_kept(set_up))
+        self.worked = self._work()
 
     def read(self, caution: str) -> None:
         """Keep that a stop line is read."""

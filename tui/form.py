@@ -6,19 +6,19 @@ The first key typed clears the example from every field: a figure of somebody el
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from engine.base.declare import Ask, asks
-from engine.base.operation import Operation
 from tui.editing import LONGEST, MOVES, LineEdit
 
 
 class Form:
-    """The typed side of an operation."""
+    """The typed side of what is declared: an operation's inputs, a set-up."""
 
-    def __init__(self, operation: Operation, unit: str = "mm") -> None:
-        self.operation = operation
-        self.asks = asks(operation.inputs)
+    def __init__(self, inputs: type, example: Mapping[str, str], unit: str = "mm") -> None:
+        self.asks = asks(inputs)
         self.names = list(self.asks)
-        self.example = {k: str(v) for k, v in operation.example.items() if k in self.asks}
+        self.example = {k: str(v) for k, v in example.items() if k in self.asks}
         if unit != "mm":
             self.example = {
                 k: self.asks[k].sort.with_unit(v, self.asks[k], "mm") for k, v in self.example.items()

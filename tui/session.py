@@ -11,7 +11,6 @@ from engine.base.operation import Done, run
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, PANES, Entry, load
-from engine.base.words import Text
 from engine.safety.told import Told, asked_in
 from engine.set_up import SetUp, situation_of
 from engine.shop.file import load as load_shop
@@ -66,8 +65,8 @@ class Session:
         self.unit = self.shop.unit
         self.greeting = self.shop_problem or self._first_start()
         self.told: dict[str, Told] = {}
-        self.asked: dict[str, Text] = {}  # the questions answered, as they were put
         self.set_up = SetUp()
+        self.first_page_read = False  # whether the first page of work at a machine was gone on from
         self.started = False  # whether an operation was opened yet
         self.rules_read = False  # whether the general rules were looked at in this session
         self.pane = PANES[0].id
@@ -134,7 +133,8 @@ class Session:
 
     def _load(self, entry: Entry) -> OpenOperation | Absent:
         try:
-            return OpenOperation(entry, Form(load(entry.id), self.unit))
+            operation = load(entry.id)
+            return OpenOperation(entry, Form(operation.inputs, operation.example, self.unit))
         except (KeyError, ModuleNotFoundError):
             return Absent(entry, f"{entry.title} is not in this version of the program.")
         except Exception as error:  # one broken family must not take the others with it
@@ -195,13 +195,34 @@ class Session:
 
     def example(self, one: OpenOperation) -> Answer | None:
         """The answer to an operation's own example, for help; None if this shop cannot do it."""
-        result = self._work(one.entry.id, dict(one.form.operation.example), "mm", {})
+        result = self._work(one.entry.id, dict(load(one.entry.id).example), "mm", {})
         return None if isinstance(result, BadInput) else result.answer
+
+    @property
+    def first_page_due(self) -> bool:
+        """Whether the operation on the screen is the session's first at a machine."""
+        one = self.here()
+        done = one.done if isinstance(one, OpenOperation) else None
+        return not self.first_page_read and done is not None and done.moment.machine in ("lathe", "mill")
 
     def answer_question(self, caution: Caution, yes: bool) -> None:
         """Remember the answer to a caution's question, and choose the cautions anew."""
+        self.told.pop(caution.id, None)  # the newest stands last
         self.told[caution.id] = Told(yes, asked_in(caution.question), self.set_up_key)
-        self.asked[caution.id] = caution.question
+        self._choose_anew()
+
+    def take_back(self) -> bool:
+        """Ask the question last answered again; False when there is none."""
+        one = self.here()
+        answered = one.done.answered if isinstance(one, OpenOperation) and one.done else ()
+        here = {caution.id for caution, _ in answered}
+        last = next((name for name in reversed(self.told) if name in here), "")
+        if last:
+            del self.told[last]
+            self._choose_anew()
+        return bool(last)
+
+    def _choose_anew(self) -> None:
         one = self.here()
         if isinstance(one, OpenOperation):
             self.reckon(one)
@@ -214,16 +235,7 @@ class Session:
     def change_set_up(self, set_up: SetUp) -> None:
         """Hold the work another way: cautions are chosen anew, and what was answered in the old set-up lapses."""
         self.set_up = set_up
-        one = self.here()
-        if isinstance(one, OpenOperation):
-            self.reckon(one)
-
-    def forget_answers(self) -> None:
-        """Ask every question anew."""
-        self.told.clear()
-        one = self.here()
-        if isinstance(one, OpenOperation):
-            self.reckon(one)
+        self._choose_anew()
 
     def switch_unit(self) -> None:
         """Show mm instead of inch, or the other way; what was typed keeps its meaning."""

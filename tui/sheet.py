@@ -78,7 +78,7 @@ def _job(line: _Line) -> tuple[str, str]:
         journal.close()
     unit = line.unit or job.shop.unit
     plan = recipe.read(job.recipe_text, Path(job.recipe_name))
-    worked = resolve(plan, job.shop, told=job.progress.told)
+    worked = resolve(plan, job.shop, told=job.progress.told, held=job.progress.held)
     lies = pictures(plan.part_file, job.shop, [step.id for step in plan.steps])
     text = page(worked, unit=unit, progress=job.progress, part=job.part, drawings=lies)
     return f"{job.title} {job.part}", text

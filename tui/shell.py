@@ -17,7 +17,7 @@ from engine.base.register import CATALOG, PANES, load
 from engine.base.setting import Setting, setting_text
 from engine.base.showing import cell_text, figure_text
 from engine.base.words import write
-from engine.set_up import not_told, read_set_up, situation_of
+from engine.set_up import read_set_up, situation_of, wanted
 from engine.shop.file import load as load_shop
 from tui.printing import head, print_answer
 
@@ -257,8 +257,10 @@ def _print_cautions(done: Done, unit: str) -> None:
         lines.insert(0, quiet)
     if more:
         lines.append(f"{len(more)} more: --json lists them all.")
-    if missing := not_told(done.moment, cautions):
-        lines.append(f"Set-up  {missing}. --set-up says it, as in --set-up 'grip=20, stick_out=40'.")
+    if missing := wanted(done.moment, cautions):
+        lines.append(
+            f"Set-up  {missing}: not told. --set-up says it, as in --set-up 'grip=20, stick_out=40'."
+        )
     if done.moment.machine:
         lines.append(general_line())
     print("\n".join([*lines, deferral()]), file=sys.stderr)

@@ -16,7 +16,7 @@ from engine.base.showing import text_of
 from engine.base.words import Text, write
 from engine.jobs.measuring import Kind
 from engine.jobs.wording import From, Size, filled
-from engine.safety import cautions_for_hand_step, in_order, joined
+from engine.safety import chosen_by_hand, in_order, joined
 from engine.safety.earlier import carried
 from engine.safety.told import Told
 from engine.set_up import SetUp, situation_of
@@ -52,7 +52,8 @@ class WorkedStep:
     names put in. `lead` is the figure to show large; None where the limits of the measure are, or nothing. `measured`
     are the inputs that took a reading in the place of the planned size. `set_up` is how the
     work is held, `holding` counts from 1 how often it was taken up anew (0: the recipe has not said), `held` what the
-    recipe says of that holding.
+    recipe says of that holding. `moment` is what is so as far as the set-up and the operation say it, `answered` the
+    questions of its cautions that have their answer.
     """
 
     number: int
@@ -71,6 +72,8 @@ class WorkedStep:
     set_up: SetUp = field(default_factory=SetUp)
     holding: int = 0
     held: SetUpKeys | None = None
+    moment: Situation = Situation()
+    answered: tuple[tuple[Caution, bool], ...] = ()
 
     @property
     def answer(self) -> Answer | None:
@@ -213,8 +216,9 @@ def _held(step: Step, recipe: Recipe, told: Mapping[str, object] | None) -> SetU
 
 def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer]) -> WorkedStep:
     heading = entry(step.operation).title if step.operation else "By hand"
-    known: dict[str, Any] = {"cautions": _hand_cautions(step, bench), "do": step.do}
-    known |= {"set_up": bench.set_up, "holding": bench.holding, "held": bench.held}
+    by_hand = chosen_by_hand(step.hazards, bench.shop, bench.told, bench.known, bench.key)
+    known: dict[str, Any] = {"cautions": by_hand.cautions, "answered": by_hand.answered, "do": step.do}
+    known |= {"set_up": bench.set_up, "holding": bench.holding, "held": bench.held, "moment": by_hand.moment}
     if step.counts is not None:
         known["table"] = _by_hand(step.counts)
     try:
@@ -230,7 +234,11 @@ def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer
                 set_up=bench.key,
             )
             known["done"] = done
-            known["cautions"] = in_order(done.answer.cautions, known["cautions"])
+            known["cautions"] = in_order(done.answer.cautions, by_hand.cautions)
+            known["answered"] = tuple(
+                {c.id: (c, yes) for c, yes in (*done.answered, *by_hand.answered)}.values()
+            )
+            known["moment"] = done.moment
             known["lead"] = done.answer.lead
             if step.count:
                 known["table"] = _countable(step, done.answer)
@@ -265,12 +273,6 @@ def _do(step: Step, answers: Mapping[str, Answer], own: Answer | None) -> tuple[
         return text_of(_figure(named, answers, own))
 
     return tuple(filled(line, words) for line in step.do)
-
-
-def _hand_cautions(step: Step, bench: _Bench) -> tuple[Caution, ...]:
-    if not step.hazards:
-        return ()
-    return cautions_for_hand_step(step.hazards, bench.shop, bench.told, bench.known, bench.key)
 
 
 def _given(

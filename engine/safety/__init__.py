@@ -60,21 +60,21 @@ def choose(
     return _chosen(hazards_of(operation.id, operation.hazards), moments, shop, told or {}, known, set_up)
 
 
-def cautions_for_hand_step(
+def chosen_by_hand(
     hazards: Iterable[str],
     shop: Shop | None,
     told: Mapping[str, bool | Told] | None = None,
     known: Situation | None = None,
     set_up: str = "",
-) -> tuple[Caution, ...]:
+) -> Chosen:
     """Every caution of a job's step that is done by hand; words that are no kind of work are passed over.
 
     Examples
     --------
-    >>> cautions_for_hand_step(("polishing",), None)[0].id
+    >>> chosen_by_hand(("polishing",), None).cautions[0].id
     'FIL-01'
     """
-    return _chosen(hazards, (Situation(),), shop, told or {}, known, set_up).cautions
+    return _chosen(hazards, (Situation(),), shop, told or {}, known, set_up)
 
 
 def _chosen(

@@ -77,7 +77,7 @@ async def reading(d):
 
 async def place(d):
     await reading(d)
-    await d.press("escape", "n")
+    await d.press("escape", "g")
     return lambda: d.app.screen.entry.texts[0]
 
 

@@ -11,12 +11,17 @@ from tui.form import Form
 
 
 def hand_dial() -> Form:
-    return Form(load("hand-dial"))
+    return form_of("hand-dial")
+
+
+def form_of(operation_id):
+    operation = load(operation_id)
+    return Form(operation.inputs, operation.example)
 
 
 def test_it_begins_with_the_example_and_the_first_key_clears_all_of_it():
     form = hand_dial()
-    assert form.given() == dict(form.operation.example)
+    assert form.given() == dict(load("hand-dial").example)
     form.insert("3")
     assert form.given() == {"distance": "3"}
 
@@ -44,7 +49,7 @@ def test_clearing_can_be_taken_back():
 
 
 def test_a_choice_is_gone_through_with_one_key():
-    form = Form(load("turning-speed"))
+    form = form_of("turning-speed")
     form.go(form.names.index("tool"))
     choices = form.ask.choices
     seen = []

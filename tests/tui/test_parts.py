@@ -10,7 +10,7 @@ from tui.panes.large_view import settings_lines
 from tui.widgets.big import can_draw, large
 from tui.widgets.grid import one_row, tabled
 from tui.widgets.picture import drawn
-from tui.widgets.warn import column, strip, worst
+from tui.widgets.warn import Keys, Watch, column, strip, worst
 
 
 def text_of(lines) -> list[str]:
@@ -99,23 +99,24 @@ def many(count: int) -> list[Caution]:
 
 
 def test_a_strip_shows_the_first_cautions_and_counts_the_rest():
-    rows = text_of(strip(many(9), 80, 4, key="F11"))
+    rows = text_of(strip(Watch(many(9)), 80, 4, keys=Keys("F11")).lines)
     assert "of 9" in rows[0] and "F11" in rows[0] and rows[1].startswith("[WARNING] Hazard 0")
     assert len(rows) == 4
 
 
 def test_no_screen_shows_more_than_five_cautions():
     stops = [Caution(f"S-{n}", "DANGER", "Stop.", "1", acknowledge=True) for n in range(12)]
-    shown = sum("[DANGER]" in row for row in text_of(column(stops, 40, 60)))
+    shown = sum("[DANGER]" in row for row in text_of(column(Watch(stops), 40, 60).lines))
     assert shown == 5
 
 
 def test_a_caution_that_is_cut_says_so():
-    rows = text_of(strip(many(3), 30, 3))
+    rows = text_of(strip(Watch(many(3)), 30, 2).lines)
     assert rows[-1].rstrip().endswith("…")
-    assert text_of(worst(many(1), 30, 1))[0].rstrip().endswith("…")
+    assert text_of(worst(many(1), 30, 1).lines)[0].rstrip().endswith("…")
 
 
 def test_no_caution_is_never_called_safe():
-    words = " ".join(text_of(column([], 60, 10)) + text_of(strip([], 60, 5)) + text_of(worst([], 60)))
+    none = (column(Watch(), 60, 10), strip(Watch(), 60, 5), worst([], 60))
+    words = " ".join(row for shown in none for row in text_of(shown.lines))
     assert "None of these comes from your numbers" in words and "safe" not in words.lower()

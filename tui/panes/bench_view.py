@@ -27,6 +27,8 @@ class View(NamedTuple):
     title: str
     note: str = ""
     top: int | None = None
+    asked: Caution | None = None
+    asked_at: int | None = None  # in which line the question stands, where the view scrolls
 
 
 @dataclass
@@ -38,11 +40,33 @@ class BenchState:
     scroll: dict[str, int] = field(default_factory=dict)
     question: int = 0  # which of the cautions' questions is in hand
     follow: bool = False  # whether the view is to scroll to it, until it has been painted
+    asked: Caution | None = None  # the question that can be read on the screen: y and n answer it
+
+    @property
+    def typing(self) -> bool:
+        """Whether letters go into a field."""
+        return self.editing and self.view not in ("help", "cautions", "large")
 
 
 def cautions_of(one: OpenOperation | Absent) -> tuple[Caution, ...]:
     """The cautions that apply to what is on the screen."""
     return one.done.answer.cautions if isinstance(one, OpenOperation) and one.done else ()
+
+
+def watched(one: OpenOperation | Absent, view: str = "answer") -> warn.Watch:
+    """What the strip or the column shows; beside the cautions in full it asks nothing itself."""
+    if not isinstance(one, OpenOperation) or one.done is None:
+        return warn.Watch()
+    cautions = one.done.answer.cautions
+    if view == "cautions":
+        cautions = tuple(caution for caution in cautions if not caution.question)
+    return warn.Watch(cautions, one.done.moment, one.done.answered)
+
+
+def keys_of(state: BenchState) -> warn.Keys:
+    """How the cautions' keys are written where the person is."""
+    answer = "Esc, then y or n?" if state.typing else "y or n?"
+    return warn.Keys(_key("cautions", state), _key("set_up", state), answer)
 
 
 def table_in_hand(one: OpenOperation) -> Table | None:
@@ -52,38 +76,45 @@ def table_in_hand(one: OpenOperation) -> Table | None:
 
 
 class Painted(NamedTuple):
-    """Lines, and how far down the view in them is scrolled: what was asked for, as far as it can be."""
+    """Lines, how far down the view in them is scrolled: what was asked for, as far as it can be; and the question that
+    can be read in them."""
 
     lines: list[Line]
     top: int = 0
+    asked: Caution | None = None
 
 
 def bench_lines(session: Session, state: BenchState, width: int, height: int, message: str = "") -> Painted:
     """The whole screen."""
     one = session.here()
     if width < SMALL[0] or height < SMALL[1]:
-        return Painted(_small(session, one, state, width, height), state.scroll.get(state.view, 0))
+        small = _small(session, one, state, width, height)
+        return Painted(small.lines, state.scroll.get(state.view, 0), small.asked)
     right = f"{session.unit} · {session.shop.name}" if width >= 130 else session.unit
     top = [frame.tabs(session.pane, width, right)]
     foot = _foot(one, state, width, message)
     room = height - len(top) - len(foot)
     if width >= WIDE:
         wide = _wide(session, one, state, width, room)
-        return Painted([*top, *wide.lines, *foot], wide.top)
-    strip_height = 0 if state.view == "large" else _strip_height(one, width, room, session.unit)
+        return Painted([*top, *wide.lines, *foot], wide.top, wide.asked)
+    watch = watched(one, state.view)
+    strip_height = 0 if state.view == "large" else _strip_height(watch, width, room, session.unit)
     middle = _middle(session, one, state, width, room - strip_height)
-    strip = warn.strip(cautions_of(one), width, strip_height, session.unit, key=_key("cautions", state))
-    return Painted([*top, *middle.lines, *strip, *foot], middle.top)
+    unread = not session.rules_read
+    strip = warn.strip(watch, width, strip_height, session.unit, keys=keys_of(state), unread=unread)
+    return Painted([*top, *middle.lines, *strip.lines, *foot], middle.top, middle.asked or strip.asked)
 
 
 def _key(command_id: str, state: BenchState) -> str:
     return command(command_id).key(state.editing)
 
 
-def _strip_height(one: OpenOperation | Absent, width: int, room: int, unit: str) -> int:
-    """A heading and three lines, or a few more when the cautions need them and the screen has them."""
-    wanted = 1 + sum(len(warn.caution_lines(c, width, unit)) for c in cautions_of(one)[:5])
-    return min(max(wanted, 4), 5 if room < 26 else room // 3)
+def _strip_height(watch: warn.Watch, width: int, room: int, unit: str) -> int:
+    """A heading, how the work is held and three lines, or a few more when the cautions need them and the screen has
+    them."""
+    held = len(warn.set_up_lines(watch, width, unit, "s"))
+    wanted = 1 + sum(len(warn.caution_lines(c, width, unit)) for c in watch.cautions[:5])
+    return held + min(max(wanted, 4), 5 if room < 26 else room // 3)
 
 
 def _wide(
@@ -92,14 +123,14 @@ def _wide(
     left = 26 if width < 140 else 30
     right = min(max(width * 28 // 100, 34), 60)
     middle = width - left - right - 2
-    key, unread = _key("cautions", state), not session.rules_read
     shown = _middle(session, one, state, middle, height)
-    columns = [
-        (operation_list(session, left), left),
-        (shown.lines, middle),
-        (warn.column(cautions_of(one), right, height, session.unit, key=key, unread=unread), right),
-    ]
-    return Painted(beside(columns, height), shown.top)
+    watch, keys, unread = watched(one, state.view), keys_of(state), not session.rules_read
+    if state.view == "large":  # which has the worst of them itself
+        keys = keys._replace(answer="")
+    beside_it = warn.column(watch, right, height, session.unit, keys=keys, unread=unread)
+    columns = [(operation_list(session, left), left), (shown.lines, middle), (beside_it.lines, right)]
+    asked = shown.asked if state.view == "large" else shown.asked or beside_it.asked
+    return Painted(beside(columns, height), shown.top, asked)
 
 
 def operation_list(session: Session, width: int) -> list[Line]:
@@ -143,7 +174,8 @@ def _middle(
     room = max(height - len(out), 0)
     asked = state.scroll.get(state.view, 0) if view.top is None else view.top
     shown, top = window(view.lines, asked, room, width)
-    return Painted(_filled([*out, *shown], height), top)
+    seen = view.asked_at is None or top <= view.asked_at < top + room
+    return Painted(_filled([*out, *shown], height), top, view.asked if seen else None)
 
 
 def _filled(lines: list[Line], height: int) -> list[Line]:
@@ -181,7 +213,7 @@ def _foot(one: OpenOperation | Absent, state: BenchState, width: int, message: s
     ids = ["help", "goto", "working", "cautions"]
     ids += ["rows"] if answer and answer.tables else []
     ids += ["picture"] if answer and answer.pictures else []
-    ids += ["trouble", "large", "operations", "units", "clear"]
+    ids += ["set_up", "trouble", "large", "operations", "units", "clear"]
     ids.append("leave" if state.editing or state.view != "answer" else "quit")
     labels = {c.id: c.label for c in COMMANDS}
     if state.view != "answer":
@@ -193,12 +225,14 @@ def _foot(one: OpenOperation | Absent, state: BenchState, width: int, message: s
 
 def _small(
     session: Session, one: OpenOperation | Absent, state: BenchState, width: int, height: int
-) -> list[Line]:
+) -> Painted:
     """Hardly any room: the operation, the field in hand, the lead figure, the worst caution."""
     out: list[Line] = [fitted([(f" {one.entry.title}", "bar-strong")], width, "bar")]
     if isinstance(one, Absent):
-        return _filled([*out, *wrapped(one.reason, width)], height)
-    bottom = warn.worst(cautions_of(one), width, max(min(3, height - 3), 1), session.unit)
+        return Painted(_filled([*out, *wrapped(one.reason, width)], height))
+    room = max(min(3, height - 3), 1)
+    worst = warn.worst(cautions_of(one), width, room, session.unit, answer=keys_of(state).answer)
+    bottom = worst.lines
     field_line = form_lines(
         one.form, width, session.unit, editing=state.editing, refused=one.refused_field, most=1
     )
@@ -208,4 +242,4 @@ def _small(
         lead = wrapped(one.refusal or "Working it out …", width, "bad" if one.refusal else "hint")
     room = max(height - len(out) - len(bottom), 0)
     rows = [*lead[:1], *field_line, *lead[1:]] if height < 6 else [*field_line, *lead]
-    return _filled([*out, *_filled(rows, room), *bottom], height)
+    return Painted(_filled([*out, *_filled(rows, room), *bottom], height), asked=worst.asked)

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from engine.base.answer import Caution
-from engine.base.words import Text, write
+from engine.base.words import write
 from engine.safety import deferral, general_rules, quiet_line
-from engine.safety.told import Told
 from tui.lines import Line, heading, line, wrapped
-from tui.widgets.warn import caution_lines
+from tui.widgets.warn import answer_words, caution_lines
 
 
 def questions(cautions: Sequence[Caution]) -> list[Caution]:
@@ -18,24 +17,17 @@ def questions(cautions: Sequence[Caution]) -> list[Caution]:
 
 
 def caution_view(
-    cautions: Sequence[Caution],
-    told: Mapping[str, Told],
-    asked: Mapping[str, Text],
-    width: int,
-    at: int,
-    unit: str,
+    cautions: Sequence[Caution], answered: Sequence[tuple[Caution, bool]], width: int, at: int, unit: str
 ) -> list[Line]:
-    """Every caution; the question in hand (`at`, from 0, among the questions) is marked.
-
-    `told` and `asked` are the answers given before and the questions as they were put, by caution.
-    """
+    """Every caution; the question in hand (`at`, from 0, among the questions) is marked. `answered` are the questions
+    that have their answer."""
     open_questions = questions(cautions)
     out: list[Line] = []
     if not cautions:
         out += [*wrapped(quiet_line(), width), line()]
     for caution in cautions:
-        block = caution_lines(caution, width - 2, unit)
         here = caution.question and caution is open_questions[at % len(open_questions)]
+        block = caution_lines(caution, width - 2, unit, "y or n?" if here else "")
         mark = "> " if here else "  "
         out += [[(mark if i == 0 else "  ", "strong"), *runs] for i, runs in enumerate(block)]
         if caution.question and caution.text:
@@ -43,12 +35,10 @@ def caution_view(
         if caution.source:
             out += wrapped(f"Source: {caution.source}", width, "hint", first="    ")
         out.append(line())
-    if told:
-        out.append(heading("Answered; Backspace forgets these", width))
-        for name, answer in told.items():
-            out += wrapped(
-                f"{write(asked.get(name, name), unit)}  {'Yes' if answer.yes else 'No'}.", width, first="  "
-            )
+    if answered:
+        out.append(heading("Answered; Backspace takes the last back", width))
+        for caution, yes in answered:
+            out += wrapped(answer_words(caution, yes, unit), width, first="  ")
         out.append(line())
     out += wrapped(deferral(), width, "strong")
     out += [line(), heading("General rules, once a session", width)]

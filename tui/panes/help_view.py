@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from engine.base.answer import Answer
-from engine.base.register import Entry
+from engine.base.register import Entry, load
 from tui.commands import COMMANDS, Command, key_name
 from tui.form import Form
 from tui.lines import Line, heading, line, wrapped
@@ -42,8 +42,9 @@ def field_lines(form: Form, unit: str, width: int) -> list[Line]:
 def operation_lines(entry: Entry, form: Form, worked: Answer | None, unit: str, width: int) -> list[Line]:
     """All about the open operation; `worked` is the answer to its example."""
     out = [heading(f"This operation: {entry.title}", width)]
-    out += wrapped(form.operation.help or entry.title, width)
-    words = " ".join(f"{k}={_quoted(v)}" for k, v in form.operation.example.items())
+    operation = load(entry.id)
+    out += wrapped(operation.help or entry.title, width)
+    words = " ".join(f"{k}={_quoted(v)}" for k, v in operation.example.items())
     out += [line(), *wrapped("Worked example (the form shows it until you type; x brings it back), at the shell:",
                              width)]  # fmt: skip
     out += wrapped(f"tommybar work {entry.id} {words}", width, "value", first="  ")

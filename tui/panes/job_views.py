@@ -36,6 +36,7 @@ def plan_lines(job: OpenJob, at: int, width: int) -> list[Line]:
     return out
 
 
+_ANSWERS = {True: "yes", False: "no", None: "answer taken back"}
 _EVENTS: dict[str, Callable[[Event], str]] = {
     "started": lambda e: "started",
     "resumed": lambda e: "taken up again",
@@ -49,9 +50,10 @@ _EVENTS: dict[str, Callable[[Event], str]] = {
     ),
     "measured": lambda e: f"{_at(e)}: {e.data['what']} {e.data['reading']:.3f} mm",
     "corrected": lambda e: f"reading {e.data['of']} put right: {e.data['reading']:.3f} mm",
-    "answered": lambda e: f"{e.data['caution']}: {'yes' if e.data['yes'] else 'no'}",
+    "answered": lambda e: f"{e.data['caution']}: {_ANSWERS[e.data['yes']]}",
+    "held": lambda e: "set-up: " + (", ".join(f"{k} {v}" for k, v in e.data["told"].items()) or "not told"),
     DAMAGED: lambda e: "damaged on the disk: what it said is not known",
-    "acknowledged": lambda e: f"{_at(e)}: {e.data['caution']} read",
+    "acknowledged": lambda e: f"{_at(e)}: {e.data['caution']} read" if e.step else "first page read",
 }
 
 
@@ -72,15 +74,14 @@ def history_lines(events: Sequence[Event], width: int) -> list[Line]:
 
 def cautions_lines(job: OpenJob, question: int, width: int) -> list[Line]:
     """The cautions of the step in full, and which have been read."""
-    out = [heading("Cautions in full", width, "y or n answers, a: read")]
+    out = [heading("Cautions in full", width, "y or n answers" if job.questions else "")]
     read = {name for number, name in job.progress.acknowledged if number == job.step.number}
     if job.unread:
         names = ", ".join(c.id for c in job.unread)
-        out += wrapped(f"! Not yet read: {names}. Press a when you have.", width, "bad", rest="  ")
+        out += wrapped(f"! Not yet read: {names}. Space says so, one by one.", width, "bad", rest="  ")
     elif read:
         out += wrapped(f"Read: {', '.join(sorted(read))}.", width, "hint")
-    asked = {c.id: c.question for c in job.step.cautions if c.question}
-    return [*out, *caution_view(job.step.cautions, {}, asked, width, question, job.unit)]
+    return [*out, *caution_view(job.step.cautions, job.step.answered, width, question, job.unit)]
 
 
 def table_lines(job: OpenJob, width: int, height: int) -> list[Line]:

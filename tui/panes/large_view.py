@@ -12,7 +12,7 @@ from engine.base.showing import cell_text, figure_text
 from tui.glyphs import plain
 from tui.lines import Line, centred, line, wrapped
 from tui.widgets.big import can_draw, large
-from tui.widgets.warn import worst
+from tui.widgets.warn import Shown, worst
 
 _WORDS = re.compile(r"\bof \d+\b|[A-Za-z]+")
 
@@ -108,9 +108,10 @@ def large_view(
     unit: str,
     table: Table | None,
     row: int,
-) -> list[Line]:
+) -> Shown:
     """The lead figure large; or, with a countable table in hand, the settings of the row in hand."""
-    foot = worst(cautions, width, 2, unit)
+    warned = worst(cautions, width, 2, unit)
+    foot = warned.lines
     room = max(height - len(foot) - 1, 3)
     if table is not None:
         head = f"{table.count_noun} {row} of {len(table.rows)}".capitalize()
@@ -121,4 +122,4 @@ def large_view(
     else:
         body = setting_lines(answer.lead.label, figure_text(answer.lead, unit), width, room)
     gap = [line()] * max(height - len(body) - len(foot), 0)
-    return [*body, *gap, *foot][:height]
+    return Shown([*body, *gap, *foot][:height], warned.asked)

@@ -154,29 +154,37 @@ def limit_words(job: OpenJob, unit: str) -> str:
     return f"{high} or less" if high else f"{low} or more"
 
 
-def _cautions(job: OpenJob, unit: str, width: int, height: int, wide: bool) -> list[Line]:
-    layout = warn.column if wide else warn.strip
-    return layout(() if job.finished else job.step.cautions, width, height, unit, key="c")
+def watched(job: OpenJob, viewing: bool = False) -> warn.Watch:
+    """What the strip or the column shows; beside the cautions in full it asks nothing itself."""
+    if job.finished:
+        return warn.Watch()
+    step = job.step
+    cautions = tuple(c for c in step.cautions if not c.question) if viewing else step.cautions
+    return warn.Watch(cautions, step.moment, step.answered)
 
 
-def job_lines(job: OpenJob, unit: str, width: int, height: int, view: Sequence[Line] | None) -> list[Line]:
-    """The step (or an open view in its place) with its cautions, for the room there is."""
+def job_lines(
+    job: OpenJob, unit: str, width: int, height: int, view: Sequence[Line] | None, viewing: bool = False
+) -> warn.Shown:
+    """The step (or an open view in its place) with its cautions, for the room there is; `viewing`: the view is that of
+    the cautions in full."""
+    watch = watched(job, viewing)
     if width < 60 or height < 14:
         return _small(job, unit, width, height)
     if width < WIDE:
-        wanted = 1 + sum(len(warn.caution_lines(c, width, unit)) for c in job.step.cautions[:5])
-        strip = min(max(wanted, 4), (5 if job.step.table else 6) if height < 30 else height // 3)
+        held = len(warn.set_up_lines(watch, width, unit, "s"))
+        wanted = 1 + sum(len(warn.caution_lines(c, width, unit)) for c in watch.cautions[:5])
+        strip = held + min(max(wanted, 4), 5 if height < 30 else height // 3)
+        shown = warn.strip(watch, width, strip, unit)
         top = list(view) if view is not None else step_lines(job, unit, width, height - strip)
         top = top[: height - strip]
-        return [
-            *top,
-            *[line()] * (height - strip - len(top)),
-            *_cautions(job, unit, width, strip, wide=False),
-        ]
+        gap = [line()] * (height - strip - len(top))
+        return shown._replace(lines=[*top, *gap, *shown.lines])
     right = min(max(width * 30 // 100, 36), 60)
     left = width - right - 1
     body = list(view) if view is not None else _with_picture(job, unit, left, height)
-    return beside([(body, left), (_cautions(job, unit, right, height, wide=True), right)], height)
+    shown = warn.column(watch, right, height, unit)
+    return shown._replace(lines=beside([(body, left), (shown.lines, right)], height))
 
 
 def _with_picture(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
@@ -196,11 +204,12 @@ def _with_picture(job: OpenJob, unit: str, width: int, height: int) -> list[Line
     return [*above, heading(picture.title, width), *drawn(picture, width, room - 1, unit, row=marked)]
 
 
-def _small(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
+def _small(job: OpenJob, unit: str, width: int, height: int) -> warn.Shown:
     """Hardly any room: what to set, and the worst caution."""
-    foot = warn.worst(() if job.finished else job.step.cautions, width, max(min(3, height - 4), 1), unit)
+    worst = warn.worst(watched(job).cautions, width, max(min(3, height - 4), 1), unit)
+    foot = worst.lines
     head = fitted([(f"{where(job)} {plain(job.step.step.title)}", "head")], width)
     body = _main(job, job.step, unit, width, height - len(foot) - 1) if not job.finished else []
     body = body or [runs for s in job.step.do for runs in wrapped(write(s, unit), width)]
     gap = [line()] * max(height - 1 - len(foot) - len(body), 0)
-    return [head, *body[: height - 1 - len(foot)], *gap, *foot][:height]
+    return warn.Shown([head, *body[: height - 1 - len(foot)], *gap, *foot][:height], worst.asked)

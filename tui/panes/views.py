@@ -65,10 +65,14 @@ def _picture(session: Session, one: OpenOperation, state: BenchState, width: int
 
 def _cautions(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:
     cautions = one.done.answer.cautions if one.done else ()
-    lines = caution_view(cautions, session.told, session.asked, width - 2, state.question, session.unit)
+    answered = one.done.answered if one.done else ()
+    asking = questions(cautions)
+    lines = caution_view(cautions, answered, width - 2, state.question, session.unit)
     marked = next((i for i, runs in enumerate(lines) if runs and runs[0][0] == "> "), 0)
     top = marked if state.follow else None  # bring the question just chosen into sight
-    return View(lines, "Cautions in full", "y or n answers" if questions(cautions) else "", top)
+    asked = asking[state.question % len(asking)] if asking else None
+    says = "y or n answers, Tab: the next" if asking else ""
+    return View(lines, "Cautions in full", says, top, asked, marked)
 
 
 def _help(session: Session, one: OpenOperation, state: BenchState, width: int, height: int) -> View:
@@ -80,8 +84,8 @@ def _large(session: Session, one: OpenOperation, state: BenchState, width: int, 
     answer = _answer(one)
     table = answer.tables[one.table] if one.table < len(answer.tables) else None
     stepped = table if table is not None and table.count_noun and table.rows else None
-    lines = large_view(answer, answer.cautions, width, height, session.unit, stepped, one.row)
-    return View(lines, one.entry.title, "Space the next" if stepped else "")
+    shown = large_view(answer, answer.cautions, width, height, session.unit, stepped, one.row)
+    return View(shown.lines, one.entry.title, "Space the next" if stepped else "", asked=shown.asked)
 
 
 VIEWS: dict[str, Callable[[Session, OpenOperation, BenchState, int, int], View]] = {

@@ -5,13 +5,18 @@ from __future__ import annotations
 from textual import events
 
 from engine.base.register import PANES
+from engine.set_up import SetUp, wanted
 from tui.commands import BENCH, COMMANDS
 from tui.lines import Line
-from tui.panes.bench_view import WIDE, BenchState, bench_lines, cautions_of, table_in_hand
+from tui.panes.bench_view import WIDE, BenchState, bench_lines, cautions_of, table_in_hand, watched
 from tui.panes.cautions_view import questions
 from tui.screens.page import Page
 from tui.session import OpenOperation
+from tui.widgets.warn import answer_words
 
+SAY = "Space goes on, once the five are done."
+ON = ("space", "enter", "pagedown")  # what goes on from the first page: a foot pedal's keys
+FIRST_PAGE_KEYS = {*ON, "tab", "backspace", "escape", "up", "down", "left", "right", "pageup", "delete"}
 _NEXT = {"tab", "down", "enter"}
 _BEFORE = {"shift+tab", "up"}
 _ON = {"space", "pagedown", "enter", "down", "right"}  # what a foot pedal or a presenter may send
@@ -27,6 +32,7 @@ class BenchScreen(Page):
     def __init__(self) -> None:
         super().__init__()
         self.state = BenchState()
+        self.answered = False  # whether the last key answered a question: Backspace takes it back
 
     def on_mount(self) -> None:
         """Say what was found when the shop was read."""
@@ -34,16 +40,26 @@ class BenchScreen(Page):
 
     def body(self, width: int, height: int) -> list[Line]:
         """The bench as lines."""
+        if self.session.first_page_due:
+            from tui.panes.first_page import first_page_lines
+
+            return first_page_lines(width, height, self.session.unit, "work at a machine", self.message)
         painted = bench_lines(self.session, self.state, width, height, self.message)
         self.state.scroll[self.state.view], self.state.follow = painted.top, False
+        self.state.asked = painted.asked
         return painted.lines
 
     # Typing
 
     def typed(self, event: events.Key) -> bool:
         """Editing keys go to the form, moving keys to the open view."""
+        if self.session.first_page_due and (event.is_printable or event.key in FIRST_PAGE_KEYS):
+            return self._first_page_key(event.key)
         one = self.session.here()
         key, state = event.key, self.state
+        answered, self.answered = self.answered, False
+        if answered and key == "backspace":
+            return self._take_back()
         if not isinstance(one, OpenOperation):
             return self._number_key(key)
         if key == "escape" and one.working:
@@ -53,9 +69,15 @@ class BenchScreen(Page):
             return True
         if state.view == "cautions" and self._question_key(key):
             return True
-        if state.editing and state.view not in ("help", "cautions", "large"):
+        if state.typing:
             return self._edit(one, event)
         return self._look_round(one, key)
+
+    def _first_page_key(self, key: str) -> bool:
+        """Nothing is typed before the first page was gone on from."""
+        self.session.first_page_read = key in ON
+        self.message = "" if key in ON else SAY
+        return True
 
     def _edit(self, one: OpenOperation, event: events.Key) -> bool:
         key, form = event.key, one.form
@@ -108,26 +130,38 @@ class BenchScreen(Page):
         return False
 
     def _question_key(self, key: str) -> bool:
-        asked = questions(cautions_of(self.session.here()))
-        if key == "backspace" and self.session.told:
-            self.session.forget_answers()
+        """y and n answer the question that stands on the screen and no other."""
+        if key == "backspace" and self.state.view == "cautions":
+            return self._take_back()
+        asked = self.state.asked
+        if key in ("y", "n") and asked is not None:
+            self.session.answer_question(asked, key == "y")
+            self.answered = True
+            self.message = (
+                f"Answered: {answer_words(asked, key == 'y', self.session.unit)} Backspace takes it back."
+            )
             return True
-        if not asked:
-            return False
-        if key in ("y", "n"):
-            at = self.state.question % len(asked)
-            self.session.answer_question(asked[at], key == "y")
+        asking = questions(cautions_of(self.session.here()))
+        if asking and self.state.view == "cautions" and key in ("y", "n"):
+            self.state.follow, self.message = True, "This is the question: y or n."
             return True
-        if key in ("tab", "shift+tab"):
+        if asking and key in ("tab", "shift+tab"):
             self.state.question += 1 if key == "tab" else -1
             self.state.follow = True
             return True
         return False
 
+    def _take_back(self) -> bool:
+        if self.session.take_back():
+            self.message = "Taken back: it is asked again."
+        return True
+
     def on_paste(self, event: events.Paste) -> None:
         """Pasted text is typed into the field."""
         event.stop()
         one = self.session.here()
+        if self.session.first_page_due:
+            return
         if isinstance(one, OpenOperation) and self.state.editing and event.text:
             one.form.insert(event.text.splitlines()[0])
             self.session.reckon(one)
@@ -227,6 +261,20 @@ class BenchScreen(Page):
             one.form.clear()
             self.session.reckon(one)
             self.redraw()
+
+    def action_set_up(self) -> None:
+        """Say how the work is held."""
+        from tui.screens.set_up import SetUpScreen
+
+        watch = watched(self.session.here())
+        missing = wanted(watch.moment, watch.cautions) if watch.moment else ""
+        self.app.push_screen(SetUpScreen(self.session.set_up, self.session.unit, missing, self._held))
+
+    def _held(self, set_up: SetUp) -> None:
+        lapse = bool(self.session.told) and set_up != self.session.set_up
+        self.session.change_set_up(set_up)
+        self.message = f"Set-up kept.{' What was answered is asked anew.' if lapse else ''}"
+        self.redraw()
 
     def action_add_to_recipe(self) -> None:
         """Add the open operation to a recipe."""

@@ -7,16 +7,20 @@ from collections.abc import Callable
 
 from textual import events
 
+from engine.base.answer import Caution
 from engine.jobs.places import Place
 from engine.jobs.progress import Reading
+from engine.set_up import SetUp, wanted
 from tui.commands import Command
 from tui.desk import OpenJob, Refusal, one_line
 from tui.lines import Line, fitted, line, window
 from tui.panes import frame, job_views
 from tui.panes.measure_view import Entry
-from tui.panes.step_view import job_lines, job_title, limit_words, where
+from tui.panes.step_view import job_lines, job_title, limit_words, watched, where
 from tui.report import write_report
+from tui.screens.bench import FIRST_PAGE_KEYS, ON, SAY
 from tui.screens.page import Page
+from tui.widgets.warn import answer_words
 
 WORKING = "Working it out …"
 
@@ -30,11 +34,13 @@ class JobScreen(Page):
         Command("back", ("pageup", "backspace"), "Back one", "Go back by one line or step.", "job"),
         Command("measure", ("ctrl+e", "m"), "Measure", "Enter a reading; it is judged by the limits.", "job"),
         Command("correct", ("ctrl+x", "x"), "Put right", "Put the last reading right; the old one is kept.", "job"),
-        Command("place", ("ctrl+n", "n"), "I am at", "Say where you are: line 12, step 4, hole 7 of line 12.", "job"),
+        Command("place", ("ctrl+n", "g"), "I am at", "Say where you are: line 12, step 4, hole 7 of line 12.", "job"),
         Command("plan", ("ctrl+o", "o"), "Plan", "Every step of the job; go to one.", "job", "view('plan')"),
         Command("cautions", ("f11", "ctrl+k", "c"), "Cautions", "The cautions in full; answer them.", "job",
                 "view('cautions')"),
-        Command("acknowledge", ("ctrl+f", "a"), "Read", "The marked caution is read: the step may start.", "job"),
+        Command("set_up", ("ctrl+a", "s"), "Set-up", "Say how the work is held: grip, stick-out, support, power.",
+                "job"),
+        Command("acknowledge", ("ctrl+f", "a"), "Read", "The first caution is read; Space says it too.", "job"),
         Command("working", ("ctrl+w", "w"), "Working", "How each figure was worked out.", "job", "view('working')"),
         Command("rows", ("ctrl+r", "r"), "Table", "The table of this step.", "job", "view('rows')"),
         Command("picture", ("ctrl+p", "p"), "Picture", "The picture of this step.", "job", "view('picture')"),
@@ -55,6 +61,8 @@ class JobScreen(Page):
         self.correcting: Reading | None = None
         self.at = 1  # the step in hand in the plan
         self.question = 0
+        self.asked: Caution | None = None  # the question that can be read on the screen: y and n answer it
+        self.answered = False  # whether the last key answered a question: Backspace takes it back
         self.scroll = 0
         self.warned: Place | None = None  # where the person was told that the measure is not taken
         self.in_hand: asyncio.Task[None] | None = None  # the job being worked out anew, in a thread
@@ -69,14 +77,16 @@ class JobScreen(Page):
 
     # Working out
 
-    def work_out(self, work: Callable[[], object]) -> None:
-        """Do something that works the job out anew, in a thread; the keys pressed meanwhile wait for it."""
+    def work_out(self, work: Callable[[], object], says: str = "") -> None:
+        """Do something that works the job out anew, in a thread; the keys pressed meanwhile wait for it. `says` is
+        shown once it is done."""
         self.message = WORKING
-        self.in_hand = asyncio.create_task(self._work_out(work))
+        self.in_hand = asyncio.create_task(self._work_out(work, says))
 
-    async def _work_out(self, work: Callable[[], object]) -> None:
+    async def _work_out(self, work: Callable[[], object], says: str) -> None:
         try:
-            await self._save(work)
+            if await self._save(work) and says:
+                self.message = says
         except Exception as error:  # a mistake of ours in one step must not end the program
             self.message = f"This cannot be worked out. {write_report('working a job out', error)}"
         self.in_hand = None
@@ -100,16 +110,29 @@ class JobScreen(Page):
 
     def body(self, width: int, height: int) -> list[Line]:
         """The step with its cautions, and whatever lies over it."""
+        if self.job.first_page_due:
+            from tui.panes.first_page import first_page_lines
+
+            return first_page_lines(width, height, self.job.unit, "this job", self.message)
         foot = self._foot(width)
         room = height - 1 - len(foot)
         inner = width if width < 110 else width - min(max(width * 30 // 100, 36), 60) - 1
         view = self._view_lines(inner, room)
-        middle = job_lines(self.job, self.job.unit, width, room, view)
+        painted = job_lines(self.job, self.job.unit, width, room, view, self.view == "cautions")
+        middle, self.asked = painted.lines, None if self.entry else painted.asked
         top = fitted(
             [(f" {job_title(self.job)} ", "bar-strong"), (f"  {where(self.job)}", "bar")], width, "bar"
         )
+        if self.view == "cautions" and not self.entry:
+            self.asked = self._question_in_view(view or [])
         middle = [fitted(runs, width) for runs in middle]
         return [top, *middle, *[line()] * (room - len(middle)), *foot]
+
+    def _question_in_view(self, lines: list[Line]) -> Caution | None:
+        """The question in hand, if its mark stands in these lines."""
+        asking = self.job.questions
+        marked = any(runs and runs[0][0] == "> " for runs in lines)
+        return asking[self.question % len(asking)] if asking and marked else None
 
     def _foot(self, width: int) -> list[Line]:
         if self.message:
@@ -118,13 +141,25 @@ class JobScreen(Page):
             return [frame.keys([("Enter", "Keep"), ("Tab", "Next field"), ("Esc", "Leave")], width)]
         pairs = {c.id: (c.key(False), c.label) for c in self.COMMANDS}
         pairs["leave"] = ("Esc", "Close" if self.view else "Leave")
-        order = ["done", "back", "measure", "cautions", "place", "plan", "picture", "rows", "working", "keys"]
+        order = [
+            "done",
+            "back",
+            "measure",
+            "cautions",
+            "set_up",
+            "place",
+            "plan",
+            "picture",
+            "rows",
+            "working",
+            "keys",
+        ]
         if self.job.finished:
             order = ["back", "plan", "history", "sheet", "keys"]
         elif self.job.step.limits is None:
             order.remove("measure")
-        if self.job.unread:
-            order.insert(0, "acknowledge")
+        if self.job.unread and not self.job.finished:
+            pairs["done"] = (pairs["done"][0], "Read")
         return [frame.keys([pairs[i] for i in [*order, "leave"]], width)]
 
     def _view_lines(self, width: int, height: int) -> list[Line] | None:
@@ -156,6 +191,12 @@ class JobScreen(Page):
     def typed(self, event: events.Key) -> bool:
         """An open entry takes the typing; an open view the arrows; the cautions y and n."""
         key = event.key
+        if self.job.first_page_due and (event.is_printable or key in FIRST_PAGE_KEYS):
+            return self._first_page_key(key)
+        answered, self.answered = self.answered, False
+        if answered and key == "backspace":
+            self._take_back()
+            return True
         if self.entry:
             if key in ("enter", "escape", "ctrl+y") or (
                 len(key) > 1 and key[0] == "f" and key[1:].isdecimal()
@@ -167,15 +208,40 @@ class JobScreen(Page):
             self.at = min(max(self.at + (1 if key == "down" else -1), 1), len(self.job.worked.steps))
             self.scroll = max(self.at - 6, 0)
             return True
-        if self.view == "cautions" and self.job.questions and key in ("y", "n"):
-            asked = self.job.questions
-            caution = asked[self.question % len(asked)]
-            self.work_out(lambda: self.job.answer(caution, key == "y"))
+        if key in ("y", "n") and not self.job.finished:
+            return self._answer(key == "y")
+        if self.view == "cautions" and key == "backspace":
+            self._take_back()
             return True
         if self.view and key in ("up", "down"):
             self.scroll = max(self.scroll + (1 if key == "down" else -1), 0)
             return True
         return False
+
+    def _first_page_key(self, key: str) -> bool:
+        if key in ON:
+            self.session.first_page_read = True
+            self.work_out(self.job.read_first_page)
+        else:
+            self.message = SAY
+        return True
+
+    def _answer(self, yes: bool) -> bool:
+        """Answer the question that stands on the screen, and say how it is taken back."""
+        caution = self.asked
+        if caution is not None:
+            self.answered = True
+            says = f"Answered: {answer_words(caution, yes, self.job.unit)} Backspace takes it back."
+            self.work_out(lambda: self.job.answer(caution, yes), says)
+        elif self.view == "cautions" and self.job.questions:
+            self.scroll, self.message = 0, "The question is marked >. Scroll to it; y or n answers it."
+        else:
+            self.message = "Nothing is asked on this screen."
+        return True
+
+    def _take_back(self) -> None:
+        if self.job.step.answered:
+            self.work_out(self.job.take_back, "Taken back: it is asked again.")
 
     def on_paste(self, event: events.Paste) -> None:
         """Pasted text is typed into the reading."""
@@ -214,7 +280,7 @@ class JobScreen(Page):
             self.owner.say("Every step is done. Esc leaves the job.")
             return
         if self.job.unread:
-            self.owner.say(f"{self.job.unread[0].word}: read the first caution, then press a.")
+            await self.action_acknowledge()
             return
         if self._unmeasured():
             return
@@ -312,7 +378,23 @@ class JobScreen(Page):
         caution = self.job.unread[0]
         if await self._save(lambda: self.job.read(caution.id)):
             left = len(self.job.unread)
-            self.message = f"Read. {left} more to read." if left else "Read."
+            self.message = (
+                f"Read: {caution.id}. {left} more to read." if left else f"Read: {caution.id}. Space goes on."
+            )
+        self.redraw()
+
+    def action_set_up(self) -> None:
+        """Say how the work is held in this step."""
+        if self.entry or self.job.finished:
+            return
+        from tui.screens.set_up import SetUpScreen
+
+        watch = watched(self.job)
+        missing = wanted(watch.moment, watch.cautions) if watch.moment else ""
+        self.app.push_screen(SetUpScreen(self.job.step.set_up, self.job.unit, missing, self._held))
+
+    def _held(self, set_up: SetUp) -> None:
+        self.work_out(lambda: self.job.hold(set_up), "Set-up kept for this holding of the work.")
         self.redraw()
 
     async def action_sheet(self) -> None:

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from fractions import Fraction
 
-from engine.safety import choose
+from engine.safety import choose, chosen_by_hand
 from engine.shop.file import sample
 from engine.shop.situation import in_shop
 from engine.situation import Situation
@@ -42,3 +42,8 @@ def milling(shop=METRIC, **known):
 def cautions_for(*about, **more):
     """The cautions alone."""
     return choose(*about, **more).cautions
+
+
+def cautions_by_hand(*about, **more):
+    """The cautions of work by hand alone."""
+    return chosen_by_hand(*about, **more).cautions

@@ -7,14 +7,14 @@ import pytest
 
 from engine.base.answer import Answer
 from engine.base.register import CATALOG, load
-from engine.safety import cautions_for_hand_step, deferral, general_rules, in_order, quiet_line
+from engine.safety import deferral, general_rules, in_order, quiet_line
 from engine.safety.finding import Finding
 from engine.safety.hazards import HAZARDS, OPERATION_HAZARDS, hazards_of
 from engine.safety.rows import caution_of, every_row
 from engine.safety.rules import RULES
 from engine.shop.file import sample
 from engine.situation import Situation
-from tests.engine.safety.moments import cautions_for
+from tests.engine.safety.moments import cautions_by_hand, cautions_for
 from tests.spoken import spoken
 
 MOST_WORDS = 25  # common practice, no source: a line that is read at a glance
@@ -86,12 +86,12 @@ def test_every_operation_of_the_catalog_has_its_cautions():
 @pytest.mark.parametrize("tag", HAZARDS)
 def test_every_hand_step_has_its_cautions_with_or_without_a_shop(tag):
     for shop in (None, sample("metric"), sample("inch")):
-        cautions = cautions_for_hand_step((tag,), shop, {})
+        cautions = cautions_by_hand((tag,), shop, {})
         assert cautions
         assert all(c.word != "DANGER" and not c.acknowledge for c in cautions if not c.because)
-        answered = cautions_for_hand_step((tag,), shop, {c.id: True for c in cautions})
+        answered = cautions_by_hand((tag,), shop, {c.id: True for c in cautions})
         assert not any(c.question for c in answered)
-        denied = cautions_for_hand_step((tag,), shop, {c.id: False for c in cautions})
+        denied = cautions_by_hand((tag,), shop, {c.id: False for c in cautions})
         assert not any(c.question for c in denied)
 
 
@@ -106,7 +106,7 @@ def test_danger_is_kept_for_what_is_known():
 
 
 def test_unknown_kinds_of_work_are_passed_over():
-    assert cautions_for_hand_step(("juggling",), None, {}) == ()
+    assert cautions_by_hand(("juggling",), None, {}) == ()
 
 
 def test_general_rules_stand_and_are_not_repeated_by_operations():
@@ -124,15 +124,15 @@ def test_the_deferral_names_what_outranks_the_program():
 
 
 def test_the_quiet_line_is_only_for_a_pane_without_a_number():
-    standing = cautions_for_hand_step(("deburring",), None, {})
+    standing = cautions_by_hand(("deburring",), None, {})
     assert quiet_line(standing) == "None of these comes from your numbers."
-    assert quiet_line(cautions_for_hand_step(("polishing",), None, known=Situation(snags=True))) == ""
+    assert quiet_line(cautions_by_hand(("polishing",), None, known=Situation(snags=True))) == ""
 
 
 def test_two_lists_become_one_without_doubles():
     both = in_order(
-        cautions_for_hand_step(("polishing",), None, {}),
-        cautions_for_hand_step(("polishing", "filing"), None, known=Situation(snags=True)),
+        cautions_by_hand(("polishing",), None, {}),
+        cautions_by_hand(("polishing", "filing"), None, known=Situation(snags=True)),
     )
     ids = [c.id for c in both]
     assert len(ids) == len(set(ids))

@@ -10,13 +10,13 @@ from engine.base.answer import Answer, Caution
 from engine.base.operation import run
 from engine.base.register import CATALOG, load
 from engine.base.words import write
-from engine.safety import arrange, cautions_for_hand_step, first_page, in_order, quiet_line
+from engine.safety import arrange, first_page, in_order, quiet_line
 from engine.safety.earlier import carried
 from engine.safety.hazards import HAZARDS, hazards_of
 from engine.safety.told import Told
 from engine.shop.file import sample
 from engine.situation import Situation
-from tests.engine.safety.moments import cautions_for, shop_with, thread
+from tests.engine.safety.moments import cautions_by_hand, cautions_for, shop_with, thread
 from tests.spoken import spoken
 
 METRIC = sample("metric")
@@ -126,11 +126,11 @@ def test_the_name_of_an_operation_and_of_its_figures_changes_no_caution(operatio
 
 
 def test_a_question_shows_as_a_warning_until_a_yes_makes_it_a_danger():
-    asked = one(spoken(cautions_for_hand_step(("soldering",), METRIC)), "BRZ-02")
+    asked = one(spoken(cautions_by_hand(("soldering",), METRIC)), "BRZ-02")
     assert (asked.word, asked.acknowledge, asked.because) == ("WARNING", False, "") and asked.question
-    yes = one(cautions_for_hand_step(("soldering",), METRIC, {"BRZ-02": True}), "BRZ-02")
+    yes = one(cautions_by_hand(("soldering",), METRIC, {"BRZ-02": True}), "BRZ-02")
     assert (yes.word, yes.acknowledge, yes.question) == ("DANGER", True, "")
-    no = cautions_for_hand_step(("soldering",), METRIC, {"BRZ-02": False})
+    no = cautions_by_hand(("soldering",), METRIC, {"BRZ-02": False})
     assert "BRZ-02" not in {c.id for c in no}
 
 
@@ -185,7 +185,7 @@ def test_solder_against_a_ball_and_a_closed_hollow():
 def test_a_shop_without_a_lathe_or_mill_is_answered():
     bare = shop_with(dividing_head=None, rotary_table=None)
     for tag in HAZARDS:
-        assert cautions_for_hand_step((tag,), bare)
+        assert cautions_by_hand((tag,), bare)
 
 
 def test_quiet_line_goes_when_a_number_speaks():
@@ -209,7 +209,7 @@ def test_steps_done_before_say_what_stands_on_the_piece():
     line = one(off, "PRT-02")
     assert line.because and line.acknowledge and not line.question
     slotted = carried([run("slot", {"width": "2", "depth": "2", "length": "8", "diameter": "8"}, METRIC)])
-    polish = cautions_for_hand_step(("polishing",), METRIC, known=slotted)
+    polish = cautions_by_hand(("polishing",), METRIC, known=slotted)
     assert polish[0].id == "FIL-02" and polish[0].word == "DANGER"
     plain = carried([run("turning-speed", {"diameter": "20"}, METRIC)])
     assert plain.thread is None and not plain.snags
