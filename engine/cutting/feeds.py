@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import cache
 from itertools import pairwise
 from typing import Literal
 
@@ -100,16 +101,19 @@ def _from_row(row: dict[str, str], kind: str, diameter: float) -> FeedRange:
 def _in_proportion(diameter: float) -> float:
     """Low ends of the drilling bands, each at the middle of its band and in proportion between them, so that no feed
     jumps where a band ends."""
-    points = [
-        (_middle(row), float(row["low"]))
-        for row in rows("cutting/feeds.csv")
-        if row["operation"] == "drilling"
-    ]
+    points = _low_ends()
     inches = min(max(diameter / _MM_PER_INCH, points[0][0]), points[-1][0])
     for (below, slow), (above, fast) in pairwise(points):
         if inches <= above:
             return (slow + (fast - slow) * (inches - below) / (above - below)) * _MM_PER_INCH
     return points[-1][1] * _MM_PER_INCH
+
+
+@cache
+def _low_ends() -> tuple[tuple[float, float], ...]:
+    """Middle of each drilling band and its low end [in]."""
+    bands = [row for row in rows("cutting/feeds.csv") if row["operation"] == "drilling"]
+    return tuple((_middle(row), float(row["low"])) for row in bands)
 
 
 def _middle(row: dict[str, str]) -> float:

@@ -80,7 +80,7 @@ def centre_drill(*, diameter: float, standard: str = "iso", owned: Sequence[str]
     >>> found = centre_drill(diameter=10)
     >>> found.size, found.mouth, round(found.depth, 2)
     ('2.5', 5.3, 6.52)
-    >>> centre_drill(diameter=10, owned=("A2", "spot 6")).name, centre_drill(diameter=2)
+    >>> centre_drill(diameter=10, owned=("A2", "A6.3")).name, centre_drill(diameter=2)
     ('centre drill ISO 2', None)
     """
     size = _usual(diameter, standard)

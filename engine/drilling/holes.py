@@ -67,21 +67,8 @@ def point_length(*, diameter: float, angle: float = JOBBER_POINT) -> float:
 
 
 def reduction(ratio: float) -> Reduction:
-    """What is left of speed and feed at a depth.
+    """What is left of speed and feed at a depth over diameter: a drill maker's guide, engine/data/drilling/deep_holes.csv.
 
-    Parameters
-    ----------
-    ratio : float
-        Depth over diameter. [-]
-
-    Returns
-    -------
-    reduction : Reduction
-        Shares left of speed and feed. [-]
-
-    Sources
-    -------
-    A drill maker's reference guide, see engine/data/drilling/deep_holes.csv.
 
     Examples
     --------
@@ -197,27 +184,10 @@ def pilot_depth(*, pilot: float, travel: float, diameter: float, angle: float = 
 
 
 def between(*, pilot: float, diameter: float, count: int, tools: Sequence[Tool]) -> tuple[Tool, ...]:
-    """Owned drills that open a hole in steps, each taking about as much metal as the next.
+    """Owned drills that open a hole from a pilot [mm] in so many steps before the last, each asking for as much torque.
 
-    Parameters
-    ----------
-    pilot : float
-        Diameter of the hole that is there, 0 for none. [mm]
-    diameter : float
-        Diameter that is wanted. [mm]
-    count : int
-        Steps before the last, 0 or more.
-    tools : sequence of Tool
-        The owned drills.
+    Equal areas ask for equal torque after Kienzle; fewer than asked for where the owned drills give no more.
 
-    Returns
-    -------
-    steps : tuple of Tool
-        Rising; fewer than asked for where the owned drills give no more. [mm]
-
-    Sources
-    -------
-    Equal areas ask for equal torque by the power law of cutting force; the steps themselves: common practice, no source.
 
     Examples
     --------
@@ -235,32 +205,8 @@ def between(*, pilot: float, diameter: float, count: int, tools: Sequence[Tool])
 
 
 def steps_needed(*, torque: float, limit: float, pilot: float, diameter: float) -> int:
-    """Steps before the last that keep each cut within a torque.
+    """Steps before the last, 0 to 3, that keep each cut within a torque [N·m]: it goes with the area (Kienzle).
 
-    Parameters
-    ----------
-    torque : float
-        Torque of the drill in the full. [N·m]
-    limit : float
-        Torque that may be taken, above 0. [N·m]
-    pilot : float
-        Diameter of the hole that is there, 0 for none. [mm]
-    diameter : float
-        Diameter that is wanted, above 0. [mm]
-
-    Returns
-    -------
-    count : int
-        0 to 3.
-
-    Raises
-    ------
-    OutOfRange
-        If the limit is not above 0.
-
-    Sources
-    -------
-    Torque goes with the area that is cut (the power law of cutting force).
 
     Examples
     --------

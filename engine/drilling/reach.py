@@ -46,24 +46,11 @@ class TapReach:
 
 
 def drill_length(diameter: float, series: str = "jobber") -> DrillLength | None:
-    """Length of a drill of a series by its own system; an inch drill has no long series here.
+    """Length of a drill of a diameter [mm] in a series (stub, jobber, long) of its own system; None outside the table.
 
-    Parameters
-    ----------
-    diameter : float
-        Diameter. [mm]
-    series : str
-        `stub`, `jobber` or `long`.
+    DIN 1897, DIN 338, DIN 340, ASME B94.11M, from memory; an inch drill has no long series here. Chips get out to the
+    flute less 1.5 diameters (common practice, no source).
 
-    Returns
-    -------
-    length : DrillLength or None
-        None outside the table. [mm]
-
-    Sources
-    -------
-    DIN 1897, DIN 338, DIN 340, ASME B94.11M, from memory; chips get out to the flute less 1.5 diameters (common
-    practice, no source).
 
     Examples
     --------
@@ -114,25 +101,13 @@ def _taps() -> tuple[dict[str, str], ...]:
 
 
 def tap_reach(thread: Thread, hole: float) -> TapReach:
-    """How deep the front of a usual tap for a thread can go into its hole.
+    """How deep the front of a usual tap for a thread can go into its hole [mm].
 
-    Parameters
-    ----------
-    thread : Thread
-        The thread.
-    hole : float
-        Diameter of the hole that is tapped, or of what it was opened to. [mm]
+    The deepest of the standards' taps kept here: thread and neck where the shank is thicker than the hole, the whole
+    tap less its square where the shank follows. DIN 371, 374, 376, read in a tap maker's catalogue; DIN 352, ISO 529,
+    from memory; ASME B94.9: Machinery's Handbook, 31st ed., p. 986, and memory. Threads without a row: 5 diameters
+    (common practice, no source).
 
-    Returns
-    -------
-    reach : TapReach
-        The deepest of the standards' taps kept here: thread and neck where the shank is thicker than the hole, the
-        whole tap less its square where the shank follows. [mm]
-
-    Sources
-    -------
-    DIN 371, 374, 376, read in a tap maker's catalogue; DIN 352, ISO 529, from memory; ASME B94.9: Machinery's Handbook,
-    31st ed., p. 986, and memory. Threads without a row: 5 diameters (common practice, no source).
 
     Examples
     --------

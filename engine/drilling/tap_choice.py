@@ -58,34 +58,11 @@ def target(
     percent: float | None = None,
     tap: TapKind = "cut",
 ) -> Target:
-    """Hole to aim at for a material and a depth.
+    """The hole to aim at for a material and a depth of usable thread [mm], or for a percentage that was asked for.
 
-    Parameters
-    ----------
-    thread : Thread
-        Any thread.
-    material : Material
-        What is tapped.
-    depth : float or None
-        Depth of usable thread. [mm]
-    percent : float or None
-        Percentage that was asked for. [%]
-    tap : str
-        `cut` or `form`.
+    The standard's drill (ISO 2306, else the charts' 75 %) for average work in free-cutting material; otherwise by a tap
+    maker's catalogue, engine/data/drilling/thread_percent.csv; the middle of the limits where no chart has the thread.
 
-    Returns
-    -------
-    target : Target
-        The standard's drill for average work in free-cutting material; by the catalogue's table otherwise.
-
-    Raises
-    ------
-    BadInput
-        If the thread's class does not go with it.
-
-    Sources
-    -------
-    ISO 2306; tap drill charts (75 %); a tap maker's catalogue, see engine/data/drilling/thread_percent.csv.
 
     Examples
     --------
@@ -126,27 +103,11 @@ def _usual_hole(thread: Thread) -> tuple[float, str]:
 
 
 def usual_drill(thread: Thread) -> Drill:
-    """The drill that the charts name for a thread in average work.
+    """The drill that the charts name for a thread with a parallel V form in average work.
 
-    Parameters
-    ----------
-    thread : Thread
-        Any thread with a parallel V form.
+    The one of ISO 2306, else the nearest that leaves 75 % of thread within the limits: an inch drill for a Unified
+    thread, otherwise a metric one.
 
-    Returns
-    -------
-    drill : Drill
-        The one of ISO 2306, else the nearest that leaves 75 % of thread within the limits: an inch drill for a Unified
-        thread, otherwise a metric one. [mm]
-
-    Raises
-    ------
-    BadInput
-        If the thread's class does not go with it.
-
-    Sources
-    -------
-    ISO 2306; tap drill charts (75 %).
 
     Examples
     --------
@@ -193,32 +154,11 @@ def fit_of(hole: float, *, smallest: float, largest: float) -> Fit:
 def choices(
     *, thread: Thread, aim: Target, drills: Sequence[Tool], tap: TapKind = "cut"
 ) -> tuple[Choice, ...]:
-    """Drills for a tap: owned ones first, then by the limits, then by nearness to the target.
+    """Up to 10 drills for a tap, the owned ones first, then by the limits, then by nearness to the target.
 
-    Parameters
-    ----------
-    thread : Thread
-        Any thread.
-    aim : Target
-        The hole to aim at.
-    drills : sequence of Tool
-        The owned drills.
-    tap : str
-        `cut` or `form`; a forming tap makes the minor diameter itself, so no limits rank its drills.
+    A forming tap makes the minor diameter itself, so no limits rank its drills. The order: common practice, no source.
+    `best_of` says which to take.
 
-    Returns
-    -------
-    choices : tuple of Choice
-        Up to 10, the owned ones first. `best_of` says which to take.
-
-    Raises
-    ------
-    BadInput
-        If the thread's class does not go with it.
-
-    Sources
-    -------
-    The order: common practice, no source.
 
     Examples
     --------
@@ -247,24 +187,6 @@ def choices(
 def best_of(found: Sequence[Choice]) -> Choice:
     """The drill to take: an owned one inside the limits, else one inside them, else the nearest owned.
 
-    Parameters
-    ----------
-    found : sequence of Choice
-        From `choices`, at least one.
-
-    Returns
-    -------
-    choice : Choice
-        The best of them.
-
-    Raises
-    ------
-    IndexError
-        If there is none.
-
-    Sources
-    -------
-    Common practice, no source.
 
     Examples
     --------

@@ -54,26 +54,9 @@ def full_depth(thread: Thread) -> float:
 
 
 def full_diameter(thread: Thread) -> float:
-    """Diameter that the percentage of thread is counted from.
+    """Diameter that the percentage of thread is counted from: the major diameter, of a taper thread that halfway along
+    the hand-tight length (common practice). [mm]
 
-    Parameters
-    ----------
-    thread : Thread
-        Any thread.
-
-    Returns
-    -------
-    diameter : float
-        The major diameter; for a taper thread that halfway along the hand-tight length. [mm]
-
-    Raises
-    ------
-    BadInput
-        If the thread's class does not go with it.
-
-    Sources
-    -------
-    As for `full_depth`; halfway along: common practice, no source.
 
     Examples
     --------
@@ -121,23 +104,8 @@ def percent_of_thread(thread: Thread, hole: float, tap: TapKind = "cut") -> floa
 
 
 def iso_percent(thread: Thread, hole: float) -> float | None:
-    """Percentage by the other convention: of 5H/8 on either side, for 60 degree threads.
+    """Percentage by the other convention, of 5H/8 on either side (ISO 68-1); None for forms that have one only.
 
-    Parameters
-    ----------
-    thread : Thread
-        Any thread.
-    hole : float
-        Diameter of the hole. [mm]
-
-    Returns
-    -------
-    percent : float or None
-        100 (D - d) / (1.082532 P), None for forms that have one convention only. [%]
-
-    Sources
-    -------
-    ISO 68-1: 5H/8 is the basic depth.
 
     Examples
     --------
@@ -151,25 +119,8 @@ def iso_percent(thread: Thread, hole: float) -> float | None:
 
 
 def hole_for(thread: Thread, percent: float, tap: TapKind = "cut") -> float:
-    """Hole that leaves a percentage of full thread.
+    """Hole that leaves a percentage of full thread: `percent_of_thread` the other way round. [mm]
 
-    Parameters
-    ----------
-    thread : Thread
-        Any thread.
-    percent : float
-        The percentage. [%]
-    tap : str
-        `cut` or `form`.
-
-    Returns
-    -------
-    hole : float
-        Its diameter. [mm]
-
-    Sources
-    -------
-    As for `percent_of_thread`.
 
     Examples
     --------
@@ -219,26 +170,10 @@ def standard_hole(thread: Thread) -> float | None:
 
 
 def hand_tight_length(thread: Thread) -> float:
-    """How far a taper pipe thread screws in by hand: over it the nut's minor diameter shrinks by a sixteenth.
+    """How far a taper pipe thread screws in by hand: over it the nut's minor diameter shrinks by a sixteenth. [mm]
 
-    Parameters
-    ----------
-    thread : Thread
-        A taper pipe thread.
+    The gauge length (ISO 7-1:1994) or L1 (ASME B1.20.1); 0 for a thread that does not taper.
 
-    Returns
-    -------
-    length : float
-        The gauge length (R) or L1 (NPT); 0 for a thread that does not taper. [mm]
-
-    Raises
-    ------
-    StopIteration
-        Never: every such thread is in its table.
-
-    Sources
-    -------
-    ISO 7-1:1994; ASME B1.20.1.
 
     Examples
     --------
