@@ -268,3 +268,87 @@ def test_the_plate_is_drawn_with_its_circle_its_arms_and_the_pin():
             if isinstance(s, Circle) and s.row and not s.filled}  # fmt: skip
     assert pins[3] == pytest.approx(360 * 21 / 49)  # 2 x 5 5/7 turns: hole 21
     assert not any(isinstance(s, Line) for s in divide("divisions=8").pictures[0].shapes)
+
+
+@pytest.mark.parametrize(
+    ("call", "made"),
+    [
+        ("divisions=8", "5 = 5 turns: exact"),
+        ("divisions=7", "5 + 35/49 = 5 5/7 turns: exact"),
+        ("divisions=24 plates=17", "1/24 x 40 = 1 2/3 turns: exact"),
+        ("divisions=77 gears=24", "+"),
+        ("divisions=69 gears=24", "-"),
+        ("divisions=127", "1/3 - 7/3 ÷ 127"),
+        ("divisions=77", "+"),
+    ],
+)
+def test_a_move_is_proved_in_its_working(call, made):
+    """Each sum, worked by hand as fractions, is the turns of the crank for one division."""
+    answer = divide(call)
+    working = answer.figure("error_seconds").working
+    assert working.endswith(": exact") and made in working
+    wanted = Fraction(40, int(call.split()[0].split("=")[1]))
+    sums, turns = working.removesuffix(" turns: exact").split(" = ")
+    assert sum(Fraction(part) for part in turns.split()) == wanted
+    if " x " not in sums and "÷" not in sums:
+        parts = sums.replace("- ", "+ -").split(" + ")
+        assert sum(Fraction(part) for part in parts) == wanted
+
+
+@pytest.mark.parametrize(("angle", "cut"), [("1d", False), ("0d59m", True)])
+def test_more_than_360_positions_are_cut_and_said_to_be(angle, cut):
+    for work in (rotary, divide):
+        answer = work(f"angle={angle}")
+        assert any("first 360 positions" in note.text for note in answer.notes) is cut
+        assert len(answer.table("positions").rows) == 360
+
+
+@pytest.mark.parametrize(("angle", "closes"), [("24", True), ("25", False)])
+def test_steps_that_close_are_not_said_to_be_open(angle, closes):
+    for work in (rotary, divide):
+        notes = [note.text for note in work(f"angle={angle}").notes]
+        assert any("do not close" in text for text in notes) is not closes
+
+
+@pytest.mark.parametrize(("angle", "near"), [("7d13m", True), ("3d45m", False)])
+def test_a_hole_within_a_minute_of_arc_is_near_enough_for_one_move(angle, near):
+    """7 13' is 60" out on its hole, the most that is taken; 3 45' is further out, and takes two circles."""
+    answer = divide(f"angle={angle}")
+    assert (answer.figure("method").text == "nearest") is near
+    assert (answer.figure("error_seconds").value == pytest.approx(60.0)) is near
+
+
+@pytest.mark.parametrize(
+    ("call", "words", "said"),
+    [
+        ("divisions=24 plates=17", "worm out of mesh", True),
+        ("divisions=7", "worm out of mesh", False),
+        ("divisions=77 gears=24", "easy to get wrong", True),
+        ("divisions=77", "easy to get wrong", False),
+        ("divisions=77", "creep with the crank", True),
+        ("divisions=127", "creep against the crank", True),
+        ("divisions=53 method=nearest", "Set every position from the table", True),
+        ("angle=24m", "Set every position from the table", False),
+        ("angle=24m", "31.3 seconds of arc short", True),
+        ("divisions=53 method=nearest", "Exact, if it matters: differential", True),
+    ],
+)
+def test_notes_of_dividing(call, words, said):
+    answer = divide(call)
+    assert any(words in note.text for note in answer.notes) is said
+
+
+@pytest.mark.parametrize(("line", "said"), [("0d1m", False), ("0d7m", True)])
+def test_a_dial_that_does_not_fill_its_turn_is_said(line, said):
+    """4 degrees a turn are 240 lines of 1', and 34 2/7 of 7'."""
+    notes = rotary(f"divisions=6 ratio=90 dial_reads={line}").notes
+    assert any("lines of the dial, not a whole number" in note.text for note in notes) is said
+
+
+def test_a_rotary_tables_lead_is_the_first_step_as_it_is_set():
+    lead = rotary("divisions=7 ratio=90").lead
+    assert (lead.setting.turns, lead.setting.unit) == (12, "minutes")
+    assert lead.setting.on_dial == pytest.approx(3 + 26 / 60)
+    decimals = rotary("divisions=7 dial_in=decimals dial_reads=0.01").lead.setting
+    assert (decimals.unit, decimals.on_dial) == ("degrees", pytest.approx(3.43))
+    assert rotary("divisions=7 ratio=90").table("dry_run").rows[-1][1] == "90 turns + 0° 0'"

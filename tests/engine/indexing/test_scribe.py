@@ -118,3 +118,15 @@ def test_the_line_is_drawn_to_its_numbers():
     flanks = [s for s in picture.shapes if isinstance(s, Line) and s.row == 2 and s.x1 < 0]
     assert flanks[0].y2 == pytest.approx(-answer_depth(0.3) / 3)
     assert "0.300 mm wide" in picture.alt
+
+
+def test_what_bounds_a_stroke_is_said():
+    assert "no deeper than 0.10 mm in free-cutting brass" in scribe(material="brass").figure("strokes").working
+    assert "as given" in scribe(deepest=0.03).figure("strokes").working
+    assert scribe(deepest=0.03, again=2).figure("strokes").value == 4 + 2  # 0.104 in 0.03: four
+
+
+def test_what_is_drawn_and_what_draws():
+    """The line's length is the stroke on the handwheel along; without a mill or lathe only the depth is known."""
+    assert scribe(length=5, feed_dial="2/100").figure("stroke_setting").setting.turns == 2
+    assert scribe(length=5, feed_dial="2/100").figure("stroke_setting").setting.on_dial == 1
