@@ -47,6 +47,8 @@ def _door(words: list[str]) -> int:
         )  # `work OPERATION --help` says what it takes
     if helped:
         return _say(helps.APP)
+    if door == "--changes":
+        return _quickly("tui.changes:print_changes", rest)
     if "--version" in words:
         from importlib.metadata import version
 

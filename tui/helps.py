@@ -10,6 +10,7 @@ tommybar sheet ...             a job or a recipe as a page to print
 tommybar backup FILE           keep the shop, recipes, parts and jobs in one file
 tommybar restore FILE          bring back what a backup holds
 tommybar COMMAND --help        more about a command
+tommybar --changes [OPERATION] figures that moved between versions, by how much, and why
 tommybar --version | --help
 
 Options of the app:

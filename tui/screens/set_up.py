@@ -40,7 +40,9 @@ class SetUpScreen(Page):
     def body(self, width: int, height: int) -> list[Line]:
         """The form, what is wanted of it, the hint of the field in hand."""
         out = [heading("Set-up", width, self.unit)]
-        out += form_lines(self.form, width, self.unit, editing=True, refused=self.refused, most=max(height - 8, 1))
+        out += form_lines(
+            self.form, width, self.unit, editing=True, refused=self.refused, most=max(height - 8, 1)
+        )
         out += hint_lines(self.form, self.unit, width, self.refusal, 3)
         if self.missing and height > 16:
             out += [
