@@ -187,7 +187,7 @@ def is_thread(text: str) -> bool:
         letter = next(listed.letter for listed in LISTED if listed.id == name)
         return bool(re.match(r"\s*\.?\d", body[len(letter) :]))
     found = _marked(body)
-    if found and found[1].before:
+    if found and found[1].before and len(found[1].word) > 1:  # one letter with a number may be a gram
         return bool(
             re.fullmatch(
                 r"(?i)(?:no\.?|number)?[\d#./x\"'()\s-]*\d(?:[\d./x\"'()\s-]|tpi|inch|in|mm|[pl])*",

@@ -11,6 +11,7 @@ from engine.base.tables import rows
 from engine.base.words import Text
 from engine.threads import form
 from engine.threads.family import Family, Mark
+from engine.threads.inch_sizes import MIXED
 from engine.threads.limits import Limits, ruled
 from engine.threads.metric_sizes import NUM
 from engine.threads.series import Entry, at_diameter, entries, exact
@@ -28,11 +29,13 @@ _NOTE = (
 def _read(written: Written, mark: Mark) -> Thread:
     found = re.fullmatch(_WRITTEN, mark.after)
     known = at_diameter("gas", Fraction(found[1].rstrip("."))) if found else ()
+    if whitworth := re.match(rf"(?i)w\s*({MIXED})", mark.after):
+        inch = f"{whitworth[1]} BSW"
+        raise refuse(written.text, f"{written.text} is a Whitworth thread: write {inch}", inch)
     if not found or not known or found[3] or (found[2] and known[0].pitch != MM_PER_INCH / int(found[2])):
         choices = ", ".join(_write(entry) for entry in entries("gas"))
         text = (
-            f"{written.text} is no cylinder thread of DIN 477 held here: {choices} (its taper necks are not; "
-            "W with an inch size is Whitworth: write 1/2 BSW)"
+            f"{written.text} is no cylinder thread of DIN 477 held here: {choices} (its taper necks are not)"
         )
         raise refuse(written.text, text, choices)
     entry = known[0]

@@ -36,6 +36,9 @@ _SERIES = {"UNC", "UNF", "UNEF", "UN", "UNS"}
 # A bare whole number is a number size if its pitch is at most this share of that size.
 _NUMBER_CARRIES = Fraction(3, 10)
 _LARGEST_NUMBER = 12
+_SAID_TWICE = (
+    r"(.+[-x\s]\s*([0-9]{1,2}))[\s-]+\2-?"  # 1 1/8-8 8UN: the series of constant pitch by its number
+)
 
 
 @cache
@@ -63,6 +66,8 @@ class _Parts:
 def _read(written: Written, mark: Mark) -> Thread:
     """ASME B1.1 clause 6; ASME Y14.6 for several starts."""
     size_text, rest = around(written, mark)
+    if said_twice := re.fullmatch(_SAID_TWICE, size_text):
+        size_text = said_twice[1]
     parts = _parts(written, size_text, "".join(mark.word.upper().split()), rest)
     entry, name = _choose(written, parts)
     starts = count_starts(written, parts.lead and parts.lead * MM_PER_INCH, entry.pitch)

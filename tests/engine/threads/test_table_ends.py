@@ -140,6 +140,8 @@ def test_a_family_that_is_not_here_is_named_by_what_it_is(text, words):
         ("10x1.25", "M10x1.25"),
         ("10x32", "10-32 UNF"),
         ('1" x 8', "1-8 UNC"),
+        ("1 1/8-8 8UN", "1-1/8-8 UN"),
+        ("2-1/2-12 12-UN", "2-1/2-12 UN"),
     ],
 )
 def test_a_pair_is_read_as_people_mean_it(text, meant):
