@@ -461,6 +461,9 @@ def test_flats_are_drawn_to_their_sizes():
         for line in flats:
             middle = complex(line.x1 + line.x2, line.y1 + line.y2) / 2
             assert abs(middle) == pytest.approx(6.5)
+            along = complex(line.x2 - line.x1, line.y2 - line.y1)
+            assert (along / middle).real == pytest.approx(0)  # square to the way out from the axis
+            assert abs(along) == pytest.approx(answer_of("flats", call).figure("flat_width").value)
             assert math.degrees(math.atan2(middle.real, middle.imag)) % 360 == pytest.approx(
                 360 * (line.row - 1) / sides
             )
@@ -511,3 +514,36 @@ DRUM = "lead=1.5 per_line=0.05 diameter=24"
 )  # fmt: skip
 def test_the_number_that_tells(operation, row, call, said):
     assert trouble(operation, row, call) == said
+
+
+@pytest.mark.parametrize(("lines", "every"), [(61, 10), (26, 5), (37, 6), (31, 10)])
+def test_long_lines_of_a_rule_come_out_evenly_by_themselves(lines, every):
+    rows = rule(f"spacing=1 lines={lines}").table("lines").rows
+    assert [row[0] - 1 for row in rows if row[3] == "long"] == list(range(0, lines, every))
+
+
+@pytest.mark.parametrize(("every", "height", "fits"), [(10, 1.5, "yes"), (7, 1.0, "yes"), (5, 1.0, "no")])
+def test_figures_of_a_rule_have_room(every, height, fits):
+    """Half a millimetre apart: 2.5 and 3.5 are 3.675 wide at 1.5 and 2.45 at 1.0, 10 is 2.325; 0.8 of the room is theirs."""
+    answer = rule(f"spacing=0.5 lines=21 long_every={every}")
+    assert answer.figure("figure_height").value == height
+    assert answer.figure("numbers_fit").text == fits
+    assert "a strip" in answer.figure("figure_height").working
+
+
+def test_flats_that_leave_nothing_to_cut_are_refused_at_the_bars_own_size():
+    assert answer_of("flats", "sides=6 across_flats=15.99 diameter=16").figure("cut_depth").value > 0
+    with pytest.raises(BadInput, match="leaves nothing to cut"):
+        answer_of("flats", "sides=6 across_flats=16 diameter=16")
+
+
+def test_the_bar_that_leaves_sharp_corners_is_said_when_it_was_not_given():
+    """13 mm across: 13 / cos 30 is 15.011 (handbook tables); a thin bar is told what sharp corners would take."""
+    assert answer_of("flats", "sides=6 across_flats=13").figure("bar_diameter").value == pytest.approx(
+        15.0111, abs=1e-4
+    )
+    thin = answer_of("flats", "sides=6 across_flats=15 diameter=16")
+    assert thin.figure("sharp_corners").value == pytest.approx(15 / math.cos(math.radians(30)))
+    wide = answer_of("flats", "sides=6 across_flats=13 diameter=16")
+    assert not wide.has("bar_diameter") and not wide.has("sharp_corners")
+    assert not answer_of("flats", "sides=2 across_flats=8 diameter=10").has("sharp_corners")

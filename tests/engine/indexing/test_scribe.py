@@ -121,7 +121,9 @@ def test_the_line_is_drawn_to_its_numbers():
 
 
 def test_what_bounds_a_stroke_is_said():
-    assert "no deeper than 0.10 mm in free-cutting brass" in scribe(material="brass").figure("strokes").working
+    assert (
+        "no deeper than 0.10 mm in free-cutting brass" in scribe(material="brass").figure("strokes").working
+    )
     assert "as given" in scribe(deepest=0.03).figure("strokes").working
     assert scribe(deepest=0.03, again=2).figure("strokes").value == 4 + 2  # 0.104 in 0.03: four
 
@@ -130,3 +132,9 @@ def test_what_is_drawn_and_what_draws():
     """The line's length is the stroke on the handwheel along; without a mill or lathe only the depth is known."""
     assert scribe(length=5, feed_dial="2/100").figure("stroke_setting").setting.turns == 2
     assert scribe(length=5, feed_dial="2/100").figure("stroke_setting").setting.on_dial == 1
+
+
+def test_the_push_of_a_single_stroke_is_that_of_the_whole_chip():
+    answer = scribe(line_width=0.1, cutter_angle=90, material="free-cutting brass", deepest=0.05, again=0)
+    assert answer.figure("strokes").value == 1
+    assert answer.figure("stroke_force").value == pytest.approx(0.0025 * 700 * 0.05**-0.27)
