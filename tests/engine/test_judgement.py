@@ -143,9 +143,7 @@ def _marked(row):
     )
 
 
-@pytest.mark.parametrize(
-    ("number", "call", "agrees", "authority"), map(_marked, QUESTIONS), ids=lambda v: str(v)[:50]
-)
+@pytest.mark.parametrize(("number", "call", "agrees", "authority"), map(_marked, QUESTIONS))
 def test_a_skilled_hand_agrees(number, call, agrees, authority):
     bench = "inch" if number in INCH_BENCH else "metric"
     assert authority and agrees(ask(call, bench)), call
