@@ -45,7 +45,7 @@ class KnurlBlankInputs:
         help="Across the teeth, as stamped. Left empty, your own wheel is used with its true pitch.",
     )  # fmt: skip
     tpi: float | None = ask.number(
-        "Wheel's teeth per inch", low=5, high=130, required=False, example="33", empty="not given so",
+        "Teeth per inch", low=5, high=130, required=False, example="33", empty="not given so",
         help="Instead of the pitch: teeth per inch, square to the teeth.",
     )  # fmt: skip
     diametral_pitch: float | None = ask.number(
@@ -85,7 +85,7 @@ class KnurlBlankInputs:
         help="With the teeth counted it gives the true pitch.",
     )  # fmt: skip
     helix: float = ask.angle(
-        "Angle of slanting lines", default=STANDARD_HELIX, low=5, high=60, example="30",
+        "Angle of the lines", default=STANDARD_HELIX, low=5, high=60, example="30",
         help="Diagonal and diamond: from the bar's axis.",
     )  # fmt: skip
     swivelled: bool = ask.flag(

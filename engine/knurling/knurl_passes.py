@@ -148,7 +148,7 @@ def _first_figures(first: float | None) -> list[Figure]:
     return [
         Figure(
             "first_rpm",
-            "First bite at, or by hand",
+            "First bite at",
             first,
             "speed",
             source,
@@ -251,7 +251,7 @@ def _table(shop: Shop, moves: tuple[passes.Pass, ...], infeed: float, first: flo
         if first:
             row.append(60 * move.turns / first)
         rows.append((*row, *settings))
-    lead = tuple(c.name for c in columns if c.name in ("saddle_turns", "saddle", "cross_turns", "cross"))
+    lead = tuple(c.name for c in columns if c.name in ("along", "set"))
     return Table(
         "passes", "Moves; the wheel's chuck-side edge from the end face", tuple(columns), tuple(rows), "pass",
         lead or ("edge", "depth"), "arithmetic on the owned dials; seconds at the speed of the first bite",

@@ -209,7 +209,7 @@ def _tap_figures(pitch: float, full_thread: float, hole_depth: float) -> list[Fi
             )
             turns = ceil(float(threads) - 1e-9)
             source = "leads of 8, 5 and 2 threads: common practice, no source"
-            return [Figure("tap_turns", f"Turns of the {tap.name} tap", turns, "count", source, threads)]
+            return [Figure("tap_turns", f"Turns, {tap.name} tap", turns, "count", source, threads)]
     return []
 
 
@@ -240,7 +240,7 @@ def _table(shop: Shop, plan: BarPlan) -> Table:
         )
     return Table(
         "cuts", "Cuts from the faced end; the blade's tailstock side stands at To", tuple(columns), tuple(found), "cut",
-        ("saddle_turns", "saddle_reading"), "arithmetic; each reading rounded once from the faced end",
+        ("set", "to"), "arithmetic; each reading rounded once from the faced end",
     )  # fmt: skip
 
 

@@ -80,7 +80,7 @@ class FaceToLengthInputs:
         help="High-speed steel, or a carbide insert.",
     )
     stick_out: float | None = ask.length(
-        "Stands out of the jaws", high=2000, required=False, example="10", empty="close to the jaws",
+        "Out of the jaws", high=2000, required=False, example="10", empty="close to the jaws",
         help="A face far out gives way and chatters.",
     )  # fmt: skip
     first_cut: float | None = ask.length(

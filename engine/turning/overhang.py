@@ -56,7 +56,7 @@ class OverhangInputs:
         "Bore", default=0.0, low=-1e-9, high=500, example="6", help="Of a tube; 0 for a solid bar."
     )
     allowed: float = ask.length(
-        "Error allowed on the diameter", default=stiffness.TAPER_ALLOWED, low=0.001, high=5, example="0.02",
+        "Error allowed", default=stiffness.TAPER_ALLOWED, low=0.001, high=5, example="0.02",
         help="Decides the longest sensible free length.",
     )  # fmt: skip
 
@@ -107,7 +107,7 @@ def _work(inputs: OverhangInputs, shop: Shop) -> Answer:
 
 
 def _figures(inputs: OverhangInputs, bent: _Bent) -> tuple[Figure, ...]:
-    where = "at the free end" if bent.support == "chuck" else "in the middle"
+    where, short = ("at the free end", "free end") if bent.support == "chuck" else ("in the middle", "middle")
     moved = law(bent.deflection, "length", write(_beam_words(inputs, bent)))
     rule, taper = mm(inputs.diameter) * stiffness.ratio_limit(inputs.support)[0], mm(bent.by_taper)
     give = law(bent.force * _GIVE, "length", write(say("{force} x 0.0001", force=general(bent.force))))
@@ -116,9 +116,9 @@ def _figures(inputs: OverhangInputs, bent: _Bent) -> tuple[Figure, ...]:
         allowed=shown(inputs.allowed),
     )  # fmt: skip
     return (
-        figure("deflection", f"Deflection {where}", moved, "beam theory: F L cubed ÷ (k E I)", decimals=3),
+        figure("deflection", f"Deflection, {short}", moved, "beam theory: F L cubed ÷ (k E I)", decimals=3),
         figure(
-            "taper_error", "Size error on the diameter", 2 * moved.known(), "geometry",
+            "taper_error", "Size error, diameter", 2 * moved.known(), "geometry",
             say("{sum}: it comes out larger {where}", sum=2 * moved.known(), where=where), decimals=3,
         ),
         figure(

@@ -85,7 +85,7 @@ class TurnToSizeInputs:
         help="High-speed steel, or a carbide insert.",
     )
     stick_out: float | None = ask.length(
-        "Stands out of the jaws", high=2000, required=False, example="40", empty="the length turned",
+        "Out of the jaws", high=2000, required=False, example="40", empty="the length turned",
         help="Long work gives way: the cuts are lighter.",
     )  # fmt: skip
     support: str = ask.choice(

@@ -69,15 +69,10 @@ class TurningSpeedInputs:
         help="Average roughness when finishing: decides the feed with the nose radius.",
     )  # fmt: skip
     nose: float = ask.length(
-        "Nose radius of the tool",
-        default=_NOSE,
-        low=0.02,
-        high=5,
-        example="0.4",
-        help="Decides the finish for a feed.",
+        "Nose radius", default=_NOSE, low=0.02, high=5, example="0.4", help="Decides the finish for a feed."
     )
     stick_out: float | None = ask.length(
-        "Stands out of the jaws", high=2000, required=False, example="40", empty="not far",
+        "Out of the jaws", high=2000, required=False, example="40", empty="not far",
         help="To the far end of the cut: above three diameters a slower step is taken.",
     )  # fmt: skip
     rear: float | None = paces.rear()

@@ -156,3 +156,75 @@ def test_refusals_name_the_field(given, field):
     with pytest.raises(BadInput) as refusal:
         work(**given)
     assert refusal.value.field == field
+
+
+def works(ball, hole, stand_out):
+    return {
+        way.name
+        for way in ways(ball=ball, hole=hole, found=seat(ball=ball, hole=hole, stand_out=stand_out))
+        if way.works
+    }
+
+
+@pytest.mark.parametrize(
+    ("hole", "stand_out", "way", "there"),
+    [
+        # Interference of 0.001 to 0.0025 of the ball: handbook text in the public domain.
+        (9.99, 3, "press", True),
+        (9.9901, 3, "press", False),
+        (9.975, 3, "press", True),
+        (9.975, 5, "press", False),  # its middle level with the face
+        # A bearing maker's guide: 0.0004 to 0.005 in of gap.
+        (10.0102, 3, "retain", True),
+        (10.0101, 3, "retain", False),
+        (10.127, 3, "retain", True),
+        (10.1271, 3, "retain", False),
+        # Staked from a tenth of the ball below the face, up to a fiftieth of it loose: common practice, no source.
+        (10, 4, "stake", True),
+        (10, 4.001, "stake", False),
+        (10.2, 3, "stake", True),
+        (10.2001, 3, "stake", False),
+        # Solder from 0.001 in each side (a copper tube handbook) to 0.25 mm on the diameter (from memory).
+        (10.05, 3, "solder", True),
+        (10.0499, 3, "solder", False),
+        (10.25, 3, "solder", True),
+        (10.2501, 3, "solder", False),
+    ],
+)
+def test_each_way_at_its_limits(hole, stand_out, way, there):
+    assert (way in works(10, hole, stand_out)) is there
+
+
+def test_the_hole_that_each_way_asks_for_is_named():
+    found = {w.name: w for w in ways(ball=10, hole=10, found=seat(ball=10, hole=10, stand_out=3))}
+    assert (found["press"].hole_low, found["press"].hole_high) == pytest.approx((9.975, 9.99))
+    assert (found["retain"].hole_low, found["retain"].hole_high) == pytest.approx((10.01016, 10.127))
+    assert (found["stake"].hole_low, found["stake"].hole_high) == pytest.approx((9.975, 10.2))
+    assert (found["solder"].hole_low, found["solder"].hole_high) == pytest.approx((10.05, 10.25))
+
+
+@given(ball=st.floats(2, 20), less=st.floats(0.0001, 0.0024), above=st.floats(0.0001, 0.2))
+def test_an_edge_touches_a_ball_only_where_it_reaches_the_sphere(ball, less, above):
+    """Middle a little above the face: the edge, at half the hole, lies on the sphere only if it is that near."""
+    hole = ball * (1 - less)
+    found = seat(ball=ball, hole=hole, stand_out=ball / 2 + above).contact_angle
+    reaches = (hole / 2) ** 2 + above**2 < (ball / 2) ** 2
+    assert (found is not None) is reaches
+
+
+@pytest.mark.parametrize(
+    ("given", "said", "there"),
+    [
+        ({"hole": 9.9951}, "Interference", False),
+        ({"hole": 9.9949}, "Interference", True),
+        ({"hole": 10}, "loose in the hole", False),
+        ({"hole": 10.001}, "loose in the hole", True),
+        ({"hole": 9.975}, "sits on the edge", False),
+        ({"hole": 9.9749}, "sits on the edge", True),
+        ({"hole": 10, "stand_out": 4.999}, "cannot grip", False),
+        ({"hole": 10, "stand_out": 5}, "cannot grip", True),
+    ],
+)
+def test_notes_at_their_limits(given, said, there):
+    """0.0025 of the ball goes in by force (handbook text); half of it out leaves the wall nothing to grip: geometry."""
+    assert any(said in note.text for note in work(**{"ball": 10, "stand_out": 3, **given}).notes) is there

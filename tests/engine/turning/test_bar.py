@@ -128,3 +128,52 @@ def test_the_picture_belongs_to_the_cuts():
     picture = plan(parts=3, length=12, drill=6, diameter=16).pictures[0]
     assert picture.table == "cuts" and picture.true_size
     assert {s.row for s in picture.shapes if hasattr(s, "row") and s.row} == {1, 2, 3}
+
+
+@pytest.mark.parametrize(
+    ("given", "said", "there"),
+    [
+        # Three diameters out of a chuck: a lathe maker's manual. 2 x 14.5 + 5 = 34.
+        ({"diameter": 11.34}, "diameters: above 3 pull it out", False),
+        ({"diameter": 11.33}, "diameters: above 3 pull it out", True),
+        # Thicker than the sample lathe's spindle bore of 21 mm.
+        ({"diameter": 21}, "thicker than the spindle's bore", False),
+        ({"diameter": 21.1}, "thicker than the spindle's bore", True),
+        # Five drill diameters: common practice. The hole ends with the last cut, 28.5 mm.
+        ({"drill": 5.7}, "drill diameters deep", False),
+        ({"drill": 5.69}, "drill diameters deep", True),
+        # DIN 338: a 2 mm drill has 24 mm of flute, a 3 mm one 33.
+        ({"drill": 3}, "of flute: drill for each part", False),
+        ({"drill": 2}, "of flute: drill for each part", True),
+        # A 118 degree point is 0.3004 of the diameter: 6 mm ends 1.8 mm into the stub.
+        ({"drill": 6, "end_waste": 1.81}, "into the stub, past the jaws", False),
+        ({"drill": 6, "end_waste": 1.8}, "into the stub, past the jaws", True),
+        ({"thread": "M8"}, "tap-drill chooses", True),
+        ({"thread": "M8", "drill": 6.8}, "tap-drill chooses", False),
+        ({"thread": "M8"}, "The stub is hollow", True),
+        ({"drill": 6.8}, "The stub is hollow", False),
+    ],
+)
+def test_notes_at_their_limits(given, said, there):
+    notes = [
+        note.text
+        for note in plan(
+            **{"parts": 2, "length": 12, "blade": 2, "facing": 0.5, "end_waste": 5, **given}
+        ).notes
+    ]
+    assert any(said in text for text in notes) is there, notes
+
+
+@pytest.mark.parametrize(("length", "said"), [(12, False), (12.06, True)])
+def test_a_cut_that_the_saddles_lines_put_out_of_place(length, said):
+    """The sample saddle's lines are 0.1 mm; a hundredth is lost in the facing (common practice)."""
+    notes = plan(parts=1, length=length, blade=2, facing=0.5, end_waste=5).notes
+    assert any("out of place" in note.text for note in notes) is said
+
+
+def test_each_cut_has_its_setting_of_the_saddle():
+    cuts = plan(parts=3, length=12, blade=2, facing=0.5).table("cuts")
+    assert cuts.setting == ("set", "to")
+    assert [(s.wheel, s.turns, s.on_dial) for s in cuts.column("set")] == [
+        ("Saddle", 0, 12.0), ("Saddle", 1, 8.5), ("Saddle", 2, 5.0),
+    ]  # fmt: skip

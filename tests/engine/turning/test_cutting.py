@@ -258,3 +258,58 @@ def test_magnesium_says_fire(stuff, said):
         any("never water" in note.text for note in work("turning-speed", diameter=20, material=stuff).notes)
         is said
     )
+
+
+@pytest.mark.parametrize(
+    ("operation_id", "given", "said", "there"),
+    [
+        # Six times as deep as wide on a light lathe, common practice; eight at most in steel, a blade maker's table.
+        ("part-off", {"diameter": 24, "blade": 2}, "slender for a light lathe", False),
+        ("part-off", {"diameter": 24.1, "blade": 2}, "slender for a light lathe", True),
+        ("part-off", {"diameter": 32, "blade": 2}, "above what steel bears", False),
+        ("part-off", {"diameter": 32.1, "blade": 2}, "above what steel bears", True),
+        # Within one diameter of the jaws: common practice.
+        ("part-off", {"diameter": 20, "stick_out": 20}, "diameters from the jaws", False),
+        ("part-off", {"diameter": 20, "stick_out": 20.1}, "diameters from the jaws", True),
+        # The sample blade reaches 17 mm: half the bar and half a millimetre.
+        ("part-off", {"diameter": 33}, "The blade reaches", False),
+        ("part-off", {"diameter": 33.1}, "The blade reaches", True),
+        # Three diameters in chuck and collet; the 10 mm bar bends 0.02 mm on the diameter only beyond that.
+        ("overhang", {"diameter": 10, "length": 30}, "Longer than", False),
+        ("overhang", {"diameter": 10, "length": 30.1}, "Longer than", True),
+        ("overhang", {"diameter": 10, "length": 30, "support": "collet"}, "Longer than", False),
+        ("overhang", {"diameter": 10, "length": 30.1, "support": "collet"}, "Longer than", True),
+        ("overhang", {"diameter": 10, "length": 30.1}, "support the end with a centre", True),
+        ("overhang", {"diameter": 10, "length": 90, "support": "centre"}, "Use a steady", True),
+        ("overhang", {"diameter": 10, "length": 30.1, "force": "20 N"}, "that force leaves", True),
+        # A light lathe gives 0.1 µm per newton (from memory): F L^3 / (3 E I) is that at 31.2 mm of a 10 mm steel bar.
+        ("overhang", {"diameter": 10, "length": 31}, "stiffer than the lathe", True),
+        ("overhang", {"diameter": 10, "length": 31.3}, "stiffer than the lathe", False),
+    ],
+)
+def test_notes_at_their_limits(operation_id, given, said, there):
+    assert any(said in note.text for note in work(operation_id, **given).notes) is there
+
+
+def test_the_lathes_own_give_is_told_beside_the_bars():
+    """A bar of 100 x 5 mm bends by nothing that can be read: what is seen then is the lathe."""
+    answer = work("overhang", diameter=100, length=5)
+    assert answer.figure("spindle_give").value > 100 * answer.figure("deflection").value
+
+
+@pytest.mark.parametrize(("diameter", "words"), [(129, ""), (180, "cut lightly"), (260, "slower lathe")])
+def test_a_lathe_that_is_too_fast(diameter, words):
+    """65 rev/min is the sample lathe's lowest; 80 to 100 ft/min in mild steel; half as fast again is too much."""
+    notes = [note.text for note in work("turning-speed", diameter=diameter, cut=0.1).notes]
+    assert any(words in text and "lowest speed" in text for text in notes) is bool(words)
+
+
+@pytest.mark.parametrize(
+    ("diameter", "height"), [(25.4, "on centre"), (27, "at most 0.1 mm"), (50.8, "at most 1.6 mm")]
+)
+def test_height_of_a_blade(diameter, height):
+    """US Army OD 1645: on centre up to 1 in, 1/16 in higher for each inch more."""
+    from engine.base.words import write
+    from engine.turning.part_off import blade_height
+
+    assert height in write(blade_height(diameter))
