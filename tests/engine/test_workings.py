@@ -95,6 +95,8 @@ CALLS = [
     ("flats", "sides=5 across_flats=10mm"),
     ("vernier", "division=1mm parts=10"),
     ("vernier", "division=0.05mm parts=10 lines=60"),
+    ("scale-lines", "lead=2mm per_line=0.1mm diameter=30mm feed_dial=18mm/180 short_length=1.5mm"),
+    ("scale-lines", "lead=2mm per_line=0.1mm diameter=30mm feed_dial=18mm/180"),
     ("scribe", "line_width=0.3mm material=brass"),
     ("straight-scale", "spacing=1mm lines=61"),
     ("straight-scale", "spacing=0.05in lines=41 feed_dial=0.2in/100"),

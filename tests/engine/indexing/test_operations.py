@@ -352,3 +352,17 @@ def test_a_rotary_tables_lead_is_the_first_step_as_it_is_set():
     decimals = rotary("divisions=7 dial_in=decimals dial_reads=0.01").lead.setting
     assert (decimals.unit, decimals.on_dial) == ("degrees", pytest.approx(3.43))
     assert rotary("divisions=7 ratio=90").table("dry_run").rows[-1][1] == "90 turns + 0° 0'"
+
+
+def test_angles_of_a_rotary_table():
+    """360 / 7 degrees; 90 turns to one of the table are 4 degrees a turn (a table's description)."""
+    answer = rotary("divisions=7 ratio=90")
+    assert answer.figure("angle").value == pytest.approx(360 / 7)
+    assert answer.figure("degrees_per_turn").value == 4
+    assert rotary("angle=24d30m ratio=72").figure("degrees_per_turn").value == 5
+    assert rotary("angle=24d30m").figure("angle").value == 24.5
+    assert divide("divisions=7").figure("angle").value == pytest.approx(360 / 7)
+    assert divide("angle=24d30m").figure("angle").value == 24.5
+    picture = answer.pictures[0]
+    assert any(getattr(s, "text", "") == "12 turns + dial" for s in picture.shapes)
+    assert "line of position 2" in picture.alt
