@@ -7,7 +7,7 @@ from functools import cache
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Column, Figure, Note, Table, figure, words
+from engine.base.answer import Answer, Column, Figure, Note, Table, figure, to_set, words
 from engine.base.operation import Operation
 from engine.base.reading import read_angle
 from engine.base.records import dataclass
@@ -20,11 +20,13 @@ from engine.cutting.speeds import Tool
 from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.turning import pace as paces
+from engine.turning.cut_plan import dial_after, line_of
 
 _GEOMETRY = "geometry: half the taper on the diameter is the tangent of the angle to the axis"
 _NAVY = "set-over = length between centres x taper ÷ 2: US Navy training manual 14345, lathe chapter"
 _SET_OVER = 0.02  # of the length between centres: more lifts the centres out of their holes; common practice
 _TRAVEL = 60.0  # mm of travel that a small top slide has; common practice
+_NOISE = 1e-6  # of a line: a float within it stands on the line
 _READINGS = 4  # equal parts that the check divides the length into
 
 
@@ -66,6 +68,10 @@ class TaperInputs:
     scale_zero: str = ask.choice(
         "Top slide's 0 lies", ("along", "across"), default="along", example="along",
         help="Whether the swivel reads 0 with the slide along the bed or square across it.",
+    )  # fmt: skip
+    gauge: float | None = ask.length(
+        "Gauge still to go", high=200, required=False, example="1.5", empty="not tried",
+        help="How much further the gauge, socket or mate has to go on: says what to take off.",
     )  # fmt: skip
     material: Any = ask.material(
         "Material",
@@ -235,6 +241,7 @@ def _work(inputs: TaperInputs, shop: Shop) -> Answer:
     tool: Tool = "carbide" if inputs.tool == "carbide" else "hss"
     found = paces.pace(shop, inputs.material, "turning", tool, float(cone.large))
     figures = [*_slide_figures(inputs, shop, cone), *_tailstock_figures(inputs, cone), *_end_figures(cone)]
+    figures[:0] = _gauge_figures(inputs, shop, cone)
     figures.append(paces.speed_figures(found)[0])
     moment = Situation(
         machine="lathe", spindle_speed=found.chosen, work_diameter=float(cone.large), material=inputs.material.name,
@@ -286,6 +293,23 @@ def _tailstock_figures(inputs: TaperInputs, cone: _Cone) -> list[Figure]:
         return []
     over = mm(inputs.between_centres) * cone.rate.known() / 2
     return [figure("set_over", "Set the tailstock over", over, _NAVY, decimals=2)]
+
+
+def _gauge_figures(inputs: TaperInputs, shop: Shop, cone: _Cone) -> list[Figure]:
+    """What is still to come off where a gauge has to go further, and the cross slide's move for it."""
+    if inputs.gauge is None:
+        return []
+    off = mm(inputs.gauge) * cone.rate.known()
+    source = "geometry: the way that the gauge has to go, times the taper"
+    figures = [figure("take_off", "Still off the diameter", off, source)]
+    if shop.lathe:
+        inside, half = inputs.where == "bore", float(off) / 2
+        slide = shop.lathe.cross_slide
+        lines = int(half / float(line_of(slide)) + _NOISE)
+        setting = dial_after(slide, "Cross slide", float(lines * line_of(slide)), away=inside)
+        words_ = say("{sum}, in whole lines short of it", sum=off.known() / 2)
+        figures.insert(0, to_set("gauge_set", "Cross slide then", setting, source, words_))
+    return figures
 
 
 def _end_figures(cone: _Cone) -> list[Figure]:

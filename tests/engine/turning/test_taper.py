@@ -146,3 +146,23 @@ def test_a_standard_taper_by_any_of_its_names(name):
 def test_notes_at_their_limits(inputs, said, there):
     """60 mm of top slide, a fiftieth of set-over: common practice; a gauge's advance times the taper: geometry."""
     assert any(said in note.text for note in work(**inputs).notes) is there
+
+
+@pytest.mark.parametrize(
+    ("call", "gauge", "off"),
+    [
+        # The gauge's way times the taper: geometry.
+        ({"standard": "Morse 2"}, 1.0, 0.04995),
+        ({"angle": "1:10", "from_": 30, "length": 20}, 1.0, 0.1),
+        ({"angle": "1:20", "from_": 30, "length": 20}, 0.5, 0.025),
+        ({"angle": "1:50", "from_": 30, "length": 20}, 2.0, 0.04),
+    ],
+)
+@pytest.mark.parametrize("where", ["outside", "bore"])
+def test_what_comes_off_for_a_gauge_that_has_to_go_further(call, gauge, off, where):
+    answer = work(gauge=gauge, where=where, **call)
+    assert answer.figure("take_off").value == pytest.approx(off, abs=1e-5)
+    setting = answer.lead.setting  # lines of 0.025 mm, never past it
+    assert setting.way == ("out" if where == "bore" else "in")
+    assert off / 2 - 0.025 < setting.distance <= off / 2 + 1e-6
+    assert setting.line == (-1 if where == "bore" else 1) * round(setting.distance / 0.025) % 80
