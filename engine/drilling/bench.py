@@ -75,10 +75,15 @@ def mill_first(shop: Shop, wanted: str | None) -> Machine:
     return machine_of(shop, wanted or ("mill" if shop.mill else None))
 
 
-def speed_on(machine: Machine, *, diameter: float, surface_speed: float) -> SpindleSpeed:
-    """Spindle speed of a tool on a machine: one of its own steps, never above what is marked on it."""
+def speed_on(
+    machine: Machine, *, diameter: float, surface_speed: float, top: float | None = None
+) -> SpindleSpeed:
+    """Spindle speed of a tool on a machine: one of its own steps, never above what is marked on it.
+
+    With the `top` of a published range [m/min]: the lowest step inside the range, else the first slower.
+    """
     return spindle_speed(
-        diameter=diameter, surface_speed=surface_speed, steps=machine.speeds, ceiling=machine.ceiling
+        diameter=diameter, surface_speed=surface_speed, steps=machine.speeds, ceiling=machine.ceiling, top=top
     )
 
 

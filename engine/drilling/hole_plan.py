@@ -244,7 +244,7 @@ def _figures(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[F
                _point(float(size), inputs.point), decimals=2),
         *([] if blind else [past]),
         speed_figure(machine, last.published, last.speed, diameter=float(size), share=last.reduced.speed,
-                     why="one step slower for the motor" if last.slowed else ""),
+                     why="slower for the motor" if last.slowed else ""),
         _feed(last),
         _pecks(last),
         *_load(last, machine, inputs),

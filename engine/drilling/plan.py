@@ -20,6 +20,9 @@ from engine.drilling.reaming import flutes_of
 from engine.drilling.thrust import drill_thrust
 
 MOTOR_SHARE = 0.7  # of the motor's power: more than that in one drill and the belt slips (common practice)
+_SLOWEST = (
+    1 / 3
+)  # of the ideal speed: rather than turn slower for the motor, drill in steps (common practice, no source)
 _MOST_STEPS = 6  # drills that open a hole before the last: with more, bore it
 
 Kind = Literal["centre", "pilot", "step", "drill", "reamer"]
@@ -47,7 +50,7 @@ class ToolCut:
     pecks: tuple[float, ...]
     load: DrillLoad
     before: float
-    slowed: bool = False  # one step slower than its diameter asks, for the motor
+    slowed: bool = False  # slower than its diameter asks, for the motor
 
     @property
     def power(self) -> float:
@@ -294,18 +297,28 @@ class _Maker:
         full_depth = depth - holes.point_length(diameter=tool.diameter, angle=self.point_angle)
         reduced = holes.reduction(full_depth / tool.diameter + 1e-9)
         published = surface_speed(material=self.material, operation="drilling")
-        speed = speed_on(self.machine, diameter=tool.diameter, surface_speed=published.chosen * reduced.speed)
+        speed = speed_on(
+            self.machine,
+            diameter=tool.diameter,
+            surface_speed=published.chosen * reduced.speed,
+            top=published.high * reduced.speed,
+        )
         rate = feed(kind="drilling", diameter=tool.diameter)
         cut = self._cut(kind, tool, is_owned, published, speed, rate, depth, before, reduced)
-        slower = [step for step in self.machine.speeds if step < speed.chosen]
-        if self.can_turn(cut) or not slower:
-            return cut
-        next_lower = max(slower)
-        turned = replace(
-            speed, chosen=next_lower, surface_speed=speed.surface_speed * next_lower / speed.chosen
-        )
-        eased = replace(cut, speed=turned, slowed=True)
-        return eased if self.can_turn(eased) else cut
+        return cut if self.can_turn(cut) else self._eased(cut)
+
+    def _eased(self, cut: ToolCut) -> ToolCut:
+        """The same tool at the first slower step that the motor turns it at; as it was where none is near enough."""
+        speed = cut.speed
+        slower = [step for step in self.machine.speeds if _SLOWEST * speed.ideal <= step < speed.chosen]
+        for step in sorted(slower, reverse=True):
+            turned = replace(
+                speed, chosen=step, surface_speed=speed.surface_speed * step / speed.chosen, inside=False
+            )
+            eased = replace(cut, speed=turned, slowed=True)
+            if self.can_turn(eased):
+                return eased
+        return cut
 
     def _reach(self, kind: Kind, tool: Tool, diameter: float) -> float:
         travel = self.travel(diameter)

@@ -37,8 +37,8 @@ QUESTIONS = [
     ("before 6 mm, aluminium", "metric", "ream diameter=6 material=aluminium", "drill", "5.7 mm", "home practice"),
     ("speed to ream 8 mm", "metric", "ream diameter=8", "rpm", "400 rev/min", "TM 1-420: half of drilling"),
     ("8.5 x 25, mild steel", "metric", "hole-plan diameter=8.5 depth=25", "pecks", "3", "a drill dealer's tips"),
-    ("its speed", "metric", "hole-plan diameter=8.5 depth=25", "rpm", "630 rev/min", "US Navy 14345, the step below"),
-    ("3 x 30, mild steel", "metric", "hole-plan diameter=3 depth=30", "rpm", "1000 rev/min", "less 40 % so deep"),
+    ("its speed", "metric", "hole-plan diameter=8.5 depth=25", "rpm", "1000 rev/min", "US Navy 14345: 913 to 1256"),
+    ("3 x 30, mild steel", "metric", "hole-plan diameter=3 depth=30", "rpm", "1600 rev/min", "1552 to 2134, less 40 % so deep"),
 ]  # fmt: skip
 
 # tools of a hole: a centre or spotting drill for the hole, no pilot under 3/8 to 1/2 in, else a third, short when slender

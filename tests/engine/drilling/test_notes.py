@@ -95,10 +95,10 @@ BARE = (
 
 @pytest.mark.parametrize(
     ("speeds", "words"),
-    # 24.384 m/min on 5 mm: 1552 rev/min; half as fast again as the top speed is worth saying
+    # 80 to 110 ft/min on 5 mm: 1552 to 2134 rev/min; half as fast again as the top speed is worth saying
     [
-        ("1553 3000", "lowest speed"),
-        ("1552 3000", ""),
+        ("2135 3000", "lowest speed"),
+        ("2134 3000", ""),
         ("500 1035", ""),
         ("500 1034", "is the most the mill has"),
     ],
