@@ -5,8 +5,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.base.answer import Caution, Circle, Column, Label, Line, Picture, Polygon, Table
+from engine.base.setting import Setting
 from tui.lines import width_of
-from tui.panes.large_view import settings_lines
+from tui.panes.large_view import row_lines, setting_lines, settings_lines
 from tui.widgets.big import can_draw, large
 from tui.widgets.grid import one_row, tabled
 from tui.widgets.picture import drawn
@@ -33,6 +34,44 @@ def test_every_letter_a_setting_needs_can_be_drawn():
 def test_two_settings_are_both_large_on_eighty_by_twenty_four():
     lines = text_of(settings_lines([("Turns", "3"), ("then to", "8.50 mm")], 80, 18))
     assert sum("█" in row for row in lines) == 14
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("Handwheel: 8 turns, dial 1.350", ["turns,", "dial"]),
+        ("Crank: 6 turns + 26 holes of 39", ["turns", "holes of 39"]),
+        ("Table: 12 turns, dial 3° 26'", ["turns,", "dial"]),
+        ("0.30 mm", ["mm"]),
+        ("13/64", []),
+    ],
+)
+@pytest.mark.parametrize(("width", "height"), [(80, 17), (120, 34), (83, 20)])
+def test_a_whole_setting_is_large_and_its_words_keep_their_case(text, words, width, height):
+    rows = text_of(setting_lines("Turn to", text, width, height))
+    assert sum("█" in row for row in rows) >= (14 if height > 30 or "turns, dial" in text else 7)
+    assert max(map(len, rows)) <= width and len(rows) <= height
+    assert all(any(word in row for row in rows) for word in words)
+
+
+def test_degrees_are_drawn_whole():
+    ring = text_of(large("°", 4, 7))
+    assert ring[:2] == [" ██ ", "█  █"] and "█" not in ring[4]
+
+
+ROWS = Table(
+    "lines", "Lines", (Column("n", "No.", "count"), Column("feed", "Feed"), Column("class", "Class")),
+    tuple((n, Setting("Mill x", n % 3, "in", on_dial=0.5), "long" if n % 3 else "short") for n in range(1, 10)),
+    "line", ("feed", "class"),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(("width", "height"), [(80, 12), (83, 26)])
+def test_a_row_says_its_class_large_and_what_the_row_before_was(width, height):
+    rows = text_of(row_lines(ROWS, 3, "mm", width, height))
+    said = "\n".join(rows)
+    assert "Line 3 of 9" in said and "CHANGED: line 2 was long, 2 turns, dial 0.50" in said
+    assert sum("█" in row for row in rows) >= 7
 
 
 def test_a_box_has_corners_and_a_line_across_it_joints():

@@ -5,59 +5,37 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from engine.base.answer import Answer, Caution, Cell, Column, Table
+from engine.base.answer import Answer, Caution, Cell, Column, Figure, Table
 from engine.base.quantity import show
 from engine.base.setting import Setting, setting_text
 from engine.base.showing import cell_text, figure_text
 from tui.glyphs import plain
 from tui.lines import Line, centred, line, wrapped
-from tui.widgets.big import can_draw, large
+from tui.widgets.setting_type import has_number, head_and_setting, typed_large
 from tui.widgets.warn import Shown, worst
 
-_WORDS = re.compile(r"\bof \d+\b|[A-Za-z]+")
+_TURNS = re.compile(r"[,:]? (?:whole )?turns$")
+_WORD = 8  # letters of a word (long, short) that stands large before its setting
+_SAMPLE = 60  # rows that are looked at to see which setting changes
+_SECOND = 8  # rows that a second block of large type needs, with its label
 
 
-def numbers_of(text: str) -> str:
-    """The numbers of a setting alone, to be drawn large over its words; empty if they do not tell it.
-
-    >>> numbers_of("6 turns + 26 holes of 39"), numbers_of("start: pin in the marked hole")
-    ('6 + 26', '')
-    """
-    bare = " ".join(_WORDS.sub(" ", text).split())
-    return bare if re.fullmatch(r"[+-]?[\d.]+(?: [+-] [\d.]+)*", bare) else ""
-
-
-def setting_lines(label: str, text: str, width: int, height: int) -> list[Line]:
-    """A label, and under it the text as large as the room allows: the number large, its unit beside it; of a
-    setting too long for that the numbers large and its words under them."""
-    number, _, unit = plain(text).partition(" ")
-    gap = [line()] if height >= 9 else []
-    room = max(height - 1 - len(gap), 1)
-    if unit and can_draw(number) and number[:1] in "0123456789+-.#Ø" and len(unit) <= 12 and "+" not in unit:
-        big = large(number, width - len(unit) - 1, room)
-        big[-1] = [*big[-1], (f" {unit}", "strong")]
-    else:
-        unit = ""
-        big = large(text, width, room)
-        if len(big) == 1 and (numbers := numbers_of(text)):
-            big = large(numbers, width, room - 1)
-            gap = [*gap, centred([(plain(text), "big")], width)]
-    if len(big) == 1:
-        return [centred([(plain(label), "strong")], width), *gap[:1], *_middled(text, width)][:height]
-    inset = max((width - max(len(runs[0][0]) for runs in big) - len(unit) - 1) // 2, 0)
-    body = [[(" " * inset, "text"), *runs] for runs in big]
-    return [centred([(plain(label), "strong")], width), *gap, *body][:height]
-
-
-def _middled(text: str, width: int) -> list[Line]:
-    """Words too long to be drawn large, in the middle."""
-    return [centred(runs, width) for runs in wrapped(text, width, "big")]
+def setting_lines(label: str, text: str, width: int, height: int, word: str = "") -> list[Line]:
+    """A label with the wheel's name, and under it the setting as large as the room allows."""
+    wheel, setting = head_and_setting(plain(text))
+    gap = [line()] if 9 <= height <= 14 or height >= 17 else []  # 14 rows of type come first
+    head = " · ".join(filter(None, (plain(label), wheel)))
+    body = typed_large(setting, width, max(height - 1 - len(gap), 1), word)
+    widest = max(sum(len(t) for t, _ in runs) for runs in body)
+    if len(body) <= 3:  # not in blocks: in the middle
+        body = [[(" " * max((width - widest) // 2, 0), "text"), *runs] for runs in body]
+    return [centred([(head, "strong")], width), *gap, *body][:height]
 
 
 def row_setting(table: Table, row: int, unit: str) -> list[tuple[str, str]]:
     """What is set on the machine for a row, most important first: (label, text with its unit).
 
-    Turns and the dial's reading that follows them are one setting: 21 + 0.400 mm.
+    Turns and the dial's reading that follows them are one setting: 21 turns, dial 0.400 mm.
     """
     names = table.setting or tuple(c.name for c in table.columns[1:3])
     cells = {c.name: (c, v) for c, v in zip(table.columns, table.rows[row - 1], strict=True)}
@@ -67,11 +45,12 @@ def row_setting(table: Table, row: int, unit: str) -> list[tuple[str, str]]:
         text = _with_unit(column, cell, unit)
         if turns is not None and column.dimension == "length":
             label, before = found.pop()
-            found.append((f"{label}, {column.label[:1].lower()}{column.label[1:]}", f"{before} + {text}"))
+            noun = "turn" if before in ("1", "-1") else "turns"
+            found.append((_TURNS.sub("", label), f"{before} {noun}, dial {text}"))
         else:
             found.append((column.label, text))
         turns = column if column.name.endswith("turns") else None
-    return found
+    return [(label, text) for label, text in found if text]
 
 
 def _with_unit(column: Column, cell: Cell, unit: str) -> str:
@@ -87,7 +66,7 @@ def settings_lines(settings: Sequence[tuple[str, str]], width: int, height: int)
     if not settings:
         return []
     each = height // len(settings)
-    if each >= 8:
+    if each >= _SECOND:
         return [runs for label, text in settings for runs in _block(label, text, width, each)]
     (label, text), *others = settings
     extra = [centred([(f"{plain(a)}: {plain(b)}", "strong")], width) for a, b in others]
@@ -100,6 +79,60 @@ def _block(label: str, text: str, width: int, height: int) -> list[Line]:
     return [*lines, *[line()] * (height - len(lines))]
 
 
+def _changing(table: Table, row: int, unit: str, settings: Sequence[tuple[str, str]]) -> set[str]:
+    """The labels of the settings that are not the same in every row after the first."""
+    last = min(len(table.rows), _SAMPLE)
+    seen = [dict(row_setting(table, r, unit)) for r in {*range(2, last + 1), row}]
+    return {label for label, _ in settings if len({one.get(label) for one in seen}) > 1}
+
+
+def row_lines(table: Table, row: int, unit: str, width: int, height: int) -> list[Line]:
+    """The row in hand: what changes from row to row is the largest, what stays is a line, and what the row before
+    was is said."""
+    settings = row_setting(table, row, unit)
+    if not settings or height < 2:
+        return []
+    moving = _changing(table, row, unit, settings)
+    main = next((s for s in settings if s[0] in moving and has_number(s[1])), settings[0])
+    word = next((t for _, t in settings if t.isalpha() and len(t) <= _WORD and (_, t) != main), "")
+    rest = [s for s in settings if s != main and s[1] != word]
+    second = [
+        s for s in rest if s[0] in moving and head_and_setting(s[1])[1][:1].isdigit() and "turn" in s[1]
+    ]
+    head = f"{table.count_noun} {row} of {len(table.rows)}".capitalize()
+    before = dict(row_setting(table, row - 1, unit)) if row > 1 else {}
+    small = [centred(runs, width) for s in rest if s not in second for runs in _other(s, before, width)]
+    small += [centred(runs, width) for runs in _since(table, row, main, word, before, width)]
+    room = height - len(small)
+    if second and room >= 2 * _SECOND:
+        pair = [(f"{head} · {main[0]}", main[1]), second[0]]
+        return [*settings_lines(pair, width, room), *small][:height]
+    small = [centred([(f"{a}: {b}", "strong")], width) for a, b in second] + small
+    room = max(height - len(small), min(height, 8))
+    return [*setting_lines(f"{head} · {main[0]}", main[1], width, room, word), *small][:height]
+
+
+def _other(setting: tuple[str, str], before: dict[str, str], width: int) -> list[Line]:
+    label, text = setting
+    same = " · as before" if before.get(label) == text else ""
+    return wrapped(f"{label}: {text}{same}", width, "strong")
+
+
+def _since(
+    table: Table, row: int, main: tuple[str, str], word: str, before: dict[str, str], width: int
+) -> list[Line]:
+    """What differs from the row before."""
+    if not before:
+        return []
+    was = before.get(main[0], "")
+    words = next((t for t in before.values() if t.isalpha() and len(t) <= _WORD), "")
+    last = f"{table.count_noun} {row - 1}"
+    if was == main[1] and words == word:
+        return wrapped(f"the same as {last}", width, "hint")
+    said = ", ".join(filter(None, (words, head_and_setting(was)[1])))
+    return wrapped(f"CHANGED: {last} was {said}" if said else "", width, "caution")
+
+
 def large_view(
     answer: Answer,
     cautions: Sequence[Caution],
@@ -109,17 +142,35 @@ def large_view(
     table: Table | None,
     row: int,
 ) -> Shown:
-    """The lead figure large; or, with a countable table in hand, the settings of the row in hand."""
+    """The lead figure large, other settings under it; or, with a countable table in hand, the row's settings, the
+    count and the next row."""
     warned = worst(cautions, width, 2, unit)
     foot = warned.lines
     room = max(height - len(foot) - 1, 3)
-    if table is not None:
-        head = f"{table.count_noun} {row} of {len(table.rows)}".capitalize()
-        body = [
-            centred([(head, "head")], width),
-            *settings_lines(row_setting(table, row, unit), width, room - 1),
-        ]
-    else:
-        body = setting_lines(answer.lead.label, figure_text(answer.lead, unit), width, room)
+    body = _figures(answer, width, room, unit) if table is None else _counted(table, row, width, room, unit)
     gap = [line()] * max(height - len(body) - len(foot), 0)
     return Shown([*body, *gap, *foot][:height], warned.asked)
+
+
+def _figures(answer: Answer, width: int, room: int, unit: str) -> list[Line]:
+    lead = answer.lead
+    others: list[Figure] = [f for f in answer.figures[1:] if f.setting is not None]
+    others += [f for f in answer.figures[1:3] if f not in others]
+    extra = [centred([(plain(f"{f.label}: {figure_text(f, unit)}"), "strong")], width) for f in others[:3]]
+    body = setting_lines(lead.label, figure_text(lead, unit), width, max(room - len(extra) - 1, 3))
+    return [*body, line(), *extra][:room]
+
+
+def _counted(table: Table, row: int, width: int, room: int, unit: str) -> list[Line]:
+    following: list[Line] = []
+    if row < len(table.rows):
+        said = "; ".join(text for _, text in row_setting(table, row + 1, unit))
+        following = [
+            centred(runs, width) for runs in wrapped(f"Next {table.count_noun}: {said}", width, "hint")[:2]
+        ]
+    left = room - len(following) - 1
+    count: list[Line] = []
+    if left >= 2 * _SECOND:
+        count = typed_large(f"{row} of {len(table.rows)}", width, max(left // 3, 7))
+        count = [line(), *count]
+    return [*row_lines(table, row, unit, width, left - len(count)), *count, line(), *following][:room]

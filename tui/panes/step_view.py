@@ -13,7 +13,7 @@ from tui.desk import OpenJob
 from tui.glyphs import plain
 from tui.lines import Line, beside, fitted, heading, line, wrapped
 from tui.panes.answer_view import figure_lines
-from tui.panes.large_view import row_setting, setting_lines, settings_lines
+from tui.panes.large_view import row_lines, row_setting, setting_lines
 from tui.widgets import warn
 from tui.widgets.picture import drawn
 
@@ -43,15 +43,6 @@ def comes_next(job: OpenJob, unit: str) -> str:
     return job.next_step.step.title if job.next_step else "the end of the job"
 
 
-def before_this(job: OpenJob, unit: str) -> str:
-    """What was done before: the row before this one."""
-    step = job.step
-    if step.table and job.place.row > 1:
-        settings = row_setting(step.table, job.place.row - 1, unit)
-        return f"{step.table.count_noun} {job.place.row - 1}: " + "; ".join(text for _, text in settings)
-    return ""
-
-
 def step_lines(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
     """The step without its cautions."""
     if job.finished:
@@ -63,15 +54,12 @@ def step_lines(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
     notes = len(step.answer.notes) if step.answer else 0
     more = f" · l: {notes} note{'s' if notes > 1 else ''} on this" if notes else ""
     tail = [*measured, *wrapped(f"Then {comes_next(job, unit)}{more}", width, "hint", rest="  ")]
-    if before := before_this(job, unit):
-        tail = [*measured, *wrapped(f"Before: {before}", width, "hint"), *tail[len(measured) :]]
     room = height - len(top) - len(tail)
     # What to do is read at a step's first row; after that the setting has the room.
     least = 1 if job.place.row <= 1 else 0
     shown_do = do[: max(room - (12 if step.table else 8), least)] if step.answer else do
     if len(shown_do) < len(do) and shown_do:
-        text, role = shown_do[-1][0]
-        shown_do[-1] = [(f"{text[: width - 6].rstrip()} … (l)", role)]
+        shown_do[-1] = line("l: all that is to be done here", "hint")
     body = _main(job, step, unit, width, room - len(shown_do))
     gap = [line()] * max(room - len(shown_do) - len(body), 0)
     return [*top, *shown_do, *body, *gap, *tail][:height]
@@ -85,9 +73,7 @@ def _main(job: OpenJob, step: WorkedStep, unit: str, width: int, height: int) ->
         return [*wrapped(f"! This step could not be worked out: {write(step.problem, unit)}", width, "bad", rest="  "),
                 *wrapped(step.remedy, width, first="  ")][:height]  # fmt: skip
     if step.table:
-        head = f"{step.table.count_noun} {job.place.row} of {step.rows}".capitalize()
-        (label, text), *others = row_setting(step.table, job.place.row, unit)
-        return settings_lines([(f"{head} · {label}", text), *others], width, height)[:height]
+        return row_lines(step.table, job.place.row, unit, width, height)
     answer, lead = step.answer, step.lead
     if lead is None or answer is None:
         if step.limits is None:
@@ -95,9 +81,14 @@ def _main(job: OpenJob, step: WorkedStep, unit: str, width: int, height: int) ->
         label, text = step.limits.what, limit_words(job, unit)
     else:
         label, text = lead.label, figure_text(lead, unit)
-    body = setting_lines(label, text, width, min(9 if height >= 15 else 8, height))
+    body = setting_lines(label, text, width, _share(height))
     small = tuple(f for f in answer.figures if f != lead) if answer else ()
     return [*body, *_others(small, unit, width, height - len(body))][:height]
+
+
+def _share(height: int) -> int:
+    """The rows of a step's setting: the other figures stand under it."""
+    return min(max(8, height * 2 // 3), height)
 
 
 def _others(figures: tuple[Figure, ...], unit: str, width: int, height: int) -> list[Line]:
