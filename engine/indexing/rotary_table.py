@@ -194,7 +194,7 @@ def _all_moves(inputs: RotaryTableInputs, answer: Answer, shop: Shop) -> Text:
     """Every step added up against the turns of the handwheel for one turn of the table."""
     if inputs.divisions is None:
         return ""
-    return f"{inputs.divisions} moves must add up to {inputs.ratio} turns of the crank"
+    return f"{inputs.divisions} moves must add up to {inputs.ratio} turns of the handwheel"
 
 
 OPERATION = Operation(

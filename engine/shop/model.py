@@ -228,28 +228,28 @@ class DividingHead:
     """The dividing head."""
 
     ratio: int = count(
-        "Turns of the crank to one of the spindle",
+        "Crank turns per rev",
         low=1,
         high=400,
         example="40",
-        help="Used for all dividing.",
+        help="Turns of the crank to one of the spindle. Used for all dividing.",
     )
     plates: tuple[tuple[int, ...], ...] = several(
         "groups",
-        "Hole circles, a group for each plate",
+        "Hole circles",
         low=2,
         high=500,
         example="15,16,17,18,19,20;21,23,27,29,31,33",
-        help="Commas between circles, semicolons between plates. Used for all dividing.",
+        help="A group for each plate: commas between circles, semicolons between plates. Used for all dividing.",
     )
     gears: tuple[int, ...] = several(
         "counts",
-        "Gears for differential dividing",
+        "Gears of the head",
         low=10,
         high=200,
         empty="none",
         example="24,24,28,32,40,44,48,56,64,72,86,100",
-        help="Leave out if the head cannot be geared. Used for counts that no plate gives.",
+        help="For differential dividing: counts that no plate gives. Leave out if the head cannot be geared.",
     )
     direct: tuple[int, ...] = several(
         "counts",
@@ -270,7 +270,7 @@ class DividingHead:
         "Head needs one idler more",
         default=False,
         example="no",
-        help="Yes if your head turns the plate the other way than the classic one with the same idlers.",
+        help="Yes if, with the idlers shown, the plate turns the wrong way.",
     )
 
 
@@ -279,7 +279,7 @@ class RotaryTable:
     """The rotary table."""
 
     ratio: int = count(
-        "Turns of the handwheel to one of the table", low=1, high=400, example="90", help="Used for settings."
+        "Handwheel turns a rev", low=1, high=400, example="90", help="To one of the table. Used for settings."
     )
     dial_reads: float = angle(
         "One line of the dial",

@@ -494,7 +494,7 @@ DRUM = "lead=1.5 per_line=0.05 diameter=24"
         ("divide", "IN-01", "divisions=8", "8 moves of 5 turns must make 40 turns of the crank"),
         ("divide", "IN-01", "divisions=127", "127 moves must add up to 40 turns of the crank"),
         ("divide", "IN-01", "angle=7", ""),
-        ("rotary-table", "IN-01", "divisions=7 ratio=90", "7 moves must add up to 90 turns of the crank"),
+        ("rotary-table", "IN-01", "divisions=7 ratio=90", "7 moves must add up to 90 turns of the handwheel"),
         ("rotary-table", "IN-01", "angle=7 ratio=90", ""),
         ("scale-lines", "IN-01", DRUM, "30 moves of 1 turn + 13 holes of 39 must make 40 turns of the crank"),
         ("scale-lines", "IN-01", f"{DRUM} by=table", ""),
