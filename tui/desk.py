@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from engine.base.answer import Caution, Picture
 from engine.base.files import BadFile, write_safely
 from engine.base.refusals import BadInput
-from engine.base.words import write
+from engine.base.words import Text, say
 from engine.indexing.place import repair
 from engine.jobs import recipe
 from engine.jobs.cuts import CutPlan, plan_cuts, plan_words
@@ -85,7 +85,7 @@ class Measured:
     """What came of a reading: the sentences to show, the state first."""
 
     judgement: Judgement | None
-    says: tuple[str, ...]
+    says: tuple[Text, ...]
 
 
 class OpenJob:
@@ -100,7 +100,7 @@ class OpenJob:
         self.worked: Worked = self._work()
         self.progress = journal.replanned(job.id, self.worked)
         self.moved_on = ""
-        self.warning = ""  # what the newest reading means for a later step
+        self.warning: Text = ""  # what the newest reading means for a later step
         self.moments = self._moments()
         self._drawn: tuple[tuple[str, int, int], Picture] | None = None
 
@@ -146,8 +146,12 @@ class OpenJob:
         here = self.place.step
         self.warning = next(
             (
-                f"This reading leaves step {step.number}, {step.step.title}, without an answer: "
-                f"{write(step.problem, self.plan.unit)}"
+                say(
+                    "This reading leaves step {number}, {title}, without an answer: {problem}",
+                    number=step.number,
+                    title=step.step.title,
+                    problem=step.problem,
+                )
                 for step in self.worked.steps
                 if step.problem and step.number not in before and step.number > here
             ),
@@ -344,20 +348,21 @@ class OpenJob:
         shown = 0.0 if dial.strip() in ("", "0") else _dial_reading(dial, unit)
         return dial_position(owned, turns=int(whole), reading=shown)
 
-    def measured(self, unit: str) -> Measured:
+    def measured(self) -> Measured:
         """What the newest reading of this step means, and the last cuts if two dial settings are known."""
         last, limits = self.last_reading, self.step.limits
         if last is None or limits is None:
             return Measured(None, ())
         judgement = self.judged(last.reading)
-        cuts, move = self._last_cuts(judgement, last), ""
+        cuts = self._last_cuts(judgement, last)
+        move: Text = ""
         # A plan that knows what the tool really takes stands in the place of what the dial alone would say.
         if judgement.more and self.slides and not (cuts and cuts.cuts):
             name = last.slide or self.slides[0]
-            move = move_words(dial_move(judgement, name, self.job.shop), unit)
-        says = sentences(judgement, unit, move=move, own=limits.over_cut)
+            move = move_words(dial_move(judgement, name, self.job.shop))
+        says = sentences(judgement, move=move, own=limits.over_cut)
         later = (self.warning,) if self.warning else ()
-        return Measured(judgement, (*says, *(plan_words(cuts, unit) if cuts else ()), *later))
+        return Measured(judgement, (*says, *(plan_words(cuts) if cuts else ()), *later))
 
     def _last_cuts(self, judgement: Judgement, last: Reading) -> CutPlan | None:
         limits = self.step.limits

@@ -11,8 +11,8 @@ from dataclasses import replace
 from math import ceil, sqrt
 from statistics import NormalDist
 
-from engine.base.quantity import show
 from engine.base.records import dataclass
+from engine.base.words import Text, counted, figures, say, shown
 from engine.indexing.dials import DialSetting, Towards, slide_setting
 from engine.jobs.measuring import GROWING, Kind
 from engine.jobs.slides import owned_slide
@@ -79,7 +79,7 @@ class CutPlan:
     share_give_or_take: float
     cuts: tuple[PlannedCut, ...] = ()
     likely: float = 0.0
-    problem: str = ""
+    problem: Text = ""
     thin: bool = False
 
 
@@ -242,12 +242,13 @@ def _setting(owned: Slide, travel: float, towards: Towards) -> DialSetting:
     return replace(setting, turns=setting.turns - below)
 
 
-def _refusal(share: float, doubt: float, newest: float, low: float, high: float, sign: float) -> str:
+def _refusal(share: float, doubt: float, newest: float, low: float, high: float, sign: float) -> Text:
     """Why nothing can be planned, or nothing."""
     if not _LEAST_SHARE <= share <= _MOST_SHARE:
-        return (
-            f"The readings say that the tool takes {share:.2f} of what the dial says: that is no spring. "
-            "See that the dial was read at the right turn and from the same zero."
+        return say(
+            "The readings say that the tool takes {share} of what the dial says: that is no spring. "
+            "See that the dial was read at the right turn and from the same zero.",
+            share=figures(share, 2),
         )
     if doubt > share / 3:
         return "The readings lie too close together to tell: take one more cut and measure."
@@ -265,31 +266,39 @@ def _turns(turns: int) -> str:
     return f"{count} and " if turns > 0 else f"{count} below zero and "
 
 
-def plan_words(plan: CutPlan, unit: str) -> tuple[str, ...]:
+def plan_words(plan: CutPlan) -> tuple[Text, ...]:
     """Return a plan in words.
 
     Examples
     --------
-    >>> print(plan_words(CutPlan("cross", 2, 0, 0, problem="Two readings are needed."), "mm")[0])
-    Two readings are needed.
+    >>> plan_words(CutPlan("cross", 2, 0, 0, problem="Two readings are needed."))
+    ('Two readings are needed.',)
     """
     if plan.problem:
         return (plan.problem,)
-    lines = [
-        f"The tool takes {plan.share:.2f} of what the dial says, give or take {plan.share_give_or_take:.2f} "
-        f"({plan.readings} readings)."
+    lines: list[Text] = [
+        say(
+            "The tool takes {share} of what the dial says, give or take {doubt} ({readings} readings).",
+            share=figures(plan.share, 2),
+            doubt=figures(plan.share_give_or_take, 2),
+            readings=plan.readings,
+        )
     ]
     for number, cut in enumerate(plan.cuts, 1):
-        name = "Last cut" if number == len(plan.cuts) else "First cut, then measure again"
-        turns = _turns(cut.setting.turns)
-        expected, around = (show(x, "length", unit) for x in (cut.expected, cut.give_or_take))
         lines.append(
-            f"{name}: dial to {turns}{cut.setting.lines} line{'' if cut.setting.lines == 1 else 's'} "
-            f"({show(cut.setting.reading, 'length', unit)}); expect {expected}, give or take {around}."
+            say(
+                "{name}: dial to {turns}{lines} ({reading}); expect {expected}, give or take {around}.",
+                name="Last cut" if number == len(plan.cuts) else "First cut, then measure again",
+                turns=_turns(cut.setting.turns),
+                lines=counted(cut.setting.lines, "line"),
+                reading=shown(cut.setting.reading),
+                expected=shown(cut.expected),
+                around=shown(cut.give_or_take),
+            )
         )
     # Ninety-nine is as sure as two readings and a straight line can be.
     lines.append(f"In limits about {min(99, int(plan.likely * 100))} times in 100.")
     if plan.thin:
-        rubs = show(_RUBS, "length", unit)
-        lines.append(f"That is a cut of less than {rubs}: a tool that is not keen rubs instead of cutting.")
+        rubs = "That is a cut of less than {rubs}: a tool that is not keen rubs instead of cutting."
+        lines.append(say(rubs, rubs=shown(_RUBS)))
     return tuple(lines)

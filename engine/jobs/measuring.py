@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Literal
 
 from engine.base.declare import Ask
-from engine.base.quantity import show
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput, check_range
+from engine.base.words import Text, say, shown, span
 
 Kind = Literal["diameter", "bore", "over wires", "across flats", "length", "depth"]
 State = Literal["too big", "in limits", "too small"]
@@ -117,7 +117,7 @@ def judge(reading: float, *, low: float | None, high: float | None, kind: Kind) 
     if low is None and high is None:
         raise BadInput("limits", "", "a low or a high limit")
     if low is not None and high is not None and low > high:
-        raise BadInput("limits", f"{low:g} to {high:g}", "a low limit below the high one")
+        raise BadInput("limits", say("{limits}", limits=span(low, high)), "a low limit below the high one")
     state: State = "in limits"
     if high is not None and reading > high + 1e-9:
         state = "too big"
@@ -196,28 +196,33 @@ _WHERE = {
 }
 
 
-def sentences(
-    judgement: Judgement, unit: str, *, move: str = "", own: tuple[str, ...] = ()
-) -> tuple[str, ...]:
+def sentences(judgement: Judgement, *, move: Text = "", own: tuple[str, ...] = ()) -> tuple[Text, ...]:
     """Return a judgement in words.
 
     Examples
     --------
-    >>> for line in sentences(judge(20.0, low=19.98, high=20.02, kind="diameter"), "mm"):
-    ...     print(line)
-    In limits: 20.000 mm.
+    >>> from engine.base.words import write
+    >>> [write(line) for line in sentences(judge(20.0, low=19.98, high=20.02, kind="diameter"))]
+    ['In limits: 20.000 mm.']
     """
-    reading = show(judgement.reading, "length", unit)
+    reading = shown(judgement.reading)
     doubt = (judgement.doubt,) if judgement.doubt else ()
     if judgement.over_cut:
-        beyond = show(judgement.beyond, "length", unit)
-        first = f"Over-cut: {reading} is {judgement.state} by {beyond}. What is cut off does not come back."
+        first = say(
+            "Over-cut: {reading} is {state} by {beyond}. What is cut off does not come back.",
+            reading=reading,
+            state=judgement.state,
+            beyond=shown(judgement.beyond),
+        )
         return (first, *doubt, *what_may_be_done(judgement.kind, own))
     if not judgement.more:
-        return (f"In limits: {reading}.", *doubt)
-    where = _WHERE.get(judgement.kind, "")
-    least, middle = (show(x, "length", unit) for x in (judgement.to_limit, judgement.to_middle))
-    lines = (
-        f"{judgement.state.capitalize()}: {reading}. Take off {middle}{where} for the middle, {least} at least.",
+        return (say("In limits: {reading}.", reading=reading), *doubt)
+    more = say(
+        "{state}: {reading}. Take off {middle}{where} for the middle, {least} at least.",
+        state=judgement.state.capitalize(),
+        reading=reading,
+        where=_WHERE.get(judgement.kind, ""),
+        middle=shown(judgement.to_middle),
+        least=shown(judgement.to_limit),
     )
-    return (*lines, *((move,) if move else ()), *doubt)
+    return (more, *((move,) if move else ()), *doubt)

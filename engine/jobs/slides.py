@@ -5,9 +5,9 @@ from __future__ import annotations
 from math import cos, radians, sin
 from typing import Literal
 
-from engine.base.quantity import show
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput, check_range
+from engine.base.words import Text, counted, say, shown
 from engine.indexing.dials import DialSetting, slide_setting
 from engine.jobs.measuring import GROWING, Judgement, Kind
 from engine.shop.model import Shop, Slide
@@ -223,29 +223,30 @@ def _keeps(judgement: Judgement, taken: float) -> bool:
     )
 
 
-def move_words(move: DialMove, unit: str) -> str:
+def move_words(move: DialMove) -> Text:
     """Return a move of a handwheel in words.
 
     Examples
     --------
+    >>> from engine.base.words import write
     >>> from engine.shop.file import sample
     >>> from engine.jobs.measuring import judge
     >>> found = judge(20.2, low=19.9, high=20.1, kind="diameter")
-    >>> print(move_words(dial_move(found, "cross", sample("metric")), "mm"))
+    >>> print(write(move_words(dial_move(found, "cross", sample("metric")))))
     Cross slide: 4 lines further in (0.100 mm).
     """
     names = {"quill": "Quill or knee"}
-    name = names.get(
-        move.slide, move.slide.capitalize() + ("" if move.slide in ("saddle", "tailstock") else " slide")
+    slide = move.slide.capitalize() + ("" if move.slide in ("saddle", "tailstock") else " slide")
+    words = say(
+        "{name}: {turns}{lines} {way} ({shown}{reads}).",
+        name=names.get(move.slide, slide),
+        turns=f"{counted(move.setting.turns, 'turn')} and " if move.setting.turns else "",
+        lines=counted(move.setting.lines, "line"),
+        way=move.way,
+        shown=shown((move.travel + move.setting.error) * (2 if move.reads_diameter else 1)),
+        reads=" on a dial that reads diameter" if move.reads_diameter else "",
     )
-    turns = (
-        f"{move.setting.turns} turn{'s' if move.setting.turns > 1 else ''} and " if move.setting.turns else ""
-    )
-    lines = f"{move.setting.lines} line{'' if move.setting.lines == 1 else 's'}"
-    shown = show((move.travel + move.setting.error) * (2 if move.reads_diameter else 1), "length", unit)
-    reads = " on a dial that reads diameter" if move.reads_diameter else ""
-    words = f"{name}: {turns}{lines} {move.way} ({shown}{reads})."
     if move.keeps_limits:
         return words
-    exact = show(move.travel, "length", unit)
-    return f"{words} The limits are closer than its lines: {exact} is wanted, so set between two lines."
+    closer = "{words} The limits are closer than its lines: {exact} is wanted, so set between two lines."
+    return say(closer, words=words, exact=shown(move.travel))

@@ -117,7 +117,7 @@ def measured_lines(job: OpenJob, unit: str, width: int) -> list[Line]:
     limits = job.step.limits
     if limits is None:
         return []
-    found = job.measured(unit)
+    found = job.measured()
     if found.judgement is None:
         wanted = f"M: measure {limits.what} ({limit_words(job, unit)})"
         other = job.reading_elsewhere
@@ -127,9 +127,9 @@ def measured_lines(job: OpenJob, unit: str, width: int) -> list[Line]:
     good = found.judgement.state == "in limits"
     role = "lead" if good else ("bad" if found.judgement.over_cut else "warning")
     first, *rest = found.says
-    out = wrapped(f"{'■' if good else '!'} {limits.what}: {first}", width, role, rest="  ")
+    out = wrapped(f"{'■' if good else '!'} {limits.what}: {write(first, unit)}", width, role, rest="  ")
     for sentence in rest:
-        out += wrapped(sentence, width, first="  ")
+        out += wrapped(write(sentence, unit), width, first="  ")
     return out
 
 

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from engine.base.operation import run
 from engine.base.refusals import BadInput
+from engine.base.words import write
 from engine.jobs.measuring import judge, read_reading, sentences, what_may_be_done
 from engine.jobs.slides import dial_move, dial_position, move_words, owned_slide, slides_for
 from engine.shop.file import sample
@@ -88,11 +89,11 @@ def test_two_flats_share_what_is_left_and_the_cutter_goes_down_for_it():
     # Half of 0.2 mm comes off each of two flats: five lines of a dial of 1 mm in 50.
     found = judge(13.2, low=12.9, high=13.1, kind="across flats")
     assert (
-        sentences(found, "mm")[0]
+        write(sentences(found)[0])
         == "Too big: 13.200 mm. Take off 0.200 mm across the flats, half on each, for the middle, 0.100 mm at least."
     )
     assert (
-        move_words(dial_move(found, "quill", METRIC), "mm")
+        write(move_words(dial_move(found, "quill", METRIC)), "mm")
         == "Quill or knee: 5 lines further down (0.100 mm)."
     )
 
@@ -117,7 +118,8 @@ def test_a_dial_that_reads_diameter_counts_the_same_lines_and_shows_twice():
     move = dial_move(found, "cross", shop)
     assert (move.setting.lines, move.setting.reading) == (10, pytest.approx(0.4))  # 0.2 of travel, 0.4 shown
     assert (
-        move_words(move, "mm") == "Cross slide: 10 lines further in (0.400 mm on a dial that reads diameter)."
+        write(move_words(move), "mm")
+        == "Cross slide: 10 lines further in (0.400 mm on a dial that reads diameter)."
     )
     assert dial_position(slide, turns=1, reading=0.4) == pytest.approx(2.2)
 
@@ -125,22 +127,22 @@ def test_a_dial_that_reads_diameter_counts_the_same_lines_and_shows_twice():
 def test_an_inch_dial_is_spoken_of_in_inches():
     found = judge(read_reading("0.520", "inch"), low=0.498 * 25.4, high=0.502 * 25.4, kind="diameter")
     assert (
-        move_words(dial_move(found, "cross", INCH), "inch") == "Cross slide: 10 lines further in (0.0100 in)."
+        write(move_words(dial_move(found, "cross", INCH)), "inch")
+        == "Cross slide: 10 lines further in (0.0100 in)."
     )
 
 
 def test_a_dial_too_coarse_for_the_limits_says_so():
     found = judge(20.055, low=20.029, high=20.031, kind="diameter")
-    words = move_words(dial_move(found, "cross", METRIC), "mm")
+    words = write(move_words(dial_move(found, "cross", METRIC)), "mm")
     assert words.endswith(
         "The limits are closer than its lines: 0.013 mm is wanted, so set between two lines."
     )
 
 
 def test_over_cut_is_said_plainly_with_what_may_be_done():
-    lines = sentences(
-        judge(19.9, low=19.98, high=20.02, kind="diameter"), "mm", own=("Knurl one tooth fewer.",)
-    )
+    found = judge(19.9, low=19.98, high=20.02, kind="diameter")
+    lines = tuple(map(write, sentences(found, own=("Knurl one tooth fewer.",))))
     assert lines[0] == "Over-cut: 19.900 mm is too small by 0.080 mm. What is cut off does not come back."
     assert "Knurl one tooth fewer." in lines
     assert lines[-1] == what_may_be_done("diameter")[-1]
@@ -160,7 +162,7 @@ def test_a_reading_is_a_length_above_nought(typed):
 
 
 def test_a_slip_of_the_decimal_point_is_doubted():
-    assert "decimal point" in sentences(judge(2.0, low=19.9, high=20.1, kind="diameter"), "mm")[1]
+    assert "decimal point" in write(sentences(judge(2.0, low=19.9, high=20.1, kind="diameter"))[1])
 
 
 @pytest.mark.parametrize("size", ["M12x1.5", "3/8-16 UNC", "M6"])

@@ -1,0 +1,130 @@
+"""The law of the house, read from the source: who may import whom, and what only one module may do.
+
+What the interpreter really loads is asked in tests/test_layers.py; here the same is asked of the text, so that an import
+inside a function or for typing only counts too.
+"""
+
+import ast
+import re
+from pathlib import Path
+
+import pytest
+
+from engine.base.register import CATALOG
+
+ROOT = Path(__file__).parents[1]
+FILES = {
+    ".".join(path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__"): path
+    for folder in ("engine", "tui")
+    for path in sorted((ROOT / folder).rglob("*.py"))
+}
+OPERATIONS = {entry.module for entry in CATALOG}
+FAMILIES = {module.split(".")[1] for module in OPERATIONS}
+
+
+def imports(module, *, typing=True, deferred=True):
+    """The project's modules that a module imports, wherever in it the import stands."""
+    tree = ast.parse(FILES[module].read_text(encoding="utf-8"))
+    skipped = set()
+    for node in ast.walk(tree):
+        if not typing and isinstance(node, ast.If) and "TYPE_CHECKING" in ast.dump(node.test):
+            skipped |= {id(inner) for inner in ast.walk(node)}
+        if not deferred and isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
+            skipped |= {id(inner) for inner in ast.walk(node)}
+    found = set()
+    for node in ast.walk(tree):
+        if id(node) in skipped:
+            continue
+        if isinstance(node, ast.Import):
+            found |= {name.name for name in node.names}
+        elif isinstance(node, ast.ImportFrom) and node.module:
+            whole = {f"{node.module}.{name.name}" for name in node.names}
+            found |= {name if name in FILES else node.module for name in whole}
+    return {name for name in found if name in FILES and name != module}
+
+
+GRAPH = {module: imports(module) for module in FILES}
+AT_IMPORT = {module: imports(module, typing=False, deferred=False) for module in FILES}
+
+
+@pytest.mark.parametrize("module", [m for m in FILES if m.startswith("engine")])
+def test_the_engine_imports_no_screen(module):
+    assert not {name for name in GRAPH[module] if name.startswith("tui")}
+
+
+@pytest.mark.parametrize("module", [m for m in FILES if m.split(".")[1:2] and m.split(".")[1] in FAMILIES])
+def test_a_family_imports_mathematics_of_another_never_its_operations(module):
+    family = module.split(".")[1]
+    assert not {name for name in GRAPH[module] & OPERATIONS if name.split(".")[1] != family}
+
+
+def circles(graph):
+    """Modules that reach themselves (Tarjan, 1972: strongly connected components)."""
+    index, low, stack, found, order = {}, {}, [], [], iter(range(len(graph)))
+
+    def visit(module):
+        index[module] = low[module] = next(order)
+        stack.append(module)
+        for other in graph[module]:
+            if other not in index:
+                visit(other)
+                low[module] = min(low[module], low[other])
+            elif other in stack:
+                low[module] = min(low[module], index[other])
+        if low[module] == index[module]:
+            group = []
+            while not group or group[-1] != module:
+                group.append(stack.pop())
+            if len(group) > 1:
+                found.append(sorted(group))
+
+    for module in graph:
+        if module not in index:
+            visit(module)
+    return found
+
+
+def test_no_circle_at_import():
+    assert circles(AT_IMPORT) == []
+
+
+FORMAT = re.compile(r"\{[^{}\"']*:[+,]?[0-9]*(?:\.[0-9]+)?[fgeG%]\}")
+# Where digits are no size on a screen: the one place itself, coordinates of a drawing, and what people write: names of
+# threads, short lines and keys of parts.
+MAY_FORMAT = {
+    "engine.base.rounding", "engine.base.quantity", "engine.base.sums", "engine.base.kinds", "engine.base.lists",
+    "engine.base.refusals", "engine.jobs.svg", "engine.threads.written", "engine.threads.inch_sizes",
+    "engine.threads.families.miniature", "engine.threads.families.acme", "engine.part.lines", "engine.part.keys",
+    "engine.part.words", "engine.part.build", "engine.part.file",
+}  # fmt: skip
+
+
+def code(module):
+    """A module's text without docstrings and comments."""
+    text = FILES[module].read_text(encoding="utf-8")
+    for node in ast.walk(ast.parse(text)):
+        if isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef | ast.AsyncFunctionDef):
+            said = ast.get_docstring(node, clean=False)
+            text = text.replace(said, "") if said else text
+    return re.sub(r"#.*", "", text)
+
+
+@pytest.mark.parametrize("module", [m for m in FILES if m.startswith("engine") and m not in MAY_FORMAT])
+def test_no_number_is_written_outside_the_one_place(module):
+    assert FORMAT.findall(code(module)) == []
+
+
+@pytest.mark.parametrize(
+    "module", [m for m in FILES if m.startswith("engine") and not m.startswith("engine.shop")]
+)
+def test_the_unit_of_a_screen_decides_nothing_in_the_engine(module):
+    assert "shop.unit" not in code(module)
+
+
+INCH = re.compile(r"(?<![\d.])25\.4(?!\d)|0\.0254(?!\d)")
+KNOWS_THE_INCH = {"engine.base.quantity", "engine.base.units", "engine.base.sums"}
+
+
+@pytest.mark.parametrize("module", [m for m in FILES if m.startswith("engine") and m not in KNOWS_THE_INCH])
+def test_no_unit_hides_in_a_number(module):
+    assert INCH.findall(code(module)) == []
