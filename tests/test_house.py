@@ -95,7 +95,7 @@ MAY_FORMAT = {
     "engine.base.rounding", "engine.base.quantity", "engine.base.sums", "engine.base.kinds", "engine.base.lists",
     "engine.base.refusals", "engine.jobs.svg", "engine.threads.written", "engine.threads.inch_sizes",
     "engine.threads.families.miniature", "engine.threads.families.acme", "engine.part.lines", "engine.part.keys",
-    "engine.part.words", "engine.part.build", "engine.part.file",
+    "engine.part.words", "engine.part.build", "engine.part.file", "engine.trouble.numbers",
 }  # fmt: skip
 
 
@@ -121,7 +121,7 @@ def test_the_unit_of_a_screen_decides_nothing_in_the_engine(module):
     assert "shop.unit" not in code(module)
 
 
-INCH = re.compile(r"(?<![\d.])25\.4(?!\d)|0\.0254(?!\d)")
+INCH = re.compile(r"(?<![\d.])25\.4(?!\d| mm exactly)|0\.0254(?!\d)")
 KNOWS_THE_INCH = {"engine.base.quantity", "engine.base.units", "engine.base.sums"}
 
 

@@ -160,6 +160,11 @@ def moves(label: str, **more: Any) -> Any:
     return _field("moves", label, **more)
 
 
+def pair(label: str, **more: Any) -> Any:
+    """Ask for a diameter, and a length if it is known: `10 x 40`."""
+    return _field("pair", label, **{"dimension": "length", **more})
+
+
 def several(kind: str, label: str, **more: Any) -> Any:
     """Ask for a list: kind is counts, groups, lengths, drills, words or speeds (engine.base.lists)."""
     return _field(kind, label, **more)

@@ -222,6 +222,13 @@ class Moves(Lengths):
     )
 
 
+class Pair(Lengths):
+    """One length or two: `10`, `10 x 40`."""
+
+    name, reader, what = "pair", "engine.base.reading:read_pair", "a diameter, or diameter x reach"
+    between = r"(\s*[x×]\s*)"
+
+
 class Part(Kind):
     """A nested model: a lathe in a shop."""
 
@@ -232,6 +239,6 @@ KINDS: dict[str, Kind] = {
     kind.name: kind()
     for kind in (
         Number, Count, Angle, Quantity, Length, Diameter, Travel, Choice, Flag, Words, Counts, Groups, Lengths, Drills,
-        List, Speeds, ThreadKind, MaterialKind, HandwheelKind, Moves, Part,
+        List, Speeds, ThreadKind, MaterialKind, HandwheelKind, Moves, Pair, Part,
     )
 }  # fmt: skip

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import field, replace
+from dataclasses import field
 from typing import TYPE_CHECKING, Any
 
 from engine.base.answer import Answer, Caution
 from engine.base.declare import read
 from engine.base.records import dataclass
-from engine.base.refusals import OutOfRange
 from engine.base.words import Text
 from engine.shop.model import Shop
 from engine.situation import Machine, Situation
@@ -63,7 +62,6 @@ def run(
     *,
     unit: str = "mm",
     told: Mapping[str, bool | Told] | None = None,
-    shown_in: str | None = None,
     known: Situation | None = None,
     set_up: str = "",
 ) -> Done:
@@ -86,12 +84,7 @@ def run(
 
     operation = load(operation_id)
     inputs: Any = read(operation.inputs, given, unit=unit, shop=shop)
-    shown = shown_in or unit
-    # Notes and workings are written in the unit on the screen, whatever unit the shop was described in.
-    try:
-        answer = operation.work(inputs, shop if shop.unit == shown else replace(shop, unit=shown))
-    except OutOfRange as refusal:
-        raise refusal.in_unit(shown) from None
+    answer = operation.work(inputs, shop)
     answers = told or {}
     chosen = choose(operation, answer, shop, answers, known, set_up, inputs)
     with_cautions = answer.with_cautions(chosen.cautions)

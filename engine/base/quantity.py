@@ -12,6 +12,7 @@ from engine.base.records import dataclass
 from engine.base.rounding import Side, rounded
 
 MM_PER_INCH = Fraction(127, 5)  # exact: international yard and pound agreement, 1959
+INCH_MM = 25.4  # the same as a float, for tables and thresholds that were written in inches
 LBF = 4.4482216152605  # N, exact: 0.45359237 kg x 9.80665 m/s2
 
 

@@ -405,3 +405,21 @@ def read_text(given: object, ask: Ask, unit: str) -> str:
     if len(text) > 200 or not text.isprintable():
         raise BadInput(ask.label.lower(), ascii(text[:40]), "up to 200 printable characters")
     return text
+
+
+def read_pair(given: object, ask: Ask, unit: str) -> tuple[float, float | None]:
+    """Read one length or two with an x between: the second is None where it is not told.
+
+    Examples
+    --------
+    >>> from engine.base.declare import Ask
+    >>> read_pair("3/8in x 40", Ask("Bar", "pair", "", "10 x 40", False, dimension="length"), "mm")
+    (9.525, 40.0)
+    """
+    if isinstance(given, tuple):
+        return given[0], given[1] if len(given) > 1 else None
+    sizes = [parse_length(part, unit) for part in re.split(r"[x×]", str(given), flags=re.IGNORECASE)]
+    if not 1 <= len(sizes) <= 2 or any(size is None or not 0 < size <= 10_000 for size in sizes):
+        raise BadInput(ask.label.lower(), given, f"{ask.sort.what} (such as {ask.example})")
+    across, *rest = (float(size) for size in sizes if size is not None)
+    return across, rest[0] if rest else None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import ceil, floor
 
+from engine.base.quantity import INCH_MM
 from engine.base.words import Said, Text, write
 
 
@@ -88,9 +89,9 @@ class OutOfRange(BadInput):
         """The same refusal in the unit on the screen, bounds rounded inwards; itself if it is no length."""
         if unit != "inch" or self.unit != "mm":
             return self
-        low = None if self.low is None else ceil(self.low / 25.4 * 1e4 - 1e-6) / 1e4
-        high = None if self.high is None else floor(self.high / 25.4 * 1e4 + 1e-6) / 1e4
-        return OutOfRange(self.field, round(self.value / 25.4, 5), low, high, "in", self.why)
+        low = None if self.low is None else ceil(self.low / INCH_MM * 1e4 - 1e-6) / 1e4
+        high = None if self.high is None else floor(self.high / INCH_MM * 1e4 + 1e-6) / 1e4
+        return OutOfRange(self.field, round(self.value / INCH_MM, 5), low, high, "in", self.why)
 
 
 def check_range(

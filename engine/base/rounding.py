@@ -48,3 +48,16 @@ def rounded(value: float, decimals: int, side: Side = "nearest") -> str:
     settled = Decimal(repr(float(value))).quantize(_NOISE, ROUND_HALF_UP, _WIDE)
     written = settled.quantize(Decimal(1).scaleb(-decimals), _MODES[side], _WIDE)
     return str(abs(written) if written == 0 else written)
+
+
+def short(value: float, places: int = 6) -> str:
+    """A number as short as it can be written, with so many decimals at most: for names, rules and counts, where it is no
+    size that a door would show in another unit.
+
+    Examples
+    --------
+    >>> short(29.5), short(3.0), short(0.123456789, 3), short(12.6, 0)
+    ('29.5', '3', '0.123', '13')
+    """
+    text = f"{round(value, places):.{max(places, 0)}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text

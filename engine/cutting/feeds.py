@@ -7,6 +7,7 @@ from functools import cache
 from itertools import pairwise
 from typing import Literal
 
+from engine.base.quantity import INCH_MM
 from engine.base.records import dataclass
 from engine.base.refusals import check_range
 from engine.base.tables import rows
@@ -16,8 +17,8 @@ from engine.cutting.speeds import Tool
 FeedKind = Literal[
     "drilling", "turning", "finishing", "parting", "reaming", "knurling", "slotting", "milling"
 ]
-_MM_PER_INCH = 25.4  # exact: international yard and pound agreement, 1959
-_SMALLEST_CUTTER = 25.4 / 16  # mm: the tables of end mill feeds begin at 1/16 in
+_MM_PER_INCH = INCH_MM  # exact: international yard and pound agreement, 1959
+_SMALLEST_CUTTER = INCH_MM / 16  # mm: the tables of end mill feeds begin at 1/16 in
 
 
 @dataclass(frozen=True, slots=True)

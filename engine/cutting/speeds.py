@@ -9,6 +9,7 @@ from typing import Literal
 
 from engine.base.records import dataclass
 from engine.base.refusals import OutOfRange, check_range
+from engine.base.rounding import short
 from engine.base.sums import PI, Sum, factor, leaf, mm
 from engine.base.tables import rows
 from engine.base.words import Text, general, say
@@ -113,11 +114,11 @@ def _range(row: dict[str, str], material: Material) -> SpeedRange:
             operation=base_operation,  # type: ignore[arg-type]
             tool=base_tool,  # type: ignore[arg-type]
         )
-        share = f"{low:g}" if low == high else f"{low:g} to {high:g}"
+        share = f"{short(low)}" if low == high else f"{short(low)} to {short(high)}"
         source = f"{row['source']} (x {share}); {base_operation}: {base.source}"
         return SpeedRange(base.low * low, base.high * high, base.low * low, source)
     factor = _M_PER_FT if unit == "ft/min" else 1.0
-    words = f"{low:g}" if low == high else f"{low:g} to {high:g}"
+    words = f"{short(low)}" if low == high else f"{short(low)} to {short(high)}"
     return SpeedRange(low * factor, high * factor, low * factor, f"{row['source']}: {words} {unit}")
 
 

@@ -133,7 +133,7 @@ class HolePlanInputs:
     centre: str = ask.choice(
         "Centre drills",
         ("iso", "asme"),
-        from_shop=lambda shop: "asme" if shop.unit == "inch" else "iso",
+        from_shop=lambda shop: shop.standard,
         empty="by the bench",
         example="iso",
         help="iso: ISO 866 form A, in mm. asme: ASME B94.11M plain type, usual on an inch bench.",

@@ -8,9 +8,10 @@ from math import ceil, floor
 from engine.base import declare as ask
 from engine.base.answer import Answer, Column, Figure, Note, Table, figure, words
 from engine.base.operation import Operation
+from engine.base.quantity import INCH_MM
 from engine.base.refusals import BadInput
 from engine.base.sums import deg, leaf, mm, num, tan
-from engine.base.words import Text, figures, general, put, say, shown
+from engine.base.words import Text, figures, general, plain, put, say, shown
 from engine.cutting.materials import Material, of_shop
 from engine.drilling.holes import point_length
 from engine.drilling.reach import drill_length, series_for, tap_reach
@@ -118,7 +119,10 @@ def _work(inputs: TapDrillInputs, shop: Shop) -> Answer:
     )
     found = choices(thread=thread, aim=aim, drills=shop.drills, tap=kind)
     if not found:
-        raise BadInput("size", str(thread), "a thread that a drill of 0.05 to 25.4 mm can be tapped for")
+        sizes = say("{low} to {high}", low=plain(0.05), high=plain(INCH_MM))
+        raise BadInput(
+            "size", str(thread), say("a thread that a drill of {sizes} can be tapped for", sizes=sizes)
+        )
     best, deep = best_of(found), _depth(inputs)
     figures = [*_drill_figures(inputs, aim, best), *_limit_figures(inputs, best)]
     if inputs.percent is not None or abs(best.tool.diameter - aim.hole) > 0.01:

@@ -9,6 +9,7 @@ from math import floor
 from typing import Protocol
 
 from engine.base.answer import Cell, Column, Figure, Note, Table, figure, words
+from engine.base.quantity import INCH_MM
 from engine.base.refusals import BadInput
 from engine.base.setting import Setting
 from engine.base.sums import Sum, mm, num
@@ -161,7 +162,7 @@ def _usual_words(asked: Asked, usual: Mapping[Kind, float], kind: Kind) -> Text:
     if kind == "long":
         if asked.short_length:
             return short * mm(scales.LONG) / mm(scales.SHORT)
-        return say("{height} x 350 ÷ 710, to {tenth}", height=mm(0.22 * 25.4), tenth=tenth)
+        return say("{height} x 350 ÷ 710, to {tenth}", height=mm(0.22 * INCH_MM), tenth=tenth)
     sum_of: Sum = long * mm(standard[kind]) / mm(scales.LONG)
     if kind == "middle" and asked.short_length:
         sum_of = (long + short) / 2

@@ -121,7 +121,7 @@ class ScaleInputs:
     )  # fmt: skip
     punches: str = ask.choice(
         "Punches", ("metric", "inch"), empty="as the shop's unit", default="metric",
-        from_shop=lambda shop: "inch" if shop.unit == "inch" else "metric",
+        from_shop=lambda shop: "inch" if shop.standard == "asme" else "metric",
         help="Which set of figure punches the height is chosen from.",
     )  # fmt: skip
 

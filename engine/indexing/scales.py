@@ -8,15 +8,15 @@ from fractions import Fraction
 from math import pi
 from typing import Literal
 
-from engine.base.quantity import MM_PER_INCH
+from engine.base.quantity import INCH_MM, MM_PER_INCH
 
 Kind = Literal["long", "middle", "short"]
 
 # Heights 0.22, 0.16 and 0.09 in and a spacing of 0.035 in (good light) or 0.07 in (poor) at 28 in, a military design
 # handbook's figures from memory, unconfirmed; here for a reading distance of 350 mm.
 _DISTANCE = 350.0 / 710.0
-LONG, MIDDLE, SHORT = (round(inches * 25.4 * _DISTANCE, 1) for inches in (0.22, 0.16, 0.09))  # mm
-CLOSE, EASY = 0.035 * 25.4 * _DISTANCE, 0.07 * 25.4 * _DISTANCE  # mm
+LONG, MIDDLE, SHORT = (round(inches * INCH_MM * _DISTANCE, 1) for inches in (0.22, 0.16, 0.09))  # mm
+CLOSE, EASY = 0.035 * INCH_MM * _DISTANCE, 0.07 * INCH_MM * _DISTANCE  # mm
 
 
 @dataclass(frozen=True, slots=True)

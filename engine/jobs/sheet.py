@@ -9,6 +9,7 @@ from itertools import compress
 
 from engine.base.answer import Answer, Caution, Column, Figure, Line, Picture, Table
 from engine.base.quantity import show
+from engine.base.rounding import short
 from engine.base.showing import bounds_text, cell_text, figure_text, head_text, limits_text
 from engine.base.words import write
 from engine.jobs.places import place_words
@@ -122,7 +123,7 @@ def _head(worked: Worked, unit: str, progress: Progress | None, part: int) -> st
 def _strip(unit: str) -> str:
     """A line of known length: whoever measures it knows whether the pictures are true to size."""
     ends = (Line(0, 0, STRIP, 0, 1), Line(0, -2, 0, 2, 1), Line(STRIP, -2, STRIP, 2, 1))
-    strip = Picture("strip", "Strip", ends, f"A line {STRIP:g} mm long.", true_size=True)
+    strip = Picture("strip", "Strip", ends, f"A line {short(STRIP)} mm long.", true_size=True)
     length = show(STRIP, "length", unit, decimals=0 if unit == "mm" else 2)
     note = f"Measure this line: at true size it is {length} long. Print at 100 %, not fitted to the page."
     return f"<figure>{svg(strip)[0]}<figcaption class='small'>{escape(note)}</figcaption></figure>"

@@ -7,6 +7,7 @@ from functools import cache
 
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput, check_range
+from engine.base.rounding import short
 from engine.base.tables import rows
 
 _CODE = re.compile(r"([A-Za-z]{1,2})\s*(01|\d{1,2})")
@@ -160,7 +161,7 @@ def _refused(code: str, diameter: float) -> BadInput:
     shafts = sorted(letter for letter in _deviation_rows() if letter.islower())
     accepted = (
         f"a code such as H7 (holes) or g6 (shafts) with a letter of {', '.join(shafts)}, js and a grade to 16 "
-        f"that ISO 286-1 has at {diameter:g} mm"
+        f"that ISO 286-1 has at {short(diameter)} mm"
     )
     shown = code if code.isprintable() else ascii(code)
     return BadInput("tolerance", shown, accepted)

@@ -11,6 +11,7 @@ from math import cos, radians, sqrt, tan
 from typing import Any, TypeVar
 
 from engine.base.declare import Ask
+from engine.base.quantity import INCH_MM
 from engine.base.refusals import BadInput
 from engine.part import part as p
 from engine.part.general import with_general
@@ -142,7 +143,7 @@ class _Builder:
         if keys.fit:
             size = replace(with_fit(size, keys.fit), written=f"{size.written} {keys.fit}")
         elif keys.low is not None:
-            per = 25.4 if self.unit == "inch" else 1.0
+            per = INCH_MM if self.unit == "inch" else 1.0
             up, down = (round((limit - size.nominal) / per, 9) for limit in (keys.high, keys.low))
             size = read_size(f"{size.written} {up:+.9g}/{down:+.9g}", self.unit)
         return self.limited(size)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from engine.base.quantity import INCH_MM
 from engine.part.part import Part
 from engine.part.plan import Plan, Step
 from engine.part.routes_holding import jaws
@@ -185,7 +186,7 @@ def _knurl(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Itera
 
 
 def _slot(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
-    width = float(given["width"].removesuffix(" in")) * (25.4 if given["width"].endswith("in") else 1)
+    width = float(given["width"].removesuffix(" in")) * (INCH_MM if given["width"].endswith("in") else 1)
     fits = [m.diameter for m in shop.end_mills if m.diameter <= width + 0.005]
     nearest = max(fits, default=None)
     owned = nearest is not None
@@ -232,7 +233,7 @@ def _boring(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iter
 
 def _blade(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
     blade = shop.lathe.blade if shop.lathe else None
-    bore = float(given.get("bore", "0").removesuffix(" in")) * (25.4 if bench.part.unit == "inch" else 1)
+    bore = float(given.get("bore", "0").removesuffix(" in")) * (INCH_MM if bench.part.unit == "inch" else 1)
     deep = (step.diameter - bore) / 2
     reaches = blade is not None and blade.reach >= deep
     yield Need(
@@ -276,5 +277,5 @@ def _measuring(plan: Plan) -> Iterator[Need]:
 
 
 def _upto(part: Part, bench: Bench) -> float:
-    step = 25.4 if part.unit == "inch" else 25.0
+    step = INCH_MM if part.unit == "inch" else 25.0
     return step * -(-part.largest // step)

@@ -14,6 +14,7 @@ from math import inf
 from engine.base.declare import asks
 from engine.base.refusals import BadInput
 from engine.base.register import load
+from engine.base.rounding import short
 from engine.part.checks import is_fitted
 from engine.part.part import Diameter, End, Holding, Part
 from engine.part.routes import drafts
@@ -129,7 +130,7 @@ class Plan:
     @property
     def best(self) -> str:
         """`best`, or how far from it the plan may be."""
-        return "best" if self.gap < 0.5 else f"at most {self.gap:.0f} minutes from best"
+        return "best" if self.gap < 0.5 else f"at most {short(self.gap, 0)} minutes from best"
 
     @cached_property
     def rounds(self) -> int:
@@ -180,7 +181,7 @@ def _bar_is_enough(part: Part) -> None:
             continue
         room = part.bar.size - one.size.middle
         if room < 0 or (room < LEAST_CUT and is_fitted(one.size)):
-            said = f"its limits end at {one.size.most:g} mm and the bar is {part.bar.size:g} mm"
+            said = f"its limits end at {short(one.size.most)} mm and the bar is {short(part.bar.size)} mm"
             raise BadInput(one.name, "", "", f"{one.name}: {said}; a larger bar would do.")
 
 
@@ -324,7 +325,7 @@ def _why_not(best: _Ordered, other: _Ordered) -> str:
     visits = grips(other.route.visits) - grips(best.route.visits)
     parts = []
     if more >= 0.5:
-        parts.append(f"{more:.0f} minutes more")
+        parts.append(f"{short(more, 0)} minutes more")
     if visits > 0:
         parts.append(f"{visits} set-up{'s' if visits > 1 else ''} more")
     worst = sorted(
@@ -529,7 +530,7 @@ def _truths(part: Part, task: Task) -> Iterator[Why]:
     """What must run true to what this task makes."""
     for truth in part.truths:
         if {truth.feature, truth.to} & set(task.makes):
-            text = f"{truth.feature} runs true to {truth.to} within {round(truth.within, 3):g} mm"
+            text = f"{truth.feature} runs true to {truth.to} within {short(truth.within, 3)} mm"
             yield Why(rule="truth", text=text, source=truth.why or "the drawing")
 
 

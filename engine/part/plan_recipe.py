@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from engine.base.refusals import BadInput
+from engine.base.rounding import short
 from engine.jobs.schema import MOST_STEPS, SCHEMA_VERSION
 from engine.part.needs import needs
 from engine.part.part import Diameter, Hole
@@ -66,7 +67,7 @@ def as_recipe(plans: Sequence[Plan], part_text: str = "") -> str:
             "title": first.part.title[:80],
             "part": _line(f"{first.part.title}, {first.part.make} off"),
             "stock": _line(needs(first)[0].what),
-            "about": f"Planned: {first.route.words}; about {first.minutes:.0f} minutes.",
+            "about": f"Planned: {first.route.words}; about {short(first.minutes, 0)} minutes.",
             "unit": "mm",
             "make": first.part.make,
         }

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from engine.base.rounding import short
 from engine.part.needs import needs
 from engine.part.plan import Plan, SetUp, Step
 from engine.part.tight import tight_lines
@@ -17,8 +18,8 @@ def as_text(plan: Plan, *, why: bool = False) -> list[str]:
 def _head(plan: Plan) -> Iterator[str]:
     part = plan.part
     yield f"{part.title}, {part.make} off" if part.make > 1 else part.title
-    band = f"{plan.band[0]:.0f} to {plan.band[1]:.0f}"
-    yield f"{plan.route.words}; about {plan.minutes:.0f} minutes ({band}), {plan.best}"
+    band = f"{short(plan.band[0], 0)} to {short(plan.band[1], 0)}"
+    yield f"{plan.route.words}; about {short(plan.minutes, 0)} minutes ({band}), {plan.best}"
 
 
 def _laid_out(plan: Plan) -> Iterator[str]:
@@ -110,6 +111,6 @@ def _foot(plan: Plan) -> Iterator[str]:
     yield from tight_lines(plan.part, plan.bench.shop)
     other = plan.runner_up
     if other is not None:
-        yield f"Next best: {other.route}, about {other.minutes:.0f} minutes; not taken: {other.why_not}."
+        yield f"Next best: {other.route}, about {short(other.minutes, 0)} minutes; not taken: {other.why_not}."
     for one in plan.broken:
         yield f"Against a preference ({one.rule}): {one.text}."

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from engine.base.rounding import short
 from engine.part import tasks_ends, tasks_inside, tasks_outside
 from engine.part.part import AsBought, End, InsideGroove, Knurl, Outside
 from engine.part.routes_holding import Hold, jaws
@@ -167,7 +168,7 @@ def _supports(plan: Making, out: float, reasons: Reasons) -> bool:
     allowed = (part.front if face == "front" else part.back).centre != "none"
     if slim and (not allowed or out > LONG * width):
         name = side.order[0].name
-        reasons.add(4, name, f"it would stand {out / width:.0f} diameters out of the chuck; "
+        reasons.add(4, name, f"it would stand {short(out / width, 0)} diameters out of the chuck; "
                     'a centre that may stay (centre = "may stay") or a shorter part would do.')  # fmt: skip
         return False
     if allowed and (slim or knurl_wants_centre(plan, out)):
@@ -204,7 +205,7 @@ def support_second(plan: Making, second: Hold, reasons: Reasons) -> bool:
     face = bench.part.front if side.second == "front" else bench.part.back
     if face.centre == "none" or out > LONG * second.grip_diameter:
         name = side.order[-1].name
-        reasons.add(3, name, f"turned round it would stand {out / second.grip_diameter:.0f} diameters out; "
+        reasons.add(3, name, f"turned round it would stand {short(out / second.grip_diameter, 0)} diameters out; "
                     'a centre that may stay (centre = "may stay") would do.')  # fmt: skip
         return False
     if not any(v == "b" and t.kind == "centre2" for v, t in plan.tasks):

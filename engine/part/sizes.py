@@ -10,6 +10,7 @@ import re
 from fractions import Fraction
 from math import atan, degrees, radians, tan
 
+from engine.base.quantity import INCH_MM
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.units import as_text, parse_length
@@ -118,7 +119,7 @@ def number(length: float, unit: str, decimals: int = 4) -> str:
     >>> number(9.525, "mm"), number(9.525, "inch"), number(25.0, "mm"), number(0.05, "inch", 3)
     ('9.525', '0.375', '25', '0.002')
     """
-    shown = f"{length / 25.4:.{decimals + 1}f}" if unit == "inch" else f"{length:.{decimals}f}"
+    shown = f"{length / INCH_MM:.{decimals + 1}f}" if unit == "inch" else f"{length:.{decimals}f}"
     shown = shown.rstrip("0").rstrip(".")
     return "0" if shown == "-0" else shown
 

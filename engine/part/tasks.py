@@ -11,8 +11,10 @@ from dataclasses import dataclass, field, replace
 
 from engine.base.declare import asks
 from engine.base.operation import run
+from engine.base.quantity import INCH_MM
 from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, load
+from engine.base.rounding import short
 from engine.cutting.materials import Material, find
 from engine.part.part import End, Feature, Part, Size
 from engine.part.rules import minutes, vocabulary
@@ -116,12 +118,12 @@ class Bench:
     def said(self, length: float) -> str:
         """A length as an input takes it, in the part's own unit."""
         if self.part.unit == "inch":
-            return f"{round(length / 25.4, 5):g} in"
-        return f"{round(length, 4):g}"
+            return f"{short(length / INCH_MM, 5)} in"
+        return f"{short(length, 4)}"
 
     def shown(self, length: float) -> str:
         """A length as a title shows it, in the part's own unit."""
-        return f"{round(length / 25.4, 4):g} in" if self.part.unit == "inch" else f"{round(length, 3):g}"
+        return f"{short(length / INCH_MM, 4)} in" if self.part.unit == "inch" else f"{short(length, 3)}"
 
     def size(self, size: Size) -> str:
         """A size as it was written on the drawing."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from engine.base.rounding import short
 from engine.part.part import (
     Across,
     CrossHole,
@@ -85,7 +86,7 @@ def _title(bench: Bench, one: Across, size: float) -> str:
 
 def _drill_inputs(bench: Bench, one: Across, size: float, depth: float) -> tuple[tuple[str, str], ...]:
     if isinstance(one, HoleCircle):
-        turned = (("start_angle", f"{one.turned:g}"),) if one.turned else ()
+        turned = (("start_angle", f"{short(one.turned)}"),) if one.turned else ()
         return (("holes", str(one.holes)), ("diameter", bench.said(one.diameter.nominal)), *turned)
     return (
         ("diameter", bench.said(size)),
@@ -105,7 +106,7 @@ def _drill_words(bench: Bench, one: Across) -> tuple[str, ...]:
             f"{bench.shown(one.z)} from the front face; find the middle over the axis, and centre drill."
         )
     if one.turned:
-        words.append(f"Turned {one.turned:g} degrees from the zero of the part.")
+        words.append(f"Turned {short(one.turned)} degrees from the zero of the part.")
     return tuple(words)
 
 
@@ -117,7 +118,7 @@ def _second(
         blind = one.depth is not None and not one.through
         return Task(
             kind=kind,
-            title=f"Tap {text}" + (f", {often:g} holes" if often > 1 else " across"),
+            title=f"Tap {text}" + (f", {short(often)} holes" if often > 1 else " across"),
             makes=(one.name,),
             operation="tap-drill",
             inputs=(
@@ -137,7 +138,7 @@ def _second(
     assert one.size is not None
     return Task(
         kind=kind.replace("tap", "ream"),
-        title=f"Ream {bench.size(one.size)}" + (f", {often:g} holes" if often > 1 else " across"),
+        title=f"Ream {bench.size(one.size)}" + (f", {short(often)} holes" if often > 1 else " across"),
         makes=(one.name,),
         operation="ream",
         inputs=(("diameter", bench.said(one.size.nominal)), ("tolerance", one.size.fit or "H7"),
@@ -156,12 +157,12 @@ def _sunk(bench: Bench, one: Across, kind: str, size: float, often: float, span:
     assert sunk is not None
     return Task(
         kind=kind,
-        title=f"Countersink {bench.shown(sunk.diameter)} x {sunk.angle:g}"
-        + (f", {often:g} holes" if often > 1 else ""),
+        title=f"Countersink {bench.shown(sunk.diameter)} x {short(sunk.angle)}"
+        + (f", {short(often)} holes" if often > 1 else ""),
         makes=(sunk.name,),
         operation="countersink",
         inputs=(("hole", bench.said(min(size, sunk.diameter - 0.05))), ("diameter", bench.said(sunk.diameter)),
-                ("angle", f"{sunk.angle:g}"), ("material", bench.part.material), ("machine", "mill")),
+                ("angle", f"{short(sunk.angle)}"), ("material", bench.part.material), ("machine", "mill")),
         counts=int(often),
         element="chamfer",
         often=often * 0.5,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from engine.base.rounding import short
 from engine.part.checks import is_fitted as is_fine
 from engine.part.part import (
     Ball,
@@ -249,7 +250,7 @@ def _tap(
         inputs=given,
         do=(
             "Unplug the lathe; the tailstock centre in the hollow of the tap keeps it straight.",
-            f"{turns:.0f} turns from the first bite, half a turn back for every turn; taper, second, then plug tap.",
+            f"{short(turns, 0)} turns from the first bite, half a turn back for every turn; taper, second, then plug tap.",
         ),
         measure=("the screw goes in by the fingers",),
         hazards=("tapping", "chuck"),
@@ -291,13 +292,13 @@ def _sink(
 ) -> Task:
     return Task(
         kind=kind,
-        title=f"Countersink {bench.shown(rim)} x {angle:g}",
+        title=f"Countersink {bench.shown(rim)} x {short(angle)}",
         makes=(name,),
         operation="countersink",
         inputs=(
             ("hole", bench.said(min(hole, rim - 0.05))),
             ("diameter", bench.said(rim)),
-            ("angle", f"{angle:g}"),
+            ("angle", f"{short(angle)}"),
             ("material", bench.part.material),
         ),
         element="chamfer",

@@ -22,6 +22,7 @@ from engine.base.answer import (
     words,
 )
 from engine.base.operation import Operation
+from engine.base.quantity import INCH_MM
 from engine.base.refusals import BadInput
 from engine.base.sums import INCH, Sum, mm, num, root
 from engine.base.words import Text, put, say, shown
@@ -200,7 +201,7 @@ def _inch_key(inputs: KeyInputs, shop: Shop) -> Answer:
     return _answer(inputs, shop, seat, figures, f"{kind.capitalize()} key, B17.1", notes)
 
 
-_SQUARE_TO = 6.5 * 25.4  # mm, exact: shafts up to here take the square key as a rule
+_SQUARE_TO = 6.5 * INCH_MM  # mm, exact: shafts up to here take the square key as a rule
 
 
 def _inch_widths(key: InchKey) -> list[Figure]:

@@ -9,6 +9,7 @@ from math import radians, tan
 from typing import Literal
 
 from engine.base.records import dataclass
+from engine.base.rounding import short
 from engine.base.sums import Sum, mm, num
 from engine.base.words import Said, say
 from engine.threads.thread import Thread
@@ -155,7 +156,7 @@ def rounded(
         depth=depth,
         nut_depth=depth,
         source=f"{source}: crest and root rounded",
-        rule=f"{factor:g} P{to}",
+        rule=f"{short(factor)} P{to}",
         rule_sum=num(factor) * mm(pitch),
     )
 
@@ -194,6 +195,6 @@ def trapezoid(
         depth=deep + gap,
         nut_depth=deep + gap,
         source=f"{source}: half the pitch and the clearance" if depth == 0.5 else source,
-        rule=f"{'P ÷ 2' if depth == 0.5 else f'{depth:g} P'} + clearance",
+        rule=f"{'P ÷ 2' if depth == 0.5 else f'{short(depth)} P'} + clearance",
         rule_sum=(mm(pitch) / 2 if depth == 0.5 else num(depth) * mm(pitch)) + mm(gap),
     )

@@ -115,8 +115,10 @@ def _nothing_near(major: float, pitch: float | None, side: Side) -> BadInput:
 
 
 def _working(best: Candidate, inputs: IdentifyThreadInputs, pitch: float | None) -> Text:
-    within = f"{PITCH_ERROR:.1%}"
-    measured = say(f"pitch {{pitch}} within {within}, ", pitch=shown(pitch, decimals=4)) if pitch else ""
+    within = shown(100 * PITCH_ERROR, "percent", decimals=1)
+    measured = (
+        say("pitch {pitch} within {within}, ", pitch=shown(pitch, decimals=4), within=within) if pitch else ""
+    )
     return say(
         "{major} measured, {pitch}limits widened by {wear} of the pitch for wear and {plating} for plating: "
         "{best} fits best",

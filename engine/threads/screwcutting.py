@@ -9,6 +9,7 @@ from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure
 from engine.base.declare import angle, choice, count, diameter, length, material, text, thread
 from engine.base.operation import Operation
 from engine.base.refusals import BadInput
+from engine.base.rounding import short
 from engine.base.setting import Setting
 from engine.base.sums import cos as cosine
 from engine.base.sums import deg, mm, num, tan
@@ -232,7 +233,7 @@ def _speed_figures(job: _Job, inputs: ScrewcuttingInputs) -> tuple[list[Figure],
         calm = rpm_limit(gap=inputs.gap, lead=lead, reaction=REACTION)
         rpm = max((step for step in lathe.speeds if step <= min(rpm, float(calm))), default=min(lathe.speeds))
         left = time_to_shoulder(gap=inputs.gap, lead=lead, rpm=rpm)
-        react = f"{REACTION:g} s to see, decide and move a lever (common practice, no source)"
+        react = f"{short(REACTION)} s to see, decide and move a lever (common practice, no source)"
         found = [
             figure("time_to_shoulder", "Time to the shoulder", left, "arithmetic", side="down"),
             figure("rpm_limit", "Fastest for that gap", calm, react, side="down"),

@@ -8,6 +8,7 @@ from engine.base.answer import Answer, Figure, Note, figure
 from engine.base.declare import length, text, thread
 from engine.base.operation import Operation
 from engine.base.records import dataclass
+from engine.base.rounding import short
 from engine.base.sums import INCH, Sum, mm, num
 from engine.base.sums import arctan as arc_tangent
 from engine.base.words import Text, say, shown
@@ -128,7 +129,7 @@ def _taper_figures(size: Thread) -> tuple[Figure, ...]:
         return ()
     source, plane, shift = lengths.source, mm(lengths.length), mm(lengths.shift)
     longest, shortest = plane + shift, plane - shift
-    turns = f"{lengths.shift_turns:g} turn{'s' if lengths.shift_turns != 1 else ''}"
+    turns = f"{short(lengths.shift_turns)} turn{'s' if lengths.shift_turns != 1 else ''}"
     return (
         _length("gauge_length", "Small end to the gauge plane", lengths.length, source, "tabulated"),
         _length("gauge_length_max", "Small end to the gauge plane, longest", float(longest), source,

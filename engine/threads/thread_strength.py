@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from engine.base.answer import Answer, Figure, Note, figure
 from engine.base.declare import choice, length, material, number, thread
 from engine.base.operation import Operation
+from engine.base.rounding import short
 from engine.base.sums import Sum, leaf
 from engine.base.words import Text, say, shown
 from engine.cutting.materials import Material
@@ -123,7 +124,7 @@ def _work(inputs: ThreadStrengthInputs, shop: Shop) -> Answer:
             notes.append(Note("warning", cut_down))
         notes += _engagement_notes(size, engaged, float(needed.value or 0.0))
     torque = tightening_torque(size, tension=float(tension), friction=inputs.friction)
-    under_head = f"VDI 2230, friction diameter under the head {BEARING:g} d"
+    under_head = f"VDI 2230, friction diameter under the head {short(BEARING)} d"
     breaks = (leaf(screw.tensile, "stress") * at).as_("force")
     stressed = Figure("stress_area", "Stress area", area.value, "area", area.source, area.working)
     found += [

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from fractions import Fraction
 from math import pi, radians, tan
 
-from engine.base.quantity import show
+from engine.base.quantity import INCH_MM, show
 from engine.trouble.facts import Facts
 
 _ROLL_SPEED = (10.0, 50.0)  # m/min at the work; a trade page on DIN 82 knurls
@@ -25,7 +25,7 @@ def _pitch(facts: Facts) -> float | None:
     pitch, tpi = facts.given("pitch"), facts.given("tpi")
     if pitch is not None:
         return float(getattr(pitch, "pitch", pitch))
-    return 25.4 / float(tpi) if tpi else None
+    return INCH_MM / float(tpi) if tpi else None
 
 
 def _fine(facts: Facts, value: float) -> str:
@@ -190,7 +190,7 @@ def _blade_height(facts: Facts) -> str:
     diameter = facts.diameter
     if diameter is None:
         return ""
-    high = max(diameter / 25.4 - 1, 0) * 25.4 / 16
+    high = max(diameter / INCH_MM - 1, 0) * INCH_MM / 16
     return f"at most {facts.length(high)} above centre" if high >= 0.1 else "on centre for this diameter"
 
 

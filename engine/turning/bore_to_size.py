@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from math import pi
 from typing import Any
 
@@ -12,7 +11,6 @@ from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import larger, law, mm, num
-from engine.base.units import parse_length
 from engine.base.words import Text, general, put, say, shown, write
 from engine.base.words import figures as places
 from engine.cutting.feeds import feed
@@ -81,7 +79,7 @@ class BoreToSizeInputs:
         empty="none",
         help="With the lower limit: aims between.",
     )
-    bar: str | None = ask.text(
+    bar: tuple[float, float | None] | None = ask.pair(
         "Boring bar", required=False, example="10 x 40", empty="one you own, or 0.7 of the hole",
         help="Its diameter, and how far it stands out if that is known.",
     )  # fmt: skip
@@ -130,9 +128,6 @@ class _Bar:
     source: str
 
 
-_BAR = re.compile(r"\s*([^x×]+?)\s*(?:[x×]\s*(.+?))?\s*", re.IGNORECASE)
-
-
 def _bar(inputs: BoreToSizeInputs, shop: Shop) -> _Bar:
     needed = inputs.reach if inputs.reach is not None else inputs.depth + _CLEAR
     if inputs.bar is None:
@@ -141,21 +136,14 @@ def _bar(inputs: BoreToSizeInputs, shop: Shop) -> _Bar:
             best = max(owned, key=lambda tool: tool.diameter)
             return _Bar(best.diameter, needed, "yours")
         return _Bar(_FILLS * inputs.hole, needed, "0.7 of the hole: common practice, no source")
-    found = _BAR.fullmatch(inputs.bar)
-    across, long = (
-        (parse_length(part, shop.unit) if part else None for part in (found[1], found[2]))
-        if found
-        else (None, None)
-    )
-    if across is None or across <= 0 or (found and found[2] and (long is None or long <= 0)):
-        raise BadInput("bar", inputs.bar, "a diameter, or diameter x reach (such as 10 x 40)")
+    across, long = inputs.bar
     if across >= inputs.hole:
         raise BadInput(
             "bar",
-            say("{bar}", bar=shown(float(across))),
+            say("{bar}", bar=shown(across)),
             say("thinner than the hole of {hole}", hole=shown(inputs.hole)),
         )
-    return _Bar(float(across), float(long) if long is not None else needed, "as told")
+    return _Bar(across, long if long is not None else needed, "as told")
 
 
 @dataclass(frozen=True, slots=True)

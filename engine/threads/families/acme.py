@@ -8,7 +8,7 @@ from itertools import pairwise
 from math import sqrt
 from typing import Any
 
-from engine.base.quantity import MM_PER_INCH
+from engine.base.quantity import INCH_MM, MM_PER_INCH
 from engine.base.sums import Sum, mm, num
 from engine.base.words import Text
 from engine.threads.family import Family, Grammar, Mark
@@ -43,7 +43,7 @@ def _form(thread: Thread) -> Form:
 def _four(value: float) -> float:
     """Inches to four decimals, exact halves to the even digit, as the printed tables have them; in mm."""
     rounded = Decimal(repr(round(value, 9))).quantize(Decimal("0.0001"), ROUND_HALF_EVEN)
-    return float(rounded * Decimal("25.4"))
+    return float(rounded * Decimal(str(INCH_MM)))
 
 
 def _in(inches: float, symbol: str) -> Sum:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from functools import cache
 from typing import Any
 
-from engine.base.quantity import MM_PER_INCH
+from engine.base.quantity import INCH_MM, MM_PER_INCH
 from engine.base.records import dataclass
 from engine.base.sums import Sum, mm, num
 from engine.base.words import Text, say
@@ -246,7 +246,7 @@ def _round(value: float | Decimal, places: int) -> Decimal:
 
 
 def _mm(inches: Decimal) -> float:
-    return float(inches * Decimal("25.4"))
+    return float(inches * Decimal(str(INCH_MM)))
 
 
 def _in(inches: Decimal, symbol: str) -> Sum:
@@ -392,8 +392,8 @@ def _form(thread: Thread) -> Form:
 
 def _stress_area(thread: Thread) -> Area:
     """FED-STD-H28/2B, formula 1b: 0.7854 (D - 0.9743/n)^2, which is D - 0.9743 P squared."""
-    inches, tpi = thread.diameter / 25.4, float(thread.threads_per_inch)
-    value = 0.7854 * (inches - 0.9743 / tpi) ** 2 * 25.4**2
+    inches, tpi = thread.diameter / INCH_MM, float(thread.threads_per_inch)
+    value = 0.7854 * (inches - 0.9743 / tpi) ** 2 * INCH_MM**2
     across = mm(thread.diameter) - num(0.9743) * mm(float(thread.pitch))
     return Area(value, "FED-STD-H28/2B, formula 1b", num(0.7854) * across**2)
 

@@ -129,7 +129,7 @@ def test_a_dial_and_a_speed_by_their_own_numbers(operation, call, unit):
 def test_the_unit_on_the_screen_changes_no_value():
     for operation, call in CALLS:
         for unit in ("mm", "inch"):
-            one = run(operation, _given(call), SHOPS["mm"], unit="mm", shown_in=unit).answer
+            one = run(operation, _given(call), SHOPS["mm"], unit="mm").answer
             values = [(f.name, f.value, f.text) for f in one.figures]
             tables = [table.rows for table in one.tables]
             if unit == "mm":
