@@ -238,23 +238,24 @@ _SHARED = ("unit", "material", "bar", "blank", "general", "edges", "finish", "he
 
 def _toml(keys: Keys, prefix: str) -> str:
     """Keys first, then tables and lists of tables."""
-    text = "".join(f"{k} = {_value(v)}\n" for k, v in keys.items() if not isinstance(v, dict | list))
+    text = "".join(f"{k} = {value_text(v)}\n" for k, v in keys.items() if not isinstance(v, dict | list))
     for key, value in keys.items():
         if isinstance(value, dict):
-            text += f"\n[{prefix}{key}]\n" + "".join(f"{k} = {_value(v)}\n" for k, v in value.items())
+            text += f"\n[{prefix}{key}]\n" + "".join(f"{k} = {value_text(v)}\n" for k, v in value.items())
         elif isinstance(value, list):
             for one in value:
-                text += f"\n[[{prefix}{key}]]\n" + "".join(f"{k} = {_value(v)}\n" for k, v in one.items())
+                text += f"\n[[{prefix}{key}]]\n" + "".join(f"{k} = {value_text(v)}\n" for k, v in one.items())
     return text
 
 
-def _value(value: Any) -> str:
+def value_text(value: Any) -> str:
+    """How a value stands in a part file."""
     if isinstance(value, bool):
         return "true" if value else "false"
     if isinstance(value, int):
         return str(value)
     if isinstance(value, dict):
-        return "{ " + ", ".join(f"{key} = {_value(one)}" for key, one in value.items()) + " }"
+        return "{ " + ", ".join(f"{key} = {value_text(one)}" for key, one in value.items()) + " }"
     escaped = str(value).replace("\\", "\\\\").replace('"', '\\"')
     return f'"{escaped}"'
 

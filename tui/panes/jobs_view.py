@@ -6,20 +6,27 @@ from collections.abc import Sequence
 
 from engine.jobs.library import Listed
 from engine.jobs.progress import JobLine, when
+from engine.part.own import PartListed
 from tui.glyphs import plain
 from tui.lines import Line, beside, cut, fitted, heading, line, wrapped
 
-Choice = JobLine | Listed
+Choice = JobLine | Listed | PartListed
+
+_HEADINGS: dict[type, str] = {
+    JobLine: "Jobs",
+    Listed: "Start a new job",
+    PartListed: "Ready-made parts: drawn, planned for your shop",
+}
 
 
 def _name(one: Choice) -> str:
-    if isinstance(one, Listed):
+    if isinstance(one, Listed | PartListed):
         return one.title
     return f"{one.title}, part {one.part}" if one.part > 1 else one.title
 
 
 def _says(one: Choice) -> str:
-    if isinstance(one, Listed):
+    if isinstance(one, Listed | PartListed):
         return one.problem or ("yours" if one.path else "ready made")
     return one.state
 
@@ -29,9 +36,10 @@ def choice_lines(choices: Sequence[Choice], at: int, width: int, height: int) ->
     out: list[Line] = []
     here = 0
     for i, one in enumerate(choices):
-        if i == 0 or isinstance(one, Listed) != isinstance(choices[i - 1], Listed):
+        if i == 0 or type(one) is not type(choices[i - 1]):
             out += [line()] if out else []
-            out.append(heading("Start a new job" if isinstance(one, Listed) else "Jobs", width))
+            own = isinstance(one, PartListed) and one.path is not None
+            out.append(heading("Your parts" if own else _HEADINGS[type(one)], width))
         on = i == at
         here = len(out) if on else here
         says = f"{plain(_says(one))} "
@@ -48,6 +56,14 @@ def about_lines(one: Choice | None, width: int) -> list[Line]:
     if one is None:
         return wrapped("There is nothing here yet.", width)
     out: list[Line] = [heading(_name(one), width)]
+    if isinstance(one, PartListed):
+        out += wrapped(one.about or one.problem or "No description.", width)
+        out += [
+            line(),
+            *wrapped("Enter opens its lines and its drawing; from there it is planned.", width, "hint"),
+        ]
+        where = f"Kept in {one.path}" if one.path else "Ready made; it is opened as a copy of your own."
+        return [*out, *wrapped(where, width, "hint")]
     if isinstance(one, Listed):
         out += wrapped(one.about or one.problem or "No description.", width)
         out += [

@@ -181,7 +181,7 @@ def job_lines(
 def _with_picture(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
     """The step, and under it the work as it lies, or its picture with the row in hand marked, where there is room."""
     answer = job.step.answer
-    deep = height * 11 // 20
+    deep = height // 2 - 2
     lies = job.drawing(width, deep - 1) if height >= 30 and not job.finished else None
     if lies is not None:
         above = step_lines(job, unit, width, height - deep)

@@ -5,10 +5,14 @@ from __future__ import annotations
 import asyncio
 from collections.abc import Callable
 from functools import partial
+from pathlib import Path
 
 from textual import events
 
 from engine.jobs.library import Listed
+from engine.jobs.progress import JobLine
+from engine.part.draft import Draft
+from engine.part.own import PartListed, copy_of, fresh_path, load, parts
 from tui.commands import COMMANDS, EVERYWHERE, Command
 from tui.desk import Desk, OpenJob, Refusal, one_line
 from tui.lines import Line, line
@@ -24,6 +28,8 @@ class JobsScreen(Page):
     PLACE = "jobs"
     COMMANDS = (
         Command("take", ("enter", "space"), "Go on", "Go on with the job, or start one from the recipe.", "jobs"),
+        Command("new_part", ("ctrl+n", "n"), "A part of my own", "Say what is to be made, line by line; it is drawn and "
+                "planned.", "jobs"),
         Command("repeat", ("ctrl+r", "r"), "Repeat", "Start the same job again for the next part.", "jobs"),
         Command("put_away", ("ctrl+x", "x"), "Put away", "Put a job away; Enter takes it up again.", "jobs"),
         Command("edit", ("ctrl+e", "e"), "Edit", "Change a recipe of yours, or a copy of a ready-made one.", "jobs"),
@@ -45,15 +51,21 @@ class JobsScreen(Page):
     async def _read(self) -> None:
         said = ""
         try:
-            self.choices = await asyncio.to_thread(lambda: (*self.desk.jobs(), *self.desk.recipes()))
+            self.choices = await asyncio.to_thread(lambda: (*self.desk.jobs(), *self._shelves()))
             said = self.desk.notice()
         except Refusal as error:
-            self.choices, said = self.desk.recipes(), one_line(error)
+            self.choices, said = self._shelves(), one_line(error)
         except Exception as error:  # a mistake of ours in one list must not end the program
             said = f"The jobs cannot be listed. {write_report('listing the jobs', error)}"
         self.at, self.reading = min(self.at, max(len(self.choices) - 1, 0)), None
         self.message = said or self.message
         self.redraw()
+
+    def _shelves(self) -> tuple[Choice, ...]:
+        """The person's own parts, the recipes, the parts that ship."""
+        every = parts()
+        own = [one for one in every if one.path]
+        return (*own, *self.desk.recipes(), *(one for one in every if not one.path))
 
     async def settled(self) -> None:
         """Wait for the lists."""
@@ -74,7 +86,7 @@ class JobsScreen(Page):
     def body(self, width: int, height: int) -> list[Line]:
         """The lists."""
         pairs = [(c.key(False), c.label) for c in self.COMMANDS]
-        pairs[0], pairs[-1] = ("Enter", "Start" if isinstance(self.one, Listed) else "Go on"), ("Esc", "Back")
+        pairs[0], pairs[-1] = ("Enter", self._taking()), ("Esc", "Back")
         foot = frame.said(self.message, width) if self.message else [frame.keys(pairs, width)]
         room = height - 1 - len(foot)
         middle = jobs_lines(self.choices, self.at, width, room)
@@ -84,6 +96,10 @@ class JobsScreen(Page):
             *[line()] * (room - len(middle)),
             *foot,
         ]
+
+    def _taking(self) -> str:
+        """What Enter does to the one in hand."""
+        return {Listed: "Start", PartListed: "Open"}.get(type(self.one), "Go on")
 
     def typed(self, event: events.Key) -> bool:
         """Arrows go through the list."""
@@ -98,7 +114,9 @@ class JobsScreen(Page):
         one = self.one
         if one is None:
             return
-        if isinstance(one, Listed):
+        if isinstance(one, PartListed):
+            await self._open_part(one)
+        elif isinstance(one, Listed):
             await self._open(partial(self.desk.start, one, self.session.shop))
         else:
             await self._open(partial(self._resume, one.id))
@@ -111,7 +129,7 @@ class JobsScreen(Page):
     async def action_repeat(self) -> None:
         """The same again."""
         one = self.one
-        if one is None or isinstance(one, Listed):
+        if not isinstance(one, JobLine):
             self.owner.say("Only a job can be repeated; Enter starts one from a recipe.")
             return
         await self._open(lambda: self.desk.open(self.desk.journal.repeat(one.id).id))
@@ -131,10 +149,31 @@ class JobsScreen(Page):
         self.at = 0  # the job worked on last stands first
         self.app.push_screen(JobScreen(opened))
 
+    def action_new_part(self) -> None:
+        """Begin a part from nothing."""
+        from engine.part.draft import blank
+
+        draft = blank(unit=self.session.unit)
+        self._push_part(fresh_path(""), draft, new=True)
+
+    async def _open_part(self, one: PartListed) -> None:
+        """Open an own part, or a copy of one that ships."""
+        try:
+            draft = await asyncio.to_thread(load, one.path) if one.path else copy_of(one.name)
+        except Refusal as error:
+            self.owner.say(one_line(error))
+            return
+        self._push_part(one.path or fresh_path(one.title), draft, new=False)
+
+    def _push_part(self, path: Path, draft: Draft, *, new: bool) -> None:
+        from tui.screens.part import PartScreen
+
+        self.app.push_screen(PartScreen(path, draft, new=new))
+
     async def action_put_away(self) -> None:
         """Put a job away."""
         one = self.one
-        if one is None or isinstance(one, Listed):
+        if not isinstance(one, JobLine):
             self.owner.say("Only a job can be put away.")
             return
         try:
@@ -145,9 +184,12 @@ class JobsScreen(Page):
             self.message = one_line(error)
         self.redraw()
 
-    def action_edit(self) -> None:
+    async def action_edit(self) -> None:
         """Change a recipe."""
         one = self.one
+        if isinstance(one, PartListed):
+            await self._open_part(one)
+            return
         if not isinstance(one, Listed):
             self.owner.say("Only a recipe can be changed: a job keeps the one it was started with.")
             return

@@ -1,0 +1,180 @@
+"""A part of one's own by the keyboard: typed, drawn, refused, moved, kept, planned, its plan changed, its job begun."""
+
+from __future__ import annotations
+
+import pytest
+
+from engine.part.file import read_file
+from engine.part.own import PartListed, own_parts
+from tests.tui.test_job_screens import NAMES, run, shown
+from tui.screens.job import JobScreen
+from tui.screens.part import PartScreen
+from tui.screens.plan import PlanScreen
+
+NUT = (
+    "f8", "n", "'nut", "enter", "'brass", "enter", "'28", "enter", "enter", "enter", "'25x5", "enter",
+    "'scale 0.05", "enter", "'knurl 26x8", "enter", "'M14x1", "enter",
+)  # fmt: skip
+
+
+async def press(pilot, *keys):
+    """Keys by name; a word after ' is typed; a capital is one press."""
+    for key in keys:
+        typed = [NAMES.get(c, c) for c in key[1:]] if len(key) > 1 and key[0] == "'" else [key]
+        await pilot.press(*typed)
+    await settle(pilot)
+
+
+async def settle(pilot):
+    for _ in range(3):
+        await pilot.pause()
+        screen = pilot.app.screen
+        if hasattr(screen, "settled"):
+            await screen.settled()
+    await pilot.app.workers.wait_for_complete()
+    await pilot.pause()
+
+
+async def until(pilot, kind):
+    """Wait for a screen that is being worked out."""
+    for _ in range(400):
+        if isinstance(pilot.app.screen, kind):
+            await settle(pilot)
+            return pilot.app.screen
+        await pilot.pause(0.02)
+    raise AssertionError(shown(pilot.app))
+
+
+def presses(keys):
+    return sum(len(key) - 1 if key[0] == "'" and len(key) > 1 else 1 for key in keys)
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
+async def test_a_brass_nut_with_a_scale_from_nothing_to_its_first_step(size):
+    """A nut M14x1 of brass with a knurl and 20 lines of 0.05: what a person presses, counted."""
+    keys = (*NUT, "enter", "enter")
+    assert presses(keys) <= 60
+    async with run(size) as pilot:
+        await press(pilot, *keys[:-1])
+        plan = await until(pilot, PlanScreen)
+        assert any(step.count == "lines" and step.title == "Cut 20 lines" for _, step in plan.rows)
+        await press(pilot, keys[-1])
+        job = (await until(pilot, JobScreen)).job
+        assert job.place.step == 1 and not job.worked.problems
+    part = read_file(own_parts() / "nut.toml")[0].part
+    assert (
+        part.outside[0].scale.lines == 20 and part.inside[0].through and part.outside[1].front_diameter == 26
+    )
+
+
+async def test_the_drawing_is_beside_the_lines_or_by_a_key():
+    async with run((120, 40)) as pilot:
+        await press(pilot, *NUT)
+        assert "axial knurl" in shown(pilot.app)
+    async with run() as pilot:
+        await press(pilot, *NUT, "ctrl+p")
+        assert "Ø25" in shown(pilot.app)
+
+
+async def test_a_line_that_cannot_be_read_says_so_and_stays():
+    async with run() as pilot:
+        await press(pilot, *NUT, "'knurf 26x8")
+        assert "knurf 26x8 cannot be used" in " ".join(shown(pilot.app).split())
+        path = pilot.app.screen.path
+        assert "knurf 26x8" in path.with_suffix(".typing").read_text(encoding="utf-8")
+        await press(pilot, "up", "enter", "ctrl+o")
+        assert "cannot be planned yet" in " ".join(shown(pilot.app).split())
+
+
+async def test_a_part_that_cannot_be_is_refused_by_the_name_of_its_feature():
+    async with run() as pilot:
+        await press(pilot, *NUT, "'30 x 5")
+        assert "outside.3" in shown(pilot.app) and "bar" in shown(pilot.app)
+
+
+async def test_lines_are_put_in_moved_and_taken_out():
+    async with run() as pilot:
+        await press(pilot, *NUT, "up", "up", "ctrl+n", "'25x2", "pageup")
+        texts = [row.text for row in pilot.app.screen.draft.rows]
+        assert texts.index("25x2") == texts.index("knurl 26x8") - 2
+        await press(pilot, "pagedown", "ctrl+x")
+        assert "25x2" not in [row.text for row in pilot.app.screen.draft.rows]
+
+
+async def test_a_part_that_ships_is_opened_as_a_copy_and_the_plan_follows_the_change():
+    """The same, M8x1, steel, 40 lines."""
+    async with run() as pilot:
+        await press(pilot, "f8")
+        jobs = pilot.app.screen
+        listed = [one if isinstance(one, PartListed) else None for one in jobs.choices]
+        jobs.at = next(i for i, one in enumerate(listed) if one and one.name == "height-adjuster-nut")
+        await press(pilot, "enter")
+        screen = await until(pilot, PartScreen)
+        for index, row in enumerate(screen.draft.rows):
+            if "M12x1.5" in row.text or row.head == "material":
+                screen.at = index
+                screen._arrive()
+                text = row.text.replace("M12x1.5", "M8x1").replace("0.05", "0.025").replace("12.4", "8.4")
+                text = "mild steel" if row.head == "material" else text
+                await press(pilot, "ctrl+u")
+                pilot.app.screen.on_paste(type("Paste", (), {"text": text})())
+        await press(pilot, "ctrl+o")
+        plan = await until(pilot, PlanScreen)
+        titles = [step.title for _, step in plan.rows]
+        assert "Cut 40 lines" in titles and any("M8x1" in title for title in titles)
+        assert screen.path.parent == own_parts()
+
+
+async def planned(pilot):
+    await press(pilot, *NUT, "enter")
+    return await until(pilot, PlanScreen)
+
+
+async def test_moving_a_step_over_a_hard_rule_tells_the_reason_and_can_be_taken_back():
+    async with run() as pilot:
+        plan = await planned(pilot)
+        at = next(i for i, (_, step) in enumerate(plan.rows) if step.kind == "knurl")
+        await press(pilot, *["down"] * at)
+        for _ in range(at):
+            await press(pilot, "pageup")
+            if plan.message.startswith("Against a rule"):
+                break
+        assert "Against a rule" in shown(pilot.app)
+        before = [step.title for _, step in plan.rows]
+        await press(pilot, "b")
+        assert [step.title for _, step in plan.rows] != before
+
+
+async def test_a_plan_is_changed_and_its_recipe_has_the_change():
+    async with run() as pilot:
+        plan = await planned(pilot)
+        count = len(plan.rows)
+        await press(pilot, "i", "'rub the blank with chalk", "enter", "r", "i", "'drill-size", "enter")
+        first = plan.rows[1][1]
+        assert first.title == "Rub the blank with chalk" and len(plan.rows) >= count + 2
+        await press(pilot, "x", "enter")
+        job = (await until(pilot, JobScreen)).job
+        assert "Rub the blank with chalk" in [step.title for step in job.plan.steps]
+
+
+async def test_why_needs_and_picture_at_eighty_by_twenty_four():
+    async with run() as pilot:
+        plan = await planned(pilot)
+        at = next(i for i, (_, step) in enumerate(plan.rows) if step.kind == "knurl")
+        await press(pilot, *["down"] * at, "w")
+        assert "stands here" in shown(pilot.app)
+        await press(pilot, "w", "n")
+        assert "Lay out" in shown(pilot.app) and "brass" in shown(pilot.app)
+        await press(pilot, "n", "p")
+        assert "three-jaw" in shown(pilot.app)
+
+
+async def test_a_part_in_inches_is_typed_planned_and_begun():
+    keys = ("f8", "n", "'pin", "enter", "'mild steel", "enter", "'5/8", "enter", "enter", "ctrl+u", "'inch", "enter",
+            "'1/2 x 1", "enter", "enter")  # fmt: skip
+    async with run() as pilot:
+        await press(pilot, *keys)
+        await until(pilot, PlanScreen)
+        await press(pilot, "enter")
+        job = (await until(pilot, JobScreen)).job
+        assert not job.worked.problems

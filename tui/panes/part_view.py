@@ -1,0 +1,113 @@
+"""A part's lines, its drawing, and what is wrong with it, as lines of the screen."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from engine.base.words import write
+from engine.part.draft import LABELS, Draft, Row, Worked
+from engine.part.drawing import drawing, row_of
+from engine.part.part import Part
+from tui.editing import edited
+from tui.glyphs import plain
+from tui.lines import Line, cut, heading, line, wrapped
+from tui.widgets.picture import drawn
+
+if TYPE_CHECKING:
+    from tui.screens.part import PartScreen
+
+_LABEL = 9
+_WANTED = {
+    "title": "what it is called",
+    "material": "such as free-cutting brass or mild steel",
+    "bar": "such as 28, hex 17, square 20",
+    "make": "how many of it",
+    "unit": "mm or inch, for bare numbers",
+}
+_STANDS_ON = (
+    "scale",
+    "figures",
+    "flats",
+    "slot",
+    "keyway",
+    "fits",
+    "chamfer",
+    "radius",
+    "fillet",
+    "finish",
+    "turned",
+)
+_EXAMPLES = (
+    "A feature from the front end on: 25 x 5 chamfer 0.5 · knurl 26 x 8 · thread M12x1.5 x 18 · M12x1.5 · "
+    "hole 8 H7 depth 20 · scale 0.05 on M12x1.5. Empty and Enter: the plan."
+)
+
+
+def head_line(draft: Draft, path: Path, width: int) -> Line:
+    """The title, and where it is kept."""
+    title = next((row.text for row in draft.rows if row.head == "title"), "")
+    return heading(plain(title) or "A part of my own", width, f"kept in {path.name}")
+
+
+def row_lines(screen: PartScreen, width: int, height: int) -> list[Line]:
+    """The lines, scrolled to the one in hand."""
+    rows = screen.draft.rows
+    top = min(max(screen.at - height // 2, 0), max(len(rows) - height, 0))
+    return [_row(screen, i, width) for i in range(top, min(top + height, len(rows)))]
+
+
+def _row(screen: PartScreen, index: int, width: int) -> Line:
+    row = screen.draft.rows[index]
+    here, wrong = index == screen.at, index in screen.found.problems
+    mark = "!" if wrong and (row.text or row.head) else ">" if here else " "
+    label = _label(row)
+    runs: Line = [(f"{mark} ", "bad" if mark == "!" else "strong"), (f"{label:<{len(label)}}", "label")]
+    room = max(width - len(label) - 2, 6)
+    if here and screen.editing:
+        return [*runs, *edited(screen.edit, room, _WANTED.get(row.head, ""))]
+    role = "on" if here else "bad" if mark == "!" else "value"
+    return [*runs, (f" {cut(plain(row.text), room - 2)}", role)]
+
+
+def _label(row: Row) -> str:
+    if row.head == "part":
+        return f"{'Also':<{_LABEL}}"
+    if row.head:
+        return f"{LABELS[row.head]:<{_LABEL}}"
+    word = row.text.split()[0].lower() if row.text.split() else ""
+    return "    " if word in _STANDS_ON else "  "
+
+
+def said_lines(draft: Draft, found: Worked, at: int, width: int) -> list[Line]:
+    """What is wrong, of the line in hand first; else what may be typed here."""
+    row = draft.rows[at]
+    wrong = {i: text for i, text in found.problems.items() if draft.rows[i].text or draft.rows[i].head}
+    if at in wrong and row.text:
+        return _most(wrapped(f"! {plain(wrong[at])}", width, "bad", rest="  "))
+    if not row.head and not row.text:
+        if wrong and all(draft.rows[i].text for i in wrong):
+            first = min(wrong)
+            return _most(wrapped(f"! Line {first + 1}: {plain(wrong[first])}", width, "bad", rest="  "))
+        return _most(wrapped(_EXAMPLES, width, "hint"))
+    if row.head in _WANTED:
+        return wrapped(f"{LABELS[row.head]}: {_WANTED[row.head]}.", width, "hint")[:1]
+    others = [i for i in wrong if draft.rows[i].text]
+    if others:
+        return _most(wrapped(f"! Line {others[0] + 1}: {plain(wrong[others[0]])}", width, "bad", rest="  "))
+    return []
+
+
+def _most(lines: list[Line]) -> list[Line]:
+    return lines[:3]
+
+
+def drawing_lines(part: Part | None, name: str, width: int, height: int, *, stale: bool) -> list[Line]:
+    """The half-section, the feature of the line in hand marked."""
+    if part is None or not part.outside:
+        return [line(), *wrapped("The drawing comes with the first feature.", width - 2, "hint", first="  ")]
+    said = [line(" As it was before the line that is marked.", "hint")] if stale else []
+    picture = drawing(part, columns=width, rows=height - len(said))
+    row = row_of(part, name) or row_of(part, ".".join(name.split(".")[:2]))
+    picture_lines = drawn(picture, width, height - len(said), part.unit, row=row)
+    return [*said, *picture_lines] if picture_lines else [line(write(picture.alt, part.unit))]

@@ -1,0 +1,124 @@
+"""A plan as lines of the screen: set-ups as strips, their steps, what has to lie ready, why a step stands where it does."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from engine.part.needs import Need
+from engine.part.plan import Plan, Step
+from engine.part.plan_text import held
+from tui.glyphs import plain
+from tui.lines import Line, cut, fitted, heading, line, wrapped
+from tui.widgets.picture import drawn
+
+if TYPE_CHECKING:
+    from tui.screens.plan import PlanScreen
+
+
+def head_lines(plans: Sequence[Plan], needs: Sequence[Need], width: int) -> list[Line]:
+    """What is made, the minutes and how good the plan is, the runner-up, and what is not owned."""
+    first = plans[0]
+    minutes = sum(plan.minutes for plan in plans)
+    low, high = (sum(plan.band[i] for plan in plans) for i in (0, 1))
+    title = first.part.title + (f", {first.part.make} off" if first.part.make > 1 else "")
+    told = f"{minutes:.0f} minutes ({low:.0f} to {high:.0f}), {first.best}"
+    out = [heading(plain(title), width, told)]
+    other = first.runner_up
+    if other is not None:
+        text = f"Next best: {other.route}, {other.minutes:.0f} minutes; not taken: {other.why_not}."
+        out += wrapped(text, width, "hint")[:2]
+    missing = [need for need in needs if not need.owned]
+    if missing:
+        words = "; ".join(f"{need.what} ({need.instead})" if need.instead else need.what for need in missing)
+        out += wrapped(f"! Not owned: {words}", width, "warning", rest="  ")[:2]
+    return out
+
+
+def strip_lines(screen: PlanScreen, width: int, height: int) -> list[Line]:
+    """Set-ups as strips with their steps, scrolled to the step in hand."""
+    out: list[Line] = []
+    here, seen, number = 0, (-1, -1), 0
+    for index, (piece, step) in enumerate(screen.rows):
+        plan = screen.plans[piece]
+        if (piece, step.set_up) != seen:
+            seen, number = (piece, step.set_up), number + 1
+            out += wrapped(f"{number}  {held(plan, plan.set_ups[step.set_up])}", width, "head", rest="   ")[
+                :3
+            ]
+        on = index == screen.at
+        here = len(out) if on else here
+        out.append(_step_line(index + 1, step, on, width))
+        last = (
+            index + 1 == len(screen.rows)
+            or (screen.rows[index + 1][0], screen.rows[index + 1][1].set_up) != seen
+        )
+        if last:
+            for words in plan.set_ups[step.set_up].gate_words:
+                out += wrapped(
+                    f"DO NOT LET GO before {words}.", width, "warning", first="     ", rest="     "
+                )
+    rounds = max(plan.rounds for plan in screen.plans)
+    if rounds > 1:
+        out += wrapped(
+            f"The same for the other {rounds - 1}; the job steps through every piece.", width, "hint"
+        )
+    top = min(max(here - height // 2, 0), max(len(out) - height, 0))
+    return out[top : top + height]
+
+
+def _step_line(number: int, step: Step, on: bool, width: int) -> Line:
+    right = f"{step.minutes:.0f} min " if step.minutes >= 0.5 else ""
+    room = width - len(right) - 7
+    text = f"{'>' if on else ' '} {number:>3}  {cut(plain(step.title), room)}"
+    return fitted([(f"{text:<{width - len(right)}}", "on" if on else "text"), (right, "hint")], width)
+
+
+def step_lines(screen: PlanScreen, width: int, height: int) -> list[Line]:
+    """The step in hand: drawn, with what it does and makes under it."""
+    piece, step = screen.rows[screen.at]
+    words: list[Line] = []
+    for text in step.do:
+        words += wrapped(plain(text), width, first="- ", rest="  ")
+    for text in step.measure:
+        words += wrapped(f"measure {plain(text)}", width, first="- ", rest="  ")
+    if step.operation:
+        given = ", ".join(f"{key.replace('_', ' ')} {value}" for key, value in step.inputs)
+        words += wrapped(f"{step.operation}: {given}", width, "hint", rest="  ")
+    if step.makes:
+        words += wrapped(f"Makes {', '.join(step.makes)}.", width, "hint")
+    words = words[: max(height // 3, 2) if height >= 30 else 2]
+    picture = screen.drawing(width, height - len(words) - 1)
+    top = [heading(plain(step.title), width)]
+    if picture is None:
+        return [*top, *words]
+    return [*top, *drawn(picture, width, height - len(words) - 1, screen.plans[piece].part.unit), *words][
+        :height
+    ]
+
+
+def why_lines(screen: PlanScreen, width: int) -> list[Line]:
+    """The rules that put the step in hand where it stands, each with its source."""
+    _, step = screen.rows[screen.at]
+    out = [heading(f"Why {plain(step.title)} stands here", width)]
+    for why in step.why:
+        out += wrapped(f"{why.text}.", width, "warning" if why.broken else "text", first="- ", rest="  ")
+        out += wrapped(f"{why.rule}: {why.source}", width, "hint", first="  ")
+    if not step.why:
+        out += wrapped(
+            "No rule asks for this place: it was put here by hand, or stands where nothing is in its way.",
+            width,
+        )
+    return out
+
+
+def needs_lines(needs: Sequence[Need], width: int) -> list[Line]:
+    """All that has to lie ready, and what could stand in for what is not owned."""
+    out = [heading("Lay out", width)]
+    for need in needs:
+        mark = "  " if need.owned else "! "
+        missing = "" if need.owned else f": not owned{f'; {need.instead}' if need.instead else ''}"
+        out += wrapped(
+            f"{mark}{plain(need.what)}{missing}", width, "text" if need.owned else "warning", rest="    "
+        )
+    return out or [line()]

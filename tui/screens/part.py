@@ -1,0 +1,275 @@
+"""A part of one's own: its lines one at a time, drawn as they are typed, kept as they are typed."""
+
+from __future__ import annotations
+
+import asyncio
+from dataclasses import replace
+from pathlib import Path
+
+from textual import events
+
+from engine.base.refusals import BadInput
+from engine.part import own
+from engine.part.draft import Draft, Worked, completed, inserted, moved, with_row, without, worked
+from engine.part.part import Part
+from tui.commands import Command
+from tui.desk import one_line
+from tui.editing import LineEdit
+from tui.lines import Line, beside, line
+from tui.panes import frame
+from tui.panes.part_view import drawing_lines, head_line, row_lines, said_lines
+from tui.report import write_report
+from tui.screens.page import Page
+
+WIDE = 100
+
+
+class PartScreen(Page):
+    """Typing goes to the line in hand; with the line left (Esc), letters are commands."""
+
+    PLACE = "part"
+    COMMANDS = (
+        Command("plan", ("ctrl+o", "o"), "Plan", "Plan it for the shop; so does Enter on the empty last line.", "part"),
+        Command("insert", ("ctrl+n", "n"), "Line above", "Put an empty line in above this one.", "part"),
+        Command("take_out", ("ctrl+x", "x"), "Take out", "Take this line out.", "part"),
+        Command("up", ("pageup", "ctrl+e"), "Move up", "Move this line up.", "part", "move(-1)"),
+        Command("down", ("pagedown", "ctrl+f"), "Move down", "Move this line down.", "part", "move(1)"),
+        Command("picture", ("ctrl+p", "p"), "Drawing", "Show the drawing over the whole screen.", "part"),
+        Command("close", ("escape", "ctrl+y"), "Back", "Leave the line; once more, go back to the jobs.", "part"),
+    )  # fmt: skip
+
+    def __init__(self, path: Path, draft: Draft, *, new: bool) -> None:
+        super().__init__()
+        self.path, self.draft, self.new = path, draft, new  # new: its file has not the title's name yet
+        self.found: Worked = worked(draft)
+        self.part: Part | None = (
+            self.found.file.part if self.found.file else None
+        )  # the last that could be drawn
+        self.at = 0 if new else len(draft.rows) - 1
+        self.edit = LineEdit(draft.rows[self.at].text)
+        self.editing, self.drawing = True, False
+        self.writing: asyncio.Task[None] | None = None
+        self.waiting = False  # whether something typed is not yet on its way to the disk
+        self._arrive()
+
+    @property
+    def unit(self) -> str:
+        """What a bare number of this part is in."""
+        typed = next((row.text.strip() for row in self.draft.rows if row.head == "unit"), "mm")
+        return typed if typed in ("mm", "inch") else "mm"
+
+    # Drawing
+
+    def body(self, width: int, height: int) -> list[Line]:
+        """The lines with the drawing beside them, what is wrong under them."""
+        foot = [self._keys_line(width)] if not self.message else frame.said(self.message, width)
+        says = said_lines(self.draft, self.found, self.at, width)
+        top = [frame.tabs("jobs", width, self.unit), head_line(self.draft, self.path, width)]
+        room = max(height - len(top) - len(says) - len(foot), 3)
+        name = self.found.names.get(self.at, (0, ""))[1]
+        stale = self.found.file is None
+        if self.drawing:
+            middle = drawing_lines(self.part, name, width, room, stale=stale)
+        elif width >= WIDE:
+            left = min(max(width * 2 // 5, 44), 60)
+            rows = row_lines(self, left, room)
+            drawn = drawing_lines(self.part, name, width - left - 1, room, stale=stale)
+            middle = beside([(rows, left), (drawn, width - left - 1)], room)
+        else:
+            middle = row_lines(self, width, room)
+        return [*top, *middle[:room], *[line()] * (room - len(middle)), *says, *foot]
+
+    def _keys_line(self, width: int) -> Line:
+        pairs = [(c.key(self.editing), c.label) for c in self.COMMANDS]
+        pairs[-1] = ("Esc", "Back" if not self.editing else "Leave the line")
+        return frame.keys(pairs, width)
+
+    # Typing
+
+    def typed(self, event: events.Key) -> bool:
+        """Arrows and Enter go through the lines; everything printable goes into the one in hand."""
+        key = event.key
+        if key in ("down", "tab", "up", "shift+tab"):
+            self._go(self.at + (1 if key in ("down", "tab") else -1))
+            return True
+        if key == "enter":
+            return self._enter()
+        if not self.editing or key == "escape":
+            return False
+        before = self.edit.text
+        if not self.edit.key(key, event.character):
+            return False
+        self._typed_text(before)
+        return True
+
+    def _typed_text(self, before: str) -> None:
+        if self.edit.text != before:
+            self._change(with_row(self.draft, self.at, self.edit.text))
+
+    def on_paste(self, event: events.Paste) -> None:
+        """Pasted text is typed into the line in hand."""
+        before = self.edit.text
+        self.edit.insert(event.text.strip().split("\n")[0])
+        self._typed_text(before)
+        self.redraw()
+
+    def _enter(self) -> bool:
+        """On to the next line; a new one after the last; from an empty last one to the plan."""
+        if not self.editing:
+            self.editing = True
+            self._arrive()
+            return True
+        last = self.at == len(self.draft.rows) - 1
+        if last and not self.draft.rows[self.at].text.strip():
+            self.call_later(self.action_plan)
+            return True
+        if last:
+            self._complete()
+            self._change(replace(self.draft, rows=(*self.draft.rows, inserted(self.draft, 0).rows[0])))
+        self._go(self.at + 1)
+        return True
+
+    def _complete(self) -> None:
+        row = self.draft.rows[self.at]
+        self._change(with_row(self.draft, self.at, completed(row, self.draft.rows, self.unit)))
+
+    def _go(self, index: int) -> None:
+        self._complete()
+        if self.new and self.draft.rows[self.at].head == "title" and self.draft.rows[self.at].text.strip():
+            self._rename(self.draft.rows[self.at].text)
+        self.at = min(max(index, 0), len(self.draft.rows) - 1)
+        self._arrive()
+
+    def _arrive(self) -> None:
+        row = self.draft.rows[self.at]
+        self.edit = LineEdit(row.text)
+        if row.head and row.head != "part":
+            self.edit.put(row.text)  # of the head a whole value is typed anew
+
+    # Changing and keeping
+
+    def _change(self, draft: Draft) -> None:
+        """Work out what the lines make now, and keep them."""
+        if draft == self.draft:
+            return
+        self.draft, self.found = draft, worked(draft)
+        if self.found.file is not None:
+            self.part = self.found.file.part
+        self._keep()
+
+    def _keep(self) -> None:
+        self.waiting = True
+        if self.writing is None or self.writing.done():
+            self.writing = asyncio.create_task(self._write())
+
+    async def _write(self) -> None:
+        """Write the newest text until there is no newer one."""
+        while self.waiting:
+            self.waiting = False
+            path, draft, found = self.path, self.draft, self.found
+            try:
+                await asyncio.to_thread(own.keep, path, draft, found)
+            except BadInput as error:
+                self.message = one_line(error)
+                self.redraw()
+            except Exception as error:  # a mistake of ours must not end the program
+                self.message = f"NOT SAVED. {write_report('keeping a part', error)}"
+                self.redraw()
+
+    async def settled(self) -> None:
+        """Wait until everything typed is on the disk."""
+        while self.writing is not None and not self.writing.done():
+            await self.writing
+
+    async def on_unmount(self) -> None:
+        """Nothing typed is left behind."""
+        await self.settled()
+
+    def _rename(self, title: str) -> None:
+        self.new = False
+
+        async def rename() -> None:
+            try:
+                self.path = await asyncio.to_thread(own.renamed, self.path, title)
+            except BadInput as error:
+                self.message = one_line(error)
+            self.redraw()
+
+        async def after() -> None:
+            if earlier is not None:
+                await earlier
+            await rename()
+            await self._write()
+
+        earlier = self.writing
+        self.writing = asyncio.create_task(after())
+
+    # Commands
+
+    def action_insert(self) -> None:
+        """An empty line above."""
+        if not self.draft.rows[self.at].head:
+            self._complete()
+            self._change(inserted(self.draft, self.at))
+            self.editing = True
+            self._arrive()
+        else:
+            self.message = "The head's lines stand first; go down to a feature."
+        self.redraw()
+
+    def action_take_out(self) -> None:
+        """Take the line out."""
+        self._change(without(self.draft, self.at))
+        self.at = min(self.at, len(self.draft.rows) - 1)
+        self._arrive()
+        self.redraw()
+
+    def action_move(self, by: int) -> None:
+        """Move the line."""
+        self._complete()
+        draft, self.at = moved(self.draft, self.at, by)
+        self._change(draft)
+        self._arrive()
+        self.redraw()
+
+    def action_picture(self) -> None:
+        """The drawing over the whole screen, or back."""
+        self.drawing = not self.drawing
+        self.redraw()
+
+    async def action_plan(self) -> None:
+        """Plan the part for the shop."""
+        await self.settled()
+        if self.found.file is None or self.found.problems:
+            row, text = min(self.found.problems.items())
+            self.at = row
+            self._arrive()
+            self.owner.say(f"This cannot be planned yet: {text}")
+            return
+        from tui.screens.plan import PlanScreen
+
+        self.owner.say("Planning …")
+        screen = PlanScreen(self.found.file, self.found.text, self.path.stem)
+        try:
+            await asyncio.to_thread(screen.plan, self.session.shop)
+        except BadInput as error:
+            self.owner.say(one_line(error))
+            return
+        except Exception as error:  # a mistake of ours in one part must not end the program
+            self.owner.say(f"This cannot be planned. {write_report('planning a part', error)}")
+            return
+        self.message = ""
+        self.app.push_screen(screen)
+
+    async def action_close(self) -> None:
+        """Close the drawing; leave the line; go back."""
+        if self.drawing:
+            self.drawing = False
+        elif self.editing:
+            self._complete()
+            self.editing = False
+        else:
+            await self.settled()
+            self.dismiss()
+            return
+        self.redraw()
