@@ -78,6 +78,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("leave", ("escape", "ctrl+y"), "Letter keys",
             "Leave the field, so that letters give commands; close a view."),
     Command("working", ("ctrl+w", "w"), "Working", "Show how each figure was worked out, and its source."),
+    Command("unfold", ("ctrl+v", "v"), "All figures", "Show the figures that the card keeps behind, or fold them again."),
     Command("rows", ("ctrl+r", "r"), "Table", "Show a table of the answer in full; again for the next one."),
     Command("picture", ("ctrl+p", "p"), "Picture", "Show the picture that belongs to the answer."),
     Command("trouble", ("ctrl+t", "t"), "Trouble", "Show what goes wrong with this work and what to check first."),

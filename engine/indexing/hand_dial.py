@@ -67,7 +67,7 @@ class HandDialInputs:
         help="Whether the readings rise or fall as the move is made.",
     )
     approach: str | None = choice(
-        "Arrive with readings going",
+        "Final approach",
         ("up", "down"),
         empty="the same way as the move",
         help="The working direction: every mark is reached turning this way, so that backlash is taken up.",

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from engine.base.answer import Answer, Figure
+from engine.base.answer import Answer, Figure, Note
 from engine.base.operation import Done
 from engine.base.showing import figure_text, limits_text
 from engine.base.words import write
 from tui.glyphs import plain
 from tui.lines import Line, cut, fitted, heading, line, width_of, wrapped
+from tui.panes.card import group_lines, lead_lines
 from tui.widgets.grid import tabled
 
 ROWS_SHOWN = 8  # of each table; the table view has the rest
@@ -54,15 +55,17 @@ def figure_lines(figures: tuple[Figure, ...], width: int, unit: str, lead: bool 
     return out
 
 
-def answer_lines(answer: Answer, width: int, unit: str, room: int = 0, row: int = 0) -> list[Line]:
-    """The whole answer, as long as it is; the caller scrolls it.
+def answer_lines(
+    answer: Answer, width: int, unit: str, room: int = 0, row: int = 0, unfolded: bool = False, key: str = "v"
+) -> list[Line]:
+    """The whole answer as a card, as long as it is; the caller scrolls it. `key` unfolds what it keeps behind.
 
     Where it leaves much of its `room` empty the picture is drawn there, with the row in hand marked.
     """
-    out = figure_lines(answer.figures, width, unit)
-    for note in answer.notes:
-        mark, role = ("! ", "caution") if note.level == "warning" else ("· ", "text")
-        out += wrapped(write(note.text, unit), width, role, first=mark, rest="  ")
+    out = lead_lines(answer.lead, width, unit, room)
+    out += [runs for n in answer.notes if n.level == "warning" for runs in _note(n, width, unit)]
+    out += group_lines(answer.figures, width, unit, unfolded, key)
+    out += [runs for n in answer.notes if n.level != "warning" for runs in _note(n, width, unit)]
     for table in answer.tables:
         out.append(line())
         more = len(table.rows) - ROWS_SHOWN
@@ -73,6 +76,11 @@ def answer_lines(answer: Answer, width: int, unit: str, room: int = 0, row: int 
     if answer.pictures:
         out += _picture_below(answer, width, room - len(out) - 2, row, unit)
     return out
+
+
+def _note(note: Note, width: int, unit: str) -> list[Line]:
+    mark, role = ("! ", "caution") if note.level == "warning" else ("· ", "text")
+    return wrapped(write(note.text, unit), width, role, first=mark, rest="  ")
 
 
 def _picture_below(answer: Answer, width: int, room: int, row: int, unit: str) -> list[Line]:

@@ -7,11 +7,12 @@ from typing import NamedTuple
 
 from engine.base.answer import Caution, Table
 from engine.base.records import dataclass
+from engine.base.showing import figure_text
 from tui.commands import COMMANDS, command
 from tui.lines import Line, beside, fitted, heading, line, window, wrapped
 from tui.panes import frame
-from tui.panes.answer_view import answer_lines, stale_lines
-from tui.panes.form_view import form_lines, hint_lines
+from tui.panes.answer_view import answer_lines, figure_lines, stale_lines
+from tui.panes.form_view import form_lines, hint_lines, taken
 from tui.session import Absent, OpenOperation, Session
 from tui.widgets import warn
 
@@ -37,6 +38,7 @@ class BenchState:
 
     view: str = "answer"
     editing: bool = True
+    unfolded: bool = False  # whether the figures behind the card are shown too
     scroll: dict[str, int] = field(default_factory=dict)
     question: int = 0  # which of the cautions' questions is in hand
     follow: bool = False  # whether the view is to scroll to it, until it has been painted
@@ -156,6 +158,7 @@ def _middle(
     if state.view not in ("help", "cautions", "large"):
         fields = len(one.form.names)
         columns = 2 if width >= 74 and fields > 4 else 1
+        values = taken(one.form, one.done, one.done_for, session.unit)
         out += form_lines(
             one.form,
             width,
@@ -164,11 +167,12 @@ def _middle(
             refused=one.refused_field,
             columns=columns,
             most=1 if compact else max(height // 3, 3),
+            values=values,
         )
         refusal = one.refusal
         most = 3 if refusal else (1 if height < 24 else 2)
         if not compact or refusal:
-            out += hint_lines(one.form, session.unit, width, refusal, most)
+            out += hint_lines(one.form, session.unit, width, refusal, most, values)
     view = view_lines(session, one, state, width, height - len(out) - 1)
     out.append(heading(view.title, width, view.note))
     room = max(height - len(out), 0)
@@ -195,8 +199,12 @@ def view_lines(session: Session, one: OpenOperation, state: BenchState, width: i
         lines = stale_lines(one.done, one.done_for, width, session.unit)
         return View(lines, "No answer for this", "the last one is below")
     if state.view == "answer":
-        lines = answer_lines(one.done.answer, width - 2, session.unit, height - 1, one.row)
-        return View(lines, "Answer")
+        answer = one.done.answer
+        lines = answer_lines(
+            answer, width - 2, session.unit, height - 1, one.row, state.unfolded, _key("unfold", state)
+        )
+        said = figure_text(answer.lead, session.unit)
+        return View(lines, "Answer", said if len(said) + 20 <= width else "")
     return _other_view(session, one, state, width, height)
 
 
@@ -237,7 +245,7 @@ def _small(
         one.form, width, session.unit, editing=state.editing, refused=one.refused_field, most=1
     )
     if one.fresh and one.done:
-        lead = answer_lines(one.done.answer, width, session.unit)
+        lead = figure_lines(one.done.answer.figures, width, session.unit)
     else:
         lead = wrapped(one.refusal or "Working it out …", width, "bad" if one.refusal else "hint")
     room = max(height - len(out) - len(bottom), 0)

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
-from engine.base.declare import Ask
+from collections.abc import Mapping
+from fractions import Fraction
+
+from engine.base.declare import Ask, told
+from engine.base.operation import Done
+from engine.base.quantity import show_plain
 from engine.base.reading import accepted
 from engine.base.words import write
 from tui.editing import edited
@@ -25,17 +30,46 @@ def accepts(ask: Ask, unit: str) -> str:
     return (ask.sort.takes or ask.sort.what) + (f" (such as {ask.example})" if ask.example else "")
 
 
-def hint(form: Form, unit: str) -> str:
-    """One or two sentences about the field in hand."""
+def stands_for(ask: Ask, value: object, unit: str) -> str:
+    """The value that an empty field was taken as, as short as it can be said; "" where there is none to show.
+
+    >>> from engine.base.declare import asks
+    >>> from engine.indexing.hand_dial import HandDialInputs
+    >>> stands_for(asks(HandDialInputs)["backlash"], 0.5, "mm")
+    '0.5 mm'
+    """
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, int | float | Fraction):
+        if ask.dimension in ("", "count", "ratio"):
+            return f"{float(value):g}"
+        return show_plain(float(value), ask.dimension, unit)
+    if isinstance(value, str):
+        return value
+    name = getattr(value, "name", "")
+    return name if isinstance(name, str) else ""
+
+
+def taken(form: Form, done: Done | None, done_for: Mapping[str, str], unit: str) -> dict[str, str]:
+    """What each field that was left empty was taken as, by the last answer."""
+    if done is None:
+        return {}
+    empty = [name for name in form.names if name not in done_for]
+    return {name: stands_for(form.asks[name], told(done.inputs, name), unit) for name in empty}
+
+
+def hint(form: Form, unit: str, values: Mapping[str, str] | None = None) -> list[str]:
+    """Sentences about the field in hand, the first the most wanted."""
     ask = form.ask
     said = ask.help.rstrip(".").casefold()
     about = ask.help if said and said != ask.label.casefold() else f"takes {accepts(ask, unit)}."
     parts = [f"{ask.label}: {about}"]
+    if not (ask.required and ask.from_shop is None):
+        means, value = empty_means(ask, unit), (values or {}).get(form.name, "")
+        parts.append(f"Empty: {means} ({value})." if value and value not in means else f"Empty: {means}.")
     if ask.choices:
         parts.append(f"One of {', '.join(ask.choices)} (Space goes through them).")
-    if not (ask.required and ask.from_shop is None):
-        parts.append(f"Empty: {empty_means(ask, unit)}.")
-    return " ".join(parts)
+    return parts
 
 
 def form_lines(
@@ -47,17 +81,19 @@ def form_lines(
     refused: str = "",
     columns: int = 1,
     most: int = 0,
+    values: Mapping[str, str] | None = None,
 ) -> list[Line]:
     """The fields, in `most` rows at the most (0: all of them), so that the one in hand is among them.
 
-    `refused` names the field that cannot be used.
+    `refused` names the field that cannot be used; `values` says what the empty ones were taken as.
     """
+    values = values or {}
     if most == 1:
-        return [_field(form, form.at, width, _label_width(form, width), editing, refused, unit)]
+        return [_field(form, form.at, width, _label_width(form, width), editing, refused, unit, values)]
     tall = bool(most) and -(-len(form.names) // columns) > most  # a bar at the right takes two cells
     each = (width - 2 * (columns - 1) - (2 if tall else 0)) // columns
     label = _label_width(form, each)
-    cells = [_field(form, i, each, label, editing, refused, unit) for i in range(len(form.names))]
+    cells = [_field(form, i, each, label, editing, refused, unit, values) for i in range(len(form.names))]
     deep = -(-len(cells) // columns)
     lines: list[Line] = []
     for y in range(deep):
@@ -74,11 +110,18 @@ def form_lines(
 
 def _label_width(form: Form, width: int) -> int:
     longest = max(len(ask.label) for ask in form.asks.values())
-    return min(longest, max(width - 18 if width < 50 else width // 2, 10))
+    return min(longest, max(width - 17 if width < 50 else width // 2, 10))
 
 
 def _field(
-    form: Form, index: int, width: int, label_width: int, editing: bool, refused: str, unit: str
+    form: Form,
+    index: int,
+    width: int,
+    label_width: int,
+    editing: bool,
+    refused: str,
+    unit: str,
+    values: Mapping[str, str],
 ) -> Line:
     name = form.names[index]
     ask, text = form.asks[name], plain(form.text(name))
@@ -88,19 +131,36 @@ def _field(
     label = f"{cut(plain(ask.label), label_width):<{label_width}} "
     runs: Line = [(f"{mark} ", "bad" if mark == "!" else "strong"), (label, "label")]
     room = max(width - label_width - 3, 4)
+    means = plain(values.get(name) or empty_means(ask, unit))
     if here and editing:
-        return [*runs, *edited(form.line, room, empty_means(ask, unit))]
+        return [*runs, *edited(form.line, room, fit_words(means, room - 6, ask.from_shop is not None))]
     if text:
         return [*runs, (" ", "text"), (cut(text, room - 2), "value" if form.touched else "hint")]
-    return [*runs, (" ", "text"), (cut(f"({empty_means(ask, unit)})", room - 1), "hint")]
+    short = fit_words(means, room - 3, ask.from_shop is not None)
+    return [*runs, (" ", "text"), (f"({short})" if short else "", "hint")]
 
 
-def hint_lines(form: Form, unit: str, width: int, refusal: str, most: int) -> list[Line]:
+def fit_words(text: str, room: int, of_shop: bool = False) -> str:
+    """A text that fits whole, without its article where that is too much; else nothing, or that the shop says it.
+
+    >>> fit_words("the dividing head's", 15), fit_words("the dividing head's", 9, True), fit_words("worked out", 3)
+    ("dividing head's", "shop's", '')
+    """
+    bare = text if len(text) <= room else text.removeprefix("the ")
+    return bare if len(bare) <= room else "shop's" if of_shop and room >= 6 else ""
+
+
+def hint_lines(
+    form: Form, unit: str, width: int, refusal: str, most: int, values: Mapping[str, str] | None = None
+) -> list[Line]:
     """The hint for the field in hand, or the sentence that refuses what was typed."""
     if refusal:
         lines = wrapped(f"! {refusal}", width, "bad", rest="  ")
     else:
-        lines = wrapped(hint(form, unit), width, "hint")
+        parts = hint(form, unit, values)
+        while len(parts) > 1 and len(wrapped(" ".join(parts), width)) > most:
+            parts.pop()  # F1 has them all
+        lines = wrapped(" ".join(parts), width, "hint")
     if len(lines) > most:
         text, role = lines[most - 1][0]
         lines = [*lines[: most - 1], [(text[: width - 2].rstrip() + " …", role)]]

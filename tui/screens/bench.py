@@ -219,6 +219,11 @@ class BenchScreen(Page):
         """Show or hide the working."""
         self.show_view("working")
 
+    def action_unfold(self) -> None:
+        """Show every figure, or the card alone."""
+        self.state.unfolded, self.state.view = not self.state.unfolded, "answer"
+        self.redraw()
+
     def action_picture(self) -> None:
         """Show or hide the picture."""
         self.show_view("picture")

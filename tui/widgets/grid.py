@@ -37,6 +37,8 @@ def tabled(
         for i in range(len(table.columns))
     ]
     count = _columns_that_fit(widths, width - 2)
+    if count < len(widths):  # their number stands behind the last head
+        count = _columns_that_fit(widths, width - 6)
     left_out = len(widths) - count
     lines = [
         _row([h[0] for h in heads], widths, numeric, count, "head", " "),
