@@ -8,7 +8,7 @@ from pathlib import Path
 from engine.base.declare import Ask
 from engine.base.files import BadFile, Place, Unreadable, read_written, write_safely
 from engine.base.refusals import BadInput
-from engine.shop.edit import Row, rows, sample_text, with_answer, with_part, without_part
+from engine.shop.edit import Row, as_own, begun_text, own_text, rows, with_answer, with_part, without_part
 from engine.shop.file import parse
 from tui.editing import LineEdit
 
@@ -66,16 +66,19 @@ class ShopEditor:
 
     def begin(self, bench: str, own: bool) -> str:
         """Make the file from a sample bench; return what to say."""
-        text = sample_text(bench)
-        if own:
-            text = with_answer("# " + "My bench.\n" + text.split("\n", 1)[1], ("name",), "My shop")
-        return self._write(text)
+        if not own:
+            return self._write(begun_text(bench))
+        text = own_text(bench)
+        return self._write(with_answer("# My bench.\n" + text.split("\n", 1)[1], ("name",), "My shop"))
 
     # Moving
 
-    def go(self, index: int) -> str:
-        """Keep what was typed, then take another row in hand; stay if it cannot be kept."""
+    def go(self, index: int, own: bool = False) -> str:
+        """Keep what was typed, then take another row in hand; stay if it cannot be kept. `own`: the answer is taken as
+        one's own even where nothing was typed."""
         said = self.keep()
+        if own and not said and not self.refusal and self.row.sample:
+            said = self._edit(as_own)
         if not self.refusal:
             self.at = min(max(index, 0), len(self.rows) - 1)
             self._take()

@@ -212,8 +212,10 @@ def _budget_notes(inputs: ErrorBudgetInputs, shop: Shop, shares: list[Share]) ->
 
 def _backlash(what: str, shop: Shop) -> float:
     if what == "holes" and shop.mill is not None:
-        return max(shop.mill.x.backlash, shop.mill.y.backlash)
-    return 2 * shop.lathe.cross_slide.backlash if what == "diameter" and shop.lathe is not None else 0.0
+        return max(shop.mill.x.backlash or 0.0, shop.mill.y.backlash or 0.0)
+    return (
+        2 * (shop.lathe.cross_slide.backlash or 0.0) if what == "diameter" and shop.lathe is not None else 0.0
+    )
 
 
 def _way_table(what: str) -> Table:

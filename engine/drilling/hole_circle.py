@@ -233,11 +233,12 @@ def _picture(inputs: HoleCircleInputs, places: tuple[Place, ...]) -> Picture:
 def _notes(inputs: HoleCircleInputs, places: tuple[Place, ...], mill: Mill | None) -> list[Note]:
     if mill is None:
         return [Note("info", "The shop has no mill: coordinates without handwheel settings.")]
+    play = [slide.backlash for slide in (mill.x, mill.y) if slide.backlash is not None]
+    has = say("the screws have up to {slack} of backlash", slack=plain(max(play))) if play else ""
     text = say(
-        "Come up to every reading from below: first go back past it by {back}; the screws have up to {slack} of "
-        "backlash.",
+        "Come up to every reading from below: first go back past it by {back}; {has}.",
         back=plain(max(_back(mill.x), _back(mill.y))),
-        slack=plain(max(mill.x.backlash, mill.y.backlash)),
+        has=has or "how much backlash the screws have is not known",
     )
     notes = [Note("info", text)]
     if any(p.x < inputs.x_from for p in places) or any(p.y < inputs.y_from for p in places):
@@ -281,9 +282,8 @@ def _between(wall: float, hole: float) -> list[Note]:
 
 def _play(inputs: HoleCircleInputs, answer: Answer, shop: Shop) -> Text:
     """Play of the owned table."""
-    if shop.mill is None:
-        return ""
-    return say("x has {x}, y {y} of play", x=shown(shop.mill.x.backlash), y=shown(shop.mill.y.backlash))
+    x, y = (shop.mill.x.backlash, shop.mill.y.backlash) if shop.mill else (None, None)
+    return say("x has {x}, y {y} of play", x=shown(x), y=shown(y)) if x is not None and y is not None else ""
 
 
 OPERATION = Operation(

@@ -188,7 +188,7 @@ def turned_distance(
     return turns * travel_per_turn + part
 
 
-def back_off(*, travel_per_turn: Fraction, backlash: float) -> Fraction:
+def back_off(*, travel_per_turn: Fraction, backlash: float | None) -> Fraction:
     """How far to turn back past a mark before coming up to it in the working direction.
 
     Parameters
@@ -201,7 +201,7 @@ def back_off(*, travel_per_turn: Fraction, backlash: float) -> Fraction:
     Returns
     -------
     distance : Fraction
-        A quarter of a turn, or twice the backlash if that is more. [mm]
+        A quarter of a turn, or twice the backlash if that is more; half a turn while it is not known. [mm]
 
     Sources
     -------
@@ -213,6 +213,8 @@ def back_off(*, travel_per_turn: Fraction, backlash: float) -> Fraction:
     >>> back_off(travel_per_turn=Fraction(2), backlash=0.1), back_off(travel_per_turn=Fraction(1, 2), backlash=0.2)
     (Fraction(1, 2), Fraction(2, 5))
     """
+    if backlash is None:
+        return travel_per_turn / 2
     return max(travel_per_turn / 4, 2 * Fraction(repr(float(backlash))))
 
 

@@ -72,13 +72,13 @@ class HandDialInputs:
         empty="the same way as the move",
         help="The working direction: every mark is reached turning this way, so that backlash is taken up.",
     )
-    backlash: float = length(
+    backlash: float | None = length(
         "Backlash",
         low=-1e-9,
         high=10,
-        default=0.1,
+        required=False,
         example="0.1",
-        empty="the cross slide's",
+        empty="the cross slide's, if it was measured",
         from_shop=lambda shop: shop.lathe.cross_slide.backlash,
         help="How far the handwheel turns before the slide follows.",
     )
@@ -263,13 +263,22 @@ def _picture(
     return Picture("dial", "The dial", (*face, *here), alt, table=table)
 
 
+def _play(inputs: HandDialInputs) -> float | None:
+    """How far the handwheel turns before the slide follows, None while nobody has measured it. [mm]"""
+    return None if inputs.backlash is None else max(inputs.backlash, 0.0)
+
+
+def _backing(inputs: HandDialInputs) -> Text:
+    play = _play(inputs)
+    if play is None:
+        return say("half a turn, {half}: the backlash is not known", half=shown(float(inputs.per_turn / 2)))
+    return _larger_of(mm(inputs.per_turn) / 4, 2 * mm(play))
+
+
 def _approach_figures(inputs: HandDialInputs, reading: float, factor: int) -> list[Figure]:
     """How far to back off, and what the dial then shows when the move arrives against the working direction."""
-    back = back_off(travel_per_turn=inputs.per_turn, backlash=max(inputs.backlash, 0.0))
-    quarter, twice = mm(inputs.per_turn) / 4, 2 * mm(max(inputs.backlash, 0.0))
-    figures = [
-        Figure("back_off", "Back off by", float(back), "length", _BACKLASH, _larger_of(quarter, twice))
-    ]
+    back = back_off(travel_per_turn=inputs.per_turn, backlash=_play(inputs))
+    figures = [Figure("back_off", "Back off by", float(back), "length", _BACKLASH, _backing(inputs))]
     if inputs.approach not in (None, inputs.direction):
         falling = inputs.direction == "down"
         past = (_exact(reading) + (-back if falling else back)) % inputs.per_turn
@@ -390,7 +399,7 @@ def _chain_rows(
     inputs: HandDialInputs, chain: Sequence[Fraction], start: Fraction, factor: int, approach: str
 ) -> tuple[tuple[Cell, ...], ...]:
     """Each place from its exact total, rounded by itself; one that is reached the wrong way is passed first."""
-    back = back_off(travel_per_turn=inputs.per_turn, backlash=max(inputs.backlash, 0.0))
+    back = back_off(travel_per_turn=inputs.per_turn, backlash=_play(inputs))
     line = inputs.per_turn / inputs.divisions
     rows: list[tuple[Cell, ...]] = []
     target = stands = start  # where the chain leads, and the line on which the dial was really stopped

@@ -55,7 +55,7 @@ def stock_length(plan: Plan) -> float:
     if plan.route.free != "bar":
         return part.make * (part.overall + 2.0 + 2.0)
     each = part.overall + kerf(bench) + _FACING
-    whole = part.bar.corners <= (bench.shop.lathe.spindle_bore if bench.shop.lathe else 0)
+    whole = part.bar.corners <= ((bench.shop.lathe.spindle_bore if bench.shop.lathe else None) or 0)
     pieces = 1 if whole else -(-part.make // per_piece(bench))
     return part.make * each + pieces * (1.0 + 4.0 + jaws(bench.shop))
 
@@ -235,7 +235,7 @@ def _blade(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Itera
     blade = shop.lathe.blade if shop.lathe else None
     bore = float(given.get("bore", "0").removesuffix(" in")) * (INCH_MM if bench.part.unit == "inch" else 1)
     deep = (step.diameter - bore) / 2
-    reaches = blade is not None and blade.reach >= deep
+    reaches = blade is not None and blade.reach is not None and blade.reach >= deep
     yield Need(
         f"parting blade reaching {bench.shown(deep)}", reaches, "" if reaches else "a hacksaw, lathe stopped"
     )

@@ -42,6 +42,8 @@ _CLAMPED = 0.4  # diameters of bore on an arbor whose nut and washer clamp the f
 _RISK_FILED = 25.0
 _RISK_THIN, _THIN_WALL = 12.0, 1 / 8
 
+_PLANNED_JAWS = 25.0  # mm: until the jaws are measured; common practice, no source
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hold:
@@ -116,8 +118,8 @@ def three_jaw_run_out(shop: Shop) -> tuple[float, bool]:
 
 
 def jaws(shop: Shop) -> float:
-    """Depth of the jaws of the chuck in use. [mm]"""
-    return shop.lathe.chuck.jaw_length if shop.lathe else 25.0
+    """Depth of the jaws of the chuck in use, a planning figure until it is measured. [mm]"""
+    return (shop.lathe.chuck.jaw_length if shop.lathe else None) or _PLANNED_JAWS
 
 
 def spoilt_by_jaws(one: Outside) -> bool:

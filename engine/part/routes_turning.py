@@ -48,7 +48,7 @@ def _sawing(plan: Making, per_part: bool) -> None:
     assert lathe is not None
     if per_part:
         plan.put("a", tasks_ends.sawn(bench, part.make, True, part.overall + 2.0))
-    elif part.bar.corners > lathe.spindle_bore:
+    elif lathe.spindle_bore is None or part.bar.corners > lathe.spindle_bore:
         plan.put("a", piece_sawn(bench, per_piece(bench)))
 
 

@@ -17,18 +17,31 @@ from engine.base.refusals import BadInput
 from engine.shop.file import SAMPLES, parse
 from engine.shop.model import Shop
 
+_SAMPLE = "sample"
+_SLIDE = ("backlash",)
+# What hurts if it is invented, by the part it belongs to: unknown until it is read off the machine.
+_SAFETY: dict[str, tuple[str, ...]] = {
+    "lathe": ("spindle_bore",),
+    "chuck": ("marked_speed", "body_diameter", "jaw_length", "screwed"),
+    "chucks": ("marked_speed",),
+    "blade": ("reach",),
+    **dict.fromkeys(("cross_slide", "top_slide", "saddle", "tailstock", "x", "y", "z"), _SLIDE),
+}
+
 
 @dataclass(frozen=True, slots=True)
 class Row:
     """One line of the shop editor: an answer, or the heading of a part (`ask.part` is set).
 
-    `place` leads to it in the file. `owned`: whether the file has it; `typed`: as the file writes it.
+    `place` leads to it in the file. `owned`: whether the file has it; `typed`: as the file writes it;
+    `sample`: it still says what the sample bench says, and nobody has said that it is so here.
     """
 
     place: Place
     ask: Ask
     owned: bool
     typed: str
+    sample: bool = False
 
     @property
     def depth(self) -> int:
@@ -49,6 +62,71 @@ def sample_text(name: str) -> str:
     return files("engine.shop").joinpath(f"{name}.toml").read_text(encoding="utf-8")
 
 
+def own_text(bench: str) -> str:
+    """Return a file to make one's own bench from: the sample's answers marked as such, and none of those that a person
+    is hurt by if they are wrong.
+
+    Examples
+    --------
+    >>> shop = parse(own_text("metric"))
+    >>> shop.lathe.chuck.marked_speed, shop.lathe.spindle_bore, float(shop.lathe.leadscrew)
+    (None, None, 3.0)
+    """
+    document = tomlkit.parse(sample_text(bench))
+    _mark(document, unknown=True)
+    return tomlkit.dumps(document)
+
+
+def begun_text(bench: str) -> str:
+    """Return a sample bench as a file, every answer marked as the sample's.
+
+    Examples
+    --------
+    >>> any(row.sample for row in rows(begun_text("metric")))
+    True
+    """
+    document = tomlkit.parse(sample_text(bench))
+    _mark(document, unknown=False)
+    return tomlkit.dumps(document)
+
+
+def _mark(table: Any, unknown: bool, of: str = "") -> None:
+    """Write behind each answer that it is the sample's; leave the numbers of safety out where they are unknown."""
+    for name in list(table):
+        value = table[name]
+        if isinstance(value, Mapping):
+            _mark(value, unknown, name)
+        elif isinstance(value, AoT):
+            for one in value:
+                _mark(one, unknown, name)
+        elif unknown and name in _SAFETY.get(of, ()):
+            del table[name]
+        else:
+            table.item(name).comment(_SAMPLE)
+
+
+def _is_sample(table: Any, name: str) -> bool:
+    item = table.item(name) if name in table else None
+    return item is not None and item.trivia.comment.strip() == f"# {_SAMPLE}"
+
+
+def as_own(text: str, place: Place) -> str:
+    """Return the file with an answer of the sample taken as one's own.
+
+    Examples
+    --------
+    >>> as_own('name = "Shed"  # sample', ("name",))
+    'name = "Shed"'
+    """
+    document = tomlkit.parse(text)
+    _unmark(_table_at(document, place[:-1]).item(place[-1]))
+    return tomlkit.dumps(document)
+
+
+def _unmark(item: Any) -> None:
+    item.trivia.comment = item.trivia.comment_ws = ""
+
+
 def rows(text: str) -> tuple[Row, ...]:
     """Return every question about the shop in order, with what the file says.
 
@@ -57,16 +135,18 @@ def rows(text: str) -> tuple[Row, ...]:
     >>> [r.typed for r in rows('name = "Shed"') if r.place == ("name",)]
     ['Shed']
     """
-    return tuple(_rows(Shop, tomlkit.parse(text).unwrap(), ()))
+    return tuple(_rows(Shop, tomlkit.parse(text), ()))
 
 
-def _rows(model: type, given: Mapping[str, Any], place: Place) -> list[Row]:
+def _rows(model: type, given: Any, place: Place) -> list[Row]:
     found: list[Row] = []
     for name, ask in asks(model).items():
         here = (*place, name)
         value = given.get(name)
         if ask.part is None:
-            found.append(Row(here, ask, value is not None, "" if value is None else _as_typed(value)))
+            plain = value.unwrap() if hasattr(value, "unwrap") else value
+            typed = "" if plain is None else _as_typed(plain)
+            found.append(Row(here, ask, value is not None, typed, _is_sample(given, name)))
         elif ask.many:
             found.append(Row(here, ask, bool(value), ""))
             for i, one in enumerate(value or []):
@@ -111,7 +191,10 @@ def with_answer(text: str, place: Place, typed: str) -> str:
         table.pop(name, None)
     else:
         ask.read(name, typed, unit if unit in ("mm", "inch") else "mm")
+        sample = _is_sample(table, name)
         table[name] = _as_toml(typed.strip(), ask)
+        if sample:
+            _unmark(table.item(name))
     return _checked(tomlkit.dumps(document))
 
 
@@ -132,14 +215,16 @@ def with_part(text: str, place: Place) -> str:
     if not ask.many and name in table:
         raise BadInput(name, name, "a part that is not there yet")
     seed = _seed(place, str(document.get("unit", "mm")))
+    part = tomlkit.item(seed)
+    _mark(part, unknown=True, of=name)
     if ask.many:
         if name not in table:
             table[name] = tomlkit.aot()
         entries = table[name]
         assert isinstance(entries, AoT)
-        entries.append(tomlkit.item(seed))
+        entries.append(part)
     else:
-        table[name] = tomlkit.item(seed)
+        table[name] = part
     return _checked(tomlkit.dumps(document))
 
 

@@ -54,11 +54,11 @@ class Slide:
         example="no",
         help="Yes when one line of the dial takes its own value off the diameter, twice what the slide moves.",
     )
-    backlash: float = length(
+    backlash: float | None = length(
         "Backlash",
-        default=0.1,
         low=-1e-9,
         high=10,
+        empty="not measured",
         example="0.1",
         help="How far the handwheel turns before the slide follows. Used to say how far to back off.",
     )
@@ -83,7 +83,7 @@ class ThreadDial:
 class Chuck:
     """The chuck in use."""
 
-    marked_speed: float = quantity(
+    marked_speed: float | None = quantity(
         "Marked maximum speed",
         "speed",
         low=50,
@@ -92,15 +92,21 @@ class Chuck:
         example="2000",
         help="The highest speed marked on the chuck. No speed above it is ever proposed.",
     )
-    body_diameter: float = length(
-        "Body diameter", low=20, high=400, default=100, example="100", help="Used for jaw reach."
+    body_diameter: float | None = length(
+        "Body diameter", low=20, high=400, empty="not measured", example="100", help="Used for jaw reach."
     )
-    jaw_length: float = length(
-        "Length of the jaws", low=5, high=100, default=25, example="25", help="Used for grip length."
+    jaw_length: float | None = length(
+        "Length of the jaws",
+        low=5,
+        high=100,
+        empty="not measured",
+        example="25",
+        help="Used for grip length.",
     )
-    screwed: bool = flag(
+    screwed: bool | None = flag(
         "Screwed to the spindle",
-        default=False,
+        required=False,
+        empty="not told",
         example="no",
         help="Yes if it screws on: it can unscrew when run backwards or braked.",
     )
@@ -121,7 +127,14 @@ class Blade:
     width: float = length(
         "Width", low=0.3, high=8, example="2", help="Used for parting feeds and the bar plan."
     )
-    reach: float = length("Reach", low=1, high=100, example="18", help="How deep it can cut from its holder.")
+    reach: float | None = length(
+        "Reach",
+        low=1,
+        high=100,
+        empty="not measured",
+        example="18",
+        help="How deep it can cut from its holder.",
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -177,8 +190,13 @@ class Lathe:
     saddle: Slide | None = part("Saddle handwheel", Slide, help="Used for lengths along the bar.")
     tailstock: Slide | None = part("Tailstock handwheel", Slide, help="Used for depths of drilling.")
     motor: float = _power("Motor power", "Used to say what share of the motor a cut takes.")
-    spindle_bore: float = length(
-        "Spindle bore", default=20, low=1, high=200, example="20", help="Used for bars through the spindle."
+    spindle_bore: float | None = length(
+        "Spindle bore",
+        low=1,
+        high=200,
+        empty="not measured",
+        example="20",
+        help="Used for bars through the spindle.",
     )
     chuck: Chuck = part("Chuck", Chuck, required=True, help="Its marked speed caps every speed.")
     blade: Blade | None = part("Parting blade", Blade, help="Used for parting and the bar plan.")
@@ -358,7 +376,7 @@ class OwnedChuck:
         example="four-jaw",
         help="Four-jaw: each jaw moved alone. Soft jaws: a three-jaw whose jaws are bored to the work.",
     )
-    marked_speed: float = quantity(
+    marked_speed: float | None = quantity(
         "Marked maximum speed",
         "speed",
         low=50,

@@ -202,14 +202,14 @@ def _parting_feed(facts: Facts) -> str:
 
 def _cross_backlash(facts: Facts) -> str:
     """Play of the owned cross slide."""
-    return f"your cross slide has {_fine(facts, facts.lathe.cross_slide.backlash)}" if facts.lathe else ""
+    play = facts.lathe.cross_slide.backlash if facts.lathe else None
+    return f"your cross slide has {_fine(facts, play)}" if play is not None else ""
 
 
 def _mill_backlash(facts: Facts) -> str:
     """Play of the owned table."""
-    if facts.mill is None:
-        return ""
-    return f"x has {_fine(facts, facts.mill.x.backlash)}, y {_fine(facts, facts.mill.y.backlash)} of play"
+    x, y = (facts.mill.x.backlash, facts.mill.y.backlash) if facts.mill else (None, None)
+    return f"x has {_fine(facts, x)}, y {_fine(facts, y)} of play" if x is not None and y is not None else ""
 
 
 def _spot_first(facts: Facts) -> str:

@@ -113,7 +113,12 @@ def _notes(inputs: PartOffInputs, shop: Shop, load: list[Figure], reach: float, 
                    share=places(share, 1))  # fmt: skip
         notes.append(Note("warning", text))
     blade = shop.lathe.blade if shop.lathe else None
-    if blade is not None and reach > blade.reach:
+    if blade is not None and blade.reach is None:
+        text = say(
+            "How far your blade reaches is not known: the cut wants {wants}.", wants=shown(reach, decimals=1)
+        )
+        notes.append(Note("info", text))
+    elif blade is not None and blade.reach is not None and reach > blade.reach:
         text = say(
             "The blade reaches {has}, the cut wants {wants}: saw the rest, or part through from a drilled hole.",
             has=shown(blade.reach, decimals=1), wants=shown(reach, decimals=1),
@@ -174,9 +179,8 @@ def _feed(inputs: PartOffInputs, answer: Answer, shop: Shop) -> Text:
 
 def cross_backlash(inputs: Any, answer: Answer, shop: Shop) -> Text:
     """Play of the owned cross slide."""
-    return (
-        say("your cross slide has {play}", play=shown(shop.lathe.cross_slide.backlash)) if shop.lathe else ""
-    )
+    play = shop.lathe.cross_slide.backlash if shop.lathe else None
+    return say("your cross slide has {play}", play=shown(play)) if play is not None else ""
 
 
 OPERATION = Operation(

@@ -5,6 +5,7 @@ import os
 import pytest
 
 from engine.shop.file import load, shop_path
+from tests.tui.driving import driving
 from tui.app import TommybarApp
 
 
@@ -115,3 +116,19 @@ async def test_another_programs_edit_is_not_overwritten():
         await press(pilot, "'Shed", "down")
         assert load(shop_path()).name == "Shed" and load(shop_path()).lathe.motor == 750
         assert shop_path().read_text().startswith("# by hand")
+
+
+async def test_a_row_of_the_sample_says_so_until_it_is_touched():
+    async with driving((80, 24)) as d:
+        await d.press("f12", "3")
+        assert " sample" in d.text and "sample; ^X takes it out" in d.text
+        editor = d.app.screen.hand
+        editor.at = next(i for i, row in enumerate(editor.rows) if row.place == ("lathe", "leadscrew"))
+        editor._take()
+        await d.press("up", "down")  # passing by is no word
+        assert editor.row.sample and "Enter takes it as yours" in d.text
+        await d.press("enter")
+        leadscrew = next(row for row in editor.rows if row.place == ("lathe", "leadscrew"))
+        assert not leadscrew.sample and "leadscrew = 3\n" in editor.path.read_text()
+        mark = next(row for row in editor.rows if row.place == ("lathe", "chuck", "marked_speed"))
+        assert not mark.owned and not mark.typed

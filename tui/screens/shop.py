@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from textual import events
 
+from engine.shop.edit import Row
 from engine.shop.file import shop_path
 from tui.commands import Command
 from tui.editing import edited
 from tui.glyphs import plain
-from tui.lines import Line, beside, fitted, heading, line, wrapped
+from tui.lines import Line, beside, cut, fitted, heading, line, wrapped
 from tui.panes import frame
 from tui.panes.form_view import accepts, empty_means
 from tui.screens.page import Page
@@ -113,21 +114,26 @@ class ShopScreen(Page):
         mark = "!" if here and self.hand.refusal else ">" if here else " "
         runs: Line = [(f"{mark} ", "bad" if mark == "!" else "strong")]
         if row.ask.part is not None:
-            says = "" if isinstance(row.place[-1], int) else self._part_says(row.owned, row.ask.many)
+            says = "" if isinstance(row.place[-1], int) else self._part_says(row)
             return [*runs, (f"{name:<{_LABEL_WIDTH}} ", "on" if here else "head"), (says, "hint")]
         runs.append((f"{name:<{_LABEL_WIDTH}} ", "label"))
         room = max(width - _LABEL_WIDTH - 5, 6)
         if here:
             return [*runs, *edited(self.hand.line, room + 2)]
         value = plain(row.typed)
+        if value and row.sample:  # nobody has said yet that it is so here
+            return [*runs, (" ", "text"), (cut(value, room - 8), "hint"), (" sample", "warning")]
         if value:
-            return [*runs, (" ", "text"), (value if len(value) <= room else value[: room - 1] + "…", "value")]
+            return [*runs, (" ", "text"), (cut(value, room), "value")]
         return [*runs, (f" ({empty_means(row.ask, self._shown())})"[: room + 1], "hint")]
 
-    def _part_says(self, owned: bool, many: bool) -> str:
-        if many:
+    def _part_says(self, row: Row) -> str:
+        if row.ask.many:
             return "Enter adds one"
-        return "yours; ^X takes it out" if owned else "not yours; Enter puts it in"
+        if not row.owned:
+            return "not yours; Enter puts it in"
+        inside = (one for one in self.hand.rows if one.place[: len(row.place)] == row.place)
+        return f"{'sample' if any(one.sample for one in inside) else 'yours'}; ^X takes it out"
 
     def _shown(self) -> str:
         """The unit that this shop reads bare numbers in."""
@@ -146,6 +152,8 @@ class ShopScreen(Page):
             )
         if row.ask.choices:
             out += wrapped("Space goes through the choices.", width, "hint")
+        if row.sample and not self.hand.changed:
+            out.append(line("The sample bench's answer: Enter takes it as yours.", "warning"))
         if self.hand.changed:
             out.append(line("Typed, not yet saved: Enter saves it.", "warning"))
         return out
@@ -196,7 +204,7 @@ class ShopScreen(Page):
         elif key == "enter":
             part = hand.row.ask.part is not None and not isinstance(hand.row.place[-1], int)
             adds = part and (hand.row.ask.many or not hand.row.owned)
-            self._after(hand.add() if adds else hand.go(hand.at + 1))
+            self._after(hand.add() if adds else hand.go(hand.at + 1, own=True))
         elif key == "space" and hand.row.ask.choices:
             hand.cycle()
         else:

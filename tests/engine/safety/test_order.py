@@ -8,13 +8,15 @@ from hypothesis import strategies as st
 
 from engine.base.answer import Answer, Caution
 from engine.base.operation import run
+from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, load
 from engine.base.words import write
 from engine.safety import arrange, first_page, in_order, quiet_line
 from engine.safety.earlier import carried
 from engine.safety.hazards import HAZARDS, hazards_of
 from engine.safety.told import Told
-from engine.shop.file import sample
+from engine.shop.edit import own_text, with_answer
+from engine.shop.file import parse, sample
 from engine.situation import Situation
 from tests.engine.safety.moments import cautions_by_hand, cautions_for, shop_with, thread
 from tests.spoken import spoken
@@ -230,3 +232,34 @@ def test_no_screen_shows_more_than_five_and_nothing_is_lost(cautions):
     assert sorted(map(id, shown + more)) == sorted(map(id, ordered))
     assert {c.id for c in ordered} == {c.id for c in cautions}
     assert [band(c) for c in ordered] == sorted(band(c) for c in ordered)
+
+
+def test_a_shop_of_ones_own_invents_no_number_that_can_hurt():
+    for bench in ("metric", "inch"):
+        shop = parse(own_text(bench))
+        chuck = shop.lathe.chuck
+        unknown = (
+            chuck.marked_speed,
+            chuck.jaw_length,
+            chuck.body_diameter,
+            chuck.screwed,
+            shop.lathe.spindle_bore,
+        )
+        slides = (shop.lathe.cross_slide, shop.lathe.top_slide, shop.mill.x, shop.mill.y)
+        assert unknown == (None,) * 5 and shop.lathe.blade.reach is None
+        assert [slide.backlash for slide in slides] == [None] * 4
+        for entry in CATALOG:  # every operation bears it, or says in a sentence what it needs
+            try:
+                done = run(entry.id, load(entry.id).example, shop)
+            except BadInput as refusal:
+                assert entry.id == "bar-plan" and "grip" in str(refusal)
+                continue
+            assert all(write(caution.text) for caution in done.answer.cautions)
+
+
+def test_an_unmarked_chuck_is_said_until_its_mark_is_typed():
+    shop = parse(own_text("metric"))
+    given = {"diameter": "30"}
+    assert any(c.id == "CHK-02" for c in run("turning-speed", given, shop).answer.cautions)
+    marked = parse(with_answer(own_text("metric"), ("lathe", "chuck", "marked_speed"), "1200"))
+    assert not any(c.id == "CHK-02" for c in run("turning-speed", given, marked).answer.cautions)
