@@ -99,7 +99,7 @@ def test_without_a_saddle_dial_the_distances_stand_alone():
         "[lathe.cross_slide]\ntravel_per_turn = 2\ndivisions = 80\n"
         "[lathe.top_slide]\ntravel_per_turn = 1\ndivisions = 50\n[lathe.chuck]\nmarked_speed = 2000\n"
     )
-    cuts = plan(shop, parts=2, length=10, blade=2).table("cuts")
+    cuts = plan(shop, parts=2, length=10, blade=2, grip=25).table("cuts")
     assert cuts.setting == ("to",) and [c.name for c in cuts.columns] == ["part", "from", "to", "kerf_end"]
 
 
