@@ -1,7 +1,5 @@
 """The names that the doors promise: every operation's inputs, figures and tables, on calls that bring them all out."""
 
-from pathlib import Path
-
 import pytest
 
 from engine.base.declare import asks
@@ -215,10 +213,3 @@ def test_inputs_figures_and_tables_have_the_promised_names(operation_id):
         seen_tables |= {table.name for table in answer.tables}
     assert set(figures.split()) <= seen, sorted(set(figures.split()) - seen)
     assert set(tables.split()) <= seen_tables
-
-
-def test_the_glossary_has_every_promised_figure():
-    words = (Path(__file__).parents[2] / "DEVELOPERS.md").read_text(encoding="utf-8")
-    glossary = words.split("## Glossary")[1].split("\n## ")[0]
-    promised = {name for _, figures, _, _ in CONTRACT.values() for name in figures.split()}
-    assert {name for name in promised if f"`{name}`" not in glossary} == set()
