@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from engine.base.lists import Tool
 from engine.base.tables import rows
-from engine.drilling.unowned import is_metric
+from engine.drilling.sizes import SAME, SERIES, nearest
 from engine.threads.thread import Thread
 
 _BURIED = (
@@ -57,13 +57,20 @@ def drill_length(diameter: float, series: str = "jobber") -> DrillLength | None:
     >>> drill_length(5).flute, drill_length(5, "long").usable, drill_length(30)
     (52.0, 79.5, None)
     """
-    standard = "iso" if is_metric(diameter) or series == "long" else "asme"
+    standard = "iso" if series == "long" else _standard(diameter)
     for row in rows("drilling/drill_lengths.csv"):
         if (row["standard"], row["series"]) == (standard, series) and _inside(row, diameter):
             flute = float(row["flute"])
             usable = max(flute - _BURIED * diameter, 0.0)
             return DrillLength(_NAMES[standard, series], flute, float(row["overall"]), usable)
     return None
+
+
+@lru_cache(maxsize=256)
+def _standard(diameter: float) -> str:
+    """Whose lengths a tool has: ASME's where its size is one of the inch series alone."""
+    same = {name: abs(nearest(diameter, of=name).diameter - diameter) <= SAME for name in SERIES}
+    return "asme" if any(same[name] for name in SERIES if name != "metric") and not same["metric"] else "iso"
 
 
 def _inside(row: dict[str, str], diameter: float) -> bool:
@@ -81,7 +88,7 @@ def series_for(diameter: float, travel: float) -> DrillLength | None:
 
 def reamer_length(tool: Tool, kind: str) -> float | None:
     """Length of the flutes of a reamer, of the size at or below its own; None outside the tables (from memory)."""
-    standard = "iso" if is_metric(tool.diameter) else "asme"
+    standard = _standard(tool.diameter)
     sizes = [
         row
         for row in rows("drilling/reamer_lengths.csv")
