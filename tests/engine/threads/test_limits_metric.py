@@ -10,7 +10,13 @@ from engine.base.tables import rows
 from engine.base.words import write
 from engine.shop.file import sample
 from engine.threads.designation import parse
-from engine.threads.iso965 import preferred
+from engine.threads.iso965 import (
+    deviation,
+    nut_minor_tolerance,
+    pitch_by_formula,
+    preferred,
+    screw_major_tolerance,
+)
 from engine.threads.limits import limits
 from engine.threads.series import entries, named
 from tests.engine.threads.published import published
@@ -140,3 +146,60 @@ def test_limits_nest(entry, screw, nut):
     assert found.ext_pitch_min < found.ext_pitch_max <= found.int_pitch_min < found.int_pitch_max
     assert found.ext_minor_min < found.ext_minor_max <= found.int_minor_min < found.int_minor_max
     assert found.allowance >= 0
+
+
+# Pitches for which ISO 965-1 prints another value than its formulas give: the printed one is used there.
+ODD_DEVIATIONS = {
+    "G": {0.4, 0.75, 8.0},
+    "g": {0.4, 0.75, 8.0},
+    "e": {0.5, 0.6, 0.75},
+    "f": {0.25, 0.3, 0.45, 0.6, 0.8, 1.0, 1.25, 1.5, 1.75, 2.0, 2.5, 3.5},
+}
+ODD_MAJOR = {"4": {0.2, 4.0}, "6": {0.2, 4.0}, "8": {4.0, 8.0}}
+ODD_MINOR = {"4": {0.25, 0.5, 1.0}, "5": {0.25, 0.5, 1.0}, "6": {0.5, 1.0}, "7": {0.5, 1.0}, "8": {1.0}}
+NEXT = 1e-9  # mm: so near a tabulated pitch that the formula should give what is printed
+
+
+def _differ(printed, by_formula):
+    """The tabulated pitches at which the formula does not give what is printed."""
+    found = set()
+    for pitch in (float(row["pitch"]) for row in rows("threads/iso965_deviations.csv")):
+        try:
+            there = printed(pitch).value
+        except BadInput:
+            continue
+        if by_formula(pitch + NEXT).value != there:
+            found.add(pitch)
+    return found
+
+
+@pytest.mark.parametrize("letter", ODD_DEVIATIONS)
+def test_the_formulas_of_clause_10_give_the_printed_deviations(letter):
+    assert _differ(*[lambda pitch: deviation(pitch, letter)] * 2) == ODD_DEVIATIONS[letter]
+
+
+@pytest.mark.parametrize("grade", ODD_MAJOR)
+def test_the_formulas_give_the_printed_tolerances_of_the_screws_major_diameter(grade):
+    assert _differ(*[lambda pitch: screw_major_tolerance(pitch, grade)] * 2) == ODD_MAJOR[grade]
+
+
+@pytest.mark.parametrize("grade", ODD_MINOR)
+def test_the_formulas_give_the_printed_tolerances_of_the_nuts_minor_diameter(grade):
+    assert _differ(*[lambda pitch: nut_minor_tolerance(pitch, grade)] * 2) == ODD_MINOR[grade]
+
+
+PRINTED = [row for row in rows("threads/iso965_td2.csv") if row["standing"] == "read"]
+
+
+def test_the_formula_of_the_pitch_diameter_lies_within_a_step_of_the_printed_tolerances():
+    """ISO 965-1 clause 10; printed: Machinery's Handbook, 31st ed., p. 2025 (ASME B1.13M-2005 Table 11)."""
+    apart = []
+    for row in PRINTED:
+        for grade in "3456789":
+            if row[grade]:
+                found = pitch_by_formula(float(row["upto"]), float(row["pitch"]), grade, nut=False).value
+                apart.append(found * 1000 / float(row[grade]))
+    assert len(apart) > 150
+    assert max(apart) < 1.08
+    assert min(apart) > 0.92
+    assert sum(0.995 < ratio < 1.005 for ratio in apart) > 0.6 * len(apart)
