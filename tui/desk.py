@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from engine.base.answer import Caution, Picture
 from engine.base.files import BadFile, write_safely
 from engine.base.refusals import BadInput
-from engine.base.words import Text, say
+from engine.base.words import Text, in_words, say
 from engine.indexing.place import repair
 from engine.jobs import recipe
 from engine.jobs.cuts import CutPlan, plan_cuts, plan_words
@@ -382,6 +382,7 @@ class OpenJob:
 
         lies = {name: step_drawing(moment) for name, moment in self.moments.items()}
         text = page(self.worked, unit=unit, progress=self.progress, part=self.job.part, drawings=lies)
+        text = in_words(text, self.job.shop.words_for(unit))
         path = data_folder() / "sheets" / file_name(f"{self.job.title} {self.job.id}")
         try:
             write_safely(path, text)

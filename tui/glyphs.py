@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from tui.wording import spoken
+
 _DRAWING = "─│┌┐└┘├┤┬┴┼═║█░▒■▲▼←↑→↓•·±÷≤≥≈°²½¼µ×Øø–—’‘“”…£§¾³"
 _LATIN = "".join(chr(c) for c in range(0xC0, 0x100) if c not in (0xD7, 0xF7))
 SAFE = frozenset("".join(map(chr, range(32, 127))) + _DRAWING + _LATIN)
@@ -34,11 +36,12 @@ _NEAREST = {
 
 
 def plain(text: str) -> str:
-    """The text with only glyphs of a console font in it, each one cell wide.
+    """The text in the words of the shop, with only glyphs of a console font in it, each one cell wide.
 
     >>> plain("5′ \\x1b[31mred"), plain("Ø 6 × ½")
     ("5' ?[31mred", 'Ø 6 × ½')
     """
+    text = spoken(text)
     if text.isascii() and text.isprintable():
         return text
     return "".join(c if c in SAFE else _NEAREST.get(c, "?") for c in text)

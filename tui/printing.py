@@ -12,6 +12,7 @@ from engine.base.quantity import DIMENSIONS
 from engine.base.showing import cell_text, figure_text
 from engine.base.words import write
 from tui.output import size
+from tui.wording import spoken
 
 _GAP = "  "
 
@@ -23,9 +24,9 @@ def print_answer(answer: Answer, unit: str) -> None:
     bold = terminal and "NO_COLOR" not in os.environ and os.environ.get("TERM") != "dumb"
     lines = [*_figures(answer.figures, unit, width, bold)]
     for table in answer.tables:
-        lines += ["", table.label, *_table(table, unit, width)]
+        lines += ["", spoken(table.label), *_table(table, unit, width)]
     for note in answer.notes:
-        lines += _wrapped(("! " if note.level == "warning" else "") + write(note.text, unit), width)
+        lines += _wrapped(("! " if note.level == "warning" else "") + spoken(write(note.text, unit)), width)
     print("\n".join(lines))
 
 
@@ -33,23 +34,26 @@ def head(column: Column, unit: str) -> str:
     """A column's label with its unit."""
     kind = DIMENSIONS[column.dimension]
     name = kind.inch if unit == "inch" else kind.metric
-    return f"{column.label}, {name}" if name else column.label
+    label = spoken(column.label)
+    return f"{label}, {name}" if name else label
 
 
 def _figures(figures: Sequence[Figure], unit: str, width: int, bold: bool) -> list[str]:
-    indent = max((len(figure.label) for figure in figures), default=0) + len(_GAP)
+    indent = max((len(spoken(figure.label)) for figure in figures), default=0) + len(_GAP)
     on, off = ("\x1b[1m", "\x1b[0m") if bold else ("", "")
     lines = []
     for figure in figures:
-        first, *rest = _wrapped(figure_text(figure, unit), max(width - indent, 12))
-        lines.append(f"{figure.label:<{indent}}{on}{first}{off}")
+        first, *rest = _wrapped(spoken(figure_text(figure, unit)), max(width - indent, 12))
+        lines.append(f"{spoken(figure.label):<{indent}}{on}{first}{off}")
         lines += [f"{'':<{indent}}{on}{more}{off}" for more in rest]
     return lines
 
 
 def _table(table: Table, unit: str, width: int) -> list[str]:
     """Columns; where they do not fit, with broken heads; where not even those fit, each row as words."""
-    rows = [[cell_text(v, c, unit) for v, c in zip(row, table.columns, strict=True)] for row in table.rows]
+    rows = [
+        [spoken(cell_text(v, c, unit)) for v, c in zip(row, table.columns, strict=True)] for row in table.rows
+    ]
     heads = [head(column, unit) for column in table.columns]
     widest = [max((len(row[i]) for row in rows), default=0) for i in range(len(heads))]
     room = width - len(_GAP) * (len(heads) - 1)

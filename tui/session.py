@@ -18,6 +18,7 @@ from engine.shop.file import sample, shop_path
 from engine.shop.model import Shop
 from tui.form import Form
 from tui.report import write_report
+from tui.wording import speak
 from tui.worker import Worker
 
 PATIENCE = 0.015  # seconds that a key waits for its answer before it is left to a thread
@@ -63,6 +64,7 @@ class Session:
         self.shop_problem = ""
         self.shop: Shop = self._read_shop()
         self.unit = self.shop.unit
+        speak(self.shop.words_for(self.unit))
         self.greeting = self.shop_problem or self._first_start()
         self.told: dict[str, Told] = {}
         self.set_up = SetUp()
@@ -93,6 +95,7 @@ class Session:
         answered when it is opened."""
         self.shop_problem = ""
         self.shop = self._read_shop()
+        speak(self.shop.words_for(self.unit))
         one = self.here()
         if isinstance(one, OpenOperation):
             self.reckon(one)
@@ -241,6 +244,7 @@ class Session:
         """Show mm instead of inch, or the other way; what was typed keeps its meaning."""
         old = self.unit
         self.unit = "inch" if old == "mm" else "mm"
+        speak(self.shop.words_for(self.unit))
         for one in self.opened.values():
             if isinstance(one, OpenOperation):
                 one.form.change_unit(old)

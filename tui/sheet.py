@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from engine.base.refusals import BadInput
+from engine.base.words import in_words
 from engine.shop.file import load as load_shop
 
 USAGE = (
@@ -81,6 +82,7 @@ def _job(line: _Line) -> tuple[str, str]:
     worked = resolve(plan, job.shop, told=job.progress.told, held=job.progress.held)
     lies = pictures(plan.part_file, job.shop, [step.id for step in plan.steps])
     text = page(worked, unit=unit, progress=job.progress, part=job.part, drawings=lies)
+    text = in_words(text, job.shop.words_for(unit))
     return f"{job.title} {job.part}", text
 
 
@@ -94,7 +96,8 @@ def _recipe(line: _Line) -> tuple[str, str]:
     shop = load_shop(line.shop)
     unit = line.unit or shop.unit
     lies = pictures(plan.part_file, shop, [step.id for step in plan.steps])
-    return plan.title, page(resolve(plan, shop), unit=unit, drawings=lies)
+    text = page(resolve(plan, shop), unit=unit, drawings=lies)
+    return plan.title, in_words(text, shop.words_for(unit))
 
 
 def _write(line: _Line, title: str, html: str) -> Path | None:

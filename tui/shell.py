@@ -20,6 +20,7 @@ from engine.base.words import write
 from engine.set_up import read_set_up, situation_of, wanted
 from engine.shop.file import load as load_shop
 from tui.printing import head, print_answer
+from tui.wording import speak, spoken
 
 if TYPE_CHECKING:
     from engine.shop.model import Shop
@@ -98,6 +99,7 @@ def work(words: list[str]) -> int:
             _describe(line.operation, line.unit)
             return 0
         shop = load_shop(line.shop)
+        speak(shop.words_for(line.unit))
         known = situation_of(read_set_up(line.set_up, line.unit)) if line.set_up else None
         done = run(line.operation, line.given or {}, shop, unit=line.unit, told=line.told, known=known)
         troubles = _troubles(done, shop, line.unit) if line.trouble else None
@@ -216,12 +218,12 @@ def _list() -> None:
 
 def _describe(operation_id: str, unit: str) -> None:
     operation = load(operation_id)
-    print(f"{operation_id}: {operation.help}".strip())
+    print(spoken(f"{operation_id}: {operation.help}".strip()))
     for name, ask in asks(operation.inputs).items():
         empty = (
             "" if ask.required and not ask.from_shop else f" (empty: {write(ask.empty, unit) or 'left out'})"
         )
-        print(f"  {name:<16}{ask.label}. {ask.help}{empty}")
+        print(f"  {name:<16}{spoken(f'{ask.label}. {ask.help}{empty}')}")
     example = " ".join(
         f"{k}='{v}'" if " " in v or ";" in v or '"' in v else f"{k}={v}" for k, v in operation.example.items()
     )
@@ -242,7 +244,7 @@ def _print(done: Done, line: _Line, troubles: list[dict[str, str]]) -> None:
         print_answer(done.answer, line.unit)
     for trouble in troubles:
         number = f" Here: {trouble['number']}." if trouble["number"] else ""
-        print(f"{trouble['symptom']}: {trouble['cause']}. Check: {trouble['check_first']}.{number}")
+        print(spoken(f"{trouble['symptom']}: {trouble['cause']}. Check: {trouble['check_first']}.{number}"))
     _print_cautions(done, line.unit)
 
 
@@ -263,7 +265,7 @@ def _print_cautions(done: Done, unit: str) -> None:
         )
     if done.moment.machine:
         lines.append(general_line())
-    print("\n".join([*lines, deferral()]), file=sys.stderr)
+    print(spoken("\n".join([*lines, deferral()])), file=sys.stderr)
 
 
 def _caution_line(caution: Caution, unit: str) -> str:
@@ -278,14 +280,16 @@ def _caution_line(caution: Caution, unit: str) -> str:
 
 def _print_plain(answer: Answer, unit: str) -> None:
     for figure in answer.figures:
-        print(f"{figure.label}: {figure_text(figure, unit)}")
+        print(spoken(f"{figure.label}: {figure_text(figure, unit)}"))
     for table in answer.tables:
-        print(table.label)
+        print(spoken(table.label))
         for row in table.rows:
             cells = zip(table.columns, row, strict=True)
             print(
                 "  "
-                + "; ".join(f"{head(c, unit)}: {cell_text(v, c, unit)}" for c, v in cells if v is not None)
+                + "; ".join(
+                    f"{head(c, unit)}: {spoken(cell_text(v, c, unit))}" for c, v in cells if v is not None
+                )
             )
     for note in answer.notes:
-        print(f"{note.level}: {write(note.text, unit)}")
+        print(spoken(f"{note.level}: {write(note.text, unit)}"))

@@ -250,7 +250,7 @@ def _tap(
         inputs=given,
         do=(
             "Unplug the lathe; the tailstock centre in the hollow of the tap keeps it straight.",
-            f"{short(turns, 0)} turns from the first bite, half a turn back for every turn; taper, second, then plug tap.",
+            f"{short(turns, 0)} turns from the first bite, half a turn back for every turn; taper, second, then bottoming tap.",
         ),
         measure=("the screw goes in by the fingers",),
         hazards=("tapping", "chuck"),

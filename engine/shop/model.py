@@ -499,6 +499,9 @@ class Measured:
     )
 
 
+WORDS = ("british", "american")
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shop:
     """Everything a person owns that a number depends on."""
@@ -510,6 +513,13 @@ class Shop:
         default="mm",
         example="mm",
         help="What a bare number means; F9 switches.",
+    )
+    words: str | None = choice(
+        "Words of the trade",
+        WORDS,
+        empty="as the unit: mm British, inch American",
+        example="british",
+        help="Whether it is a vice or a vise, a spanner or a wrench.",
     )
     materials: tuple[str, ...] = several(
         "words",
@@ -601,3 +611,11 @@ class Shop:
     def standard(self) -> str:
         """Whose standards the bench works to: `iso`, or `asme` on an inch bench."""
         return "asme" if self.unit == "inch" else "iso"
+
+    def words_for(self, unit: str) -> str:
+        """The words of the trade on a screen in `mm` or `inch`.
+
+        >>> Shop().words_for("inch"), Shop(words="british").words_for("inch")
+        ('american', 'british')
+        """
+        return self.words or ("american" if unit == "inch" else "british")

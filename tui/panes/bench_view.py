@@ -9,6 +9,7 @@ from engine.base.answer import Caution, Table
 from engine.base.records import dataclass
 from engine.base.showing import figure_text
 from tui.commands import COMMANDS, command
+from tui.glyphs import plain
 from tui.lines import Line, beside, fitted, heading, line, window, wrapped
 from tui.panes import frame
 from tui.panes.answer_view import answer_lines, figure_lines, stale_lines
@@ -140,7 +141,7 @@ def operation_list(session: Session, width: int) -> list[Line]:
     out: list[Line] = [heading("Operations", width)]
     for i, entry in enumerate(session.entries(session.pane), start=1):
         on = entry.id == session.operation_id(session.pane)
-        out.append(fitted([(f"{'>' if on else ' '}{i} {entry.title}", "on" if on else "text")], width))
+        out.append(fitted([(f"{'>' if on else ' '}{i} {plain(entry.title)}", "on" if on else "text")], width))
     return out
 
 
