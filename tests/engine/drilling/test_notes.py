@@ -165,3 +165,44 @@ def test_a_reamer_and_its_drill_that_are_not_owned():
     assert "no reamer of this size" in said and "nor one that leaves the allowance" in said
     assert _notes("ream", "warning", diameter=8) == ""
     assert "turn it one way only" in _notes("ream", "info", diameter=8, kind="hand")
+
+
+def test_every_tool_of_a_hole_is_a_moment_of_its_own():
+    given = {"diameter": "13", "depth": "30", "machine": "lathe", "outside": "30", "material": "brass"}
+    answer = run("hole-plan", given, sample("metric")).answer
+    steps = answer.table("steps")
+    assert tuple(m.spindle_speed for m in answer.moments) == steps.column("rpm")
+    assert tuple(m.depth for m in answer.moments) == steps.column("depth")
+    assert tuple(m.feed for m in answer.moments) == steps.column("feed")
+    assert {(m.machine, m.hole, m.outside, m.material) for m in answer.moments} == {
+        ("lathe", "blind", 30, "free-cutting brass")
+    }
+    assert answer.moments[-1].tool_diameter == 13
+
+
+def test_what_is_so_at_the_machine():
+    drill, tap = run("tap-drill", {"size": "M6", "depth": "12"}, sample("metric")).answer.moments
+    assert (drill.tool_diameter, drill.hole, drill.depth) == (5.1, "blind", pytest.approx(17.1))
+    assert (str(tap.thread), tap.spare, tap.tool_diameter) == ("M6", pytest.approx(5.1), 6)
+    _, through = run(
+        "tap-drill", {"size": "M6", "depth": "12", "hole": "through"}, sample("metric")
+    ).answer.moments
+    assert (through.hole, through.spare, through.depth) == ("through", None, 12)
+    ream = run("ream", {"diameter": "8", "machine": "mill"}, sample("metric")).answer
+    assert ream.moments[0].machine == "mill" and ream.moments[0].spindle_speed == ream.figure("rpm").value
+    assert (
+        run("ream", {"diameter": "8", "kind": "hand"}, sample("metric")).answer.moments[0].machine == "bench"
+    )
+    sink = run("countersink", {"screw": "M6"}, sample("metric")).answer
+    assert (sink.moments[0].machine, sink.moments[0].depth) == (
+        "mill",
+        pytest.approx(sink.figure("depth").value),
+    )
+    assert run("drill-size", {"size": "#7"}, sample("metric")).answer.moments == ()
+    assert run("clearance-hole", {"size": "M6"}, sample("metric")).answer.moments == ()
+    assert (
+        run("hole-circle", {"holes": "4", "diameter": "20", "hole": "3"}, sample("metric"))
+        .answer.moments[0]
+        .tool_diameter
+        == 3
+    )
