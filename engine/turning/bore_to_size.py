@@ -184,7 +184,7 @@ def _job(inputs: BoreToSizeInputs, shop: Shop) -> _Job:
     found = paces.pace(shop, stuff, "turning", tool, target)
     bears = depths(
         shop=shop, material=stuff, tool=tool, line=line_of(slide), feed=rough, speed=found.surface_speed,
-        diameter=bar.diameter, stick_out=bar.reach, share=_HALF,
+        diameter=bar.diameter, stick_out=bar.reach, share=_HALF, modulus=_STEEL,
     )  # fmt: skip
     first = (
         min(inputs.first_cut, bears.rough)

@@ -84,6 +84,7 @@ def depths(
     stick_out: float = 0.0,
     support: Support = "chuck",
     share: float = 1.0,
+    modulus: float | None = None,
 ) -> Depths:
     """The depths that a light lathe bears in a material: less for the motor, less for work that gives way.
 
@@ -109,6 +110,8 @@ def depths(
         As for `bend`.
     share : float
         Part of the usual roughing depth, 0.5 for boring. [-]
+    modulus : float or None
+        Elastic modulus of what bends: of a steel bar when boring, None for the work's own. [MPa]
 
     Returns
     -------
@@ -143,7 +146,7 @@ def depths(
             diameter=diameter,
             bore=0,
             length=stick_out,
-            modulus=_modulus(material, share),
+            modulus=modulus or material.modulus,
             force=1.0,
             support=support,
         )
@@ -151,11 +154,6 @@ def depths(
         if bears < rough:
             rough, limited = bears, "stick-out"
     return Depths(max(rough, 2 * least), min(finish, max(rough, 2 * least)), least, source, limited)
-
-
-def _modulus(material: Material, share: float) -> float:
-    """Of the work; of a steel bar when boring."""
-    return material.modulus if share == 1.0 else 206_000.0
 
 
 def _fewest(least: float, line: Fraction) -> int:

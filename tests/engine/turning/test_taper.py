@@ -166,3 +166,10 @@ def test_what_comes_off_for_a_gauge_that_has_to_go_further(call, gauge, off, whe
     assert setting.way == ("out" if where == "bore" else "in")
     assert off / 2 - 0.025 < setting.distance <= off / 2 + 1e-6
     assert setting.line == (-1 if where == "bore" else 1) * round(setting.distance / 0.025) % 80
+
+
+def test_clock_and_readings_from_the_small_end_grow_by_half_the_taper():
+    checks = work(from_=20, to=18, length=40).table("checks")
+    assert checks.column("along") == (0, 10, 20, 30, 40)
+    assert checks.column("diameter") == (18, 18.5, 19, 19.5, 20)
+    assert checks.column("clock") == (0, 0.25, 0.5, 0.75, 1.0)

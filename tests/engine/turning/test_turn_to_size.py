@@ -223,3 +223,62 @@ def test_refusals_name_the_field(inputs, field):
 def test_without_a_lathe_the_depths_stand_alone():
     answer = work(parse(""), from_=12, to=10, length=20)
     assert not answer.has("setting") and answer.table("cuts").setting == ("depth", "diameter")
+
+
+@pytest.mark.parametrize(
+    ("inputs", "sentence"),
+    [
+        # A sharp edge takes 0.01 to 0.025 mm (common practice): one line of 0.025 mm here; twice that to begin with.
+        ({"to": 11.97}, "accepted: at least 0.025 mm on the tool"),
+        ({"to": 10, "first_cut": 0.03}, "accepted: at least 0.050 mm, twice the least"),
+        ({"to": 11.85, "tool": "carbide"}, "accepted: at least 0.100 mm on the tool"),
+        (
+            {"to": 1, "first_cut": 0.05, "from_": 30},
+            "first_cut: 0.050 mm cannot be used; accepted: cuts that make it in 200",
+        ),
+    ],
+)
+def test_refusals_say_what_would_do(inputs, sentence):
+    with pytest.raises(BadInput) as refusal:
+        work(**{"from_": 12, "length": 1, **inputs})
+    assert sentence in str(refusal.value)
+
+
+def test_without_a_dial_the_lines_are_hundredths():
+    assert work(parse(""), from_=12, to=11.77, length=20).table("cuts").column("diameter")[
+        -1
+    ] == pytest.approx(11.78)
+
+
+def test_the_material_bends_by_its_own_stiffness():
+    """F L^3 / (3 E I), twice on the diameter; half the main force across the bar (common practice)."""
+    answer = work(from_=12, to=10, length=50)
+    depth, feed = answer.figure("finish_cut").value, answer.figure("finish_feed").value
+    push = 0.5 * 1780 * feed ** (1 - 0.17) * depth
+    assert answer.figure("spring").value == pytest.approx(2 * push * 50**3 / (3 * 206_000 * pi * 10**4 / 64))
+
+
+@pytest.mark.parametrize(
+    ("material", "rough"),
+    [
+        ("mild steel", 0.5),
+        ("brass", 1.0),
+        ("aluminium", 1.0),
+        ("stainless steel", 0.3),
+        ("cast iron", 0.5),
+        ("acetal", 1.0),
+    ],
+)
+def test_the_roughing_cut_of_a_material(material, rough):
+    """A light lathe: 0.25 to 0.75 mm in steel, 0.5 to 1.5 in brass and aluminium (common practice, no source)."""
+    first = work(from_=60, to=50, length=20, material=material).figure("rough_cut").value
+    assert 0.8 * rough <= first <= rough
+
+
+def test_a_limp_material_takes_lighter_cuts():
+    """Acetal is a seventieth as stiff as steel: the give of 0.05 mm that is borne comes sooner."""
+    cuts = [
+        work(from_=14, to=10, length=60, material=m).figure("rough_cut").value
+        for m in ("aluminium", "acetal")
+    ]
+    assert cuts[1] < cuts[0] / 2
