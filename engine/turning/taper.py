@@ -7,7 +7,21 @@ from functools import cache
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Column, Figure, Note, Table, figure, to_set, words
+from engine.base.answer import (
+    Answer,
+    Column,
+    Figure,
+    Label,
+    Line,
+    Note,
+    Picture,
+    Polygon,
+    Shape,
+    Table,
+    figure,
+    to_set,
+    words,
+)
 from engine.base.operation import Operation
 from engine.base.reading import read_angle
 from engine.base.records import dataclass
@@ -248,7 +262,13 @@ def _work(inputs: TaperInputs, shop: Shop) -> Answer:
         held_by="between centres" if inputs.between_centres is not None else "",
     )  # fmt: skip
     notes = (*_notes(inputs, shop, cone), *paces.speed_notes(found))
-    return Answer(tuple(figures), tables=(_checks(inputs, cone),), notes=notes, moments=(moment,))
+    return Answer(
+        tuple(figures),
+        tables=(_checks(inputs, cone),),
+        pictures=(_picture(inputs, cone),),
+        notes=notes,
+        moments=(moment,),
+    )
 
 
 def _clock_travel(shop: Shop) -> Sum:
@@ -341,6 +361,31 @@ def _checks(inputs: TaperInputs, cone: _Cone) -> Table:
          Column("diameter", "Diameter", "length"), Column("clock", "Clock has moved", "length")),
         tuple(found), source=_GEOMETRY,
     )  # fmt: skip
+
+
+def _picture(inputs: TaperInputs, cone: _Cone) -> Picture:
+    """The cone along its axis, the headstock to the left; a bore is drawn in the block round it."""
+    large, small, length = float(cone.large), float(cone.small), float(cone.length)
+    inside = inputs.where == "bore"
+    # Outside the small end is free, at the right; a bore's mouth, its large end, is.
+    left, right = (small, large) if inside else (large, small)
+    shapes: list[Shape] = [
+        Polygon(((0, -left / 2), (length, -right / 2), (length, right / 2), (0, left / 2))),
+        Line(-length / 8, 0, length * 9 / 8, 0, 2),
+        Label(0, max(left, right) * 0.6, shown(left, decimals=2)),
+        Label(length, max(left, right) * 0.6, shown(right, decimals=2)),
+        Label(length / 2, -max(left, right) * 0.6, shown(length, decimals=1)),
+    ]
+    if inside:
+        rim = large * 0.8
+        shapes += [Line(0, rim, length, rim, 1), Line(0, -rim, length, -rim, 1), Line(length, right / 2, length, rim, 1),
+                   Line(length, -right / 2, length, -rim, 1)]  # fmt: skip
+    alt = say(
+        "A taper {where} from {large} to {small} over {length}, {angle} each side of the axis.",
+        where="in the bore" if inside else "on the outside", large=shown(large), small=shown(small),
+        length=shown(length, decimals=1), angle=shown(float(arctan(float(cone.rate) / 2)), "angle", decimals=2),
+    )  # fmt: skip
+    return Picture("taper", "The taper, headstock to the left", tuple(shapes), alt, true_size=True)
 
 
 def _notes(inputs: TaperInputs, shop: Shop, cone: _Cone) -> list[Note]:

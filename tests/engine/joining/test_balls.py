@@ -228,3 +228,19 @@ def test_an_edge_touches_a_ball_only_where_it_reaches_the_sphere(ball, less, abo
 def test_notes_at_their_limits(given, said, there):
     """0.0025 of the ball goes in by force (handbook text); half of it out leaves the wall nothing to grip: geometry."""
     assert any(said in note.text for note in work(**{"ball": 10, "stand_out": 3, **given}).notes) is there
+
+
+def test_the_picture_is_the_seat_in_section():
+    """Face at nought: the ball stands out as told, its middle where the figure has it, the hole as deep as it is."""
+    answer = work(ball=10, hole=10, stand_out=3)
+    ball = next(s for s in answer.pictures[0].shapes if hasattr(s, "radius"))
+    assert (ball.x, ball.y, ball.radius) == (0, -2, 5) and ball.y + ball.radius == 3
+    lines = [s for s in answer.pictures[0].shapes if hasattr(s, "x1")]
+    bottom = next(s for s in lines if s.y1 == s.y2 != 0)
+    assert (bottom.x1, bottom.x2, bottom.y1) == (-5, 5, -7)
+    edge = work(ball=10, hole=8, stand_out=7).pictures[0]
+    rim = [s for s in edge.shapes if hasattr(s, "x1") and s.y1 == s.y2 and s.y1 not in (0, -3)]
+    assert {round(s.y1, 9) for s in rim} == {-1} and {abs(s.x1) for s in rim} | {abs(s.x2) for s in rim} == {
+        4,
+        5,
+    }

@@ -177,3 +177,25 @@ def test_each_cut_has_its_setting_of_the_saddle():
     assert [(s.wheel, s.turns, s.on_dial) for s in cuts.column("set")] == [
         ("Saddle", 0, 12.0), ("Saddle", 1, 8.5), ("Saddle", 2, 5.0),
     ]  # fmt: skip
+
+
+def test_the_picture_lies_as_the_bar_does():
+    """Faced end at nought, each part and blade where the cuts say, jaws behind the waste, the drill's point on the axis."""
+    answer = plan(parts=2, length=12, blade=2, facing=0.5, end_waste=5, grip=20, drill=6, diameter=16)
+    boxes = [s for s in answer.pictures[0].shapes if hasattr(s, "points")]
+    spans = [(min(x for x, _ in b.points), max(x for x, _ in b.points), b.filled) for b in boxes]
+    assert spans == [
+        (-12, 0, False),
+        (-14, -12, True),
+        (-26.5, -14.5, False),
+        (-28.5, -26.5, True),
+        (-53.5, -28.5, False),
+    ]
+    assert {abs(y) for b in boxes for _, y in b.points} == {8}
+    lines = [s for s in answer.pictures[0].shapes if hasattr(s, "x1")]
+    jaws = next(s for s in lines if s.weight == 1)
+    assert jaws.x1 == jaws.x2 == -33.5
+    tip = -28.5 - 0.30043 * 6
+    points = [s for s in lines if s.y2 == 0 and s.weight == 0]
+    assert [(s.x1, abs(s.y1)) for s in points] == [(-28.5, 3)] * 2
+    assert [s.x2 for s in points] == pytest.approx([tip, tip], abs=1e-3)

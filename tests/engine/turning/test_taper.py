@@ -173,3 +173,12 @@ def test_clock_and_readings_from_the_small_end_grow_by_half_the_taper():
     assert checks.column("along") == (0, 10, 20, 30, 40)
     assert checks.column("diameter") == (18, 18.5, 19, 19.5, 20)
     assert checks.column("clock") == (0, 0.25, 0.5, 0.75, 1.0)
+
+
+@pytest.mark.parametrize(("where", "left", "right"), [("outside", 20, 18), ("bore", 18, 20)])
+def test_the_picture_shows_the_cone_as_it_lies(where, left, right):
+    picture = work(from_=20, to=18, length=40, where=where).pictures[0]
+    outline = picture.shapes[0].points
+    assert outline == ((0, -left / 2), (40, -right / 2), (40, right / 2), (0, left / 2))
+    assert picture.true_size and "1.43°" in picture.alt and "40.0 mm" in picture.alt
+    assert all(s.y1 == pytest.approx(s.y2) or s.x1 == s.x2 == 40 for s in picture.shapes if hasattr(s, "x1"))
