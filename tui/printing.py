@@ -24,6 +24,8 @@ def print_answer(answer: Answer, unit: str) -> None:
     bold = terminal and "NO_COLOR" not in os.environ and os.environ.get("TERM") != "dumb"
     lines = [*_figures(answer.figures, unit, width, bold)]
     for table in answer.tables:
+        if table.aside:
+            continue
         lines += ["", spoken(table.label), *_table(table, unit, width)]
     for note in answer.notes:
         lines += _wrapped(("! " if note.level == "warning" else "") + spoken(write(note.text, unit)), width)

@@ -91,7 +91,8 @@ class Table:
 
     `count_noun` is the singular word for one row: "line", "hole", "pass", "cut". A countable table's
     first column numbers its rows from 1. `setting` names the columns that are set on the machine for a row, most
-    important first: a job shows the first of them in large characters.
+    important first: a job shows the first of them in large characters. `aside`: a dry run, printed only when it is
+    the one that is counted.
     """
 
     name: str
@@ -101,6 +102,7 @@ class Table:
     count_noun: str = ""
     setting: tuple[str, ...] = ()
     source: str = ""
+    aside: bool = False
 
     def column(self, name: str) -> tuple[Cell, ...]:
         """Every cell of one column, top to bottom."""

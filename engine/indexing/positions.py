@@ -86,7 +86,18 @@ def dry_run(after: Sequence[Stop], noun: str, *, counted_in: str = "") -> tuple[
         rows.append((k, stop.setting, then_at, *((stop.turns, stop.hole) if counted_in else ())))
     source = "the same moves as in the table; all of them make one turn of the work"
     label = "Dry run, nothing cut"
-    return (Table("dry_run", label, tuple(columns), tuple(rows), "dry move", ("setting", "then_at"), source),)
+    return (
+        Table(
+            "dry_run",
+            label,
+            tuple(columns),
+            tuple(rows),
+            "dry move",
+            ("setting", "then_at"),
+            source,
+            aside=True,
+        ),
+    )
 
 
 def dry_run_back(settings: Sequence[Setting], noun: str) -> tuple[Table, ...]:
@@ -105,4 +116,6 @@ def dry_run_back(settings: Sequence[Setting], noun: str) -> tuple[Table, ...]:
     ]
     source = "the same places as in the table"
     label = "Dry run, nothing cut"
-    return (Table("dry_run", label, columns, tuple(rows), "dry move", ("setting", "then_at"), source),)
+    return (
+        Table("dry_run", label, columns, tuple(rows), "dry move", ("setting", "then_at"), source, aside=True),
+    )

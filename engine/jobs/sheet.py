@@ -192,7 +192,8 @@ def _answer(step: WorkedStep, answer: Answer, unit: str, progress: Progress | No
         )
     parts.append(_figures(answer.figures, unit, sources))
     parts.extend(f"<p>{escape(write(note.text, unit))}</p>" for note in answer.notes)
-    parts.extend(_table(table, table is step.table, step, unit, progress, sources) for table in answer.tables)
+    tables = [table for table in answer.tables if table is step.table or not table.aside]
+    parts.extend(_table(table, table is step.table, step, unit, progress, sources) for table in tables)
     parts.extend(_picture(picture, unit) for picture in answer.pictures)
     return "".join(parts)
 

@@ -547,3 +547,9 @@ def test_the_bar_that_leaves_sharp_corners_is_said_when_it_was_not_given():
     wide = answer_of("flats", "sides=6 across_flats=13 diameter=16")
     assert not wide.has("bar_diameter") and not wide.has("sharp_corners")
     assert not answer_of("flats", "sides=2 across_flats=8 diameter=10").has("sharp_corners")
+
+
+def test_a_dry_run_is_printed_only_where_it_is_counted():
+    tables = scale("lead=1.5 per_line=0.05 diameter=24").tables
+    assert [t.name for t in tables if t.aside] == ["dry_run"]
+    assert [t.name for t in rule("spacing=1 lines=11").tables if t.aside] == ["dry_run"]

@@ -138,3 +138,11 @@ def test_the_push_of_a_single_stroke_is_that_of_the_whole_chip():
     answer = scribe(line_width=0.1, cutter_angle=90, material="free-cutting brass", deepest=0.05, again=0)
     assert answer.figure("strokes").value == 1
     assert answer.figure("stroke_force").value == pytest.approx(0.0025 * 700 * 0.05**-0.27)
+
+
+def test_the_dials_line_decides_the_width():
+    """0.12 wide at 60 degrees is 0.104 deep; the nearest line of 0.02 mm is 0.10, and that is 0.1155 wide."""
+    answer = scribe(line_width=0.12, depth_dial="1/50")
+    assert answer.figure("width_set").value == pytest.approx(2 * 0.10 * math.tan(math.radians(30)))
+    flat = scribe(line_width=0.12, tip_flat=0.05, depth_dial="1/50")  # 0.0606 deep: 0.06
+    assert flat.figure("width_set").value == pytest.approx(0.05 + 2 * 0.06 * math.tan(math.radians(30)))

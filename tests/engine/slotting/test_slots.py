@@ -452,3 +452,27 @@ def test_troubles_of_slots_and_keys_say_their_numbers():
     bend = work("slot", **slot).figure("cutter_deflection").value
     assert trouble("slot", "SL-01", **slot) == f"the tip bends {bend:.3f} mm"
     assert trouble("key", "SL-02", diameter=20) == "the key is 6.000 mm wide"
+
+
+def test_the_last_pass_stands_on_the_nearest_line_the_others_short_of_theirs():
+    """1.335 mm on lines of 0.02 mm: the last at 1.34, the one before, 0.89 of it, at 0.88."""
+    found = passes_of(depth=1.335, step=0.45)
+    middle = [row[4] for row in found if row[1] == "middle"]
+    turn = float(METRIC.mill.z.travel_per_turn)
+    assert [cell.turns * turn + cell.on_dial for cell in middle] == pytest.approx([0.44, 0.88, 1.34])
+    only = work("slot", width=4, depth=0.435, length=20, diameter=12, step=1).lead.setting
+    assert only.turns * turn + only.on_dial == pytest.approx(0.44)
+
+
+def test_where_cutter_and_step_come_from_is_said():
+    for given, source in (
+        ({}, "the widest owned end mill that goes in"),
+        ({"width": 1.2}, "no owned end mill goes in"),
+        ({"cutter": 2}, "as given"),
+        ({"cutter": 1.3}, "as given; not among the owned end mills"),
+    ):
+        answer = work("slot", **{"width": 2, "depth": 1, "length": 8, "diameter": 8, **given})
+        assert answer.figure("cutter").source == source
+    asked = work("slot", width=2, depth=1, length=8, diameter=8, step=0.3)
+    assert asked.figure("step").source == "as given"
+    assert "common practice" in work("slot", width=2, depth=1, length=8, diameter=8).figure("step").source
