@@ -184,3 +184,13 @@ def test_backlash_is_told_where_a_dial_is_set(what, play):
     ]
     assert any(f"backlash, {play:.3f} mm" in text for text in told)
     assert not any("backlash" in note.text for note in answer(what="drum", diameter="20").notes)
+
+
+def test_a_drum_off_the_axis_by_half_its_run_out():
+    """The clock reads twice the offset (geometry); what is left is an angle of arc tangent of it over the radius."""
+    found = answer(what="drum", diameter="36", run_out="0.06")
+    off = next(row[1] for row in found.table("budget").rows if "run-out" in row[0])
+    assert off == pytest.approx(0.03)
+    assert value(found, "seconds") == pytest.approx(
+        degrees(value(found, "uncertainty") / 18) * 3600, rel=1e-4
+    )

@@ -686,3 +686,10 @@ def test_the_moment_of_a_thread_holds_what_its_cautions_read():
     assert nut.bore == pytest.approx(8.526, abs=1e-3)
     (groove,) = answer("thread-relief", size="M10").moments
     assert (groove.machine, groove.work_diameter, groove.bore) == ("lathe", 10.0, None)
+
+
+def test_the_first_cuts_working_counts_lines_of_the_dial():
+    """Eight lines of 0.025 mm along 29.5 degrees are 0.1741 deep (arithmetic)."""
+    lead = answer("screwcutting", size="M10").lead
+    assert lead.setting.line == 8
+    assert lead.working == "8 lines of 0.025 mm, 0.1741 mm of depth"

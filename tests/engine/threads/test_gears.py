@@ -278,3 +278,9 @@ def test_lines_for_several_starts_put_the_tool_a_pitch_further(starts):
 def test_a_pitch_finer_than_the_leadscrews_has_no_lines_for_its_starts():
     """Two starts of 2 mm on a 4 mm screw: the half-nuts close every 4 mm, which is always the same start."""
     assert start_lines(lead=Fraction(4), starts=2, leadscrew=Fraction(4), teeth=16, lines=4) is None
+
+
+def test_every_train_tried_is_counted():
+    """One exact train of 1 to 4 in this set, 20 to 80, and nothing more is asked for."""
+    asked = {"wanted": Fraction(1, 4), "leadscrew": Fraction(1), "module": 1.0, "boss": 14.0}
+    assert ranked_trains(wheels=(20, 80), most_pairs=1, limit=1, **asked).tried == 1
