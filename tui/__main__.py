@@ -53,6 +53,8 @@ def _door(words: list[str]) -> int:
         from importlib.metadata import version
 
         return _say(f"tommybar {version('tommybar')}")
+    if words and not words[0].startswith("-"):  # a quick line: tommybar M10 tap
+        return _quickly(DOORS["work"], words)
     return _app(words)
 
 

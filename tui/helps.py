@@ -4,6 +4,7 @@ from __future__ import annotations
 
 APP = """tommybar                       the app
 tommybar work [OPERATION ...]  one answer at the shell; alone, the list of operations
+tommybar M10 tap               the same by a quick line: sizes and words in any order
 tommybar check FILE            check a recipe, a part file or a shop file
 tommybar part FILE             the plan of a part: set-ups, steps, and what it needs
 tommybar sheet ...             a job or a recipe as a page to print

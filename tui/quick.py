@@ -5,18 +5,21 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from functools import cache
 from typing import TYPE_CHECKING
 
 from engine.base.declare import Ask, asks
 from engine.base.operation import Operation
 from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, PANES, Entry, load
+from engine.base.tables import rows
 from tui.commands import COMMANDS, Command
 
 if TYPE_CHECKING:
     from tui.session import Session
 
 _DRILL = re.compile(r"(?i)\#\s?\d{1,3}|[a-z]|\d+\s\d+/\d+|\d+/\d+\"?|\d*[.,]?\d+\s?(mm|in|\"|thou)?")
+_LONGEST_LINE = 200  # characters of a quick line that are read
 _FIT = re.compile(r"(?i)[a-z]{1,2}\d{1,2}\s?/\s?[a-z]{1,2}\d{1,2}")
 
 # Where a bare value usually leads, the likeliest first.
@@ -48,37 +51,239 @@ def _to(entry: Entry, values: Sequence[str] = (), named: dict[str, str] | None =
     return Destination(title, _place(entry), entry.id, tuple(values), named)
 
 
-def _score(words: list[str], haystack: str) -> int:
-    """How well search words fit: every one must begin a word of the haystack."""
-    there = re.findall(r"[a-z0-9]+", haystack.lower())
-    total = 0
-    for word in words:
-        best = max((3 if w == word else 2 if w.startswith(word) else 0 for w in there), default=0)
-        if not best:
-            return 0
-        total += best
-    return total
+_LITTLE = (
+    "a an and are at by can cut do does for from get how i in into is it make me much my need of off on or please show"
+    " the this to use want way what when where which will with x"
+)
+_FILL = frozenset(_LITTLE.split())
+_NUMBER = re.compile(
+    r"(?i)[+-]?(?:\d+(?:[.,]\d+)?|[.,]\d+|\d+/\d+|\d+-\d+/\d+)(?:mm|in|inch|\"|thou|deg|d|°)?"
+)
+_UNITS = frozenset(("mm", "in", "inch", "thou", "deg", "rpm"))
+_CODE = re.compile(r"(?i)[a-z]{1,2}\d{1,2}(?:/[a-z]{1,2}\d{1,2})?")
+_FAMILIES = "x - unf unc unef un ba bsp bsw bsf bspp bspt whit whitworth npt acme tr lh rh left left-hand stub buttress me"
+_IN_A_THREAD = frozenset(_FAMILIES.split())
+# Where values alone lead.
+_BY_KINDS = {
+    frozenset(("number", "material")): ("turning-speed", "hole-plan"),
+    frozenset(("material",)): ("turning-speed",),
+    frozenset(("fit", "number")): ("fit", "ream", "turn-to-size"),
+    frozenset(("fit",)): ("fit",),
+    frozenset(("thread", "material")): ("tap-drill", "screwcutting"),
+}
+_LIKELY = 4  # operations that are looked into: to do so loads them
+_LONGEST_SPAN = 3  # words of one value: 3/8 - 24 unf
+_TITLE, _NEAR = 1.8, 0.6  # how much a word counts in a title, and when only its beginning fits
 
 
-def _ranked(words: list[str]) -> list[Entry]:
-    scored = []
-    for order, entry in enumerate(CATALOG):
-        title = _score(words, entry.title)
-        both = _score(words, f"{entry.id} {entry.title} {entry.words}")
-        if both:
-            scored.append((-(2 * title + both), order, entry))
-    return [entry for _, _, entry in sorted(scored, key=lambda s: s[:2])]
+def _spelt(word: str) -> str:
+    """A word as both spellings have it: centre and center, vice and vise, gauge and gage, colour and color.
+
+    >>> _spelt("centre") == _spelt("center"), _spelt("vise") == _spelt("vice"), _spelt("gage") == _spelt("gauge")
+    (True, True, True)
+    """
+    word = word.lower()
+    if len(word) > 4 and word.endswith("tre"):
+        word = word[:-2] + "er"
+    word = (
+        word.replace("gauge", "gage")
+        .replace("our", "or")
+        .replace("alumini", "alumin")
+        .replace("grey", "gray")
+    )
+    if word.endswith(("ice", "ise", "ize")):
+        word = word[:-2] + "se"
+    return word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith("ss") else word
 
 
-def _commands(words: list[str]) -> list[Command]:
-    return [
-        c for c in COMMANDS if not c.id.startswith("pane-") and _score(words, f"{c.id} {c.label} {c.help}")
+def _words_of(text: str) -> list[str]:
+    return [_spelt(w) for w in re.findall(r"[a-z0-9]+", text.lower())]
+
+
+@cache
+def _index() -> tuple[tuple[Entry, dict[str, float]], ...]:
+    """Each operation with its words and what each counts: a word of many operations says little."""
+    more = {row["operation"]: row["words"] for row in rows("looked_for.csv")}
+    every = []
+    for entry in CATALOG:
+        found = dict.fromkeys(_words_of(f"{_place(entry)}"), 0.5)
+        found |= dict.fromkeys(_words_of(entry.words), 1.0)
+        for word in _words_of(more.get(entry.id, "")):
+            found[word] = max(found.get(word, 0.0), 1.0) + 0.6  # said twice it counts twice
+        for word in _words_of(f"{entry.id} {entry.title}"):
+            found[word] = max(found.get(word, 0.0), _TITLE)
+        every.append((entry, found))
+    shared: dict[str, int] = {}
+    for _, found in every:
+        for word in found:
+            shared[word] = shared.get(word, 0) + 1
+    return tuple((entry, {w: c / shared[w] ** 0.5 for w, c in found.items()}) for entry, found in every)
+
+
+def _worth(word: str, there: dict[str, float]) -> float:
+    """What a word that was typed counts among an operation's words; nought if it is none of them."""
+    if word in there:
+        return there[word]
+    if len(word) < 2:
+        return 0.0
+    return max((count * _NEAR for known, count in there.items() if known.startswith(word)), default=0.0)
+
+
+@dataclass(frozen=True)
+class _Phrase:
+    """What was typed, taken apart: threads, numbers, fits, materials, and the words that are left."""
+
+    words: tuple[str, ...]
+    values: tuple[tuple[str, str], ...]  # (kind, as typed)
+    named: dict[str, str]
+
+    def kinds(self) -> set[str]:
+        return {kind for kind, _ in self.values}
+
+
+def _taken_apart(text: str) -> _Phrase:
+    tokens = text.replace("?", " ").split()
+    named = dict(t.split("=", 1) for t in tokens if "=" in t[1:])
+    tokens = [t for t in tokens if "=" not in t[1:]]
+    words: list[str] = []
+    values: list[tuple[str, str]] = []
+    at = 0
+    while at < len(tokens):
+        for size in range(min(_LONGEST_SPAN, len(tokens) - at), 0, -1):
+            span = " ".join(tokens[at : at + size])
+            if kind := _kind(span):
+                values.append((kind, span))
+                at += size
+                break
+        else:
+            words += [w for w in re.findall(r"[a-z0-9]+", tokens[at].lower()) if w not in _FILL]
+            at += 1
+    if not words and not values:  # nothing but little words: they are what is looked for
+        words = re.findall(r"[a-z0-9]+", text.lower())
+    return _Phrase(tuple(_spelt(w) for w in words), tuple(values), named)
+
+
+def _kind(span: str) -> str:
+    """What a span of words is: a fit, a number, a thread, a material; "" for plain words."""
+    from engine.cutting.materials import is_named
+    from engine.threads.designation import is_thread  # loads when something is typed, not at the first paint
+
+    first, *rest = span.split()
+    if any(c.isdigit() for c in span):
+        if _NUMBER.fullmatch(span) and not ("-" in span[1:] and is_thread(span)):
+            return "number"
+        if len(rest) == 1 and rest[0].lower() in _UNITS and _NUMBER.fullmatch(first):
+            return "number"
+        if is_thread(span) and all(w.lower() in _IN_A_THREAD or _NUMBER.fullmatch(w) for w in rest):
+            return "thread" if not rest or "x" in rest or not _NUMBER.fullmatch(span.replace(" ", "")) else ""
+        if _FIT.fullmatch(span) or (not rest and _CODE.fullmatch(span) and not span.lower().startswith("m")):
+            return "fit"
+        return "number" if not rest and span.startswith("#") and _DRILL.fullmatch(span) else ""
+    return "material" if is_named(span) and len(span) > 2 else ""
+
+
+def _ranked(phrase: _Phrase) -> list[Entry]:
+    """The operations that the words mean, the likeliest first; those that miss a word after those that miss none."""
+    scored: list[tuple[float, int, Entry]] = []
+    asked = phrase.words
+    extra = tuple(w for kind, text in phrase.values if kind == "material" for w in _words_of(text))
+    for order, (entry, there) in enumerate(_index()):
+        worths = [_worth(w, there) for w in asked]
+        hit = sum(1 for w in worths if w)
+        if asked and hit * 2 < len(asked):
+            continue
+        score = sum(worths) + sum(0.3 * _worth(w, there) for w in extra) - 3.0 * (len(asked) - hit)
+        scored.append((score, -order, entry))
+    scored.sort(key=lambda s: s[:2], reverse=True)
+    likely = [(score + _suits(entry, phrase), order, entry) for score, order, entry in scored[:_LIKELY]]
+    likely.sort(key=lambda s: s[:2], reverse=True)
+    return [entry for _, _, entry in [*likely, *scored[_LIKELY:]]]
+
+
+def _suits(entry: Entry, phrase: _Phrase) -> float:
+    """How well an operation takes the values: what it has no field for counts against it."""
+    if not phrase.values:
+        return 0.0
+    kinds = _kinds_asked(entry.id)
+    fit = 0.0
+    for kind, _ in phrase.values:
+        takes = {"thread": kinds & {"thread"}, "material": kinds & {"material"}, "fit": kinds & {"fit"},
+                 "number": kinds & {"number"}}[kind]  # fmt: skip
+        fit += 0.5 if takes else -1.2
+    if "needs a thread" in kinds and not any(k == "thread" or "/" in text for k, text in phrase.values):
+        fit -= 1.0
+    return fit
+
+
+@cache
+def _kinds_asked(operation_id: str) -> frozenset[str]:
+    try:
+        questions = asks(load(operation_id).inputs)
+    except Exception:  # an operation that cannot be loaded says so itself, once it is open
+        return frozenset()
+    kinds = {ask.kind for ask in questions.values()}
+    numbers = kinds & {"length", "diameter", "number", "count", "travel", "angle", "quantity"}
+    needs = any(ask.kind == "thread" and ask.required for ask in questions.values())
+    fits = any(name in ("fit", "tolerance") for name in questions)
+    found = kinds & {"thread", "material"}
+    return frozenset(
+        found
+        | ({"number"} if numbers else set())
+        | ({"fit"} if fits else set())
+        | ({"needs a thread"} if needs else set())
+    )
+
+
+def _commands(words: Sequence[str]) -> list[Command]:
+    found = []
+    for c in COMMANDS:
+        there = dict.fromkeys(_words_of(f"{c.id} {c.label} {c.help}"), 1.0)
+        if not c.id.startswith("pane-") and words and all(_worth(w, there) for w in words):
+            found.append(c)
+    return found
+
+
+@cache
+def _troubles() -> tuple[tuple[str, str, dict[str, float]], ...]:
+    return tuple(
+        (
+            row["symptom"],
+            row["operations"].split()[0],
+            dict.fromkeys(_words_of(f"{row['symptom']} {row['cause']}"), 1.0),
+        )
+        for row in rows("trouble/troubles.csv")
+        if row["operations"].split()
+    )
+
+
+def _elsewhere(words: Sequence[str]) -> list[Destination]:
+    """Troubles and settings of the shop that hold every word."""
+    if not words or not any(len(w) > 2 for w in words):
+        return []
+    known = {entry.id for entry in CATALOG}
+    found = [
+        Destination(f"Trouble: {symptom}", "trouble", operation, command="trouble")
+        for symptom, operation, there in _troubles()
+        if operation in known and all(_worth(w, there) for w in words)
     ]
+    return [*found[:4], *_settings(words)]
+
+
+def _settings(words: Sequence[str]) -> list[Destination]:
+    from engine.shop.model import Shop
+
+    found = []
+    for ask in asks(Shop).values():
+        parts = asks(ask.part).values() if ask.part is not None else ()
+        for label in (ask.label, *(f"{ask.label}: {one.label}" for one in parts)):
+            if all(_worth(w, dict.fromkeys(_words_of(label), 1.0)) for w in words):
+                found.append(Destination(f"Shop: {label}", "setting", command="shop"))
+    return found[:4]
 
 
 def _bare(text: str, here: str) -> list[Destination]:
     """Destinations for a value with no words before it."""
-    from engine.threads.designation import is_thread  # loads when something is typed, not at the first paint
+    from engine.threads.designation import is_thread
 
     if _FIT.fullmatch(text):
         ids: tuple[str, ...] = ("fit",)
@@ -94,37 +299,51 @@ def _bare(text: str, here: str) -> list[Destination]:
     return [_to(found[i], (text,)) for i in dict.fromkeys(ids) if i in found]
 
 
+def _by_value(text: str, here: str, phrase: _Phrase) -> list[Destination]:
+    """Where values lead that no word stands by."""
+    ids = _BY_KINDS.get(frozenset(phrase.kinds()), ())
+    if not ids:
+        return _bare(text, here)
+    values = tuple(value for _, value in phrase.values)
+    return [_to(entry, values) for i in ids for entry in CATALOG if entry.id == i]
+
+
 def destinations(text: str, pane: str = "", here: str = "") -> list[Destination]:
     """Where a quick line may lead, the likeliest first; an empty one lists the operations, those of `pane` first.
 
-    `here` is the open operation: a thread typed while it asks for one goes there first.
+    `here` is the open operation: a thread typed while it asks for one goes there first. Words, threads, numbers and
+    materials may stand in any order.
 
     >>> [d.title for d in destinations("div 37")][:1], [d.operation for d in destinations("3/8 unf")][:1]
     (['Divide a circle: 37'], ['thread-limits'])
+    >>> destinations("M12x1 tap")[0].title, destinations("speed 18 brass")[0].title
+    ('Tapping drill: M12x1', 'Turning speed: 18, brass')
     """
-    text = " ".join(text.split())
+    text = " ".join(text.split())[:_LONGEST_LINE]
     if not text:
         return [_to(e) for e in sorted(CATALOG, key=lambda e: e.pane != pane)]
-    tokens = text.split(" ")
-    named = dict(t.split("=", 1) for t in tokens if "=" in t[1:])
-    plain = [t for t in tokens if "=" not in t[1:]]
-    found = [] if named else _bare(text, here)
-    words = [w.lower() for w in plain]
-    known = [entry for entry in CATALOG if plain and entry.id == words[0]]
-    if known:
-        found.append(_to(known[0], (" ".join(plain[1:]),) if plain[1:] else (), named))
-    for used in range(len(words), 0, -1):
-        values = (" ".join(plain[used:]),) if plain[used:] else ()
-        if values and not re.search(r"\d", values[0]):
-            continue
-        searched = [w for part in words[:used] for w in re.findall(r"[a-z0-9]+", part)]
-        found += [_to(entry, values, named) for entry in (_ranked(searched) if searched else [])]
+    phrase = _taken_apart(text)
+    found = [] if phrase.named or (phrase.words and len(text) > 1) else _by_value(text, here, phrase)
+    first, _, behind = text.partition(" ")
+    values = tuple(value for _, value in phrase.values)
+    for entry in CATALOG:
+        if entry.id == first.lower():
+            plain = " ".join(t for t in behind.split() if "=" not in t[1:])
+            found.append(_to(entry, values or ((plain,) if plain else ()), phrase.named))
+    if phrase.words or (phrase.values and not found):
+        found += [_to(entry, values, phrase.named) for entry in _ranked(phrase)]
+    if phrase.kinds() == {"material"} and not phrase.words:  # "steel" may be a steel rule or a steel ball too
+        found += [_to(entry) for entry in _ranked(_Phrase(tuple(_words_of(text)), (), {}))]
     labels = (
-        [Destination(c.label, "command", command=c.id) for c in _commands(words)] if len(text) > 1 else []
+        [Destination(c.label, "command", command=c.id) for c in _commands(_words_of(text))]
+        if len(text) > 1
+        else []
     )
-    unique: dict[tuple[str, str], Destination] = {}
-    for place in [*found, *labels]:
-        unique.setdefault((place.operation, place.command), place)
+    unique: dict[tuple[str, str, str], Destination] = {}
+    for place in [*found, *labels, *_elsewhere(_words_of(text) if not phrase.values else phrase.words)]:
+        unique.setdefault(
+            (place.operation, place.command, place.title if place.where == "setting" else ""), place
+        )
     return list(unique.values())
 
 
@@ -133,6 +352,7 @@ def given_for(destination: Destination, unit: str) -> dict[str, str]:
     operation = load(destination.operation)
     given = dict(destination.named)
     for value in destination.values:
+        value = _coarse(operation, value, unit)
         name = _reader_of(operation, value, unit, given)
         if name:
             given[name] = value
@@ -140,6 +360,14 @@ def given_for(destination: Destination, unit: str) -> dict[str, str]:
         for piece in value.split(" "):
             given[_reader_of(operation, piece, unit, given) or next(iter(asks(operation.inputs)))] = piece
     return given
+
+
+def _coarse(operation: Operation, value: str, unit: str) -> str:
+    """A bare fraction where a thread is asked for is its coarse Unified thread."""
+    first = next((a for a in asks(operation.inputs).values() if a.required), None)
+    if first is None or first.kind != "thread" or not re.fullmatch(r"\d+/\d+\"?|#\d+", value):
+        return value
+    return value if _reads(first, "size", value, unit) else f"{value.rstrip(chr(34))} UNC"
 
 
 def arrive(session: Session, destination: Destination) -> None:
@@ -162,9 +390,14 @@ def _reader_of(operation: Operation, value: str, unit: str, taken: dict[str, str
     for name in by_need:
         if name in taken:
             continue
-        try:
-            questions[name].read(name, value, unit)
-        except BadInput:
-            continue
-        return name
+        if _reads(questions[name], name, value, unit):
+            return name
     return ""
+
+
+def _reads(ask: Ask, name: str, value: str, unit: str) -> bool:
+    try:
+        ask.read(name, value, unit)
+    except BadInput:
+        return False
+    return True

@@ -28,6 +28,9 @@ if TYPE_CHECKING:
 _OPTIONS = "--json, --plain, --inch, --mm, --shop FILE, --trouble, --set-up TEXT, --yes ID or --no ID"
 
 
+_ALONE = ("--json", "--plain", "--trouble", "--inch", "--mm")  # options that stand for themselves
+
+
 @dataclass
 class _Line:
     """What was asked at the shell."""
@@ -72,6 +75,31 @@ def _parse(words: list[str]) -> _Line:
     return line
 
 
+def _spelled_out(words: list[str]) -> list[str]:
+    """A quick line (`M10 tap`) as the operation and the values that it means; anything else as it is."""
+    spoken_words = [w for w in words if not w.startswith("--") and "=" not in w]
+    if (
+        not spoken_words
+        or any(entry.id == spoken_words[0] for entry in CATALOG)
+        or len(words) != len(spoken_words) + sum(w in _ALONE for w in words)
+    ):
+        return words
+    from tui.quick import destinations, given_for
+
+    text = " ".join(spoken_words)
+    places = [place for place in destinations(text) if place.operation and not place.command]
+    if len(spoken_words) == 1 and not any(c.isdigit() for c in text) and len(text) > 1:
+        return words  # one word that is no operation: its refusal names the near ones
+    if not places:
+        raise BadInput("quick line", text, "a size, a count, an operation or its words, such as M10 tap")
+    unit = "inch" if "--inch" in words else "mm"
+    others = [f"{place.title} ({place.operation})" for place in places[1:4]]
+    if "--json" not in words and others:
+        print(spoken(f"{places[0].title}. Or: {'; '.join(others)}"), file=sys.stderr)
+    given = [f"{name}={value}" for name, value in given_for(places[0], unit).items()]
+    return [places[0].operation, *given, *(w for w in words if w in _ALONE)]
+
+
 def _asking(option: str, name: str) -> str:
     """The id of a caution that asks something."""
     from engine.safety.rows import every_row
@@ -91,7 +119,7 @@ def work(words: list[str]) -> int:
     """Answer one line of the shell; return the exit code."""
     as_json = "--json" in words
     try:
-        line = _parse(words)
+        line = _parse(_spelled_out(words))
         if not line.operation:
             _list()
             return 0

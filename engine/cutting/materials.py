@@ -109,6 +109,15 @@ def find(text: str) -> Material:
     raise _unknown(text, said)
 
 
+def is_named(text: str) -> bool:
+    """Whether a text is a material's name, or a word for one, and nothing else.
+
+    >>> is_named("brass"), is_named("brass nut")
+    (True, False)
+    """
+    return _normal(text[:_LONGEST]) in _phrases()
+
+
 def _unknown(text: str, said: str) -> BadInput:
     near = [_phrases()[p].name for p in get_close_matches(said, _phrases(), n=6, cutoff=0.7)]
     distinct = list(dict.fromkeys(near))[:3]

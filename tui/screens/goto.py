@@ -100,6 +100,10 @@ class GotoScreen(Page):
             return
         place = self.found[self.at]
         owner = self.owner
+        if place.operation and place.command:
+            owner.to_bench().open(place.operation)
+            owner.call_later(owner.run_command, place.command)
+            return
         if place.command:
             owner.to_bench()
             owner.call_later(owner.run_command, place.command)

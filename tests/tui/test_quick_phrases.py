@@ -1,0 +1,56 @@
+"""What a machinist types leads where it is meant, with its values in the right fields, in any order."""
+
+import csv
+from pathlib import Path
+
+import pytest
+
+from tui.__main__ import main
+from tui.quick import destinations, given_for
+
+TABLE = Path(__file__).parents[1] / "data" / "tui" / "quick_phrases.csv"
+PHRASES = list(
+    csv.DictReader(line for line in TABLE.read_text(encoding="utf-8").splitlines() if line[:1] != "#")
+)
+
+
+def leads(row) -> bool:
+    found = [d for d in destinations(row["phrase"]) if d.operation]
+    if not found or found[0].operation != row["operation"]:
+        return False
+    wanted = dict(pair.split("=", 1) for pair in filter(None, row["values"].split(";")))
+    given = given_for(found[0], "mm")
+    return all(given.get(name) == value for name, value in wanted.items())
+
+
+def test_nearly_every_phrase_leads_where_it_is_meant():
+    missed = [row["phrase"] for row in PHRASES if not leads(row)]
+    assert len(PHRASES) >= 60 and len(missed) <= 5, missed
+
+
+@pytest.mark.parametrize("row", PHRASES, ids=lambda row: row["phrase"])
+def test_what_is_meant_is_among_the_first_candidates(row):
+    assert row["operation"] in [d.operation for d in destinations(row["phrase"])][:4]
+
+
+def test_troubles_and_settings_are_found():
+    assert any(d.where == "trouble" for d in destinations("chatter"))
+    assert any(d.command == "shop" for d in destinations("centre drills"))
+    assert any(d.command == "cautions" for d in destinations("cautions"))
+
+
+@pytest.mark.parametrize(
+    ("look_up", "keys", "operation"),  # presses on the bench: the key that opens the line, the letters, Enter
+    [("tapping drill", "M10 tap", "tap-drill"), ("dividing", "div 25", "divide"), ("speed", "18 brass", "turning-speed"),
+     ("wires", "M10 wires", "three-wires"), ("wheels", "M12 gears", "change-gears"), ("convert", "3/8", "drill-size")],
+)  # fmt: skip
+def test_the_commonest_look_ups_take_few_presses(look_up, keys, operation):
+    assert destinations(keys)[0].operation == operation and len(keys) + 2 <= 11
+
+
+def test_the_shell_takes_a_quick_line(capsys):
+    assert main(["M10", "tap"]) == 0
+    told = capsys.readouterr()
+    assert "8.5 mm" in told.out and "Tapping drill: M10. Or:" in told.err
+    assert main(["work", "speed", "18", "brass", "--json"]) == 0
+    assert '"turning-speed"' in capsys.readouterr().out
