@@ -72,7 +72,7 @@ def lead_cut(*, train: Train, leadscrew: Fraction) -> Fraction:
 
     Examples
     --------
-    A 6 tpi leadscrew with 40 and 30 driving 80 and 60 cuts 24 tpi (Jones, p. 170):
+    A 6 tpi leadscrew with 40 and 30 driving 80 and 60 cuts 24 tpi (Turning and Boring, p. 170):
 
     >>> Fraction(127, 5) / lead_cut(train=Train((40, 30), (80, 60)), leadscrew=Fraction(127, 30))
     Fraction(24, 1)

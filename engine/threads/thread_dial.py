@@ -68,7 +68,7 @@ def dial_rule(*, lead: Fraction, leadscrew: Fraction, teeth: tuple[int, ...], li
 
     Examples
     --------
-    A 6 tpi leadscrew, a 24-tooth wheel and 8 lines (Jones): an odd count of threads an inch on every second line.
+    A 6 tpi leadscrew, a 24-tooth wheel and 8 lines (Turning and Boring): an odd count of threads an inch on every second line.
 
     >>> inch = Fraction(127, 5)
     >>> dial_rule(lead=inch / 7, leadscrew=inch / 6, teeth=(24,), lines=8)

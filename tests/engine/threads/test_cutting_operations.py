@@ -393,7 +393,7 @@ def test_screwcutting_refusals(given, field):
 
 
 def test_published_train_is_found():
-    """Jones, p. 170: 24 threads on a 6 tpi screw with 40 and 30 driving 80 and 60."""
+    """Turning and Boring, 1914, p. 170: 24 threads on a 6 tpi screw with 40 and 30 driving 80 and 60."""
     found = values(answer("change-gears", tpi="24", leadscrew="6 tpi", wheels="30,40,60,80"))
     assert found["error_ppm"] == 0
     assert {found["drivers"], found["driven"]} <= {"30, 40", "40, 30", "60, 80", "80, 60"}

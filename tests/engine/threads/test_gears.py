@@ -115,7 +115,7 @@ def test_thread_dial_where_the_manual_is_wrong():
 
 
 def test_metric_on_an_inch_screw_stays_closed():
-    """Jones, p. 143, and common practice: no line of an inch dial serves a metric thread."""
+    """Turning and Boring, 1914, p. 143, and common practice: no line of an inch dial serves a metric thread."""
     assert dial_rule(lead=Fraction(3, 2), leadscrew=INCH / 8, teeth=(16, 32), lines=8).kind == "closed"
     assert dial_rule(lead=Fraction(3, 2), leadscrew=INCH / 8, teeth=(), lines=1).kind == "closed"
 

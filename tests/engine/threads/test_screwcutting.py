@@ -48,7 +48,7 @@ def test_published_slide_travel(row):
 
 
 def test_side_relief_of_the_navys_example_form():
-    """Jones, pp. 149-150: tangent of the angle is the lead over the circumference. 1 in lead on 1 in: 17.66 degrees."""
+    """Turning and Boring, 1914, pp. 149-150: its tangent is the lead over the circumference; 1 in on 1 in: 17.66."""
     assert float(side_relief(lead=25.4, diameter=25.4)) == pytest.approx(17.657, abs=0.001)
 
 
