@@ -62,6 +62,7 @@ def _figures(alloy: Alloy, part: HeatedPart, limit: float, limit_source: str) ->
     )
     bears = shown(limit, "temperature")
     gap = solders.gap_of(alloy.kind)
+    least, most = 2 * mm(gap.low), 2 * mm(gap.high)
     figures = [
         words("softens", f"Softens the {part.name}", "yes" if softens else "no", margin,
               say("joint at {joint}, the part bears {bears}", joint=shown(alloy.working, "temperature"), bears=bears)),

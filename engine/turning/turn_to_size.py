@@ -89,8 +89,8 @@ class TurnToSizeInputs:
         help="Long work gives way: the cuts are lighter.",
     )  # fmt: skip
     support: str = ask.choice(
-        "Far end", ("free", "centre", "centres"), default="free", example="centre",
-        help="Free, held by a tailstock centre, or between two centres.",
+        "Far end held by", ("none", "centre", "centres"), default="none", example="centre",
+        help="Nothing, a tailstock centre, or the work between two centres.",
     )  # fmt: skip
     first_cut: float | None = ask.length(
         "Most at once", low=0.01, high=20, required=False, example="0.5", empty="by material, motor and stick-out",
@@ -135,7 +135,7 @@ def _job(inputs: TurnToSizeInputs, shop: Shop) -> _Job:
             say("less than the {now} there is now", now=shown(inputs.from_)),
         )
     tool: Tool = "carbide" if inputs.tool == "carbide" else "hss"
-    stuff, limit = inputs.material, ratio_limit("chuck" if inputs.support == "free" else "centre")[0]
+    stuff, limit = inputs.material, ratio_limit("chuck" if inputs.support == "none" else "centre")[0]
     rough = feed(kind="turning", diameter=inputs.from_, tool=tool).chosen
     fine = feed(kind="finishing", diameter=target, tool=tool).chosen
     out = inputs.stick_out if inputs.stick_out is not None else inputs.length
@@ -143,7 +143,7 @@ def _job(inputs: TurnToSizeInputs, shop: Shop) -> _Job:
         raise BadInput(
             "stick_out", say("{out}", out=shown(out)), say("at least the {l} turned", l=shown(inputs.length))
         )
-    support: Support = "chuck" if inputs.support == "free" else inputs.support  # type: ignore[assignment]
+    support: Support = "chuck" if inputs.support == "none" else inputs.support  # type: ignore[assignment]
     found = paces.pace(
         shop, stuff, "turning", tool, inputs.from_, slower="stick-out" if out > limit * inputs.from_ else ""
     )

@@ -238,3 +238,15 @@ def test_a_length_alone_gives_the_load_it_may_bear():
     answer = work("retain", diameter=8, length=6)
     assert answer.figure("load_allowed").value == pytest.approx(753.98, abs=0.01)
     assert not answer.has("length_needed") and not answer.has("stress")
+
+
+def test_who_says_what_the_part_bears():
+    """A temper that is told goes before what its kind bears (150 °C for ball steel: ASM International, 2019)."""
+    told, kind = work("solder", alloy="63/37", temper="200 °C"), work("solder", alloy="63/37")
+    assert (told.figure("limit").value, told.figure("limit").source) == (200, "given")
+    assert kind.figure("limit").value == 150 and "ASM" in kind.figure("limit").source
+
+
+@pytest.mark.parametrize(("alloy", "said"), [("BAg-7", True), ("BAg-24", False)])
+def test_the_coolest_silver_solder_is_named(alloy, said):
+    assert any("coolest of the usual" in note.text for note in work("solder", alloy=alloy).notes) is said

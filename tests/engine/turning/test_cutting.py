@@ -313,3 +313,10 @@ def test_height_of_a_blade(diameter, height):
     from engine.turning.part_off import blade_height
 
     assert height in write(blade_height(diameter))
+
+
+def test_a_bored_part_takes_a_shorter_blade():
+    """The wall and half a millimetre past it: geometry, common practice."""
+    assert work("part-off", diameter=20, bore=10).figure("blade_reach").value == pytest.approx(5.5)
+    assert work("part-off", diameter=20, bore=10).figure("slenderness").value == pytest.approx(2.5)
+    assert reach_needed(diameter=20, bore=10) == 5.5
