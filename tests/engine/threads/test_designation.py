@@ -143,6 +143,23 @@ def test_a_near_miss_names_the_nearest(text, sentence):
     assert caught.value.field == "size"
 
 
+@pytest.mark.parametrize(
+    ("words", "starts"),
+    [("two", 2), ("double", 2), ("three", 3), ("triple", 3), ("four", 4), ("five", 5), ("six", 6), ("8", 8)],
+)
+def test_starts_are_told_by_a_word_or_a_number(words, starts):
+    assert parse(f"Tr60x3 {words} start").starts == starts
+    assert parse(f"M30x1 ({words.upper()} STARTS)").starts == starts
+
+
+@pytest.mark.parametrize(
+    ("text", "inches"), [("10-18 UNS", 0.190), ("10-17 UNS", 10.0), ("2-40 UNS", 0.086), ("2-38 UNS", 2.0)]
+)
+def test_a_bare_whole_number_is_a_number_size_if_it_can_carry_the_pitch(text, inches):
+    """Up to three tenths of its diameter (common practice, no source)."""
+    assert parse(text).diameter / 25.4 == pytest.approx(inches)
+
+
 SPECIAL = ["M10x1.4 special", "M10x1.4-6g special", "1/4-24 UNS", "1/2-20 Whit.S", "Tr12x4 special"]
 
 

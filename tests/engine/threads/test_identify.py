@@ -119,3 +119,17 @@ def test_a_thread_whose_tap_is_owned_comes_before_its_equals():
     measured = {"diameter": 6.35, "pitch": 25.4 / 26}
     assert _best(owned=("M6", "1/4 BSB"), **measured)[0] == "1/4-26 BSB"
     assert _best(owned=("M6", "no tap"), **measured)[0] == "1/4-26 BSF"
+
+
+@pytest.mark.parametrize(
+    ("side", "diameter", "outside"),
+    [
+        # M10 6H: bore 8.376 to 8.676; plating takes 0.03 off a bore, wear widens it by a tenth of the pitch
+        *(("nut", 8.346, 0.0), ("nut", 8.34, 0.006), ("nut", 8.826, 0.0), ("nut", 8.83, 0.004)),
+        # M10 6g: 9.732 to 9.968, written 10; plating adds 0.03, wear takes a tenth of the pitch off
+        *(("screw", 10.03, 0.0), ("screw", 10.04, 0.01), ("screw", 9.582, 0.0), ("screw", 9.57, 0.012)),
+    ],
+)
+def test_how_far_a_size_lies_outside(side, diameter, outside):
+    found = {str(c.thread): c for c in identify(diameter=diameter, pitch=1.5, side=side)}
+    assert found["M10"].outside == pytest.approx(outside, abs=1e-9)

@@ -4,7 +4,9 @@ import pytest
 
 from engine.base.refusals import BadInput
 from engine.threads.designation import parse
+from engine.threads.families.acme import middle_of_range
 from engine.threads.form import form
+from engine.threads.inch_sizes import inches
 from engine.threads.limits import limits
 from engine.threads.stress import screw_shear_area, stress_area
 from tests.engine.threads.published import published
@@ -75,12 +77,26 @@ def test_acme(row):
     assert value == pytest.approx(float(row["published"]), abs=allowed)
 
 
+@pytest.mark.parametrize("row", published("acme_ranges"), ids=lambda r: f"{r['over']} to {r['to']}")
+def test_acme_takes_the_middle_of_a_range_of_sizes(row):
+    low, high = (float(inches(row[end])) for end in ("over", "to"))
+    for size in (low + 0.001, (low + high) / 2, high - 0.001):
+        assert middle_of_range(size) == (low + high) / 2
+    assert middle_of_range(low) == low  # on the border of two ranges its own size
+    assert middle_of_range(high) == high
+
+
 @pytest.mark.parametrize("row", published("miniature"), ids=lambda r: r["size"])
 def test_miniature(row):
     thread = parse(row["size"])
     found = limits(thread)
     assert float(thread.pitch) == float(row["pitch"])
     assert thread == parse(f"S {thread.size}")
+    # the form's depths are those of the table: (major - minor) / 2, printed to 0.001 mm
+    deep = (float(row["ext_major_max"]) - float(row["ext_minor_max"])) / 2
+    assert form(thread).depth == pytest.approx(deep, abs=0.00051)
+    deep = (float(row["int_major_min"]) - float(row["int_minor_min"])) / 2
+    assert form(thread).nut_depth == pytest.approx(deep, abs=0.00076)
     for name in row:
         if name.startswith(("ext_", "int_")):
             assert found.size(name) == pytest.approx(float(row[name]), abs=1e-9), name
