@@ -73,6 +73,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("cautions", ("f11", "ctrl+k", "c"), "Cautions", "Show the cautions in full and answer their questions."),
     Command("shop", ("f12", "b"), "Shop", "Say what machines and tools you have.", EVERYWHERE),
     Command("set_up", ("ctrl+a", "s"), "Set-up", "Say how the work is held: grip, stick-out, support, power."),
+    Command("in_hand", ("ctrl+b", "h"), "In hand", "Say once what is being made: material, bar, thread."),
     Command("goto", ("ctrl+g", "slash"), "Go to",
             "Type M10, #7, div 37 or plain words such as “how deep”, and go there.", EVERYWHERE),
     Command("leave", ("escape", "ctrl+y"), "Letter keys",

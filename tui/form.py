@@ -24,6 +24,7 @@ class Form:
                 k: self.asks[k].sort.with_unit(v, self.asks[k], "mm") for k, v in self.example.items()
             }
         self.texts: dict[str, str] = {}
+        self.hand: Mapping[str, str] = {}  # what empty fields take from the part in hand
         self.touched = False
         self.at = 0
         self.line = LineEdit()  # the field in hand
@@ -40,14 +41,35 @@ class Form:
         """The question of the field in hand."""
         return self.asks[self.name]
 
+    def take(self, hand: Mapping[str, str]) -> None:
+        """Let empty fields take what is in hand; the example goes where that says all it needs."""
+        example = self.shows_example
+        self.hand = hand
+        if self.shows_example != example:
+            self._arrive()
+
+    @property
+    def shows_example(self) -> bool:
+        """Whether the example stands in the form: nothing is typed, and the part in hand does not say all it needs."""
+        if self.touched:
+            return False
+        needed = (name for name, ask in self.asks.items() if ask.required and ask.from_shop is None)
+        return not self.hand or any(name not in self.hand for name in needed)
+
     def text(self, name: str) -> str:
         """What a field shows."""
-        return (self.texts if self.touched else self.example).get(name, "")
+        return (self.example if self.shows_example else self.texts).get(name, "")
+
+    def filled(self) -> dict[str, str]:
+        """What empty fields take from the part in hand."""
+        if self.shows_example:
+            return {}
+        return {name: told for name, told in self.hand.items() if not self.texts.get(name, "").strip()}
 
     def given(self) -> dict[str, str]:
         """What the operation is told."""
-        source = self.texts if self.touched else self.example
-        return {name: text for name, text in source.items() if text.strip()}
+        source = self.example if self.shows_example else self.texts
+        return {name: text for name, text in source.items() if text.strip()} | self.filled()
 
     def fill(self, given: dict[str, str]) -> None:
         """Put values in as if they had been typed."""

@@ -16,7 +16,9 @@ from engine.set_up import SetUp, situation_of
 from engine.shop.file import load as load_shop
 from engine.shop.file import sample, shop_path
 from engine.shop.model import Shop
+from tui import in_hand
 from tui.form import Form
+from tui.in_hand import InHand
 from tui.report import write_report
 from tui.wording import speak
 from tui.worker import Worker
@@ -67,7 +69,8 @@ class Session:
         speak(self.shop.words_for(self.unit))
         self.greeting = self.shop_problem or self._first_start()
         self.told: dict[str, Told] = {}
-        self.set_up = SetUp()
+        self.in_hand, self.set_up = in_hand.load()
+        self._offered = self.in_hand  # with what was typed in an operation where nothing was in hand
         self.first_page_read = False  # whether the first page of work at a machine was gone on from
         self.started = False  # whether an operation was opened yet
         self.rules_read = False  # whether the general rules were looked at in this session
@@ -111,7 +114,10 @@ class Session:
         return self.current.get(pane) or self.entries(pane)[0].id
 
     def open(self, entry: Entry, given: Mapping[str, str] | None = None) -> OpenOperation | Absent:
-        """Open an operation in its pane, with values if some are given."""
+        """Open an operation in its pane, with values if some are given; what was typed in another is in hand then."""
+        if self._offered != self.in_hand:
+            self.in_hand = self._offered
+            in_hand.save(self.in_hand, self.set_up)
         self.pane = entry.pane
         self.current[entry.pane] = entry.id
         one = self.opened.get(entry.id)
@@ -154,6 +160,7 @@ class Session:
 
     def reckon(self, one: OpenOperation, patience: float = PATIENCE) -> None:
         """Answer what stands in the form, now if it is quick, else as soon as it is there."""
+        one.form.take(self.in_hand.fills(one.form.asks))
         given, unit, told = one.form.given(), self.unit, dict(self.told)
         one.asked += 1
         question = one.asked
@@ -192,6 +199,9 @@ class Session:
             one.refusal, one.refused_field = result.written(self.unit), result.field
             return
         one.done, one.done_for, one.refusal, one.refused_field = result, given, "", ""
+        if one.form.touched:
+            typed = {name: text for name, text in given.items() if one.form.texts.get(name, "").strip()}
+            self._offered = self.in_hand.offered(one.form.asks, typed)
         one.table = min(one.table, max(len(result.answer.tables) - 1, 0))
         rows = len(result.answer.tables[one.table].rows) if result.answer.tables else 1
         one.row = min(max(one.row, 1), max(rows, 1))
@@ -235,9 +245,18 @@ class Session:
         """The set-up that an answer belongs to."""
         return repr(self.set_up)
 
+    def take_in_hand(self, held: InHand) -> None:
+        """Another part in hand: what is on the screen is answered anew, everything else when it is opened."""
+        self.in_hand = self._offered = held
+        in_hand.save(held, self.set_up)
+        one = self.here()
+        if isinstance(one, OpenOperation):
+            self.reckon(one)
+
     def change_set_up(self, set_up: SetUp) -> None:
         """Hold the work another way: cautions are chosen anew, and what was answered in the old set-up lapses."""
         self.set_up = set_up
+        in_hand.save(self.in_hand, set_up)
         self._choose_anew()
 
     def switch_unit(self) -> None:

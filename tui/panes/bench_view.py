@@ -10,7 +10,7 @@ from engine.base.records import dataclass
 from engine.base.showing import figure_text
 from tui.commands import COMMANDS, command
 from tui.glyphs import plain
-from tui.lines import Line, beside, fitted, heading, line, window, wrapped
+from tui.lines import Line, beside, cut, fitted, heading, line, window, wrapped
 from tui.panes import frame
 from tui.panes.answer_view import answer_lines, figure_lines, stale_lines
 from tui.panes.form_view import form_lines, hint_lines, taken
@@ -153,13 +153,17 @@ def _middle(
         return Painted(_filled(wrapped(one.reason, width), height))
     entries = session.entries(session.pane)
     place = f"{[e.id for e in entries].index(one.entry.id) + 1} of {len(entries)}"
-    what = f"{session.unit} · " + (place if one.form.touched else "example: type over it")
+    what = f"{session.unit} · " + ("example: type over it" if one.form.shows_example else place)
     out: list[Line] = [] if state.view == "large" else [heading(one.entry.title, width, what)]
+    held = session.in_hand.words()
+    if held and state.view == "answer":
+        out.append([("In hand: ", "label"), (cut(plain(held), width - 9), "value")])
     compact = state.view != "answer" and (height < 30 or state.view in ("help", "cautions", "large"))
     if state.view not in ("help", "cautions", "large"):
         fields = len(one.form.names)
         columns = 2 if width >= 74 and fields > 4 else 1
         values = taken(one.form, one.done, one.done_for, session.unit)
+        values |= {name: f"{told}, in hand" for name, told in one.form.filled().items()}
         out += form_lines(
             one.form,
             width,

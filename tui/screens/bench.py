@@ -7,6 +7,7 @@ from textual import events
 from engine.base.register import PANES
 from engine.set_up import SetUp, wanted
 from tui.commands import BENCH, COMMANDS
+from tui.in_hand import InHand
 from tui.lines import Line
 from tui.panes.bench_view import WIDE, BenchState, bench_lines, cautions_of, table_in_hand, watched
 from tui.panes.cautions_view import questions
@@ -266,6 +267,17 @@ class BenchScreen(Page):
             one.form.clear()
             self.session.reckon(one)
             self.redraw()
+
+    def action_in_hand(self) -> None:
+        """Say what is being made."""
+        from tui.screens.in_hand import InHandScreen
+
+        self.app.push_screen(InHandScreen(self.session.in_hand, self.session.unit, self._taken))
+
+    def _taken(self, held: InHand) -> None:
+        self.session.take_in_hand(held)
+        self.message = f"In hand: {held.words()}." if held.words() else "Nothing is in hand."
+        self.redraw()
 
     def action_set_up(self) -> None:
         """Say how the work is held."""

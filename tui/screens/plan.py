@@ -22,6 +22,7 @@ from engine.shop.model import Shop
 from tui.commands import Command
 from tui.desk import Desk, Refusal, one_line
 from tui.editing import LineEdit, edited
+from tui.in_hand import of_part
 from tui.lines import Line, beside, line, window
 from tui.panes import frame
 from tui.panes.plan_view import head_lines, needs_lines, step_lines, strip_lines, why_lines
@@ -263,6 +264,7 @@ class PlanScreen(Page):
             self.owner.say(f"This job cannot be opened. {write_report('starting a plan', error)}")
             return
         self.message = ""
+        self.session.take_in_hand(of_part(self.file.part))
         self.app.push_screen(JobScreen(opened))
 
     async def action_edit(self) -> None:
