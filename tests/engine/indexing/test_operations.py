@@ -342,7 +342,7 @@ def test_notes_of_dividing(call, words, said):
 def test_a_dial_that_does_not_fill_its_turn_is_said(line, said):
     """4 degrees a turn are 240 lines of 1', and 34 2/7 of 7'."""
     notes = rotary(f"divisions=6 ratio=90 dial_reads={line}").notes
-    assert any("lines of the dial, not a whole number" in note.text for note in notes) is said
+    assert any("34.2857 lines of the dial, not a whole number" in note.text for note in notes) is said
 
 
 def test_a_rotary_tables_lead_is_the_first_step_as_it_is_set():
@@ -351,7 +351,8 @@ def test_a_rotary_tables_lead_is_the_first_step_as_it_is_set():
     assert lead.setting.on_dial == pytest.approx(3 + 26 / 60)
     decimals = rotary("divisions=7 dial_in=decimals dial_reads=0.01").lead.setting
     assert (decimals.unit, decimals.on_dial) == ("degrees", pytest.approx(3.43))
-    assert rotary("divisions=7 ratio=90").table("dry_run").rows[-1][1] == "90 turns + 0° 0'"
+    rows = rotary("divisions=7 ratio=90").table("dry_run").rows
+    assert (len(rows), rows[0][1], rows[-1][1]) == (7, "12 turns + 3° 26'", "90 turns + 0° 0'")
 
 
 def test_angles_of_a_rotary_table():
