@@ -367,3 +367,14 @@ def test_angles_of_a_rotary_table():
     picture = answer.pictures[0]
     assert any(getattr(s, "text", "") == "12 turns + dial" for s in picture.shapes)
     assert "line of position 2" in picture.alt
+
+
+@pytest.mark.parametrize(("angle", "repeated"), [("180", False), ("120", True)])
+def test_two_positions_are_no_repetition(angle, repeated):
+    assert divide(f"angle={angle}").has("worst_seconds") is repeated
+
+
+def test_positions_are_numbered_from_one():
+    for answer in (divide("divisions=5"), rotary("divisions=5")):
+        assert [row[0] for row in answer.table("positions").rows] == [1, 2, 3, 4, 5]
+        assert [row[0] for row in answer.table("dry_run").rows] == [1, 2, 3, 4, 5]

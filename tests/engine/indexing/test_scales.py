@@ -553,3 +553,38 @@ def test_a_dry_run_is_printed_only_where_it_is_counted():
     tables = scale("lead=1.5 per_line=0.05 diameter=24").tables
     assert [t.name for t in tables if t.aside] == ["dry_run"]
     assert [t.name for t in rule("spacing=1 lines=11").tables if t.aside] == ["dry_run"]
+
+
+def test_the_plate_of_a_geared_scale_goes_with_or_against_the_crank():
+    """40:1: 127 lines take gears that turn the plate against the crank, 77 with it (the classic printed table)."""
+    against = scale("lead=12.7 per_line=0.1 diameter=90").figure("gears").text
+    assert against.endswith("the plate turns against the crank")
+    assert (
+        scale("lead=7.7 per_line=0.1 diameter=90")
+        .figure("gears")
+        .text.endswith("the plate turns with the crank")
+    )
+
+
+def test_lines_of_a_vernier_round_a_drum():
+    """10 parts over 9 of 30 lines: 10.8 degrees apart, the last 108 from the first (arithmetic)."""
+    rows = answer_of("vernier", "division=0.05 parts=10 lines=30").table("lines").rows
+    assert (rows[1][1], rows[10][1]) == ("10° 48'", "108° 0'")
+    assert [row[2] for row in rows] == pytest.approx([10.8 * k for k in range(11)])
+    assert [row[3] for row in rows] == pytest.approx([0.005 * k for k in range(11)])
+    straight = answer_of("vernier", "division=1 parts=10").table("lines").rows
+    assert [row[1] for row in straight] == pytest.approx([0.9 * k for k in range(11)])
+    assert [row[0] for row in straight] == list(range(1, 12))
+
+
+def test_two_flats_stay_as_the_bar_is_and_are_not_said_to_have_round_corners():
+    answer = answer_of("flats", "sides=2 across_flats=8 diameter=10")
+    assert answer.figure("flat_width").value == pytest.approx(6)  # 6, 8, 10: a right-angled triangle
+    assert answer.figure("across_corners").value == 10
+    assert not any("corners stay round" in note.text for note in answer.notes)
+    assert "13.000 mm across" not in answer.pictures[0].alt
+
+
+def test_a_rule_says_how_many_spaces_end_it():
+    notes = [n.text for n in rule("spacing=1 lines=24 long_every=10").notes]
+    assert any("23 spaces, long lines every 10" in text for text in notes)

@@ -465,14 +465,23 @@ def test_the_last_pass_stands_on_the_nearest_line_the_others_short_of_theirs():
 
 
 def test_where_cutter_and_step_come_from_is_said():
-    for given, source in (
+    for told, source in (
         ({}, "the widest owned end mill that goes in"),
         ({"width": 1.2}, "no owned end mill goes in"),
         ({"cutter": 2}, "as given"),
         ({"cutter": 1.3}, "as given; not among the owned end mills"),
     ):
-        answer = work("slot", **{"width": 2, "depth": 1, "length": 8, "diameter": 8, **given})
+        answer = work("slot", **{"width": 2, "depth": 1, "length": 8, "diameter": 8, **told})
         assert answer.figure("cutter").source == source
     asked = work("slot", width=2, depth=1, length=8, diameter=8, step=0.3)
     assert asked.figure("step").source == "as given"
     assert "common practice" in work("slot", width=2, depth=1, length=8, diameter=8).figure("step").source
+
+
+@pytest.mark.parametrize(("step", "refused"), [(0.01, False), (0.0099, True)])
+def test_a_hundred_passes_are_the_most(step, refused):
+    if refused:
+        with pytest.raises(BadInput):
+            pass_depths(depth=1, step=step)
+    else:
+        assert len(pass_depths(depth=1, step=step)) == 100
