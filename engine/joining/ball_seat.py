@@ -27,8 +27,7 @@ from engine.situation import Situation
 
 _WAYS_SOURCE = (
     "press: 0.001 to 0.0025 of the diameter, handbook text in the public domain; retain: a bearing maker's guide to "
-    "adhesive joints; stake: common practice, no source; solder: a copper tube handbook's least gap, the most "
-    "from memory"
+    "adhesive joints; stake: common practice, no source; solder: a copper tube handbook's least gap, the most from memory"
 )
 _NOTICED_GRIP = 0.0005  # of the ball: less interference is none that a thin wall feels; common practice
 
@@ -149,13 +148,11 @@ def _notes(inputs: BallSeatInputs, found: Seat) -> list[Note]:
     grip = inputs.ball - inputs.hole
     least, most = press_range(inputs.ball)
     if found.rim_depth is not None:
-        text = say("The hole is too small for the ball to go in: it sits on the edge. A press fit wants "
-            "{most} or more.",
+        text = say("The hole is too small for the ball to go in: it sits on the edge. A press fit wants {most} or more.",
                    most=shown(inputs.ball - most))  # fmt: skip
         notes.append(Note("info", text))
     elif found.equator_below <= 0:
-        text = say("The ball stands out by half of it or more: the wall cannot grip it. Keep the stand-out "
-            "under {half}.",
+        text = say("The ball stands out by half of it or more: the wall cannot grip it. Keep the stand-out under {half}.",
                    half=shown(inputs.ball / 2))  # fmt: skip
         notes.append(Note("warning", text))
     if grip < -1e-9:
@@ -164,8 +161,8 @@ def _notes(inputs: BallSeatInputs, found: Seat) -> list[Note]:
         notes.append(Note("info", text))
     if found.rim_depth is None and found.equator_below > 0 and grip > _NOTICED_GRIP * inputs.ball:
         text = say(
-            "Interference of {grip} is {share} % of the ball; a force fit is {least} to {most} %. A thin wall "
-            "spreads instead.",
+            "Interference of {grip} is {share} % of the ball; a force fit is {least} to {most} %. A thin wall spreads "
+            "instead.",
             grip=shown(grip), share=places(100 * grip / inputs.ball, 2), least=general(100 * least / inputs.ball),
             most=general(100 * most / inputs.ball),
         )  # fmt: skip

@@ -161,8 +161,7 @@ OPERATION = Operation(
     pane="joining",
     place=30,
     title="Limits and fits",
-    words="ISO 286 H7 g6 hole shaft clearance press interference tolerance running force sliding transition "
-    "limits bush "
+    words="ISO 286 H7 g6 hole shaft clearance press interference tolerance running force sliding transition limits bush "
     "bearing allowance",
     machine="bench",
     inputs=FitInputs,

@@ -169,8 +169,7 @@ OPERATION = Operation(
     pane="joining",
     place=60,
     title="Retaining compound",
-    words="glue adhesive gap bond anaerobic bush bearing sleeve fixing clearance joint shear load length cylindrical "
-    "locking",
+    words="glue adhesive gap bond anaerobic bush bearing sleeve fixing clearance joint shear load length cylindrical locking",
     machine="bench",
     inputs=RetainInputs,
     work=_work,

@@ -74,11 +74,11 @@ def _figures(alloy: Alloy, part: HeatedPart, limit: float, limit_source: str) ->
                    above=put(solders.WORKING_MARGIN, "warmer"))),
         Figure("limit", "The part bears", limit, "temperature", limit_source, say("{part}: {bears}", part=part.name,
         bears=bears)),
-        figure("gap_low", "Gap, diameter, least", 2 * mm(gap.low), gap.source, say("{sum}, each side",
-        sum=2 * mm(gap.low)),
+        figure("gap_low", "Gap, diameter, least", least, gap.source, say("{sum}, each side",
+        sum=least),
                decimals=2, side="up"),
-        figure("gap_high", "Gap, diameter, most", 2 * mm(gap.high), gap.source, say("{sum}, each side",
-        sum=2 * mm(gap.high)),
+        figure("gap_high", "Gap, diameter, most", most, gap.source, say("{sum}, each side",
+        sum=most),
                decimals=2, side="down"),
     ]  # fmt: skip
     if softens:
@@ -138,16 +138,13 @@ def _notes(alloy: Alloy, part: HeatedPart, limit: float) -> list[Note]:
     kept = solders.hardness_between(alloy.working, part.steel) if part.steel else None
     before = solders.hardness_between(max(limit, 20.0), part.steel) if part.steel else None
     if softens and kept and before and kept[0] >= _STILL_HARD:
-        text = say("It loses about {lost} HRC "
-        "and keeps {left}: still hard enough to run on, if the joint "
-            "gets no hotter.",
+        text = say("It loses about {lost} HRC and keeps {left}: still hard enough to run on, if the joint gets no hotter.",
                    lost=places(before[1] - kept[1]), left=places(kept[0]))  # fmt: skip
         notes.append(Note("info", text))
     elif softens and part.hardened_steel:
         over = shown(alloy.working, "temperature")
-        text = say("The joint reaches about {over}; a short heat softens it too. A wet rag or a heat sink "
-            "helps only what it "
-                   "touches.", over=over)  # fmt: skip
+        text = say("The joint reaches about {over}; a short heat softens it too. A wet rag or a heat sink helps only what "
+            "it touches.", over=over)  # fmt: skip
         notes.append(Note("warning", text))
     if softens and part.hardened_steel and brazing:
         hard = "Silver solder takes all the hardness: join first and harden after, or do not heat it."
@@ -175,8 +172,7 @@ OPERATION = Operation(
     pane="joining",
     place=50,
     title="Solder",
-    words="silver soft brazing braze temper heat liquidus melting joint gap flux lead-free cadmium hardness "
-    "alloy tin BAg",
+    words="silver soft brazing braze temper heat liquidus melting joint gap flux lead-free cadmium hardness alloy tin BAg",
     machine="bench",
     inputs=SolderInputs,
     work=_work,

@@ -405,8 +405,8 @@ OPERATION = Operation(
     pane="knurling",
     place=10,
     title="Blank for a knurl",
-    words="knurl knurling diameter teeth tracks double growth wheel pitch diamond straight diagonal blank size grip pattern "
-    "tpi DIN 82",
+    words="knurl knurling diameter teeth tracks double growth wheel pitch diamond straight diagonal blank size grip "
+        "pattern tpi DIN 82",
     machine="lathe",
     inputs=KnurlBlankInputs,
     work=_work,

@@ -249,8 +249,8 @@ def _notes(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole | None) 
     notes = [
         Note(
             "info",
-            "Zero the saddle with the blade's tailstock side level with the faced end; come to each reading from "
-            "the tailstock side.",
+            "Zero the saddle with the blade's tailstock side level with the faced end; come to each reading from the "
+            "tailstock side.",
         )
     ]
     saddle = shop.lathe.saddle if shop.lathe else None
@@ -259,8 +259,7 @@ def _notes(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole | None) 
     )
     if off > _NOTICED:
         text = say(
-            "The saddle's lines put a cut up to {off} out of place: where that matters leave it on for facing "
-            "the back, "
+            "The saddle's lines put a cut up to {off} out of place: where that matters leave it on for facing the back, "
             "or set the blade by the top slide.",
             off=shown(off),
         )  # fmt: skip
@@ -286,8 +285,7 @@ def _length_notes(plan: BarPlan, diameter: float) -> list[Note]:
     if ratio <= limit:
         return []
     text = say(
-        "The bar stands out {out}, {ratio} diameters: above {limit} pull it out part by part, or support it with "
-        "a centre.",
+        "The bar stands out {out}, {ratio} diameters: above {limit} pull it out part by part, or support it with a centre.",
         out=shown(plan.stick_out, decimals=1), ratio=places(ratio, 1), limit=places(limit),
     )  # fmt: skip
     return [Note("warning", text)]
@@ -298,8 +296,7 @@ def _hole_notes(inputs: BarPlanInputs, plan: BarPlan, hole: Hole) -> list[Note]:
     over = float(hole.depth) / hole.drill
     if over > _DEEP:
         text = say(
-            "The hole is {over} drill diameters deep: clear chips often, or drill and tap each part after the "
-            "one before "
+            "The hole is {over} drill diameters deep: clear chips often, or drill and tap each part after the one before "
             "it is off.",
             over=places(over, 1),
         )  # fmt: skip
@@ -307,8 +304,7 @@ def _hole_notes(inputs: BarPlanInputs, plan: BarPlan, hole: Hole) -> list[Note]:
     usual = drill_length(hole.drill)
     if usual is not None and float(hole.depth) > usual.flute:
         text = say(
-            "A jobber drill of {drill} has only {flute} of flute: drill for each part as the bar is pulled out, "
-            "or take a "
+            "A jobber drill of {drill} has only {flute} of flute: drill for each part as the bar is pulled out, or take a "
             "longer series.",
             drill=shown(hole.drill, decimals=1), flute=shown(usual.flute, decimals=0),
         )  # fmt: skip
@@ -320,8 +316,7 @@ def _hole_notes(inputs: BarPlanInputs, plan: BarPlan, hole: Hole) -> list[Note]:
         notes.append(Note("warning", text))
     if hole.thread_depth is not None:
         text = say(
-            "The stub is hollow for {hollow}: face that off, turn and thread the rest, and each part screws on "
-            "to it to "
+            "The stub is hollow for {hollow}: face that off, turn and thread the rest, and each part screws on to it to "
             "have its back finished.",
             hollow=shown(max(into_stub, 0.0), decimals=1),
         )  # fmt: skip
@@ -347,7 +342,7 @@ OPERATION = Operation(
     place=30,
     title="Parts from a bar",
     words="bar stock length saddle several cut list parts pieces many parting stub batch repeat cutoff kerf blade hole "
-    "through",
+        "through",
     machine="lathe",
     inputs=BarPlanInputs,
     work=_work,

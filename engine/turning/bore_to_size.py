@@ -40,8 +40,7 @@ _RATIO = 4.0  # reach over diameter of a steel bar: an insert maker's boring gui
 _STEEL = 206_000.0  # MPa: shop handbooks
 _BAR_ERROR = 0.01  # mm on the diameter that the bar may spring under the last cut; common practice
 _BAR_SOURCE = (
-    "reach ÷ 4 for a steel bar: an insert maker's boring guide; or where the last cut springs it 0.01 mm on "
-    "the diameter: "
+    "reach ÷ 4 for a steel bar: an insert maker's boring guide; or where the last cut springs it 0.01 mm on the diameter: "
     "beam theory"
 )
 
@@ -270,9 +269,8 @@ def _figures(inputs: BoreToSizeInputs, shop: Shop, job: _Job) -> tuple[Figure, .
         Figure("target", "Aimed at", job.target, "length", job.source, aim_words(job.low, job.high), job.low, job.high),
         Figure("bar", "Boring bar", job.bar.diameter, "length", job.bar.source, "as told, owned, or 0.7 of the hole",
         decimals=1),
-        figure("bar_ratio", "Bar's reach ÷ diameter", reach / mm(job.bar.diameter), "arithmetic; 4 at most "
-            "for steel: an "
-               "insert maker's boring guide", decimals=1),
+        figure("bar_ratio", "Bar's reach ÷ diameter", reach / mm(job.bar.diameter), "arithmetic; 4 at most for steel: an "
+            "insert maker's boring guide", decimals=1),
         figure("deflection", "Bar gives way by", mm(job.spring / 2), "beam theory: F L cubed ÷ (3 E I), last cut",
                _beam_words(job), decimals=3),
         figure("spring", "Bore comes out small by", 2 * mm(job.spring / 2), "geometry: twice what the bar gives",
@@ -322,22 +320,19 @@ def _table(inputs: BoreToSizeInputs, shop: Shop, job: _Job) -> Table:
 
 def _notes(inputs: BoreToSizeInputs, job: _Job) -> tuple[Note, ...]:
     notes = [
-        Note("info", "The tool moves out, towards you: the dial's readings fall. Take up the play that way "
-            "before touching."),
-        Note("info", "Make the last two cuts alike and measure between them; a pass or two without feeding "
-            "out takes the spring."),
+        Note("info", "The tool moves out, towards you: the dial's readings fall. Take up the play that way before touching."),
+        Note("info", "Make the last two cuts alike and measure between them; a pass or two without feeding out takes the "
+            "spring."),
         *limit_notes(inputs.hole + 2 * job.plan.total, job.low, job.high),
     ]  # fmt: skip
     if job.bar.diameter > _TOO_FULL * inputs.hole:
-        notes.append(Note("warning", say("A bar of {bar} fills the hole of {hole}: chips jam and the heel "
-            "rubs. Take a thinner one, "
-                                         "or drill larger.", bar=shown(job.bar.diameter, decimals=1),
+        notes.append(Note("warning", say("A bar of {bar} fills the hole of {hole}: chips jam and the heel rubs. Take a "
+            "thinner one, or drill larger.", bar=shown(job.bar.diameter, decimals=1),
                                          hole=shown(inputs.hole, decimals=1))))  # fmt: skip
     thinnest = least_bar(reach=job.bar.reach, push=job.push)
     if job.bar.diameter < thinnest - 1e-9:
-        notes.append(Note("warning", say("The bar stands out {ratio} diameters and will chatter or cut small: "
-            "shorten it, or take "
-                                         "{least} or thicker.", ratio=places(job.bar.reach / job.bar.diameter, 1),
+        notes.append(Note("warning", say("The bar stands out {ratio} diameters and will chatter or cut small: shorten it, "
+            "or take {least} or thicker.", ratio=places(job.bar.reach / job.bar.diameter, 1),
                                          least=shown(thinnest, decimals=1, side="up"))))  # fmt: skip
     if job.depths.limited:
         why = "the bar's reach" if job.depths.limited == "stick-out" else "the motor"
@@ -363,15 +358,13 @@ OPERATION = Operation(
     pane="turning",
     place=6,
     title="Bore to size",
-    words="bore boring bar hole diameter cuts cross slide dial reading depth enlarge inside H7 reach chatter "
-    "spring deflection "
-    "blind",
+    words="bore boring bar hole diameter cuts cross slide dial reading depth enlarge inside H7 reach chatter spring "
+    "deflection blind",
     machine="lathe",
     inputs=BoreToSizeInputs,
     work=_work,
     hazards=("turning", "chuck", "swarf"),
     example={"hole": "16", "to": "18", "depth": "20"},
     troubles={"TU-01": _spring, "TU-02": None, "TU-03": None},
-    help="Plans the cuts of a boring bar in whole lines of the cross slide's dial, and whether the bar is "
-    "stiff enough.",
+    help="Plans the cuts of a boring bar in whole lines of the cross slide's dial, and whether the bar is stiff enough.",
 )

@@ -83,7 +83,6 @@ def limit_notes(ends: float, low: float | None, high: float | None) -> list[Note
     """Whether the dial's lines end within the limits."""
     if low is None or high is None or low - 1e-9 <= ends <= high + 1e-9:
         return []
-    text = say("The dial's last line ends at {ends}, outside {limits}: come to it by measuring, with the top "
-        "slide set to a "
-               "small angle.", ends=shown(ends), limits=span(low, high))  # fmt: skip
+    text = say("The dial's last line ends at {ends}, outside {limits}: come to it by measuring, with the top slide set to "
+        "a small angle.", ends=shown(ends), limits=span(low, high))  # fmt: skip
     return [Note("warning", text)]

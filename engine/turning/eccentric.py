@@ -104,9 +104,8 @@ def _figures(inputs: EccentricInputs, found: paces.Pace) -> tuple[Figure, ...]:
     )  # fmt: skip
     return (
         *first,
-        figure("bar", "Bar needed", larger(across, turned + 2 * throw), "geometry: both diameters inside it, "
-            "nothing left to "
-               "clean up", decimals=2, side="up"),
+        figure("bar", "Bar needed", larger(across, turned + 2 * throw), "geometry: both diameters inside it, nothing left "
+            "to clean up", decimals=2, side="up"),
         figure("swing", "Swings", across + 2 * throw, "geometry", decimals=1, side="up"),
         paces.speed_figures(found)[0],
     )  # fmt: skip
@@ -115,21 +114,18 @@ def _figures(inputs: EccentricInputs, found: paces.Pace) -> tuple[Figure, ...]:
 def _notes(inputs: EccentricInputs, found: paces.Pace) -> tuple[Note, ...]:
     if inputs.chuck == "three-jaw":
         text = say(
-            "Try the packing, read the clock over a whole turn, and change the packing by three quarters of "
-            "what the reading "
-            "is out: {one} of packing is {two} on the clock.",
+            "Try the packing, read the clock over a whole turn, and change the packing by three quarters of what the "
+            "reading is out: {one} of packing is {two} on the clock.",
             one=shown(0.75, decimals=2), two=shown(1.0, decimals=2),
         )  # fmt: skip
         grip = "Packing hard and flat, the length of the jaw, and unable to fly out: fix it to the jaw."
         first = [Note("info", text), Note("warning", grip)]
     else:
-        text = say("Clock over a whole turn until it moves {reading}; slacken one jaw, tighten the one "
-            "opposite, and end with "
-                   "all four tight.", reading=shown(2 * inputs.throw))  # fmt: skip
+        text = say("Clock over a whole turn until it moves {reading}; slacken one jaw, tighten the one opposite, and end "
+            "with all four tight.", reading=shown(2 * inputs.throw))  # fmt: skip
         first = [Note("info", text)]
-    turn = Note("warning", "It turns out of balance: turn it by hand first, begin at the lowest speed, and go "
-        "up only while nothing "
-                "shakes. The first cuts are interrupted: light, with a fine feed.")  # fmt: skip
+    turn = Note("warning", "It turns out of balance: turn it by hand first, begin at the lowest speed, and go up only "
+        "while nothing shakes. The first cuts are interrupted: light, with a fine feed.")  # fmt: skip
     return (*first, turn, *paces.speed_notes(found))
 
 
@@ -149,6 +145,5 @@ OPERATION = Operation(
     hazards=("turning", "chuck", "swarf"),
     example={"throw": "3", "diameter": "30"},
     troubles={"TU-01": _slow, "TU-03": None},
-    help="Sets work off the axis: packing under one jaw, or the clock's reading in a four-jaw, and the bar "
-    "that it needs.",
+    help="Sets work off the axis: packing under one jaw, or the clock's reading in a four-jaw, and the bar that it needs.",
 )

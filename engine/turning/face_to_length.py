@@ -197,9 +197,8 @@ def _figures(inputs: FaceToLengthInputs, job: _Job) -> tuple[Figure, ...]:
         Figure("cut_count", "Cuts", last, "count", DIALS, num(last)),
         figure("ends_at", "The dial ends at", mm(inputs.from_) - mm(plan.total), DIALS),
         Figure("target", "Aimed at", job.target, "length", "as told", "as told", job.low, job.high),
-        figure("time", "Cutting time", law(float(seconds), "duration", write(seconds)), "(D - d) ÷ (2 x feed "
-            "x rev/min), each "
-               "cut; no handling", decimals=0),
+        figure("time", "Cutting time", law(float(seconds), "duration", write(seconds)), "(D - d) ÷ (2 x feed x rev/min), "
+            "each cut; no handling", decimals=0),
     )  # fmt: skip
 
 
@@ -229,14 +228,12 @@ def _notes(inputs: FaceToLengthInputs, shop: Shop, job: _Job) -> tuple[Note, ...
     notes = [
         Note(
             "info",
-            "Lock the saddle to the bed before each cut, or the tool pushes it away and the face comes out "
-            "hollow or long.",
+            "Lock the saddle to the bed before each cut, or the tool pushes it away and the face comes out hollow or long.",
         )
     ]
     if inputs.slide == "top slide":
-        notes.append(Note("info", "The top slide must lie along the bed (its scale at 0 that way): at an "
-            "angle its dial shows more "
-                          "than the tool goes in."))  # fmt: skip
+        notes.append(Note("info", "The top slide must lie along the bed (its scale at 0 that way): at an angle its dial "
+            "shows more than the tool goes in."))  # fmt: skip
     notes += limit_notes(inputs.from_ - job.plan.total, job.low, job.high)
     if job.depths.limited:
         notes.append(Note("info", say("Cuts of {depth} at most, for the {why}.", depth=shown(job.plan.depth(1),
@@ -253,8 +250,7 @@ def _notes(inputs: FaceToLengthInputs, shop: Shop, job: _Job) -> tuple[Note, ...
         notes.append(
             Note(
                 "info",
-                "A pip left in the middle tells the tool's height: below centre it stands, above it the tool "
-                "rubs it off.",
+                "A pip left in the middle tells the tool's height: below centre it stands, above it the tool rubs it off.",
             )
         )
     return (*notes, *paces.speed_notes(job.pace))
@@ -271,15 +267,13 @@ OPERATION = Operation(
     pane="turning",
     place=7,
     title="Face to length",
-    words="face facing length end square shorten cuts top slide compound saddle carriage dial reading overall "
-    "shoulder pip "
-    "along",
+    words="face facing length end square shorten cuts top slide compound saddle carriage dial reading overall shoulder "
+    "pip along",
     machine="lathe",
     inputs=FaceToLengthInputs,
     work=_work,
     hazards=("turning", "chuck", "swarf"),
     example={"from": "42", "to": "40", "diameter": "25"},
     troubles={"TU-01": None, "TU-02": _heaviest, "TU-03": None},
-    help="Plans the facing cuts that bring a piece to its length, in whole lines of the slide that feeds "
-    "along the bed.",
+    help="Plans the facing cuts that bring a piece to its length, in whole lines of the slide that feeds along the bed.",
 )

@@ -27,19 +27,17 @@ _OTHER = (
     "titanium",
 )  # groups without iron
 _FILE = (
-    "Left-handed grip, arm clear of the chuck; a handle on the tang; tool post off, sleeves up, no rings. "
-    "Long slow strokes at "
-    "10 degrees, several turns of the work in each; never hold still. Card the file, chalk stops pinning."
+    "Left-handed grip, arm clear of the chuck; a handle on the tang; tool post off, sleeves up, no rings. Long slow "
+    "strokes at 10 degrees, several turns of the work in each; never hold still. Card the file, chalk stops pinning."
 )
 _STRIP = (
-    "Never wrap it round the work or a finger, never hold it by hand: clamp it in a holder in the tool post. "
-    "Cover the bed from the "
-    "grit. Polish first, then touch the edges: they are lost under it."
+    "Never wrap it round the work or a finger, never hold it by hand: clamp it in a holder in the tool post. Cover the "
+    "bed from the grit. Polish first, then touch the edges: they are lost under it."
 )
 _GRITS = "Grades 240, 400, 600, 1200 with oil; stop at 400 where it is to be gripped. Move along to cross the lines."
 _DEBURR = (
-    "A fine file or a stone just touching, work turning slowly away from you; inside edges with a scraper, "
-    "the spindle stopped."
+    "A fine file or a stone just touching, work turning slowly away from you; inside edges with a scraper, the spindle "
+    "stopped."
 )
 
 
@@ -152,6 +150,5 @@ OPERATION = Operation(
     hazards=("filing", "polishing", "deburring", "chuck"),
     example={"diameter": "20", "material": "mild steel", "way": "file"},
     troubles={"TU-03": _usual},
-    help="Speed to file, polish or take edges off in the lathe, how much to leave for it, and how to keep "
-    "hands out of it.",
+    help="Speed to file, polish or take edges off in the lathe, how much to leave for it, and how to keep hands out of it.",
 )

@@ -135,8 +135,7 @@ def _beam_words(inputs: OverhangInputs, bent: _Bent) -> Text:
     divisor = {"chuck": "3", "centre": "768/7", "centres": "48"}[bent.support]
     bore = say(" - {bore} to the 4th", bore=general(inputs.bore)) if inputs.bore else ""
     return say(
-        "{force} N x {length} mm cubed ÷ ({divisor} x {modulus} MPa x {pi} x ({across} to the 4th{bore}) ÷ 64) = "
-        "{moved} mm",
+        "{force} N x {length} mm cubed ÷ ({divisor} x {modulus} MPa x {pi} x ({across} to the 4th{bore}) ÷ 64) = {moved} mm",
         force=general(bent.force), length=general(inputs.length), divisor=divisor,
         modulus=general(inputs.material.modulus),
         pi=places(pi, 5), across=general(inputs.diameter), bore=bore, moved=places(bent.deflection, 5),

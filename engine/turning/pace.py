@@ -30,8 +30,8 @@ _RULE = (
     "the lathe's lowest step inside the published range, else the first slower: US Army OD 1645, lathe lesson"
 )
 _FIRE = say(
-    "Magnesium chips burn: sharp tool, no fine feed ({feed} or more is published), no dwell and no rubbing, dry; no heap of "
-    "chips. Class D powder or dry sand at hand: never water, foam or carbon dioxide.",
+    "Magnesium chips burn: sharp tool, no fine feed ({feed} or more is published), no dwell and no rubbing, dry; no heap "
+    "of chips. Class D powder or dry sand at hand: never water, foam or carbon dioxide.",
     feed=shown(0.25, "feed", decimals=2),
 )
 Why = Literal["", "motor", "stick-out", "balance"]

@@ -127,16 +127,14 @@ def _notes(inputs: PartOffInputs, shop: Shop, load: list[Figure], reach: float, 
     if slender > SLENDER_LIGHT:
         narrow = "above what steel bears" if slender > SLENDER_STEEL else "slender for a light lathe"
         text = say(
-            "The groove is {times} times as deep as wide, {narrow}: widen the groove beside the blade as it goes "
-            "down, or "
+            "The groove is {times} times as deep as wide, {narrow}: widen the groove beside the blade as it goes down, or "
             "saw the rest. A wider blade would only push harder.",
             times=places(slender, 1), narrow=narrow,
         )  # fmt: skip
         notes.append(Note("warning", text))
     if inputs.stick_out is not None and inputs.stick_out > _CLOSE * inputs.diameter:
         text = say(
-            "The cut is {far} diameters from the jaws: chatter grows with it. Pull the bar back within one "
-            "diameter, and "
+            "The cut is {far} diameters from the jaws: chatter grows with it. Pull the bar back within one diameter, and "
             "out again for the next part.",
             far=places(inputs.stick_out / inputs.diameter, 1),
         )  # fmt: skip

@@ -94,9 +94,8 @@ def _four(inputs: SetTrueInputs, off: Sum) -> list[Figure]:
 
 def _three(off: Sum) -> list[Figure]:
     return [
-        figure("shim", "Shim under the jaw", num(1.5) * off, "geometry: 1.5 times what the work is off, under "
-            "the jaw at the "
-               "highest reading", decimals=2),
+        figure("shim", "Shim under the jaw", num(1.5) * off, "geometry: 1.5 times what the work is off, under the jaw at "
+            "the highest reading", decimals=2),
         figure("move", "Which moves it by", off.known(), _CENTRE, "half the reading"),
     ]  # fmt: skip
 
@@ -126,15 +125,14 @@ def _notes(inputs: SetTrueInputs, jaws: str, true: bool) -> tuple[Note, ...]:
         return (Note("info", "Tighten all jaws evenly and read once more: the last tightening moves it."),)
     if jaws == "three":
         return (
-            Note("info", "Mark the jaw at the highest reading. Turn the work in the jaws first: another place "
-                "may be nearer true."),
-            Note("info", "For work that has to be truer: a four-jaw, a collet, jaws bored in place, or turn "
-                "all of it at one setting."),
+            Note("info", "Mark the jaw at the highest reading. Turn the work in the jaws first: another place may be "
+                "nearer true."),
+            Note("info", "For work that has to be truer: a four-jaw, a collet, jaws bored in place, or turn all of it at "
+                "one setting."),
         )  # fmt: skip
     text = say(
-        "Bring the highest reading opposite a pair of jaws: slacken the far jaw, tighten the near one until "
-        "the clock shows half "
-        "of {reading} less. Then the other pair. Below {last} only tighten.",
+        "Bring the highest reading opposite a pair of jaws: slacken the far jaw, tighten the near one until the clock "
+        "shows half of {reading} less. Then the other pair. Below {last} only tighten.",
         reading=shown(inputs.reading), last=shown(0.05, decimals=2),
     )  # fmt: skip
     return (Note("info", text),)

@@ -285,17 +285,15 @@ def _slide_figures(inputs: TaperInputs, shop: Shop, cone: _Cone) -> list[Figure]
     if inputs.scale_zero == "across":
         scale = deg(90) - half.known()
         figures.append(figure("scale_setting", "Its scale then reads", scale,
-        "Turning and Boring, 1914: a scale that is 0 "
-                              "square to the axis", decimals=2))  # fmt: skip
+        "Turning and Boring, 1914: a scale that is 0 square to the axis", decimals=2))  # fmt: skip
     figures += [
         figure("clock_top", "Clock, top slide moved", travel * sin(half.known()),
-        "geometry: sine, as the travel is along the "
-               "slide", say("{sum}: clock on a true bar, over {travel} of the top slide",
+        "geometry: sine, as the travel is along the slide", say("{sum}: clock on a true bar, over {travel} of the top slide",
                sum=travel * sin(half.known()),
                travel=shown(travel))),
         figure("clock_saddle", "Clock, saddle moved", travel * tan(half.known()),
-        "geometry: tangent, as the travel is along "
-               "the axis", say("{sum}: clock on the slide or a finished taper, over {travel} of the saddle",
+        "geometry: tangent, as the travel is along the axis", say("{sum}: clock on the slide or a finished taper, over "
+            "{travel} of the saddle",
                sum=travel * tan(half.known()), travel=shown(travel))),
         figure("slide_travel", "Top slide travels", cone.length.known() / cos(half.known()), "geometry", decimals=2,
         side="up"),
@@ -393,29 +391,28 @@ def _notes(inputs: TaperInputs, shop: Shop, cone: _Cone) -> list[Note]:
     step = 1.0 if shop.standard == "iso" else 0.04 * float(INCH)
     gauge = "plug gauge" if inputs.where == "bore" else "ring gauge or the mating socket"
     text = say(
-        "Try it with a {gauge} while it is still tight: for each {step} that it must go further take {off} off the "
-        "diameter.",
+        "Try it with a {gauge} while it is still tight: for each {step} that it must go further take {off} off the diameter.",
         gauge=gauge, step=shown(step, decimals=2), off=shown(step * float(cone.rate)),
     )  # fmt: skip
     notes.append(Note("info", text))
     notes.append(Note("info",
-    "A top slide's scale bears a quarter of a degree: set it by the clock, tool at centre height exactly, "
-                      "or the taper comes out curved and thin."))  # fmt: skip
+    "A top slide's scale bears a quarter of a degree: set it by the clock, tool at centre height exactly, or the taper "
+    "comes out curved and thin."))  # fmt: skip
     along = float(cone.length) / float(cos(arctan(float(cone.rate) / 2)))
     if along > _TRAVEL:
         far = shown(along, decimals=1, side="up")
         notes.append(Note("warning",
-        say("The top slide has to travel {far}: see that yours does, or use the tailstock or a "
-                                         "taper attachment.", far=far)))  # fmt: skip
+        say("The top slide has to travel {far}: see that yours does, or use the tailstock or a taper "
+            "attachment.", far=far)))  # fmt: skip
     if inputs.between_centres is not None:
         over = inputs.between_centres * float(cone.rate) / 2
         if over > _SET_OVER * inputs.between_centres:
             notes.append(Note("warning",
-            say("{over} of set-over tips the centres in their holes: use ball centres or the top "
-                                             "slide.", over=shown(over, decimals=1))))  # fmt: skip
+            say("{over} of set-over tips the centres in their holes: use ball centres or the top slide.", "
+                          "over=shown(over, decimals=1))))  # fmt: skip
         notes.append(Note("info",
-        "Every piece must have the same length between centres; towards you makes the tailstock "
-                          "end small. Set the tailstock back true afterwards."))  # fmt: skip
+        "Every piece must have the same length between centres; towards you makes the tailstock end small. Set the "
+        "tailstock back true afterwards."))  # fmt: skip
     return notes
 
 
@@ -429,8 +426,8 @@ OPERATION = Operation(
     pane="turning",
     place=50,
     title="Turn a taper",
-    words="taper cone conical angle top slide compound set over tailstock offset morse jarno socket arbor pin half "
-    "per foot gauge",
+    words="taper cone conical angle top slide compound set over tailstock offset morse jarno socket arbor pin half per "
+    "foot gauge",
     machine="lathe",
     inputs=TaperInputs,
     work=_work,

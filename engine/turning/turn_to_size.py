@@ -33,10 +33,7 @@ from engine.turning.cut_plan import CutPlan, Depths, depths, dial_after, line_of
 from engine.turning.stiffness import RADIAL_SHARE, bend, ratio_limit
 
 _SHORT = 0.3  # mm that roughing stops before a shoulder: common practice, 0.2 to 0.5
-_SPRING = (
-    "beam theory: twice what the work gives way under the last cut; two last cuts alike, or a pass without "
-    "feed, take it"
-)
+_SPRING = "beam theory: twice what the work gives way under the last cut; two last cuts alike, or a pass without feed, take it"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -230,8 +227,8 @@ def _notes(inputs: TurnToSizeInputs, job: _Job) -> tuple[Note, ...]:
     notes = []
     if len(job.plan.cuts) > 1:
         text = (
-            "Before the last cut stop, let the work cool, and measure: what is then left is the last cut, not "
-            "what the dial says."
+            "Before the last cut stop, let the work cool, and measure: what is then left is the last cut, not what the "
+            "dial says."
         )
         notes.append(Note("info", text))
     else:
@@ -253,9 +250,8 @@ def _notes(inputs: TurnToSizeInputs, job: _Job) -> tuple[Note, ...]:
         notes.append(Note("warning", say("The work springs {spring}, more than the limits are apart: support it.",
                                          spring=shown(job.spring))))  # fmt: skip
     elif job.spring > 0.01:
-        notes.append(Note("info", say("It comes out about {spring} large at the free end: make the last two "
-            "cuts alike, or "
-                                      "go over it again without feeding in.", spring=shown(job.spring,
+        notes.append(Note("info", say("It comes out about {spring} large at the free end: make the last two cuts alike, "
+            "or go over it again without feeding in.", spring=shown(job.spring,
                                       decimals=2))))  # fmt: skip
     return (*notes, *paces.speed_notes(job.pace))
 
@@ -281,9 +277,8 @@ OPERATION = Operation(
     pane="turning",
     place=5,
     title="Turn to size",
-    words="turn diameter cuts roughing finishing cross slide dial radius reading depth passes reduce down "
-    "shaft fit limits "
-    "size lathe spring",
+    words="turn diameter cuts roughing finishing cross slide dial radius reading depth passes reduce down shaft fit "
+    "limits size lathe spring",
     machine="lathe",
     inputs=TurnToSizeInputs,
     work=_work,
