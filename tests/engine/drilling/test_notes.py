@@ -206,3 +206,42 @@ def test_what_is_so_at_the_machine():
         .tool_diameter
         == 3
     )
+
+
+def test_a_drill_within_the_catalogues_share_keeps_quiet():
+    # 60 to 70 % in a deep hole: 69 % is inside; M3 in stainless aims at 60 and gets 77
+    assert "to keep the limits" not in _notes("tap-drill", size="M6", depth="12")
+    assert "leaves 77 %, to keep the limits" in _notes(
+        "tap-drill", size="M3", depth="6", material="stainless"
+    )
+
+
+def test_the_torque_is_that_of_the_drill_shown():
+    answer = run("tap-drill", {"size": "M6", "depth": "12"}, sample("metric")).answer
+    # a tap maker's law: kc 3700, K 1.35
+    wanted = math.tan(math.radians(30)) * 3700 * 1.35 * 0.9**2 * (6 + 2 * 5.1) / 24000
+    assert answer.figure("torque").value == pytest.approx(wanted)
+    bottoming = run("tap-drill", {"size": "M12x1.5", "depth": "20"}, sample("metric")).answer
+    assert "bottoming" in bottoming.figure("torque").source
+
+
+def test_the_centre_drill_turns_by_its_mouth_and_feeds_by_its_pilot():
+    steps = run("hole-plan", {"diameter": "10", "depth": "20"}, sample("metric")).answer.table("steps")
+    # the Navy's bands: 1/16 in 0.001, 3/16 in 0.002; a pilot of 2.5 mm between them
+    assert steps.column("feed")[0] == pytest.approx((0.001 + 0.001 * (2.5 / 25.4 - 1 / 16) / (1 / 8)) * 25.4)
+    assert steps.column("rpm")[0] == 1000  # 24.384 m/min on a mouth of 5.3 mm: 1464, the step below
+
+
+def test_what_is_left_for_the_reamer():
+    asked = run("ream", {"diameter": "8", "leave": "0.3"}, sample("metric")).answer
+    assert (asked.figure("drill").text, asked.figure("allowance").value) == ("7.7 mm", pytest.approx(0.3))
+    bought = run("ream", {"diameter": "15", "leave": "0.3"}, sample("metric")).answer
+    assert bought.figure("drill").text == "14.7 mm (not owned)"
+    light = run("ream", {"diameter": "25"}, sample("metric")).answer
+    assert light.figure("pre_drill").value == 24.5  # 0.3 to 0.5 mm; drills of 0.25 mm steps leave 0.25 or 0.5
+
+
+def test_the_least_head_of_a_flat_screw():
+    head = run("countersink", {"screw": "1/4"}, sample("inch"), unit="inch").answer.figure("head_least")
+    assert head.value / 25.4 == pytest.approx(0.442)  # a public table after ASME B18.6.3, its edge broken
+    assert not run("countersink", {"screw": "M6"}, sample("metric")).answer.has("head_least")
