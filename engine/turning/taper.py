@@ -407,12 +407,13 @@ def _notes(inputs: TaperInputs, shop: Shop, cone: _Cone) -> list[Note]:
     if inputs.between_centres is not None:
         over = inputs.between_centres * float(cone.rate) / 2
         if over > _SET_OVER * inputs.between_centres:
-            notes.append(Note("warning",
-            say("{over} of set-over tips the centres in their holes: use ball centres or the top slide.", "
-                          "over=shown(over, decimals=1))))  # fmt: skip
-        notes.append(Note("info",
-        "Every piece must have the same length between centres; towards you makes the tailstock end small. Set the "
-        "tailstock back true afterwards."))  # fmt: skip
+            tips = "{over} of set-over tips the centres in their holes: use ball centres or the top slide."
+            notes.append(Note("warning", say(tips, over=shown(over, decimals=1))))
+        alike = (
+            "Every piece must have the same length between centres; towards you makes the tailstock end small. Set the "
+            "tailstock back true afterwards."
+        )
+        notes.append(Note("info", alike))
     return notes
 
 
