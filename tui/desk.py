@@ -102,7 +102,7 @@ class OpenJob:
         self.moved_on = ""
         self.warning: Text = ""  # what the newest reading means for a later step
         self.moments = self._moments()
-        self._drawn: tuple[tuple[str, int, int], Picture] | None = None
+        self._drawn: tuple[tuple[str, int, int], tuple[Picture, ...]] | None = None
 
     def _moments(self) -> dict[str, WorkState]:
         """What each step is drawn from, where the recipe came from a part."""
@@ -115,16 +115,16 @@ class OpenJob:
         except BadInput:  # an older part file, or a shop that has changed: the steps stand without it
             return {}
 
-    def drawing(self, columns: int, rows: int) -> Picture | None:
-        """The step in hand as the work lies on the machine, for so many cells; None where nothing is known of it."""
+    def drawings(self, columns: int, rows: int) -> tuple[Picture, ...]:
+        """The step in hand as the work lies on the machine, head work also from its end, for so many cells; nothing where
+        nothing is known of it."""
         name = self.step.step.id
         if name not in self.moments:
-            return None
+            return ()
         if self._drawn is None or self._drawn[0] != (name, columns, rows):
-            from engine.part.work import step_drawing
+            from engine.part.plan_drawn import views
 
-            picture = step_drawing(self.moments[name], columns=columns, rows=rows)
-            self._drawn = (name, columns, rows), picture
+            self._drawn = (name, columns, rows), views(self.moments[name], columns=columns, rows=rows)
         return self._drawn[1]
 
     def _work(self) -> Worked:
@@ -378,9 +378,9 @@ class OpenJob:
 
     def save_sheet(self, unit: str) -> Path:
         """Write the job's sheet, whole, and say where."""
-        from engine.part.work import step_drawing
+        from engine.part.plan_drawn import views
 
-        lies = {name: step_drawing(moment) for name, moment in self.moments.items()}
+        lies = {name: views(moment) for name, moment in self.moments.items()}
         text = page(self.worked, unit=unit, progress=self.progress, part=self.job.part, drawings=lies)
         text = in_words(text, self.job.shop.words_for(unit))
         path = data_folder() / "sheets" / file_name(f"{self.job.title} {self.job.id}")

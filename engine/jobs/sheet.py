@@ -48,7 +48,7 @@ def page(
     unit: str,
     progress: Progress | None = None,
     part: int = 1,
-    drawings: Mapping[str, Picture] | None = None,
+    drawings: Mapping[str, tuple[Picture, ...]] | None = None,
 ) -> str:
     """Return the whole page; `drawings` are the work as it lies on the machine, by the id of the step.
 
@@ -66,7 +66,7 @@ def page(
     """
     sources = _Sources()
     lies = drawings or {}
-    steps = "".join(_step(step, unit, progress, sources, lies.get(step.step.id)) for step in worked.steps)
+    steps = "".join(_step(step, unit, progress, sources, lies.get(step.step.id, ())) for step in worked.steps)
     title = escape(worked.recipe.title)
     return (
         '<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8">'
@@ -130,7 +130,7 @@ def _strip(unit: str) -> str:
 
 
 def _step(
-    step: WorkedStep, unit: str, progress: Progress | None, sources: _Sources, lies: Picture | None
+    step: WorkedStep, unit: str, progress: Progress | None, sources: _Sources, lies: tuple[Picture, ...]
 ) -> str:
     done = progress is not None and progress.place.step > step.number
     # The cautions stay on one page with what they are about.
@@ -139,8 +139,7 @@ def _step(
         f'<div class="start"><h2>{_box(done)}{step.number}. {escape(step.step.title)}</h2>'
         f"{_cautions(arrange(step.cautions)[0], unit)}{f'<ul>{do}</ul>' if do else ''}</div>"
     ]
-    if lies is not None:
-        parts.append(_picture(lies, unit))
+    parts += [_picture(one, unit) for one in lies]
     if step.problem:
         parts.append(
             f"<p><b>This step cannot be worked for this shop:</b> {escape(write(step.problem, unit))} "

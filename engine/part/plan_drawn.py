@@ -12,7 +12,7 @@ from engine.part.part import WorkState
 from engine.part.plan import Plan, Step, plan
 from engine.part.plan_recipe import step_id
 from engine.part.plan_states import states
-from engine.part.work import step_drawing
+from engine.part.work import end_view, step_drawing
 from engine.shop.model import Shop
 
 
@@ -38,13 +38,23 @@ def drawn(part_text: str, shop: Shop, ids: Iterable[str]) -> dict[str, WorkState
     return found
 
 
-def pictures(part_text: str, shop: Shop, ids: Iterable[str]) -> dict[str, Picture]:
-    """The drawing of each step for paper; none where there is no part file, or no plan of it in this shop."""
+def pictures(part_text: str, shop: Shop, ids: Iterable[str]) -> dict[str, tuple[Picture, ...]]:
+    """The drawings of each step for paper, head work also from its end.
+
+    Nothing where there is no part file, or no plan of it in this shop.
+    """
     try:
         found = drawn(part_text, shop, ids) if part_text else {}
     except BadInput:
         return {}
-    return {name: step_drawing(moment) for name, moment in found.items()}
+    return {name: views(moment) for name, moment in found.items()}
+
+
+def views(moment: WorkState, *, columns: int = 0, rows: int = 0) -> tuple[Picture, ...]:
+    """A step as it lies on the machine, and where it is head work the end view; for so many cells, else for paper."""
+    end = end_view(moment) if moment.head_zero else None
+    side = step_drawing(moment, columns=columns * 3 // 5 if end else columns, rows=rows)
+    return (side, end) if end else (side,)
 
 
 def _in_order(planned: Plan, number: int, wanted: list[str]) -> Iterator[tuple[str, Step]]:

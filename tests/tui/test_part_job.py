@@ -73,3 +73,14 @@ def test_the_sheet_draws_every_step():
     job = begun()
     text = job.save_sheet("mm").read_text(encoding="utf-8")
     assert text.count("<figure>") >= len(job.plan.steps)
+
+
+async def test_head_work_is_seen_from_its_end_too():
+    for size in ((120, 40), (80, 24)):
+        async with run(size) as pilot:
+            job = begun()
+            to(job, "lines-outside-1-scale")
+            pilot.app.push_screen(JobScreen(job))
+            await settled(pilot)
+            await press(pilot, "p")
+            assert "turn →" in shown(pilot.app)

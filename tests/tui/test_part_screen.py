@@ -53,7 +53,7 @@ def presses(keys):
 async def test_a_brass_nut_with_a_scale_from_nothing_to_its_first_step(size):
     """A nut M14x1 of brass with a knurl and 20 lines of 0.05: what a person presses, counted."""
     keys = (*NUT, "enter", "enter")
-    assert presses(keys) <= 60
+    assert presses(keys) + 1 <= 60  # and one for the page before work at a machine
     async with run(size) as pilot:
         await press(pilot, *keys[:-1])
         plan = await until(pilot, PlanScreen)

@@ -15,7 +15,7 @@ from tui.panes.step_view import job_title, limit_words, where
 from tui.panes.trouble_view import trouble_lines
 from tui.panes.working_view import working_lines
 from tui.widgets.grid import tabled
-from tui.widgets.picture import drawn
+from tui.widgets.picture import drawn, lying
 
 NOTHING = "This step has none."
 
@@ -101,9 +101,9 @@ def table_lines(job: OpenJob, width: int, height: int) -> list[Line]:
 
 def picture_lines(job: OpenJob, width: int, height: int) -> list[Line]:
     """The work as it lies on the machine; else the step's picture, the row in hand marked."""
-    lies = job.drawing(width, height - 1)
-    if lies is not None:
-        return [heading(write(lies.title, job.unit), width), *drawn(lies, width, height - 1, job.unit)]
+    lies = job.drawings(width, height - 1)
+    if lies:
+        return [heading(lies[0].title, width), *lying(lies, width, height - 1, job.unit)]
     answer = job.step.answer
     if answer is None or not answer.pictures:
         return [line(NOTHING)]

@@ -10,7 +10,7 @@ from engine.part.plan import Plan, Step
 from engine.part.plan_text import held
 from tui.glyphs import plain
 from tui.lines import Line, cut, fitted, heading, line, wrapped
-from tui.widgets.picture import drawn
+from tui.widgets.picture import lying
 
 if TYPE_CHECKING:
     from tui.screens.plan import PlanScreen
@@ -88,11 +88,11 @@ def step_lines(screen: PlanScreen, width: int, height: int) -> list[Line]:
     if step.makes:
         words += wrapped(f"Makes {', '.join(step.makes)}.", width, "hint")
     words = words[: max(height // 3, 2) if height >= 30 else 2]
-    picture = screen.drawing(width, height - len(words) - 1)
+    pictures = screen.drawings(width, height - len(words) - 1)
     top = [heading(plain(step.title), width)]
-    if picture is None:
+    if not pictures:
         return [*top, *words]
-    return [*top, *drawn(picture, width, height - len(words) - 1, screen.plans[piece].part.unit), *words][
+    return [*top, *lying(pictures, width, height - len(words) - 1, screen.plans[piece].part.unit), *words][
         :height
     ]
 

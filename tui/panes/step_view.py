@@ -15,7 +15,7 @@ from tui.lines import Line, beside, fitted, heading, line, wrapped
 from tui.panes.answer_view import figure_lines
 from tui.panes.large_view import row_lines, row_setting, setting_lines
 from tui.widgets import warn
-from tui.widgets.picture import drawn
+from tui.widgets.picture import drawn, lying
 
 WIDE = 110
 
@@ -182,10 +182,10 @@ def _with_picture(job: OpenJob, unit: str, width: int, height: int) -> list[Line
     """The step, and under it the work as it lies, or its picture with the row in hand marked, where there is room."""
     answer = job.step.answer
     deep = height // 2 - 2
-    lies = job.drawing(width, deep - 1) if height >= 30 and not job.finished else None
-    if lies is not None:
+    lies = job.drawings(width, deep - 1) if height >= 30 and not job.finished else ()
+    if lies:
         above = step_lines(job, unit, width, height - deep)
-        return [*above, heading(lies.title, width), *drawn(lies, width, deep - 1, unit)]
+        return [*above, heading(lies[0].title, width), *lying(lies, width, deep - 1, unit)]
     if job.finished or answer is None or not answer.pictures or height < 30:
         return step_lines(job, unit, width, height)
     room = height * 2 // 5

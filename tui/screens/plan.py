@@ -15,9 +15,9 @@ from engine.part import plan_steps
 from engine.part.needs import Need, needs
 from engine.part.part import PartFile
 from engine.part.plan import Plan, Step, plan
+from engine.part.plan_drawn import views
 from engine.part.plan_recipe import as_recipe
 from engine.part.plan_states import states
-from engine.part.work import step_drawing
 from engine.shop.model import Shop
 from tui.commands import Command
 from tui.desk import Desk, Refusal, one_line
@@ -62,7 +62,7 @@ class PlanScreen(Page):
         self.view = ""
         self.entry: LineEdit | None = None
         self.desk = Desk()
-        self._drawn: dict[tuple[str, int, int], Picture] = {}
+        self._drawn: dict[tuple[str, int, int], tuple[Picture, ...]] = {}
 
     def plan(self, shop: Shop) -> None:
         """Plan every part; BadInput, naming the feature, where there is no plan. It may take a while: in a thread."""
@@ -74,17 +74,17 @@ class PlanScreen(Page):
         """The steps of the first piece of every part, with the number of the part."""
         return [(i, step) for i, one in enumerate(self.plans) for step in plan_steps.listed(one)]
 
-    def drawing(self, columns: int, rows: int) -> Picture | None:
+    def drawings(self, columns: int, rows: int) -> tuple[Picture, ...]:
         """The step in hand as the work lies."""
         piece, step = self.rows[self.at]
         if step.kind == plan_steps.OWN or rows < 8:
-            return None
+            return ()
         key = (f"{piece} {step.id}", columns, rows)
         if key not in self._drawn:
             one = self.plans[piece]
             known = replace(one, steps=tuple(s for s in one.steps if s.kind != plan_steps.OWN))
             moments = dict(zip((s.id for s in known.steps), states(known), strict=True))
-            self._drawn[key] = step_drawing(moments[step.id], columns=columns, rows=rows)
+            self._drawn[key] = views(moments[step.id], columns=columns, rows=rows)
         return self._drawn[key]
 
     # Drawing

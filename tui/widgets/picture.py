@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from engine.base.answer import Circle, Label, Picture, Polygon, Shape
 from engine.base.answer import Line as Stroke
 from engine.base.words import write
 from tui.glyphs import plain
-from tui.lines import Line, line
+from tui.lines import Line, beside, line
 
 TALL = 2.0  # a cell is about twice as tall as it is wide
 MOST_STRETCH = 4  # a long thin picture (a scale unrolled) is drawn up to so many times taller than true
@@ -208,6 +208,15 @@ def drawn(picture: Picture, width: int, height: int, unit: str = "mm", *, row: i
     if grid.stretch > 1:
         return [*grid.lines(), [(f"Drawn {grid.stretch} times taller than true.", "hint")]]
     return grid.lines()
+
+
+def lying(pictures: Sequence[Picture], width: int, height: int, unit: str = "mm") -> list[Line]:
+    """The work as it lies on the machine, and beside it the end view where there is one."""
+    if len(pictures) == 1:
+        return drawn(pictures[0], width, height, unit)
+    left = width * 3 // 5
+    sides = drawn(pictures[0], left, height, unit), drawn(pictures[1], width - left - 1, height, unit)
+    return beside([(sides[0], left), (sides[1], width - left - 1)], height)
 
 
 def _is_row(shape: Shape, row: int) -> bool:
