@@ -306,7 +306,7 @@ OPERATION = Operation(
     "machine how accurate precise repeat measure own lathe",
     inputs=ErrorBudgetInputs,
     work=_work,
-    hazards=("measuring",),
+    hazards=(),
     example={"what": "thread", "size": "M10"},
     troubles={"FI-01": _largest},
     help="Adds up what each cause may do to a thread, a line, a hole or a diameter; and tries your own machine.",

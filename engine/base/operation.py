@@ -86,6 +86,6 @@ def run(
     inputs: Any = read(operation.inputs, given, unit=unit, shop=shop)
     answer = operation.work(inputs, shop)
     answers = told or {}
-    chosen = choose(operation, answer, shop, answers, known, set_up, inputs)
+    chosen = choose(operation, answer, shop, answers, known, set_up)
     with_cautions = answer.with_cautions(chosen.cautions)
     return Done(operation, inputs, with_cautions, answers, chosen.moment, chosen.answered)

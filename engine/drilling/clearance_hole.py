@@ -89,7 +89,7 @@ OPERATION = Operation(
     "drill",
     inputs=ClearanceHoleInputs,
     work=_work,
-    hazards=("drilling",),
+    hazards=(),
     example={"size": "M6"},
     troubles={"TP-01": None, "DR-01": None, "DR-02": None},
     help="Gives the hole that a screw passes through, close, normal or loose.",

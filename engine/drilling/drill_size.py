@@ -96,7 +96,7 @@ OPERATION = Operation(
     "twist drill bit",
     inputs=DrillSizeInputs,
     work=_work,
-    hazards=("drilling",),
+    hazards=(),
     example={"size": "#7"},
     troubles={"TP-01": None, "DR-01": None, "DR-02": None},
     help="Says what size a drill is, what else comes near, and whether you own it.",

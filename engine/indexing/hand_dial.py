@@ -440,7 +440,7 @@ OPERATION = Operation(
     "lines zero offset play leadscrew",
     inputs=HandDialInputs,
     work=_hand_dial,
-    hazards=("measuring",),
+    hazards=(),
     example={"distance": "17.35", "per_turn": "2", "divisions": "100"},
     troubles={"IN-03": _overshoot},
     help="Turns a distance into turns of a handwheel and the line to stop at, and back; one move or a chain.",

@@ -340,7 +340,7 @@ OPERATION = Operation(
     machine="lathe",
     inputs=KnurlPassesInputs,
     work=_work,
-    hazards=("knurling", "chuck"),
+    hazards=("knurling", "chuck", "fluids"),
     example={"diameter": "18", "width": "10", "pitch": "0.8", "material": "mild steel"},
     troubles={
         "KN-01": _per_tooth, "KN-02": _true_pitch, "KN-03": None, "KN-04": None, "KN-05": None, "KN-06": _at_work,

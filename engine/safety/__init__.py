@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from engine.base.answer import Answer, Caution
 from engine.situation import Situation
@@ -40,7 +40,6 @@ def choose(
     told: Mapping[str, bool | Told] | None = None,
     known: Situation | None = None,
     set_up: str = "",
-    inputs: Any = None,
 ) -> Chosen:
     """Every caution of an operation, the most pressing first; `arrange` picks what a screen has room for.
 
@@ -53,11 +52,8 @@ def choose(
     >>> any(c.id == "THR-05" for c in choose(load("three-wires"), Answer(()), None).cautions)
     True
     """
-    from engine.safety.from_answer import moment_of
-    from engine.safety.hazards import hazards_of
-
-    moments = answer.moments or (moment_of(operation, inputs, answer, shop),)
-    return _chosen(hazards_of(operation.id, operation.hazards), moments, shop, told or {}, known, set_up)
+    moments = answer.moments or (Situation(machine=operation.machine),)
+    return _chosen(operation.hazards, moments, shop, told or {}, known, set_up)
 
 
 def chosen_by_hand(
@@ -85,7 +81,7 @@ def _chosen(
     known: Situation | None,
     set_up: str,
 ) -> Chosen:
-    from engine.safety.hazards import HAZARDS
+    from engine.safety.hazards import done_here
     from engine.safety.rows import caution_of, rows_of
     from engine.safety.told import answer_to
     from engine.shop.situation import in_shop
@@ -93,7 +89,8 @@ def _chosen(
     held = [joined(moment, known) for moment in moments]
     filled = [in_shop(moment, shop) for moment in held]
     found, answered = [], []
-    for row in rows_of(tuple(dict.fromkeys(tag for tag in hazards if tag in HAZARDS))):
+    tight = not all(moment.interference is False for moment in held)
+    for row in rows_of(done_here(hazards, " ".join(moment.hold for moment in held).strip(), tight=tight)):
         finding = _worst(row, filled)
         if finding is not None:
             line = caution_of(row, finding, None)
@@ -124,16 +121,15 @@ def _worst(row: Row, moments: list[Situation]) -> Finding | None:
     return max(findings, key=lambda f: (rank[f.kind], f.degree), default=None)
 
 
-def _band(caution: Caution) -> tuple[int, int, int, int]:
-    """Raised ones first, those that stop the step before the others; then by harm and by when it counts."""
-    from engine.safety.rows import PHASES
-
+def _band(caution: Caution) -> tuple[int, int, int]:
+    """Raised ones first, those that stop the step before the others; then by harm. What is equal keeps its order: the
+    kind of work that is most the operation's own first, and in it what counts before the start."""
     computed = 0 if caution.because else 1
     if caution.word not in ("DANGER", "WARNING"):
-        return 3, computed, caution.harm, PHASES.index(caution.phase)
+        return 3, computed, caution.harm
     if caution.because:
-        return (0 if caution.acknowledge else 1), 0 if caution.word == "DANGER" else 1, caution.harm, 0
-    return 2, caution.harm, PHASES.index(caution.phase), 0
+        return (0 if caution.acknowledge else 1), 0 if caution.word == "DANGER" else 1, caution.harm
+    return 2, caution.harm, 0
 
 
 def in_order(*groups: Iterable[Caution]) -> tuple[Caution, ...]:

@@ -1,8 +1,5 @@
-"""The kinds of work that cautions belong to, and which of them each operation brings with it.
-
-An operation names its own in `Operation.hazards`; those below are added, so that one which names few still
-shows what belongs to its work.
-"""
+"""The kinds of work that cautions belong to. An operation names its own in `Operation.hazards`, the most particular
+first; a look-up, where nothing is done, names none."""
 
 from __future__ import annotations
 
@@ -42,53 +39,18 @@ HAZARDS = {
     "grinding": "bench grinding of tools",
 }
 
-OPERATION_HAZARDS: dict[str, tuple[str, ...]] = {
-    "thread-limits": ("measuring",),
-    "identify-thread": ("measuring",),
-    "three-wires": ("measuring",),
-    "screwcutting": ("screwcutting", "chuck", "swarf"),
-    "change-gears": ("change-wheels", "screwcutting"),
-    "thread-fit": ("measuring",),
-    "thread-strength": ("measuring",),
-    "thread-relief": ("turning", "chuck"),
-    "tap-drill": ("tapping", "drilling"),
-    "drill-size": ("drilling",),
-    "clearance-hole": ("drilling",),
-    "hole-plan": ("drilling", "swarf"),
-    "countersink": ("countersinking", "drilling"),
-    "counterbore": ("drilling", "clamping"),
-    "ream": ("reaming", "drilling"),
-    "hole-circle": ("drilling", "clamping"),
-    "divide": ("dividing", "graduating"),
-    "rotary-table": ("dividing", "clamping"),
-    "scale-lines": ("graduating", "dividing"),
-    "scribe": ("graduating", "clamping"),
-    "straight-scale": ("graduating", "clamping"),
-    "vernier": ("graduating", "dividing"),
-    "hand-dial": ("measuring",),
-    "flats": ("milling", "dividing", "clamping"),
-    "knurl-blank": ("knurling", "chuck"),
-    "knurl-passes": ("knurling", "chuck", "fluids"),
-    "turning-speed": ("turning", "chuck", "swarf"),
-    "overhang": ("chuck", "collet", "turning"),
-    "bar-plan": ("parting", "chuck", "stud"),
-    "part-off": ("parting", "chuck", "swarf"),
-    "slot": ("milling", "clamping"),
-    "key": ("milling", "clamping"),
-    "fit": ("pressing", "measuring"),
-    "ball-seat": ("pressing", "adhesive", "soldering"),
-    "solder": ("soldering", "brazing", "heat"),
-    "retain": ("adhesive",),
-}
+# A piece held one way is not held the others: kinds of work that belong to a way of holding, and how it is named.
+BY_HOLD = {"soldering": ("solder",), "adhesive": ("retain", "glue"), "pressing": ("press", "stake")}
 
 
-def hazards_of(operation_id: str, named: Iterable[str] = ()) -> tuple[str, ...]:
-    """Return the kinds of work of an operation, the most particular first.
+def done_here(tags: Iterable[str], hold: str = "", *, tight: bool = True) -> tuple[str, ...]:
+    """The kinds of work that are really done, each once: those of another way to hold the piece fall away, and pressing
+    where nothing can be tight.
 
     Examples
     --------
-    >>> hazards_of("part-off", ("turning", "parting"))
-    ('parting', 'chuck', 'swarf', 'turning')
+    >>> done_here(("pressing", "soldering", "drilling"), "press stake")
+    ('pressing', 'drilling')
     """
-    together = (*OPERATION_HAZARDS.get(operation_id, ()), *named)
-    return tuple(dict.fromkeys(tag for tag in together if tag in HAZARDS))
+    known = dict.fromkeys(tag for tag in tags if tag in HAZARDS and (tight or tag != "pressing"))
+    return tuple(tag for tag in known if not hold or any(way in hold for way in BY_HOLD.get(tag, (hold,))))

@@ -83,7 +83,7 @@ def _row(text: dict[str, str]) -> Row:
 def rows_of(hazards: tuple[str, ...]) -> tuple[Row, ...]:
     """Return the cautions of some kinds of work: those of the first kind first, each once.
 
-    Within a kind, those that belong to it before all come first.
+    Within a kind, those that belong to it before all come first, in the order in which they count.
 
     Parameters
     ----------
@@ -106,8 +106,10 @@ def rows_of(hazards: tuple[str, ...]) -> tuple[Row, ...]:
     """
     found: list[Row] = []
     for tag in hazards:
-        found += [row for row in every_row() if row.hazards[0] == tag]
-        found += [row for row in every_row() if tag in row.hazards[1:]]
+        own = [row for row in every_row() if row.hazards[0] == tag]
+        shared = [row for row in every_row() if tag in row.hazards[1:]]
+        for group in (own, shared):
+            found += sorted(group, key=lambda row: PHASES.index(row.phase))
     return tuple(dict.fromkeys(found))
 
 

@@ -62,7 +62,8 @@ def _boring(s: Situation) -> Finding | None:
     return STANDS if s.machine != "mill" and s.bore is not None else None
 
 
-@rule("hardened", "hardened")
+@rule("hardened", "hardened", "alloy", "liquidus")
 def _hardened(s: Situation) -> Finding | None:
-    """Belongs to what is hardened or quenched."""
-    return None if s.hardened is False else STANDS
+    """Belongs to what is hardened or quenched; what is soldered is neither unless it is said."""
+    soldered = bool(s.alloy) or s.liquidus is not None
+    return None if s.hardened is False or (s.hardened is None and soldered) else STANDS

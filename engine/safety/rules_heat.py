@@ -91,10 +91,11 @@ def _hollow(s: Situation) -> Finding | None:
     return (raised if s.hollow else measured_but)(rise=rise, hot=shown(hot, "temperature"))
 
 
-@rule("hollow-quenched", "hollow", "hardened")
+@rule("hollow-quenched", "hollow", "hardened", "alloy", "liquidus")
 def _hollow_quenched(s: Situation) -> Finding | None:
     """A hollow part that is dipped hot."""
-    if s.hardened is False or s.hollow is False:
+    soldered = bool(s.alloy) or s.liquidus is not None
+    if s.hardened is False or s.hollow is False or (s.hardened is None and soldered):
         return None
     return raised() if s.hollow and s.hardened else STANDS
 

@@ -34,7 +34,7 @@ def _small_drill(s: Situation) -> Finding | None:
 def _thin_sheet(s: Situation) -> Finding | None:
     """A through hole less deep than the drill is wide."""
     drill, depth = s.tool_diameter, s.depth
-    if s.machine == "lathe" or s.hole == "blind" or not drill or not depth or depth >= drill:
+    if s.machine == "lathe" or s.hole != "through" or not drill or not depth or depth >= drill:
         return None
     return raised(drill / depth, depth=tenth(depth), drill=tenth(drill))
 

@@ -194,7 +194,7 @@ OPERATION = Operation(
     "unified 55 60 degrees mystery recognize",
     inputs=IdentifyThreadInputs,
     work=_work,
-    hazards=("measuring",),
+    hazards=(),
     example={"major": "6.3", "tpi": "20"},
     troubles={"TH-01": _ten_threads, "TH-07": _ten_threads},
     help="Ranks the threads that a measured screw or nut may be, and says what to measure to be sure.",

@@ -197,7 +197,7 @@ OPERATION = Operation(
     "go not-go gauge bolt screw nut thread sizes stress area",
     inputs=ThreadLimitsInputs,
     work=_work,
-    hazards=("measuring",),
+    hazards=(),
     example={"size": "M10x1.25", "tolerance": "6g"},
     troubles={"TH-01": _ten_threads, "TH-02": _largest_pitch_diameter, "TH-03": _incomplete_threads},
     help="The largest and smallest sizes of a screw and its nut, for any family of threads and its classes.",

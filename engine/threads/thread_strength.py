@@ -188,7 +188,7 @@ OPERATION = Operation(
     "tapping length class 8.8 shear break torque wrench spanner",
     inputs=ThreadStrengthInputs,
     work=_work,
-    hazards=("measuring",),
+    hazards=(),
     example={"size": "M10", "property_class": "8.8", "nut_material": "aluminium 6082", "engagement": "15"},
     troubles={"TH-06": _threads_that_hold},
     help="What the screw carries, at what load the thread strips, how much to engage, and the torque.",

@@ -346,7 +346,7 @@ OPERATION = Operation(
     machine="lathe",
     inputs=BarPlanInputs,
     work=_work,
-    hazards=("turning", "chuck", "parting"),
+    hazards=("parting", "chuck", "stud", "turning"),
     example={"parts": "3", "length": "12", "drill": "10.5", "thread": "M12x1.5", "diameter": "20"},
     troubles={
         "PA-01": None, "PA-02": _blade_height, "PA-03": None, "PA-05": cross_backlash, "BP-01": _used,
