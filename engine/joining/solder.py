@@ -44,8 +44,8 @@ def _work(inputs: SolderInputs, shop: Shop) -> Answer:
     limit = inputs.temper if inputs.temper is not None else part.limit
     limit_source = "given" if inputs.temper is not None else part.source
     moment = Situation(
-        machine="bench", part=part.name, hold="solder", temper=inputs.temper, bears=part.limit, alloy=alloy.name,
-        liquidus=alloy.liquidus,
+        machine="bench", part=inputs.part or part.name, hold="solder", temper=inputs.temper, bears=part.limit,
+        alloy=inputs.alloy, liquidus=alloy.liquidus,  # as it was named: a name of its kind alone may hide cadmium
     )  # fmt: skip
     return Answer(
         figures=_figures(alloy, part, limit, limit_source),

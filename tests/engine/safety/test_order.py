@@ -258,3 +258,12 @@ def test_an_unmarked_chuck_is_said_until_its_mark_is_typed():
     assert any(c.id == "CHK-02" for c in run("turning-speed", given, shop).answer.cautions)
     marked = parse(with_answer(own_text("metric"), ("lathe", "chuck", "marked_speed"), "1200"))
     assert not any(c.id == "CHK-02" for c in run("turning-speed", given, marked).answer.cautions)
+
+
+def test_cadmium_is_asked_first_where_only_the_kind_of_filler_is_named():
+    asked = run("solder", {"alloy": "silver solder", "part": "brass"}, METRIC).answer.cautions
+    assert asked[0].id == "BRZ-01" and asked[0].question
+    named = run("solder", {"alloy": "BAg-7", "part": "brass"}, METRIC).answer.cautions
+    assert "BRZ-01" not in {caution.id for caution in named}
+    coated = run("solder", {"alloy": "63/37", "part": "galvanised mild steel"}, METRIC).answer.cautions
+    assert any(caution.id == "BRZ-04" and caution.because for caution in coated)
