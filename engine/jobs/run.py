@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
 from typing import TYPE_CHECKING, Any
 
@@ -239,6 +239,8 @@ def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer
                 {c.id: (c, yes) for c, yes in (*done.answered, *by_hand.answered)}.values()
             )
             known["moment"] = done.moment
+        if step.planning:  # it is read at the step where the danger is
+            known["cautions"] = tuple(replace(caution, acknowledge=False) for caution in known["cautions"])
             known["lead"] = done.answer.lead
             if step.count:
                 known["table"] = _countable(step, done.answer)

@@ -147,7 +147,7 @@ class Step(_Strict):
     A line of `do` may name a figure of this step, `{rpm}`, or of an earlier one, `{blank.blank_diameter}`. `large`
     names the figure of this step that is shown in large characters, or is `limits`: those of its measure. `set_up` says
     how the work is held from this step on: the place of a holding in the recipe's list, from 0, or a table of what
-    engine.set_up asks for; without it, as before.
+    engine.set_up asks for; without it, as before. `planning`: nothing is cut in this step, so nothing stops it.
     """
 
     id: Name
@@ -158,6 +158,7 @@ class Step(_Strict):
     count: Name | None = None
     large: Name | None = None
     hazards: tuple[Line, ...] = Field(default=(), max_length=10)
+    planning: bool = Field(default=False, strict=True)
     set_up: Annotated[int, Field(ge=0, le=100)] | dict[str, Scalar] | None = None
     each: Literal["part", "bar", "lot"] = "part"
     counts: Counts | None = None

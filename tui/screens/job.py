@@ -62,6 +62,7 @@ class JobScreen(Page):
         self.at = 1  # the step in hand in the plan
         self.question = 0
         self.asked: Caution | None = None  # the question that can be read on the screen: y and n answer it
+        self.follow = False  # whether the open view is to scroll to it
         self.answered = False  # whether the last key answered a question: Backspace takes it back
         self.scroll = 0
         self.warned: Place | None = None  # where the person was told that the measure is not taken
@@ -168,6 +169,9 @@ class JobScreen(Page):
         if not self.view:
             return None
         lines = self._lines_of(self.view, width - 2, height)
+        if self.follow:
+            self.scroll = next((i for i, runs in enumerate(lines) if runs and runs[0][0] == "> "), 0)
+            self.follow = False
         shown, self.scroll = window(lines, self.scroll, max(height - 6, 4) if width < 110 else height, width)
         return shown
 
@@ -234,7 +238,7 @@ class JobScreen(Page):
             says = f"Answered: {answer_words(caution, yes, self.job.unit)} Backspace takes it back."
             self.work_out(lambda: self.job.answer(caution, yes), says)
         elif self.view == "cautions" and self.job.questions:
-            self.scroll, self.message = 0, "The question is marked >. Scroll to it; y or n answers it."
+            self.follow, self.message = True, "This is the question: y or n."
         else:
             self.message = "Nothing is asked on this screen."
         return True

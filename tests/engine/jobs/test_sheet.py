@@ -26,6 +26,7 @@ id = "turn"
 title = "Turn <i>it</i> & stop"
 do = ["Chuck \\"it\\" <script>alert(1)</script>"]
 operation = "hand-dial"
+hazards = ["measuring"]
 [steps.inputs]
 distance = 17.35
 [steps.measure]
