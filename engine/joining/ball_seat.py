@@ -105,7 +105,7 @@ def _contact(inputs: BallSeatInputs, found: Seat) -> tuple[Figure, ...]:
     working: Text
     if found.contact_angle < 90:
         working = say("arc sine of ({hole} ÷ {ball}), hole by ball: the edge of the hole touches it",
-        hole=mm(inputs.hole),
+            hole=mm(inputs.hole),
                       ball=mm(inputs.ball))  # fmt: skip
     elif inputs.ball - inputs.hole > 1e-9:
         working = "90°: the wall grips it at its widest part, square to the axis"

@@ -237,7 +237,7 @@ def _notes(inputs: FaceToLengthInputs, shop: Shop, job: _Job) -> tuple[Note, ...
     notes += limit_notes(inputs.from_ - job.plan.total, job.low, job.high)
     if job.depths.limited:
         notes.append(Note("info", say("Cuts of {depth} at most, for the {why}.", depth=shown(job.plan.depth(1),
-        decimals=2),
+            decimals=2),
                                       why=job.depths.limited)))  # fmt: skip
     if inputs.stick_out is not None and inputs.stick_out > _FAR * inputs.diameter:
         notes.append(

@@ -131,7 +131,7 @@ def _known_as(text: str) -> str:
 @cache
 def _standards() -> dict[str, dict[str, str]]:
     return {_known_as(name): row for row in rows("turning/tapers.csv") for name in (row["name"],
-    *row["words"].split(";"))
+        *row["words"].split(";"))
             if name}  # fmt: skip
 
 
@@ -285,7 +285,7 @@ def _slide_figures(inputs: TaperInputs, shop: Shop, cone: _Cone) -> list[Figure]
     if inputs.scale_zero == "across":
         scale = deg(90) - half.known()
         figures.append(figure("scale_setting", "Its scale then reads", scale,
-        "Turning and Boring, 1914: a scale that is 0 square to the axis", decimals=2))  # fmt: skip
+            "Turning and Boring, 1914: a scale that is 0 square to the axis", decimals=2))  # fmt: skip
     figures += [
         figure("clock_top", "Clock, top slide moved", travel * sin(half.known()),
         "geometry: sine, as the travel is along the slide", say("{sum}: clock on a true bar, over {travel} of the top slide",
@@ -396,13 +396,13 @@ def _notes(inputs: TaperInputs, shop: Shop, cone: _Cone) -> list[Note]:
     )  # fmt: skip
     notes.append(Note("info", text))
     notes.append(Note("info",
-    "A top slide's scale bears a quarter of a degree: set it by the clock, tool at centre height exactly, or the taper "
-    "comes out curved and thin."))  # fmt: skip
+        "A top slide's scale bears a quarter of a degree: set it by the clock, tool at centre height exactly, or the taper "
+        "comes out curved and thin."))  # fmt: skip
     along = float(cone.length) / float(cos(arctan(float(cone.rate) / 2)))
     if along > _TRAVEL:
         far = shown(along, decimals=1, side="up")
         notes.append(Note("warning",
-        say("The top slide has to travel {far}: see that yours does, or use the tailstock or a taper "
+            say("The top slide has to travel {far}: see that yours does, or use the tailstock or a taper "
             "attachment.", far=far)))  # fmt: skip
     if inputs.between_centres is not None:
         over = inputs.between_centres * float(cone.rate) / 2

@@ -143,7 +143,7 @@ def _marked(row):
     )
 
 
-@pytest.mark.parametrize(("number", "call", "agrees", "authority"), map(_marked, QUESTIONS))
+@pytest.mark.parametrize(("number", "call", "agrees", "authority"), [_marked(row) for row in QUESTIONS])
 def test_a_skilled_hand_agrees(number, call, agrees, authority):
     bench = "inch" if number in INCH_BENCH else "metric"
     assert authority and agrees(ask(call, bench)), call
