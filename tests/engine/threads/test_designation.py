@@ -143,6 +143,13 @@ def test_a_near_miss_names_the_nearest(text, sentence):
     assert caught.value.field == "size"
 
 
+def test_a_bare_number_is_offered_as_metric_only_where_that_can_be_written():
+    for text, offered in (("10", "M10, "), ("5.5", "5-1/2-")):  # M5.5 has no coarse pitch
+        with pytest.raises(BadInput) as caught:
+            parse(text)
+        assert f"may be {offered}" in str(caught.value)
+
+
 @pytest.mark.parametrize(
     ("words", "starts"),
     [("two", 2), ("double", 2), ("three", 3), ("triple", 3), ("four", 4), ("five", 5), ("six", 6), ("8", 8)],

@@ -52,6 +52,20 @@ def test_thread_limits_has_every_figure(metric, size):
         assert math.isfinite(figure.value)
 
 
+@pytest.mark.parametrize(
+    ("size", "pitch", "tpi"),
+    [
+        ("M10", "as designated", "25.4 ÷ 1.5"),
+        ("1/4-20 UNC", "25.4 ÷ 20", "as designated"),
+        ("G 1/4", "25.4 ÷ 19", "as designated"),  # measured in mm, pitched in threads per inch
+        ("4 BA", "as designated", "25.4 ÷ 0.66"),
+    ],
+)
+def test_pitch_and_threads_per_inch_say_which_is_designated(metric, size, pitch, tpi):
+    found = answer("thread-limits", metric, size=size)
+    assert (found.figure("pitch").working, found.figure("threads_per_inch").working) == (pitch, tpi)
+
+
 def test_taper_threads_give_their_gauge_plane(metric):
     found = answer("thread-limits", metric, size="R 1/2")
     lengths = [found.figure(f"gauge_length{end}").value for end in ("_min", "", "_max")]

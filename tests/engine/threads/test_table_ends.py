@@ -162,3 +162,19 @@ def test_a_family_that_is_not_here_is_named_by_what_it_is(text, words):
 )
 def test_a_pair_is_read_as_people_mean_it(text, meant):
     assert str(parse(text)) == meant
+
+
+@pytest.mark.parametrize(
+    ("size", "name", "memory"),
+    [
+        # read in a public table of 7e: the screw's pitch diameter up to 18 mm; all else of ISO 2903 is from memory
+        ("Tr12x3-7e", "ext_pitch_min", False),
+        ("Tr12x3-8e", "ext_pitch_min", True),
+        ("Tr12x3-7e", "int_pitch_max", True),
+        ("Tr40x7-7e", "ext_pitch_min", True),
+        ("Tr12x3-7e", "ext_pitch_max", False),
+        ("Tr12x3-8c", "ext_pitch_max", True),
+    ],
+)
+def test_a_trapezoidal_limit_says_whether_it_is_from_memory(size, name, memory):
+    assert ("memory" in limits(parse(size)).source_of(name)) == memory
