@@ -239,8 +239,8 @@ def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer
                 {c.id: (c, yes) for c, yes in (*done.answered, *by_hand.answered)}.values()
             )
             known["moment"] = done.moment
-        if step.planning:  # it is read at the step where the danger is
-            known["cautions"] = tuple(replace(caution, acknowledge=False) for caution in known["cautions"])
+            if step.planning:  # it is read at the step where the danger is
+                known["cautions"] = tuple(replace(c, acknowledge=False) for c in known["cautions"])
             known["lead"] = done.answer.lead
             if step.count:
                 known["table"] = _countable(step, done.answer)
