@@ -69,7 +69,7 @@ def _line(operation_id, given, shop, unit):
     except BadInput as refusal:
         return [*head, {"refused": refusal.written(unit)}]
     data = as_data(done, given, unit)
-    troubles = trouble_for(operation_id, done.answer, done.inputs, _shop(shop), unit)
+    troubles = trouble_for(operation_id, done.answer, done.inputs, _shop(shop))
     return [
         *head,
         {

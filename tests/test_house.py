@@ -95,7 +95,7 @@ MAY_FORMAT = {
     "engine.base.rounding", "engine.base.quantity", "engine.base.sums", "engine.base.kinds", "engine.base.lists",
     "engine.base.refusals", "engine.jobs.svg", "engine.threads.written", "engine.threads.inch_sizes",
     "engine.threads.families.miniature", "engine.threads.families.acme", "engine.part.lines", "engine.part.keys",
-    "engine.part.words", "engine.part.build", "engine.part.file", "engine.trouble.numbers",
+    "engine.part.words", "engine.part.build", "engine.part.file",
 }  # fmt: skip
 
 

@@ -261,7 +261,7 @@ def _describe(operation_id: str, unit: str) -> None:
 def _troubles(done: Done, shop: Shop, unit: str) -> list[dict[str, str]]:
     from engine.trouble import trouble_for
 
-    found = trouble_for(done.operation.id, done.answer, done.inputs, shop, unit)
+    found = trouble_for(done.operation.id, done.answer, done.inputs, shop)
     return [asdict(trouble) | {"number": write(trouble.number, unit)} for trouble in found]
 
 

@@ -12,7 +12,7 @@ def trouble_lines(done: Done, shop: Shop, width: int, unit: str) -> list[Line]:
     """Each symptom with its causes, what to check first, and the number that tells."""
     from engine.trouble import trouble_for
 
-    troubles = trouble_for(done.operation.id, done.answer, done.inputs, shop, unit)
+    troubles = trouble_for(done.operation.id, done.answer, done.inputs, shop)
     if not troubles:
         return wrapped("Nothing is noted for this operation.", width)
     out: list[Line] = []
