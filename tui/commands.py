@@ -5,6 +5,8 @@ A command has keys that work inside a field (function keys and Ctrl) and a lette
 
 from __future__ import annotations
 
+import os
+
 from engine.base.records import dataclass
 from engine.base.register import PANES
 
@@ -24,8 +26,27 @@ class Command:
     action: str = ""  # Textual's action, where it is not the id
 
     def key(self, inside: bool) -> str:
-        """The key to show: for inside a field, or the letter for outside one."""
-        return key_name(self.keys[0] if inside else self.keys[-1])
+        """The key to show: for inside a field, or the letter for outside one; never one that the terminal keeps."""
+        if not inside:
+            return key_name(self.keys[-1])
+        there = [key for key in self.keys if _inside(key) and (key not in _KEPT or key in _ARRIVED)]
+        return key_name(there[0]) if there else f"Esc {key_name(self.keys[-1])}"
+
+
+# What the terminal of a desktop may keep for its own menu, help and full screen; a console has every key.
+_KEPT = frozenset(("f1", "f10", "f11"))
+_CONSOLES = ("linux", "vt100", "vt220", "")
+_ARRIVED: set[str] = set(_KEPT) if os.environ.get("TERM", "") in _CONSOLES else set()
+
+
+def arrived(key: str) -> None:
+    """A key has reached the program: from now on it is named."""
+    _ARRIVED.add(key)
+
+
+def _inside(key: str) -> bool:
+    """Whether a key is a command inside a field too."""
+    return key.startswith("ctrl+") or key == "escape" or (key[0] == "f" and key[1:].isdigit())
 
 
 _KEY_NAMES = {
@@ -39,10 +60,10 @@ def key_name(key: str) -> str:
     """A key as it is written for a person.
 
     >>> key_name("f1"), key_name("ctrl+w"), key_name("slash")
-    ('F1', '^W', '/')
+    ('F1', 'Ctrl+W', '/')
     """
     if key.startswith("ctrl+"):
-        return "^" + key[5:].upper()
+        return "Ctrl+" + key[5:].upper()
     if len(key) > 1 and key[0] == "f" and key[1:].isdigit():
         return key.upper()
     return _KEY_NAMES.get(key, key)
@@ -87,7 +108,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("operations", ("ctrl+o", "o"), "Operations", "List this pane's operations."),
     Command("next_operation", ("ctrl+n", "plus"), "Next", "Open the pane's next operation."),
     Command("previous_operation", ("ctrl+e", "minus"), "Previous", "Open the pane's previous operation."),
-    Command("clear", ("ctrl+x", "x"), "Clear", "Empty the form; once more brings back what was typed."),
+    Command("clear", ("ctrl+b", "0"), "Clear", "Empty the form; once more brings back what was typed."),
     Command("add_to_recipe", ("ctrl+f", "a"), "Add to recipe",
             "Add the open operation, as the form has it, to a recipe of yours."),
     Command("look", ("ctrl+d", "d"), "Dark or light", "Change between the dark and the light look.", EVERYWHERE),

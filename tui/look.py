@@ -24,10 +24,10 @@ _COLOURS: dict[str, tuple[tuple[str, str, bool], tuple[str, str, bool]]] = {
     "hint": (("cyan", "black", False), ("blue", "white", False)),
     "rule": (("cyan", "black", False), ("blue", "white", False)),
     "head": (("cyan", "black", True), ("blue", "white", True)),
-    "bar": (("white", "blue", False), ("white", "blue", False)),
-    "bar-strong": (("white", "blue", True), ("white", "blue", True)),
-    "bar-on": (("black", "cyan", False), ("black", "cyan", False)),
-    "on": (("black", "cyan", False), ("white", "blue", True)),
+    "bar": (("cyan", "black", False), ("blue", "white", False)),
+    "bar-strong": (("white", "black", True), ("black", "white", True)),
+    "bar-on": (("black", "green", False), ("white", "green", True)),
+    "on": (("black", "green", False), ("white", "green", True)),
     "caret": (("black", "white", False), ("black", "yellow", False)),
     "bad": (("white", "red", True), ("white", "red", True)),
     "danger": (("white", "red", True), ("white", "red", True)),
@@ -37,7 +37,7 @@ _COLOURS: dict[str, tuple[tuple[str, str, bool], tuple[str, str, bool]]] = {
     "stale": (("cyan", "black", False), ("blue", "white", False)),
     "mark": (("black", "green", True), ("white", "green", True)),
 }
-_REVERSED = {"bar", "bar-strong", "on", "bad", "danger", "mark"}
+_REVERSED = {"bar-on", "on", "caret", "bad", "danger", "mark"}
 
 
 def look_of(wanted: str) -> str:
@@ -67,7 +67,7 @@ _NUMBERS = {"black": 0, "red": 1, "green": 2, "yellow": 3, "blue": 4, "magenta":
 def codes(look: str) -> dict[str, str]:
     """The same looks as escape codes, for what is painted before Rich is loaded.
 
-    >>> codes("dark")["lead"], codes("mono")["bar"]
+    >>> codes("dark")["lead"], codes("mono")["on"]
     ('\\x1b[0;1;32;40m', '\\x1b[0;7m')
     """
     if look == "mono":

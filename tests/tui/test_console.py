@@ -19,7 +19,7 @@ SENDABLE = (
     | {"escape", "enter", "tab", "shift+tab", "space", "up", "down", "left", "right"}
     | {"home", "end", "pageup", "pagedown"}
     | {"slash", "question_mark", "plus", "minus"}
-    | set("abcdefghijklmnopqrstuvwxyz")
+    | set("abcdefghijklmnopqrstuvwxyz0123456789")
 )  # fmt: skip
 
 

@@ -36,7 +36,7 @@ def pane(text):
 async def test_the_set_up_stands_at_the_head_and_one_key_changes_it(size):
     async with driving(size) as d:
         await d.open("part-off")
-        assert "support, rear: not told" in pane(d.text) and "^A changes" in pane(d.text)
+        assert "support, rear: not told" in pane(d.text) and "Ctrl+A changes" in pane(d.text)
         await d.press("escape")
         assert "s changes" in pane(d.text)
         await d.press("s")

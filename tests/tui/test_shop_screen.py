@@ -121,7 +121,7 @@ async def test_another_programs_edit_is_not_overwritten():
 async def test_a_row_of_the_sample_says_so_until_it_is_touched():
     async with driving((80, 24)) as d:
         await d.press("f12", "3")
-        assert " sample" in d.text and "sample; ^X takes it out" in d.text
+        assert " sample" in d.text and "sample; Ctrl+X takes it out" in d.text
         editor = d.app.screen.hand
         editor.at = next(i for i, row in enumerate(editor.rows) if row.place == ("lathe", "leadscrew"))
         editor._take()

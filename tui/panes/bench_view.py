@@ -231,7 +231,14 @@ def _foot(one: OpenOperation | Absent, state: BenchState, width: int, message: s
     labels = {c.id: c.label for c in COMMANDS}
     if state.view != "answer":
         labels["leave"] = "Back"
-    inside = {"goto": "/", "leave": "Esc"}
+    inside = {"leave": "Esc"}
+    if (
+        not state.typing
+        or not isinstance(one, OpenOperation)
+        or one.form.fresh
+        or not one.form.text(one.form.name)
+    ):
+        inside["goto"] = "/"  # in a field that holds something it is typed
     pairs = [(inside.get(i) or _key(i, state), labels[i]) for i in ids]
     return [frame.keys(pairs, width)]
 

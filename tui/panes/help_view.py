@@ -18,7 +18,7 @@ EDITING = (
     ("Shift+Tab ↑", "field before"),
     ("← → Home End", "move in the field; what is there is then kept"),
     ("Space", "in a field with a few choices: the next one"),
-    ("^U", "empty the field"),
+    ("Ctrl+U", "empty the field"),
     ("PgUp PgDn", "scroll the answer"),
 )
 
@@ -45,7 +45,7 @@ def operation_lines(entry: Entry, form: Form, worked: Answer | None, unit: str, 
     operation = load(entry.id)
     out += wrapped(operation.help or entry.title, width)
     words = " ".join(f"{k}={_quoted(v)}" for k, v in operation.example.items())
-    out += [line(), *wrapped("Worked example (the form shows it until you type; x brings it back), at the shell:",
+    out += [line(), *wrapped("Worked example (the form shows it until you type; 0 brings it back), at the shell:",
                              width)]  # fmt: skip
     out += wrapped(f"tommybar work {entry.id} {words}", width, "value", first="  ")
     if worked is not None:

@@ -257,7 +257,7 @@ class BenchScreen(Page):
         if self.state.view != "answer":
             self.state.view = "answer"
         else:
-            self.state.editing = not self.state.editing
+            self.state.editing = False  # Tab or Enter leads back into it
         self.redraw()
 
     def action_clear(self) -> None:

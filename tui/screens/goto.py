@@ -65,7 +65,7 @@ class GotoScreen(Page):
             return [*out, fitted([(f" {foot}", "bar-strong")], width, "bar")]
         return [
             *out,
-            frame.keys([("Enter", "Go"), ("↑ ↓", "Choose"), ("^U", "Empty"), ("Esc", "Back")], width),
+            frame.keys([("Enter", "Go"), ("↑ ↓", "Choose"), ("Ctrl+U", "Empty"), ("Esc", "Back")], width),
         ]
 
     def typed(self, event: events.Key) -> bool:

@@ -12,7 +12,7 @@ from textual import events
 from textual.screen import Screen
 
 from tui.canvas import Canvas
-from tui.commands import COMMANDS, EVERYWHERE, Command
+from tui.commands import COMMANDS, EVERYWHERE, Command, arrived
 from tui.glyphs import NO_CHARACTER
 from tui.lines import Line, wrapped
 from tui.report import write_report
@@ -114,6 +114,7 @@ class Page(Screen[object]):
 
     async def _act(self, event: events.Key) -> None:
         self.message = ""
+        arrived(event.key)
         if self.helping:
             self.helping = False
         elif event.character == NO_CHARACTER:

@@ -54,7 +54,7 @@ class RecipeScreen(Page):
         shown = [self._line(i, width) for i in range(top, min(top + room, len(self.text.lines)))]
         state = "not saved" if self.changed else "saved"
         head = heading(self.path.name, width, f"line {self.text.row + 1} · {state}")
-        foot = frame.keys([("^S", "Check and save"), ("^N", "Next mistake"), ("Esc", "Back")], width)
+        foot = frame.keys([("Ctrl+S", "Check and save"), ("Ctrl+N", "Next mistake"), ("Esc", "Back")], width)
         if self.message:
             foot = fitted([(f" {plain(self.message)}", "bar-strong")], width, "bar")
         gap = [line()] * (room - len(shown))
@@ -103,7 +103,7 @@ class RecipeScreen(Page):
         except BadFile as refusal:
             self.problems, self.at_problem = refusal.problems, -1
             count = len(refusal.problems)
-            self.message = f"NOT SAVED: {count} mistake{'s' if count > 1 else ''}. ^N goes to the next."
+            self.message = f"NOT SAVED: {count} mistake{'s' if count > 1 else ''}. Ctrl+N goes to the next."
         except BadInput as refusal:
             self.problems, self.message = (), str(refusal)
         else:
@@ -123,7 +123,10 @@ class RecipeScreen(Page):
     def action_close(self) -> None:
         """Back; asked once when something would be lost."""
         if self.changed and not self.sure:
-            self.sure, self.message = True, "This is not saved. ^S saves it; Esc once more leaves it behind."
+            self.sure, self.message = (
+                True,
+                "This is not saved. Ctrl+S saves it; Esc once more leaves it behind.",
+            )
             self.redraw()
             return
         self.dismiss()

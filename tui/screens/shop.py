@@ -53,7 +53,13 @@ class ShopScreen(Page):
     def body(self, width: int, height: int) -> list[Line]:
         """The choice of a bench, the mistakes of a broken file, or the rows."""
         top = [frame.tabs("shop", width, "")]
-        keys = [("↑ ↓", "Move"), ("Enter", "Keep, next"), ("^X", "Take out"), ("^Z", "Undo"), ("Esc", "Back")]
+        keys = [
+            ("↑ ↓", "Move"),
+            ("Enter", "Keep, next"),
+            ("Ctrl+X", "Take out"),
+            ("Ctrl+Z", "Undo"),
+            ("Esc", "Back"),
+        ]
         if self.hand.broken:
             middle, keys = self._mistakes(width), [("Enter", "Read it again"), ("Esc", "Back")]
         elif not self.hand.exists:
@@ -133,7 +139,7 @@ class ShopScreen(Page):
         if not row.owned:
             return "not yours; Enter puts it in"
         inside = (one for one in self.hand.rows if one.place[: len(row.place)] == row.place)
-        return f"{'sample' if any(one.sample for one in inside) else 'yours'}; ^X takes it out"
+        return f"{'sample' if any(one.sample for one in inside) else 'yours'}; Ctrl+X takes it out"
 
     def _shown(self) -> str:
         """The unit that this shop reads bare numbers in."""
@@ -236,7 +242,7 @@ class ShopScreen(Page):
         if hand.broken or not hand.exists or hand.row.ask.part is None or not hand.row.owned:
             self.message = "Only a part, such as a mill, can be taken out. An answer is emptied by typing."
         elif not self.sure:
-            self.sure, self.message = True, "Press ^X once more to take this part out of the file."
+            self.sure, self.message = True, "Press Ctrl+X once more to take this part out of the file."
         else:
             self.sure = False
             self._after(hand.remove())
