@@ -108,8 +108,8 @@ COMMANDS: tuple[Command, ...] = (
     Command("operations", ("ctrl+o", "o"), "Operations", "List this pane's operations."),
     Command("next_operation", ("ctrl+n", "plus"), "Next", "Open the pane's next operation."),
     Command("previous_operation", ("ctrl+e", "minus"), "Previous", "Open the pane's previous operation."),
-    Command("clear", ("ctrl+b", "0"), "Clear", "Empty the form; once more brings back what was typed."),
-    Command("add_to_recipe", ("ctrl+f", "a"), "Add to recipe",
+    Command("clear", ("ctrl+f", "0"), "Clear", "Empty the form; once more brings back what was typed."),
+    Command("add_to_recipe", ("ctrl+s", "a"), "Add to recipe",
             "Add the open operation, as the form has it, to a recipe of yours."),
     Command("look", ("ctrl+d", "d"), "Dark or light", "Change between the dark and the light look.", EVERYWHERE),
 )  # fmt: skip

@@ -353,10 +353,10 @@ async def test_unsaved_typing_is_not_lost_at_one_escape():
 
 async def test_the_open_operation_is_added_to_a_recipe():
     async with run() as pilot:
-        await press(pilot, "f4", "ctrl+f", "'Lift collar", "enter")
+        await press(pilot, "f4", "ctrl+s", "'Lift collar", "enter")
         assert "Added to" in shown(pilot.app)
         path = own_folder() / "lift-collar.toml"
         assert 'operation = "divide"' in path.read_text()
-        await press(pilot, "ctrl+f", "down", "enter")
+        await press(pilot, "ctrl+s", "down", "enter")
         assert path.read_text().count('operation = "divide"') == 2
         assert "Lift collar" in [one.title for one in shelf()]

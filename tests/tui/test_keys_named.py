@@ -9,10 +9,11 @@ from tui.commands import COMMANDS, command
 
 async def test_the_slash_is_named_only_where_it_leads_somewhere():
     async with driving((120, 40)) as d:
+        await d.press("f3")
         assert " / Go to" in d.text
         await d.type("M8")
         assert " / Go to" not in d.text and "Ctrl+G Go to" in d.text
-        await d.press("escape")
+        await d.press("escape", "down")
         assert " / Go to" in d.text
 
 
