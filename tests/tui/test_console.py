@@ -89,7 +89,8 @@ async def test_resizing_lays_the_screen_out_again():
         assert "── Operations" in d.text and len(d.text.splitlines()) == 40
         await d.pilot.resize_terminal(50, 12)
         await d.pilot.pause()
-        assert len(d.text.splitlines()) == 12 and "■" in d.text and "[" in d.text.splitlines()[-3]
+        assert len(d.text.splitlines()) == 12 and "■" in d.text
+        assert any(said in d.text for said in ("[", "None of these"))
 
 
 async def test_narrow_screens_keep_three_lines_of_cautions_in_view():
