@@ -59,7 +59,7 @@ async def shop(d):
 
 
 async def add_step(d):
-    await d.press("ctrl+f")
+    await d.press("ctrl+s")
     return lambda: d.app.screen.title_line.text
 
 

@@ -46,7 +46,7 @@ async def test_an_answer_is_on_the_disk_when_the_row_is_left():
 
 async def test_a_bad_answer_is_refused_where_it_was_typed_and_not_lost():
     async with run() as pilot:
-        await press(pilot, "f12", "3", *["down"] * 5, "'wide", "down", "escape")
+        await press(pilot, "f12", "3", *["down"] * 6, "'wide", "down", "escape")
         assert "! leadscrew: wide cannot be used" in shown(pilot.app)
         assert "[wide" in shown(pilot.app)
         assert load(shop_path()).lathe.leadscrew == 3
