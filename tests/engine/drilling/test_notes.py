@@ -10,6 +10,8 @@ import pytest
 from engine.base.lists import Tool
 from engine.base.operation import run
 from engine.cutting.materials import find
+from engine.drilling.holes import steps_needed
+from engine.drilling.reaming import pre_drill
 from engine.drilling.tap_choice import choices, target
 from engine.drilling.tapping import hole_for, minor_limits
 from engine.shop.file import parse as shop_of
@@ -245,3 +247,19 @@ def test_the_least_head_of_a_flat_screw():
     head = run("countersink", {"screw": "1/4"}, sample("inch"), unit="inch").answer.figure("head_least")
     assert head.value / 25.4 == pytest.approx(0.442)  # a public table after ASME B18.6.3, its edge broken
     assert not run("countersink", {"screw": "M6"}, sample("metric")).answer.has("head_least")
+
+
+def test_the_older_manuals_allowance_is_kept_to_its_end():
+    # TM 1-420 (1940) par. 37: 0.005 to 0.010 in; the trade text wants 0.3 to 0.5 mm at 25 mm
+    steel = find("mild steel")
+    for size, kept in ((24.75, True), (24.74, False), (24.87, True), (24.88, False)):
+        found = pre_drill(diameter=25, material=steel, kind="machine", drills=[Tool("mine", size)])
+        assert found.owned == kept
+
+
+def test_steps_by_the_metal_that_a_pilot_leaves():
+    # torque goes with the area: a pilot of half the diameter leaves three quarters of it
+    assert steps_needed(torque=10, limit=7.6, pilot=6, diameter=12) == 0
+    assert steps_needed(torque=10, limit=7.4, pilot=6, diameter=12) == 1
+    assert steps_needed(torque=10, limit=7.6, pilot=0, diameter=12) == 1
+    assert steps_needed(torque=100, limit=1, pilot=0, diameter=12) == 3
