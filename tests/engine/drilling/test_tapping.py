@@ -379,7 +379,7 @@ def _answer(**given):
 
 @pytest.mark.parametrize(
     ("given", "tap", "turns"),
-    # a shop judgement on M6, 12 mm: 17 with the second tap, 14 with a bottoming tap, 20 and over through
+    # shop practice, no source, on M6, 12 mm: 17 with the second tap, 14 with a bottoming tap, 20 and over through
     [
         ({"size": "M6", "depth": "12"}, "second", 17),
         ({"size": "M6", "depth": "12", "hole": "through"}, "taper", 20),
