@@ -71,6 +71,7 @@ _BY_KINDS = {
     frozenset(("fit",)): ("fit",),
     frozenset(("thread", "material")): ("tap-drill", "screwcutting"),
 }
+_TROUBLES = 8  # troubles that are listed at most
 _LIKELY = 4  # operations that are looked into: to do so loads them
 _LONGEST_SPAN = 3  # words of one value: 3/8 - 24 unf
 _TITLE, _NEAR = 1.8, 0.6  # how much a word counts in a title, and when only its beginning fits
@@ -245,26 +246,37 @@ def _commands(words: Sequence[str]) -> list[Command]:
 
 @cache
 def _troubles() -> tuple[tuple[str, str, dict[str, float]], ...]:
+    """Each trouble's id and symptom, and the words of its symptom and cause."""
     return tuple(
-        (
-            row["symptom"],
-            row["operations"].split()[0],
-            dict.fromkeys(_words_of(f"{row['symptom']} {row['cause']}"), 1.0),
-        )
+        (row["id"], row["symptom"], dict.fromkeys(_words_of(f"{row['symptom']} {row['cause']}"), 1.0))
         for row in rows("trouble/troubles.csv")
-        if row["operations"].split()
     )
+
+
+@cache
+def _operation_of() -> dict[str, str]:
+    """The first operation that each trouble belongs to: asked for only once some trouble is meant, for it loads all."""
+    found: dict[str, str] = {}
+    for entry in CATALOG:
+        try:
+            names = tuple(load(entry.id).troubles)
+        except Exception:  # an operation that cannot be loaded says so itself, once it is open
+            names = ()
+        for name in names:
+            found.setdefault(name, entry.id)
+    return found
 
 
 def _elsewhere(words: Sequence[str]) -> list[Destination]:
     """Troubles and settings of the shop that hold every word."""
-    if not words or not any(len(w) > 2 for w in words):
+    if not words or not any(len(w) > 3 for w in words):
         return []
-    known = {entry.id for entry in CATALOG}
+    meant = [(name, symptom) for name, symptom, there in _troubles() if all(_worth(w, there) for w in words)]
+    where = _operation_of() if meant else {}
     found = [
-        Destination(f"Trouble: {symptom}", "trouble", operation, command="trouble")
-        for symptom, operation, there in _troubles()
-        if operation in known and all(_worth(w, there) for w in words)
+        Destination(f"Trouble: {symptom}", "trouble", where[name], command="trouble")
+        for name, symptom in meant[:_TROUBLES]
+        if name in where
     ]
     return [*found[:4], *_settings(words)]
 
