@@ -5,6 +5,7 @@ import re
 
 import pytest
 
+from engine.base.declare import asks
 from engine.base.register import CATALOG, load
 from engine.base.tables import rows
 from engine.shop.model import Shop
@@ -46,7 +47,11 @@ def test_the_shop_may_say_which():
 
 
 def test_the_shell_follows_and_json_stays_british(capsys):
-    example = load("face-to-length").example
+    declared = load("face-to-length")
+    questions = asks(declared.inputs)
+    example = {
+        n: questions[n].sort.with_unit(str(v), questions[n], "mm") for n, v in declared.example.items()
+    }
     main(["work", "face-to-length", *(f"{name}={value}" for name, value in example.items()), "--inch"])
     shown = capsys.readouterr()
     assert not BRITISH.search(shown.out + shown.err.replace("tommybar", "")), BRITISH.search(
