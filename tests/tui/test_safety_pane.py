@@ -127,6 +127,14 @@ async def test_no_caution_in_view_is_cut(size):
                 assert re.search(r"[.?)]", line), (entry.id, line)
 
 
+@sizes
+async def test_the_screen_is_full_whatever_there_is_to_warn_of(size):
+    async with driving(size) as d:
+        for entry in CATALOG:
+            await d.open(entry.id)
+            assert len(d.text.splitlines()) == size[1], entry.id
+
+
 async def test_five_cautions_are_shown_where_there_is_room():
     async with driving((120, 40)) as d:
         await d.open("part-off")

@@ -115,6 +115,8 @@ def _key(command_id: str, state: BenchState) -> str:
 def _strip_height(watch: warn.Watch, width: int, room: int, unit: str) -> int:
     """A heading, how the work is held and three lines, or a few more when the cautions need them and the screen has
     them."""
+    if not watch.cautions:
+        return 2  # a look-up: nothing is done of which there was anything to say
     held = len(warn.set_up_lines(watch, width, unit, "s"))
     wanted = 1 + sum(len(warn.caution_lines(c, width, unit)) for c in watch.cautions[:5])
     return held + min(max(wanted, 4), 5 if room < 26 else room // 3)

@@ -121,7 +121,9 @@ def _stacked(
     if picked and not blocks and room > 0:  # hardly any room: what there is of the first
         body += _cut(caution_lines(picked[0], width, unit, "", brief=True), width, room)
     head = _heading(watch, len(shown), width, keys.full, unread)
-    return Shown([head, *body][:height], next((c for c in shown if c.question), None))
+    lines = [head, *body][:height]
+    blank = [line()] * (height - len(lines))
+    return Shown([*lines, *blank], next((c for c in shown if c.question), None))
 
 
 def _heading(watch: Watch, shown: int, width: int, key: str, unread: bool) -> Line:
