@@ -178,3 +178,40 @@ async def test_a_part_in_inches_is_typed_planned_and_begun():
         await press(pilot, "enter")
         job = (await until(pilot, JobScreen)).job
         assert not job.worked.problems
+
+
+@pytest.mark.parametrize("size", [(40, 10), (60, 16), (100, 30), (200, 60)])
+async def test_part_and_plan_fit_every_size(size):
+    async with run(size) as pilot:
+        await press(pilot, *NUT)
+        assert len(shown(pilot.app).splitlines()) <= size[1] and "cannot be drawn" not in shown(pilot.app)
+        plan = await planned_from(pilot)
+        for key in ("w", "n", "p", "down"):
+            await press(pilot, key)
+            lines = shown(pilot.app).splitlines()
+            assert len(lines) <= size[1] and max(map(len, lines)) <= size[0]
+            assert "cannot be drawn" not in shown(pilot.app)
+        assert plan.rows
+
+
+async def planned_from(pilot):
+    await press(pilot, "enter")
+    return await until(pilot, PlanScreen)
+
+
+async def test_an_operation_is_put_in_with_its_inputs_and_the_recipe_is_opened_to_be_changed():
+    async with run() as pilot:
+        plan = await planned(pilot)
+        await press(pilot, "i", "'turning-speed diameter=20 material=brass", "enter")
+        step = plan.rows[1][1]
+        assert step.operation == "turning-speed" and dict(step.inputs)["diameter"] == "20"
+        await press(pilot, "i", "'turning-speed diameter=wide", "enter")
+        assert "diameter" in plan.message
+        await press(pilot, "e")
+        for _ in range(100):
+            if type(pilot.app.screen).__name__ == "RecipeScreen":
+                break
+            await pilot.pause(0.02)
+        assert type(pilot.app.screen).__name__ == "RecipeScreen" and "turning-speed" in str(
+            pilot.app.screen.text
+        )
