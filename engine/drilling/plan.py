@@ -152,7 +152,7 @@ def plan_hole(
     >>> plan = plan_hole(diameter=8, depth=20, material=find("mild steel"), machine=machine_of(shop, None),
     ...                  drills=shop.drills)
     >>> [cut.kind for cut in plan.cuts], plan.last_drill.speed.chosen, round(plan.travel, 3)
-    (['centre', 'drill'], 630.0, 22.403)
+    (['centre', 'drill'], 1000.0, 22.403)
     """
     check_range(
         "depth",

@@ -81,6 +81,12 @@ def place(terminal):
     return step[0], line[0] if line else ""
 
 
+def past_the_first_page(terminal):
+    """The five things before a job's start are read, where they are shown."""
+    if terminal.wait_for(r"(five things)|step (\d+) of")[1]:
+        terminal.press(SPACE)
+
+
 def step_on(terminal):
     """Read what has to be read, pass a measure after being told, and go on by one line or step."""
     here = place(terminal)
@@ -98,6 +104,7 @@ def test_a_job_killed_at_a_scale_line_goes_on_at_that_line():
         terminal.press(F8)
         terminal.wait_for("Height-adjuster nut")
         terminal.press(ENTER)
+        past_the_first_page(terminal)
         terminal.wait_for("step 1 of")
         while not re.search(r"Line 12 of 30", terminal.text()):
             step_on(terminal)
@@ -108,6 +115,7 @@ def test_a_job_killed_at_a_scale_line_goes_on_at_that_line():
         terminal.press(F8)
         terminal.wait_for(r"line 12 of 30")
         terminal.press(ENTER)
+        past_the_first_page(terminal)
         terminal.wait_for(r"Line 12 of 30")
         assert place(terminal) == killed_at
         while not re.search(r"all \d+ steps done", terminal.text()):

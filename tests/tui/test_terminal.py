@@ -68,7 +68,7 @@ def test_a_fault_ends_in_a_sentence_and_a_report_with_what_was_typed(terminal):
     app.settle()
     app.key(b"7")
     app.settle()
-    os.write(app.fd, b"\x18")  # Ctrl+X
+    os.write(app.fd, b"\x06")  # Ctrl+F
     assert app.ended() == 1
     assert "stopped because of a mistake of its own" in app.text and b"Traceback" not in app.written
     report = (data_folder() / "report.txt").read_text()

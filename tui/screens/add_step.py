@@ -78,6 +78,10 @@ class AddStepScreen(Page):
             self.title_line.insert(event.text.strip().split("\n")[0])
             self.redraw()
 
+    def action_close(self) -> None:
+        """Go back without adding."""
+        self.dismiss()
+
     async def action_add(self) -> None:
         """Write the step into the recipe."""
         one = self.session.here()
