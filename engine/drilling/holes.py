@@ -186,7 +186,7 @@ def pilot_depth(*, pilot: float, travel: float, diameter: float, angle: float = 
 def between(*, pilot: float, diameter: float, count: int, tools: Sequence[Tool]) -> tuple[Tool, ...]:
     """Owned drills that open a hole from a pilot [mm] in so many steps before the last, each asking for as much torque.
 
-    Equal areas ask for equal torque after Kienzle; fewer than asked for where the owned drills give no more.
+    Equal areas ask for equal torque by the power law of cutting force; fewer than asked for where the owned drills give no more.
 
 
     Examples
@@ -205,7 +205,7 @@ def between(*, pilot: float, diameter: float, count: int, tools: Sequence[Tool])
 
 
 def steps_needed(*, torque: float, limit: float, pilot: float, diameter: float) -> int:
-    """Steps before the last, 0 to 3, that keep each cut within a torque [N·m]: it goes with the area (Kienzle).
+    """Steps before the last, 0 to 3, that keep each cut within a torque [N·m]: it goes with the area.
 
 
     Examples

@@ -45,7 +45,7 @@ _RANGE = "geometry of the flank; a gauge maker's catalogue for the published ran
 _READS = "the measurement over wires, solved for the pitch diameter"
 _DIAL = "geometry; the setting rounded to the line short of it (common practice, no source)"
 _INFEED = "geometry: the pitch diameter falls by twice the infeed"
-_FORCE = "Hertz, crossed steel cylinders; derived, no published row to compare with"
+_FORCE = "contact of crossed steel cylinders; derived, no published row to compare with"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

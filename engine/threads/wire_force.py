@@ -99,7 +99,7 @@ def flattening(*, force: float, wire: float, pitch_diameter: float, half_angle: 
 
     Sources
     -------
-    Hertz's crossed cylinders: the wire, and the flank as a cylinder of radius r2/sin a. Derived; no published row to
+    Contact of crossed cylinders: the wire, and the flank as a cylinder of radius r2/sin a. Derived; no published row to
     compare with.
 
     Examples

@@ -396,5 +396,7 @@ def reading_shares(groove: Groove, *, wire: float, reading: float, counted: bool
     if not counted:
         most = flattened(groove, wire=wire, force=_USUAL_FORCE)
         force = shown(_USUAL_FORCE, "force")
-        found.append(Share(say("force up to {force}, not counted", force=force), most, "Hertz"))
+        found.append(
+            Share(say("force up to {force}, not counted", force=force), most, "contact of crossed cylinders")
+        )
     return found

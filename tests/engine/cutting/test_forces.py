@@ -1,8 +1,8 @@
 """Force, torque, power and bending against published results; see tests/data/drilling/forces_check.csv.
 
-Three of its rows do not agree with Kienzle's law and are held here as what they are: the stated thrust holds the
+Three of its rows do not agree with the power law of cutting force and are held here as what they are: the stated thrust holds the
 chisel edge that the formula leaves out; the handbook's power law has coefficients for brass and aluminium that give
-half and two thirds of Kienzle.
+half and two thirds of that law.
 """
 
 import csv
@@ -99,7 +99,7 @@ def test_published_result(case):
     [("drill torque brass", 780, 0.18, 0.52), ("drill torque aluminium", 700, 0.25, 0.64)],
 )
 def test_rows_of_the_power_law_that_are_not_used(case, kc11, mc, share):
-    """The law's brass and aluminium coefficients: wrong rows, so they must stay well below Kienzle."""
+    """The law's brass and aluminium coefficients: wrong rows, so they must stay well below it."""
     kienzle = drilling_load(material=_constants(kc11, mc), diameter=10, feed=0.2).torque
     assert float(PUBLISHED[case]["published"]) / kienzle == pytest.approx(share, abs=0.01)
 
@@ -116,7 +116,7 @@ def test_power_law_of_the_mild_steel_row_is_the_printed_one():
 
 @pytest.mark.parametrize(
     ("material", "feed", "published"),
-    # kc1.1 of Kienzle and Victor for E295 (St50), 42CrMo4, GG-25; X6CrNi18-10 from a clamping standard.
+    # kc1.1, published cutting-force constants, for E295 (St50), 42CrMo4, GG-25; X6CrNi18-10 from a clamping standard.
     [("EN8", 1.0, 1990), ("42CrMo4", 1.0, 2500), ("GG25", 1.0, 1160), ("304", 1.0, 2350)],
 )
 def test_constants_at_one_millimetre(material, feed, published):

@@ -98,7 +98,7 @@ def test_infeed_on_the_owners_dials():
 
 
 def test_force_raises_the_pitch_diameter_told():
-    """2.4 µm at 5 N for M10 with the best wire: Hertz, worked independently."""
+    """2.4 µm at 5 N for M10 with the best wire: contact of crossed cylinders, worked independently."""
     without = values(answer("three-wires", size="M10", wire="0.866", reading="10.31"))
     forced = values(answer("three-wires", size="M10", wire="0.866", reading="10.31", force="5 N"))
     assert forced["pitch_diameter"] - without["pitch_diameter"] == pytest.approx(0.0024, abs=2e-5)

@@ -152,7 +152,7 @@ def test_force_power_and_share_hang_together(diameter, cut, feed, stuff):
     )
     material = find(stuff)
     cut, feed = round(cut, 4), round(feed, 4)
-    force = material.kc11 * feed ** (1 - material.mc) * cut  # Kienzle, edge square to the feed
+    force = material.kc11 * feed ** (1 - material.mc) * cut  # the power law, edge square to the feed
     assert answer.figure("force").value == pytest.approx(force)
     speed = answer.figure("actual_speed").value
     assert answer.figure("power").value == pytest.approx(force * speed / 60)
