@@ -89,13 +89,11 @@ def test_no_circle_at_import():
 
 
 FORMAT = re.compile(r"\{[^{}\"']*:[+,]?[0-9]*(?:\.[0-9]+)?[fgeG%]\}")
-# Where digits are no size on a screen: the one place itself, coordinates of a drawing, and what people write: names of
-# threads, short lines and keys of parts.
+# Where digits are no size on a screen: the vocabulary itself, and what people write: short lines and keys of
+# parts.
 MAY_FORMAT = {
     "engine.base.rounding", "engine.base.quantity", "engine.base.sums", "engine.base.kinds", "engine.base.lists",
-    "engine.base.refusals", "engine.jobs.svg", "engine.threads.written", "engine.threads.inch_sizes",
-    "engine.threads.families.miniature", "engine.threads.families.acme", "engine.part.lines", "engine.part.keys",
-    "engine.part.words", "engine.part.build", "engine.part.file",
+    "engine.base.refusals", "engine.part.lines", "engine.part.keys", "engine.part.words", "engine.part.build", "engine.part.file",
 }  # fmt: skip
 
 

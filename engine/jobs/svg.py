@@ -8,6 +8,7 @@ from math import isfinite
 
 from engine.base.answer import Circle, Label, Line, Picture, Polygon, Shape
 from engine.base.records import dataclass
+from engine.base.rounding import short
 from engine.base.words import write
 
 WIDEST = 180.0  # mm: what A4 and Letter both leave between margins of 15 mm
@@ -127,7 +128,7 @@ def _element(picture: Picture, shapes: tuple[Shape, ...], frame: _Frame, alt: st
 
 
 def _mm(number: float) -> str:
-    return f"{number:.4f}".rstrip("0").rstrip(".")
+    return short(number, 4)
 
 
 def _drawn(shape: Shape, frame: _Frame, unit: str) -> str:

@@ -6,6 +6,8 @@ import re
 from fractions import Fraction
 from functools import cache
 
+from engine.base.rounding import short
+
 NUMBER = r"(?:[0-9]{1,4}(?:\.[0-9]{0,5})?|\.[0-9]{1,5})"
 MIXED = r"(?:[0-9]{1,2}(?:\s*-\s*|\s+)[0-9]{1,2}\s*/\s*[0-9]{1,2}|[0-9]{1,2}\s*/\s*[0-9]{1,2})"
 SIZE = rf"(?:(?:[#]|no\.?|number)\s*[0-9]{{1,2}}(?:\s*\({NUMBER}\))?|{MIXED}|{NUMBER})"
@@ -62,6 +64,6 @@ def write_inches(size: Fraction, *, joint: str = " ") -> str:
     ('1 1/8', '1-1/8', '0.056')
     """
     if 64 % size.denominator != 0:
-        return f"{float(size):.5f}".rstrip("0")
+        return short(float(size), 5)
     whole, rest = divmod(size, 1)
     return joint.join(str(part) for part in (whole, rest) if part) or "0"

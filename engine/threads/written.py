@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
+from engine.base.rounding import short
 from engine.threads.tolerance import read_tolerance, write_classes
 
 ACCEPTED = (
@@ -47,7 +48,7 @@ def plain(value: Fraction | float) -> str:
     >>> plain(1.50), plain(Fraction(20))
     ('1.5', '20')
     """
-    return f"{float(value):.5f}".rstrip("0").rstrip(".")
+    return short(float(value), 5)
 
 
 def read_class(family: str, written: Written, text: str) -> str:

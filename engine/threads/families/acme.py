@@ -9,6 +9,7 @@ from math import sqrt
 from typing import Any
 
 from engine.base.quantity import INCH_MM, MM_PER_INCH
+from engine.base.rounding import rounded
 from engine.base.sums import Sum, mm, num
 from engine.base.words import Text
 from engine.threads.family import Family, Grammar, Mark
@@ -164,7 +165,9 @@ def general_purpose(
     c, to = _in(crest, "0.05 P"), to_inch_places(4)
     least = to_inch_places(4, f"; at least {smallest_crest} in" if smallest_crest else "")
     dm = "" if middle == diameter else f", D = {middle} the middle of its range"
-    rule = to_inch_places(4, f"; tolerance {by_pitch:.3f} P^(1/2) + {by_diameter} D^(1/2) in inches{dm}")
+    rule = to_inch_places(
+        4, f"; tolerance {rounded(by_pitch, 3)} P^(1/2) + {by_diameter} D^(1/2) in inches{dm}"
+    )
     eight = to_inch_places(4, f"; allowance {fit} D^(1/2) in inches{dm}")
     working: dict[str, Text] = {
         "pitch_basic": ruled(d - half),

@@ -6,6 +6,7 @@ import re
 from fractions import Fraction
 from typing import Any
 
+from engine.base.rounding import rounded
 from engine.base.sums import mm, num
 from engine.base.words import Text, own, say, shown
 from engine.threads.family import Family, Mark
@@ -56,7 +57,7 @@ def _read(written: Written, mark: Mark) -> Thread:
 
 
 def _write(entry: Entry) -> str:
-    return f"{float(entry.diameter):.2f} UNM"
+    return f"{rounded(float(entry.diameter), 2)} UNM"
 
 
 def _form(thread: Thread) -> Form:
