@@ -32,31 +32,21 @@ SUPPORTS = ("none", "centre", "fixed steady", "travelling steady")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SetUp:
-    """One holding of the work. What is not told is None: nobody knows it."""
+    """One holding of the work. What is not told is None: nobody knows it.
 
-    machine: str | None = choice(
-        "Machine", ("lathe", "mill", "bench"), required=False, empty="the operation's own"
-    )
+    grip: How much of it the jaws hold.
+    stick_out: From the jaws to the end of what is cut.
+    rear: How far the bar sticks out at the rear with nothing round it. 0: not at all.
+    power: Whether the machine can start while hands are in it.
+    """
+
+    machine: str | None = choice("Machine", ("lathe", "mill", "bench"), required=False, empty="the operation's own")
     held_by: str | None = choice("Held by", HELD_BY, required=False, empty="not told")
-    grip: float | None = length(
-        "Gripped length", required=False, empty="not told", example="20", help="How much of it the jaws hold."
-    )
-    stick_out: float | None = length(
-        "Stands out",
-        required=False,
-        empty="not told",
-        example="40",
-        help="From the jaws to the end of what is cut.",
-    )
+    grip: float | None = length("Gripped length", required=False, empty="not told", example="20")
+    stick_out: float | None = length("Stands out", required=False, empty="not told", example="40")
     support: str | None = choice("Support", SUPPORTS, required=False, empty="not told")
-    rear: float | None = length(
-        "Bar behind the headstock", low=-1e-9, required=False, empty="not told", example="0",
-        help="How far the bar sticks out at the rear with nothing round it. 0: not at all.",
-    )  # fmt: skip
-    power: str | None = choice(
-        "Power", ("on", "unplugged"), required=False, empty="not told",
-        help="Whether the machine can start while hands are in it.",
-    )  # fmt: skip
+    rear: float | None = length("Bar behind the headstock", low=-1e-9, required=False, empty="not told", example="0")
+    power: str | None = choice("Power", ("on", "unplugged"), required=False, empty="not told")
     tap_driven_by: str | None = choice("Tap driven by", ("hand", "spindle"), required=False, empty="not told")
     reverse: bool | None = flag("Cuts in reverse", required=False, empty="not told")
     off_centre: bool | None = flag("Work off centre", required=False, empty="not told")
@@ -65,8 +55,6 @@ class SetUp:
 def situation_of(set_up: SetUp) -> Situation:
     """What a set-up says of the moment.
 
-    Examples
-    --------
     >>> situation_of(SetUp(held_by="collet", stick_out=30.0)).stick_out
     30.0
     """
@@ -101,8 +89,6 @@ _LABELS = {
 def in_short(moment: Situation) -> tuple[Text, ...]:
     """What is known of how the work is held, a few words each, lengths without their unit.
 
-    Examples
-    --------
     >>> from engine.base.words import write
     >>> [write(text) for text in in_short(Situation(machine="lathe", held_by="collet", stick_out=18.0, rear=0.0))]
     ['lathe', 'collet', 'out 18.0', 'no bar at the rear']
@@ -124,23 +110,17 @@ def in_short(moment: Situation) -> tuple[Text, ...]:
 def wanted(moment: Situation, cautions: Iterable[Caution]) -> str:
     """What of the set-up is not told and would let cautions be worked out, in short; "" where nothing is.
 
-    Examples
-    --------
     >>> line = Caution("CHK-05", "WARNING", "It may lever out.", tell=("grip", "stick_out"))
     >>> wanted(Situation(), [line]), wanted(Situation(grip=20.0), [line])
     ('grip, out', 'out')
     """
     named = {name for caution in cautions for name in caution.tell}
-    return ", ".join(
-        label for name, label in _LABELS.items() if name in named and getattr(moment, name) in (None, "")
-    )
+    return ", ".join(label for name, label in _LABELS.items() if name in named and getattr(moment, name) in (None, ""))
 
 
 def read_set_up(text: str, unit: str = "mm") -> SetUp:
     """A set-up written in one line, as at the shell. BadInput names the part that cannot be used.
 
-    Examples
-    --------
     >>> read_set_up("grip=20, stick_out=1in, support=none").stick_out
     25.4
     """
@@ -156,8 +136,6 @@ def read_set_up(text: str, unit: str = "mm") -> SetUp:
 def as_kept(set_up: SetUp) -> dict[str, str | float | bool]:
     """A set-up as a job keeps it: what was told, lengths in mm. `read(SetUp, ...)` takes it back.
 
-    Examples
-    --------
     >>> read(SetUp, as_kept(SetUp(grip=20.0, reverse=True))) == SetUp(grip=20.0, reverse=True)
     True
     """

@@ -2,14 +2,7 @@
 
 from importlib.resources import files
 
-NAMES = (
-    "height-adjuster-nut",
-    "height-adjuster-screw",
-    "lock-knob",
-    "hexagon-spacer",
-    "bearing-flange",
-    "fence-scale",
-)
+NAMES = ("height-adjuster-nut", "height-adjuster-screw", "lock-knob", "hexagon-spacer", "bearing-flange", "fence-scale")
 
 
 def text(name: str) -> str:

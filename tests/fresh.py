@@ -51,9 +51,7 @@ def ask(code: str) -> dict[str, Any]:
     process = _kept()
     assert process.stdin and process.stdout
     environ = {key: value for key, value in os.environ.items() if key.startswith("XDG_")}
-    print(
-        json.dumps({"code": code, "environ": environ, "folder": os.getcwd()}), file=process.stdin, flush=True
-    )
+    print(json.dumps({"code": code, "environ": environ, "folder": os.getcwd()}), file=process.stdin, flush=True)
     answer: dict[str, Any] = json.loads(process.stdout.readline())
     assert not answer["error"], answer["error"]
     return answer

@@ -18,7 +18,9 @@ from tests.engine.test_contract import CONTRACT
 from tests.pins import grid
 
 FILE = Path(__file__).parents[1] / "engine" / "data" / "glossary.csv"
-HEAD = "# Every input and figure by name: made by `python -m tests.glossary` from the declarations and what they answer.\n"
+HEAD = (
+    "# Every input and figure by name: made by `python -m tests.glossary` from the declarations and what they answer.\n"
+)
 
 
 def _promised(operation_id):

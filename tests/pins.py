@@ -21,18 +21,7 @@ from tui.shell import as_data
 
 FOLDER = Path(__file__).parent / "data" / "pins"
 _MATERIALS = ("mild steel", "brass", "aluminium", "stainless steel", "acetal")
-_THREADS = (
-    "M6",
-    "M12x1.5",
-    "M10 LH",
-    "1/4-20",
-    "3/8-16 UNC",
-    "2 BA",
-    "G 1/4",
-    "Tr20x8(P4)",
-    "1/2-10 ACME",
-    "R 1/2",
-)
+_THREADS = ("M6", "M12x1.5", "M10 LH", "1/4-20", "3/8-16 UNC", "2 BA", "G 1/4", "Tr20x8(P4)", "1/2-10 ACME", "R 1/2")
 _NUMBERS = ("0", "-1", "0.31", "3", "8", "47", "130", "900")
 _BY_KIND = {
     "thread": _THREADS,
@@ -74,16 +63,12 @@ def _line(operation_id, given, shop, unit):
         *head,
         {
             "figures": {
-                f["name"]: [_short(f["value"]), _short(f["low"]), _short(f["high"]), f["text"]]
-                for f in data["figures"]
+                f["name"]: [_short(f["value"]), _short(f["low"]), _short(f["high"]), f["text"]] for f in data["figures"]
             },
-            "tables": {
-                t["name"]: [[_short(cell) for cell in row] for row in t["rows"]] for t in data["tables"]
-            },
+            "tables": {t["name"]: [[_short(cell) for cell in row] for row in t["rows"]] for t in data["tables"]},
             "notes": [f"{n['level']}: {n['text']}" for n in data["notes"]],
             "cautions": [
-                f"{c['id']} {c['word']} {c['because']}" + (" ?" if c["question"] else "")
-                for c in data["cautions"]
+                f"{c['id']} {c['word']} {c['because']}" + (" ?" if c["question"] else "") for c in data["cautions"]
             ],
             "trouble": [f"{t.id} {write(t.number, unit)}" for t in troubles if t.number],
         },

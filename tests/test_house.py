@@ -112,9 +112,7 @@ def test_no_number_is_written_outside_the_one_place(module):
     assert FORMAT.findall(code(module)) == []
 
 
-@pytest.mark.parametrize(
-    "module", [m for m in FILES if m.startswith("engine") and not m.startswith("engine.shop")]
-)
+@pytest.mark.parametrize("module", [m for m in FILES if m.startswith("engine") and not m.startswith("engine.shop")])
 def test_the_unit_of_a_screen_decides_nothing_in_the_engine(module):
     assert "shop.unit" not in code(module)
 

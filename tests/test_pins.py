@@ -19,8 +19,6 @@ def test_answers_stand_as_written_down(operation_id):
         *asks, now_is = json.loads(after)
         for kind in ("figures", "tables"):
             if kind in now_is:
-                now_is[kind] = {
-                    name: value for name, value in now_is[kind].items() if name in was.get(kind, {})
-                }
+                now_is[kind] = {name: value for name, value in now_is[kind].items() if name in was.get(kind, {})}
         assert (asks, now_is) == (asked, was)
     assert len(now) == len(kept)

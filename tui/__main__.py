@@ -42,9 +42,7 @@ def _door(words: list[str]) -> int:
     if door in DOORS:
         if helped and (door != "work" or rest[0].startswith("-")):
             return _say(helps.COMMANDS[door])
-        return _quickly(
-            DOORS[door], rest[:1] if helped else rest
-        )  # `work OPERATION --help` says what it takes
+        return _quickly(DOORS[door], rest[:1] if helped else rest)  # `work OPERATION --help` says what it takes
     if helped:
         return _say(helps.APP)
     if door == "--changes":

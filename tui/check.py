@@ -79,10 +79,7 @@ def _report(path: Path, worked: Worked) -> int:
         print(f"{name}: {_plain(problem)}", file=sys.stderr)
     steps = len(worked.steps)
     if worked.problems:
-        print(
-            f"{name}: {len(worked.problems)} of {steps} steps cannot be worked for this shop.",
-            file=sys.stderr,
-        )
+        print(f"{name}: {len(worked.problems)} of {steps} steps cannot be worked for this shop.", file=sys.stderr)
         return 1
     shop = _plain(worked.shop.name)
     print(f"{name}: a recipe without mistakes; all {steps} steps can be worked for {shop}.")

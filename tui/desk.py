@@ -129,9 +129,7 @@ class OpenJob:
 
     def _work(self) -> Worked:
         progress = self.progress
-        return resolve(
-            self.plan, self.job.shop, told=progress.told, readings=self._readings(), held=progress.held
-        )
+        return resolve(self.plan, self.job.shop, told=progress.told, readings=self._readings(), held=progress.held)
 
     def _readings(self) -> dict[str, float]:
         """The newest reading of each step by its id, of the steps that are behind or in hand."""
@@ -257,9 +255,7 @@ class OpenJob:
 
     def answer(self, caution: Caution, yes: bool) -> None:
         """Keep the answer to a caution's question with the set-up it was asked in, and choose the cautions anew."""
-        self.progress = self.journal.answered(
-            self.job.id, caution.id, yes, asked_in(caution.question), self.set_up_key
-        )
+        self.progress = self.journal.answered(self.job.id, caution.id, yes, asked_in(caution.question), self.set_up_key)
         self.worked = self._work()
 
     @property
@@ -302,9 +298,7 @@ class OpenJob:
     def reading_elsewhere(self) -> Reading | None:
         """The newest reading in another row of this step."""
         here = self.place
-        return next(
-            (r for r in reversed(self.progress.readings) if r.step == here.step and r.row != here.row), None
-        )
+        return next((r for r in reversed(self.progress.readings) if r.step == here.step and r.row != here.row), None)
 
     @property
     def last_reading(self) -> Reading | None:
@@ -317,9 +311,7 @@ class OpenJob:
         assert limits is not None
         return judge(reading, low=limits.low, high=limits.high, kind=limits.kind)
 
-    def keep(
-        self, reading: str, turns: str, dial: str, slide: str, unit: str, correcting: Reading | None
-    ) -> None:
+    def keep(self, reading: str, turns: str, dial: str, slide: str, unit: str, correcting: Reading | None) -> None:
         """Keep a reading as typed, with where the dial stood if that was typed too."""
         limits = self.step.limits
         if limits is None:

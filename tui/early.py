@@ -23,9 +23,7 @@ WAIT = " getting ready … "
 _SHOW = "\x1b[?1049h\x1b[?25l\x1b[2J"
 _LEAVE = "\x1b[0m\x1b[?1049l\x1b[?25h"
 # What Textual asks of a terminal besides, should it not take it back itself: paste, focus, mouse, sizes, keys, wrap.
-_REST = (
-    "\x1b[?2004l\x1b[?1004l\x1b[?1000l\x1b[?1003l\x1b[?1006l\x1b[?1015l\x1b[?1016l\x1b[?2048l\x1b[<u\x1b[?7h"
-)
+_REST = "\x1b[?2004l\x1b[?1004l\x1b[?1000l\x1b[?1003l\x1b[?1006l\x1b[?1015l\x1b[?1016l\x1b[?2048l\x1b[<u\x1b[?7h"
 _NO_CHARACTER = b"\x00"  # for a special key of the terminal: none
 
 

@@ -20,9 +20,7 @@ class Form:
         self.names = list(self.asks)
         self.example = {k: str(v) for k, v in example.items() if k in self.asks}
         if unit != "mm":
-            self.example = {
-                k: self.asks[k].sort.with_unit(v, self.asks[k], "mm") for k, v in self.example.items()
-            }
+            self.example = {k: self.asks[k].sort.with_unit(v, self.asks[k], "mm") for k, v in self.example.items()}
         self.texts: dict[str, str] = {}
         self.hand: Mapping[str, str] = {}  # what empty fields take from the part in hand
         self.touched = False

@@ -26,9 +26,7 @@ class InHandInputs:
     """What the person is asked."""
 
     material: object = material("Material", required=False, empty="not told", example="free-cutting brass")
-    bar: str = text(
-        "Bar", required=False, empty="not told", example="28", help="Its diameter, or hex 17, square 20."
-    )
+    bar: str = text("Bar", required=False, empty="not told", example="28", help="Its diameter, or hex 17, square 20.")
     thread: object = thread("Thread", required=False, empty="not told", example="M12x1.5")
 
 
@@ -92,9 +90,7 @@ def checked(given: Mapping[str, str], unit: str) -> InHand:
     from engine.part.sizes import read_bar
 
     read(InHandInputs, given, unit=unit)
-    held = with_units(
-        InHand(**{name: given.get(name, "").strip() for name in ("material", "bar", "thread")}), unit
-    )
+    held = with_units(InHand(**{name: given.get(name, "").strip() for name in ("material", "bar", "thread")}), unit)
     if held.bar:
         try:
             read_bar(held.bar, unit)

@@ -46,9 +46,7 @@ def fitted(runs: Line, width: int, fill: str = "text") -> Line:
     return kept
 
 
-def wrapped(
-    text: str, width: int, role: str = "text", first: str = "", rest: str | None = None
-) -> list[Line]:
+def wrapped(text: str, width: int, role: str = "text", first: str = "", rest: str | None = None) -> list[Line]:
     """Words broken into lines; `first` begins the first line, `rest` the others (blanks of its length if None).
 
     >>> [run[0][0] for run in wrapped("one two three", 9, first="- ")]

@@ -51,8 +51,7 @@ def styles(look: str) -> dict[str, Style]:
 
     if look == "mono":
         return {
-            role: Style(bold=both[0][2] or None, reverse=role in _REVERSED or None)
-            for role, both in _COLOURS.items()
+            role: Style(bold=both[0][2] or None, reverse=role in _REVERSED or None) for role, both in _COLOURS.items()
         }
     which = 1 if look == "light" else 0
     return {

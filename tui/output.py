@@ -33,10 +33,7 @@ def fit_output() -> None:
 
 def size(environ: Mapping[str, str] = os.environ) -> tuple[int, int]:
     """Columns and rows as Textual finds them out: the environment may say, else the terminal."""
-    told = [
-        int(word) if word.isdecimal() else 0
-        for word in (environ.get("COLUMNS", ""), environ.get("LINES", ""))
-    ]
+    told = [int(word) if word.isdecimal() else 0 for word in (environ.get("COLUMNS", ""), environ.get("LINES", ""))]
     try:
         seen = os.get_terminal_size(sys.__stdout__.fileno() if sys.__stdout__ else 1)
     except (OSError, ValueError):

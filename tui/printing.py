@@ -53,9 +53,7 @@ def _figures(figures: Sequence[Figure], unit: str, width: int, bold: bool) -> li
 
 def _table(table: Table, unit: str, width: int) -> list[str]:
     """Columns; where they do not fit, with broken heads; where not even those fit, each row as words."""
-    rows = [
-        [spoken(cell_text(v, c, unit)) for v, c in zip(row, table.columns, strict=True)] for row in table.rows
-    ]
+    rows = [[spoken(cell_text(v, c, unit)) for v, c in zip(row, table.columns, strict=True)] for row in table.rows]
     heads = [head(column, unit) for column in table.columns]
     widest = [max((len(row[i]) for row in rows), default=0) for i in range(len(heads))]
     room = width - len(_GAP) * (len(heads) - 1)
@@ -77,9 +75,7 @@ def _table(table: Table, unit: str, width: int) -> list[str]:
 
 
 def _row(cells: Sequence[str], widths: Sequence[int], left: Sequence[bool]) -> str:
-    placed = [
-        c.ljust(w) if to_left else c.rjust(w) for c, w, to_left in zip(cells, widths, left, strict=True)
-    ]
+    placed = [c.ljust(w) if to_left else c.rjust(w) for c, w, to_left in zip(cells, widths, left, strict=True)]
     return _GAP.join(placed).rstrip()
 
 

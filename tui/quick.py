@@ -56,12 +56,12 @@ _LITTLE = (
     " the this to use want way what when where which will with x"
 )
 _FILL = frozenset(_LITTLE.split())
-_NUMBER = re.compile(
-    r"(?i)[+-]?(?:\d+(?:[.,]\d+)?|[.,]\d+|\d+/\d+|\d+-\d+/\d+)(?:mm|in|inch|\"|thou|deg|d|°)?"
-)
+_NUMBER = re.compile(r"(?i)[+-]?(?:\d+(?:[.,]\d+)?|[.,]\d+|\d+/\d+|\d+-\d+/\d+)(?:mm|in|inch|\"|thou|deg|d|°)?")
 _UNITS = frozenset(("mm", "in", "inch", "thou", "deg", "rpm"))
 _CODE = re.compile(r"(?i)[a-z]{1,2}\d{1,2}(?:/[a-z]{1,2}\d{1,2})?")
-_FAMILIES = "x - unf unc unef un ba bsp bsw bsf bspp bspt whit whitworth npt acme tr lh rh left left-hand stub buttress me"
+_FAMILIES = (
+    "x - unf unc unef un ba bsp bsw bsf bspp bspt whit whitworth npt acme tr lh rh left left-hand stub buttress me"
+)
 _IN_A_THREAD = frozenset(_FAMILIES.split())
 # Where values alone lead.
 _BY_KINDS = {
@@ -86,12 +86,7 @@ def _spelt(word: str) -> str:
     word = word.lower()
     if len(word) > 4 and word.endswith("tre"):
         word = word[:-2] + "er"
-    word = (
-        word.replace("gauge", "gage")
-        .replace("our", "or")
-        .replace("alumini", "alumin")
-        .replace("grey", "gray")
-    )
+    word = word.replace("gauge", "gage").replace("our", "or").replace("alumini", "alumin").replace("grey", "gray")
     if word.endswith(("ice", "ise", "ize")):
         word = word[:-2] + "se"
     return word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith("ss") else word
@@ -347,15 +342,11 @@ def destinations(text: str, pane: str = "", here: str = "") -> list[Destination]
     if phrase.kinds() == {"material"} and not phrase.words:  # "steel" may be a steel rule or a steel ball too
         found += [_to(entry) for entry in _ranked(_Phrase(tuple(_words_of(text)), (), {}))]
     labels = (
-        [Destination(c.label, "command", command=c.id) for c in _commands(_words_of(text))]
-        if len(text) > 1
-        else []
+        [Destination(c.label, "command", command=c.id) for c in _commands(_words_of(text))] if len(text) > 1 else []
     )
     unique: dict[tuple[str, str, str], Destination] = {}
     for place in [*found, *labels, *_elsewhere(_words_of(text) if not phrase.values else phrase.words)]:
-        unique.setdefault(
-            (place.operation, place.command, place.title if place.where == "setting" else ""), place
-        )
+        unique.setdefault((place.operation, place.command, place.title if place.where == "setting" else ""), place)
     return list(unique.values())
 
 

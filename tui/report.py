@@ -18,9 +18,7 @@ def report_path() -> Path:
     return data_folder() / "report.txt"
 
 
-def write_report(
-    what: str, error: BaseException, typed: Mapping[str, Mapping[str, str]] | None = None
-) -> str:
+def write_report(what: str, error: BaseException, typed: Mapping[str, Mapping[str, str]] | None = None) -> str:
     """Add an account of an error to the report file; return the sentence that says where it is.
 
     `typed` is what stood in the forms, by operation. A disk that cannot be written is said, never raised.

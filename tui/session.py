@@ -147,9 +147,7 @@ class Session:
         except (KeyError, ModuleNotFoundError):
             return Absent(entry, f"{entry.title} is not in this version of the program.")
         except Exception as error:  # one broken family must not take the others with it
-            return Absent(
-                entry, f"{entry.title} cannot be opened. " + write_report(f"opening {entry.id}", error)
-            )
+            return Absent(entry, f"{entry.title} cannot be opened. " + write_report(f"opening {entry.id}", error))
 
     def here(self) -> OpenOperation | Absent:
         """The operation on the screen."""
@@ -181,9 +179,7 @@ class Session:
         """Let a search that takes long end with the best it has; its answer comes as it would have."""
         self.worker.stop(one.entry.id)
 
-    def _work(
-        self, operation: str, given: dict[str, str], unit: str, told: dict[str, Told]
-    ) -> Done | BadInput:
+    def _work(self, operation: str, given: dict[str, str], unit: str, told: dict[str, Told]) -> Done | BadInput:
         try:
             known = situation_of(self.set_up)
             return run(operation, given, self.shop, unit=unit, told=told, known=known, set_up=self.set_up_key)

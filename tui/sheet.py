@@ -10,9 +10,7 @@ from engine.base.refusals import BadInput
 from engine.base.words import in_words
 from engine.shop.file import load as load_shop
 
-USAGE = (
-    "tommybar sheet JOB-NUMBER | RECIPE-NAME | FILE.toml [-o FILE [--force]] [--inch | --mm] [--shop FILE]"
-)
+USAGE = "tommybar sheet JOB-NUMBER | RECIPE-NAME | FILE.toml [-o FILE [--force]] [--inch | --mm] [--shop FILE]"
 
 
 @dataclass

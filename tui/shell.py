@@ -248,9 +248,7 @@ def _describe(operation_id: str, unit: str) -> None:
     operation = load(operation_id)
     print(spoken(f"{operation_id}: {operation.help}".strip()))
     for name, ask in asks(operation.inputs).items():
-        empty = (
-            "" if ask.required and not ask.from_shop else f" (empty: {write(ask.empty, unit) or 'left out'})"
-        )
+        empty = "" if ask.required and not ask.from_shop else f" (empty: {write(ask.empty, unit) or 'left out'})"
         print(f"  {name:<16}{spoken(f'{ask.label}. {ask.help}{empty}')}")
     example = " ".join(
         f"{k}='{v}'" if " " in v or ";" in v or '"' in v else f"{k}={v}" for k, v in operation.example.items()
@@ -288,9 +286,7 @@ def _print_cautions(done: Done, unit: str) -> None:
     if more:
         lines.append(f"{len(more)} more: --json lists them all.")
     if missing := wanted(done.moment, cautions):
-        lines.append(
-            f"Set-up  {missing}: not told. --set-up says it, as in --set-up 'grip=20, stick_out=40'."
-        )
+        lines.append(f"Set-up  {missing}: not told. --set-up says it, as in --set-up 'grip=20, stick_out=40'.")
     if done.moment.machine:
         lines.append(general_line())
     print(spoken("\n".join([*lines, deferral()])), file=sys.stderr)
@@ -298,11 +294,7 @@ def _print_cautions(done: Done, unit: str) -> None:
 
 def _caution_line(caution: Caution, unit: str) -> str:
     because = f" ({write(caution.because, unit)})" if caution.because else ""
-    asked = (
-        f" {write(caution.question, unit)} (--yes {caution.id} or --no {caution.id})"
-        if caution.question
-        else ""
-    )
+    asked = f" {write(caution.question, unit)} (--yes {caution.id} or --no {caution.id})" if caution.question else ""
     return f"{caution.word}  {write(caution.text, unit)}{because}{asked}"
 
 
@@ -314,10 +306,7 @@ def _print_plain(answer: Answer, unit: str) -> None:
         for row in table.rows:
             cells = zip(table.columns, row, strict=True)
             print(
-                "  "
-                + "; ".join(
-                    f"{head(c, unit)}: {spoken(cell_text(v, c, unit))}" for c, v in cells if v is not None
-                )
+                "  " + "; ".join(f"{head(c, unit)}: {spoken(cell_text(v, c, unit))}" for c, v in cells if v is not None)
             )
     for note in answer.notes:
         print(spoken(f"{note.level}: {write(note.text, unit)}"))

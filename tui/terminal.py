@@ -17,9 +17,7 @@ def prepare_environment(environ: MutableMapping[str, str] = os.environ) -> None:
     environ.setdefault("TEXTUAL_FPS", "120")
 
 
-def refusal(
-    stream: TextIO | None = None, source: TextIO | None = None, environ: Mapping[str, str] = os.environ
-) -> str:
+def refusal(stream: TextIO | None = None, source: TextIO | None = None, environ: Mapping[str, str] = os.environ) -> str:
     """Why no screen can be drawn here, in one sentence that names the other door; empty if one can."""
     out = sys.__stderr__ if stream is None else stream
     keys = sys.__stdin__ if source is None else source
@@ -30,9 +28,7 @@ def refusal(
     if term in ("", "dumb", "unknown"):
         return f"This terminal cannot place characters on the screen (TERM is {term or 'not set'}); {door}"
     if (out.encoding or "").replace("-", "").replace("_", "").lower() != "utf8":
-        return (
-            f"The terminal is set to {out.encoding}, not UTF-8: try LANG=C.UTF-8 before the command; {door}"
-        )
+        return f"The terminal is set to {out.encoding}, not UTF-8: try LANG=C.UTF-8 before the command; {door}"
     return ""
 
 

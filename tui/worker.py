@@ -40,9 +40,7 @@ class Worker:
         self._waiting: list[Ticket] = []
         self._changed = threading.Condition()
 
-    def run(
-        self, key: str, job: Callable[[], Any], late: Callable[[Any], None], patience: float
-    ) -> tuple[bool, Any]:
+    def run(self, key: str, job: Callable[[], Any], late: Callable[[Any], None], patience: float) -> tuple[bool, Any]:
         """Run a job; return (True, result) if it is done within `patience` seconds, else (False, None).
 
         In the second case `late(result)` is called from the worker's thread when it is done, unless a newer job was

@@ -44,22 +44,10 @@ def expanded(shares: Sequence[Share]) -> float:
 
     Valid while the causes do not hang together; where several do (three wires of one set) they are one share.
 
-    Parameters
-    ----------
-    shares : sequence of Share
-        The causes, at least one. [mm]
+    shares: The causes, at least one. [mm]
+    Returns: Half the width of the band that holds the result 95 times in 100. [mm]
+    Source: JCGM 100:2008, Guide to the expression of uncertainty in measurement, 5.1.2 and 6.2.1.
 
-    Returns
-    -------
-    uncertainty : float
-        Half the width of the band that holds the result 95 times in 100. [mm]
-
-    Sources
-    -------
-    JCGM 100:2008, Guide to the expression of uncertainty in measurement, 5.1.2 and 6.2.1.
-
-    Examples
-    --------
     The end gauge of its example H.1: 25, 9.7, 2.9 and 16.6 nm combine to 32 nm.
 
     >>> gauge = [Share("", nm, "", divisor=1.0) for nm in (25, 9.7, 2.9, 16.6)]
@@ -107,22 +95,10 @@ def budget_table(shares: Sequence[Share]) -> Table:
 def micrometer(size: float) -> Share:
     """What a micrometer in order may be out at a size.
 
-    Parameters
-    ----------
-    size : float
-        What is measured, 0 or more; above 325 mm the last row is taken. [mm]
+    size: What is measured, 0 or more; above 325 mm the last row is taken. [mm]
+    Returns: Its error limit. [mm]
+    Source: DIN 863-1: engine/data/accuracy/micrometer.csv.
 
-    Returns
-    -------
-    share : Share
-        Its error limit. [mm]
-
-    Sources
-    -------
-    DIN 863-1: engine/data/accuracy/micrometer.csv.
-
-    Examples
-    --------
     >>> micrometer(10.4).most, micrometer(60).most
     (0.004, 0.005)
     """
@@ -134,26 +110,12 @@ def micrometer(size: float) -> Share:
 def warmth(size: float, degrees: float, growth: float = STEEL) -> Share:
     """What work warmer (or colder) than the gauge does to a size.
 
-    Parameters
-    ----------
-    size : float
-        What is measured, 0 or more. [mm]
-    degrees : float
-        Difference of temperature at most, 0 or more. [°C]
-    growth : float
-        Expansion of the material; steel's when it is not told. [1/°C]
+    size: What is measured, 0 or more. [mm]
+    degrees: Difference of temperature at most, 0 or more. [°C]
+    growth: Expansion of the material; steel's when it is not told. [1/°C]
+    Returns: Growth of the work. [mm]
+    Source: Linear expansion: NIST Journal of Research 99 (1994), p. 31.
 
-    Returns
-    -------
-    share : Share
-        Growth of the work. [mm]
-
-    Sources
-    -------
-    Linear expansion: NIST Journal of Research 99 (1994), p. 31.
-
-    Examples
-    --------
     50 mm of steel 15 °C warmer: 8.6 µm.
 
     >>> warmth(50, 15).most * 1000

@@ -43,9 +43,7 @@ def half_of_class(size: Thread, tolerance: str | None = None) -> float | None:
     return (high - low) / 2 if low is not None and high is not None else None
 
 
-def thread_cut(
-    size: Thread, shop: Shop, *, tolerance: str | None = None, length: float | None = None
-) -> list[Share]:
+def thread_cut(size: Thread, shop: Shop, *, tolerance: str | None = None, length: float | None = None) -> list[Share]:
     """Pitch diameter as the nut feels it: the reading over wires, the leadscrew's error over the length in the nut
     (None: one diameter), and the last setting of the top slide."""
     check_sloping(size, "wires seat on flanks that slope, so its pitch diameter is not read")

@@ -5,14 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from engine.accuracy.budget import Share, budget_figures, budget_table, expanded
-from engine.accuracy.budgets import (
-    diameter_turned,
-    drum_divided,
-    half_of_class,
-    held,
-    holes_set_out,
-    thread_cut,
-)
+from engine.accuracy.budgets import diameter_turned, drum_divided, half_of_class, held, holes_set_out, thread_cut
 from engine.accuracy.machines import leadscrew
 from engine.base import declare as ask
 from engine.base.answer import Answer, Column, Figure, Note, Table, figure, words
@@ -33,69 +26,30 @@ _CHOICES = ("thread", "drum", "holes", "diameter", "leadscrew", "head", "dial")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ErrorBudgetInputs:
-    """What `error-budget` is told."""
+    """What `error-budget` is told.
 
-    what: str = ask.choice(
-        "Made or tried",
-        _CHOICES,
-        default="thread",
-        example="thread",
-        help="Thread, drum, holes, diameter: how good it will be. Leadscrew, head, dial: measure your own.",
-    )
-    size: Thread | None = ask.thread("Thread", example="M10", empty="none", help="The screw to cut.")
-    tolerance: str | None = ask.text("Class", example="6g", empty="usual", help="Class of the screw.")
-    length: float | None = ask.length(
-        "Length",
-        high=3000,
-        example="20",
-        empty="1 diameter",
-        help="Of the thread in its nut, or of the cylinder turned.",
-    )
-    diameter: float | None = ask.length(
-        "Diameter",
-        high=1000,
-        example="36",
-        empty="none",
-        help="Of the drum, of the circle of holes, or turned.",
-    )
-    allowed: float | None = ask.length(
-        "Allowed, ±",
-        high=10,
-        example="0.02",
-        empty="by class",
-        help="Half of the tolerance. Empty: of a thread its class's, else nothing is judged.",
-    )
-    run_out: float | None = ask.length(
-        "Run-out as clocked",
-        low=-1e-9,
-        high=2,
-        example="0.02",
-        empty="trued",
-        help="Whole reading of the clock on the drum. Empty: as little as truing by a clock leaves.",
-    )
-    moved: float | None = ask.length(
-        "Moved by the dial",
-        low=-1e-9,
-        high=3000,
-        example="100",
-        empty="not tried",
-        help="What the screw or the dial says; for a head what the clock reads apart at two points.",
-    )
-    known: float | None = ask.length(
-        "True distance",
-        high=3000,
-        example="100.02",
-        empty="not tried",
-        help="By a known bar or a clock; for a head the distance between its two points.",
-    )
-    good_to: float = ask.length(
-        "Known to, ±",
-        low=-1e-9,
-        high=1,
-        default=_GOOD_TO,
-        example="0.01",
-        help="How well the bar or the clock tells the true distance.",
-    )
+    what: Thread, drum, holes, diameter: how good it will be. Leadscrew, head, dial: measure your own.
+    size: The screw to cut.
+    tolerance: Class of the screw.
+    length: Of the thread in its nut, or of the cylinder turned.
+    diameter: Of the drum, of the circle of holes, or turned.
+    allowed: Half of the tolerance. Empty: of a thread its class's, else nothing is judged.
+    run_out: Whole reading of the clock on the drum. Empty: as little as truing by a clock leaves.
+    moved: What the screw or the dial says; for a head what the clock reads apart at two points.
+    known: By a known bar or a clock; for a head the distance between its two points.
+    good_to: How well the bar or the clock tells the true distance.
+    """
+
+    what: str = ask.choice("Made or tried", _CHOICES, default="thread", example="thread")
+    size: Thread | None = ask.thread("Thread", example="M10", empty="none")
+    tolerance: str | None = ask.text("Class", example="6g", empty="usual")
+    length: float | None = ask.length("Length", high=3000, example="20", empty="1 diameter")
+    diameter: float | None = ask.length("Diameter", high=1000, example="36", empty="none")
+    allowed: float | None = ask.length("Allowed, ±", high=10, example="0.02", empty="by class")
+    run_out: float | None = ask.length("Run-out as clocked", low=-1e-9, high=2, example="0.02", empty="trued")
+    moved: float | None = ask.length("Moved by the dial", low=-1e-9, high=3000, example="100", empty="not tried")
+    known: float | None = ask.length("True distance", high=3000, example="100.02", empty="not tried")
+    good_to: float = ask.length("Known to, ±", low=-1e-9, high=1, default=_GOOD_TO, example="0.01")
 
 
 def _needed(inputs: ErrorBudgetInputs, name: str) -> float:
@@ -169,15 +123,11 @@ def _budget(inputs: ErrorBudgetInputs, shop: Shop) -> Answer:
     good = expanded(shares)
     if allowed is not None:
         state = held(good, allowed)
-        against = say(
-            "{good} of {allowed} allowed either way", good=shown(good, side="up"), allowed=shown(allowed)
-        )
+        against = say("{good} of {allowed} allowed either way", good=shown(good, side="up"), allowed=shown(allowed))
         found = [
             words("state", "Result", state, _STATE, against),
             *found,
-            Figure(
-                "allowed", "Allowed, ±", allowed, "length", "as given, or half the class's tolerance", against
-            ),
+            Figure("allowed", "Allowed, ±", allowed, "length", "as given, or half the class's tolerance", against),
             figure("share", "Of what is allowed", mm(good) / mm(allowed) * 100, _STATE, dimension="percent"),
         ]
     if inputs.what == "drum":
@@ -196,9 +146,7 @@ def _budget(inputs: ErrorBudgetInputs, shop: Shop) -> Answer:
 def _budget_notes(inputs: ErrorBudgetInputs, shop: Shop, shares: list[Share]) -> tuple[Note, ...]:
     largest = max(shares, key=lambda share: share.standard)
     notes = [Note("info", say("Most comes from: {cause}.", cause=largest.cause))]
-    if any(
-        "as good as new" in write(share.cause) or "as heads are" in write(share.cause) for share in shares
-    ):
+    if any("as good as new" in write(share.cause) or "as heads are" in write(share.cause) for share in shares):
         text = (
             "Your own machine is not measured: its part is what a standard lets a new one be. Try "
             "leadscrew, head or dial, and keep the result in the shop."
@@ -213,9 +161,7 @@ def _budget_notes(inputs: ErrorBudgetInputs, shop: Shop, shares: list[Share]) ->
 def _backlash(what: str, shop: Shop) -> float:
     if what == "holes" and shop.mill is not None:
         return max(shop.mill.x.backlash or 0.0, shop.mill.y.backlash or 0.0)
-    return (
-        2 * (shop.lathe.cross_slide.backlash or 0.0) if what == "diameter" and shop.lathe is not None else 0.0
-    )
+    return 2 * (shop.lathe.cross_slide.backlash or 0.0) if what == "diameter" and shop.lathe is not None else 0.0
 
 
 def _way_table(what: str) -> Table:
@@ -232,14 +178,10 @@ def _own(inputs: ErrorBudgetInputs, shop: Shop) -> Answer:
     """What one's own leadscrew, head or dial is out by."""
     table = _way_table(inputs.what)
     if inputs.moved is None or inputs.known is None:
-        first = words(
-            "state", "Result", "try it as the table says", "common practice, no source", "not tried yet"
-        )
+        first = words("state", "Result", "try it as the table says", "common practice, no source", "not tried yet")
         return Answer(figures=(first,), tables=(table,))
     if inputs.moved <= 0 and inputs.what != "head":
-        raise BadInput(
-            "moved", say("{moved}", moved=shown(inputs.moved)), "the distance the dial says it moved"
-        )
+        raise BadInput("moved", say("{moved}", moved=shown(inputs.moved)), "the distance the dial says it moved")
     moved, known = mm(max(inputs.moved, 0.0)), mm(inputs.known)
     unsure = Figure("good_to", "Known to, ±", inputs.good_to, "length", "as given", "as given")
     if inputs.what == "head":
@@ -251,8 +193,7 @@ def _own(inputs: ErrorBudgetInputs, shop: Shop) -> Answer:
             figure("seconds_good_to", "Known to, ±", good, source, dimension="seconds_of_arc"),
         )
         keep = say(
-            "Keep it in the shop, as measured, dividing head: {seconds}.",
-            seconds=shown(float(apart), "seconds_of_arc"),
+            "Keep it in the shop, as measured, dividing head: {seconds}.", seconds=shown(float(apart), "seconds_of_arc")
         )
         return Answer(found, (table,), notes=_kept(float(apart), float(good), keep))
     error = known - moved
@@ -265,13 +206,7 @@ def _own(inputs: ErrorBudgetInputs, shop: Shop) -> Answer:
     if inputs.what == "leadscrew":
         new = leadscrew(inputs.moved, Shop())
         limit = Figure(
-            "limit",
-            "A new one may, ±",
-            new.most,
-            "length",
-            new.source,
-            "in proportion to the length",
-            decimals=4,
+            "limit", "A new one may, ±", new.most, "length", new.source, "in proportion to the length", decimals=4
         )
         keep = say("Keep it in the shop, as measured, leadscrew: {ppm}.", ppm=shown(float(ppm), "ppm"))
         return Answer((*found_, limit), (table,), notes=_kept(float(error), inputs.good_to, keep))

@@ -29,24 +29,11 @@ def leadscrew(length: float, shop: Shop) -> Share:
 
     Valid for one length anywhere along the screw. Below 60 mm the shorter rule counts, which is the severer.
 
-    Parameters
-    ----------
-    length : float
-        The length, 0 or more. [mm]
-    shop : Shop
-        Whose lathe it is.
+    length: The length, 0 or more. [mm]
+    shop: Whose lathe it is.
+    Returns: Its error, either way. [mm]
+    Source: ISO 1708:1989, P3, from memory: 0.04 mm in 300 mm, 0.015 mm in any 60 mm.
 
-    Returns
-    -------
-    share : Share
-        Its error, either way. [mm]
-
-    Sources
-    -------
-    ISO 1708:1989, P3, from memory: 0.04 mm in 300 mm, 0.015 mm in any 60 mm.
-
-    Examples
-    --------
     >>> from engine.shop.model import Shop
     >>> leadscrew(300, Shop()).most, leadscrew(30, Shop()).most
     (0.04, 0.0075)
@@ -63,8 +50,6 @@ def leadscrew(length: float, shop: Shop) -> Share:
 def head(radius: float, shop: Shop) -> Share:
     """What a dividing head moves a line on a rim of this radius [mm] by.
 
-    Examples
-    --------
     One minute of arc at a radius of 18 mm:
 
     >>> from engine.shop.model import Shop
@@ -92,8 +77,6 @@ def dial(name: str, shop: Shop, times: float = 1.0) -> tuple[Share, ...]:
 def cylinder(length: float) -> tuple[Share, Share]:
     """What a turned cylinder may vary by along a length [mm] and round: half of it either way.
 
-    Examples
-    --------
     >>> [share.most for share in cylinder(75)]
     [0.005, 0.005]
     """

@@ -23,8 +23,6 @@ class Change:
 def changes(operation: str = "") -> tuple[Change, ...]:
     """Every change, or those of one operation; in the order of operations, as they were written down.
 
-    Examples
-    --------
     >>> changes("three-wires")[0].figure
     'over_wires_basic of M10, wire 0.895'
     """

@@ -17,7 +17,9 @@ from __future__ import annotations
 import dataclasses
 import re
 from collections.abc import Callable, Iterator, Mapping
+from functools import cache
 from keyword import iskeyword
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from engine.base.kinds import KINDS, Kind
@@ -29,6 +31,8 @@ if TYPE_CHECKING:
     from engine.shop.model import Shop
 
 M = TypeVar("M")
+
+_HELP = re.compile(r"^ *(\w+): (.+(?:\n {8,}\S.*)*)", re.M)
 
 LONGEST = 2000  # characters of an answer: a list of every drill that a shop may have
 # More digits, and powers of ten farther from one, than any number of the bench has.
@@ -180,10 +184,22 @@ def parts(label: str, of: type, **more: Any) -> Any:
     return _field("part", label, **{"default": (), "required": False, "part": of, "many": True, **more})
 
 
-def asks(model: type) -> dict[str, Ask]:
+@cache
+def asks(model: type) -> Mapping[str, Ask]:
     """The questions of a model by name, in the order they are asked; a name that Python keeps for itself is declared
-    with an underscore behind it (`from_`), and asked without."""
-    return {f.name.removesuffix("_"): f.metadata["ask"] for f in dataclasses.fields(model)}
+    with an underscore behind it (`from_`), and asked without. What helps to answer one stands in the docstring."""
+    helps = {name: text for cls in reversed(model.__mro__) for name, text in _helps(cls.__doc__ or "")}
+    found = {}
+    for field in dataclasses.fields(model):
+        name, ask = field.name.removesuffix("_"), field.metadata["ask"]
+        found[name] = ask if ask.help else dataclasses.replace(ask, help=helps.get(name, ""))
+    return MappingProxyType(found)
+
+
+def _helps(doc: str) -> Iterator[tuple[str, str]]:
+    """The lines `name: what helps to answer it` of an inputs model's docstring, the indented lines after one with it."""
+    for line in _HELP.finditer(doc):
+        yield line[1], " ".join(line[2].split())
 
 
 def told(inputs: object, name: str) -> Any:
@@ -222,8 +238,6 @@ def read(model: type[M], given: Mapping[str, object], *, unit: str = "mm", shop:
     them. A bare number in a text is in `unit`; an empty answer takes its default, the shop's value, or None. BadInput for
     the first answer that cannot be used, is missing, or that nobody asked for; `faults` finds them all.
 
-    Examples
-    --------
     >>> from engine.indexing.hand_dial import HandDialInputs
     >>> read(HandDialInputs, {"distance": "3/8in", "per_turn": "2", "divisions": "100"}).distance
     9.525
@@ -239,8 +253,6 @@ def faults(
 ) -> tuple[BadInput, ...]:
     """Every answer that cannot be used, is missing, or that nobody asked for, in the order they are asked.
 
-    Examples
-    --------
     >>> from engine.indexing.hand_dial import HandDialInputs
     >>> [fault.field for fault in faults(HandDialInputs, {"distance": "wide", "lines": "100", "divisions": "0"})]
     ['lines', 'distance', 'per_turn', 'divisions']
@@ -298,6 +310,4 @@ def _read_one(name: str, model: type, given: object, unit: str) -> Any:
     try:
         return read(model, given, unit=unit)
     except BadInput as refusal:
-        raise BadInput(
-            f"{name}.{refusal.field}", refusal.given, refusal.accepted, f"{name}.{refusal}"
-        ) from None
+        raise BadInput(f"{name}.{refusal.field}", refusal.given, refusal.accepted, f"{name}.{refusal}") from None

@@ -89,22 +89,10 @@ def few(problems: Iterable[Problem], file: str) -> tuple[Problem, ...]:
 def line_numbers(text: str) -> dict[Place, int]:
     """Return the line of every table header and `key =` of a TOML text.
 
-    Parameters
-    ----------
-    text : str
-        The file's text. Keys inside inline tables have no line of their own.
+    text: The file's text. Keys inside inline tables have no line of their own.
+    Returns: Place (keys, and list positions from 0) to line number from 1.
+    Source: TOML 1.0.0: headers and keys stand at the beginning of a line.
 
-    Returns
-    -------
-    lines : dict
-        Place (keys, and list positions from 0) to line number from 1.
-
-    Sources
-    -------
-    TOML 1.0.0: headers and keys stand at the beginning of a line.
-
-    Examples
-    --------
     >>> line_numbers('name = "Shed"\\n[[knurls]]\\npitch = 1')[("knurls", 0, "pitch")]
     3
     """
@@ -139,31 +127,13 @@ def _header_place(names: list[str], is_list: bool, counts: dict[Place, int]) -> 
 def parse_toml(field: str, path: Path, text: str) -> dict[str, Any]:
     """Parse TOML, or say what it stumbled over and on which line.
 
-    Parameters
-    ----------
-    field : str
-        What the file is (`shop file`, `recipe`).
-    path : Path
-        Where it is; its name goes into the message.
-    text : str
-        Its text.
+    field: What the file is (`shop file`, `recipe`).
+    path: Where it is; its name goes into the message.
+    text: Its text.
+    Returns: The parsed document.
+    Raises: BadFile if the text is not TOML, or larger or deeper than any person writes it.
+    Source: TOML 1.0.0.
 
-    Returns
-    -------
-    data : dict
-        The parsed document.
-
-    Raises
-    ------
-    BadFile
-        If the text is not TOML, or larger or deeper than any person writes it.
-
-    Sources
-    -------
-    TOML 1.0.0.
-
-    Examples
-    --------
     >>> parse_toml("shop file", Path("shop.toml"), "a = 1")
     {'a': 1}
     >>> parse_toml("shop file", Path("shop.toml"), "a = 1\\nb =")
@@ -174,9 +144,7 @@ def parse_toml(field: str, path: Path, text: str) -> dict[str, Any]:
     try:
         return _shallow(field, path, tomllib.loads(text))
     except (ValueError, RecursionError) as error:
-        found = re.search(
-            r"(?s)^(.*?)(?: \(at line (\d+), column \d+\)| \(at end of document\))?$", str(error)
-        )
+        found = re.search(r"(?s)^(.*?)(?: \(at line (\d+), column \d+\)| \(at end of document\))?$", str(error))
         what = (found[1] if found else "nested too deeply").rstrip(".") or "nested too deeply"
         last = len(text.splitlines()) or 1
         line = int(found[2]) if found and found[2] else last
@@ -223,8 +191,6 @@ def problems_of(
 ) -> tuple[Problem, ...]:
     """Translate what Pydantic found into one row a mistake, with its line.
 
-    Examples
-    --------
     >>> from pydantic import ValidationError
     >>> from engine.base.models import model_of
     >>> from engine.shop.model import Slide
@@ -262,8 +228,6 @@ _WORDS = {
 def place_name(place: Place) -> str:
     """Return how a place in a file is written for a person: list entries from 1, nothing unprintable.
 
-    Examples
-    --------
     >>> place_name(("steps", 1, "inputs"))
     'steps.2.inputs'
     """
@@ -271,9 +235,7 @@ def place_name(place: Place) -> str:
     return "".join(c if c.isprintable() else "?" for c in ".".join(named))
 
 
-def _problem(
-    error: Any, file: str, lines: Mapping[Place, int], known: list[str], what: str, under: Place
-) -> Problem:
+def _problem(error: Any, file: str, lines: Mapping[Place, int], known: list[str], what: str, under: Place) -> Problem:
     place: Place = (*under, *error["loc"])
     line = next((lines[place[:n]] for n in range(len(place), 0, -1) if place[:n] in lines), None)
     name = place_name(place)
@@ -303,24 +265,11 @@ def _named(found: object) -> str:
 def write_safely(path: Path, text: str) -> None:
     """Write a file so that after a power cut it holds the old text or the new, whole.
 
-    Parameters
-    ----------
-    path : Path
-        The file; its folder is made if need be.
-    text : str
-        Its new text.
+    path: The file; its folder is made if need be.
+    text: Its new text.
+    Raises: OSError if the disk is full, read-only or not there; the old file is then untouched.
+    Source: POSIX.1-2017: rename() replaces atomically; fsync() of file and folder makes it last.
 
-    Raises
-    ------
-    OSError
-        If the disk is full, read-only or not there; the old file is then untouched.
-
-    Sources
-    -------
-    POSIX.1-2017: rename() replaces atomically; fsync() of file and folder makes it last.
-
-    Examples
-    --------
     >>> import tempfile
     >>> with tempfile.TemporaryDirectory() as folder:
     ...     write_safely(Path(folder, "a.toml"), "x = 1")

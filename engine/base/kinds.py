@@ -168,12 +168,7 @@ class Lengths(Kind):
 class Drills(Lengths):
     """Drills by size or name."""
 
-    name, reader, what, a_size = (
-        "drills",
-        "engine.base.lists:read_drills",
-        "drills with commas between",
-        False,
-    )
+    name, reader, what, a_size = ("drills", "engine.base.lists:read_drills", "drills with commas between", False)
 
 
 class List(Kind):
@@ -204,22 +199,13 @@ class MaterialKind(Kind):
 class HandwheelKind(Kind):
     """A handwheel of the shop, or travel per turn / lines."""
 
-    name, reader, what = (
-        "handwheel",
-        "engine.indexing.handwheel:read",
-        "a handwheel, or travel per turn / lines",
-    )
+    name, reader, what = ("handwheel", "engine.indexing.handwheel:read", "a handwheel, or travel per turn / lines")
 
 
 class Moves(Lengths):
     """A chain of moves: `3, 4.5, -2`."""
 
-    name, reader, what, a_size = (
-        "moves",
-        "engine.indexing.handwheel:read_moves",
-        "moves with commas between",
-        False,
-    )
+    name, reader, what, a_size = ("moves", "engine.indexing.handwheel:read_moves", "moves with commas between", False)
 
 
 class Pair(Lengths):

@@ -46,8 +46,6 @@ def _too_long(ask: Ask, given: object) -> BadInput:
 def read_counts(given: object, ask: Ask, unit: str) -> tuple[int, ...]:
     """Read whole numbers; `20-65 x 5` is a range, an entry may be written twice.
 
-    Examples
-    --------
     >>> from engine.base.declare import Ask
     >>> read_counts("20-35 x 5, 127, 20", Ask("Wheels", "counts", "", "", True, low=1, high=500), "mm")
     (20, 25, 30, 35, 127, 20)
@@ -84,8 +82,6 @@ def _count_pieces(entry: object) -> list[int | None]:
 def read_groups(given: object, ask: Ask, unit: str) -> tuple[tuple[int, ...], ...]:
     """Read groups of whole numbers, with semicolons between groups (index plates).
 
-    Examples
-    --------
     >>> from engine.base.declare import Ask
     >>> read_groups("15,16;21", Ask("Plates", "groups", "", "", True, low=2, high=500), "mm")
     ((15, 16), (21,))
@@ -97,9 +93,7 @@ def read_groups(given: object, ask: Ask, unit: str) -> tuple[tuple[int, ...], ..
         raise BadInput(ask.label.lower(), given, "at most 60 groups")
     groups = tuple(read_counts(p, ask, unit) for p in parts if not (isinstance(p, str) and not p.strip()))
     if not groups or not all(groups):
-        raise BadInput(
-            ask.label.lower(), given, f"numbers, groups between semicolons (such as {ask.example})"
-        )
+        raise BadInput(ask.label.lower(), given, f"numbers, groups between semicolons (such as {ask.example})")
     return groups
 
 
@@ -120,8 +114,6 @@ def _spread(entry: str, unit: str) -> list[Fraction] | None:
 def read_lengths(given: object, ask: Ask, unit: str) -> tuple[float, ...]:
     """Read lengths; `1-10 x 0.5` is a range.
 
-    Examples
-    --------
     >>> from engine.base.declare import Ask
     >>> read_lengths("1-2 x 0.5, 3/8in", Ask("Wires", "lengths", "", "", True, low=0.0, high=50), "mm")
     (1.0, 1.5, 2.0, 9.525)
@@ -132,31 +124,13 @@ def read_lengths(given: object, ask: Ask, unit: str) -> tuple[float, ...]:
 def read_drills(given: object, ask: Ask, unit: str) -> tuple[Tool, ...]:
     """Read drills by size or name: `1-10 x 0.5, 10.2, #1-#60, A-Z, 1/16-1/2 x 1/64`.
 
-    Parameters
-    ----------
-    given : object
-        Text, a number, or a list of them.
-    ask : Ask
-        The question, with the bounds of each diameter. [mm]
-    unit : str
-        What a bare number is in.
+    given: Text, a number, or a list of them.
+    ask: The question, with the bounds of each diameter. [mm]
+    unit: What a bare number is in.
+    Returns: In the order given, each with the name it was written by.
+    Raises: BadInput for the first entry that is no drill.
+    Source: Number and letter sizes: ASME B94.11M, see engine.drilling.sizes.
 
-    Returns
-    -------
-    tools : tuple of Tool
-        In the order given, each with the name it was written by.
-
-    Raises
-    ------
-    BadInput
-        For the first entry that is no drill.
-
-    Sources
-    -------
-    Number and letter sizes: ASME B94.11M, see engine.drilling.sizes.
-
-    Examples
-    --------
     >>> from engine.base.declare import Ask
     >>> [t.name for t in read_drills("1-2 x 0.5, 3/8", Ask("Drills", "drills", "", "", True, high=50), "mm")]
     ['1', '1.5', '2', '3/8']
@@ -166,9 +140,7 @@ def read_drills(given: object, ask: Ask, unit: str) -> tuple[Tool, ...]:
         tools = _named_range(entry) or _sizes(entry, unit)
         low, high = ask.low or 0.0, ask.high or 1000.0
         if not tools or not all(low < t.diameter <= high for t in tools):
-            raise BadInput(
-                ask.label.lower(), entry, f"sizes or ranges with commas between (such as {ask.example})"
-            )
+            raise BadInput(ask.label.lower(), entry, f"sizes or ranges with commas between (such as {ask.example})")
         found.extend(tools)
         if len(found) > _LONGEST:
             raise _too_long(ask, given)
@@ -207,8 +179,6 @@ def _name(size: Fraction, inch_fraction: bool, unit: str) -> str:
 def read_words(given: object, ask: Ask, unit: str) -> tuple[str, ...]:
     """Read words with commas between.
 
-    Examples
-    --------
     >>> from engine.base.declare import Ask
     >>> read_words("M4, M5 ,1/4 UNC", Ask("Taps", "words", "", "", True), "mm")
     ('M4', 'M5', '1/4 UNC')
@@ -225,8 +195,6 @@ def read_words(given: object, ask: Ask, unit: str) -> tuple[str, ...]:
 def read_numbers(given: object, ask: Ask, unit: str) -> tuple[float, ...]:
     """Read plain numbers (spindle speeds), in rising order.
 
-    Examples
-    --------
     >>> from engine.base.declare import Ask
     >>> read_numbers("130 300, 1000", Ask("Speeds", "speeds", "", "", True, low=1, high=20000), "mm")
     (130.0, 300.0, 1000.0)
@@ -237,9 +205,7 @@ def read_numbers(given: object, ask: Ask, unit: str) -> tuple[float, ...]:
             low, high = ask.low or 0, ask.high or 1e6
             good = re.fullmatch(r"[0-9]{1,6}(?:\.[0-9]{1,3})?", word) and low <= float(word) <= high
             if not good:
-                raise BadInput(
-                    ask.label.lower(), word, f"numbers from {low:g} to {high:g} (such as {ask.example})"
-                )
+                raise BadInput(ask.label.lower(), word, f"numbers from {low:g} to {high:g} (such as {ask.example})")
             found.append(float(word))
     if len(found) > _LONGEST:
         raise _too_long(ask, given)

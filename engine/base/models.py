@@ -32,8 +32,6 @@ def _reader(name: str, ask: Ask) -> Any:
 def model_of(inputs: type) -> type[BaseModel]:
     """Return the Pydantic model of an inputs declaration.
 
-    Examples
-    --------
     >>> from engine.indexing.hand_dial import HandDialInputs
     >>> model_of(HandDialInputs).model_validate({"distance": "3/8in", "divisions": 100}).distance
     9.525
@@ -46,9 +44,7 @@ def model_of(inputs: type) -> type[BaseModel]:
         else:
             kind = Annotated[Any, BeforeValidator(_reader(name, ask))]
         fields[name] = (
-            (kind, ...)
-            if ask.required and ask.from_shop is None
-            else (kind | None if ask.part else kind, None)
+            (kind, ...) if ask.required and ask.from_shop is None else (kind | None if ask.part else kind, None)
         )
     config = ConfigDict(extra="forbid", frozen=True)
     return create_model(inputs.__name__, __config__=config, **fields)

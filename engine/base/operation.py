@@ -72,8 +72,6 @@ def run(
     moment, `set_up` the holding that answers belong to. BadInput if an input cannot be used or there is no such
     operation.
 
-    Examples
-    --------
     >>> from engine.shop.file import sample
     >>> done = run("hand-dial", {"distance": "17.35", "per_turn": "2", "divisions": "100"}, sample("metric"))
     >>> done.answer.figure("turns").value, done.answer.figure("reading").value

@@ -26,8 +26,6 @@ def _bounded(value: float | Fraction, given: object, ask: Ask, unit: str = "mm")
 def accepted(ask: Ask, unit: str = "mm") -> str:
     """Say in words what an answer may be: its bounds in the display unit and an example.
 
-    Examples
-    --------
     >>> from engine.base.declare import Ask
     >>> accepted(Ask("Depth", "length", "", "17.5", True, low=0, high=500, dimension="length"))
     'a length above 0 mm, up to 500 mm (such as 17.5)'
@@ -53,31 +51,13 @@ def _bound(value: float, ask: Ask, unit: str) -> str:
 def read_length(given: object, ask: Ask, unit: str) -> float:
     """Read a length. See `parse_length`.
 
-    Parameters
-    ----------
-    given : object
-        What was typed, or a number in millimetres.
-    ask : Ask
-        The question, with its bounds.
-    unit : str
-        What a bare number is in.
+    given: What was typed, or a number in millimetres.
+    ask: The question, with its bounds.
+    unit: What a bare number is in.
+    Returns: The length. [mm]
+    Raises: BadInput if it is no length or lies outside the bounds.
+    Source: As for `parse_length`.
 
-    Returns
-    -------
-    length : float
-        The length. [mm]
-
-    Raises
-    ------
-    BadInput
-        If it is no length or lies outside the bounds.
-
-    Sources
-    -------
-    As for `parse_length`.
-
-    Examples
-    --------
     >>> from engine.base.declare import Ask
     >>> read_length("40 thou", Ask("Depth", "length", "", "", True, low=0.0, dimension="length"), "mm")
     1.016
@@ -92,31 +72,13 @@ def read_length(given: object, ask: Ask, unit: str) -> float:
 def read_diameter(given: object, ask: Ask, unit: str) -> float:
     """Read a diameter: a length, or the name of a number or letter drill.
 
-    Parameters
-    ----------
-    given : object
-        What was typed (`#7`, `F`, `13/64`, `5.2`), or a number in millimetres.
-    ask : Ask
-        The question, with its bounds.
-    unit : str
-        What a bare number is in.
+    given: What was typed (`#7`, `F`, `13/64`, `5.2`), or a number in millimetres.
+    ask: The question, with its bounds.
+    unit: What a bare number is in.
+    Returns: The diameter. [mm]
+    Raises: BadInput if it is neither a length nor a drill's name, or lies outside the bounds.
+    Source: Drill names: ASME B94.11M, see engine.drilling.sizes.
 
-    Returns
-    -------
-    diameter : float
-        The diameter. [mm]
-
-    Raises
-    ------
-    BadInput
-        If it is neither a length nor a drill's name, or lies outside the bounds.
-
-    Sources
-    -------
-    Drill names: ASME B94.11M, see engine.drilling.sizes.
-
-    Examples
-    --------
     >>> from engine.base.declare import Ask
     >>> read_diameter("13/64", Ask("Hole", "diameter", "", "", True, low=0.0, dimension="length"), "mm")
     5.159375
@@ -145,31 +107,13 @@ _MINUTES = re.compile(
 def read_angle(given: object, ask: Ask, unit: str) -> float:
     """Read an angle in degrees, or degrees with minutes and seconds.
 
-    Parameters
-    ----------
-    given : object
-        What was typed (`24.5`, `24d 30m`, `24° 30' 15"`, `24'`), or a number of degrees.
-    ask : Ask
-        The question, with its bounds.
-    unit : str
-        Not used: degrees are degrees in both systems.
+    given: What was typed (`24.5`, `24d 30m`, `24° 30' 15"`, `24'`), or a number of degrees.
+    ask: The question, with its bounds.
+    unit: Not used: degrees are degrees in both systems.
+    Returns: The angle. [deg]
+    Raises: BadInput if it is no angle or lies outside the bounds.
+    Source: 1 degree = 60 minutes = 3600 seconds (ISO 80000-3:2019).
 
-    Returns
-    -------
-    angle : float
-        The angle. [deg]
-
-    Raises
-    ------
-    BadInput
-        If it is no angle or lies outside the bounds.
-
-    Sources
-    -------
-    1 degree = 60 minutes = 3600 seconds (ISO 80000-3:2019).
-
-    Examples
-    --------
     >>> from engine.base.declare import Ask
     >>> ask = Ask("Angle", "angle", "", "", True, dimension="angle")
     >>> read_angle("24d 30m", ask, "mm"), read_angle("30'", ask, "mm")
@@ -203,8 +147,6 @@ def read_angle(given: object, ask: Ask, unit: str) -> float:
 def read_number(given: object, ask: Ask, unit: str) -> float:
     """Read a bare number; a percent sign after it is allowed.
 
-    Examples
-    --------
     >>> from engine.base.declare import Ask
     >>> read_number("0,5", Ask("Factor", "number", "", "", True), "mm")
     0.5
@@ -222,31 +164,13 @@ def read_number(given: object, ask: Ask, unit: str) -> float:
 def read_other(given: object, ask: Ask, unit: str) -> float:
     """Read a force, power, speed, feed or temperature, with or without its unit.
 
-    Parameters
-    ----------
-    given : object
-        What was typed (`750 W`, `1 hp`, `300 F`), or a number in the metric unit.
-    ask : Ask
-        The question: its `dimension` says what is meant.
-    unit : str
-        What a bare number is in: the metric or the inch unit of the dimension.
+    given: What was typed (`750 W`, `1 hp`, `300 F`), or a number in the metric unit.
+    ask: The question: its `dimension` says what is meant.
+    unit: What a bare number is in: the metric or the inch unit of the dimension.
+    Returns: The value. [the dimension's metric unit]
+    Raises: BadInput if it cannot be read as that dimension, or lies outside the bounds.
+    Source: Unit definitions: engine/base/units.txt.
 
-    Returns
-    -------
-    value : float
-        The value. [the dimension's metric unit]
-
-    Raises
-    ------
-    BadInput
-        If it cannot be read as that dimension, or lies outside the bounds.
-
-    Sources
-    -------
-    Unit definitions: engine/base/units.txt.
-
-    Examples
-    --------
     >>> from engine.base.declare import Ask
     >>> read_other("1 hp", Ask("Power", "quantity", "", "", True, dimension="power"), "mm")
     745.7
@@ -273,31 +197,13 @@ def read_other(given: object, ask: Ask, unit: str) -> float:
 def read_travel(given: object, ask: Ask, unit: str) -> Fraction:
     """Read an exact travel per turn or a lead: a length, or threads per inch.
 
-    Parameters
-    ----------
-    given : object
-        What was typed (`2`, `0.1in`, `8 tpi`, `1/8"`), or a number in millimetres.
-    ask : Ask
-        The question, with its bounds.
-    unit : str
-        What a bare number is in.
+    given: What was typed (`2`, `0.1in`, `8 tpi`, `1/8"`), or a number in millimetres.
+    ask: The question, with its bounds.
+    unit: What a bare number is in.
+    Returns: Millimetres, exactly. [mm]
+    Raises: BadInput if it cannot be read, or is not above nought.
+    Source: 1 in = 25.4 mm exactly (1959 agreement).
 
-    Returns
-    -------
-    travel : Fraction
-        Millimetres, exactly. [mm]
-
-    Raises
-    ------
-    BadInput
-        If it cannot be read, or is not above nought.
-
-    Sources
-    -------
-    1 in = 25.4 mm exactly (1959 agreement).
-
-    Examples
-    --------
     >>> from engine.base.declare import Ask
     >>> read_travel("8 tpi", Ask("Lead", "travel", "", "", True, dimension="length"), "mm")
     Fraction(127, 40)
@@ -321,8 +227,6 @@ def read_travel(given: object, ask: Ask, unit: str) -> Fraction:
 def read_count(given: object, ask: Ask, unit: str) -> int:
     """Read a whole number.
 
-    Examples
-    --------
     >>> from engine.base.declare import Ask
     >>> read_count(" 37 ", Ask("Divisions", "count", "", "", True, low=1, high=9999, dimension="count"), "mm")
     37
@@ -360,8 +264,6 @@ _SAME = {
 def read_choice(given: object, ask: Ask, unit: str) -> str:
     """Read one of a few words; an unmistakable beginning is enough.
 
-    Examples
-    --------
     >>> from engine.base.declare import Ask
     >>> read_choice("Bl", Ask("Hole", "choice", "", "", True, choices=("through", "blind")), "mm")
     'blind'
@@ -378,8 +280,6 @@ def read_choice(given: object, ask: Ask, unit: str) -> str:
 def read_flag(given: object, ask: Ask, unit: str) -> bool:
     """Read yes or no.
 
-    Examples
-    --------
     >>> from engine.base.declare import Ask
     >>> read_flag("y", Ask("Reads diameter", "flag", "", "", True, choices=("yes", "no")), "mm")
     True
@@ -395,8 +295,6 @@ def read_flag(given: object, ask: Ask, unit: str) -> bool:
 def read_text(given: object, ask: Ask, unit: str) -> str:
     """Read one short line of words; control characters are refused.
 
-    Examples
-    --------
     >>> from engine.base.declare import Ask
     >>> read_text(" 6g ", Ask("Tolerance", "text", "", "", True), "mm")
     '6g'
@@ -410,8 +308,6 @@ def read_text(given: object, ask: Ask, unit: str) -> str:
 def read_pair(given: object, ask: Ask, unit: str) -> tuple[float, float | None]:
     """Read one length or two with an x between: the second is None where it is not told.
 
-    Examples
-    --------
     >>> from engine.base.declare import Ask
     >>> read_pair("3/8in x 40", Ask("Bar", "pair", "", "10 x 40", False, dimension="length"), "mm")
     (9.525, 40.0)

@@ -11,19 +11,11 @@ from engine.base.words import Said, Text, write
 class BadInput(ValueError):
     """A value that cannot be used; `str()` is one sentence in metric, `written(unit)` the same for a screen's unit.
 
-    Parameters
-    ----------
-    field : str
-        Name of the input, as the operation declares it (`size`, `diameter`).
-    given : object
-        What was given, as the person wrote it.
-    accepted : Text
-        What would be accepted, in words that follow "accepted: ".
-    text : Text
-        The whole sentence, where the usual one would read badly.
+    field: Name of the input, as the operation declares it (`size`, `diameter`).
+    given: What was given, as the person wrote it.
+    accepted: What would be accepted, in words that follow "accepted: ".
+    text: The whole sentence, where the usual one would read badly.
 
-    Examples
-    --------
     >>> print(BadInput("holes", "-3", "a whole number from 1 to 360"))
     holes: -3 cannot be used; accepted: a whole number from 1 to 360.
     """
@@ -60,8 +52,6 @@ def _given(given: object) -> Text:
 class OutOfRange(BadInput):
     """A number outside what a method or a table covers; the parts are kept.
 
-    Examples
-    --------
     >>> print(OutOfRange("angle", 50, 0, 45, "deg", "above it a small error grows"))
     angle: 50 deg cannot be used; accepted: 0 to 45 deg (above it a small error grows).
     >>> print(OutOfRange("depth", 12.7, None, 8.0, "mm", "deeper cuts through").in_unit("inch"))
@@ -95,18 +85,10 @@ class OutOfRange(BadInput):
 
 
 def check_range(
-    field: str,
-    value: float,
-    *,
-    low: float | None = None,
-    high: float | None = None,
-    unit: str = "",
-    why: str = "",
+    field: str, value: float, *, low: float | None = None, high: float | None = None, unit: str = "", why: str = ""
 ) -> float:
     """Return a value that lies within its bounds, refuse any other, NaN included.
 
-    Examples
-    --------
     >>> check_range("pitch", 1.5, low=0.2, high=8, unit="mm")
     1.5
     """

@@ -32,8 +32,6 @@ PANES = (
 def entry(operation_id: str) -> Entry:
     """How an operation is listed; BadInput, with the nearest name, if there is none of that one.
 
-    Examples
-    --------
     >>> entry("tap-drill").title
     'Tapping drill'
     """
@@ -51,8 +49,6 @@ def entry(operation_id: str) -> Entry:
 def load(operation_id: str) -> Operation:
     """The declaration of an operation; its module loads if it was not loaded yet. BadInput if there is none.
 
-    Examples
-    --------
     >>> load("hand-dial").id
     'hand-dial'
     """

@@ -16,32 +16,14 @@ _WIDE = Context(prec=330)  # digits: the largest float has 309 before the point
 def rounded(value: float, decimals: int, side: Side = "nearest") -> str:
     """Write a number with a fixed count of decimals.
 
-    Parameters
-    ----------
-    value : float
-        The number, finite. [any]
-    decimals : int
-        Decimals to write, 0 to 9.
-    side : str
-        `nearest`; or `down` (largest permissible sizes) or `up` (smallest), so that a part made to the
-        written limit lies inside the true one.
+    value: The number, finite. [any]
+    decimals: Decimals to write, 0 to 9.
+    side: `nearest`; or `down` (largest permissible sizes) or `up` (smallest), so that a part made to the written limit
+        lies inside the true one.
+    Returns: The number, with a plain minus sign and never "-0".
+    Raises: decimal.InvalidOperation If the value is not finite.
+    Source: Rounding limits towards the inside of the tolerance: common practice, no source.
 
-    Returns
-    -------
-    text : str
-        The number, with a plain minus sign and never "-0".
-
-    Raises
-    ------
-    decimal.InvalidOperation
-        If the value is not finite.
-
-    Sources
-    -------
-    Rounding limits towards the inside of the tolerance: common practice, no source.
-
-    Examples
-    --------
     >>> rounded(8.86249, 3), rounded(8.8629, 3, "down"), rounded(8.8621, 3, "up"), rounded(8.862, 3, "up")
     ('8.862', '8.862', '8.863', '8.862')
     """
@@ -54,8 +36,6 @@ def short(value: float, places: int = 6) -> str:
     """A number as short as it can be written, with so many decimals at most: for names, rules and counts, where it is no
     size that a door would show in another unit.
 
-    Examples
-    --------
     >>> short(29.5), short(3.0), short(0.123456789, 3), short(12.6, 0)
     ('29.5', '3', '0.123', '13')
     """

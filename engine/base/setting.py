@@ -37,8 +37,6 @@ class Setting:
 def setting_text(setting: Setting, *, wheel: bool = True) -> str:
     """A setting as every door writes it.
 
-    Examples
-    --------
     >>> setting_text(Setting("Cross slide", 1, "in", on_dial=0.25, line=25))
     'Cross slide in: 1 turn, dial 0.25'
     >>> setting_text(Setting("Crank", 1, holes=13, circle=39, dimension="angle"))

@@ -12,8 +12,6 @@ from engine.base.words import Text, shown, write
 def figure_text(figure: Figure, unit: str) -> str:
     """Return a figure as it is shown.
 
-    Examples
-    --------
     >>> figure_text(Figure("drill", "Drill", 8.8629, "length", "", "", side="down"), "mm")
     '8.862 mm'
     """
@@ -36,8 +34,6 @@ def text_of(figure: Figure) -> Text:
 def limits_text(figure: Figure, unit: str) -> str:
     """Return the limits of a figure, rounded so that a part made to them lies inside; empty if it has none.
 
-    Examples
-    --------
     >>> limits_text(Figure("blank", "Blank", 20.0, "length", "", "", low=19.9804, high=20.0196), "mm")
     '19.981 to 20.019'
     """
@@ -51,8 +47,6 @@ def bounds_text(
 
     The ends of a published range of speeds or feeds are no limits of a part: they are rounded like any number.
 
-    Examples
-    --------
     >>> bounds_text(None, 5.1, "mm"), bounds_text(24.384, 30.48, "mm", "surface_speed")
     ('5.100 or less', '24 to 30')
     """
@@ -71,8 +65,6 @@ def bounds_text(
 def cell_text(cell: Cell, column: Column, unit: str) -> str:
     """Return a table's cell as it is shown.
 
-    Examples
-    --------
     >>> cell_text(1.5, Column("depth", "Depth", "length"), "mm")
     '1.500'
     """
@@ -90,8 +82,6 @@ def cell_text(cell: Cell, column: Column, unit: str) -> str:
 def head_text(column: Column, unit: str) -> str:
     """Return the head of a column with the unit of its cells.
 
-    Examples
-    --------
     >>> head_text(Column("depth", "Depth", "length"), "inch")
     'Depth, in'
     """

@@ -231,8 +231,6 @@ def _endless(value: Fraction) -> bool:
 def written(x: Sum, unit: str = "mm", *, symbols: bool = False) -> str:
     """The words of a sum in a unit: numbers, or the symbols of its leaves where they have one.
 
-    Examples
-    --------
     >>> d, depth = mm(20, symbol="d"), mm(1.5)
     >>> written(d - 2 * depth), written(d - 2 * depth, "inch"), written((d - 2 * depth) / 2, symbols=True)
     ('20 - 2 x 1.5', '0.787402 - 2 x 0.0590551', '(d - 2 x 1.5) ÷ 2')

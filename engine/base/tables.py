@@ -5,9 +5,7 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
-_FOLDER = (
-    Path(__file__).parent.parent / "data"
-)  # importlib.resources would load a zip reader before the first answer
+_FOLDER = Path(__file__).parent.parent / "data"  # importlib.resources would load a zip reader before the first answer
 
 
 @cache
@@ -19,27 +17,11 @@ def _text(name: str) -> str:
 def rows(name: str) -> tuple[dict[str, str], ...]:
     """Return every row of a table as a mapping of column to text, in file order.
 
-    Parameters
-    ----------
-    name : str
-        File name under engine/data, such as `threads/iso261.csv`.
+    name: File name under engine/data, such as `threads/iso261.csv`.
+    Returns: One mapping a row. Treat them as read-only: they are shared.
+    Raises: FileNotFoundError if there is no such table.
+    Source: Each file's own first lines.
 
-    Returns
-    -------
-    rows : tuple of dict
-        One mapping a row. Treat them as read-only: they are shared.
-
-    Raises
-    ------
-    FileNotFoundError
-        If there is no such table.
-
-    Sources
-    -------
-    Each file's own first lines.
-
-    Examples
-    --------
     >>> rows("example.csv")[0]["name"]
     'alpha'
     """
@@ -55,27 +37,11 @@ def rows(name: str) -> tuple[dict[str, str], ...]:
 def source(name: str) -> str:
     """Return the source that a table's first comment lines name.
 
-    Parameters
-    ----------
-    name : str
-        File name under engine/data.
+    name: File name under engine/data.
+    Returns: The comment lines joined into one.
+    Raises: FileNotFoundError if there is no such table.
+    Source: The file itself.
 
-    Returns
-    -------
-    source : str
-        The comment lines joined into one.
-
-    Raises
-    ------
-    FileNotFoundError
-        If there is no such table.
-
-    Sources
-    -------
-    The file itself.
-
-    Examples
-    --------
     >>> source("example.csv")
     'Source: none; a two-row table for the documentation of engine/base/tables.py.'
     """

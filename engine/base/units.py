@@ -109,8 +109,6 @@ def _by_pint(number: Fraction, unit_text: str, target: str) -> float | None:
 def leading_number(text: str) -> tuple[Fraction, str] | None:
     """Return the number that a text begins with, exactly, and the words after it.
 
-    Examples
-    --------
     >>> leading_number("1 1/4 in"), leading_number("wide")
     ((Fraction(5, 4), 'in'), None)
     """
@@ -130,8 +128,6 @@ def leading_number(text: str) -> tuple[Fraction, str] | None:
 def as_text(given: object) -> str:
     """Return what was given as text without blanks at its ends, its minus sign plain.
 
-    Examples
-    --------
     >>> as_text(" \u22123 ")
     '-3'
     """
@@ -141,8 +137,6 @@ def as_text(given: object) -> str:
 def ready_number(given: object) -> float | Fraction | None:
     """Return a number that is in engine units already, or None when what was given has to be read as text.
 
-    Examples
-    --------
     >>> ready_number(2.5), ready_number("2.5")
     (2.5, None)
     """
@@ -154,26 +148,12 @@ def ready_number(given: object) -> float | Fraction | None:
 def in_metric(number: Fraction, word: str, dimension: str) -> float | None:
     """Return a number in its dimension's metric unit, by the words typed after it.
 
-    Parameters
-    ----------
-    number : Fraction
-        The number typed.
-    word : str
-        Its unit, such as `hp`, `F`, `in/rev`.
-    dimension : str
-        A key of engine.base.quantity.DIMENSIONS that has units of its own.
+    number: The number typed.
+    word: Its unit, such as `hp`, `F`, `in/rev`.
+    dimension: A key of engine.base.quantity.DIMENSIONS that has units of its own.
+    Returns: The value; None if the words are no unit of that dimension. [the dimension's metric unit]
+    Source: Unit definitions: engine/base/units.txt.
 
-    Returns
-    -------
-    value : float or None
-        The value; None if the words are no unit of that dimension. [the dimension's metric unit]
-
-    Sources
-    -------
-    Unit definitions: engine/base/units.txt.
-
-    Examples
-    --------
     >>> in_metric(Fraction(212), "F", "temperature"), in_metric(Fraction(3), "widgets", "force")
     (100.0, None)
     """
@@ -190,29 +170,12 @@ def in_metric(number: Fraction, word: str, dimension: str) -> float | None:
 def parse_length(given: object, unit: str) -> Fraction | None:
     """Read a length as people write it, exactly, in millimetres; None if it cannot be read.
 
-    Parameters
-    ----------
-    given : object
-        Text (`17`, `17,5 mm`, `3/8`, `1 1/4"`, `40 thou`), or a number already in millimetres.
-    unit : str
-        What a bare number is in: `mm` or `inch`. A bare fraction such as 3/8 is always an inch size.
+    given: Text (`17`, `17,5 mm`, `3/8`, `1 1/4"`, `40 thou`), or a number already in millimetres.
+    unit: What a bare number is in: `mm` or `inch`. A bare fraction such as 3/8 is always an inch size.
+    Returns: The length. [mm]
+    Raises: ValueError Never for text; kept for symmetry with float conversion of exotic numbers.
+    Source: 1 in = 25.4 mm exactly (1959 agreement).
 
-    Returns
-    -------
-    length : Fraction or None
-        The length. [mm]
-
-    Raises
-    ------
-    ValueError
-        Never for text; kept for symmetry with float conversion of exotic numbers.
-
-    Sources
-    -------
-    1 in = 25.4 mm exactly (1959 agreement).
-
-    Examples
-    --------
     >>> float(parse_length("3/8in", "mm")), float(parse_length("17,5", "mm")), float(parse_length(".5", "inch"))
     (9.525, 17.5, 12.7)
     """

@@ -66,9 +66,7 @@ def shown(
     return Shown(float(value), dimension, "shown", decimals, side)
 
 
-def bare(
-    value: float, dimension: str = "length", *, decimals: int | None = None, side: Side = "nearest"
-) -> Shown:
+def bare(value: float, dimension: str = "length", *, decimals: int | None = None, side: Side = "nearest") -> Shown:
     """The same without its unit."""
     return Shown(float(value), dimension, "bare", decimals, side)
 
@@ -83,9 +81,7 @@ def put(value: float | Fraction, dimension: str = "length") -> Shown:
     return Shown(float(value), dimension, "put")
 
 
-def span(
-    low: float | None, high: float | None, dimension: str = "length", decimals: int | None = None
-) -> Shown:
+def span(low: float | None, high: float | None, dimension: str = "length", decimals: int | None = None) -> Shown:
     """A pair of limits, sizes rounded inwards: 19.981 to 20.019. Either may be missing."""
     return Shown(float("nan") if low is None else low, dimension, "span", decimals, "nearest", high)
 
@@ -127,8 +123,6 @@ def joined(texts: Iterable[Text], between: str = ", ") -> Said:
 def write(text: Text, unit: str = "mm") -> str:
     """Write a text for a screen in `mm` or `inch`.
 
-    Examples
-    --------
     >>> gap = say("leave {gap} before the shoulder, {times} pitches", gap=shown(3.0, decimals=1), times=2)
     >>> write(gap), write(gap, "inch")
     ('leave 3.0 mm before the shoulder, 2 pitches', 'leave 0.12 in before the shoulder, 2 pitches')
@@ -173,8 +167,6 @@ def _american() -> tuple[re.Pattern[str], Mapping[str, str]]:
 def in_words(text: str, words: str) -> str:
     """A text in `british` or `american` words of the trade: the engine writes British ones, one table has the others.
 
-    Examples
-    --------
     >>> in_words("Clamp it in the vice", "american")
     'Clamp it in the vise'
     """

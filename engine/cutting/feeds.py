@@ -14,9 +14,7 @@ from engine.base.tables import rows
 from engine.base.words import Text, plain, put, say
 from engine.cutting.speeds import Tool
 
-FeedKind = Literal[
-    "drilling", "turning", "finishing", "parting", "reaming", "knurling", "slotting", "milling"
-]
+FeedKind = Literal["drilling", "turning", "finishing", "parting", "reaming", "knurling", "slotting", "milling"]
 _MM_PER_INCH = INCH_MM  # exact: international yard and pound agreement, 1959
 _SMALLEST_CUTTER = INCH_MM / 16  # mm: the tables of end mill feeds begin at 1/16 in
 
@@ -38,35 +36,16 @@ class FeedRange:
 def feed(*, kind: FeedKind, diameter: float, tool: Tool = "hss") -> FeedRange:
     """Feed of a cut: the published range for the diameter, and its low end for a light machine.
 
-    Parameters
-    ----------
-    kind : str
-        drilling, turning (roughing), finishing, parting, reaming, knurling, slotting (slot drills) or milling.
-    diameter : float
-        Of the drill or cutter; for turning, of the work. Above 0. [mm]
-    tool : str
-        `hss` or `carbide`.
+    kind: drilling, turning (roughing), finishing, parting, reaming, knurling, slotting (slot drills) or milling.
+    diameter: Of the drill or cutter; for turning, of the work. Above 0. [mm]
+    tool: `hss` or `carbide`.
+    Returns: Lowest, highest and chosen feed. [mm]
+    Raises: OutOfRange if the diameter is not above 0.
+    Raises: KeyError if there is no such kind.
+    Source: The `source` column of engine/data/cutting/feeds.csv. Cutters below 1/16 in: the feed of a 1/16 in cutter,
+        reduced with the diameter (common practice, no source). The low end for a light machine: likewise; that of a
+        drill is taken in proportion between the middles of the bands.
 
-    Returns
-    -------
-    feed : FeedRange
-        Lowest, highest and chosen feed. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If the diameter is not above 0.
-    KeyError
-        If there is no such kind.
-
-    Sources
-    -------
-    The `source` column of engine/data/cutting/feeds.csv. Cutters below 1/16 in: the feed of a 1/16 in cutter,
-    reduced with the diameter (common practice, no source). The low end for a light machine: likewise; that of a drill
-    is taken in proportion between the middles of the bands.
-
-    Examples
-    --------
     A 6 mm drill: 0.002 to 0.004 in a turn in the Navy's table; between the middles of two bands, 0.0025 in.
 
     >>> found = feed(kind="drilling", diameter=6)
@@ -126,8 +105,6 @@ def _middle(row: dict[str, str]) -> float:
 def low_end(low: float, high: float) -> Text:
     """Which end of a published range of feeds was taken.
 
-    Examples
-    --------
     >>> from engine.base.words import write
     >>> write(low_end(0.127, 0.381), "inch")
     'low end of 0.005 to 0.015 in/rev, for a light machine'

@@ -32,29 +32,13 @@ class MillLoad:
 def specific_force(material: Material, thickness: float) -> float:
     """Specific cutting force for a chip of a given thickness.
 
-    Parameters
-    ----------
-    material : Material
-        What is cut.
-    thickness : float
-        Uncut chip thickness, above 0. [mm]
+    material: What is cut.
+    thickness: Uncut chip thickness, above 0. [mm]
+    Returns: kc = kc1.1 h^-mc. [MPa]
+    Raises: OutOfRange if the thickness is not above 0.
+    Source: The power law of cutting force; constants as in engine/data/cutting/materials.csv (tools sharp, rake about 6
+        deg).
 
-    Returns
-    -------
-    force : float
-        kc = kc1.1 h^-mc. [MPa]
-
-    Raises
-    ------
-    OutOfRange
-        If the thickness is not above 0.
-
-    Sources
-    -------
-    The power law of cutting force; constants as in engine/data/cutting/materials.csv (tools sharp, rake about 6 deg).
-
-    Examples
-    --------
     St42 at 0.1 mm: 1780 x 0.1^-0.17.
 
     >>> from engine.cutting.materials import find
@@ -68,33 +52,14 @@ def specific_force(material: Material, thickness: float) -> float:
 def turning_force(*, material: Material, depth: float, feed: float, edge_angle: float = 90.0) -> float:
     """Main cutting force of a turning cut; with the blade's width as depth, of parting off.
 
-    Parameters
-    ----------
-    material : Material
-        What is cut.
-    depth : float
-        Depth of cut on the radius, or width of a parting blade, above 0. [mm]
-    feed : float
-        Feed a turn, above 0. [mm]
-    edge_angle : float
-        Angle of the cutting edge to the feed, above 0, up to 90. [deg]
+    material: What is cut.
+    depth: Depth of cut on the radius, or width of a parting blade, above 0. [mm]
+    feed: Feed a turn, above 0. [mm]
+    edge_angle: Angle of the cutting edge to the feed, above 0, up to 90. [deg]
+    Returns: Fc = kc ap f with h = f sin(edge angle). [N]
+    Raises: OutOfRange if an argument lies outside its bounds.
+    Source: The power law of cutting force.
 
-    Returns
-    -------
-    force : float
-        Fc = kc ap f with h = f sin(edge angle). [N]
-
-    Raises
-    ------
-    OutOfRange
-        If an argument lies outside its bounds.
-
-    Sources
-    -------
-    The power law of cutting force.
-
-    Examples
-    --------
     >>> from engine.cutting.materials import find
     >>> round(turning_force(material=find("mild steel"), depth=1, feed=0.1))
     263
@@ -107,24 +72,11 @@ def turning_force(*, material: Material, depth: float, feed: float, edge_angle: 
 def cutting_power(*, force: float, surface_speed: float) -> float:
     """Power at the cut.
 
-    Parameters
-    ----------
-    force : float
-        Force along the cut. [N]
-    surface_speed : float
-        Surface speed. [m/min]
+    force: Force along the cut. [N]
+    surface_speed: Surface speed. [m/min]
+    Returns: P = F v / 60. [W]
+    Source: Mechanics.
 
-    Returns
-    -------
-    power : float
-        P = F v / 60. [W]
-
-    Sources
-    -------
-    Mechanics.
-
-    Examples
-    --------
     >>> cutting_power(force=600, surface_speed=30)
     300.0
     """
@@ -134,24 +86,11 @@ def cutting_power(*, force: float, surface_speed: float) -> float:
 def torque_power(*, torque: float, speed: float) -> float:
     """Power of a torque at a speed.
 
-    Parameters
-    ----------
-    torque : float
-        Torque. [N·m]
-    speed : float
-        Spindle speed. [rev/min]
+    torque: Torque. [N·m]
+    speed: Spindle speed. [rev/min]
+    Returns: P = 2 pi M n / 60. [W]
+    Source: Mechanics.
 
-    Returns
-    -------
-    power : float
-        P = 2 pi M n / 60. [W]
-
-    Sources
-    -------
-    Mechanics.
-
-    Examples
-    --------
     >>> round(torque_power(torque=6.8, speed=400))
     285
     """
@@ -161,31 +100,13 @@ def torque_power(*, torque: float, speed: float) -> float:
 def share_of_motor(*, power: float, motor: float, efficiency: float = BELT_DRIVE) -> float:
     """How much of the motor's rated power a cut takes.
 
-    Parameters
-    ----------
-    power : float
-        Power at the cut. [W]
-    motor : float
-        Rated power of the motor, above 0. [W]
-    efficiency : float
-        Share of it that reaches the cut, above 0, up to 1. [-]
+    power: Power at the cut. [W]
+    motor: Rated power of the motor, above 0. [W]
+    efficiency: Share of it that reaches the cut, above 0, up to 1. [-]
+    Returns: 1 is the whole motor. [-]
+    Raises: OutOfRange if motor or efficiency lies outside its bounds.
+    Source: 0.75 for a light belt-driven machine: common practice, no source.
 
-    Returns
-    -------
-    share : float
-        1 is the whole motor. [-]
-
-    Raises
-    ------
-    OutOfRange
-        If motor or efficiency lies outside its bounds.
-
-    Sources
-    -------
-    0.75 for a light belt-driven machine: common practice, no source.
-
-    Examples
-    --------
     >>> share_of_motor(power=300, motor=550, efficiency=0.8)
     0.6818181818181818
     """
@@ -194,39 +115,18 @@ def share_of_motor(*, power: float, motor: float, efficiency: float = BELT_DRIVE
     return power / efficiency / motor
 
 
-def drilling_load(
-    *, material: Material, diameter: float, feed: float, half_point: float = _HALF_POINT
-) -> DrillLoad:
+def drilling_load(*, material: Material, diameter: float, feed: float, half_point: float = _HALF_POINT) -> DrillLoad:
     """Torque and thrust of a twist drill in the full.
 
-    Parameters
-    ----------
-    material : Material
-        What is drilled.
-    diameter : float
-        Diameter of the drill, above 0. [mm]
-    feed : float
-        Feed a turn, above 0. [mm]
-    half_point : float
-        Half the point angle. [deg]
+    material: What is drilled.
+    diameter: Diameter of the drill, above 0. [mm]
+    feed: Feed a turn, above 0. [mm]
+    half_point: Half the point angle. [deg]
+    Returns: M = kc f D^2 / 8000 with h = f/2 sin(half point); thrust = 0.5 kc f D/2 sin(half point). [N·m, N]
+    Raises: OutOfRange if diameter or feed is not above 0.
+    Source: The power law of cutting force; the 0.5 of the thrust is from memory, unconfirmed, and the chisel edge asks
+        for more where there is no pilot hole.
 
-    Returns
-    -------
-    load : DrillLoad
-        M = kc f D^2 / 8000 with h = f/2 sin(half point); thrust = 0.5 kc f D/2 sin(half point). [N·m, N]
-
-    Raises
-    ------
-    OutOfRange
-        If diameter or feed is not above 0.
-
-    Sources
-    -------
-    The power law of cutting force; the 0.5 of the thrust is from memory, unconfirmed, and the chisel edge asks for more where
-    there is no pilot hole.
-
-    Examples
-    --------
     10 mm, 0.2 mm a turn in St42: 6.757 N·m.
 
     >>> from engine.cutting.materials import find
@@ -242,31 +142,13 @@ def drilling_load(
 def tapping_torque(*, specific: float, diameter: float, pitch: float) -> float:
     """Torque of a cutting tap.
 
-    Parameters
-    ----------
-    specific : float
-        Specific cutting force, from `specific_force` at about 0.1 mm. [MPa]
-    diameter : float
-        Major diameter of the thread, above 0. [mm]
-    pitch : float
-        Pitch, above 0. [mm]
+    specific: Specific cutting force, from `specific_force` at about 0.1 mm. [MPa]
+    diameter: Major diameter of the thread, above 0. [mm]
+    pitch: Pitch, above 0. [mm]
+    Returns: M = kc P^2 D / 8000; a forming tap asks for two to three times as much. [N·m]
+    Raises: OutOfRange if diameter or pitch is not above 0.
+    Source: A tap maker's formula; it agrees with another maker's within 0.8 N·m for M8. An estimate.
 
-    Returns
-    -------
-    torque : float
-        M = kc P^2 D / 8000; a forming tap asks for two to three times as much. [N·m]
-
-    Raises
-    ------
-    OutOfRange
-        If diameter or pitch is not above 0.
-
-    Sources
-    -------
-    A tap maker's formula; it agrees with another maker's within 0.8 N·m for M8. An estimate.
-
-    Examples
-    --------
     >>> tapping_torque(specific=2600, diameter=8, pitch=1.25)
     4.0625
     """
@@ -280,39 +162,18 @@ def milling_load(
 ) -> MillLoad:
     """Force and power of a cut with the side or end of a cutter.
 
-    Parameters
-    ----------
-    material : Material
-        What is cut.
-    cutter : float
-        Diameter of the cutter, above 0. [mm]
-    width : float
-        Width of cut across the cutter, above 0, up to its diameter (a slot). [mm]
-    depth : float
-        Depth of cut along the axis. [mm]
-    feed : float
-        Feed a tooth, above 0. [mm]
-    teeth : int
-        Teeth of the cutter, 1 or more.
-    speed : float
-        Spindle speed. [rev/min]
+    material: What is cut.
+    cutter: Diameter of the cutter, above 0. [mm]
+    width: Width of cut across the cutter, above 0, up to its diameter (a slot). [mm]
+    depth: Depth of cut along the axis. [mm]
+    feed: Feed a tooth, above 0. [mm]
+    teeth: Teeth of the cutter, 1 or more.
+    speed: Spindle speed. [rev/min]
+    Returns: Mean force kc Q / v, largest force on one tooth, and power kc Q / 60000. [N, N, W]
+    Raises: OutOfRange if an argument lies outside its bounds.
+    Source: The power law of cutting force at the mean chip thickness hm = (360 / (pi angle)) fz ae / D (common
+        practice, no source).
 
-    Returns
-    -------
-    load : MillLoad
-        Mean force kc Q / v, largest force on one tooth, and power kc Q / 60000. [N, N, W]
-
-    Raises
-    ------
-    OutOfRange
-        If an argument lies outside its bounds.
-
-    Sources
-    -------
-    The power law of cutting force at the mean chip thickness hm = (360 / (pi angle)) fz ae / D (common practice, no source).
-
-    Examples
-    --------
     hm = 0.0127 mm, kc = 1780 x 0.0127^-0.17 = 3738 MPa, removing 240 mm3/min.
 
     >>> from engine.cutting.materials import find

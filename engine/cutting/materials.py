@@ -82,8 +82,6 @@ def _phrases() -> dict[str, Material]:
 def names() -> tuple[str, ...]:
     """Return the name of every material, as this program writes it.
 
-    Examples
-    --------
     >>> names()[:2]
     ('mild steel', 'free-cutting steel')
     """
@@ -93,8 +91,6 @@ def names() -> tuple[str, ...]:
 def find(text: str) -> Material:
     """Return the material that a person means.
 
-    Examples
-    --------
     >>> [find(t).name for t in ("BMS", "EN1A", "drill rod", "6082-T6", "stainless 303")]
     ['mild steel', 'free-cutting steel', 'silver steel', 'aluminium 6082', 'free-machining stainless steel']
     """
@@ -130,8 +126,6 @@ def _unknown(text: str, said: str) -> BadInput:
 def read(given: object, ask: Ask, unit: str) -> Material:
     """Read a material. See `find`.
 
-    Examples
-    --------
     >>> from engine.base.declare import Ask
     >>> read("Free-cutting brass", Ask("Material", "material", "", "", True), "mm").kc11
     700.0
@@ -142,8 +136,6 @@ def read(given: object, ask: Ask, unit: str) -> Material:
 def of_shop(shop: Shop) -> Material:
     """Return the material that is proposed when none is named: the shop's first, else mild steel.
 
-    Examples
-    --------
     >>> from engine.shop.file import sample
     >>> of_shop(sample("metric")).name
     'mild steel'

@@ -16,15 +16,7 @@ from engine.base.words import Text, general, say
 from engine.cutting.materials import Material
 
 Cut = Literal[
-    "turning",
-    "drilling",
-    "reaming",
-    "tapping",
-    "screwcutting",
-    "parting",
-    "knurling",
-    "milling",
-    "countersinking",
+    "turning", "drilling", "reaming", "tapping", "screwcutting", "parting", "knurling", "milling", "countersinking"
 ]
 Tool = Literal["hss", "carbide"]
 _M_PER_FT = 0.3048  # exact: international yard and pound agreement, 1959
@@ -59,36 +51,20 @@ class SpindleSpeed:
 @cache
 def _row(operation: str, tool: str, material: str, group: str) -> dict[str, str] | None:
     """The row of a material by its own name, else of its group, else of any."""
-    found = {
-        r["group"]: r for r in rows("cutting/speeds.csv") if (r["operation"], r["tool"]) == (operation, tool)
-    }
+    found = {r["group"]: r for r in rows("cutting/speeds.csv") if (r["operation"], r["tool"]) == (operation, tool)}
     return found.get(material) or found.get(group) or found.get("any")
 
 
 def surface_speed(*, material: Material, operation: Cut, tool: Tool = "hss") -> SpeedRange:
     """Surface speed of a cut: the published range, and its low end for a light machine.
 
-    Parameters
-    ----------
-    material : Material
-        What is cut.
-    operation : str
-        turning, drilling, reaming, tapping, screwcutting, parting, knurling, milling or countersinking.
-    tool : str
-        `hss` or `carbide`. Where a table has no carbide figure the one for high-speed steel is taken, and said so.
+    material: What is cut.
+    operation: turning, drilling, reaming, tapping, screwcutting, parting, knurling, milling or countersinking.
+    tool: `hss` or `carbide`. Where a table has no carbide figure the one for high-speed steel is taken, and said so.
+    Returns: Lowest and highest published speed and the chosen one. [m/min]
+    Source: The `source` column of engine/data/cutting/speeds.csv; the low end for a light machine is common practice,
+        no source.
 
-    Returns
-    -------
-    range : SpeedRange
-        Lowest and highest published speed and the chosen one. [m/min]
-
-    Sources
-    -------
-    The `source` column of engine/data/cutting/speeds.csv; the low end for a light machine is common practice,
-    no source.
-
-    Examples
-    --------
     Mild steel drilled with high-speed steel: 80 to 110 ft/min in the Navy's table.
 
     >>> from engine.cutting.materials import find
@@ -132,36 +108,17 @@ def spindle_speed(
 ) -> SpindleSpeed:
     """Spindle speed for a surface speed: the machine's lowest step inside the published range, else the first slower.
 
-    Parameters
-    ----------
-    diameter : float
-        Diameter of the work (turning) or of the tool (drilling, milling), above 0. [mm]
-    surface_speed : float
-        Wanted surface speed, above 0. [m/min]
-    steps : sequence of float
-        The machine's speeds; empty if it can run at any speed. [rev/min]
-    ceiling : float or None
-        A speed that must not be passed, such as the one marked on the chuck. [rev/min]
-    top : float or None
-        High end of the published range that `surface_speed` is the low end of. None: no step above it is taken. [m/min]
+    diameter: Diameter of the work (turning) or of the tool (drilling, milling), above 0. [mm]
+    surface_speed: Wanted surface speed, above 0. [m/min]
+    steps: The machine's speeds; empty if it can run at any speed. [rev/min]
+    ceiling: A speed that must not be passed, such as the one marked on the chuck. [rev/min]
+    top: High end of the published range that `surface_speed` is the low end of. None: no step above it is taken.
+        [m/min]
+    Returns: The ideal, the chosen step (the lowest one, flagged, if none is slow enough) and its surface speed.
+    Raises: OutOfRange if diameter or surface speed is not above 0, or every step is above the ceiling.
+    Source: n = 1000 v / (pi D): any shop handbook. The step nearest what is wanted, generally the first slower: US Army
+        OD 1645, lathe lesson; so the lowest inside a range, and the first slower where none is.
 
-    Returns
-    -------
-    speed : SpindleSpeed
-        The ideal, the chosen step (the lowest one, flagged, if none is slow enough) and its surface speed.
-
-    Raises
-    ------
-    OutOfRange
-        If diameter or surface speed is not above 0, or every step is above the ceiling.
-
-    Sources
-    -------
-    n = 1000 v / (pi D): any shop handbook. The step nearest what is wanted, generally the first slower: US Army OD
-    1645, lathe lesson; so the lowest inside a range, and the first slower where none is.
-
-    Examples
-    --------
     A 250 mm cutter at 80 m/min turns at 101.86 rev/min.
 
     >>> found = spindle_speed(diameter=250, surface_speed=80, steps=(65, 100, 160))
@@ -179,9 +136,7 @@ def spindle_speed(
     limit = ideal if ceiling is None else min(ideal, ceiling)
     allowed = [step for step in steps if ceiling is None or step <= ceiling]
     if steps and not allowed:
-        raise OutOfRange(
-            "ceiling", ceiling or 0, min(steps), None, "rev/min", "the machine's lowest speed is above it"
-        )
+        raise OutOfRange("ceiling", ceiling or 0, min(steps), None, "rev/min", "the machine's lowest speed is above it")
     slow_enough = [step for step in allowed if step <= limit]
     most = ideal if top is None else 1000 * top / (pi * diameter)
     inside = [step for step in allowed if ideal <= step <= most]
@@ -206,24 +161,11 @@ def spindle_speed(
 def ideal_speed(*, surface_speed: float, diameter: float) -> Sum:
     """The spindle speed that gives a surface speed, with its sum.
 
-    Parameters
-    ----------
-    surface_speed : float
-        Wanted surface speed. [m/min]
-    diameter : float
-        Diameter of the work or the tool, above 0. [mm]
+    surface_speed: Wanted surface speed. [m/min]
+    diameter: Diameter of the work or the tool, above 0. [mm]
+    Returns: n = 1000 v / (pi D), in inches 12 v / (pi D). [rev/min]
+    Source: Any shop handbook.
 
-    Returns
-    -------
-    speed : Sum
-        n = 1000 v / (pi D), in inches 12 v / (pi D). [rev/min]
-
-    Sources
-    -------
-    Any shop handbook.
-
-    Examples
-    --------
     >>> from engine.base.sums import written
     >>> speed = ideal_speed(surface_speed=24.384, diameter=19.05)
     >>> written(speed, "inch"), round(speed.value)
@@ -235,8 +177,6 @@ def ideal_speed(*, surface_speed: float, diameter: float) -> Sum:
 def chosen_step(spindle: SpindleSpeed, machine: str, *, ceiling: float | None = None) -> Text:
     """Which of a machine's speeds was taken for the ideal one, and why.
 
-    Examples
-    --------
     >>> from engine.base.words import write
     >>> write(chosen_step(spindle_speed(diameter=100, surface_speed=4, steps=(65, 100)), "lathe"))
     "the lathe's lowest, above it: 65"

@@ -36,8 +36,6 @@ class Machine:
 def machine_of(shop: Shop, wanted: str | None) -> Machine:
     """The machine that a hole is made on: the wanted one, else the lathe, else the mill, else any at any speed.
 
-    Examples
-    --------
     >>> from engine.shop.file import sample
     >>> found = machine_of(sample("metric"), None)
     >>> found.name, found.ceiling, found.wheel
@@ -75,9 +73,7 @@ def mill_first(shop: Shop, wanted: str | None) -> Machine:
     return machine_of(shop, wanted or ("mill" if shop.mill else None))
 
 
-def speed_on(
-    machine: Machine, *, diameter: float, surface_speed: float, top: float | None = None
-) -> SpindleSpeed:
+def speed_on(machine: Machine, *, diameter: float, surface_speed: float, top: float | None = None) -> SpindleSpeed:
     """Spindle speed of a tool on a machine: one of its own steps, never above what is marked on it.
 
     With the `top` of a published range [m/min]: the lowest step inside the range, else the first slower.
@@ -88,42 +84,19 @@ def speed_on(
 
 
 def speed_figure(
-    machine: Machine,
-    published: SpeedRange,
-    speed: SpindleSpeed,
-    *,
-    diameter: float,
-    share: float = 1.0,
-    why: str = "",
+    machine: Machine, published: SpeedRange, speed: SpindleSpeed, *, diameter: float, share: float = 1.0, why: str = ""
 ) -> Figure:
     """The spindle speed of a tool, with the sum that it comes from.
 
-    Parameters
-    ----------
-    machine : Machine
-        The machine.
-    published : SpeedRange
-        The published surface speed.
-    speed : SpindleSpeed
-        The speed chosen on the machine.
-    diameter : float
-        Diameter of the tool, above 0. [mm]
-    share : float
-        Share of the surface speed that a deep hole leaves. [-]
-    why : str
-        Why the step is a slower one than the sum alone gives, "" where it is not.
+    machine: The machine.
+    published: The published surface speed.
+    speed: The speed chosen on the machine.
+    diameter: Diameter of the tool, above 0. [mm]
+    share: Share of the surface speed that a deep hole leaves. [-]
+    why: Why the step is a slower one than the sum alone gives, "" where it is not.
+    Returns: `rpm`. [rev/min]
+    Source: n = 1000 v / (pi D), in inches 12 v / (pi D): any shop handbook.
 
-    Returns
-    -------
-    figure : Figure
-        `rpm`. [rev/min]
-
-    Sources
-    -------
-    n = 1000 v / (pi D), in inches 12 v / (pi D): any shop handbook.
-
-    Examples
-    --------
     >>> from engine.base.words import write
     >>> from engine.cutting.materials import find
     >>> from engine.cutting.speeds import surface_speed
@@ -134,18 +107,14 @@ def speed_figure(
     >>> write(speed_figure(lathe, published, speed, diameter=8.5).working)
     "1000 x 24.384 ÷ (3.14159 x 8.5) = 913; the lathe's step at or below it: 630"
     """
-    less = say(
-        "{v} x {share} for the depth; ", v=put(published.chosen, "surface_speed"), share=general(share)
-    )
+    less = say("{v} x {share} for the depth; ", v=put(published.chosen, "surface_speed"), share=general(share))
     working = say(
         "{less}{sum} = {ideal}{why}{step}",
         less=less if share < 1 else "",
         sum=ideal_speed(surface_speed=published.chosen * share, diameter=diameter),
         why=f"; {why}" if why else "",
         ideal=figures(speed.ideal),
-        step=say("; {step}", step=chosen_step(speed, machine.name, ceiling=machine.ceiling))
-        if machine.speeds
-        else "",
+        step=say("; {step}", step=chosen_step(speed, machine.name, ceiling=machine.ceiling)) if machine.speeds else "",
     )
     return Figure("rpm", "Spindle speed", speed.chosen, "speed", published.source, working)
 
@@ -162,9 +131,7 @@ def speed_notes(machine: Machine, speed: SpindleSpeed, tool: str) -> list[Note]:
         return [Note("warning", text)]
     if speed.held_by_ceiling and machine.ceiling is not None:
         marked = general(machine.ceiling)
-        return [
-            Note("info", say("Held back by the {n} rev/min marked on {where}.", n=marked, where=machine.mark))
-        ]
+        return [Note("info", say("Held back by the {n} rev/min marked on {where}.", n=marked, where=machine.mark))]
     if machine.speeds and speed.chosen == max(machine.speeds) and speed.ideal > 1.5 * speed.chosen:
         text = say(
             "The {tool} would run at {ideal} rev/min; {chosen} is the most the {machine} has. "
@@ -183,8 +150,6 @@ def stands_at(machine: Machine, depth: float, *, towards: Towards = "short") -> 
 def setting_on(machine: Machine, depth: float, *, towards: Towards = "short") -> Setting | None:
     """The same as the hand sets it: `short` never goes past the depth.
 
-    Examples
-    --------
     >>> from engine.shop.file import sample
     >>> setting_on(machine_of(sample("metric"), "lathe"), 23.004).turns
     11
@@ -194,13 +159,7 @@ def setting_on(machine: Machine, depth: float, *, towards: Towards = "short") ->
         return None
     twice, way = slide.reads_diameter, "in" if machine.name == "lathe" else "down"
     return on_dial(
-        machine.wheel,
-        stands,
-        slide.travel_per_turn,
-        slide.divisions,
-        way=way,
-        reads_diameter=twice,
-        distance=depth,
+        machine.wheel, stands, slide.travel_per_turn, slide.divisions, way=way, reads_diameter=twice, distance=depth
     )
 
 

@@ -55,28 +55,14 @@ def _usual(diameter: float, standard: str) -> str:
 def centre_drill(*, diameter: float, standard: str = "iso", owned: Sequence[str] = ()) -> CentreDrill | None:
     """What starts a hole: one of the owned centre and spotting drills, else the usual centre drill.
 
-    Parameters
-    ----------
-    diameter : float
-        Diameter of the finished hole, above 0. [mm]
-    standard : str
-        `iso` (ISO 866 form A), `asme` (B94.11M plain type).
-    owned : sequence of str
-        Centre and spotting drills as a shop lists them: `A2.5`, `No. 3`, `spot 6`.
-
-    Returns
-    -------
-    drill : CentreDrill or None
-        Of the owned ones whose mouth the drill takes away the one nearest the usual size; None for a hole that no
+    diameter: Diameter of the finished hole, above 0. [mm]
+    standard: `iso` (ISO 866 form A), `asme` (B94.11M plain type).
+    owned: Centre and spotting drills as a shop lists them: `A2.5`, `No. 3`, `spot 6`.
+    Returns: Of the owned ones whose mouth the drill takes away the one nearest the usual size; None for a hole that no
         centre drill starts (a punch or a spotting drill does). [mm]
+    Source: Sizes by the finished hole: engine/data/drilling/start_drills.csv. ISO 866, ISO 6411 type A, ASME B94.11M:
+        from memory, unconfirmed.
 
-    Sources
-    -------
-    Sizes by the finished hole: engine/data/drilling/start_drills.csv. ISO 866, ISO 6411 type A, ASME B94.11M: from
-    memory, unconfirmed.
-
-    Examples
-    --------
     >>> found = centre_drill(diameter=10)
     >>> found.size, found.mouth, round(found.depth, 2)
     ('2.5', 5.3, 6.52)
@@ -85,9 +71,7 @@ def centre_drill(*, diameter: float, standard: str = "iso", owned: Sequence[str]
     """
     size = _usual(diameter, standard)
     usual = _of_table(standard, size, diameter) if size else None
-    mine = [
-        drill for drill in (_parsed(words, diameter) for words in owned) if drill.mouth <= _WIDEST * diameter
-    ]
+    mine = [drill for drill in (_parsed(words, diameter) for words in owned) if drill.mouth <= _WIDEST * diameter]
     if mine:
         aim = usual.mouth if usual else _SPOT * diameter
         return min(mine, key=lambda drill: (abs(drill.mouth - aim), drill.standard == "spot"))
@@ -100,9 +84,7 @@ def _of_table(standard: str, size: str, diameter: float, owned: bool | None = No
     row = next(row for row in _centre_drills(standard) if row["size"] == size)
     pilot, mouth = float(row["pilot"]), _mouth(row)
     cone = (mouth - pilot) / (2 * tan(radians(_CENTRE_CONE / 2)))
-    return CentreDrill(
-        standard, size, pilot, float(row["body"]), mouth, float(row["pilot_length"]) + cone, owned
-    )
+    return CentreDrill(standard, size, pilot, float(row["body"]), mouth, float(row["pilot_length"]) + cone, owned)
 
 
 def _mouth(row: dict[str, str]) -> float:
@@ -123,17 +105,13 @@ def _parsed(words: str, diameter: float) -> CentreDrill:
     if spot and size:
         body = float(size)
         mouth = min(body, _SPOT * diameter)
-        return CentreDrill(
-            "spot", spot[1], 0.0, body, mouth, mouth / (2 * tan(radians(_SPOT_CONE / 2))), True
-        )
+        return CentreDrill("spot", spot[1], 0.0, body, mouth, mouth / (2 * tan(radians(_SPOT_CONE / 2))), True)
     raise BadInput("centre_drills", words, "such as A2.5 (ISO), No. 3 (ASME) or spot 6")
 
 
 def british_centre_drill(pilot: float) -> str | None:
     """The BS 328-2 centre drill (from memory) that does as well: its pilot [mm] within a quarter of the asked one.
 
-    Examples
-    --------
     >>> british_centre_drill(2.5), british_centre_drill(0.5)
     ('BS 3', None)
     """

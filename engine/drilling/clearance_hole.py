@@ -18,28 +18,17 @@ from engine.threads.thread import Thread
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ClearanceHoleInputs:
-    """What `clearance-hole` is told."""
+    """What `clearance-hole` is told.
 
-    size: Thread = ask.thread(
-        "Screw",
-        example="M6",
-        coarse=True,
-        help="The screw that passes, its size alone will do: M6, 1/4, #8, 4BA.",
-    )
-    fit: str = ask.choice(
-        "Fit",
-        FITS,
-        default="normal",
-        example="normal",
-        help="Close, normal, loose: the fine, medium and coarse series of ISO 273.",
-    )
+    size: The screw that passes, its size alone will do: M6, 1/4, #8, 4BA.
+    fit: Close, normal, loose: the fine, medium and coarse series of ISO 273.
+    standard: For screws that neither has (BA, BSW): ISO 273, or ASME B18.2.8. ISO and Unified ones have their own.
+    """
+
+    size: Thread = ask.thread("Screw", example="M6", coarse=True)
+    fit: str = ask.choice("Fit", FITS, default="normal", example="normal")
     standard: str = ask.choice(
-        "Standard",
-        ("iso", "asme"),
-        from_shop=lambda shop: shop.standard,
-        empty="by the bench",
-        example="iso",
-        help="For screws that neither has (BA, BSW): ISO 273, or ASME B18.2.8. ISO and Unified ones have their own.",
+        "Standard", ("iso", "asme"), from_shop=lambda shop: shop.standard, empty="by the bench", example="iso"
     )
 
 
@@ -48,9 +37,7 @@ def _work(inputs: ClearanceHoleInputs, shop: Shop) -> Answer:
     hole = clearance_hole(inputs.size, fit, inputs.standard)
     size, largest = mm(hole.diameter), mm(hole.diameter) + mm(hole.tolerance)
     tool, is_owned = _drill_for(hole, shop)
-    drilled = (
-        "the smallest owned" if is_owned else "none is owned; the table's own, or the nearest in the series,"
-    )
+    drilled = "the smallest owned" if is_owned else "none is owned; the table's own, or the nearest in the series,"
     named = label(tool)
     figures = (
         Figure("diameter", f"Hole, {fit} fit", hole.diameter, "length", hole.source, hole.working),

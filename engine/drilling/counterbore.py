@@ -21,29 +21,16 @@ from engine.threads.thread import Thread
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CounterboreInputs:
-    """What `counterbore` is told."""
+    """What `counterbore` is told.
 
-    size: Thread = ask.thread(
-        "Cap screw",
-        example="M6",
-        coarse=True,
-        help="A socket head cap screw: M1.6 to M24, No. 0 to 1 1/2 in.",
-    )
-    material: Material = ask.material(
-        "Material",
-        from_shop=of_shop,
-        empty="the shop's first",
-        example="mild steel",
-        help="Decides the speed of the counterbore.",
-    )
-    machine: str | None = ask.choice(
-        "On the",
-        MACHINES,
-        required=False,
-        empty="mill, else lathe",
-        example="mill",
-        help="Whose speeds and handwheel are used.",
-    )
+    size: A socket head cap screw: M1.6 to M24, No. 0 to 1 1/2 in.
+    material: Decides the speed of the counterbore.
+    machine: Whose speeds and handwheel are used.
+    """
+
+    size: Thread = ask.thread("Cap screw", example="M6", coarse=True)
+    material: Material = ask.material("Material", from_shop=of_shop, empty="the shop's first", example="mild steel")
+    machine: str | None = ask.choice("On the", MACHINES, required=False, empty="mill, else lathe", example="mill")
 
 
 def _work(inputs: CounterboreInputs, shop: Shop) -> Answer:
@@ -61,20 +48,10 @@ def _work(inputs: CounterboreInputs, shop: Shop) -> Answer:
         Figure("depth", "Depth", seat.depth, "length", seat.source, deep, decimals=2),
         Figure("head_diameter", "Head of the screw", seat.head, "length", seat.source, table, decimals=2),
         Figure("head_height", "Height of the head", seat.height, "length", seat.source, table, decimals=2),
-        Figure(
-            "hole",
-            "Hole for the screw",
-            through.diameter,
-            "length",
-            through.source,
-            through.working,
-            decimals=2,
-        ),
+        Figure("hole", "Hole for the screw", through.diameter, "length", through.source, through.working, decimals=2),
         speed_figure(machine, published, speed, diameter=seat.bore),
     )
-    play = say(
-        "The counterbore is {play} larger in diameter than the head.", play=plain(seat.bore - seat.head)
-    )
+    play = say("The counterbore is {play} larger in diameter than the head.", play=plain(seat.bore - seat.head))
     now = Situation(
         machine=machine.name,
         material=inputs.material.name,

@@ -15,14 +15,7 @@ from engine.cutting.materials import Material, of_shop
 from engine.cutting.speeds import surface_speed
 from engine.drilling.bench import MACHINES, dial_figures, mill_first, speed_figure, speed_notes, speed_on
 from engine.drilling.seat_pictures import countersink_picture
-from engine.drilling.seats import (
-    HEADS,
-    INCH_CONE,
-    METRIC_CONE,
-    Countersink,
-    countersink_depth,
-    countersink_for,
-)
+from engine.drilling.seats import HEADS, INCH_CONE, METRIC_CONE, Countersink, countersink_depth, countersink_for
 from engine.drilling.troubles import sink_depth
 from engine.shop.model import Shop
 from engine.situation import Situation
@@ -33,71 +26,32 @@ _USUAL = {"iso": METRIC_CONE, "asme": INCH_CONE}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CountersinkInputs:
-    """What `countersink` is told."""
+    """What `countersink` is told.
 
-    hole: float | None = ask.diameter(
-        "Hole",
-        required=False,
-        empty="the screw's",
-        example="6.6",
-        high=500,
-        help="Diameter of the hole that is there already.",
-    )
+    hole: Diameter of the hole that is there already.
+    diameter: How wide the countersink is to be where it breaks the face.
+    angle: Of the countersink, from side to side: 90° for metric heads, 82° for Unified ones.
+    screw: Gives hole, face diameter and angle; its size alone will do: M6, 1/4, #8.
+    head: Flat: ISO 2009, 7046; ASME B18.6.3. Socket: ISO 10642; ASME B18.3. Old: DIN 963 (withdrawn).
+    standard: Which angle is usual where no screw and no angle is told: 90° iso, 82° asme.
+    material: Decides the speed of the countersink.
+    machine: Whose speeds and handwheel are used.
+    """
+
+    hole: float | None = ask.diameter("Hole", required=False, empty="the screw's", example="6.6", high=500)
     diameter: float | None = ask.diameter(
-        "Face diameter",
-        required=False,
-        empty="the screw's",
-        example="12.6",
-        high=500,
-        help="How wide the countersink is to be where it breaks the face.",
+        "Face diameter", required=False, empty="the screw's", example="12.6", high=500
     )
     angle: float | None = ask.angle(
-        "Included angle",
-        low=30,
-        high=150,
-        required=False,
-        empty="the screw's, else by the standard",
-        example="90",
-        help="Of the countersink, from side to side: 90° for metric heads, 82° for Unified ones.",
+        "Included angle", low=30, high=150, required=False, empty="the screw's, else by the standard", example="90"
     )
-    screw: Thread | None = ask.thread(
-        "For the screw",
-        required=False,
-        empty="none",
-        example="M6",
-        coarse=True,
-        help="Gives hole, face diameter and angle; its size alone will do: M6, 1/4, #8.",
-    )
-    head: str = ask.choice(
-        "Head",
-        HEADS,
-        default="flat",
-        example="flat",
-        help="Flat: ISO 2009, 7046; ASME B18.6.3. Socket: ISO 10642; ASME B18.3. Old: DIN 963 (withdrawn).",
-    )
+    screw: Thread | None = ask.thread("For the screw", required=False, empty="none", example="M6", coarse=True)
+    head: str = ask.choice("Head", HEADS, default="flat", example="flat")
     standard: str = ask.choice(
-        "Standard",
-        ("iso", "asme"),
-        from_shop=lambda shop: shop.standard,
-        empty="by the bench",
-        example="iso",
-        help="Which angle is usual where no screw and no angle is told: 90° iso, 82° asme.",
+        "Standard", ("iso", "asme"), from_shop=lambda shop: shop.standard, empty="by the bench", example="iso"
     )
-    material: Material = ask.material(
-        "Material",
-        from_shop=of_shop,
-        empty="the shop's first",
-        example="mild steel",
-        help="Decides the speed of the countersink.",
-    )
-    machine: str | None = ask.choice(
-        "On the",
-        MACHINES,
-        required=False,
-        empty="mill, else lathe",
-        example="mill",
-        help="Whose speeds and handwheel are used.",
-    )
+    material: Material = ask.material("Material", from_shop=of_shop, empty="the shop's first", example="mild steel")
+    machine: str | None = ask.choice("On the", MACHINES, required=False, empty="mill, else lathe", example="mill")
 
 
 def _work(inputs: CountersinkInputs, shop: Shop) -> Answer:

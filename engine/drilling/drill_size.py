@@ -25,9 +25,12 @@ _SERIES_SOURCE = "ASME B94.11M; " + _SERIES_SOURCES["metric"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrillSizeInputs:
-    """What `drill-size` is told."""
+    """What `drill-size` is told.
 
-    size: float = ask.diameter("Drill or diameter", high=500, example="#7", help="Such as #7, F, 13/64, 5.2.")
+    size: Such as #7, F, 13/64, 5.2.
+    """
+
+    size: float = ask.diameter("Drill or diameter", high=500, example="#7")
 
 
 def _work(inputs: DrillSizeInputs, shop: Shop) -> Answer:
@@ -58,9 +61,7 @@ def _diameter_from(size: float, same: Sequence[Drill]) -> tuple[str, Text]:
         if drill.series == "fraction":
             inches = say("{name} x {inch}", name=drill.name, inch=own(put(INCH.value), "mm"))
         return _SERIES_SOURCES[drill.series], say("{name}: {inches}", name=label(drill), inches=inches)
-    both = say(
-        "{mm}, {inch}", mm=own(shown(size, decimals=4), "mm"), inch=own(shown(size, decimals=4), "inch")
-    )
+    both = say("{mm}, {inch}", mm=own(shown(size, decimals=4), "mm"), inch=own(shown(size, decimals=4), "inch"))
     return "as asked; no drill of these series has it", both
 
 

@@ -38,69 +38,30 @@ _Setting = tuple[DialSetting, DialSetting]  # of the handwheels for x and for y
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HoleCircleInputs:
-    """What `hole-circle` is told."""
+    """What `hole-circle` is told.
 
-    holes: int = ask.count(
-        "Number of holes", low=2, high=MOST_HOLES, example="6", help="Evenly spaced, all the way round."
-    )
-    diameter: float = ask.length(
-        "Circle diameter", high=5000, example="50", help="Pitch circle: through the centres of the holes."
-    )
-    start_angle: float = ask.angle(
-        "Angle of hole 1",
-        low=-360,
-        high=360,
-        default=0.0,
-        example="90",
-        help="From the x axis (three o'clock), anticlockwise.",
-    )
-    centre_x: float = ask.length(
-        "Centre x",
-        low=-10_000,
-        high=10_000,
-        default=0.0,
-        example="0",
-        help="From the datum, the edge or point that you measure from, to the right.",
-    )
-    centre_y: float = ask.length(
-        "Centre y",
-        low=-10_000,
-        high=10_000,
-        default=0.0,
-        example="0",
-        help="From the datum, the edge or point that you measure from, away from you.",
-    )
-    x_from: float = ask.length(
-        "Dial zero at x",
-        low=-10_000,
-        high=10_000,
-        default=0.0,
-        example="-40",
-        help="Where turns and readings are counted from. Left of every hole, none is counted backwards.",
-    )
-    y_from: float = ask.length(
-        "Dial zero at y",
-        low=-10_000,
-        high=10_000,
-        default=0.0,
-        example="-40",
-        help="As for x. Nearer to you than every hole, no turn is counted backwards.",
-    )
+    holes: Evenly spaced, all the way round.
+    diameter: Pitch circle: through the centres of the holes.
+    start_angle: From the x axis (three o'clock), anticlockwise.
+    centre_x: From the datum, the edge or point that you measure from, to the right.
+    centre_y: From the datum, the edge or point that you measure from, away from you.
+    x_from: Where turns and readings are counted from. Left of every hole, none is counted backwards.
+    y_from: As for x. Nearer to you than every hole, no turn is counted backwards.
+    direction: Which way round hole 2 follows hole 1, seen from above.
+    hole: To see how much metal is left between the holes.
+    """
+
+    holes: int = ask.count("Number of holes", low=2, high=MOST_HOLES, example="6")
+    diameter: float = ask.length("Circle diameter", high=5000, example="50")
+    start_angle: float = ask.angle("Angle of hole 1", low=-360, high=360, default=0.0, example="90")
+    centre_x: float = ask.length("Centre x", low=-10_000, high=10_000, default=0.0, example="0")
+    centre_y: float = ask.length("Centre y", low=-10_000, high=10_000, default=0.0, example="0")
+    x_from: float = ask.length("Dial zero at x", low=-10_000, high=10_000, default=0.0, example="-40")
+    y_from: float = ask.length("Dial zero at y", low=-10_000, high=10_000, default=0.0, example="-40")
     direction: str = ask.choice(
-        "Numbered",
-        ("anticlockwise", "clockwise"),
-        default="anticlockwise",
-        example="anticlockwise",
-        help="Which way round hole 2 follows hole 1, seen from above.",
+        "Numbered", ("anticlockwise", "clockwise"), default="anticlockwise", example="anticlockwise"
     )
-    hole: float | None = ask.diameter(
-        "Hole diameter",
-        required=False,
-        empty="not known",
-        example="5.5",
-        high=1000,
-        help="To see how much metal is left between the holes.",
-    )
+    hole: float | None = ask.diameter("Hole diameter", required=False, empty="not known", example="5.5", high=1000)
 
 
 def _work(inputs: HoleCircleInputs, shop: Shop) -> Answer:
@@ -150,9 +111,7 @@ def _figures(inputs: HoleCircleInputs, settings: list[_Setting]) -> list[Figure]
         figure("angle", "Angle between holes", deg(360) / num(holes), "360 ÷ n"),
     ]
     if inputs.hole is not None:
-        figures.append(
-            figure("between", "Metal between holes", mm(across) - mm(inputs.hole), _GEOMETRY, decimals=2)
-        )
+        figures.append(figure("between", "Metal between holes", mm(across) - mm(inputs.hole), _GEOMETRY, decimals=2))
     if settings:
         worst = max(range(holes), key=lambda at: _off(settings[at]))
         x, y = (mm(abs(setting.error)) for setting in settings[worst])
@@ -262,21 +221,15 @@ def _backwards(places: tuple[Place, ...]) -> Text:
     )
 
 
-_LEAST_WALL = (
-    0.25  # of the hole's diameter: less metal than that between two holes gives way (common practice)
-)
+_LEAST_WALL = 0.25  # of the hole's diameter: less metal than that between two holes gives way (common practice)
 
 
 def _between(wall: float, hole: float) -> list[Note]:
     """Holes that meet, or nearly."""
     if wall <= 1e-9:
-        return [
-            Note("warning", say("The holes run into each other by {over}.", over=shown(-wall, decimals=2)))
-        ]
+        return [Note("warning", say("The holes run into each other by {over}.", over=shown(-wall, decimals=2)))]
     if wall < hole * _LEAST_WALL - 1e-9:
-        return [
-            Note("warning", say("Only {wall} of metal is left between holes.", wall=shown(wall, decimals=2)))
-        ]
+        return [Note("warning", say("Only {wall} of metal is left between holes.", wall=shown(wall, decimals=2)))]
     return []
 
 

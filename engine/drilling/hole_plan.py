@@ -41,13 +41,8 @@ from engine.shop.model import Shop
 from engine.situation import Situation
 
 _CP = "common practice, no source"
-_PECK_SOURCE = (
-    f"first 2 diameters: a drill dealer's technical tips; then 1 and from 6 diameters half a diameter: {_CP}"
-)
-_LEAST_WALL, _LEAST_WALL_SHARE = (
-    0.5,
-    0.1,
-)  # mm and of the hole: a thinner wall bulges (common practice, no source)
+_PECK_SOURCE = f"first 2 diameters: a drill dealer's technical tips; then 1 and from 6 diameters half a diameter: {_CP}"
+_LEAST_WALL, _LEAST_WALL_SHARE = (0.5, 0.1)  # mm and of the hole: a thinner wall bulges (common practice, no source)
 _NOISE = 1e-9  # mm: of floats
 _GRABS = ("brass", "bronze")  # groups that pull a drill in
 _KINDS = {"centre": "", "pilot": "pilot, ", "step": "step, ", "drill": "drill, ", "reamer": "reamer, "}
@@ -55,105 +50,40 @@ _KINDS = {"centre": "", "pilot": "pilot, ", "step": "step, ", "drill": "drill, "
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HolePlanInputs:
-    """What `hole-plan` is told."""
+    """What `hole-plan` is told.
 
-    diameter: float = ask.diameter(
-        "Hole diameter", example="8.5", high=100, help="A length or a drill's name: 8.5, 3/8in, #7, F."
-    )
-    depth: float = ask.length(
-        "Depth",
-        example="25",
-        high=2000,
-        help="At full diameter, without the drill's point; for a through hole, the thickness.",
-    )
-    material: Material = ask.material(
-        "Material",
-        from_shop=of_shop,
-        empty="the shop's first",
-        example="mild steel",
-        help="Decides speed, pecks and torque.",
-    )
-    hole: str = ask.choice(
-        "Kind of hole",
-        ("blind", "through"),
-        default="blind",
-        example="blind",
-        help="A blind hole's depth is never passed; through, the drill runs out at the far side.",
-    )
-    start: str = ask.choice(
-        "Starts from",
-        STARTS,
-        default="solid",
-        example="solid",
-        help="Solid metal, a hole already centred, or one drilled all the way, whose diameter is told below.",
-    )
-    existing: float | None = ask.diameter(
-        "Hole already there",
-        required=False,
-        empty="none",
-        example="6",
-        high=100,
-        help="Diameter of a hole as deep as the new one, which the drill opens.",
-    )
-    pilot: float | None = ask.diameter(
-        "Pilot drill",
-        required=False,
-        empty="as needed",
-        example="2",
-        high=100,
-        help="A first drill about as wide as the web of the last, to clear the way for its chisel edge.",
-    )
-    machine: str | None = ask.choice(
-        "On the",
-        MACHINES,
-        required=False,
-        empty="lathe, else mill",
-        example="lathe",
-        help="Whose speeds, motor and handwheel are used.",
-    )
-    finish: str = ask.choice(
-        "Finish by", ("drill", "ream"), default="drill", example="drill", help="Ream: to H7, see `ream`."
-    )
-    point: float = ask.angle(
-        "Point angle",
-        low=60,
-        high=160,
-        default=118.0,
-        example="118",
-        help="Included angle of the drill's point: 118° for a jobber drill, 135° for a split point.",
-    )
-    flute: float | None = ask.length(
-        "Flute length",
-        required=False,
-        empty="jobber drill's",
-        example="75",
-        high=2000,
-        help="Of the last drill: beyond it the flutes are buried and the chips jam.",
-    )
+    diameter: A length or a drill's name: 8.5, 3/8in, #7, F.
+    depth: At full diameter, without the drill's point; for a through hole, the thickness.
+    material: Decides speed, pecks and torque.
+    hole: A blind hole's depth is never passed; through, the drill runs out at the far side.
+    start: Solid metal, a hole already centred, or one drilled all the way, whose diameter is told below.
+    existing: Diameter of a hole as deep as the new one, which the drill opens.
+    pilot: A first drill about as wide as the web of the last, to clear the way for its chisel edge.
+    machine: Whose speeds, motor and handwheel are used.
+    finish: Ream: to H7, see `ream`.
+    point: Included angle of the drill's point: 118° for a jobber drill, 135° for a split point.
+    flute: Of the last drill: beyond it the flutes are buried and the chips jam.
+    centre: iso: ISO 866 form A, in mm. asme: ASME B94.11M plain type, usual on an inch bench.
+    outside: Diameter of the part outside, to see what wall is left.
+    stock: To see what is left under the point of a blind hole.
+    """
+
+    diameter: float = ask.diameter("Hole diameter", example="8.5", high=100)
+    depth: float = ask.length("Depth", example="25", high=2000)
+    material: Material = ask.material("Material", from_shop=of_shop, empty="the shop's first", example="mild steel")
+    hole: str = ask.choice("Kind of hole", ("blind", "through"), default="blind", example="blind")
+    start: str = ask.choice("Starts from", STARTS, default="solid", example="solid")
+    existing: float | None = ask.diameter("Hole already there", required=False, empty="none", example="6", high=100)
+    pilot: float | None = ask.diameter("Pilot drill", required=False, empty="as needed", example="2", high=100)
+    machine: str | None = ask.choice("On the", MACHINES, required=False, empty="lathe, else mill", example="lathe")
+    finish: str = ask.choice("Finish by", ("drill", "ream"), default="drill", example="drill")
+    point: float = ask.angle("Point angle", low=60, high=160, default=118.0, example="118")
+    flute: float | None = ask.length("Flute length", required=False, empty="jobber drill's", example="75", high=2000)
     centre: str = ask.choice(
-        "Centre drills",
-        ("iso", "asme"),
-        from_shop=lambda shop: shop.standard,
-        empty="by the bench",
-        example="iso",
-        help="iso: ISO 866 form A, in mm. asme: ASME B94.11M plain type, usual on an inch bench.",
+        "Centre drills", ("iso", "asme"), from_shop=lambda shop: shop.standard, empty="by the bench", example="iso"
     )
-    outside: float | None = ask.length(
-        "Outside of part",
-        required=False,
-        empty="not known",
-        example="20",
-        high=1000,
-        help="Diameter of the part outside, to see what wall is left.",
-    )
-    stock: float | None = ask.length(
-        "Metal thickness",
-        required=False,
-        empty="not known",
-        example="40",
-        high=5000,
-        help="To see what is left under the point of a blind hole.",
-    )
+    outside: float | None = ask.length("Outside of part", required=False, empty="not known", example="20", high=1000)
+    stock: float | None = ask.length("Metal thickness", required=False, empty="not known", example="40", high=5000)
 
 
 def _work(inputs: HolePlanInputs, shop: Shop) -> Answer:
@@ -315,14 +245,10 @@ def _thrust(cut: ToolCut, inputs: HolePlanInputs) -> Figure:
         law = "0.05 x factor {kd} x {f}^0.8 x {d}^0.8 x {b} + 0.007 x factor {kd} x {d}² x {j} = {t} N"
         _, b, j = chisel_factors(CHISEL)
         if cut.before:
-            law = (
-                "0.05 x factor {kd} x {f}^0.8 x {d}^0.8 x (1 - {x}) ÷ (1 + {x})^0.2 = {t} N; a hole leads it"
-            )
+            law = "0.05 x factor {kd} x {f}^0.8 x {d}^0.8 x (1 - {x}) ÷ (1 + {x})^0.2 = {t} N; a hole leads it"
         more = {"b": b, "j": j, "x": max(cut.before / size, CHISEL), "kd": kd}
         parts |= {name: general(value) for name, value in more.items()}
-        source = (
-            f"Machinery's Handbook, 31st ed., pp. 1152-1153, a sharp drill, within a third; factor {mark}"
-        )
+        source = f"Machinery's Handbook, 31st ed., pp. 1152-1153, a sharp drill, within a third; factor {mark}"
     return Figure("thrust", "Thrust about", cut.load.thrust, "force", source, say(law, **parts))
 
 
@@ -389,9 +315,7 @@ def _tables(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Ta
             stands_at(machine, cut.depth, towards=towards),
             setting_on(machine, cut.depth, towards=towards),
         )
-        wheel: tuple[Cell, ...] = (
-            (None, None, None) if stands is None else (stands.turns, stands.reading, to_set)
-        )
+        wheel: tuple[Cell, ...] = (None, None, None) if stands is None else (stands.turns, stands.reading, to_set)
         rows.append((number, _name(cut), cut.speed.chosen, cut.feed, cut.depth, len(cut.pecks), *wheel))
     steps = Table(
         "steps",
@@ -422,9 +346,7 @@ def _peck_table(machine: Machine, plan: HolePlan) -> Table | None:
         Column("turns", "Turns", "count"),
         Column("reading", "Dial", "length"),
     )
-    return Table(
-        "peck_depths", "Draw out and clear the chips at each", columns, tuple(rows), source=_PECK_SOURCE
-    )
+    return Table("peck_depths", "Draw out and clear the chips at each", columns, tuple(rows), source=_PECK_SOURCE)
 
 
 def _notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Note]:
@@ -442,9 +364,7 @@ def _notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Not
     if plan.cuts[-1].kind == "reamer":
         notes += _ream_notes(inputs, plan)
     if inputs.hole == "through":
-        ease = say(
-            "Ease the feed over the last {point} while the point breaks through.", point=_near(plan.point)
-        )
+        ease = say("Ease the feed over the last {point} while the point breaks through.", point=_near(plan.point))
         notes.append(Note("info", ease))
     if inputs.material.group in _GRABS:
         text = f"{inputs.material.label} pulls a sharp drill in: stone a small flat on its lips."
@@ -544,9 +464,7 @@ def _wall_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
     if inputs.stock is not None and inputs.hole == "blind" and plan.travel >= inputs.stock:
         over = _near(plan.travel - inputs.stock, 2)
         notes.append(
-            Note(
-                "warning", say("The point comes out {over} on the far side: it is no blind hole.", over=over)
-            )
+            Note("warning", say("The point comes out {over} on the far side: it is no blind hole.", over=over))
         )
     return notes
 
@@ -563,9 +481,7 @@ def _pilot_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
             text = "The {tool} goes only {depth} deep, to start the hole true: further in, so slender a drill wanders."
             notes.append(Note("info", say(text, tool=_called(cut), depth=_near(cut.depth))))
     opens = [
-        cut
-        for cut in plan.cuts
-        if cut.kind in ("pilot", "step", "drill") and cut.before > LED * cut.tool.diameter
+        cut for cut in plan.cuts if cut.kind in ("pilot", "step", "drill") and cut.before > LED * cut.tool.diameter
     ]
     if opens:
         text = (

@@ -35,29 +35,12 @@ class Reduction:
 def point_length(*, diameter: float, angle: float = JOBBER_POINT) -> float:
     """Length of a conical point: of a drill, or of a countersink brought to a diameter.
 
-    Parameters
-    ----------
-    diameter : float
-        Diameter, above 0. [mm]
-    angle : float
-        Included angle of the point, above 0, below 180. [deg]
+    diameter: Diameter, above 0. [mm]
+    angle: Included angle of the point, above 0, below 180. [deg]
+    Returns: D / (2 tan(angle / 2)). [mm]
+    Raises: OutOfRange if diameter or angle lies outside its bounds.
+    Source: Geometry.
 
-    Returns
-    -------
-    length : float
-        D / (2 tan(angle / 2)). [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If diameter or angle lies outside its bounds.
-
-    Sources
-    -------
-    Geometry.
-
-    Examples
-    --------
     >>> round(point_length(diameter=10), 3)
     3.004
     """
@@ -69,51 +52,28 @@ def point_length(*, diameter: float, angle: float = JOBBER_POINT) -> float:
 def reduction(ratio: float) -> Reduction:
     """What is left of speed and feed at a depth over diameter: a drill maker's guide, engine/data/drilling/deep_holes.csv.
 
-
-    Examples
-    --------
     >>> reduction(2.9), reduction(5)
     (Reduction(speed=1.0, feed=1.0), Reduction(speed=0.7, feed=0.8))
     """
     found = Reduction(1.0, 1.0)
     for row in rows("drilling/deep_holes.csv"):
         if ratio >= float(row["diameters"]):
-            found = Reduction(
-                1 - int(row["speed_less_percent"]) / 100, 1 - int(row["feed_less_percent"]) / 100
-            )
+            found = Reduction(1 - int(row["speed_less_percent"]) / 100, 1 - int(row["feed_less_percent"]) / 100)
     return found
 
 
 def pecks(*, diameter: float, depth: float, tough: bool = False) -> tuple[float, ...]:
     """Depths of the tip at which the drill is drawn out to clear its chips; the last is the depth itself.
 
-    Parameters
-    ----------
-    diameter : float
-        Diameter of the drill, above 0. [mm]
-    depth : float
-        Depth of the tip, above 0, up to 51 diameters. [mm]
-    tough : bool
-        Whether the chips are stringy or the material hardens: peck from 2 diameters, not from 3.
+    diameter: Diameter of the drill, above 0. [mm]
+    depth: Depth of the tip, above 0, up to 51 diameters. [mm]
+    tough: Whether the chips are stringy or the material hardens: peck from 2 diameters, not from 3.
+    Returns: Rising: 2 diameters, then 1 diameter a peck, beyond 6 diameters half a diameter a peck; the last takes in
+        what is left up to a tenth of a diameter. [mm]
+    Raises: OutOfRange if diameter or depth lies outside its bounds.
+    Source: First 2 diameters: a drill dealer's technical tips; deep-hole class from 3 diameters: a drill maker's page;
+        the rest common practice, no source.
 
-    Returns
-    -------
-    depths : tuple of float
-        Rising: 2 diameters, then 1 diameter a peck, beyond 6 diameters half a diameter a peck; the last takes in what
-        is left up to a tenth of a diameter. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If diameter or depth lies outside its bounds.
-
-    Sources
-    -------
-    First 2 diameters: a drill dealer's technical tips; deep-hole class from 3 diameters: a drill maker's page; the
-    rest common practice, no source.
-
-    Examples
-    --------
     >>> pecks(diameter=5, depth=14), pecks(diameter=5, depth=22)
     ((14,), (10.0, 15.0, 20.0, 22))
     """
@@ -138,8 +98,6 @@ def pilot_from(material: Material) -> float:
 def pilot_for(diameter: float, tools: Sequence[Tool]) -> Tool | None:
     """Owned pilot drill for a larger one: nearest to a third of its diameter, from the chisel edge to half, or None.
 
-    Examples
-    --------
     >>> pilot_for(12, [Tool("2", 2.0), Tool("2.5", 2.5), Tool("5", 5.0)]).name
     '5'
     """
@@ -150,29 +108,14 @@ def pilot_for(diameter: float, tools: Sequence[Tool]) -> Tool | None:
 def pilot_depth(*, pilot: float, travel: float, diameter: float, angle: float = JOBBER_POINT) -> float:
     """How deep the tip of a pilot drill goes.
 
-    Parameters
-    ----------
-    pilot : float
-        Diameter of the pilot drill. [mm]
-    travel : float
-        Depth of the last drill's tip. [mm]
-    diameter : float
-        Diameter of the last drill. [mm]
-    angle : float
-        Point angle of the drills. [deg]
+    pilot: Diameter of the pilot drill. [mm]
+    travel: Depth of the last drill's tip. [mm]
+    diameter: Diameter of the last drill. [mm]
+    angle: Point angle of the drills. [deg]
+    Returns: All the way where that is 6 pilot diameters or less and its flutes clear chips; else one finished diameter
+        and its own point, to start the drill true: a slender pilot wanders and breaks. [mm]
+    Source: 5 to 6 pilot diameters, else short: common practice, no source. Flutes: DIN 338, from memory.
 
-    Returns
-    -------
-    depth : float
-        All the way where that is 6 pilot diameters or less and its flutes clear chips; else one finished diameter and
-        its own point, to start the drill true: a slender pilot wanders and breaks. [mm]
-
-    Sources
-    -------
-    5 to 6 pilot diameters, else short: common practice, no source. Flutes: DIN 338, from memory.
-
-    Examples
-    --------
     >>> pilot_depth(pilot=4.3, travel=23, diameter=13), round(pilot_depth(pilot=4.3, travel=34, diameter=13), 2)
     (23, 14.29)
     """
@@ -188,9 +131,6 @@ def between(*, pilot: float, diameter: float, count: int, tools: Sequence[Tool])
 
     Equal areas ask for equal torque by the power law of cutting force; fewer than asked for where the owned drills give no more.
 
-
-    Examples
-    --------
     >>> [t.name for t in between(pilot=0, diameter=13, count=1, tools=[Tool("9", 9.0), Tool("12", 12.0)])]
     ['9']
     """
@@ -207,9 +147,6 @@ def between(*, pilot: float, diameter: float, count: int, tools: Sequence[Tool])
 def steps_needed(*, torque: float, limit: float, pilot: float, diameter: float) -> int:
     """Steps before the last, 0 to 3, that keep each cut within a torque [N·m]: it goes with the area.
 
-
-    Examples
-    --------
     >>> steps_needed(torque=10, limit=6, pilot=0, diameter=12)
     1
     """
@@ -221,8 +158,6 @@ def steps_needed(*, torque: float, limit: float, pilot: float, diameter: float) 
 def finish_tool(diameter: float, tools: Sequence[Tool]) -> tuple[Tool, bool]:
     """The tool of a diameter and whether it is owned; a tool that is not owned is named by its size.
 
-    Examples
-    --------
     >>> finish_tool(5.1054, [])
     (Tool(name='#7', diameter=5.1054), False)
     """

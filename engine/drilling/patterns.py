@@ -36,37 +36,16 @@ def on_circle(
 ) -> tuple[Place, ...]:
     """Centres of holes spaced evenly on a circle.
 
-    Parameters
-    ----------
-    holes : int
-        How many, 1 to 360.
-    diameter : float
-        Diameter of the circle, above 0. [mm]
-    start_angle : float
-        Angle of hole 1, anticlockwise from the x axis. [deg]
-    centre_x : float
-        Centre of the circle from the datum, to the right. [mm]
-    centre_y : float
-        Centre of the circle from the datum, away from you. [mm]
-    clockwise : bool
-        Whether the holes are numbered clockwise.
+    holes: How many, 1 to 360.
+    diameter: Diameter of the circle, above 0. [mm]
+    start_angle: Angle of hole 1, anticlockwise from the x axis. [deg]
+    centre_x: Centre of the circle from the datum, to the right. [mm]
+    centre_y: Centre of the circle from the datum, away from you. [mm]
+    clockwise: Whether the holes are numbered clockwise.
+    Returns: Hole 1 first. [mm]
+    Raises: OutOfRange if the count or the diameter lies outside its bounds.
+    Source: x = R cos a, y = R sin a with the angle of every hole from the exact fraction of the turn.
 
-    Returns
-    -------
-    places : tuple of Place
-        Hole 1 first. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If the count or the diameter lies outside its bounds.
-
-    Sources
-    -------
-    x = R cos a, y = R sin a with the angle of every hole from the exact fraction of the turn.
-
-    Examples
-    --------
     12 holes straddling the centre line of an 8 in circle: the first at 4 sin 15 and 4 cos 15 from the centre.
 
     >>> first = on_circle(holes=12, diameter=8, start_angle=75)[0]
@@ -93,8 +72,6 @@ def _tidy(value: float) -> float:
 def chord(*, holes: int, diameter: float) -> float:
     """Distance from one hole to the next, D sin(180 / n); there are 2 holes or more. [mm]
 
-    Examples
-    --------
     >>> round(chord(holes=5, diameter=1), 5)
     0.58779
     """
@@ -108,8 +85,6 @@ def axis_setting(slide: Slide, distance: float) -> DialSetting:
     The dial is come up to in one direction only, so that the reading always counts upwards: below zero the turns are
     negative (go back past them, then come up to the reading).
 
-    Examples
-    --------
     25 mm back at 2 mm a turn: 13 turns back, then up to 1.00.
 
     >>> found = axis_setting(Slide(travel_per_turn=Fraction(2), divisions=100), -25.0)

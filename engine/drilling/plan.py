@@ -100,51 +100,24 @@ def plan_hole(
 ) -> HolePlan:
     """Plan a hole from its centre to its last peck.
 
-    Parameters
-    ----------
-    diameter : float
-        Diameter of the last drill, above 0. [mm]
-    depth : float
-        Depth at full diameter, above 0, up to 50 diameters. [mm]
-    material : Material
-        What is drilled.
-    machine : Machine
-        Where it is drilled.
-    drills : sequence of Tool
-        The owned drills.
-    pilot : float or None
-        Pilot drill that was asked for; None to choose. [mm]
-    reamer : Tool or None
-        The reamer that finishes the hole.
-    reamer_owned : bool
-        Whether it is owned.
-    point_angle : float
-        Point angle of the drills. [deg]
-    standard : str
-        Standard of the centre drill: `iso` or `asme`.
-    starters : sequence of str
-        Centre and spotting drills that the shop lists.
-    start : str
-        What is there: `solid` metal, a hole that is `centred`, or one that is `drilled` to `existing`.
-    existing : float
-        Diameter of the hole that goes all the way already, 0 for none. [mm]
+    diameter: Diameter of the last drill, above 0. [mm]
+    depth: Depth at full diameter, above 0, up to 50 diameters. [mm]
+    material: What is drilled.
+    machine: Where it is drilled.
+    drills: The owned drills.
+    pilot: Pilot drill that was asked for; None to choose. [mm]
+    reamer: The reamer that finishes the hole.
+    reamer_owned: Whether it is owned.
+    point_angle: Point angle of the drills. [deg]
+    standard: Standard of the centre drill: `iso` or `asme`.
+    starters: Centre and spotting drills that the shop lists.
+    start: What is there: `solid` metal, a hole that is `centred`, or one that is `drilled` to `existing`.
+    existing: Diameter of the hole that goes all the way already, 0 for none. [mm]
+    Returns: The tools in order. [mm]
+    Raises: OutOfRange if the depth is more than 50 diameters.
+    Source: Speeds and feeds: engine.cutting. Pilot, steps and pecks: engine.drilling.holes. Start:
+        engine.drilling.centres.
 
-    Returns
-    -------
-    plan : HolePlan
-        The tools in order. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If the depth is more than 50 diameters.
-
-    Sources
-    -------
-    Speeds and feeds: engine.cutting. Pilot, steps and pecks: engine.drilling.holes. Start: engine.drilling.centres.
-
-    Examples
-    --------
     >>> from engine.cutting.materials import find
     >>> from engine.drilling.bench import machine_of
     >>> from engine.shop.file import sample
@@ -155,12 +128,7 @@ def plan_hole(
     (['centre', 'drill'], 1000.0, 22.403)
     """
     check_range(
-        "depth",
-        depth,
-        low=0.001,
-        high=holes.DEEPEST * diameter,
-        unit="mm",
-        why="50 diameters of a twist drill",
+        "depth", depth, low=0.001, high=holes.DEEPEST * diameter, unit="mm", why="50 diameters of a twist drill"
     )
     maker = _Maker(material, machine, drills, depth, point_angle)
     opened, last = _drilled(maker, diameter, pilot, existing)
@@ -179,15 +147,11 @@ def plan_hole(
 
 def _widest(maker: _Maker, diameter: float, existing: float) -> float:
     """The largest owned drill that the motor turns on the way to a larger hole; 0 if there is none."""
-    sizes = sorted(
-        {t.diameter for t in maker.stout(diameter) if existing < t.diameter < diameter}, reverse=True
-    )
+    sizes = sorted({t.diameter for t in maker.stout(diameter) if existing < t.diameter < diameter}, reverse=True)
     return next((s for s in sizes if maker.can_turn(_drilled(maker, s, None, existing)[1])), 0.0)
 
 
-def _drilled(
-    maker: _Maker, diameter: float, pilot: float | None, existing: float
-) -> tuple[list[ToolCut], ToolCut]:
+def _drilled(maker: _Maker, diameter: float, pilot: float | None, existing: float) -> tuple[list[ToolCut], ToolCut]:
     """The drills before the last, and the last."""
     opened = _pilot_and_steps(maker, diameter, pilot, existing)
     before = max([existing, *(cut.tool.diameter for cut in opened if maker.goes_all_the_way(cut, diameter))])
@@ -216,9 +180,7 @@ def _pilot_and_steps(maker: _Maker, diameter: float, pilot: float | None, existi
     even = _opened(maker, diameter, before, holes.between(
         pilot=before, diameter=diameter, count=count, tools=maker.stout(diameter)))  # fmt: skip
     widest = even[-1].tool.diameter if even else before
-    if all(map(maker.can_turn, even)) and maker.can_turn(
-        maker.drill("drill", last.tool, True, widest, diameter)
-    ):
+    if all(map(maker.can_turn, even)) and maker.can_turn(maker.drill("drill", last.tool, True, widest, diameter)):
         return found + even
     return found + _largest_steps(maker, diameter, before)
 
@@ -287,9 +249,7 @@ class _Maker:
         rate = feed(kind="drilling", diameter=tool.diameter)
         depth = min(centre.depth, self.travel(diameter))
         is_owned = centre.owned is not False
-        return self._cut(
-            "centre", tool, is_owned, published, speed, rate, depth, 0.0, holes.Reduction(1.0, 1.0)
-        )
+        return self._cut("centre", tool, is_owned, published, speed, rate, depth, 0.0, holes.Reduction(1.0, 1.0))
 
     def drill(self, kind: Kind, tool: Tool, is_owned: bool, before: float, diameter: float) -> ToolCut:
         """A drill on the way to the last one, of `diameter`, or that one."""
@@ -312,9 +272,7 @@ class _Maker:
         speed = cut.speed
         slower = [step for step in self.machine.speeds if _SLOWEST * speed.ideal <= step < speed.chosen]
         for step in sorted(slower, reverse=True):
-            turned = replace(
-                speed, chosen=step, surface_speed=speed.surface_speed * step / speed.chosen, inside=False
-            )
+            turned = replace(speed, chosen=step, surface_speed=speed.surface_speed * step / speed.chosen, inside=False)
             eased = replace(cut, speed=turned, slowed=True)
             if self.can_turn(eased):
                 return eased
@@ -324,9 +282,7 @@ class _Maker:
         travel = self.travel(diameter)
         if kind != "pilot":
             return travel
-        return holes.pilot_depth(
-            pilot=tool.diameter, travel=travel, diameter=diameter, angle=self.point_angle
-        )
+        return holes.pilot_depth(pilot=tool.diameter, travel=travel, diameter=diameter, angle=self.point_angle)
 
     def ream(self, tool: Tool, is_owned: bool, depth: float, before: float) -> ToolCut:
         published = surface_speed(material=self.material, operation="reaming")

@@ -10,13 +10,9 @@ from engine.base.tables import rows
 from engine.drilling.sizes import SAME, SERIES, nearest
 from engine.threads.thread import Thread
 
-_BURIED = (
-    1.5  # diameters of flute that stand out of a hole, so that chips get out (common practice, no source)
-)
+_BURIED = 1.5  # diameters of flute that stand out of a hole, so that chips get out (common practice, no source)
 _WRENCH = 1.5  # diameters at the end of a tap's shank that its square and the wrench take (common practice)
-_HAND_TAP = (
-    5.0  # diameters that a hand tap reaches where its shank is thicker than its hole (common practice)
-)
+_HAND_TAP = 5.0  # diameters that a hand tap reaches where its shank is thicker than its hole (common practice)
 _NAMES = {
     ("iso", "jobber"): "jobber drill (DIN 338, from memory)",
     ("iso", "long"): "long drill (DIN 340, from memory)",
@@ -51,9 +47,6 @@ def drill_length(diameter: float, series: str = "jobber") -> DrillLength | None:
     DIN 1897, DIN 338, DIN 340, ASME B94.11M, from memory; an inch drill has no long series here. Chips get out to the
     flute less 1.5 diameters (common practice, no source).
 
-
-    Examples
-    --------
     >>> drill_length(5).flute, drill_length(5, "long").usable, drill_length(30)
     (52.0, 79.5, None)
     """
@@ -92,14 +85,9 @@ def reamer_length(tool: Tool, kind: str) -> float | None:
     sizes = [
         row
         for row in rows("drilling/reamer_lengths.csv")
-        if (row["standard"], row["kind"]) == (standard, kind)
-        and float(row["diameter"]) <= tool.diameter + 1e-6
+        if (row["standard"], row["kind"]) == (standard, kind) and float(row["diameter"]) <= tool.diameter + 1e-6
     ]
-    return (
-        float(sizes[-1]["flute"])
-        if sizes and tool.diameter <= 1.1 * float(sizes[-1]["diameter"]) + 1
-        else None
-    )
+    return float(sizes[-1]["flute"]) if sizes and tool.diameter <= 1.1 * float(sizes[-1]["diameter"]) + 1 else None
 
 
 @cache
@@ -115,9 +103,6 @@ def tap_reach(thread: Thread, hole: float) -> TapReach:
     from memory; ASME B94.9: Machinery's Handbook, 31st ed., p. 986, and memory. Threads without a row: 5 diameters
     (common practice, no source).
 
-
-    Examples
-    --------
     >>> from engine.threads.designation import parse
     >>> found = tap_reach(parse("M6"), 5.0)
     >>> found.depth, found.source
@@ -131,9 +116,7 @@ def tap_reach(thread: Thread, hole: float) -> TapReach:
 
 def _cuts(row: dict[str, str], thread: Thread) -> bool:
     same_pitch = not row["pitch"] or abs(float(row["pitch"]) - float(thread.pitch)) < 1e-3
-    return (
-        row["family"] == thread.family and same_pitch and abs(float(row["diameter"]) - thread.diameter) < 2e-3
-    )
+    return row["family"] == thread.family and same_pitch and abs(float(row["diameter"]) - thread.diameter) < 2e-3
 
 
 def _reach(row: dict[str, str], thread: Thread, hole: float) -> TapReach:

@@ -23,44 +23,22 @@ from engine.situation import Situation
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReamInputs:
-    """What `ream` is told."""
+    """What `ream` is told.
 
-    diameter: float = ask.diameter(
-        "Finished diameter", low=0.2, high=200, example="8", help="Nominal size of the reamer."
-    )
-    tolerance: str = ask.text(
-        "Tolerance", default="H7", example="H7", help="A hole's code of ISO 286, such as H7, H8 or G7."
-    )
-    material: Material = ask.material(
-        "Material",
-        from_shop=of_shop,
-        empty="the shop's first",
-        example="mild steel",
-        help="Decides the speed; light metals want more left for the reamer.",
-    )
-    kind: str = ask.choice(
-        "Reamer",
-        KINDS,
-        default="machine",
-        example="machine",
-        help="Machine: high-speed steel. Carbide: tipped. Hand: turned with a wrench, takes least.",
-    )
-    leave: float | None = ask.length(
-        "Leave on diameter",
-        required=False,
-        empty="by the tables",
-        example="0.2",
-        high=5,
-        help="What the drill is to leave for the reamer, in place of what the tables say.",
-    )
-    machine: str | None = ask.choice(
-        "On the",
-        MACHINES,
-        required=False,
-        empty="lathe, else mill",
-        example="lathe",
-        help="Whose speeds are used.",
-    )
+    diameter: Nominal size of the reamer.
+    tolerance: A hole's code of ISO 286, such as H7, H8 or G7.
+    material: Decides the speed; light metals want more left for the reamer.
+    kind: Machine: high-speed steel. Carbide: tipped. Hand: turned with a wrench, takes least.
+    leave: What the drill is to leave for the reamer, in place of what the tables say.
+    machine: Whose speeds are used.
+    """
+
+    diameter: float = ask.diameter("Finished diameter", low=0.2, high=200, example="8")
+    tolerance: str = ask.text("Tolerance", default="H7", example="H7")
+    material: Material = ask.material("Material", from_shop=of_shop, empty="the shop's first", example="mild steel")
+    kind: str = ask.choice("Reamer", KINDS, default="machine", example="machine")
+    leave: float | None = ask.length("Leave on diameter", required=False, empty="by the tables", example="0.2", high=5)
+    machine: str | None = ask.choice("On the", MACHINES, required=False, empty="lathe, else mill", example="lathe")
 
 
 def _work(inputs: ReamInputs, shop: Shop) -> Answer:
@@ -110,9 +88,7 @@ def _cut(inputs: ReamInputs, machine: Machine, kind: Kind) -> _Cut:
 def _now(inputs: ReamInputs, cut: _Cut | None) -> Situation:
     """The reamer at work: at the bench when it is turned by hand."""
     if cut is None:
-        return Situation(
-            machine="bench", material=inputs.material.name, tool_diameter=inputs.diameter, spindle_speed=0
-        )
+        return Situation(machine="bench", material=inputs.material.name, tool_diameter=inputs.diameter, spindle_speed=0)
     return Situation(
         machine=cut.machine.name,
         material=inputs.material.name,
@@ -156,9 +132,7 @@ def _limits(inputs: ReamInputs, deviations: Deviations) -> list[Figure]:
     code, source = "".join(inputs.tolerance.split()), deviations.source
     return [
         figure("limit_low", f"{code}, smallest", _off(inputs.diameter, deviations.lower), source, side="up"),
-        figure(
-            "limit_high", f"{code}, largest", _off(inputs.diameter, deviations.upper), source, side="down"
-        ),
+        figure("limit_high", f"{code}, largest", _off(inputs.diameter, deviations.upper), source, side="down"),
     ]
 
 
@@ -176,10 +150,7 @@ def _notes(inputs: ReamInputs, shop: Shop, drill: PreDrill, cut: _Cut | None) ->
     if cut is None:
         return [*notes, Note("info", "By hand: turn it one way only, in and out, with oil; never back.")]
     notes += speed_notes(cut.machine, cut.speed, "reamer")
-    return [
-        *notes,
-        Note("info", "Let the reamer float, feed it steadily and withdraw it turning the same way."),
-    ]
+    return [*notes, Note("info", "Let the reamer float, feed it steadily and withdraw it turning the same way.")]
 
 
 def _left(inputs: ReamInputs, answer: Answer, shop: Shop) -> Text:

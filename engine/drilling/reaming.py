@@ -55,31 +55,13 @@ class PreDrill:
 def allowance(*, diameter: float, material: Material, kind: Kind) -> Allowance:
     """Metal to leave on the diameter for a reamer.
 
-    Parameters
-    ----------
-    diameter : float
-        Finished diameter, above 0, up to 200; carbide 2.286 to 63.5. [mm]
-    material : Material
-        What is reamed.
-    kind : str
-        `machine`, `carbide` (machine, carbide tipped) or `hand`.
+    diameter: Finished diameter, above 0, up to 200; carbide 2.286 to 63.5. [mm]
+    material: What is reamed.
+    kind: `machine`, `carbide` (machine, carbide tipped) or `hand`.
+    Returns: Smallest and largest. [mm]
+    Raises: OutOfRange if no table covers the diameter.
+    Source: See engine/data/drilling/reaming.csv; the sources disagree.
 
-    Returns
-    -------
-    allowance : Allowance
-        Smallest and largest. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If no table covers the diameter.
-
-    Sources
-    -------
-    See engine/data/drilling/reaming.csv; the sources disagree.
-
-    Examples
-    --------
     >>> from engine.cutting.materials import find
     >>> found = allowance(diameter=8, material=find("mild steel"), kind="machine")
     >>> found.low, found.high
@@ -89,21 +71,15 @@ def allowance(*, diameter: float, material: Material, kind: Kind) -> Allowance:
     for row in bands:
         if float(row["over"]) < diameter <= float(row["to"]):
             more = 1.5 if kind == "machine" and material.group in _LIGHT else 1.0
-            source = (
-                _SOURCES[kind] if kind != "machine" or diameter > _SMALL else "common practice, no source"
-            )
+            source = _SOURCES[kind] if kind != "machine" or diameter > _SMALL else "common practice, no source"
             source += "; light metal: half as much again" if more > 1 else ""
             return Allowance(float(row["low"]) * more, float(row["high"]) * more, source)
-    raise OutOfRange(
-        "diameter", diameter, float(bands[0]["over"]), float(bands[-1]["to"]), "mm", f"{kind} reamers"
-    )
+    raise OutOfRange("diameter", diameter, float(bands[0]["over"]), float(bands[-1]["to"]), "mm", f"{kind} reamers")
 
 
 def flutes_of(diameter: float) -> int:
     """How many flutes a reamer of a diameter [mm] has: 4 below 5 mm, 6 from there up (common practice, no source).
 
-    Examples
-    --------
     >>> flutes_of(4), flutes_of(8)
     (4, 6)
     """
@@ -115,37 +91,17 @@ def pre_drill(
 ) -> PreDrill:
     """Drill to use before a reamer: owned and inside an allowance, else one of the published series.
 
-    Parameters
-    ----------
-    diameter : float
-        Finished diameter, above 0. [mm]
-    material : Material
-        What is reamed.
-    kind : str
-        As for `allowance`.
-    drills : sequence of Tool
-        The owned drills.
-    leave : float or None
-        What is to be left on the diameter, where somebody knows better. [mm]
-
-    Returns
-    -------
-    drill : PreDrill
-        The drill nearest to what should be left: a quarter into the range of a machine reamer, half into others; the
-        larger of two as near, for the lighter cut. An owned one that keeps the older manual's allowance for machine
+    diameter: Finished diameter, above 0. [mm]
+    material: What is reamed.
+    kind: As for `allowance`.
+    drills: The owned drills.
+    leave: What is to be left on the diameter, where somebody knows better. [mm]
+    Returns: The drill nearest to what should be left: a quarter into the range of a machine reamer, half into others;
+        the larger of two as near, for the lighter cut. An owned one that keeps the older manual's allowance for machine
         reamers comes before one that must be bought. [mm]
+    Raises: OutOfRange if no table covers the diameter.
+    Source: As for `allowance`; a quarter into the range: common practice, no source.
 
-    Raises
-    ------
-    OutOfRange
-        If no table covers the diameter.
-
-    Sources
-    -------
-    As for `allowance`; a quarter into the range: common practice, no source.
-
-    Examples
-    --------
     >>> from engine.cutting.materials import find
     >>> both = [Tool("7.7", 7.7), Tool("7.8", 7.8)]
     >>> found = pre_drill(diameter=8, material=find("mild steel"), kind="machine", drills=both)
@@ -156,11 +112,7 @@ def pre_drill(
     wanted = allowance(diameter=diameter, material=material, kind=kind)
     if leave is not None:
         tool = min(drills, key=lambda t: abs(diameter - leave - t.diameter), default=None)
-        if (
-            tool is not None
-            and abs(diameter - leave - tool.diameter) <= leave / 2
-            and tool.diameter < diameter
-        ):
+        if tool is not None and abs(diameter - leave - tool.diameter) <= leave / 2 and tool.diameter < diameter:
             return PreDrill(tool, True, diameter - tool.diameter, wanted)
         return PreDrill(unnamed(diameter - leave), False, leave, wanted)
     for rule in (wanted, _MANUAL) if kind == "machine" and diameter > _SMALL else (wanted,):

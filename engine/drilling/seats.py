@@ -105,31 +105,13 @@ def _row_of(table: str, thread: Thread) -> dict[str, str] | None:
 def clearance_hole(thread: Thread, fit: Fit = "normal", standard: str = "iso") -> Clearance:
     """Hole that a screw passes through.
 
-    Parameters
-    ----------
-    thread : Thread
-        The screw.
-    fit : str
-        `close`, `normal` or `loose`.
-    standard : str
-        `iso` or `asme`: by which a screw is served that neither of them has.
+    thread: The screw.
+    fit: `close`, `normal` or `loose`.
+    standard: `iso` or `asme`: by which a screw is served that neither of them has.
+    Returns: By ISO 273 or ASME B18.2.8; for other threads the clearance of the standard's next larger size. [mm]
+    Raises: BadInput if no table reaches to the screw's diameter.
+    Source: ISO 273 (H12, H13, H14), ASME B18.2.8; for others common practice, no source.
 
-    Returns
-    -------
-    hole : Clearance
-        By ISO 273 or ASME B18.2.8; for other threads the clearance of the standard's next larger size. [mm]
-
-    Raises
-    ------
-    BadInput
-        If no table reaches to the screw's diameter.
-
-    Sources
-    -------
-    ISO 273 (H12, H13, H14), ASME B18.2.8; for others common practice, no source.
-
-    Examples
-    --------
     >>> from engine.threads.designation import parse
     >>> clearance_hole(parse("M6")).diameter, clearance_hole(parse("1/4-20 UNC")).drill
     (6.6, '9/32')
@@ -145,9 +127,7 @@ def clearance_hole(thread: Thread, fit: Fit = "normal", standard: str = "iso") -
 
 def _clearance(diameter: float, fit: Fit, drill: str, source: str, working: Text, mark: str) -> Clearance:
     grade = _GRADES[fit]
-    said = f"H{grade} of ISO 286-1:2010" + (
-        f", {mark}" if mark else f" (tolerance of ISO 273, {_SERIES[fit]} series)"
-    )
+    said = f"H{grade} of ISO 286-1:2010" + (f", {mark}" if mark else f" (tolerance of ISO 273, {_SERIES[fit]} series)")
     return Clearance(diameter, tolerance(grade=grade, diameter=diameter), drill, source, working, said)
 
 
@@ -168,27 +148,11 @@ def _by_neighbour(thread: Thread, fit: Fit, standard: str) -> Clearance:
 def counterbore(thread: Thread) -> Counterbore:
     """Counterbore for a socket head cap screw whose head is sunk flush.
 
-    Parameters
-    ----------
-    thread : Thread
-        The screw: ISO metric or Unified.
+    thread: The screw: ISO metric or Unified.
+    Returns: Bore, depth and head. [mm]
+    Raises: BadInput if the tables have no such screw.
+    Source: DIN 974-1 series 1 (from memory) with heads of ISO 4762; ASME B18.3 (from memory).
 
-    Returns
-    -------
-    seat : Counterbore
-        Bore, depth and head. [mm]
-
-    Raises
-    ------
-    BadInput
-        If the tables have no such screw.
-
-    Sources
-    -------
-    DIN 974-1 series 1 (from memory) with heads of ISO 4762; ASME B18.3 (from memory).
-
-    Examples
-    --------
     >>> from engine.threads.designation import parse
     >>> seat = counterbore(parse("M6"))
     >>> seat.bore, seat.depth
@@ -197,9 +161,7 @@ def counterbore(thread: Thread) -> Counterbore:
     metric = thread.kind.bolts == "iso"
     row = _row_of("counterbores", thread)
     if row is None:
-        accepted = (
-            "a cap screw of M1.6 to M24 or No. 0 to 1 1/2 in: the sizes of ISO 4762 and ASME B18.3 kept here"
-        )
+        accepted = "a cap screw of M1.6 to M24 or No. 0 to 1 1/2 in: the sizes of ISO 4762 and ASME B18.3 kept here"
         raise BadInput("size", str(thread), accepted)
     scale = 1.0 if metric else float(MM_PER_INCH)
     bore = float(_inches(row["bore"])) * scale
@@ -231,29 +193,13 @@ _HEAD_SOURCES = {
 def countersink_for(thread: Thread, head: str) -> Countersink:
     """Countersink for a screw, to the theoretical head with a sharp edge, so that a real one sits a little below.
 
-    Parameters
-    ----------
-    thread : Thread
-        The screw: ISO metric or Unified.
-    head : str
-        `flat` (ISO 2009, ISO 7046; ASME B18.6.3), `socket` (ISO 10642; ASME B18.3) or `old` (DIN 963, withdrawn).
+    thread: The screw: ISO metric or Unified.
+    head: `flat` (ISO 2009, ISO 7046; ASME B18.6.3), `socket` (ISO 10642; ASME B18.3) or `old` (DIN 963, withdrawn).
+    Returns: 90 degrees for metric heads, 82 for Unified ones. [mm, deg]
+    Raises: BadInput if the table has no such screw.
+    Source: ISO 15065:2005, ISO 10642, DIN 74-1:1980 form A; ASME B18.6.3, B18.3. Holes: ISO 273 medium, ASME B18.2.8
+        normal.
 
-    Returns
-    -------
-    seat : Countersink
-        90 degrees for metric heads, 82 for Unified ones. [mm, deg]
-
-    Raises
-    ------
-    BadInput
-        If the table has no such screw.
-
-    Sources
-    -------
-    ISO 15065:2005, ISO 10642, DIN 74-1:1980 form A; ASME B18.6.3, B18.3. Holes: ISO 273 medium, ASME B18.2.8 normal.
-
-    Examples
-    --------
     >>> from engine.threads.designation import parse
     >>> countersink_for(parse("M5"), "socket").diameter, countersink_for(parse("1/4-20 UNC"), "flat").angle
     (11.2, 82.0)
@@ -287,31 +233,13 @@ def _seat(row: dict[str, str], thread: Thread) -> Countersink:
 def countersink_depth(*, hole: float, diameter: float, angle: float = 90.0) -> Sum:
     """Depth of a countersink from the face, for a hole that is there.
 
-    Parameters
-    ----------
-    hole : float
-        Diameter of the hole, 0 or more. [mm]
-    diameter : float
-        Diameter at the face, above the hole's. [mm]
-    angle : float
-        Included angle, 30 to 150. [deg]
+    hole: Diameter of the hole, 0 or more. [mm]
+    diameter: Diameter at the face, above the hole's. [mm]
+    angle: Included angle, 30 to 150. [deg]
+    Returns: (Dc - Dh) / (2 tan(angle / 2)). [mm]
+    Raises: OutOfRange if the diameter is not above the hole's or the angle lies outside its bounds.
+    Source: Geometry of a true cone; a worn tip makes it a little less deep.
 
-    Returns
-    -------
-    depth : Sum
-        (Dc - Dh) / (2 tan(angle / 2)). [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If the diameter is not above the hole's or the angle lies outside its bounds.
-
-    Sources
-    -------
-    Geometry of a true cone; a worn tip makes it a little less deep.
-
-    Examples
-    --------
     >>> countersink_depth(hole=6.6, diameter=12.4)
     <(12.4 - 6.6) ÷ (2 x tan 45°) = 2.9 (length)>
     """

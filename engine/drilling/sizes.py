@@ -45,23 +45,10 @@ def _key(text: str) -> str:
 def named(text: str) -> float | None:
     """Return the diameter of a number or letter drill.
 
-    Parameters
-    ----------
-    text : str
-        Such as `#7`, `No. 7`, `F`.
+    text: Such as `#7`, `No. 7`, `F`.
+    Returns: The decimal inch size times 25.4, or None if there is no such drill. [mm]
+    Source: ASME B94.11M.
 
-    Returns
-    -------
-    diameter : float or None
-        The decimal inch size times 25.4, or None if there is no such drill. [mm]
-
-
-    Sources
-    -------
-    ASME B94.11M.
-
-    Examples
-    --------
     #7 is 0.2010 in, F is 0.2570 in.
 
     >>> named("#7"), named("No. 7"), named("f"), named("#200")
@@ -79,8 +66,6 @@ def named_between(first: str, last: str) -> list[tuple[str, float]]:
 
     Empty if either is no drill of the same series or the order is wrong.
 
-    Examples
-    --------
     >>> named_between("#1", "2"), len(named_between("#1", "#60")), len(named_between("A", "Z"))
     ([('#1', 5.7912), ('#2', 5.6134)], 60, 26)
     """
@@ -102,23 +87,11 @@ def _metric_hundredths() -> list[int]:
 def series(name: str) -> tuple[Drill, ...]:
     """Return a published series of drills, smallest first.
 
-    Parameters
-    ----------
-    name : str
-        `number`, `letter`, `fraction` (64ths to 1 in) or `metric` (0.20 to 20 mm).
+    name: `number`, `letter`, `fraction` (64ths to 1 in) or `metric` (0.20 to 20 mm).
+    Returns: Every drill of the series. [mm]
+    Source: ASME B94.11M (number, letter, fraction). Metric steps: BS 328 (0.02, 0.05, 0.08 below 1 mm; 0.05 to 3 mm;
+        0.1 to 14 mm; then 0.25 mm); that ISO 235 has the same steps is from memory, unconfirmed.
 
-    Returns
-    -------
-    drills : tuple of Drill
-        Every drill of the series. [mm]
-
-    Sources
-    -------
-    ASME B94.11M (number, letter, fraction). Metric steps: BS 328 (0.02, 0.05, 0.08 below 1 mm; 0.05 to 3 mm;
-    0.1 to 14 mm; then 0.25 mm); that ISO 235 has the same steps is from memory, unconfirmed.
-
-    Examples
-    --------
     >>> len(series("metric")), series("metric")[0].name, series("fraction")[-1].diameter
     (207, '0.2', 25.4)
     """
@@ -138,8 +111,6 @@ def series(name: str) -> tuple[Drill, ...]:
 def every_drill() -> tuple[Drill, ...]:
     """The drills of all four series, smallest first; a size that two series share is in twice.
 
-    Examples
-    --------
     >>> len(every_drill())
     404
     """
@@ -149,8 +120,6 @@ def every_drill() -> tuple[Drill, ...]:
 def nearest(diameter: float, *, of: str) -> Drill:
     """The drill of a series that is nearest to a diameter, the smaller of two as near.
 
-    Examples
-    --------
     >>> [nearest(5.2, of=name).name for name in SERIES]
     ['#6', 'A', '13/64', '5.2']
     """
@@ -160,8 +129,6 @@ def nearest(diameter: float, *, of: str) -> Drill:
 def owned(diameter: float, tools: Sequence[Tool]) -> Tool | None:
     """Return the owned tool of a diameter.
 
-    Examples
-    --------
     >>> owned(5.1054, [Tool("#7", 5.1054)]).name, owned(5.2, [Tool("#7", 5.1054)])
     ('#7', None)
     """
@@ -172,8 +139,6 @@ def owned(diameter: float, tools: Sequence[Tool]) -> Tool | None:
 def label(tool: Tool | Drill) -> str:
     """Return a drill's name with its unit, as it is asked for over the counter.
 
-    Examples
-    --------
     >>> label(Tool("5.2", 5.2)), label(Tool("13/64", 5.159375)), label(Tool("0.2", 5.08)), label(Tool("#7", 5.1054))
     ('5.2 mm', '13/64 in', '0.2 in', '#7')
     """
@@ -188,8 +153,6 @@ def label(tool: Tool | Drill) -> str:
 def unnamed(diameter: float) -> Tool:
     """A drill that no series has, called by its size.
 
-    Examples
-    --------
     >>> unnamed(37.25).name
     '37.25'
     """

@@ -63,9 +63,6 @@ def target(
     The standard's drill (ISO 2306, else the charts' 75 %) for average work in free-cutting material; otherwise by a tap
     maker's catalogue, engine/data/drilling/thread_percent.csv; the middle of the limits where no chart has the thread.
 
-
-    Examples
-    --------
     >>> from engine.cutting.materials import find
     >>> from engine.threads.designation import parse
     >>> found = target(thread=parse("M6"), material=find("stainless"), depth=12)
@@ -108,9 +105,6 @@ def usual_drill(thread: Thread) -> Drill:
     The one of ISO 2306, else the nearest that leaves 75 % of thread within the limits: an inch drill for a Unified
     thread, otherwise a metric one.
 
-
-    Examples
-    --------
     >>> from engine.threads.designation import parse
     >>> [usual_drill(parse(size)).name for size in ("M6", "1/4-20", "4BA", "G1/4")]
     ['5', '#7', '3', '11.8']
@@ -118,9 +112,7 @@ def usual_drill(thread: Thread) -> Drill:
     hole, limits = _usual_hole(thread)[0], minor_limits(thread)
     native = [drill for drill in every_drill() if (drill.series != "metric") == thread.kind.inch_drills]
     native += large_drills(hole, inch=thread.kind.inch_drills)
-    inside = [
-        d for d in native if fit_of(d.diameter, smallest=limits.smallest, largest=limits.largest) == "inside"
-    ]
+    inside = [d for d in native if fit_of(d.diameter, smallest=limits.smallest, largest=limits.largest) == "inside"]
     return min(inside or native, key=lambda drill: abs(drill.diameter - hole))
 
 
@@ -141,8 +133,6 @@ def _published(material: Material, case: str) -> tuple[float, float]:
 def fit_of(hole: float, *, smallest: float, largest: float) -> Fit:
     """How a hole lies to the limits of the nut's minor diameter.
 
-    Examples
-    --------
     >>> fit_of(5.0, smallest=4.917, largest=5.153), fit_of(5.2, smallest=4.917, largest=5.153)
     ('inside', 'too large')
     """
@@ -151,17 +141,12 @@ def fit_of(hole: float, *, smallest: float, largest: float) -> Fit:
     return "too large" if hole > largest + 1e-6 else "inside"
 
 
-def choices(
-    *, thread: Thread, aim: Target, drills: Sequence[Tool], tap: TapKind = "cut"
-) -> tuple[Choice, ...]:
+def choices(*, thread: Thread, aim: Target, drills: Sequence[Tool], tap: TapKind = "cut") -> tuple[Choice, ...]:
     """Up to 10 drills for a tap, the owned ones first, then by the limits, then by nearness to the target.
 
     A forming tap makes the minor diameter itself, so no limits rank its drills. The order: common practice, no source.
     `best_of` says which to take.
 
-
-    Examples
-    --------
     >>> from engine.cutting.materials import find
     >>> from engine.threads.designation import parse
     >>> aim = target(thread=parse("M6"), material=find("mild steel"))
@@ -187,9 +172,6 @@ def choices(
 def best_of(found: Sequence[Choice]) -> Choice:
     """The drill to take: an owned one inside the limits, else one inside them, else the nearest owned.
 
-
-    Examples
-    --------
     >>> from engine.cutting.materials import find
     >>> from engine.threads.designation import parse
     >>> aim = target(thread=parse("M6"), material=find("mild steel"))
@@ -204,9 +186,7 @@ def _rank(choice: Choice, aim: Target) -> tuple[bool, float, float]:
     return choice.fit != "inside", round(abs(size - aim.hole), 6), size
 
 
-def _possible(
-    thread: Thread, tools: Sequence[Tool] | Sequence[Drill], is_owned: bool, tap: TapKind
-) -> list[Choice]:
+def _possible(thread: Thread, tools: Sequence[Tool] | Sequence[Drill], is_owned: bool, tap: TapKind) -> list[Choice]:
     """Drills that leave some thread; a forming tap makes the minor diameter, so that every one of its is inside."""
     limits = minor_limits(thread)
     low, high = hole_for(thread, _MOST, tap), hole_for(thread, _LEAST, tap)

@@ -31,30 +31,13 @@ class HandTap:
 def blind_depth(*, pitch: float, thread_depth: float) -> BlindDepth:
     """Depth of a blind hole at full diameter for a depth of usable thread.
 
-    Parameters
-    ----------
-    pitch : float
-        Pitch, above 0. [mm]
-    thread_depth : float
-        Depth of usable thread, above 0. [mm]
+    pitch: Pitch, above 0. [mm]
+    thread_depth: Depth of usable thread, above 0. [mm]
+    Returns: The usable thread and DIN 76-1's e1 beyond it; the drill's point comes on top. [mm]
+    Raises: OutOfRange if pitch or depth is not above 0.
+    Source: DIN 76-1, e1 normal; a pitch between two rows takes the coarser row, one beyond 6 mm 4.2 pitches (common
+        practice, no source).
 
-    Returns
-    -------
-    depth : BlindDepth
-        The usable thread and DIN 76-1's e1 beyond it; the drill's point comes on top. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If pitch or depth is not above 0.
-
-    Sources
-    -------
-    DIN 76-1, e1 normal; a pitch between two rows takes the coarser row, one beyond 6 mm 4.2 pitches (common
-    practice, no source).
-
-    Examples
-    --------
     >>> found = blind_depth(pitch=1, thread_depth=12)
     >>> round(found.depth, 2), found.beyond
     (17.1, 5.1)
@@ -79,8 +62,6 @@ def hand_taps(*, pitch: float, hole_depth: float) -> tuple[HandTap, ...]:
     Their leads of 8, 5 and 2 threads: common practice, no source (DIN 352 has 6, 4 and 2; ASME B94.9 7 to 10, 3 to 5
     and 1 to 2).
 
-    Examples
-    --------
     >>> [(t.name, t.full_thread) for t in hand_taps(pitch=1, hole_depth=17)]
     [('taper', 9), ('second', 12), ('bottoming', 15)]
     """
@@ -95,26 +76,12 @@ def needed_tap(taps: tuple[HandTap, ...], depth: float) -> HandTap:
 def tap_turns(*, depth: float, thread: Thread, lead_threads: int) -> Sum:
     """Turns of a tap from its first bite until the thread is full to a depth.
 
-    Parameters
-    ----------
-    depth : float
-        Depth of full thread, or the thickness of a through hole. [mm]
-    thread : Thread
-        The thread.
-    lead_threads : int
-        Threads of the tap's lead, which go in beyond the full thread.
+    depth: Depth of full thread, or the thickness of a through hole. [mm]
+    thread: The thread.
+    lead_threads: Threads of the tap's lead, which go in beyond the full thread.
+    Returns: depth / lead + threads of lead / starts. [-]
+    Source: Arithmetic. The leads: common practice, no source.
 
-    Returns
-    -------
-    turns : Sum
-        depth / lead + threads of lead / starts. [-]
-
-    Sources
-    -------
-    Arithmetic. The leads: common practice, no source.
-
-    Examples
-    --------
     M6 12 mm deep with the second tap: 12 threads and 5 of lead.
 
     >>> from engine.threads.designation import parse

@@ -65,48 +65,24 @@ _LUBRICANTS = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TapDrillInputs:
-    """What `tap-drill` is told."""
+    """What `tap-drill` is told.
 
-    size: Thread = ask.thread("Thread", example="M6", help="Such as M6, M10x1, 1/4-20 UNC, 4BA, G1/4.")
-    material: Material = ask.material(
-        "Material",
-        from_shop=of_shop,
-        empty="the shop's first",
-        example="mild steel",
-        help="Decides how much thread is enough, the lubricant and the turning force.",
-    )
+    size: Such as M6, M10x1, 1/4-20 UNC, 4BA, G1/4.
+    material: Decides how much thread is enough, the lubricant and the turning force.
+    percent: How much of the full depth of thread is to be left; otherwise material and depth decide.
+    tap: Form: rolls the thread, makes no chips, wants a larger hole.
+    depth: How deep the thread is to be full; for a through hole, the thickness. Gives the depth to drill.
+    hole: A blind hole is drilled deeper than the thread, to make room for the tap's lead.
+    """
+
+    size: Thread = ask.thread("Thread", example="M6")
+    material: Material = ask.material("Material", from_shop=of_shop, empty="the shop's first", example="mild steel")
     percent: float | None = ask.number(
-        "Thread engagement",
-        required=False,
-        empty="by material",
-        low=40,
-        high=100,
-        dimension="percent",
-        example="70",
-        help="How much of the full depth of thread is to be left; otherwise material and depth decide.",
+        "Thread engagement", required=False, empty="by material", low=40, high=100, dimension="percent", example="70"
     )
-    tap: str = ask.choice(
-        "Tap",
-        ("cut", "form"),
-        default="cut",
-        example="cut",
-        help="Form: rolls the thread, makes no chips, wants a larger hole.",
-    )
-    depth: float | None = ask.length(
-        "Thread depth",
-        required=False,
-        empty="not known",
-        example="12",
-        high=500,
-        help="How deep the thread is to be full; for a through hole, the thickness. Gives the depth to drill.",
-    )
-    hole: str = ask.choice(
-        "Kind of hole",
-        ("blind", "through"),
-        default="blind",
-        example="blind",
-        help="A blind hole is drilled deeper than the thread, to make room for the tap's lead.",
-    )
+    tap: str = ask.choice("Tap", ("cut", "form"), default="cut", example="cut")
+    depth: float | None = ask.length("Thread depth", required=False, empty="not known", example="12", high=500)
+    hole: str = ask.choice("Kind of hole", ("blind", "through"), default="blind", example="blind")
 
 
 def _work(inputs: TapDrillInputs, shop: Shop) -> Answer:
@@ -114,15 +90,11 @@ def _work(inputs: TapDrillInputs, shop: Shop) -> Answer:
     if kind == "form" and (thread.taper or not thread.kind.formed):
         text = "tap: forming taps are not made for taper and trapezoidal threads; accepted: cut."
         raise BadInput("tap", "form", "cut", text)
-    aim = target(
-        thread=thread, material=inputs.material, depth=inputs.depth, percent=inputs.percent, tap=kind
-    )
+    aim = target(thread=thread, material=inputs.material, depth=inputs.depth, percent=inputs.percent, tap=kind)
     found = choices(thread=thread, aim=aim, drills=shop.drills, tap=kind)
     if not found:
         sizes = say("{low} to {high}", low=plain(0.05), high=plain(INCH_MM))
-        raise BadInput(
-            "size", str(thread), say("a thread that a drill of {sizes} can be tapped for", sizes=sizes)
-        )
+        raise BadInput("size", str(thread), say("a thread that a drill of {sizes} can be tapped for", sizes=sizes))
     best, deep = best_of(found), _depth(inputs)
     figures = [*_drill_figures(inputs, aim, best), *_limit_figures(inputs, best)]
     if inputs.percent is not None or abs(best.tool.diameter - aim.hole) > 0.01:
@@ -146,12 +118,7 @@ def _moments(inputs: TapDrillInputs, best: Choice, deep: BlindDepth | None) -> t
     )
     spare = deep.beyond if deep else None
     tap = Situation(
-        material=stuff,
-        thread=inputs.size,
-        tool_diameter=inputs.size.diameter,
-        hole=drill.hole,
-        depth=full,
-        spare=spare,
+        material=stuff, thread=inputs.size, tool_diameter=inputs.size.diameter, hole=drill.hole, depth=full, spare=spare
     )
     return drill, tap
 
@@ -169,9 +136,7 @@ def _depth(inputs: TapDrillInputs) -> BlindDepth | None:
 def _drill_figures(inputs: TapDrillInputs, aim: Target, best: Choice) -> list[Figure]:
     thread, kind, size = inputs.size, _kind(inputs), best.tool.diameter
     name, whose = label(best.tool), "owned" if best.owned else "none owned will do"
-    near = say(
-        "{whose}; nearest to {hole} of those that {keep}", whose=whose, hole=put(aim.hole), keep=_KEEP[kind]
-    )
+    near = say("{whose}; nearest to {hole} of those that {keep}", whose=whose, hole=put(aim.hole), keep=_KEEP[kind])
     series = "drill series: ASME B94.11M; metric as BS 328 (as ISO 235 from memory)"
     return [
         words("drill", "Drill", name + ("" if best.owned else " (not owned)"), aim.source, near),
@@ -254,15 +219,7 @@ def _depth_figures(inputs: TapDrillInputs, best: Choice, deep: BlindDepth | None
         figure("drill_depth", "Drill to full diameter", full, source, beyond, decimals=2),
         figure("tip_depth", "Depth with the point", tip, "geometry, 118° point", decimals=2),
         _turns(inputs, deep),
-        Figure(
-            "tap_reach",
-            "Usual tap reaches",
-            reach.depth,
-            "length",
-            reach.source,
-            f"to {reach.why}",
-            decimals=0,
-        ),
+        Figure("tap_reach", "Usual tap reaches", reach.depth, "length", reach.source, f"to {reach.why}", decimals=0),
     ]
 
 
@@ -302,9 +259,7 @@ def _torque_figures(inputs: TapDrillInputs, best: Choice, deep: BlindDepth | Non
     screw = screw_breaks_at(inputs.size)
     if screw is not None:
         share = leaf(found.value, "torque") / leaf(screw, "torque")
-        source = (
-            "ISO 898-7, least for class 8.8, from memory; no table of taps' own breaking torques was found"
-        )
+        source = "ISO 898-7, least for class 8.8, from memory; no table of taps' own breaking torques was found"
         size_only = "a class 8.8 screw of this size twists off; a tap is harder and more brittle: an order of size only"
         figures += [
             Figure("screw_breaks", "An 8.8 screw breaks at", screw, "torque", source, size_only),
@@ -362,9 +317,7 @@ def _taps(inputs: TapDrillInputs, deep: BlindDepth) -> Table:
         elif tap == named:
             counted = tap_turns(depth=inputs.depth, thread=inputs.size, lead_threads=tap.lead_threads)
             turns = ceil(float(counted) - 1e-9)
-        rows.append(
-            (TAP_NAMES[tap.name], tap.lead_threads, tap.full_thread, "yes" if enough else "no", turns)
-        )
+        rows.append((TAP_NAMES[tap.name], tap.lead_threads, tap.full_thread, "yes" if enough else "no", turns))
     source = f"leads of 8, 5 and 2 threads: {_CP}"
     return Table("taps", "Tap by tap, turns from the first bite", columns, tuple(rows), source=source)
 
@@ -461,9 +414,7 @@ def _tap_notes(inputs: TapDrillInputs, shop: Shop, best: Choice, deep: BlindDept
     last = needed_tap(hand_taps(pitch=float(inputs.size.pitch), hole_depth=deep.depth), inputs.depth)
     text = f"{order[last.name]} to reach that depth of full thread. Clear the chips before each tap."
     if inputs.depth > _DEEP * inputs.size.diameter:
-        text += (
-            " So deep, use every tap of the set, back right out each diameter to clear, and keep it oiled."
-        )
+        text += " So deep, use every tap of the set, back right out each diameter to clear, and keep it oiled."
     return [*notes, Note("info", text)]
 
 
@@ -521,11 +472,7 @@ def _turns_back(material: Material) -> str:
 def _share(inputs: TapDrillInputs, answer: Answer, shop: Shop) -> Text:
     """Share of full thread that the drill leaves."""
     share = answer.figure("engagement_percent").value or 0.0
-    return say(
-        "drill {drill} leaves {share} % of full thread",
-        drill=answer.figure("drill").text,
-        share=figures(share),
-    )
+    return say("drill {drill} leaves {share} % of full thread", drill=answer.figure("drill").text, share=figures(share))
 
 
 def _spare(inputs: TapDrillInputs, answer: Answer, shop: Shop) -> Text:
@@ -534,9 +481,7 @@ def _spare(inputs: TapDrillInputs, answer: Answer, shop: Shop) -> Text:
         return ""
     spare = (answer.figure("drill_depth").value or 0.0) - inputs.depth
     turns = figures(spare / float(inputs.size.pitch), 1)
-    return say(
-        "{spare} below the thread, {turns} turns", spare=shown(spare, decimals=1, side="down"), turns=turns
-    )
+    return say("{spare} below the thread, {turns} turns", spare=shown(spare, decimals=1, side="down"), turns=turns)
 
 
 OPERATION = Operation(
@@ -551,13 +496,6 @@ OPERATION = Operation(
     work=_work,
     hazards=("tapping", "drilling"),
     example={"size": "M6", "material": "mild steel", "depth": "12", "hole": "blind"},
-    troubles={
-        "TP-01": _share,
-        "TP-02": _spare,
-        "TP-03": None,
-        "TP-04": None,
-        "DR-01": spot_first,
-        "DR-02": None,
-    },
+    troubles={"TP-01": _share, "TP-02": _spare, "TP-03": None, "TP-04": None, "DR-01": spot_first, "DR-02": None},
     help="Finds the drill for a tap among those you own, how much thread it leaves and how deep to go.",
 )

@@ -34,15 +34,9 @@ def picture(thread: Thread, hole: float, depth: float | None, drilled: float | N
     if drilled:
         shapes += both_sides([(0, hole / 2), (drilled, hole / 2), (drilled + point, 0)], weight=0)
         shapes += [*both_sides([(deep, hole / 2), (drilled, hole / 2), (drilled + point, 0)])]
-        shapes += [
-            Line(end, -half, end, half, 1),
-            *along(0, drilled, -half, -half - off, shown(drilled, decimals=2)),
-        ]
+        shapes += [Line(end, -half, end, half, 1), *along(0, drilled, -half, -half - off, shown(drilled, decimals=2))]
     else:
-        shapes += [
-            *both_sides([(0, hole / 2), (end, hole / 2)], weight=0),
-            *both_sides([(end, major), (end, half)]),
-        ]
+        shapes += [*both_sides([(0, hole / 2), (end, hole / 2)], weight=0), *both_sides([(end, major), (end, half)])]
     if depth is not None:
         shapes += along(0, deep, half, half + off, shown(deep, decimals=2))
     shapes += across(-hole / 2, hole / 2, 0, -off, shown(hole, decimals=2))
@@ -65,6 +59,4 @@ def _thread(thread: Thread, minor: float, deep: float) -> list[Shape]:
 def _alt(thread: Thread, hole: float, depth: float | None, drilled: float | None) -> Text:
     deep: Text = say(", full to {depth}", depth=shown(depth, decimals=2)) if depth is not None else ""
     under: Text = say(", drilled to {drilled}", drilled=shown(drilled, decimals=2)) if drilled else ""
-    return say(
-        "{size} in a hole of {hole}{deep}{under}.", size=str(thread), hole=plain(hole), deep=deep, under=under
-    )
+    return say("{size} in a hole of {hole}{deep}{under}.", size=str(thread), hole=plain(hole), deep=deep, under=under)

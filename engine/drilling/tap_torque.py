@@ -39,40 +39,22 @@ def _factor(material: Material, thread: Thread, lead: Lead) -> float:
     group = "cast" if material.group in _CAST else "brass" if material.group in _BRASS else "steel"
     pitch = "coarse" if thread.series in ("coarse", "UNC", "BSW") else "fine"
     return next(
-        float(row[pitch])
-        for row in rows("drilling/tapping_k.csv")
-        if (row["group"], row["tap"]) == (group, lead)
+        float(row[pitch]) for row in rows("drilling/tapping_k.csv") if (row["group"], row["tap"]) == (group, lead)
     )
 
 
 def torque_of(*, kc: float, k: float, diameter: float, hole: float, half_angle: float = 30.0) -> float:
     """Torque of a cutting tap in a hole.
 
-    Parameters
-    ----------
-    kc : float
-        The catalogue's specific force, which belongs to this formula alone. [MPa]
-    k : float
-        Its factor of the tap. [-]
-    diameter : float
-        Major diameter. [mm]
-    hole : float
-        Diameter of the hole, less than the major diameter. [mm]
-    half_angle : float
-        Angle of a flank. [deg]
+    kc: The catalogue's specific force, which belongs to this formula alone. [MPa]
+    k: Its factor of the tap. [-]
+    diameter: Major diameter. [mm]
+    hole: Diameter of the hole, less than the major diameter. [mm]
+    half_angle: Angle of a flank. [deg]
+    Returns: tan(half angle) kc K (D - Do)² (D + 2 Do) / 24000. [N·m]
+    Source: A tap maker's catalogue, page on tapping torque (editions of 2016 and 2021, 60 degree threads); other angles
+        derived from it. A blunt tap, or a long thread without oil, may ask for twice as much (common practice).
 
-    Returns
-    -------
-    torque : float
-        tan(half angle) kc K (D - Do)² (D + 2 Do) / 24000. [N·m]
-
-    Sources
-    -------
-    A tap maker's catalogue, page on tapping torque (editions of 2016 and 2021, 60 degree threads); other angles derived
-    from it. A blunt tap, or a long thread without oil, may ask for twice as much (common practice).
-
-    Examples
-    --------
     M10 in C45 at 8.5 mm.
 
     >>> round(torque_of(kc=3900, k=1.35, diameter=10, hole=8.5), 2)
@@ -81,35 +63,17 @@ def torque_of(*, kc: float, k: float, diameter: float, hole: float, half_angle: 
     return tan(radians(half_angle)) * kc * k * (diameter - hole) ** 2 * (diameter + 2 * hole) / 24000
 
 
-def tap_torque(
-    *, thread: Thread, material: Material, hole: float, lead: Lead, forming: float = 1.0
-) -> TapTorque:
+def tap_torque(*, thread: Thread, material: Material, hole: float, lead: Lead, forming: float = 1.0) -> TapTorque:
     """Torque of a cutting tap for a thread: by its hole where the catalogue reaches, else by the older formula.
 
-    Parameters
-    ----------
-    thread : Thread
-        Any thread; the catalogue's formula is for parallel V forms.
-    material : Material
-        What is tapped; plastics and titanium have no row in the catalogue.
-    hole : float
-        Diameter of the hole. [mm]
-    lead : str
-        `plug` or `bottoming`.
-    forming : float
-        How many times as much a forming tap asks for in its own hole, 1 for a cutting tap. [-]
+    thread: Any thread; the catalogue's formula is for parallel V forms.
+    material: What is tapped; plastics and titanium have no row in the catalogue.
+    hole: Diameter of the hole. [mm]
+    lead: `plug` or `bottoming`.
+    forming: How many times as much a forming tap asks for in its own hole, 1 for a cutting tap. [-]
+    Returns: An estimate for a sharp tap, times its starts. [N·m]
+    Source: As for `torque_of`; else kc P² D / 8000, a tap maker's formula fixed at some 77 % of thread.
 
-    Returns
-    -------
-    torque : TapTorque
-        An estimate for a sharp tap, times its starts. [N·m]
-
-    Sources
-    -------
-    As for `torque_of`; else kc P² D / 8000, a tap maker's formula fixed at some 77 % of thread.
-
-    Examples
-    --------
     >>> from engine.cutting.materials import find
     >>> from engine.threads.designation import parse
     >>> steel, thread = find("mild steel"), parse("M10")

@@ -10,9 +10,7 @@ from engine.cutting.forces import drilling_load
 from engine.cutting.materials import Material
 
 CHISEL = 0.18  # chisel edge over the diameter of a standard drill
-LIPS_OF_PLASTICS = (
-    2.0  # where no factor is known: the chisel edge doubles what the lips ask (a shop text: 40 to 60 %)
-)
+LIPS_OF_PLASTICS = 2.0  # where no factor is known: the chisel edge doubles what the lips ask (a shop text: 40 to 60 %)
 
 
 @cache
@@ -23,23 +21,11 @@ def _factors() -> dict[str, tuple[float, str]]:
 def chisel_factors(ratio: float) -> tuple[float, float, float]:
     """Factors A (torque), B and J (thrust) of the chisel edge.
 
-    Parameters
-    ----------
-    ratio : float
-        Chisel edge over diameter, 0.03 (split point) to 0.4. [-]
+    ratio: Chisel edge over diameter, 0.03 (split point) to 0.4. [-]
+    Returns: A = (1 - x²) / (1 + x)^0.2 + 3.2 x^1.8; B = (1 - x) / (1 + x)^0.2 + 2.2 x^0.8; J = x². [-]
+    Source: Closed forms of an ASME paper of 1957, from memory; they give Table 7 of Machinery's Handbook, 31st ed., p.
+        1152, within 1 % save two figures that look like misprints.
 
-    Returns
-    -------
-    factors : tuple of float
-        A = (1 - x²) / (1 + x)^0.2 + 3.2 x^1.8; B = (1 - x) / (1 + x)^0.2 + 2.2 x^0.8; J = x². [-]
-
-    Sources
-    -------
-    Closed forms of an ASME paper of 1957, from memory; they give Table 7 of Machinery's Handbook, 31st ed., p. 1152,
-    within 1 % save two figures that look like misprints.
-
-    Examples
-    --------
     >>> [round(factor, 3) for factor in chisel_factors(0.18)]
     [1.082, 1.351, 0.032]
     """
@@ -51,29 +37,14 @@ def chisel_factors(ratio: float) -> tuple[float, float, float]:
 def handbook_thrust(*, kd: float, diameter: float, feed: float, before: float = 0.0) -> float:
     """Thrust of a sharp standard drill, in the full or opening a hole.
 
-    Parameters
-    ----------
-    kd : float
-        Work material factor, above 0. [-]
-    diameter : float
-        Diameter of the drill, above 0. [mm]
-    feed : float
-        Feed a turn, above 0. [mm]
-    before : float
-        Hole that is there, 0 for none; one no wider than the chisel edge takes that away. [mm]
+    kd: Work material factor, above 0. [-]
+    diameter: Diameter of the drill, above 0. [mm]
+    feed: Feed a turn, above 0. [mm]
+    before: Hole that is there, 0 for none; one no wider than the chisel edge takes that away. [mm]
+    Returns: 0.05 Kd f^0.8 d^0.8 B + 0.007 Kd d² J; with a hole of x d: 0.05 Kd f^0.8 d^0.8 (1 - x) / (1 + x)^0.2. [N]
+    Source: Machinery's Handbook, 31st ed., pp. 1152-1153, without the factor of wear (a used drill asks for about a
+        third more); the form with a pilot from memory. A drill maker's model lies within 30 % of it for steel.
 
-    Returns
-    -------
-    thrust : float
-        0.05 Kd f^0.8 d^0.8 B + 0.007 Kd d² J; with a hole of x d: 0.05 Kd f^0.8 d^0.8 (1 - x) / (1 + x)^0.2. [N]
-
-    Sources
-    -------
-    Machinery's Handbook, 31st ed., pp. 1152-1153, without the factor of wear (a used drill asks for about a third
-    more); the form with a pilot from memory. A drill maker's model lies within 30 % of it for steel.
-
-    Examples
-    --------
     10 mm, 0.2 mm a turn, steel of 200 BHN: 3370 N; the drill maker's model has 3220.
 
     >>> round(handbook_thrust(kd=24000, diameter=10, feed=0.2), -1)
@@ -90,9 +61,7 @@ def handbook_thrust(*, kd: float, diameter: float, feed: float, before: float = 
     return lips * b + 0.007 * kd * diameter**2 * j
 
 
-def drill_thrust(
-    *, material: Material, diameter: float, feed: float, half_point: float, before: float = 0.0
-) -> float:
+def drill_thrust(*, material: Material, diameter: float, feed: float, half_point: float, before: float = 0.0) -> float:
     """Thrust [N] of a drill in a material: the handbook's where its factor is known, else twice that of the lips."""
     known = _factors().get(material.name)
     if known:

@@ -16,8 +16,6 @@ def large_drills(near: float, *, inch: bool) -> list[Drill]:
 
     64ths of an inch above 1 in, otherwise quarters of a millimetre above 20 mm (ASME B94.11M, BS 328: from memory).
 
-    Examples
-    --------
     >>> [d.name for d in large_drills(24.6, inch=False)][:3], [d.name for d in large_drills(26, inch=True)][:2]
     (['23.75', '24', '24.25'], ['1 1/64', '1 1/32'])
     """
@@ -38,8 +36,6 @@ def is_metric(diameter: float) -> bool:
 
     BS 328 goes by steps of 0.05 mm and more from 1 mm up; 1/2 in, which is 12.7 mm, passes for metric.
 
-    Examples
-    --------
     >>> is_metric(6.5), is_metric(2.05), is_metric(5.1054)
     (True, True, False)
     """
@@ -51,8 +47,6 @@ def native(tools: Sequence[Tool], *, inch: bool = False) -> list[Drill]:
 
     Within a system the smallest first; a drill of the bench's own system is easier to come by (common practice).
 
-    Examples
-    --------
     >>> native([Tool("6.6", 6.6), Tool("7", 7.0)])[0].name, native([Tool("#7", 5.1054)])[0].name
     ('0.2', '#107')
     """
@@ -63,8 +57,6 @@ def native(tools: Sequence[Tool], *, inch: bool = False) -> list[Drill]:
 def works_in_inches(tools: Sequence[Tool], *, otherwise: bool = False) -> bool:
     """Whether most of the owned drills are of the inch series.
 
-    Examples
-    --------
     >>> works_in_inches([Tool("#7", 5.1054)]), works_in_inches([Tool("5", 5.0)]), works_in_inches([], otherwise=True)
     (True, False, True)
     """

@@ -32,9 +32,7 @@ def _pairs(plates: Plates) -> dict[int, tuple[_Pair, ...]]:
                 common = first * second // gcd(first, second)
                 if common > max(first, second):
                     u, v = common // first, common // second
-                    found.setdefault(common, {})[first, second] = _Pair(
-                        first, second, common, u, v, pow(v, -1, u)
-                    )
+                    found.setdefault(common, {})[first, second] = _Pair(first, second, common, u, v, pow(v, -1, u))
     return {common: tuple(pairs.values()) for common, pairs in found.items()}
 
 
@@ -44,29 +42,14 @@ def compound_ways(*, wanted: Fraction, ratio: int, plates: Plates, most: int = 3
     The first move is forward with the plate held by its rear pin; the second turns plate and crank together, on or
     back. Both circles are on one plate.
 
-    Parameters
-    ----------
-    wanted : Fraction
-        Crank turns for one division.
-    ratio : int
-        Turns of the crank to one of the spindle.
-    plates : tuple of tuple of int
-        Hole circles, a group for each plate.
-    most : int
-        How many ways to return.
+    wanted: Crank turns for one division.
+    ratio: Turns of the crank to one of the spindle.
+    plates: Hole circles, a group for each plate.
+    most: How many ways to return.
+    Returns: None when the denominator divides no pair's least common multiple, or one circle alone does it.
+    Source: Machinery's Handbook, 27th edition, p. 1995, moves on two circles of one plate; the fewest holes first:
+        common practice, no source.
 
-    Returns
-    -------
-    ways : tuple of Way
-        None when the denominator divides no pair's least common multiple, or one circle alone does it.
-
-    Sources
-    -------
-    Machinery's Handbook, 27th edition, p. 1995, moves on two circles of one plate; the fewest holes first: common
-    practice, no source.
-
-    Examples
-    --------
     >>> w = compound_ways(wanted=Fraction(40, 51), ratio=40, plates=((15, 16, 17, 18, 19, 20),))[0]
     >>> w.turns + Fraction(w.holes, w.circle) + Fraction(w.second_holes, w.second_circle) == Fraction(40, 51)
     True
@@ -84,44 +67,25 @@ def compound_ways(*, wanted: Fraction, ratio: int, plates: Plates, most: int = 3
     for _, _, _, turns, pair, holes, second in found:
         circles = frozenset((pair.first, pair.second))
         if circles not in kept:
-            kept[circles] = proved(
-                Way("compound", ratio, wanted, turns, pair.first, holes, pair.second, second)
-            )
+            kept[circles] = proved(Way("compound", ratio, wanted, turns, pair.first, holes, pair.second, second))
             if len(kept) == most:
                 break
     return tuple(kept.values())
 
 
-def nearest_compound(
-    *, wanted: Fraction, ratio: int, plates: Plates, spans: tuple[int, ...] = (1,)
-) -> Way | None:
+def nearest_compound(*, wanted: Fraction, ratio: int, plates: Plates, spans: tuple[int, ...] = (1,)) -> Way | None:
     """The compound move that comes nearest when none is exact, over one division or several at a time.
 
     Its error adds up from move to move.
 
-    Parameters
-    ----------
-    wanted : Fraction
-        Crank turns for one division.
-    ratio : int
-        Turns of the crank to one of the spindle.
-    plates : tuple of tuple of int
-        Hole circles, a group for each plate.
-    spans : tuple of int
-        Divisions that one move may pass over; each must have no factor in common with the divisions.
+    wanted: Crank turns for one division.
+    ratio: Turns of the crank to one of the spindle.
+    plates: Hole circles, a group for each plate.
+    spans: Divisions that one move may pass over; each must have no factor in common with the divisions.
+    Returns: Its `wanted` is the span's; None when no plate has two circles that help.
+    Source: Machinery's Handbook, 27th edition, p. 1995, gives such moves for angles; its high-number table passes 5 of
+        106 divisions with 7 holes of 39 and 29 of 41, which is the move of the example.
 
-    Returns
-    -------
-    way : Way or None
-        Its `wanted` is the span's; None when no plate has two circles that help.
-
-    Sources
-    -------
-    Machinery's Handbook, 27th edition, p. 1995, gives such moves for angles; its high-number table passes 5 of 106
-    divisions with 7 holes of 39 and 29 of 41, which is the move of the example.
-
-    Examples
-    --------
     >>> w = nearest_compound(wanted=Fraction(40, 106), ratio=40, plates=((37, 39, 41, 43, 47, 49),), spans=(5,))
     >>> round(float(w.made - w.wanted) / 40 * 1296000, 2)
     0.38

@@ -12,9 +12,7 @@ from engine.base.setting import Setting, setting_text  # noqa: F401 (an example 
 from engine.shop.model import Slide
 
 Towards = Literal["nearest", "short", "past"]
-_NOISE = (
-    1_000_000  # parts of a line: a float within one of them stands on the line, so 4.999999999999998 mm is 5
-)
+_NOISE = 1_000_000  # parts of a line: a float within one of them stands on the line, so 4.999999999999998 mm is 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,33 +34,14 @@ def dial_setting(
 ) -> DialSetting:
     """Turns and lines of a dial for a distance from its zero, rounded once to a whole line.
 
-    Parameters
-    ----------
-    distance : float or Fraction
-        How far to move from zero, 0 or more. [mm]
-    travel_per_turn : Fraction
-        Travel of the slide for one turn of the handwheel, above 0. [mm]
-    divisions : int
-        Lines on the dial, 1 or more.
-    towards : str
-        `nearest` line; `short`: never past the distance (depths); `past`: never short of it.
+    distance: How far to move from zero, 0 or more. [mm]
+    travel_per_turn: Travel of the slide for one turn of the handwheel, above 0. [mm]
+    divisions: Lines on the dial, 1 or more.
+    towards: `nearest` line; `short`: never past the distance (depths); `past`: never short of it.
+    Returns: Turns, lines, reading and the error left over. [mm]
+    Raises: OutOfRange if the distance is negative or the dial has no lines.
+    Source: Each absolute position rounded by itself, so that no error adds up: common practice, no source.
 
-    Returns
-    -------
-    setting : DialSetting
-        Turns, lines, reading and the error left over. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If the distance is negative or the dial has no lines.
-
-    Sources
-    -------
-    Each absolute position rounded by itself, so that no error adds up: common practice, no source.
-
-    Examples
-    --------
     17.35 mm with 2 mm a turn and 100 lines: 8 turns and 67.5 lines, so 68.
 
     >>> dial_setting(distance=17.35, travel_per_turn=Fraction(2), divisions=100)
@@ -129,35 +108,15 @@ def dial_move(
 ) -> DialMove:
     """Turns and final reading of a move that starts at any reading and goes either way.
 
-    Parameters
-    ----------
-    distance : Fraction
-        How far to move, 0 or more. [mm]
-    start : Fraction
-        Where the dial stands now, from its zero; whole turns may be counted in. [mm]
-    travel_per_turn : Fraction
-        Travel of the slide for one turn of the handwheel, above 0. [mm]
-    divisions : int
-        Lines on the dial, 1 or more.
-    falling : bool
-        Whether the readings fall as the move is made.
+    distance: How far to move, 0 or more. [mm]
+    start: Where the dial stands now, from its zero; whole turns may be counted in. [mm]
+    travel_per_turn: Travel of the slide for one turn of the handwheel, above 0. [mm]
+    divisions: Lines on the dial, 1 or more.
+    falling: Whether the readings fall as the move is made.
+    Returns: The place at the end rounded once to a line. [mm]
+    Raises: OutOfRange if the distance is negative or the dial has no lines.
+    Source: Each absolute position rounded by itself: common practice, no source.
 
-    Returns
-    -------
-    move : DialMove
-        The place at the end rounded once to a line. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If the distance is negative or the dial has no lines.
-
-    Sources
-    -------
-    Each absolute position rounded by itself: common practice, no source.
-
-    Examples
-    --------
     From 1.5 mm on a dial of 2 mm and 100 lines, 5 mm on: 2 turns and 1 mm, which passes zero and ends at 0.5.
 
     >>> dial_move(distance=Fraction(5), start=Fraction(3, 2), travel_per_turn=Fraction(2), divisions=100)
@@ -165,9 +124,7 @@ def dial_move(
     """
     check_range("distance", float(distance), low=0, unit="mm")
     target = start - distance if falling else start + distance
-    below = (
-        max(-floor(target / travel_per_turn), 0) * travel_per_turn
-    )  # whole turns, to count from a zero further down
+    below = max(-floor(target / travel_per_turn), 0) * travel_per_turn  # whole turns, to count from a zero further down
     end = dial_setting(distance=target + below, travel_per_turn=travel_per_turn, divisions=divisions)
     place = end.turns * travel_per_turn + end.lines * travel_per_turn / divisions - below
     made = start - place if falling else place - start
@@ -191,25 +148,12 @@ def turned_distance(
 def back_off(*, travel_per_turn: Fraction, backlash: float | None) -> Fraction:
     """How far to turn back past a mark before coming up to it in the working direction.
 
-    Parameters
-    ----------
-    travel_per_turn : Fraction
-        Travel of the slide for one turn of the handwheel. [mm]
-    backlash : float
-        How far the handwheel turns before the slide follows, 0 or more. [mm]
+    travel_per_turn: Travel of the slide for one turn of the handwheel. [mm]
+    backlash: How far the handwheel turns before the slide follows, 0 or more. [mm]
+    Returns: A quarter of a turn, or twice the backlash if that is more; half a turn while it is not known. [mm]
+    Source: Practical Treatise on Milling and Milling Machines, 1914, on backlash: back off a quarter to half a turn,
+        come up again in the working direction. Twice the backlash: common practice, no source.
 
-    Returns
-    -------
-    distance : Fraction
-        A quarter of a turn, or twice the backlash if that is more; half a turn while it is not known. [mm]
-
-    Sources
-    -------
-    Practical Treatise on Milling and Milling Machines, 1914, on backlash: back off a quarter to half a turn, come up
-    again in the working direction. Twice the backlash: common practice, no source.
-
-    Examples
-    --------
     >>> back_off(travel_per_turn=Fraction(2), backlash=0.1), back_off(travel_per_turn=Fraction(1, 2), backlash=0.2)
     (Fraction(1, 2), Fraction(2, 5))
     """
@@ -245,9 +189,7 @@ _MOST_DECIMALS = 4
 
 def _decimals(value: Fraction) -> int:
     """Decimals that write it out; one more than a dial could bear where none do."""
-    return next(
-        (n for n in range(_MOST_DECIMALS + 1) if (value * 10**n).denominator == 1), _MOST_DECIMALS + 1
-    )
+    return next((n for n in range(_MOST_DECIMALS + 1) if (value * 10**n).denominator == 1), _MOST_DECIMALS + 1)
 
 
 def on_dial(

@@ -64,43 +64,20 @@ def idlers_needed(*, simple: bool, with_crank: bool, extra_idler: bool) -> int:
 
 
 def differential_ways(
-    *,
-    wanted: Fraction,
-    ratio: int,
-    plates: Plates,
-    gears: tuple[int, ...],
-    extra_idler: bool = False,
-    most: int = 3,
+    *, wanted: Fraction, ratio: int, plates: Plates, gears: tuple[int, ...], extra_idler: bool = False, most: int = 3
 ) -> tuple[Way, ...]:
     """Differential settings that are exact: simple trains before compound ones, a slow plate before a fast one.
 
-    Parameters
-    ----------
-    wanted : Fraction
-        Crank turns for one division.
-    ratio : int
-        Turns of the crank to one of the spindle.
-    plates : tuple of tuple of int
-        Hole circles, a group for each plate.
-    gears : tuple of int
-        Teeth of every gear owned, one written twice if there are two.
-    extra_idler : bool
-        Whether this head turns the plate the other way than the classic one with the same idlers.
-    most : int
-        How many ways to return.
+    wanted: Crank turns for one division.
+    ratio: Turns of the crank to one of the spindle.
+    plates: Hole circles, a group for each plate.
+    gears: Teeth of every gear owned, one written twice if there are two.
+    extra_idler: Whether this head turns the plate the other way than the classic one with the same idlers.
+    most: How many ways to return.
+    Returns: Whether the gears reach each other on the head is not known here.
+    Source: Derived at the head of this module: g = (A - N) R / A. It solves 1 to 382, as Practical Treatise on Milling
+        and Milling Machines, 1914, says of these plates and gears.
 
-    Returns
-    -------
-    ways : tuple of Way
-        Whether the gears reach each other on the head is not known here.
-
-    Sources
-    -------
-    Derived at the head of this module: g = (A - N) R / A. It solves 1 to 382, as Practical Treatise on Milling and
-    Milling Machines, 1914, says of these plates and gears.
-
-    Examples
-    --------
     >>> w = differential_ways(wanted=Fraction(40, 59), ratio=40, plates=((39,),), gears=(24, 32, 44, 48))[0]
     >>> w.holes, w.circle, w.train.spindle, w.train.worm, str(w.train.value)
     (26, 39, 32, 48, '2/3')
@@ -131,17 +108,7 @@ def differential_ways(
         if train is not None:
             turns, holes = divmod(found[key][3], found[key][2])
             ways.append(
-                proved(
-                    Way(
-                        "differential",
-                        ratio,
-                        wanted,
-                        turns,
-                        found[key][2] if holes else 0,
-                        holes,
-                        train=train,
-                    )
-                )
+                proved(Way("differential", ratio, wanted, turns, found[key][2] if holes else 0, holes, train=train))
             )
         if len(ways) == most:
             break
@@ -155,9 +122,7 @@ def _without(number: int, factors: int) -> int:
     return number
 
 
-def _train(
-    key: tuple[int, int], table: dict[tuple[int, int], Gears], owned: int, extra_idler: bool
-) -> Train | None:
+def _train(key: tuple[int, int], table: dict[tuple[int, int], Gears], owned: int, extra_idler: bool) -> Train | None:
     """The train of a signed ratio; None when the set has no gears left for its idlers."""
     spindle, worm, first, second = table[abs(key[0]), key[1]]
     idlers = idlers_needed(simple=not first, with_crank=key[0] > 0, extra_idler=extra_idler)

@@ -46,33 +46,47 @@ _ORDER = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DivideInputs:
-    """What `divide` is told."""
+    """What `divide` is told.
 
-    divisions: int | None = count(
-        "Divisions", low=2, high=_MOST_ROWS, example="30", empty="give the angle instead",
-        help="Equal parts of the circle.",
-    )  # fmt: skip
+    divisions: Equal parts of the circle.
+    ratio: Turns of the crank to one of the spindle.
+    plates: A group for each plate: commas between circles, semicolons between plates.
+    gears: For differential dividing. A gear is written twice if there are two.
+    method: Force one method.
+    """
+
+    divisions: int | None = count("Divisions", low=2, high=_MOST_ROWS, example="30", empty="give the angle instead")
     angle: float | None = ask_angle(
         "Step angle", low=0.001, high=360, example="24d 30m", empty="from the divisions",
         help="One move by an angle, in place of a count.",
     )  # fmt: skip
     ratio: int | None = count(
-        "Crank turns per rev", low=1, high=10_000, example="40", empty="the dividing head's",
-        from_shop=lambda shop: shop.dividing_head.ratio, help="Turns of the crank to one of the spindle.",
-    )  # fmt: skip
-    plates: tuple[tuple[int, ...], ...] | None = several(
-        "groups", "Hole circles", low=2, high=500, empty="the dividing head's",
-        from_shop=lambda shop: shop.dividing_head.plates, example="15,16,17,18,19,20;21,23,27,29,31,33",
-        help="A group for each plate: commas between circles, semicolons between plates.",
-    )  # fmt: skip
-    gears: tuple[int, ...] | None = several(
-        "counts", "Gears of the head", low=10, high=200, empty="the dividing head's, or none",
-        from_shop=lambda shop: shop.dividing_head.gears, example="24,24,28,32,40,44,48,56,64,72,86,100",
-        help="For differential dividing. A gear is written twice if there are two.",
-    )  # fmt: skip
-    method: str | None = choice(
-        "Method", METHODS, empty="the one least likely to go wrong", help="Force one method."
+        "Crank turns per rev",
+        low=1,
+        high=10_000,
+        example="40",
+        empty="the dividing head's",
+        from_shop=lambda shop: shop.dividing_head.ratio,
     )
+    plates: tuple[tuple[int, ...], ...] | None = several(
+        "groups",
+        "Hole circles",
+        low=2,
+        high=500,
+        empty="the dividing head's",
+        from_shop=lambda shop: shop.dividing_head.plates,
+        example="15,16,17,18,19,20;21,23,27,29,31,33",
+    )
+    gears: tuple[int, ...] | None = several(
+        "counts",
+        "Gears of the head",
+        low=10,
+        high=200,
+        empty="the dividing head's, or none",
+        from_shop=lambda shop: shop.dividing_head.gears,
+        example="24,24,28,32,40,44,48,56,64,72,86,100",
+    )
+    method: str | None = choice("Method", METHODS, empty="the one least likely to go wrong")
 
 
 def _head(inputs: DivideInputs, shop: Shop) -> DividingHead:
@@ -114,9 +128,7 @@ def _divide(inputs: DivideInputs, shop: Shop) -> Answer:
     worst = max((abs(p.error) for p in places), default=0.0)
     notes = (*_notes(found, step, inputs.divisions is None, worst), *_train_notes(best.way.train))
     figures = _figures(best, step, inputs.divisions, worst if inputs.divisions is None and rows > 2 else None)
-    return Answer(
-        figures, tuple(tables), pictures, notes, moments=(Situation(machine="mill", indexed_in_lathe=False),)
-    )
+    return Answer(figures, tuple(tables), pictures, notes, moments=(Situation(machine="mill", indexed_in_lathe=False),))
 
 
 def _picture(way: Way, places: tuple[Stop, ...]) -> Picture:
@@ -124,9 +136,7 @@ def _picture(way: Way, places: tuple[Stop, ...]) -> Picture:
     more = ""
     if way.circle and way.method != "direct":
         beside = plate_shapes(way.circle, way.holes, [p.hole for p in places])
-        more = (
-            f"Beside it the plate's circle of {way.circle} with the arms {counted(way.holes, 'space')} apart."
-        )
+        more = f"Beside it the plate's circle of {way.circle} with the arms {counted(way.holes, 'space')} apart."
     return circle_picture(
         [p.angle for p in places], title=counted(len(places), "position"), table="positions", noun="position",
         beside=beside, more=more,
@@ -147,9 +157,7 @@ def _found(inputs: DivideInputs, wanted: Fraction, head: DividingHead) -> tuple[
         if not any(not _adds_up(c) for c in found):
             smallest = say("one hole of these plates is {angle}°",
                            angle=general(360 / head.ratio / max(map(max, head.plates))))  # fmt: skip
-            text = say(
-                "{asked}: {what} cannot be reached: {smallest}.", asked=asked, what=what, smallest=smallest
-            )
+            text = say("{asked}: {what} cannot be reached: {smallest}.", asked=asked, what=what, smallest=smallest)
             raise BadInput(asked, what, "larger steps", text)
         return found
     if inputs.method == "nearest" and found[0].way.method != "nearest":
@@ -192,15 +200,11 @@ def _figures(best: Choice, step: Fraction, divisions: int | None, worst: float |
         *_plate_figures(way, source),
         *_second_figures(way, source),
         *_train_figures(way, source),
-        Figure(
-            "error_seconds", "Error", best.error, "seconds_of_arc", source, _error_working(best, divisions)
-        ),
+        Figure("error_seconds", "Error", best.error, "seconds_of_arc", source, _error_working(best, divisions)),
     ]
     if worst is not None:
         repeated = "each position from the first, set to its own hole; the worst of those in the table"
-        figures.append(
-            Figure("worst_seconds", "Worst, if repeated", worst, "seconds_of_arc", source, repeated)
-        )
+        figures.append(Figure("worst_seconds", "Worst, if repeated", worst, "seconds_of_arc", source, repeated))
     angle = deg(360) / num(divisions) if divisions else deg(float(step))
     in_degrees = say("{how} = {angle}", how=_angle_sum(divisions), angle=dial_text(step))
     figures.append(figure("angle", "Angle of a division", angle, source, in_degrees, decimals=4))
@@ -316,8 +320,7 @@ def _positions(way: Way, places: tuple[Stop, ...]) -> Table:
         columns.append(Column("error", "Error", "seconds_of_arc", 1))
         extra.append("error")
     rows: list[tuple[Cell, ...]] = [
-        (k, p.setting, p.turns, p.hole, p.angle, *(getattr(p, name) for name in extra))
-        for k, p in enumerate(places, 1)
+        (k, p.setting, p.turns, p.hole, p.angle, *(getattr(p, name) for name in extra)) for k, p in enumerate(places, 1)
     ]
     return Table(
         "positions", "Positions", tuple(columns), tuple(rows), "position", ("setting", "hole_from_start"),

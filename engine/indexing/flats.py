@@ -42,24 +42,22 @@ _DIAL = "the mill's own handwheel; never past the depth (common practice, no sou
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FlatsInputs:
-    """What `flats` is told."""
+    """What `flats` is told.
 
-    sides: int = count("Flats", low=2, high=100, example="6", help="4 for a square, 6 for a hexagon.")
+    sides: 4 for a square, 6 for a hexagon.
+    across_flats: Size for the spanner.
+    by: The dividing head, the rotary table, or the spindle wheel of the lathe.
+    """
+
+    sides: int = count("Flats", low=2, high=100, example="6")
     across_flats: float | None = length(
-        "Across the flats",
-        high=1000,
-        example="13",
-        empty="the largest that the bar gives",
-        help="Size for the spanner.",
+        "Across the flats", high=1000, example="13", empty="the largest that the bar gives"
     )
     diameter: float | None = ask_diameter(
         "Diameter of the bar", high=1000, example="16", empty="the smallest that leaves sharp corners",
         help="The round bar that the flats are cut on.",
     )  # fmt: skip
-    by: str | None = choice(
-        "Divide with", DEVICES, empty="whatever of the shop suits best",
-        help="The dividing head, the rotary table, or the spindle wheel of the lathe.",
-    )  # fmt: skip
+    by: str | None = choice("Divide with", DEVICES, empty="whatever of the shop suits best")
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,32 +82,14 @@ class Flats:
 def flats_on(*, sides: int, across_flats: float | None = None, bar: float | None = None) -> Flats:
     """Sizes of flats: from the size wanted, from the bar, or from both.
 
-    Parameters
-    ----------
-    sides : int
-        How many flats, 2 or more.
-    across_flats : float or None
-        Size across the flats; None for the largest that the bar gives with sharp corners. [mm]
-    bar : float or None
-        Diameter of the bar; None for the smallest that leaves sharp corners. [mm]
+    sides: How many flats, 2 or more.
+    across_flats: Size across the flats; None for the largest that the bar gives with sharp corners. [mm]
+    bar: Diameter of the bar; None for the smallest that leaves sharp corners. [mm]
+    Returns: All sizes. [mm]
+    Raises: BadInput if neither size is given, or the flats would not cut the bar.
+    Source: Geometry: across corners = across flats ÷ cos(180° ÷ sides). Hexagon 1.1547 and square 1.4142: handbook
+        tables of distances across corners.
 
-    Returns
-    -------
-    flats : Flats
-        All sizes. [mm]
-
-    Raises
-    ------
-    BadInput
-        If neither size is given, or the flats would not cut the bar.
-
-    Sources
-    -------
-    Geometry: across corners = across flats ÷ cos(180° ÷ sides). Hexagon 1.1547 and square 1.4142: handbook tables of
-    distances across corners.
-
-    Examples
-    --------
     >>> f = flats_on(sides=6, across_flats=13)
     >>> f.across_corners, f.cut_depth
     (15.0111, 1.0056)
@@ -131,9 +111,7 @@ def flats_on(*, sides: int, across_flats: float | None = None, bar: float | None
     if across_flats >= bar:
         size, round_ = shown(across_flats), shown(bar)
         nothing = say("across_flats: {size} leaves nothing to cut on a bar of {bar}.", size=size, bar=round_)
-        raise BadInput(
-            "across_flats", say("{size}", size=size), say("less than the bar's {bar}", bar=round_), nothing
-        )
+        raise BadInput("across_flats", say("{size}", size=size), say("less than the bar's {bar}", bar=round_), nothing)
     sharp = across_flats / ratio if ratio else float("inf")
     corners = min(sharp, bar)
     full = across_flats * tan(pi / sides) if sides > 2 else float("inf")
@@ -146,19 +124,12 @@ def _flats(inputs: FlatsInputs, shop: Shop) -> Answer:
     made = flats_on(sides=inputs.sides, across_flats=inputs.across_flats, bar=inputs.diameter)
     stepping = step_round(inputs.sides, shop, device=inputs.by)
     on_dial_first, depth = _depth(made, shop)
-    figures = (
-        *on_dial_first,
-        *_sizes(made, inputs),
-        *depth,
-        *step_figures(stepping, f"{inputs.sides} flats"),
-    )
+    figures = (*on_dial_first, *_sizes(made, inputs), *depth, *step_figures(stepping, f"{inputs.sides} flats"))
     tables = (_positions(stepping), *dry_run(stepping.after, "flat", counted_in=_counted_in(stepping)))
     moment = Situation(
         machine="mill", pass_depth=made.cut_depth, indexed_in_lathe=stepping.device == "wheel", snags=True
     )
-    return Answer(
-        figures, tables, (_picture(made, stepping),), tuple(_notes(made, stepping)), moments=(moment,)
-    )
+    return Answer(figures, tables, (_picture(made, stepping),), tuple(_notes(made, stepping)), moments=(moment,))
 
 
 def _counted_in(stepping: Stepping) -> str:
@@ -187,9 +158,7 @@ def _sizes(made: Flats, inputs: FlatsInputs) -> list[Figure]:
     if sharp is not None and (inputs.diameter is None or _stay_round(made)):
         name = "bar_diameter" if inputs.diameter is None else "sharp_corners"
         how = say("{sum} = {sharp}", sum=sharp, sharp=put(made.sharp_corners))
-        figures.append(
-            Figure(name, "Bar for sharp corners", made.sharp_corners, "length", _GEOMETRY, how, side="up")
-        )
+        figures.append(Figure(name, "Bar for sharp corners", made.sharp_corners, "length", _GEOMETRY, how, side="up"))
     if made.sides % 2:
         half_of = (size + mm(made.across_corners)) / 2
         figures.append(figure("flat_to_corner", "Flat to corner", half_of, _GEOMETRY))

@@ -28,13 +28,24 @@ _BACKLASH = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HandDialInputs:
-    """What `hand-dial` is told."""
+    """What `hand-dial` is told.
+
+    distance: How far the slide is to move.
+    per_turn: How far one turn of the handwheel moves the slide.
+    divisions: How many lines the dial has in all.
+    from_reading: What the dial shows before the move.
+    direction: Whether the readings rise or fall as the move is made.
+    approach: The working direction: every mark is reached turning this way, so that backlash is taken up.
+    backlash: How far the handwheel turns before the slide follows.
+    reads_diameter: Yes when the dial shows twice what the slide moves.
+    turned: For the way back: turns to a distance.
+    to_reading: For the way back: with the turns made it gives the distance.
+    moves: Each from where the last ended, a minus for back.
+    handwheel: A handwheel of the shop, in place of travel, lines and backlash.
+    """
 
     distance: float | None = length(
-        "Distance to move",
-        example="17.35",
-        empty="from to_reading and turned, or a chain of moves",
-        help="How far the slide is to move.",
+        "Distance to move", example="17.35", empty="from to_reading and turned, or a chain of moves"
     )
     per_turn: Fraction = travel(
         "Travel per turn",
@@ -44,7 +55,6 @@ class HandDialInputs:
         empty="the cross slide's",
         required=True,
         from_shop=lambda shop: shop.lathe.cross_slide.travel_per_turn,
-        help="How far one turn of the handwheel moves the slide.",
     )
     divisions: int = count(
         "Lines on the dial",
@@ -54,24 +64,10 @@ class HandDialInputs:
         empty="the cross slide's",
         required=True,
         from_shop=lambda shop: shop.lathe.cross_slide.divisions,
-        help="How many lines the dial has in all.",
     )
-    from_reading: float = length(
-        "Dial reads now", low=-1e-9, default=0.0, example="0.5", help="What the dial shows before the move."
-    )
-    direction: str = choice(
-        "Readings go",
-        ("up", "down"),
-        default="up",
-        example="up",
-        help="Whether the readings rise or fall as the move is made.",
-    )
-    approach: str | None = choice(
-        "Final approach",
-        ("up", "down"),
-        empty="the same way as the move",
-        help="The working direction: every mark is reached turning this way, so that backlash is taken up.",
-    )
+    from_reading: float = length("Dial reads now", low=-1e-9, default=0.0, example="0.5")
+    direction: str = choice("Readings go", ("up", "down"), default="up", example="up")
+    approach: str | None = choice("Final approach", ("up", "down"), empty="the same way as the move")
     backlash: float | None = length(
         "Backlash",
         low=-1e-9,
@@ -80,40 +76,14 @@ class HandDialInputs:
         example="0.1",
         empty="the cross slide's, if it was measured",
         from_shop=lambda shop: shop.lathe.cross_slide.backlash,
-        help="How far the handwheel turns before the slide follows.",
     )
     reads_diameter: bool | None = flag(
-        "Dial reads diameter",
-        empty="as the cross slide's dial, if it is the one asked about",
-        help="Yes when the dial shows twice what the slide moves.",
+        "Dial reads diameter", empty="as the cross slide's dial, if it is the one asked about"
     )
-    turned: int = count(
-        "Whole turns made",
-        low=0,
-        high=10_000,
-        default=0,
-        example="2",
-        help="For the way back: turns to a distance.",
-    )
-    to_reading: float | None = length(
-        "Dial reads at the end",
-        low=-1e-9,
-        empty="worked out",
-        example="0.68",
-        help="For the way back: with the turns made it gives the distance.",
-    )
-    moves: tuple[Fraction, ...] | None = moves(
-        "Chain of moves",
-        example="3, 4.5, -2",
-        empty="one move",
-        help="Each from where the last ended, a minus for back.",
-    )
-    handwheel: Handwheel | None = handwheel(
-        "Handwheel",
-        example="mill x",
-        empty="the cross slide's, or as told above",
-        help="A handwheel of the shop, in place of travel, lines and backlash.",
-    )
+    turned: int = count("Whole turns made", low=0, high=10_000, default=0, example="2")
+    to_reading: float | None = length("Dial reads at the end", low=-1e-9, empty="worked out", example="0.68")
+    moves: tuple[Fraction, ...] | None = moves("Chain of moves", example="3, 4.5, -2", empty="one move")
+    handwheel: Handwheel | None = handwheel("Handwheel", example="mill x", empty="the cross slide's, or as told above")
 
 
 def _exact(value: float) -> Fraction:
@@ -125,10 +95,7 @@ def _shown_twice(inputs: HandDialInputs, shop: Shop) -> bool:
     if inputs.reads_diameter is not None:
         return inputs.reads_diameter
     slide = shop.lathe.cross_slide if shop.lathe else None
-    same = slide is not None and (slide.travel_per_turn, slide.divisions) == (
-        inputs.per_turn,
-        inputs.divisions,
-    )
+    same = slide is not None and (slide.travel_per_turn, slide.divisions) == (inputs.per_turn, inputs.divisions)
     return bool(same and slide is not None and slide.reads_diameter)
 
 
@@ -167,14 +134,10 @@ def _check(inputs: HandDialInputs, factor: int) -> None:
         text = "distance: give distance=17.35, or to_reading and turned for the way back, or moves=3,4.5,-2."
         raise BadInput("distance", "", "a length", text)
     if len(asked) > 1:
-        text = (
-            f"{asked[1]}: give one of distance, moves, or to_reading with turned, not {' and '.join(asked)}."
-        )
+        text = f"{asked[1]}: give one of distance, moves, or to_reading with turned, not {' and '.join(asked)}."
         raise BadInput(asked[1], "", "one of distance, moves and to_reading", text)
     if inputs.turned and inputs.to_reading is None:
-        raise BadInput(
-            "turned", inputs.turned, "nothing, unless to_reading is given: turns made, for the way back"
-        )
+        raise BadInput("turned", inputs.turned, "nothing, unless to_reading is given: turns made, for the way back")
     full = inputs.per_turn * factor
     for name in ("from_reading", "to_reading"):
         reading = getattr(inputs, name)
@@ -197,18 +160,9 @@ def _one_move(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
         divisions=inputs.divisions,
         falling=falling,
     )
-    far, turn, each = (
-        mm(inputs.distance),
-        mm(inputs.per_turn),
-        mm(float(inputs.per_turn / inputs.divisions)),
-    )
+    far, turn, each = (mm(inputs.distance), mm(inputs.per_turn), mm(float(inputs.per_turn / inputs.divisions)))
     setting = on_dial(
-        _wheel(inputs),
-        move,
-        inputs.per_turn,
-        inputs.divisions,
-        reads_diameter=factor == 2,
-        distance=far.value,
+        _wheel(inputs), move, inputs.per_turn, inputs.divisions, reads_diameter=factor == 2, distance=far.value
     )
     whole = say(
         "{sum} = {turns} turns: {whole} whole{nearest}",
@@ -228,9 +182,7 @@ def _one_move(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
         twice=", shown twice because the dial reads diameter" if factor == 2 else "",
     )
     made = say(
-        "the setting makes {made}, less {far}; half a line at most",
-        made=put(inputs.distance + move.error),
-        far=far,
+        "the setting makes {made}, less {far}; half a line at most", made=put(inputs.distance + move.error), far=far
     )
     figures = [
         to_set("setting", "Turn to", setting, _SOURCE, to_line),
@@ -250,9 +202,7 @@ def _one_move(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
     return Answer(tuple(figures), pictures=(picture,), notes=_approach_notes(inputs))
 
 
-def _picture(
-    inputs: HandDialInputs, start: Fraction, places: Sequence[tuple[int, str]], table: str = ""
-) -> Picture:
+def _picture(inputs: HandDialInputs, start: Fraction, places: Sequence[tuple[int, str]], table: str = "") -> Picture:
     """The dial as it is looked at: a short mark where it stands now, the line to set heavy, each row's line with it."""
     line, said = places[-1]
     lines = inputs.divisions
@@ -288,9 +238,7 @@ def _approach_figures(inputs: HandDialInputs, reading: float, factor: int) -> li
             twice=", shown twice" if factor == 2 else "",
         )
         figures.append(
-            Figure(
-                "past_reading", "First go past, to", float(past * factor), "length", _BACKLASH, round_the_dial
-            )
+            Figure("past_reading", "First go past, to", float(past * factor), "length", _BACKLASH, round_the_dial)
         )
     return figures
 

@@ -77,9 +77,7 @@ def slide_of(shop: Shop, name: str) -> Slide | None:
     return slide
 
 
-def named_slide(
-    shop: Shop, chosen: Handwheel | None, usual: Sequence[str], field: str
-) -> tuple[str, Slide] | None:
+def named_slide(shop: Shop, chosen: Handwheel | None, usual: Sequence[str], field: str) -> tuple[str, Slide] | None:
     """The handwheel asked for, else the first of the usual ones that the shop has, else None; BadInput if the one
     asked for is not owned.
 

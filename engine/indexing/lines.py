@@ -134,9 +134,7 @@ def _usual_lengths(asked: Asked) -> dict[Kind, float]:
     return {"long": long, "middle": middle, "short": short}
 
 
-def _on_half_turns(
-    asked: Asked, usual: Mapping[Kind, float], half: Fraction, has_middle: bool
-) -> dict[Kind, int]:
+def _on_half_turns(asked: Asked, usual: Mapping[Kind, float], half: Fraction, has_middle: bool) -> dict[Kind, int]:
     """Half turns of each class that nobody gave; empty when they cannot keep their rank."""
     found: dict[Kind, int] = {}
     before = 0.0
@@ -147,9 +145,7 @@ def _on_half_turns(
         else:
             found[kind] = max(floor(usual[kind] / float(half) + 0.5), floor(before / float(half) + 1e-9) + 1)
             size = float(found[kind] * half)
-        if size <= before or (
-            kind in found and (size > _LONGEST or abs(size / usual[kind] - 1) > _MOST_MOVED)
-        ):
+        if size <= before or (kind in found and (size > _LONGEST or abs(size / usual[kind] - 1) > _MOST_MOVED)):
             return {}
         before = size
     return found
@@ -171,9 +167,7 @@ def _usual_words(asked: Asked, usual: Mapping[Kind, float], kind: Kind) -> Text:
 
 def class_figures(asked: Asked, found: Classes, slide: Slide) -> list[Figure]:
     """The feed's handwheel, and for each class its length and its setting."""
-    dial = say(
-        "{turn} a turn in {lines} lines", turn=shown(float(slide.travel_per_turn)), lines=slide.divisions
-    )
+    dial = say("{turn} a turn in {lines} lines", turn=shown(float(slide.travel_per_turn)), lines=slide.divisions)
     figures = [words("feed_with", "Feed with", found.wheel, _PRACTICE, dial)]
     for kind in KINDS:
         if kind == "middle" and not found.middle_every:
@@ -224,24 +218,12 @@ class Numbers:
 def number_width(characters: int, height: float) -> float:
     """Width of a number of so many characters.
 
-    Parameters
-    ----------
-    characters : int
-        Figures and points, 1 or more; a point is taken as wide as a figure, so that a number with one errs wide.
-    height : float
-        Of the figures. [mm]
+    characters: Figures and points, 1 or more; a point is taken as wide as a figure, so that a number with one errs
+        wide.
+    height: Of the figures. [mm]
+    Returns: 0.65 of the height each, a quarter of it between. [mm]
+    Source: Width to height 3:5 to 1:1: DOD-HDBK-791 (AM), 6-5.3.2. The gap: common practice, no source.
 
-    Returns
-    -------
-    width : float
-        0.65 of the height each, a quarter of it between. [mm]
-
-    Sources
-    -------
-    Width to height 3:5 to 1:1: DOD-HDBK-791 (AM), 6-5.3.2. The gap: common practice, no source.
-
-    Examples
-    --------
     >>> number_width(2, 1.5), number_width(2, 2.0)
     (2.325, 3.100)
     """

@@ -48,13 +48,7 @@ def dimension(one: Point, other: Point, words: Text, away: float) -> tuple[Shape
 
 
 def circle_picture(
-    angles: Sequence[float],
-    *,
-    title: str,
-    table: str,
-    noun: str,
-    beside: Sequence[Shape] = (),
-    more: str = "",
+    angles: Sequence[float], *, title: str, table: str, noun: str, beside: Sequence[Shape] = (), more: str = ""
 ) -> Picture:
     """Draw the positions round a circle, the first on top, numbered clockwise; `beside` stands to the right of it.
 
@@ -107,9 +101,7 @@ def dial_shapes(
     shapes: list[Shape] = [Circle(*middle, _RADIUS)]
     for k in range(0, lines, every):
         inner = 0.84 if k % (10 * every) == 0 else 0.88 if k % (5 * every) == 0 else 0.92
-        shapes.append(
-            Line(*at(360 * k / lines, _RADIUS, middle), *at(360 * k / lines, _RADIUS * inner, middle))
-        )
+        shapes.append(Line(*at(360 * k / lines, _RADIUS, middle), *at(360 * k / lines, _RADIUS * inner, middle)))
     shapes.append(Label(*at(0, _RADIUS * 0.76, middle), "0"))
     for row, place in enumerate(rows, 1):
         angle = 360 * place / lines
@@ -119,9 +111,7 @@ def dial_shapes(
     return (*shapes, Label(*at(angle, _RADIUS * 1.2, middle), words))
 
 
-def unrolled_pictures(
-    marks: Sequence[Mark], *, along: float, straight: bool = False
-) -> tuple[Picture, Picture]:
+def unrolled_pictures(marks: Sequence[Mark], *, along: float, straight: bool = False) -> tuple[Picture, Picture]:
     """Draw a scale unrolled, its lines standing on the edge: for the screen, and as a strip to print. A drum's length
     `along` is its circumference, its last space leads back to line 1; a straight scale ends with its last line.
 
@@ -142,11 +132,7 @@ def unrolled_pictures(
             dots.append(Circle(x, -0.8, 0.3, filled=True, row=row))
     drawn = tuple(shapes)
     words = (shown(along, decimals=2), len(marks))
-    alt = say(
-        "The scale unrolled: {lines} lines over {long}, figures at the longest.",
-        long=words[0],
-        lines=words[1],
-    )
+    alt = say("The scale unrolled: {lines} lines over {long}, figures at the longest.", long=words[0], lines=words[1])
     size = dimension((0, 0), (along, 0), words[0], -3.0)
     return (
         Picture("unrolled", "The scale unrolled", (*drawn, *dots, *size), alt, table="lines"),

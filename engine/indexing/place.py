@@ -81,12 +81,8 @@ def find_place(table: Table, *, circle: int, row: int, hole: int, noun: str = "h
     >>> place.turns, place.hole, place.off
     (14, 26, -6)
     """
-    check_range(
-        "place", row, low=1, high=len(table.rows), why=f"the {table.count_noun or 'row'}s of this job"
-    )
-    check_range(
-        "place", hole, low=0, high=max(circle - 1, 0), why="holes counted from the starting hole as 0"
-    )
+    check_range("place", row, low=1, high=len(table.rows), why=f"the {table.count_noun or 'row'}s of this job")
+    check_range("place", hole, low=0, high=max(circle - 1, 0), why="holes counted from the starting hole as 0")
     holes = [int(cell) for cell in table.column("hole_from_start") if isinstance(cell, int)]
     turns = [int(cell) for cell in table.column("whole_turns") if isinstance(cell, int)]
     true = holes[row - 1]
@@ -104,23 +100,13 @@ def _rows_at(holes: Sequence[int], hole: int, row: int) -> tuple[int, ...]:
 
 
 def _words(
-    table: Table,
-    circle: int,
-    row: int,
-    hole: int,
-    turns: int,
-    true: int,
-    off: int,
-    rows: tuple[int, ...],
-    noun: str,
+    table: Table, circle: int, row: int, hole: int, turns: int, true: int, off: int, rows: tuple[int, ...], noun: str
 ) -> str:
     what = table.count_noun or "row"
     angle = table.column("angle")[row - 1]
     setting = crank_text(turns, true, circle, noun)
     stands = rounded(angle if isinstance(angle, int | float) else 0.0, 3)
-    check = (
-        f"The spindle then stands at {stands}° from the start: a whole turn too many or too few shows there."
-    )
+    check = f"The spindle then stands at {stands}° from the start: a whole turn too many or too few shows there."
     if off == 0:
         return f"{noun.capitalize()} {hole} is right for {what} {row} ({setting} from the start). {check}"
     way = "past it" if off > 0 else "short of it"
@@ -130,21 +116,13 @@ def _words(
     ]
     if rows:
         likely = (
-            "one move was missed"
-            if rows[0] == row - 1
-            else "one move was made twice"
-            if rows[0] == row + 1
-            else ""
+            "one move was missed" if rows[0] == row - 1 else "one move was made twice" if rows[0] == row + 1 else ""
         )
-        said.append(
-            f"{noun.capitalize()} {hole} is where {what} {rows[0]} belongs{': ' + likely if likely else ''}."
-        )
+        said.append(f"{noun.capitalize()} {hole} is where {what} {rows[0]} belongs{': ' + likely if likely else ''}.")
     if any(column.name == "second_hole" for column in table.columns):
         said.append(f"The rear pin belongs in hole {table.column('second_hole')[row - 1]} of its circle.")
     if off < 0:
         said.append(f"Turn on {counted(-off, noun)} in the working direction.")
     else:
-        said.append(
-            f"Turn back half a turn beyond {noun} {true}, then come up to it in the working direction."
-        )
+        said.append(f"Turn back half a turn beyond {noun} {true}, then come up to it in the working direction.")
     return " ".join([*said, check])

@@ -87,16 +87,7 @@ def dry_run(after: Sequence[Stop], noun: str, *, counted_in: str = "") -> tuple[
     source = "the same moves as in the table; all of them make one turn of the work"
     label = "Dry run, nothing cut"
     return (
-        Table(
-            "dry_run",
-            label,
-            tuple(columns),
-            tuple(rows),
-            "dry move",
-            ("setting", "then_at"),
-            source,
-            aside=True,
-        ),
+        Table("dry_run", label, tuple(columns), tuple(rows), "dry move", ("setting", "then_at"), source, aside=True),
     )
 
 
@@ -116,6 +107,4 @@ def dry_run_back(settings: Sequence[Setting], noun: str) -> tuple[Table, ...]:
     ]
     source = "the same places as in the table"
     label = "Dry run, nothing cut"
-    return (
-        Table("dry_run", label, columns, tuple(rows), "dry move", ("setting", "then_at"), source, aside=True),
-    )
+    return (Table("dry_run", label, columns, tuple(rows), "dry move", ("setting", "then_at"), source, aside=True),)

@@ -54,36 +54,20 @@ def division_angle(divisions: int | None, angle: float | None) -> Fraction:
     if divisions is not None:
         return Fraction(360, divisions)
     if angle is None:
-        raise BadInput(
-            "divisions", "", "a count or an angle", "divisions: give divisions=30, or angle=24d30m."
-        )
+        raise BadInput("divisions", "", "a count or an angle", "divisions: give divisions=30, or angle=24d30m.")
     return exact_angle(angle)
 
 
 def table_setting(angle: Fraction, *, ratio: int, line: Fraction) -> TableSetting:
     """Turns and dial of a rotary table for an angle from its zero, rounded once to a line of the dial.
 
-    Parameters
-    ----------
-    angle : Fraction
-        Angle from zero, 0 or more. [deg]
-    ratio : int
-        Turns of the handwheel to one of the table.
-    line : Fraction
-        One line of the dial, or of its vernier. [deg]
+    angle: Angle from zero, 0 or more. [deg]
+    ratio: Turns of the handwheel to one of the table.
+    line: One line of the dial, or of its vernier. [deg]
+    Returns: The exact dial, the line to set, and the error.
+    Source: Angle ÷ (360 ÷ ratio): the whole part is turns, the rest stands on the dial. Each absolute angle rounded by
+        itself: common practice, no source.
 
-    Returns
-    -------
-    setting : TableSetting
-        The exact dial, the line to set, and the error.
-
-    Sources
-    -------
-    Angle ÷ (360 ÷ ratio): the whole part is turns, the rest stands on the dial. Each absolute angle rounded by itself:
-    common practice, no source.
-
-    Examples
-    --------
     >>> s = table_setting(Fraction(360, 7), ratio=90, line=Fraction(1, 60))
     >>> s.set_turns, s.set_dial, round(s.error, 1)
     (12, Fraction(103, 30), 17.1)
@@ -105,9 +89,7 @@ def dial_text(angle: Fraction) -> str:
     >>> print(dial_text(Fraction(24, 7)), dial_text(Fraction(7199999, 3600000)), dial_text(Fraction(61, 2)))
     3° 25' 42.9" 2° 0' 30° 30'
     """
-    tenths = (72_000 * angle.numerator + angle.denominator) // (
-        2 * angle.denominator
-    )  # one rounding, half up
+    tenths = (72_000 * angle.numerator + angle.denominator) // (2 * angle.denominator)  # one rounding, half up
     minutes, rest = divmod(tenths, 600)
     seconds, tenth = divmod(rest, 10)
     tail = f"{seconds}.{tenth}" if tenth else str(seconds)

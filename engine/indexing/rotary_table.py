@@ -16,14 +16,7 @@ from engine.base.sums import deg, num
 from engine.base.words import Text, general, say
 from engine.indexing.pictures import MOST_DOTS, circle_picture, dial_shapes
 from engine.indexing.positions import Stop, dry_run
-from engine.indexing.rotary import (
-    TableSetting,
-    decimal_text,
-    dial_text,
-    division_angle,
-    exact_angle,
-    table_setting,
-)
+from engine.indexing.rotary import TableSetting, decimal_text, dial_text, division_angle, exact_angle, table_setting
 from engine.indexing.way import counted
 from engine.shop.model import Shop
 from engine.situation import Situation
@@ -35,20 +28,27 @@ _MOST_ROWS = 1000  # more are never set by hand, and the answer has to follow th
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RotaryTableInputs:
-    """What `rotary-table` is told."""
+    """What `rotary-table` is told.
 
-    divisions: int | None = count(
-        "Divisions", low=1, high=_MOST_ROWS, example="7", empty="give the angle instead",
-        help="Equal parts of the circle.",
-    )  # fmt: skip
+    divisions: Equal parts of the circle.
+    ratio: Turns of the handwheel to one of the table.
+    dial_in: Degrees and minutes, or decimal degrees.
+    """
+
+    divisions: int | None = count("Divisions", low=1, high=_MOST_ROWS, example="7", empty="give the angle instead")
     angle: float | None = ask_angle(
         "Step angle", low=0.001, high=360, example="24d 30m", empty="from the divisions",
         help="An angle to step by, in place of a count.",
     )  # fmt: skip
     ratio: int = count(
-        "Handwheel turns a rev", low=1, high=10_000, example="90", required=True, empty="the rotary table's",
-        from_shop=lambda shop: shop.rotary_table.ratio, help="Turns of the handwheel to one of the table.",
-    )  # fmt: skip
+        "Handwheel turns a rev",
+        low=1,
+        high=10_000,
+        example="90",
+        required=True,
+        empty="the rotary table's",
+        from_shop=lambda shop: shop.rotary_table.ratio,
+    )
     start_angle: float = ask_angle(
         "First angle", low=0, high=360, default=0.0, example="0", help="Where the table stands first."
     )
@@ -57,12 +57,7 @@ class RotaryTableInputs:
         from_shop=lambda shop: shop.rotary_table.dial_reads,
         help="The smallest step that can be set, with the vernier if there is one.",
     )  # fmt: skip
-    dial_in: str = choice(
-        "Dial is marked in",
-        ("minutes", "decimals"),
-        default="minutes",
-        help="Degrees and minutes, or decimal degrees.",
-    )
+    dial_in: str = choice("Dial is marked in", ("minutes", "decimals"), default="minutes")
 
 
 def _rotary(inputs: RotaryTableInputs, shop: Shop) -> Answer:
@@ -92,9 +87,7 @@ def _set(inputs: RotaryTableInputs, place: TableSetting, angle: Fraction) -> Set
     if inputs.dial_in == "decimals":
         return Setting("Table", place.set_turns, on_dial=on_dial, unit="degrees", decimals=4, distance=around,
                        dimension="angle")  # fmt: skip
-    return Setting(
-        "Table", place.set_turns, on_dial=on_dial, unit="minutes", distance=around, dimension="angle"
-    )
+    return Setting("Table", place.set_turns, on_dial=on_dial, unit="minutes", distance=around, dimension="angle")
 
 
 def _round(
@@ -133,9 +126,7 @@ def _figures(
     )
 
 
-def _positions(
-    angles: Sequence[Fraction], places: Sequence[TableSetting], line: Fraction, write: _Writer
-) -> Table:
+def _positions(angles: Sequence[Fraction], places: Sequence[TableSetting], line: Fraction, write: _Writer) -> Table:
     rows: list[tuple[Cell, ...]] = [
         (k, _setting(p.set_turns, p.set_dial, write), float(angle), p.turns, write(p.exact_dial),
          float(p.exact_dial), p.error)
@@ -154,9 +145,7 @@ def _positions(
     return Table("positions", "Positions", columns, tuple(rows), "position", ("setting",), source)
 
 
-def _picture(
-    inputs: RotaryTableInputs, angles: Sequence[Fraction], places: Sequence[TableSetting]
-) -> Picture:
+def _picture(inputs: RotaryTableInputs, angles: Sequence[Fraction], places: Sequence[TableSetting]) -> Picture:
     """The table from above, and its handwheel's dial with the lines to set."""
     per_turn = 360 / inputs.ratio
     lines = max(round(per_turn / inputs.dial_reads), 1)

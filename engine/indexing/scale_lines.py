@@ -32,98 +32,73 @@ if TYPE_CHECKING:
 
 _MOST_LINES = 1000
 _SECONDS = 1_296_000  # of arc in a circle
-_READING = (
-    "0.035 in apart in good light, 0.07 in in poor, at 28 in (from memory, unconfirmed), scaled to 350 mm"
-)
+_READING = "0.035 in apart in good light, 0.07 in in poor, at 28 in (from memory, unconfirmed), scaled to 350 mm"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScaleInputs:
-    """What `scale-lines` is told."""
+    """What `scale-lines` is told.
 
-    size: Thread | None = ask.thread(
-        "Screw", example="M12x1.5", empty="from the lead", help="The screw that the drum turns on."
-    )
-    lead: Fraction | None = ask.travel(
-        "Lead of the screw", low=0.05, high=100, example="1.5", empty="from the screw",
-        help="Travel for one turn of the drum. `1.5`, or `16 tpi`.",
-    )  # fmt: skip
-    per_line: Fraction = ask.travel(
-        "Value of one line", low=0.0001, high=50, example="0.05", required=True,
-        help="How far one line moves the screw.",
-    )  # fmt: skip
-    diameter: float = ask.diameter(
-        "Diameter of the drum", high=1000, example="24", required=True, help="Where the lines are cut."
-    )
+    size: The screw that the drum turns on.
+    lead: Travel for one turn of the drum. `1.5`, or `16 tpi`.
+    per_line: How far one line moves the screw.
+    diameter: Where the lines are cut.
+    long_every: Long lines are numbered.
+    middle_every: 0 for none.
+    long_length: Length of a long line.
+    middle_length: Length of a middle line.
+    short_length: Length of a short line.
+    line_width: At the surface.
+    cutter_angle: V cutter, flank to flank.
+    tip_flat: Flat on the tip; 0: sharp.
+    feed_dial: A handwheel of the shop, or travel per turn / lines (`2/100`).
+    numbering: Forward: they rise in the order the lines are cut.
+    by: The dividing head, the rotary table, or the spindle wheel of the lathe.
+    reads_diameter: Yes when a line stands for twice what the screw moves.
+    done: To go on from.
+    figure_height: Of the punches that stamp the numbers.
+    punches: Which set of figure punches the height is chosen from.
+    """
+
+    size: Thread | None = ask.thread("Screw", example="M12x1.5", empty="from the lead")
+    lead: Fraction | None = ask.travel("Lead of the screw", low=0.05, high=100, example="1.5", empty="from the screw")
+    per_line: Fraction = ask.travel("Value of one line", low=0.0001, high=50, example="0.05", required=True)
+    diameter: float = ask.diameter("Diameter of the drum", high=1000, example="24", required=True)
     long_every: int | None = ask.count(
-        "A long line every", low=1, high=1000, example="10", empty="10, or what goes round evenly",
-        help="Long lines are numbered.",
-    )  # fmt: skip
+        "A long line every", low=1, high=1000, example="10", empty="10, or what goes round evenly"
+    )
     middle_every: int | None = ask.count(
-        "A middle line every",
-        low=0,
-        high=1000,
-        example="5",
-        empty="half of the long ones, if whole",
-        help="0 for none.",
+        "A middle line every", low=0, high=1000, example="5", empty="half of the long ones, if whole"
     )
     long_length: float | None = ask.length(
-        "Long lines",
-        high=200,
-        example="4",
-        empty="3 mm or so, on turns of the feed",
-        help="Length of a long line.",
+        "Long lines", high=200, example="4", empty="3 mm or so, on turns of the feed"
     )
     middle_length: float | None = ask.length(
-        "Middle lines",
-        high=200,
-        example="3",
-        empty="between, on turns of the feed",
-        help="Length of a middle line.",
+        "Middle lines", high=200, example="3", empty="between, on turns of the feed"
     )
     short_length: float | None = ask.length(
-        "Short lines",
-        high=200,
-        example="2",
-        empty="1 mm or so, on turns of the feed",
-        help="Length of a short line.",
+        "Short lines", high=200, example="2", empty="1 mm or so, on turns of the feed"
     )
-    line_width: float = ask.length(
-        "Width of a line", high=5, default=0.12, example="0.12", help="At the surface."
-    )
-    cutter_angle: float = ask.angle(
-        "Angle of the cutter", low=10, high=150, default=60.0, example="60", help="V cutter, flank to flank."
-    )
-    tip_flat: float = ask.length(
-        "Cutter tip flat", low=-1e-9, high=5, default=0.0, example="0", help="Flat on the tip; 0: sharp."
-    )
+    line_width: float = ask.length("Width of a line", high=5, default=0.12, example="0.12")
+    cutter_angle: float = ask.angle("Angle of the cutter", low=10, high=150, default=60.0, example="60")
+    tip_flat: float = ask.length("Cutter tip flat", low=-1e-9, high=5, default=0.0, example="0")
     feed_dial: Handwheel | None = ask.handwheel(
-        "Handwheel of the feed", example="mill x", empty="the mill's x, or the lathe's saddle with a spindle wheel",
-        help="A handwheel of the shop, or travel per turn / lines (`2/100`).",
-    )  # fmt: skip
-    numbering: str = ask.choice(
-        "Numbers run", ("forward", "reverse"), default="forward",
-        help="Forward: they rise in the order the lines are cut.",
-    )  # fmt: skip
-    by: str | None = ask.choice(
-        "Divide with", DEVICES, empty="whatever of the shop suits best",
-        help="The dividing head, the rotary table, or the spindle wheel of the lathe.",
-    )  # fmt: skip
-    reads_diameter: bool = ask.flag(
-        "Drum reads diameter", default=False, help="Yes when a line stands for twice what the screw moves."
+        "Handwheel of the feed", example="mill x", empty="the mill's x, or the lathe's saddle with a spindle wheel"
     )
-    done: int | None = ask.count(
-        "Lines done", low=0, high=_MOST_LINES, example="12", empty="none", help="To go on from."
-    )
+    numbering: str = ask.choice("Numbers run", ("forward", "reverse"), default="forward")
+    by: str | None = ask.choice("Divide with", DEVICES, empty="whatever of the shop suits best")
+    reads_diameter: bool = ask.flag("Drum reads diameter", default=False)
+    done: int | None = ask.count("Lines done", low=0, high=_MOST_LINES, example="12", empty="none")
     figure_height: float | None = ask.length(
-        "Height of figures", low=0.3, high=20, example="1.5", empty="by the drum and the room",
-        help="Of the punches that stamp the numbers.",
-    )  # fmt: skip
+        "Height of figures", low=0.3, high=20, example="1.5", empty="by the drum and the room"
+    )
     punches: str = ask.choice(
-        "Punches", ("metric", "inch"), empty="as the shop's unit", default="metric",
+        "Punches",
+        ("metric", "inch"),
+        empty="as the shop's unit",
+        default="metric",
         from_shop=lambda shop: "inch" if shop.standard == "asme" else "metric",
-        help="Which set of figure punches the height is chosen from.",
-    )  # fmt: skip
+    )
 
 
 def _scale(inputs: ScaleInputs, shop: Shop) -> Answer:
@@ -149,12 +124,7 @@ def _scale(inputs: ScaleInputs, shop: Shop) -> Answer:
         figures += _progress(inputs.done, found, table)
     counted_in = stepping.noun if stepping.counts_holes else ""
     stamps = lines.numbers_table(numbers, labels, place_columns(stepping), lambda k: _place(stepping, k))
-    tables = (
-        table,
-        stamps,
-        *dry_run(stepping.after, "line", counted_in=counted_in),
-        lines.order_table("drum"),
-    )
+    tables = (table, stamps, *dry_run(stepping.after, "line", counted_in=counted_in), lines.order_table("drum"))
     marks = [Mark(found.sizes[found.kind(k)].length, label) for k, label in enumerate(labels)]
     pictures = unrolled_pictures(marks, along=pi * inputs.diameter)
     notes = (*_notes(inputs, per_turn, closing, found, stepping), *lines.number_notes(numbers))
@@ -168,9 +138,7 @@ def _scale(inputs: ScaleInputs, shop: Shop) -> Answer:
 def _lead(inputs: ScaleInputs) -> Fraction:
     if inputs.lead is not None and inputs.size is not None and inputs.size.lead != inputs.lead:
         its, given = (shown(float(lead), decimals=4) for lead in (inputs.size.lead, inputs.lead))
-        text = say(
-            "lead: {size} has a lead of {its}, not {given}.", size=str(inputs.size), its=its, given=given
-        )
+        text = say("lead: {size} has a lead of {its}, not {given}.", size=str(inputs.size), its=its, given=given)
         raise BadInput("lead", say("{given}", given=given), "the size or the lead, not both", text)
     if inputs.lead is not None:
         return inputs.lead
@@ -191,14 +159,10 @@ def _closing(inputs: ScaleInputs, per_turn: Fraction) -> Closing:
 
 def _feed(inputs: ScaleInputs, shop: Shop, stepping: Stepping) -> tuple[str, Slide]:
     """The handwheel that feeds the cutter along the drum."""
-    usual = (
-        ("saddle", "top slide", "mill x") if stepping.device == "wheel" else ("mill x", "saddle", "top slide")
-    )
+    usual = ("saddle", "top slide", "mill x") if stepping.device == "wheel" else ("mill x", "saddle", "top slide")
     found = named_slide(shop, inputs.feed_dial, usual, "feed_dial")
     if found is None:
-        text = (
-            "feed_dial: the shop has no handwheel to feed with; give travel per turn / lines (such as 2/100)."
-        )
+        text = "feed_dial: the shop has no handwheel to feed with; give travel per turn / lines (such as 2/100)."
         raise BadInput("feed_dial", "", "a handwheel", text)
     name, slide = found
     return name, replace(slide, reads_diameter=False) if inputs.feed_dial is not None else slide
@@ -229,9 +193,7 @@ def _lines(found: Classes, stepping: Stepping, labels: list[str]) -> Table:
         Column("angle", "Angle", "angle", 4),
     )
     source = "each line from its own exact fraction; the start is 0"
-    return Table(
-        "lines", "Lines", columns, tuple(rows), "line", ("feed", "class", "setting", "label"), source
-    )
+    return Table("lines", "Lines", columns, tuple(rows), "line", ("feed", "class", "setting", "label"), source)
 
 
 def _next_figures(done: int, found: Classes, table: Table) -> list[Figure]:
@@ -287,9 +249,7 @@ def _progress(done: int, found: Classes, table: Table) -> list[Figure]:
     return figures
 
 
-def _notes(
-    inputs: ScaleInputs, per_turn: Fraction, closing: Closing, found: Classes, stepping: Stepping
-) -> list[Note]:
+def _notes(inputs: ScaleInputs, per_turn: Fraction, closing: Closing, found: Classes, stepping: Stepping) -> list[Note]:
     n = closing.lines
     zero = (
         "Set the feed dial to zero at the drum's edge, coming up in the feed's direction; "

@@ -45,22 +45,10 @@ def closing(lead: Fraction, per_line: Fraction) -> Closing:
 def usual_long_every(lines: int) -> int:
     """How often a long, numbered line comes when nobody says: so that the numbers go round evenly.
 
-    Parameters
-    ----------
-    lines : int
-        Lines in all.
+    lines: Lines in all.
+    Returns: The first of 10, 5, 8, 6, 4, 9, 7 and 3 that goes into the lines, else 10.
+    Source: MIL-HDBK-759B notice 2, 5.2.2.3.1.4.1: at most nine marks between numbers, at most three sizes of mark.
 
-    Returns
-    -------
-    every : int
-        The first of 10, 5, 8, 6, 4, 9, 7 and 3 that goes into the lines, else 10.
-
-    Sources
-    -------
-    MIL-HDBK-759B notice 2, 5.2.2.3.1.4.1: at most nine marks between numbers, at most three sizes of mark.
-
-    Examples
-    --------
     >>> [usual_long_every(n) for n in (40, 25, 36, 37)]
     [10, 5, 6, 10]
     """
@@ -119,25 +107,12 @@ def spacing_on(diameter: float, lines: int) -> float:
 def readable(spacing: float, line_width: float) -> str:
     """Say whether lines so far apart can be read from 350 mm.
 
-    Parameters
-    ----------
-    spacing : float
-        From line to line. [mm]
-    line_width : float
-        Width of a line. [mm]
+    spacing: From line to line. [mm]
+    line_width: Width of a line. [mm]
+    Returns: `easily`, `in good light` or `no`.
+    Source: 0.035 in apart in good light and 0.07 in in poor light, read from 28 in, scaled to 350 mm: a military design
+        handbook, from memory, unconfirmed. Lines no wider than the gap between them: common practice, no source.
 
-    Returns
-    -------
-    verdict : str
-        `easily`, `in good light` or `no`.
-
-    Sources
-    -------
-    0.035 in apart in good light and 0.07 in in poor light, read from 28 in, scaled to 350 mm: a military design
-    handbook, from memory, unconfirmed. Lines no wider than the gap between them: common practice, no source.
-
-    Examples
-    --------
     >>> readable(1.5, 0.12), readable(0.6, 0.12), readable(0.3, 0.12)
     ('easily', 'in good light', 'no')
     """

@@ -7,20 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import (
-    Answer,
-    Cell,
-    Column,
-    Figure,
-    Line,
-    Note,
-    Picture,
-    Polygon,
-    Shape,
-    Table,
-    figure,
-    to_set,
-)
+from engine.base.answer import Answer, Cell, Column, Figure, Line, Note, Picture, Polygon, Shape, Table, figure, to_set
 from engine.base.operation import Operation
 from engine.base.setting import Setting
 from engine.base.sums import Sum, deg, mm, num, tan
@@ -43,43 +30,34 @@ _GROOVE = 10  # strokes: beyond it a turning cutter is quicker; judgement
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScribeInputs:
-    """What `scribe` is told."""
+    """What `scribe` is told.
 
-    line_width: float = ask.length(
-        "Width of the line", high=5, example="0.12", default=0.12, help="At the surface of the work."
-    )
-    length: float = ask.length(
-        "Length of the line", high=500, default=3.0, example="3", help="One stroke's cut."
-    )
-    cutter_angle: float = ask.angle(
-        "Angle of the cutter", low=10, high=150, default=60.0, example="60", help="V cutter, flank to flank."
-    )
-    tip_flat: float = ask.length(
-        "Cutter tip flat", low=-1e-9, high=5, default=0.0, example="0.05", help="Flat on the tip; 0: sharp."
-    )
-    material: Any = ask.material(
-        "Material", from_shop=of_shop, example="brass", empty="the shop's first", help="What is scribed."
-    )
+    line_width: At the surface of the work.
+    length: One stroke's cut.
+    cutter_angle: V cutter, flank to flank.
+    tip_flat: Flat on the tip; 0: sharp.
+    material: What is scribed.
+    deepest: Most that one stroke goes in; the depth is split into equal infeeds.
+    again: Without infeed, to clean the line.
+    depth_dial: What brings the cutter in: a handwheel of the shop, or travel per turn / lines (`1/50`).
+    feed_dial: What draws the cutter along the line.
+    """
+
+    line_width: float = ask.length("Width of the line", high=5, example="0.12", default=0.12)
+    length: float = ask.length("Length of the line", high=500, default=3.0, example="3")
+    cutter_angle: float = ask.angle("Angle of the cutter", low=10, high=150, default=60.0, example="60")
+    tip_flat: float = ask.length("Cutter tip flat", low=-1e-9, high=5, default=0.0, example="0.05")
+    material: Any = ask.material("Material", from_shop=of_shop, example="brass", empty="the shop's first")
     deepest: float | None = ask.length(
-        "Deepest stroke", low=0.005, high=1, example="0.05", empty="what the material bears",
-        help="Most that one stroke goes in; the depth is split into equal infeeds.",
-    )  # fmt: skip
-    again: int = ask.count(
-        "Strokes at full depth",
-        low=0,
-        high=5,
-        default=1,
-        example="1",
-        help="Without infeed, to clean the line.",
+        "Deepest stroke", low=0.005, high=1, example="0.05", empty="what the material bears"
     )
+    again: int = ask.count("Strokes at full depth", low=0, high=5, default=1, example="1")
     depth_dial: Handwheel | None = ask.handwheel(
-        "Handwheel down", example="mill z", empty="the mill's z, or the cross slide",
-        help="What brings the cutter in: a handwheel of the shop, or travel per turn / lines (`1/50`).",
-    )  # fmt: skip
+        "Handwheel down", example="mill z", empty="the mill's z, or the cross slide"
+    )
     feed_dial: Handwheel | None = ask.handwheel(
-        "Handwheel along", example="mill x", empty="the mill's x, or the saddle or top slide",
-        help="What draws the cutter along the line.",
-    )  # fmt: skip
+        "Handwheel along", example="mill x", empty="the mill's x, or the saddle or top slide"
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,11 +128,7 @@ def _stroke_figures(inputs: ScribeInputs, deep: Sum, depths: tuple[float, ...], 
     cuts, again = len(depths), inputs.again
     most: Text = "as given"
     if inputs.deepest is None:
-        most = say(
-            "no deeper than {most} in {material}",
-            most=shown(borne, decimals=2),
-            material=inputs.material.name,
-        )
+        most = say("no deeper than {most} in {material}", most=shown(borne, decimals=2), material=inputs.material.name)
     strokes = say("{sum}: {cuts} with infeed, {again} without; {most}", sum=num(cuts) + num(again), cuts=cuts,
                   again=again, most=most)  # fmt: skip
     before = depths[-2] if cuts > 1 else 0.0

@@ -19,31 +19,13 @@ _RUN_OUT = 0.02  # mm of run-out taken as an example
 def v_depth(width: float, included_angle: float, tip_flat: float = 0.0) -> Sum:
     """Depth at which a V cutter makes a line of a width, below the touched surface.
 
-    Parameters
-    ----------
-    width : float
-        Width of the line. [mm]
-    included_angle : float
-        Angle of the cutter, flank to flank. [deg]
-    tip_flat : float
-        Flat on the cutter's tip. [mm]
+    width: Width of the line. [mm]
+    included_angle: Angle of the cutter, flank to flank. [deg]
+    tip_flat: Flat on the cutter's tip. [mm]
+    Returns: Wide lines come out a little narrower on a round drum, by less than a thousandth of a millimetre. [mm]
+    Raises: OutOfRange if the tip is as wide as the line.
+    Source: Geometry: width = tip flat + 2 x depth x tan(half the angle).
 
-    Returns
-    -------
-    depth : Sum
-        Wide lines come out a little narrower on a round drum, by less than a thousandth of a millimetre. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If the tip is as wide as the line.
-
-    Sources
-    -------
-    Geometry: width = tip flat + 2 x depth x tan(half the angle).
-
-    Examples
-    --------
     >>> v_depth(0.1155, 60).value
     0.1000
     """
@@ -83,9 +65,7 @@ def strokes_for(depth: float, deepest: float) -> int:
     strokes = max(ceil(depth / deepest - 1e-9), 1)
     if strokes > MOST_STROKES:
         least = depth / MOST_STROKES
-        raise OutOfRange(
-            "deepest", deepest, least, None, "mm", f"at most {MOST_STROKES} strokes; mill a groove"
-        )
+        raise OutOfRange("deepest", deepest, least, None, "mm", f"at most {MOST_STROKES} strokes; mill a groove")
     return strokes
 
 

@@ -25,27 +25,13 @@ def simple_ways(*, wanted: Fraction, ratio: int, plates: Plates) -> tuple[Way, .
 
     A larger circle is easier to set and wears its holes less.
 
-    Parameters
-    ----------
-    wanted : Fraction
-        Crank turns for one division: the ratio over the divisions.
-    ratio : int
-        Turns of the crank to one of the spindle.
-    plates : tuple of tuple of int
-        Hole circles, a group for each plate.
+    wanted: Crank turns for one division: the ratio over the divisions.
+    ratio: Turns of the crank to one of the spindle.
+    plates: Hole circles, a group for each plate.
+    Returns: One without a circle when whole turns do it; none when no circle does.
+    Source: US Army OD1644, Milling Machine Operations, lesson 1: turns = ratio ÷ divisions, the rest in spaces of a
+        circle that the denominator divides. The choice of circle: common practice, no source.
 
-    Returns
-    -------
-    ways : tuple of Way
-        One without a circle when whole turns do it; none when no circle does.
-
-    Sources
-    -------
-    US Army OD1644, Milling Machine Operations, lesson 1: turns = ratio ÷ divisions, the rest in spaces of a circle
-    that the denominator divides. The choice of circle: common practice, no source.
-
-    Examples
-    --------
     >>> [(w.turns, w.holes, w.circle) for w in simple_ways(wanted=Fraction(40, 15), ratio=40, plates=((15, 18, 27),))]
     [(2, 18, 27), (2, 12, 18), (2, 10, 15)]
     """

@@ -69,13 +69,9 @@ def step_notes(stepping: Stepping, on_work: Text = "") -> list[Note]:
     if stepping.error > NOTICED:
         off = bare(stepping.error, "seconds_of_arc")
         more = say(", {on}", on=on_work) if on_work else ""
-        notes.append(
-            Note("warning", say("Not exact: {off} seconds of arc off at worst{on}.", off=off, on=more))
-        )
+        notes.append(Note("warning", say("Not exact: {off} seconds of arc off at worst{on}.", off=off, on=more)))
     if stepping.train is not None:
-        notes.append(
-            Note("warning", "Heads differ: turn the crank once and look which way the plate creeps.")
-        )
+        notes.append(Note("warning", "Heads differ: turn the crank once and look which way the plate creeps."))
     if stepping.method == "compound":
         notes.append(Note("warning", "Compound indexing is easy to get wrong: check both pins' holes."))
     if not stepping.device:

@@ -64,9 +64,7 @@ def step_round(count: int, shop: Shop, *, device: str | None = None) -> Stepping
         made = makers[device](count, shop)
         if made is None:
             name = _DEVICE_NAMES[device]
-            raise BadInput(
-                "by", device, "a device of this shop", f"by: {_refusal(device, count, shop, name)}"
-            )
+            raise BadInput("by", device, "a device of this shop", f"by: {_refusal(device, count, shop, name)}")
         return made
     found = []
     for make in makers.values():
@@ -130,13 +128,9 @@ def _by_table(count: int, shop: Shop) -> Stepping | None:
     *places, last = found
     worst = max(abs(s.error) for s in places)
     step = dial_text(Fraction(360, count))
-    working = (
-        f"360° ÷ {count} = {step}; each angle from zero set to the nearest {dial_text(line)} of the dial"
-    )
+    working = f"360° ÷ {count} = {step}; each angle from zero set to the nearest {dial_text(line)} of the dial"
     after = (*places[1:], last)
-    return Stepping(
-        "table", step, "rotary table", 0, "hole", tuple(places), worst, None, working, after=after
-    )
+    return Stepping("table", step, "rotary table", 0, "hole", tuple(places), worst, None, working, after=after)
 
 
 def _by_wheel(count: int, shop: Shop) -> Stepping | None:
@@ -164,8 +158,7 @@ def _by_wheel(count: int, shop: Shop) -> Stepping | None:
 
 def _by_angle(count: int) -> Stepping:
     found = tuple(
-        Stop(f"turn to {dial_text(Fraction(360 * k, count))}", 0, 0, 0, 360 * k / count, 0.0)
-        for k in range(count)
+        Stop(f"turn to {dial_text(Fraction(360 * k, count))}", 0, 0, 0, 360 * k / count, 0.0) for k in range(count)
     )
     step = dial_text(Fraction(360, count))
     return Stepping("", step, "by angle", 0, "hole", found, 0.0, None, f"360° ÷ {count} = {step}")

@@ -23,91 +23,66 @@ from engine.shop.model import Shop, Slide
 from engine.situation import Situation
 
 _MOST_LINES = 1000
-_READING = (
-    "0.035 in apart in good light, 0.07 in in poor, at 28 in (from memory, unconfirmed), scaled to 350 mm"
-)
+_READING = "0.035 in apart in good light, 0.07 in in poor, at 28 in (from memory, unconfirmed), scaled to 350 mm"
 _PLACES = "each line from the first, rounded once, arriving the same way (common practice, no source)"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StraightScaleInputs:
-    """What `straight-scale` is told."""
+    """What `straight-scale` is told.
 
-    spacing: Fraction = ask.travel(
-        "Line to line", low=0.01, high=100, example="1", required=True, help="How far the lines stand apart."
-    )
-    lines: int = ask.count(
-        "Lines", low=2, high=_MOST_LINES, example="61", help="The first one counted: 61 for 60 mm."
-    )
-    value: Fraction | None = ask.travel(
-        "One line counts for", low=0.0001, high=1000, example="1", empty="the spacing",
-        help="What a line is worth, where the scale is not at full size.",
-    )  # fmt: skip
+    spacing: How far the lines stand apart.
+    lines: The first one counted: 61 for 60 mm.
+    value: What a line is worth, where the scale is not at full size.
+    long_every: Long lines are numbered.
+    middle_every: 0 for none.
+    long_length: Length of a long line.
+    middle_length: Length of a middle line.
+    short_length: Length of a short line.
+    line_width: At the surface.
+    cutter_angle: V cutter, flank to flank.
+    tip_flat: Flat on the tip; 0: sharp.
+    move_dial: A handwheel of the shop, or travel per turn / lines (`2/100`).
+    feed_dial: What draws the cutter along a line.
+    numbering: Forward: they rise in the order the lines are cut.
+    figure_height: Of the punches that stamp the numbers.
+    punches: Which set of figure punches the height is chosen from.
+    """
+
+    spacing: Fraction = ask.travel("Line to line", low=0.01, high=100, example="1", required=True)
+    lines: int = ask.count("Lines", low=2, high=_MOST_LINES, example="61")
+    value: Fraction | None = ask.travel("One line counts for", low=0.0001, high=1000, example="1", empty="the spacing")
     long_every: int | None = ask.count(
-        "A long line every", low=1, high=1000, example="10", empty="10, or what comes out evenly",
-        help="Long lines are numbered.",
-    )  # fmt: skip
+        "A long line every", low=1, high=1000, example="10", empty="10, or what comes out evenly"
+    )
     middle_every: int | None = ask.count(
-        "A middle line every",
-        low=0,
-        high=1000,
-        example="5",
-        empty="half of the long ones, if whole",
-        help="0 for none.",
+        "A middle line every", low=0, high=1000, example="5", empty="half of the long ones, if whole"
     )
     long_length: float | None = ask.length(
-        "Long lines",
-        high=200,
-        example="6",
-        empty="3 mm or so, on turns of the feed",
-        help="Length of a long line.",
+        "Long lines", high=200, example="6", empty="3 mm or so, on turns of the feed"
     )
     middle_length: float | None = ask.length(
-        "Middle lines",
-        high=200,
-        example="4.5",
-        empty="between, on turns of the feed",
-        help="Length of a middle line.",
+        "Middle lines", high=200, example="4.5", empty="between, on turns of the feed"
     )
     short_length: float | None = ask.length(
-        "Short lines",
-        high=200,
-        example="3",
-        empty="1 mm or so, on turns of the feed",
-        help="Length of a short line.",
+        "Short lines", high=200, example="3", empty="1 mm or so, on turns of the feed"
     )
-    line_width: float = ask.length(
-        "Width of a line", high=5, default=0.12, example="0.12", help="At the surface."
-    )
-    cutter_angle: float = ask.angle(
-        "Angle of the cutter", low=10, high=150, default=60.0, example="60", help="V cutter, flank to flank."
-    )
-    tip_flat: float = ask.length(
-        "Cutter tip flat", low=-1e-9, high=5, default=0.0, example="0", help="Flat on the tip; 0: sharp."
-    )
-    move_dial: Handwheel | None = ask.handwheel(
-        "Handwheel to a line", example="mill x", empty="the mill's x",
-        help="A handwheel of the shop, or travel per turn / lines (`2/100`).",
-    )  # fmt: skip
-    feed_dial: Handwheel | None = ask.handwheel(
-        "Handwheel of the feed",
-        example="mill y",
-        empty="the mill's y",
-        help="What draws the cutter along a line.",
-    )
-    numbering: str = ask.choice(
-        "Numbers run", ("forward", "reverse"), default="forward",
-        help="Forward: they rise in the order the lines are cut.",
-    )  # fmt: skip
+    line_width: float = ask.length("Width of a line", high=5, default=0.12, example="0.12")
+    cutter_angle: float = ask.angle("Angle of the cutter", low=10, high=150, default=60.0, example="60")
+    tip_flat: float = ask.length("Cutter tip flat", low=-1e-9, high=5, default=0.0, example="0")
+    move_dial: Handwheel | None = ask.handwheel("Handwheel to a line", example="mill x", empty="the mill's x")
+    feed_dial: Handwheel | None = ask.handwheel("Handwheel of the feed", example="mill y", empty="the mill's y")
+    numbering: str = ask.choice("Numbers run", ("forward", "reverse"), default="forward")
     figure_height: float | None = ask.length(
-        "Height of figures", low=0.3, high=20, example="1.5", empty="the usual, if it has room",
-        help="Of the punches that stamp the numbers.",
-    )  # fmt: skip
+        "Height of figures", low=0.3, high=20, example="1.5", empty="the usual, if it has room"
+    )
     punches: str = ask.choice(
-        "Punches", ("metric", "inch"), empty="as the shop's unit", default="metric",
+        "Punches",
+        ("metric", "inch"),
+        empty="as the shop's unit",
+        default="metric",
         from_shop=lambda shop: "inch" if shop.standard == "asme" else "metric",
-        help="Which set of figure punches the height is chosen from.",
-    )  # fmt: skip
+    )
 
 
 def _straight(inputs: StraightScaleInputs, shop: Shop) -> Answer:
@@ -202,16 +177,12 @@ def _notes(inputs: StraightScaleInputs, found: Classes, worst: float) -> list[No
     )
     notes = [Note("info", zero)]
     if (inputs.lines - 1) % found.long_every:
-        ends = (
-            f"The last line is no long one: {inputs.lines - 1} spaces, long lines every {found.long_every}."
-        )
+        ends = f"The last line is no long one: {inputs.lines - 1} spaces, long lines every {found.long_every}."
         notes.append(Note("info", ends))
     if scales.readable(float(inputs.spacing), inputs.line_width) == "no":
         notes.append(Note("warning", "The lines are too close to read: rule fewer of them."))
     if abs(worst) > float(inputs.spacing) / 50:
-        off = say(
-            "The dial cannot set these lines evenly: some are {off} out of place.", off=shown(abs(worst))
-        )
+        off = say("The dial cannot set these lines evenly: some are {off} out of place.", off=shown(abs(worst)))
         notes.append(Note("warning", off))
     return notes
 

@@ -4,20 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from engine.base.answer import (
-    Answer,
-    Cell,
-    Column,
-    Figure,
-    Label,
-    Line,
-    Note,
-    Picture,
-    Polygon,
-    Shape,
-    Table,
-    figure,
-)
+from engine.base.answer import Answer, Cell, Column, Figure, Label, Line, Note, Picture, Polygon, Shape, Table, figure
 from engine.base.declare import count, flag, handwheel, travel
 from engine.base.operation import Operation
 from engine.base.records import dataclass
@@ -37,24 +24,20 @@ _MOST_DRAWN = 120  # lines of the main scale that a picture can hold
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class VernierInputs:
-    """What `vernier` is told."""
+    """What `vernier` is told.
 
-    division: Fraction = travel(
-        "Main division", low=0.0001, high=1000, example="1", required=True,
-        help="One division of the main scale, line to line; on a drum, what one line is worth.",
-    )  # fmt: skip
-    parts: int = count("Parts of the vernier", low=2, high=200, example="10", help="10 reads to a tenth.")
-    extended: bool = flag(
-        "Extended", default=False, help="Yes: over 2n - 1 divisions, so that the lines stand further apart."
-    )
-    lines: int | None = count(
-        "Against a drum of", low=2, high=3600, example="60", empty="a straight scale",
-        help="Lines on the drum that it runs against: then each vernier line is given as an angle round it.",
-    )  # fmt: skip
-    move_dial: Handwheel | None = handwheel(
-        "Handwheel along it", example="mill x", empty="the mill's x",
-        help="For a straight vernier: the handwheel that moves from line to line, or travel per turn / lines.",
-    )  # fmt: skip
+    division: One division of the main scale, line to line; on a drum, what one line is worth.
+    parts: 10 reads to a tenth.
+    extended: Yes: over 2n - 1 divisions, so that the lines stand further apart.
+    lines: Lines on the drum that it runs against: then each vernier line is given as an angle round it.
+    move_dial: For a straight vernier: the handwheel that moves from line to line, or travel per turn / lines.
+    """
+
+    division: Fraction = travel("Main division", low=0.0001, high=1000, example="1", required=True)
+    parts: int = count("Parts of the vernier", low=2, high=200, example="10")
+    extended: bool = flag("Extended", default=False)
+    lines: int | None = count("Against a drum of", low=2, high=3600, example="60", empty="a straight scale")
+    move_dial: Handwheel | None = handwheel("Handwheel along it", example="mill x", empty="the mill's x")
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,27 +55,13 @@ class Vernier:
 def vernier_scale(division: Fraction, parts: int, *, extended: bool = False) -> Vernier:
     """Length and least count of a vernier.
 
-    Parameters
-    ----------
-    division : Fraction
-        One division of the main scale. [any unit]
-    parts : int
-        Parts of the vernier, 2 or more.
-    extended : bool
-        Over 2n - 1 divisions instead of n - 1, so that its lines stand further apart.
+    division: One division of the main scale. [any unit]
+    parts: Parts of the vernier, 2 or more.
+    extended: Over 2n - 1 divisions instead of n - 1, so that its lines stand further apart.
+    Returns: In the division's unit; exact.
+    Source: US Army OD1642, vernier scales: 25 parts over 24 of 0.025 in read to 0.001 in. The extended vernier: from
+        memory, unconfirmed.
 
-    Returns
-    -------
-    vernier : Vernier
-        In the division's unit; exact.
-
-    Sources
-    -------
-    US Army OD1642, vernier scales: 25 parts over 24 of 0.025 in read to 0.001 in. The extended vernier: from memory,
-    unconfirmed.
-
-    Examples
-    --------
     >>> v = vernier_scale(Fraction("0.025"), 25)
     >>> float(v.length), float(v.reads_to)
     (0.6, 0.001)
@@ -178,8 +147,7 @@ def _round(scale: Vernier, lines: int, source: str) -> Table:
         Column("reads", "Reads", "length", 4),
     )
     rows = tuple(
-        (k + 1, dial_text(k * step), float(k * step), float(k * scale.reads_to))
-        for k in range(scale.parts + 1)
+        (k + 1, dial_text(k * step), float(k * step), float(k * scale.reads_to)) for k in range(scale.parts + 1)
     )
     return Table("lines", "Lines of the vernier", columns, rows, "line", ("dial",), source)
 
@@ -195,9 +163,7 @@ def _picture(scale: Vernier) -> Picture:
     if scale.covers <= _MOST_DRAWN:
         shapes += [Line(k * main, 0, k * main, tall) for k in range(scale.covers + 1)]
     for k in range(scale.parts + 1):
-        shapes.append(
-            Line(k * part, 0, k * part, -tall * (1.3 if k in (0, scale.parts) else 1), 1, row=k + 1)
-        )
+        shapes.append(Line(k * part, 0, k * part, -tall * (1.3 if k in (0, scale.parts) else 1), 1, row=k + 1))
     shapes += [Label(0, -tall * 2, "0"), Label(long, -tall * 2, str(scale.parts))]
     shapes += dimension((0, tall), (main, tall), shown(main, decimals=3), tall * 1.2)
     shapes += dimension((0, -tall), (long, -tall), shown(long, decimals=3), -tall * 2)

@@ -160,9 +160,7 @@ def mixed(value: Fraction) -> str:
     ('5 5/7', '4', '2/3')
     """
     whole, rest = divmod(value, 1)
-    return " ".join(
-        part for part in (str(whole) if whole or not rest else "", str(rest) if rest else "") if part
-    )
+    return " ".join(part for part in (str(whole) if whole or not rest else "", str(rest) if rest else "") if part)
 
 
 def train_text(way: Way) -> str:

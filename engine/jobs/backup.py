@@ -29,16 +29,7 @@ FORMAT, VERSION = "tommybar backup", 1
 LARGEST = 512 * 1024 * 1024  # bytes of one entry: some ten thousand jobs
 _FOLDERS = ("recipes", "parts")  # of the data folder, kept file by file
 # What a zip that was damaged or made to harm ends in, besides refusals of our own.
-_BROKEN = (
-    zipfile.BadZipFile,
-    zlib.error,
-    struct.error,
-    ValueError,
-    KeyError,
-    EOFError,
-    RuntimeError,
-    OverflowError,
-)
+_BROKEN = (zipfile.BadZipFile, zlib.error, struct.error, ValueError, KeyError, EOFError, RuntimeError, OverflowError)
 _JOBS, _SHOP, _MANIFEST = "jobs.db", "shop.toml", "manifest.json"
 
 

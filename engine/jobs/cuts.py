@@ -18,15 +18,10 @@ from engine.jobs.measuring import GROWING, Kind
 from engine.jobs.slides import owned_slide
 from engine.shop.model import Shop, Slide
 
-READING_ERROR = (
-    0.005  # mm either way: a micrometer with lines of 0.01 mm, read to the nearest; common practice
-)
+READING_ERROR = 0.005  # mm either way: a micrometer with lines of 0.01 mm, read to the nearest; common practice
 SETTING_ERROR = 0.25  # of a line either way: how near a dial is set to a line; common practice, no source
 TWICE = 2.0  # standard uncertainties either way, about 19 times in 20; JCGM 100:2008, 6.3.3
-_LEAST_SHARE, _MOST_SHARE = (
-    0.3,
-    1.25,
-)  # outside these the dial was misread, not the lathe sprung; common practice
+_LEAST_SHARE, _MOST_SHARE = (0.3, 1.25)  # outside these the dial was misread, not the lathe sprung; common practice
 _RUBS = 0.02  # mm of depth under which a tool may rub and not cut; common practice, no source
 
 
@@ -86,30 +81,13 @@ class CutPlan:
 def fit_line(points: Sequence[tuple[float, float]], *, known: float = 0.0) -> Line:
     """Fit a straight line by least squares.
 
-    Parameters
-    ----------
-    points : sequence of (float, float)
-        Two or more, not all at one x.
-    known : float
-        Standard uncertainty of each y, as far as it is known beforehand; the scatter about the line takes its
-        place where it is larger. [as y]
+    points: Two or more, not all at one x.
+    known: Standard uncertainty of each y, as far as it is known beforehand; the scatter about the line takes its place
+        where it is larger. [as y]
+    Returns: Slope, means, and the standard deviation of a point.
+    Raises: ValueError if there are fewer than two points, or all stand at one x.
+    Source: JCGM 100:2008 (Guide to the expression of uncertainty in measurement), H.3.2.
 
-    Returns
-    -------
-    line : Line
-        Slope, means, and the standard deviation of a point.
-
-    Raises
-    ------
-    ValueError
-        If there are fewer than two points, or all stand at one x.
-
-    Sources
-    -------
-    JCGM 100:2008 (Guide to the expression of uncertainty in measurement), H.3.2.
-
-    Examples
-    --------
     >>> line = fit_line([(0, 22.0), (0.5, 21.1), (1.0, 20.2)])
     >>> line.slope, line.at(1.5)
     (-1.8, 19.3)
@@ -140,41 +118,19 @@ def plan_cuts(
 ) -> CutPlan:
     """Plan the last cuts from readings with their dial settings.
 
-    Parameters
-    ----------
-    readings : sequence of (float, float)
-        Where the slide stood from its zero [mm of the slide], and the size measured there [mm]; two or more,
+    readings: Where the slide stood from its zero [mm of the slide], and the size measured there [mm]; two or more,
         oldest first. All of them from one zero.
-    low : float
-        Smallest permissible size. [mm]
-    high : float
-        Largest permissible size. [mm]
-    kind : str
-        As for engine.jobs.measuring.judge.
-    slide : str
-        The slide whose dial was read.
-    shop : Shop
-        What is owned.
-    reading_error : float
-        How far off a reading may be, either way. [mm]
+    low: Smallest permissible size. [mm]
+    high: Largest permissible size. [mm]
+    kind: As for engine.jobs.measuring.judge.
+    slide: The slide whose dial was read.
+    shop: What is owned.
+    reading_error: How far off a reading may be, either way. [mm]
+    Returns: One cut, or two equal ones with a reading between where one would not be sure enough.
+    Raises: BadInput if the slide is not owned or cannot change such a measure.
+    Source: JCGM 100:2008: 4.3.7 (limits of error as a standard uncertainty), 5.1.2 (combining), H.3 (the line). Two
+        equal last cuts, so that the spring is equal: common practice, no source.
 
-    Returns
-    -------
-    plan : CutPlan
-        One cut, or two equal ones with a reading between where one would not be sure enough.
-
-    Raises
-    ------
-    BadInput
-        If the slide is not owned or cannot change such a measure.
-
-    Sources
-    -------
-    JCGM 100:2008: 4.3.7 (limits of error as a standard uncertainty), 5.1.2 (combining), H.3 (the line).
-    Two equal last cuts, so that the spring is equal: common practice, no source.
-
-    Examples
-    --------
     >>> from engine.shop.file import sample
     >>> plan = plan_cuts([(0.5, 21.00), (1.0, 20.10)], low=19.55, high=19.65, kind="diameter", slide="cross",
     ...                  shop=sample("metric"))
@@ -214,12 +170,7 @@ def _uncertainties(change_by_line: float, reading_error: float) -> tuple[float, 
 
 
 def _cuts(
-    stops: tuple[float, ...],
-    line: Line,
-    points: Sequence[tuple[float, float]],
-    owned: Slide,
-    way: int,
-    by_dial: float,
+    stops: tuple[float, ...], line: Line, points: Sequence[tuple[float, float]], owned: Slide, way: int, by_dial: float
 ) -> tuple[PlannedCut, ...]:
     """Each stop on a line of the dial, with the size to expect; no cut but the last goes past its stop."""
     found = []
@@ -269,8 +220,6 @@ def _turns(turns: int) -> str:
 def plan_words(plan: CutPlan) -> tuple[Text, ...]:
     """Return a plan in words.
 
-    Examples
-    --------
     >>> plan_words(CutPlan("cross", 2, 0, 0, problem="Two readings are needed."))
     ('Two readings are needed.',)
     """

@@ -37,20 +37,10 @@ class Journal:
 
     `notice` is a sentence to show once, when a damaged file was set aside and a new one begun; else it is empty.
 
-    Parameters
-    ----------
-    path : Path or None
-        The file; None: `jobs.db` in the user's data folder.
+    path: The file; None: `jobs.db` in the user's data folder.
+    Raises: NotSaved if the file cannot be made or opened.
+    Raises: JournalError if a newer program wrote it.
 
-    Raises
-    ------
-    NotSaved
-        If the file cannot be made or opened.
-    JournalError
-        If a newer program wrote it.
-
-    Examples
-    --------
     >>> import tempfile
     >>> with tempfile.TemporaryDirectory() as folder:
     ...     Journal(Path(folder, "jobs.db")).jobs()
@@ -78,9 +68,7 @@ class Journal:
             newest = dict(database.execute("SELECT job, max(seq) FROM event GROUP BY job").fetchall())
         if lost := marks.missing(shown, newest):
             self.notice = f"{self.notice} {lost}".strip()
-            marks.write(
-                self.path, {job: mark for job, mark in shown.items() if newest.get(job, 0) >= mark.seq}
-            )
+            marks.write(self.path, {job: mark for job, mark in shown.items() if newest.get(job, 0) >= mark.seq})
 
     # Reading
 
@@ -228,13 +216,7 @@ class Journal:
     # How it is done
 
     def _start(
-        self,
-        title: str,
-        recipe_name: str,
-        recipe: str,
-        shop: str,
-        plan: tuple[PlannedStep, ...],
-        series: int | None,
+        self, title: str, recipe_name: str, recipe: str, shop: str, plan: tuple[PlannedStep, ...], series: int | None
     ) -> Job:
         kept = json.dumps(_rows(plan), ensure_ascii=False)
         with self._writing() as database:
@@ -244,8 +226,7 @@ class Journal:
                 part = 1 + database.execute(query, (series, series)).fetchone()[0]
             values = (title, recipe_name, recipe, shop, kept, series, part, _now())
             cursor = database.execute(
-                f"INSERT INTO job ({', '.join(_KEPT)}, crc) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
-                (*values, _crc(values)),
+                f"INSERT INTO job ({', '.join(_KEPT)}, crc) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)", (*values, _crc(values))
             )
             job = int(cursor.lastrowid or 0)
             self._append(database, job, "started", Place(1, 0), {})
@@ -267,9 +248,7 @@ class Journal:
         return self._written(job, write)
 
     def _note(self, job: int, kind: str, step: int, row: int, data: dict[str, Any]) -> Progress:
-        return self._written(
-            job, lambda database, _: self._append(database, job, kind, Place(step, row), data)
-        )
+        return self._written(job, lambda database, _: self._append(database, job, kind, Place(step, row), data))
 
     def _written(self, job: int, write: Callable[[sqlite3.Connection, sqlite3.Row], None]) -> Progress:
         with self._writing() as database:
@@ -284,9 +263,7 @@ class Journal:
         where = place_words(progress.plan, progress.place)
         marks.write(self.path, {**marks.read(self.path), progress.job: Mark(progress.seq, title, where)})
 
-    def _append(
-        self, database: sqlite3.Connection, job: int, kind: str, place: Place, data: dict[str, Any]
-    ) -> None:
+    def _append(self, database: sqlite3.Connection, job: int, kind: str, place: Place, data: dict[str, Any]) -> None:
         last = database.execute("SELECT coalesce(max(seq), 0) FROM event WHERE job = ?", (job,)).fetchone()[0]
         row = (job, last + 1, _now(), kind, place.step, place.row, json.dumps(data, ensure_ascii=False))
         database.execute(
@@ -369,8 +346,7 @@ def _now() -> str:
 
 def _planned(worked: Worked) -> tuple[PlannedStep, ...]:
     return tuple(
-        PlannedStep(s.step.id, s.step.title, s.rows, s.table.count_noun if s.table else "")
-        for s in worked.steps
+        PlannedStep(s.step.id, s.step.title, s.rows, s.table.count_noun if s.table else "") for s in worked.steps
     )
 
 

@@ -33,17 +33,9 @@ class Listed:
 def own_folder() -> Path:
     """Return the folder of the person's own recipes.
 
-    Returns
-    -------
-    folder : Path
-        `recipes` in the data folder. It may not exist.
+    Returns: `recipes` in the data folder. It may not exist.
+    Source: XDG Base Directory Specification 0.8.
 
-    Sources
-    -------
-    XDG Base Directory Specification 0.8.
-
-    Examples
-    --------
     >>> own_folder().name
     'recipes'
     """
@@ -61,8 +53,6 @@ def own_text(path: Path) -> str:
 def shelf() -> tuple[Listed, ...]:
     """Return every recipe, those that ship first.
 
-    Examples
-    --------
     >>> "height-adjuster-nut" in [one.name for one in shelf()]
     True
     """
@@ -99,8 +89,6 @@ def _plain(text: str) -> str:
 def open_recipe(name: str) -> tuple[Recipe, str]:
     """Return a recipe of the shelf by its name, or any by the path of its file, with its text.
 
-    Examples
-    --------
     >>> open_recipe("hight-adjuster-nut")
     Traceback (most recent call last):
     engine.base.refusals.BadInput: recipe: there is no 'hight-adjuster-nut'. Did you mean height-adjuster-nut?
@@ -123,8 +111,6 @@ def open_recipe(name: str) -> tuple[Recipe, str]:
 def new_text(title: str, unit: str) -> str:
     """Return the text of a new recipe, with one step to begin from.
 
-    Examples
-    --------
     >>> new_text("Shim", "mm").splitlines()[1]
     'title = "Shim"'
     """
@@ -143,8 +129,6 @@ def new_text(title: str, unit: str) -> str:
 def with_step(text: str, operation: str, given: Mapping[str, str], *, unit: str, title: str = "") -> str:
     """Return a recipe's text with a step added at its end: an operation with its inputs as typed.
 
-    Examples
-    --------
     >>> text = with_step(new_text("Shim", "inch"), "hand-dial", {"distance": "17.35"}, unit="mm")
     >>> text.splitlines()[-2:]
     ['[steps.inputs]', 'distance = "17.35 mm"']
@@ -200,26 +184,12 @@ def _in_unit(name: str, ask: Ask, typed: str, unit: str, other: str) -> str:
 def save(path: Path, text: str) -> None:
     """Check a recipe and save it whole.
 
-    Parameters
-    ----------
-    path : Path
-        The file.
-    text : str
-        Its new text.
+    path: The file.
+    text: Its new text.
+    Raises: BadFile if it has mistakes: nothing is written then.
+    Raises: BadInput if the disk refuses; the old file is then as it was.
+    Source: As for engine.base.files.write_safely.
 
-    Raises
-    ------
-    BadFile
-        If it has mistakes: nothing is written then.
-    BadInput
-        If the disk refuses; the old file is then as it was.
-
-    Sources
-    -------
-    As for engine.base.files.write_safely.
-
-    Examples
-    --------
     >>> import tempfile
     >>> with tempfile.TemporaryDirectory() as folder:
     ...     save(Path(folder, "shim.toml"), new_text("Shim", "mm"))

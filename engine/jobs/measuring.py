@@ -47,29 +47,12 @@ class Judgement:
 def read_reading(text: str, unit: str) -> float:
     """Return a reading as typed, in millimetres.
 
-    Parameters
-    ----------
-    text : str
-        Such as `19.98`, `0.787in`.
-    unit : str
-        What a bare number is in: `mm` or `inch`.
+    text: Such as `19.98`, `0.787in`.
+    unit: What a bare number is in: `mm` or `inch`.
+    Returns: The reading. [mm]
+    Raises: BadInput if it is no length above nought.
+    Source: As for engine.base.reading.read_length.
 
-    Returns
-    -------
-    reading : float
-        The reading. [mm]
-
-    Raises
-    ------
-    BadInput
-        If it is no length above nought.
-
-    Sources
-    -------
-    As for engine.base.reading.read_length.
-
-    Examples
-    --------
     >>> read_reading("0.5in", "mm")
     12.7
     """
@@ -81,34 +64,15 @@ def read_reading(text: str, unit: str) -> float:
 def judge(reading: float, *, low: float | None, high: float | None, kind: Kind) -> Judgement:
     """Judge a reading by its limits.
 
-    Parameters
-    ----------
-    reading : float
-        The reading. [mm]
-    low : float or None
-        Smallest permissible size. [mm]
-    high : float or None
-        Largest permissible size. [mm]
-    kind : str
-        `diameter`, `bore`, `over wires`, `across flats`, `length` or `depth`: whether cutting makes it smaller or
+    reading: The reading. [mm]
+    low: Smallest permissible size. [mm]
+    high: Largest permissible size. [mm]
+    kind: `diameter`, `bore`, `over wires`, `across flats`, `length` or `depth`: whether cutting makes it smaller or
         larger.
+    Returns: State, what is left to come off, or how far it is over-cut.
+    Raises: BadInput if there is no limit, or low lies above high.
+    Source: Arithmetic. Over wires of one size the measure changes as the pitch diameter does.
 
-    Returns
-    -------
-    judgement : Judgement
-        State, what is left to come off, or how far it is over-cut.
-
-    Raises
-    ------
-    BadInput
-        If there is no limit, or low lies above high.
-
-    Sources
-    -------
-    Arithmetic. Over wires of one size the measure changes as the pitch diameter does.
-
-    Examples
-    --------
     >>> found = judge(20.14, low=19.98, high=20.02, kind="diameter")
     >>> found.state, found.to_limit, found.to_middle
     ('too big', 0.12, 0.14)
@@ -131,9 +95,7 @@ def judge(reading: float, *, low: float | None, high: float | None, kind: Kind) 
     assert limit is not None
     off = abs(reading - limit)
     if (state == "too big") == (kind not in GROWING):
-        return Judgement(
-            reading, kind, state, low, high, to_limit=off, to_middle=abs(reading - middle), doubt=doubt
-        )
+        return Judgement(reading, kind, state, low, high, to_limit=off, to_middle=abs(reading - middle), doubt=doubt)
     return Judgement(reading, kind, state, low, high, beyond=off, doubt=doubt)
 
 
@@ -164,24 +126,11 @@ _STILL = {
 def what_may_be_done(kind: Kind, own: tuple[str, ...] = ()) -> tuple[str, ...]:
     """Return what may still be done with an over-cut part: the recipe's own lines, then what always holds.
 
-    Parameters
-    ----------
-    kind : str
-        As for `judge`.
-    own : tuple of str
-        What the recipe says.
+    kind: As for `judge`.
+    own: What the recipe says.
+    Returns: A sentence each.
+    Source: Common practice, no source.
 
-    Returns
-    -------
-    lines : tuple of str
-        A sentence each.
-
-    Sources
-    -------
-    Common practice, no source.
-
-    Examples
-    --------
     >>> what_may_be_done("diameter")[0]
     'Let part and gauge come to the same temperature, wipe both, and measure again.'
     """
@@ -199,8 +148,6 @@ _WHERE = {
 def sentences(judgement: Judgement, *, move: Text = "", own: tuple[str, ...] = ()) -> tuple[Text, ...]:
     """Return a judgement in words.
 
-    Examples
-    --------
     >>> from engine.base.words import write
     >>> [write(line) for line in sentences(judge(20.0, low=19.98, high=20.02, kind="diameter"))]
     ['In limits: 20.000 mm.']

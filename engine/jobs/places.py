@@ -30,8 +30,6 @@ class PlannedStep:
 def place_words(plan: tuple[PlannedStep, ...], place: Place) -> str:
     """Return a place in words.
 
-    Examples
-    --------
     >>> place_words((PlannedStep("lines", "Scale lines", 30, "line"),), Place(1, 4))
     'step 1 of 1, Scale lines, line 4 of 30'
     """
@@ -45,8 +43,6 @@ def place_words(plan: tuple[PlannedStep, ...], place: Place) -> str:
 def first_place(plan: tuple[PlannedStep, ...]) -> Place:
     """Return where a job begins.
 
-    Examples
-    --------
     >>> first_place((PlannedStep("lines", "Scale lines", 30, "line"),))
     Place(step=1, row=1)
     """
@@ -60,8 +56,6 @@ def _entry(plan: tuple[PlannedStep, ...], step: int) -> Place:
 def after(plan: tuple[PlannedStep, ...], place: Place) -> Place:
     """Return the place that follows.
 
-    Examples
-    --------
     >>> plan = (PlannedStep("lines", "Scale lines", 2, "line"), PlannedStep("off", "Part off", 0, ""))
     >>> after(plan, Place(1, 1)), after(plan, Place(1, 2)), after(plan, Place(2, 0))
     (Place(step=1, row=2), Place(step=2, row=0), Place(step=3, row=0))
@@ -76,8 +70,6 @@ def after(plan: tuple[PlannedStep, ...], place: Place) -> Place:
 def before(plan: tuple[PlannedStep, ...], place: Place) -> Place:
     """Return the place that came before.
 
-    Examples
-    --------
     >>> plan = (PlannedStep("lines", "Scale lines", 2, "line"), PlannedStep("off", "Part off", 0, ""))
     >>> before(plan, Place(2, 0)), before(plan, Place(1, 1))
     (Place(step=1, row=2), Place(step=1, row=1))
@@ -92,8 +84,6 @@ def before(plan: tuple[PlannedStep, ...], place: Place) -> Place:
 def checked(plan: tuple[PlannedStep, ...], place: Place) -> Place:
     """Return a place that exists, refuse any other.
 
-    Examples
-    --------
     >>> checked((PlannedStep("lines", "Scale lines", 30, "line"),), Place(1, 31))
     Traceback (most recent call last):
     engine.base.refusals.BadInput: line: 31 cannot be used; accepted: 1 to 30.
@@ -104,17 +94,13 @@ def checked(plan: tuple[PlannedStep, ...], place: Place) -> Place:
     if place.row == 0:
         return _entry(plan, place.step)
     if not 1 <= place.row <= step.rows:
-        raise BadInput(
-            step.noun or "row", place.row, f"1 to {step.rows}" if step.rows else "none: it has no rows"
-        )
+        raise BadInput(step.noun or "row", place.row, f"1 to {step.rows}" if step.rows else "none: it has no rows")
     return place
 
 
 def plan_of(rows: Sequence[Sequence[Any]]) -> tuple[PlannedStep, ...]:
     """Return the plan that was kept as JSON.
 
-    Examples
-    --------
     >>> plan_of([["off", "Part off", 0, ""]])[0].title
     'Part off'
     """
@@ -124,8 +110,6 @@ def plan_of(rows: Sequence[Sequence[Any]]) -> tuple[PlannedStep, ...]:
 def fitted(plan: tuple[PlannedStep, ...], place: Place) -> Place:
     """Return the place nearest to one that a plan no longer has.
 
-    Examples
-    --------
     >>> fitted((PlannedStep("lines", "Scale lines", 24, "line"),), Place(1, 28))
     Place(step=1, row=24)
     """

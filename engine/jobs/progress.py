@@ -78,9 +78,7 @@ class Job:
     shop: Shop
     part: int
     progress: Progress
-    sound: bool = (
-        True  # whether the recipe and the shop are as they were kept; the disk may have changed them
-    )
+    sound: bool = True  # whether the recipe and the shop are as they were kept; the disk may have changed them
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,8 +106,6 @@ class MovedOn(Exception):
 def begun(job: int, plan: tuple[PlannedStep, ...]) -> Progress:
     """Return where a job stands before anything has happened to it.
 
-    Examples
-    --------
     >>> begun(1, (PlannedStep("off", "Part off", 0, ""),)).place
     Place(step=1, row=0)
     """
@@ -119,8 +115,6 @@ def begun(job: int, plan: tuple[PlannedStep, ...]) -> Progress:
 def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
     """Return where a job stands after more has happened to it.
 
-    Examples
-    --------
     >>> done = Event(2, "2031-05-04T10:00:00+00:00", "done", 1, 0, {"to": [2, 0]})
     >>> advanced(begun(1, (PlannedStep("off", "Part off", 0, ""),)), (done,)).finished
     True
@@ -155,9 +149,7 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
     seq = events[-1].seq if events else progress.seq
     kept = tuple(readings.values())
     damaged = progress.damaged + sum(event.kind == DAMAGED for event in events)
-    return Progress(
-        progress.job, plan, seq, moved_at, place, state, kept, told, frozenset(acknowledged), held, damaged
-    )
+    return Progress(progress.job, plan, seq, moved_at, place, state, kept, told, frozenset(acknowledged), held, damaged)
 
 
 def _reading(event: Event) -> Reading:
@@ -169,16 +161,12 @@ def _reading(event: Event) -> Reading:
 
 def _put_right(old: Reading, event: Event) -> Reading:
     new, dial = event.data["reading"], event.data["dial"]
-    return Reading(
-        old.seq, old.at, old.step, old.row, old.what, new, dial, old.slide, (*old.was, old.reading)
-    )
+    return Reading(old.seq, old.at, old.step, old.row, old.what, new, dial, old.slide, (*old.was, old.reading))
 
 
 def when(moment: str) -> str:
     """Return a moment of the journal as this computer's clock and calendar show it.
 
-    Examples
-    --------
     >>> when("some time")
     'some time'
     """

@@ -32,29 +32,12 @@ if TYPE_CHECKING:
 def read(text: str, path: Path) -> Recipe:
     """Read a recipe from its text.
 
-    Parameters
-    ----------
-    text : str
-        TOML.
-    path : Path
-        Where it came from; its name begins each problem's row.
+    text: TOML.
+    path: Where it came from; its name begins each problem's row.
+    Returns: Checked in everything that can be known without a shop.
+    Raises: BadFile With every problem found, in the order of their lines.
+    Source: TOML 1.0.0.
 
-    Returns
-    -------
-    recipe : Recipe
-        Checked in everything that can be known without a shop.
-
-    Raises
-    ------
-    BadFile
-        With every problem found, in the order of their lines.
-
-    Sources
-    -------
-    TOML 1.0.0.
-
-    Examples
-    --------
     >>> text = 'schema_version = 2\\ntitle = "Shim"\\npart = "Shim"\\nstock = "Brass"\\nabout = ""\\nunit = "mm"\\n'
     >>> read(text + '[[steps]]\\nid = "saw"\\ntitle = "Saw it off"', Path("shim.toml")).steps[0].title
     'Saw it off'
@@ -76,9 +59,7 @@ def read(text: str, path: Path) -> Recipe:
         recipe = schema.Recipe.model_validate(document)
     except ValidationError as error:
         known = {key for keys in schema.keys().values() for key in keys}
-        found.extend(
-            problems_of(error, file=path.name, lines=lines, known=sorted(known), what="a key of a recipe")
-        )
+        found.extend(problems_of(error, file=path.name, lines=lines, known=sorted(known), what="a key of a recipe"))
     found.extend(_step_problems(document, path.name, lines, schema.MOST_STEPS))
     if found or recipe is None:
         raise BadFile("recipe", path, few(found, path.name))
@@ -88,8 +69,6 @@ def read(text: str, path: Path) -> Recipe:
 def read_file(path: Path) -> tuple[Recipe, str]:
     """Read a recipe from a file, and return it with its text.
 
-    Examples
-    --------
     >>> read_file(Path("/no/such.toml"))
     Traceback (most recent call last):
     engine.base.refusals.BadInput: recipe: such.toml cannot be read: No such file or directory.
@@ -145,9 +124,7 @@ def _migrated(document: dict[str, Any], path: Path, lines: Mapping[Place, int]) 
     return document
 
 
-def _step_problems(
-    document: Mapping[str, Any], file: str, lines: Mapping[Place, int], most: int
-) -> list[Problem]:
+def _step_problems(document: Mapping[str, Any], file: str, lines: Mapping[Place, int], most: int) -> list[Problem]:
     """What the operations and the other steps have to say about each step."""
     steps = document.get("steps")
     checker = _Checker(file, lines, document)
@@ -172,9 +149,7 @@ class _Checker:
         self.earlier: dict[str, bool] = {}  # id to whether the step has figures
 
     def say(self, place: Place, text: str) -> None:
-        line = next(
-            (self.lines[place[:n]] for n in range(len(place), 0, -1) if place[:n] in self.lines), None
-        )
+        line = next((self.lines[place[:n]] for n in range(len(place), 0, -1) if place[:n] in self.lines), None)
         self.problems.append(Problem(self.file, line, f"{place_name(place)}: {text}"))
 
     def step(self, place: Place, step: Mapping[str, Any]) -> None:
@@ -196,9 +171,7 @@ class _Checker:
 
     def held(self, place: Place, index: object) -> None:
         if isinstance(index, int) and not isinstance(index, bool) and index >= self.set_ups:
-            self.say(
-                place, f"there are {self.set_ups} set-ups, counted from 0: set_up {index} is none of them."
-            )
+            self.say(place, f"there are {self.set_ups} set-ups, counted from 0: set_up {index} is none of them.")
 
     def counts(self, place: Place, counts: object) -> None:
         if isinstance(counts, Mapping) and isinstance(counts.get("noun"), str) and not counts["noun"].strip():
@@ -247,12 +220,7 @@ class _Checker:
                 self.size((*place, "inputs", name), value["size"])
 
     def inputs(
-        self,
-        place: Place,
-        inputs: Mapping[str, Any],
-        taken: Mapping[str, Any],
-        declared: type,
-        operation: str,
+        self, place: Place, inputs: Mapping[str, Any], taken: Mapping[str, Any], declared: type, operation: str
     ) -> None:
         from pydantic import ValidationError
 

@@ -98,9 +98,7 @@ class Worked:
     def problems(self) -> tuple[str, ...]:
         """Why steps could not be worked, a sentence each; empty when every one could."""
         return tuple(
-            f"step {s.number}, {s.step.title}: {write(s.problem, self.recipe.unit)}"
-            for s in self.steps
-            if s.problem
+            f"step {s.number}, {s.step.title}: {write(s.problem, self.recipe.unit)}" for s in self.steps if s.problem
         )
 
 
@@ -126,8 +124,6 @@ def resolve(
     that was planned. `told` are the answers given to questions, `held` what the person said of each holding, in place
     of what the recipe says of it.
 
-    Examples
-    --------
     >>> from pathlib import Path
     >>> from engine.jobs.recipe import read
     >>> from engine.shop.file import sample
@@ -225,19 +221,11 @@ def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer
         if step.operation:
             known["inputs"], known["measured"] = given, _ = _given(step, bench, answers)
             done = run(
-                step.operation,
-                given,
-                bench.shop,
-                unit=bench.unit,
-                told=bench.told,
-                known=bench.known,
-                set_up=bench.key,
+                step.operation, given, bench.shop, unit=bench.unit, told=bench.told, known=bench.known, set_up=bench.key
             )
             known["done"] = done
             known["cautions"] = in_order(done.answer.cautions, by_hand.cautions)
-            known["answered"] = tuple(
-                {c.id: (c, yes) for c, yes in (*done.answered, *by_hand.answered)}.values()
-            )
+            known["answered"] = tuple({c.id: (c, yes) for c, yes in (*done.answered, *by_hand.answered)}.values())
             known["moment"] = done.moment
             if step.planning:  # it is read at the step where the danger is
                 known["cautions"] = tuple(replace(c, acknowledge=False) for c in known["cautions"])
@@ -261,9 +249,7 @@ def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer
 def _by_hand(counts: Counts) -> Table:
     """What is counted by hand, as a table whose rows are done one at a time."""
     rows = tuple((row,) for row in range(1, counts.rows + 1))
-    return Table(
-        "counts", f"{counts.noun}s".capitalize(), (Column("number", counts.noun, "count"),), rows, counts.noun
-    )
+    return Table("counts", f"{counts.noun}s".capitalize(), (Column("number", counts.noun, "count"),), rows, counts.noun)
 
 
 def _do(step: Step, answers: Mapping[str, Answer], own: Answer | None) -> tuple[Text, ...]:
@@ -277,9 +263,7 @@ def _do(step: Step, answers: Mapping[str, Answer], own: Answer | None) -> tuple[
     return tuple(filled(line, words) for line in step.do)
 
 
-def _given(
-    step: Step, bench: _Bench, answers: Mapping[str, Answer]
-) -> tuple[dict[str, object], dict[str, float]]:
+def _given(step: Step, bench: _Bench, answers: Mapping[str, Answer]) -> tuple[dict[str, object], dict[str, float]]:
     """The step's inputs with every size and every figure of an earlier step put in its place; and which are readings."""
     from engine.base.register import load
 
@@ -313,9 +297,7 @@ def _reading(value: str | From | Size, bench: _Bench) -> float | None:
             continue
         by_size = isinstance(value, Size) and measure.size == value.name
         by_figure = (
-            isinstance(value, From)
-            and measure.figure == value.figure
-            and (measure.from_step or step.id) == value.step
+            isinstance(value, From) and measure.figure == value.figure and (measure.from_step or step.id) == value.step
         )
         if by_size or by_figure:
             found = bench.readings[step.id]
@@ -357,8 +339,7 @@ def _countable(step: Step, answer: Answer) -> Table:
             return table
     names = ", ".join(table.name for table in countable) or "none"
     raise _Unworked(
-        f"there is no table {step.count!r} to be counted here; there are: {names}.",
-        "Change count in the recipe.",
+        f"there is no table {step.count!r} to be counted here; there are: {names}.", "Change count in the recipe."
     )
 
 

@@ -26,9 +26,7 @@ def _printable(text: str) -> str:
 
 
 Line = Annotated[
-    str,
-    StringConstraints(strict=True, min_length=1, max_length=300, strip_whitespace=True),
-    AfterValidator(_printable),
+    str, StringConstraints(strict=True, min_length=1, max_length=300, strip_whitespace=True), AfterValidator(_printable)
 ]
 Name = Annotated[str, StringConstraints(strict=True, pattern=r"^[a-z][a-z0-9_-]{0,39}$")]
 
@@ -48,9 +46,7 @@ def _reference(value: Mapping[str, object], *, own_step: bool) -> From:
     needed = {"figure"} if own_step else keys
     texts = all(isinstance(v, str) and v.isprintable() and len(v) <= 40 for v in value.values())
     if not (needed <= set(value) <= keys and texts):
-        raise ValueError(
-            'a figure of an earlier step is taken as { from = "the step\'s id", figure = "its name" }.'
-        )
+        raise ValueError('a figure of an earlier step is taken as { from = "the step\'s id", figure = "its name" }.')
     return From(str(value.get("from", "")), str(value["figure"]))
 
 
@@ -189,8 +185,6 @@ class Recipe(_Strict):
 def keys() -> dict[str, tuple[str, ...]]:
     """Return every key that a recipe, a step and a measurement may hold.
 
-    Examples
-    --------
     >>> keys()["step"][:3]
     ('id', 'title', 'do')
     """
@@ -202,16 +196,13 @@ def keys() -> dict[str, tuple[str, ...]]:
         "measure": Measure,
     }
     return {
-        name: tuple(field.alias or key for key, field in model.model_fields.items())
-        for name, model in models.items()
+        name: tuple(field.alias or key for key, field in model.model_fields.items()) for name, model in models.items()
     }
 
 
 def example() -> dict[str, Any]:
     """Return the least recipe there can be, to begin one's own from.
 
-    Examples
-    --------
     >>> Recipe.model_validate(example()).unit
     'mm'
     """

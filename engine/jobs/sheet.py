@@ -52,8 +52,6 @@ def page(
 ) -> str:
     """Return the whole page; `drawings` are the work as it lies on the machine, by the id of the step.
 
-    Examples
-    --------
     >>> from pathlib import Path
     >>> from engine.jobs.recipe import read
     >>> from engine.jobs.run import resolve
@@ -81,8 +79,6 @@ def page(
 def file_name(title: str) -> str:
     """Return a file name for a title: small letters, digits and hyphens, whatever the title holds.
 
-    Examples
-    --------
     >>> file_name("../../Height-adjuster nut"), file_name("…")
     ('height-adjuster-nut.html', 'sheet.html')
     """
@@ -129,9 +125,7 @@ def _strip(unit: str) -> str:
     return f"<figure>{svg(strip)[0]}<figcaption class='small'>{escape(note)}</figcaption></figure>"
 
 
-def _step(
-    step: WorkedStep, unit: str, progress: Progress | None, sources: _Sources, lies: tuple[Picture, ...]
-) -> str:
+def _step(step: WorkedStep, unit: str, progress: Progress | None, sources: _Sources, lies: tuple[Picture, ...]) -> str:
     done = progress is not None and progress.place.step > step.number
     # The cautions stay on one page with what they are about.
     do = "".join(f"<li>{_box(done)}{escape(write(line, unit))}</li>" for line in step.do)
@@ -260,8 +254,7 @@ def _measure(step: WorkedStep, limits: Limits, unit: str, progress: Progress | N
     between = bounds_text(limits.low, limits.high, unit)
     taken = [r for r in progress.readings if r.step == step.number] if progress else []
     rows = (
-        "".join(_reading(r, unit) for r in taken)
-        + "<tr class='blank'><td></td><td></td><td></td></tr>" * _BLANK_ROWS
+        "".join(_reading(r, unit) for r in taken) + "<tr class='blank'><td></td><td></td><td></td></tr>" * _BLANK_ROWS
     )
     head = '<tr><th class="wide">Reading</th><th class="wide">Dial</th><th class="wide">When</th></tr>'
     name = "inch" if unit == "inch" else "mm"

@@ -47,26 +47,12 @@ _USUAL: dict[Kind, tuple[SlideName, ...]] = {
 def slides_for(kind: Kind, shop: Shop, first: str = "") -> tuple[SlideName, ...]:
     """Return the slides that can take off a measure of this kind, the usual one first.
 
-    Parameters
-    ----------
-    kind : str
-        As for `judge`.
-    shop : Shop
-        What is owned.
-    first : str
-        The slide that a recipe names: it comes first; `none`: no slide takes this off.
+    kind: As for `judge`.
+    shop: What is owned.
+    first: The slide that a recipe names: it comes first; `none`: no slide takes this off.
+    Returns: Names for `dial_move`; empty if no dial is known.
+    Source: Common practice, no source.
 
-    Returns
-    -------
-    slides : tuple of str
-        Names for `dial_move`; empty if no dial is known.
-
-    Sources
-    -------
-    Common practice, no source.
-
-    Examples
-    --------
     >>> from engine.shop.file import sample
     >>> slides_for("over wires", sample("metric")), slides_for("depth", sample("metric"))
     (('top', 'cross'), ('quill', 'tailstock', 'saddle', 'top'))
@@ -104,33 +90,13 @@ def _ratio(kind: Kind, name: str, shop: Shop) -> float:
 def owned_slide(name: str, kind: Kind, shop: Shop) -> tuple[Slide, float]:
     """Return a slide of the shop, and what a measure changes by for one mm of its travel.
 
-    Parameters
-    ----------
-    name : str
-        `cross`, `top`, `saddle`, `tailstock` or `quill`.
-    kind : str
-        As for `judge`.
-    shop : Shop
-        What is owned.
+    name: `cross`, `top`, `saddle`, `tailstock` or `quill`.
+    kind: As for `judge`.
+    shop: What is owned.
+    Returns: The slide.; 2 for a diameter by the cross slide; 2 x cosine of its angle by the top slide. [mm/mm]
+    Raises: BadInput if it is not owned, or cannot change such a measure.
+    Source: Trigonometry.
 
-    Returns
-    -------
-    slide : Slide
-        The slide.
-    ratio : float
-        2 for a diameter by the cross slide; 2 x cosine of its angle by the top slide. [mm/mm]
-
-    Raises
-    ------
-    BadInput
-        If it is not owned, or cannot change such a measure.
-
-    Sources
-    -------
-    Trigonometry.
-
-    Examples
-    --------
     >>> from engine.shop.file import sample
     >>> owned_slide("top", "over wires", sample("metric"))[1]
     1.7407
@@ -145,8 +111,6 @@ def owned_slide(name: str, kind: Kind, shop: Shop) -> tuple[Slide, float]:
 def dial_position(slide: Slide, *, turns: int, reading: float) -> float:
     """Return where a slide stands, from the turns counted and what its dial shows.
 
-    Examples
-    --------
     >>> from fractions import Fraction
     >>> dial_position(Slide(travel_per_turn=Fraction(2), divisions=80), turns=1, reading=0.45)
     2.45
@@ -161,32 +125,14 @@ def dial_position(slide: Slide, *, turns: int, reading: float) -> float:
 def dial_move(judgement: Judgement, name: str, shop: Shop) -> DialMove:
     """Return how far to turn a handwheel to bring a part to the middle of its limits, never past them.
 
-    Parameters
-    ----------
-    judgement : Judgement
-        With something left to come off.
-    name : str
-        The slide: see `slides_for`.
-    shop : Shop
-        What is owned.
-
-    Returns
-    -------
-    move : DialMove
-        From where the dial stands. The setting falls short of the middle by less than a line, unless that would
+    judgement: With something left to come off.
+    name: The slide: see `slides_for`.
+    shop: What is owned.
+    Returns: From where the dial stands. The setting falls short of the middle by less than a line, unless that would
         leave the part outside its limits.
+    Raises: BadInput if the slide is not owned or cannot do it, or nothing is left to come off.
+    Source: As for engine.indexing.dials.
 
-    Raises
-    ------
-    BadInput
-        If the slide is not owned or cannot do it, or nothing is left to come off.
-
-    Sources
-    -------
-    As for engine.indexing.dials.
-
-    Examples
-    --------
     >>> from engine.shop.file import sample
     >>> from engine.jobs.measuring import judge
     >>> found = judge(20.14, low=19.98, high=20.02, kind="diameter")
@@ -226,8 +172,6 @@ def _keeps(judgement: Judgement, taken: float) -> bool:
 def move_words(move: DialMove) -> Text:
     """Return a move of a handwheel in words.
 
-    Examples
-    --------
     >>> from engine.base.words import write
     >>> from engine.shop.file import sample
     >>> from engine.jobs.measuring import judge

@@ -16,8 +16,6 @@ from engine.shop.model import Shop
 def to_text(shop: Shop) -> str:
     """Return a shop as JSON.
 
-    Examples
-    --------
     >>> from engine.shop.file import sample
     >>> from_text(to_text(sample("inch"))) == sample("inch")
     True
@@ -34,8 +32,6 @@ def _fraction(value: object) -> object:
 def from_text(text: str) -> Shop:
     """Return the shop that `to_text` wrote.
 
-    Examples
-    --------
     >>> from_text('{"name": "Shed", "unit": "mm"}').name
     'Shed'
     """

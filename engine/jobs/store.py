@@ -64,17 +64,9 @@ class NotSaved(JournalError):
 def default_path() -> Path:
     """Return where the jobs of this user are kept.
 
-    Returns
-    -------
-    path : Path
-        `jobs.db` in the data folder.
+    Returns: `jobs.db` in the data folder.
+    Source: XDG Base Directory Specification 0.8.
 
-    Sources
-    -------
-    XDG Base Directory Specification 0.8.
-
-    Examples
-    --------
     >>> default_path().name
     'jobs.db'
     """
@@ -84,22 +76,10 @@ def default_path() -> Path:
 def identity(path: Path) -> tuple[int, int] | None:
     """Return which file stands at a path, to notice when it is replaced under an open database.
 
-    Parameters
-    ----------
-    path : Path
-        The file.
+    path: The file.
+    Returns: Device and inode; None if there is no file.
+    Source: POSIX.1-2017: stat().
 
-    Returns
-    -------
-    identity : tuple or None
-        Device and inode; None if there is no file.
-
-    Sources
-    -------
-    POSIX.1-2017: stat().
-
-    Examples
-    --------
     >>> identity(Path("/no/such/file")) is None
     True
     """
@@ -113,31 +93,12 @@ def identity(path: Path) -> tuple[int, int] | None:
 def opened(path: Path) -> tuple[sqlite3.Connection, str]:
     """Open the jobs' file, or begin a new one; a damaged one is set aside under another name.
 
-    Parameters
-    ----------
-    path : Path
-        The file.
+    path: The file.
+    Returns: In write-ahead mode with full synchronisation.; What to tell the person, if a damaged file was set aside.
+    Raises: NotSaved if the file cannot be made, opened or written.
+    Raises: JournalError if a newer program wrote it.
+    Source: SQLite: WAL keeps each commit whole, synchronous=FULL makes it last through a power cut.
 
-    Returns
-    -------
-    database : sqlite3.Connection
-        In write-ahead mode with full synchronisation.
-    notice : str
-        What to tell the person, if a damaged file was set aside.
-
-    Raises
-    ------
-    NotSaved
-        If the file cannot be made, opened or written.
-    JournalError
-        If a newer program wrote it.
-
-    Sources
-    -------
-    SQLite: WAL keeps each commit whole, synchronous=FULL makes it last through a power cut.
-
-    Examples
-    --------
     >>> import tempfile
     >>> with tempfile.TemporaryDirectory() as folder:
     ...     opened(Path(folder, "jobs.db"))[1]
@@ -188,9 +149,7 @@ def _connected(path: Path) -> sqlite3.Connection:
         database.close()
         for tail in _TAILS:
             path.with_name(path.name + tail).unlink(missing_ok=True)
-        raise _Damaged(
-            f"The file of jobs was damaged. It was set aside as {aside}, and a new one was begun."
-        ) from None
+        raise _Damaged(f"The file of jobs was damaged. It was set aside as {aside}, and a new one was begun.") from None
     except BaseException:
         database.close()
         raise
@@ -256,31 +215,13 @@ def _sync_folder(folder: Path) -> None:
 def refusals(path: Path, *, saving: bool) -> Iterator[None]:
     """Turn what SQLite and the disk refuse into one sentence.
 
-    Parameters
-    ----------
-    path : Path
-        The jobs' file.
-    saving : bool
-        Whether something was to be saved.
+    path: The jobs' file.
+    saving: Whether something was to be saved.
+    Returns: To use the file in.
+    Raises: NotSaved if something was to be saved.
+    Raises: JournalError if it was only to be read.
+    Source: SQLite result codes.
 
-    Returns
-    -------
-    guard : context manager
-        To use the file in.
-
-    Raises
-    ------
-    NotSaved
-        If something was to be saved.
-    JournalError
-        If it was only to be read.
-
-    Sources
-    -------
-    SQLite result codes.
-
-    Examples
-    --------
     >>> with refusals(Path("jobs.db"), saving=True):
     ...     raise sqlite3.OperationalError("database or disk is full")
     Traceback (most recent call last):

@@ -32,24 +32,11 @@ class _Frame:
 def svg(picture: Picture, unit: str = "mm") -> tuple[str, ...]:
     """Return a picture as SVG elements: one, or several side by side where it is true to size and wider than paper.
 
-    Parameters
-    ----------
-    picture : Picture
-        What to draw; anything not finite is left out.
-    unit : str
-        `mm` or `inch`: what its words are written in.
+    picture: What to draw; anything not finite is left out.
+    unit: `mm` or `inch`: what its words are written in.
+    Returns: Each a whole `<svg>` with width and height in mm, its words escaped.
+    Source: SVG 2 (W3C): width and height in mm, the viewBox in the drawing's own units.
 
-    Returns
-    -------
-    elements : tuple of str
-        Each a whole `<svg>` with width and height in mm, its words escaped.
-
-    Sources
-    -------
-    SVG 2 (W3C): width and height in mm, the viewBox in the drawing's own units.
-
-    Examples
-    --------
     >>> square = Picture("p", "Square", (Polygon(((0, 0), (10, 0), (10, 10), (0, 10))),), "A square.", true_size=True)
     >>> 'width="12mm"' in svg(square)[0]
     True
@@ -62,11 +49,7 @@ def svg(picture: Picture, unit: str = "mm") -> tuple[str, ...]:
         scale = min(WIDEST / max(right - left, 1e-6), TALLEST / max(top - bottom, 1e-6))
         left, right, bottom, top = _bounds(shapes, scale)
         scale = min(WIDEST / (right - left), TALLEST / (top - bottom))
-        return (
-            _element(
-                picture, shapes, _Frame(left, right, bottom, top, scale), write(picture.alt, unit), unit
-            ),
-        )
+        return (_element(picture, shapes, _Frame(left, right, bottom, top, scale), write(picture.alt, unit), unit),)
     left, right, bottom, top = _bounds(shapes, 1.0)
     pieces = max(1, -int(-(right - left) // WIDEST))
     found = []
@@ -95,10 +78,7 @@ def _finite(shape: Shape) -> bool:
 
 def _corners(shape: Shape, scale: float | None) -> Iterable[tuple[float, float]]:
     if isinstance(shape, Circle):
-        return (shape.x - shape.radius, shape.y - shape.radius), (
-            shape.x + shape.radius,
-            shape.y + shape.radius,
-        )
+        return (shape.x - shape.radius, shape.y - shape.radius), (shape.x + shape.radius, shape.y + shape.radius)
     if isinstance(shape, Label):
         if scale is None:
             return ((shape.x, shape.y),)

@@ -30,8 +30,6 @@ class From:
 def named_figures(text: str) -> tuple[From, ...]:
     """Return the figures that a line names.
 
-    Examples
-    --------
     >>> named_figures("Turn to {blank.blank_diameter}, at {rpm} {or so}.")
     (From(step='blank', figure='blank_diameter'), From(step='', figure='rpm'))
     """
@@ -41,8 +39,6 @@ def named_figures(text: str) -> tuple[From, ...]:
 def filled(text: str, words: Callable[[From], Text]) -> Text:
     """Return a line with every figure it names put in.
 
-    Examples
-    --------
     >>> write(filled("Turn to {blank.blank_diameter}.", lambda named: shown(25.897)), "inch")
     'Turn to 1.0196 in.'
     """

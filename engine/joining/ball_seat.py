@@ -3,19 +3,7 @@
 from __future__ import annotations
 
 from engine.base import declare as ask
-from engine.base.answer import (
-    Answer,
-    Circle,
-    Column,
-    Figure,
-    Line,
-    Note,
-    Picture,
-    Shape,
-    Table,
-    figure,
-    words,
-)
+from engine.base.answer import Answer, Circle, Column, Figure, Line, Note, Picture, Shape, Table, figure, words
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.sums import deg, mm, root, sin, tan
@@ -34,15 +22,16 @@ _NOTICED_GRIP = 0.0005  # of the ball: less interference is none that a thin wal
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BallSeatInputs:
-    """What `ball-seat` is told."""
+    """What `ball-seat` is told.
 
-    ball: float = ask.length("Diameter of the ball", low=0.2, high=200, example="4", help="Measured.")
-    hole: float = ask.diameter(
-        "Diameter of the hole", low=0.1, high=220, example="4", help="Reamed, or as measured."
-    )
-    stand_out: float = ask.length(
-        "Ball stands out", low=0.01, high=200, example="1.2", help="From the end face to the top of the ball."
-    )
+    ball: Measured.
+    hole: Reamed, or as measured.
+    stand_out: From the end face to the top of the ball.
+    """
+
+    ball: float = ask.length("Diameter of the ball", low=0.2, high=200, example="4")
+    hole: float = ask.diameter("Diameter of the hole", low=0.1, high=220, example="4")
+    stand_out: float = ask.length("Ball stands out", low=0.01, high=200, example="1.2")
 
 
 def _work(inputs: BallSeatInputs, shop: Shop) -> Answer:
@@ -80,12 +69,7 @@ def _figures(inputs: BallSeatInputs, found: Seat, every: tuple[Way, ...]) -> tup
     if found.point_depth is not None:
         to_point = radius - out + radius / sin(deg(59)) - half / tan(deg(59))
         figures.append(
-            figure(
-                "point_depth",
-                "Depth, drilled bottom",
-                to_point,
-                "geometry of a 118 degree point, to full diameter",
-            )
+            figure("point_depth", "Depth, drilled bottom", to_point, "geometry of a 118 degree point, to full diameter")
         )
     if found.rim_depth is not None:
         rim = radius + root(radius**2 - half**2) - out
@@ -113,31 +97,19 @@ def _contact(inputs: BallSeatInputs, found: Seat) -> tuple[Figure, ...]:
         working = "90°: the wall just touches it at its widest part, square to the axis, without a grip"
     source = "geometry of the sphere"
     return (
-        Figure(
-            "contact_angle",
-            "Touches, from the axis",
-            found.contact_angle,
-            "angle",
-            source,
-            working,
-            decimals=1,
-        ),
+        Figure("contact_angle", "Touches, from the axis", found.contact_angle, "angle", source, working, decimals=1),
     )
 
 
 def _hold(every: tuple[Way, ...]) -> str:
-    return (
-        ", ".join(way.name for way in every if way.works) or "none of these: see the hole each way asks for"
-    )
+    return ", ".join(way.name for way in every if way.works) or "none of these: see the hole each way asks for"
 
 
 def _hold_words(inputs: BallSeatInputs, found: Seat) -> Text:
     difference = inputs.ball - inputs.hole
     than: Text = "the size of"
     if abs(difference) > 1e-9:
-        than = say(
-            "{size} {way} than", size=shown(abs(difference)), way="larger" if difference > 0 else "smaller"
-        )
+        than = say("{size} {way} than", size=shown(abs(difference)), way="larger" if difference > 0 else "smaller")
     return say("ball {than} the hole, its widest part {middle} {where} the face", than=than,
                middle=shown(abs(found.equator_below)),
                where="below" if found.equator_below >= 0 else "above")  # fmt: skip

@@ -10,12 +10,8 @@ from engine.joining.fits import allowance
 from engine.joining.retain import GAP_WIDE, LEAST_GAP
 
 STAKE_BELOW = 0.1  # of the ball's diameter that its widest part must lie below the face; common practice
-STAKE_GAP = (
-    0.02  # of the ball's diameter: the widest gap that a staked rim closes; common practice, no source
-)
-SOLDER_LEAST = (
-    0.05  # mm on the diameter, 0.001 in each side: a copper tube handbook's table; a press fit stays dry
-)
+STAKE_GAP = 0.02  # of the ball's diameter: the widest gap that a staked rim closes; common practice, no source
+SOLDER_LEAST = 0.05  # mm on the diameter, 0.001 in each side: a copper tube handbook's table; a press fit stays dry
 SOLDER_GAP = 0.25  # mm on the diameter: a wider one is not drawn full; from memory, unconfirmed
 _HALF_POINT = 59.0  # degrees: half of a drill's 118
 
@@ -23,22 +19,10 @@ _HALF_POINT = 59.0  # degrees: half of a drill's 118
 def press_range(ball: float) -> tuple[float, float]:
     """Return the interference of a ball pressed into a hole.
 
-    Parameters
-    ----------
-    ball : float
-        Diameter of the ball. [mm]
+    ball: Diameter of the ball. [mm]
+    Returns: Least and most interference. [mm]
+    Source: Force fit in engine/data/joining/allowances.csv.
 
-    Returns
-    -------
-    range : tuple of float
-        Least and most interference. [mm]
-
-    Sources
-    -------
-    Force fit in engine/data/joining/allowances.csv.
-
-    Examples
-    --------
     >>> press_range(10)
     (0.01, 0.025)
     """
@@ -69,32 +53,15 @@ class Seat:
 def seat(*, ball: float, hole: float, stand_out: float) -> Seat:
     """Work out the seat of a ball that is to stand out of a face.
 
-    Parameters
-    ----------
-    ball : float
-        Diameter of the ball, above 0. [mm]
-    hole : float
-        Diameter of the hole, above 0. [mm]
-    stand_out : float
-        How far the ball stands out, above 0, below its diameter. [mm]
-
-    Returns
-    -------
-    seat : Seat
-        Depths and contact. A ball no more than a force fit larger than the hole goes into it; a larger one sits on
+    ball: Diameter of the ball, above 0. [mm]
+    hole: Diameter of the hole, above 0. [mm]
+    stand_out: How far the ball stands out, above 0, below its diameter. [mm]
+    Returns: Depths and contact. A ball no more than a force fit larger than the hole goes into it; a larger one sits on
         the edge.
+    Raises: OutOfRange if the ball would have to stand out further than the edge of the hole lets it sink, or not at
+        all.
+    Source: Geometry of the sphere.
 
-    Raises
-    ------
-    OutOfRange
-        If the ball would have to stand out further than the edge of the hole lets it sink, or not at all.
-
-    Sources
-    -------
-    Geometry of the sphere.
-
-    Examples
-    --------
     >>> seat(ball=6, hole=6, stand_out=2).depth
     4
     >>> on_edge = seat(ball=6, hole=4.8, stand_out=4.8)
@@ -111,12 +78,7 @@ def seat(*, ball: float, hole: float, stand_out: float) -> Seat:
         rim = above_edge - stand_out
         if rim < -1e-6:
             raise OutOfRange(
-                "stand_out",
-                stand_out,
-                0,
-                round(above_edge, 4),
-                "mm",
-                "the ball sinks into the hole to its edge",
+                "stand_out", stand_out, 0, round(above_edge, 4), "mm", "the ball sinks into the hole to its edge"
             )
         return Seat(depth, degrees(asin(hole / ball)), max(rim, 0.0), None, below)
     return Seat(depth, _contact(ball, hole, below), None, _point_depth(radius, hole, below), below)
@@ -153,28 +115,14 @@ class Way:
 def ways(*, ball: float, hole: float, found: Seat) -> tuple[Way, ...]:
     """Say which ways of holding a ball work, the surest first.
 
-    Parameters
-    ----------
-    ball : float
-        Diameter of the ball. [mm]
-    hole : float
-        Diameter of the hole. [mm]
-    found : Seat
-        Where it sits.
+    ball: Diameter of the ball. [mm]
+    hole: Diameter of the hole. [mm]
+    found: Where it sits.
+    Returns: Press, retain, stake, solder; with the hole each asks for.
+    Source: Interference: handbook text in the public domain (force fit, 0.001 to 0.0025 of the diameter). Gap: a
+        bearing maker's guide to adhesive joints. Staking: common practice, no source. Least gap for solder: a copper
+        tube handbook; the most from memory, unconfirmed.
 
-    Returns
-    -------
-    ways : tuple of Way
-        Press, retain, stake, solder; with the hole each asks for.
-
-    Sources
-    -------
-    Interference: handbook text in the public domain (force fit, 0.001 to 0.0025 of the diameter). Gap: a bearing
-    maker's guide to adhesive joints. Staking: common practice, no source. Least gap for solder: a copper tube handbook;
-    the most from memory, unconfirmed.
-
-    Examples
-    --------
     >>> [way.name for way in ways(ball=6, hole=5.99, found=seat(ball=6, hole=5.99, stand_out=2)) if way.works]
     ['press', 'stake']
     """
@@ -188,19 +136,9 @@ def ways(*, ball: float, hole: float, found: Seat) -> tuple[Way, ...]:
     solder = found.rim_depth is not None or SOLDER_LEAST - 1e-9 <= -grip <= SOLDER_GAP + 1e-9
     return (
         Way("press", press, ball - most, ball - least, "the ball's middle inside the hole"),
+        Way("retain", retain, ball + LEAST_GAP, ball + GAP_WIDE, "clean, dry, the ball's middle inside the hole"),
         Way(
-            "retain",
-            retain,
-            ball + LEAST_GAP,
-            ball + GAP_WIDE,
-            "clean, dry, the ball's middle inside the hole",
-        ),
-        Way(
-            "stake",
-            stake,
-            ball - most,
-            ball * (1 + STAKE_GAP),
-            "the ball's middle a tenth of the ball below the face",
+            "stake", stake, ball - most, ball * (1 + STAKE_GAP), "the ball's middle a tenth of the ball below the face"
         ),
         Way(
             "solder",

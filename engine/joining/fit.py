@@ -13,27 +13,23 @@ from engine.joining.fits import Allowance, Fit, allowance, fit_of
 from engine.shop.model import Shop
 from engine.situation import Situation
 
-_OFF_SIZE = (
-    0.05  # of the diameter, and 0.2 mm at least: a hole further off was misread (common practice, no source)
-)
+_OFF_SIZE = 0.05  # of the diameter, and 0.2 mm at least: a hole further off was misread (common practice, no source)
 _STEEL_GROWTH = 11.5e-6  # per °C; from memory, unconfirmed
 _WARM = 10.0  # °C taken as an example
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FitInputs:
-    """What `fit` is told."""
+    """What `fit` is told.
 
-    diameter: float = ask.length("Diameter", high=500, example="12", help="Nominal, of hole and shaft alike.")
-    fit: str = ask.text(
-        "Fit",
-        example="H7/g6",
-        help="A hole and a shaft of ISO 286, or the shop's words press, force, running.",
-    )
-    hole: float | None = ask.length(
-        "Measured hole", high=600, required=False, example="12.01", empty="not measured",
-        help="Says what to turn the shaft to for a hole that is already there.",
-    )  # fmt: skip
+    diameter: Nominal, of hole and shaft alike.
+    fit: A hole and a shaft of ISO 286, or the shop's words press, force, running.
+    hole: Says what to turn the shaft to for a hole that is already there.
+    """
+
+    diameter: float = ask.length("Diameter", high=500, example="12")
+    fit: str = ask.text("Fit", example="H7/g6")
+    hole: float | None = ask.length("Measured hole", high=600, required=False, example="12.01", empty="not measured")
 
 
 def _check_hole(inputs: FitInputs) -> None:
@@ -43,9 +39,7 @@ def _check_hole(inputs: FitInputs) -> None:
     reach = max(_OFF_SIZE * inputs.diameter, 0.2)
     low, high = inputs.diameter - reach, inputs.diameter + reach
     if not low <= inputs.hole <= high:
-        near = say(
-            "{low} to {high}, near the diameter", low=bare(low, side="up"), high=shown(high, side="down")
-        )
+        near = say("{low} to {high}, near the diameter", low=bare(low, side="up"), high=shown(high, side="down"))
         raise BadInput("hole", say("{hole}", hole=shown(inputs.hole)), near)
 
 
@@ -58,9 +52,7 @@ def _work(inputs: FitInputs, shop: Shop) -> Answer:
     figures = [*_limit_figures(inputs, found), *_clearance_figures(found)]
     if inputs.hole is not None:
         figures += _measured_figures(inputs.hole, found)
-    return Answer(
-        tuple(figures), notes=tuple(_notes(inputs, found)), moments=(_moment(found.kind != "clearance"),)
-    )
+    return Answer(tuple(figures), notes=tuple(_notes(inputs, found)), moments=(_moment(found.kind != "clearance"),))
 
 
 def _moment(tight: bool) -> Situation:
@@ -118,9 +110,7 @@ def _notes(inputs: FitInputs, found: Fit) -> list[Note]:
         text = f"The measured hole lies {side} its own limits; the shaft can still be made to it."
         notes.append(Note("warning", text))
     if found.kind == "transition":
-        notes.append(
-            Note("info", "Parts inside their limits may come out loose or tight: fit the shaft to the hole.")
-        )
+        notes.append(Note("info", "Parts inside their limits may come out loose or tight: fit the shaft to the hole."))
     return notes
 
 
@@ -150,9 +140,7 @@ def _extra(constant: float, rate: float, d: Sum) -> Sum:
 def _warm_growth(inputs: FitInputs, answer: Answer, shop: Shop) -> Text:
     grown = _STEEL_GROWTH * _WARM * inputs.diameter
     return say(
-        "{warm} warmer, steel is {grown} larger",
-        warm=shown(_WARM, "warmer"),
-        grown=shown(1000 * grown, "roughness"),
+        "{warm} warmer, steel is {grown} larger", warm=shown(_WARM, "warmer"), grown=shown(1000 * grown, "roughness")
     )
 
 

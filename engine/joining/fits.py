@@ -44,29 +44,12 @@ class Fit:
 def fit_of(text: str, diameter: float) -> Fit:
     """Return the fit that a pair of codes makes.
 
-    Parameters
-    ----------
-    text : str
-        Hole and shaft, such as `H7/g6`; in either order.
-    diameter : float
-        Nominal diameter, above 0, up to 500. [mm]
+    text: Hole and shaft, such as `H7/g6`; in either order.
+    diameter: Nominal diameter, above 0, up to 500. [mm]
+    Returns: Limits of both. [mm]
+    Raises: BadInput if the text is no pair of a hole and a shaft that ISO 286 has for that diameter.
+    Source: ISO 286-1:2010.
 
-    Returns
-    -------
-    fit : Fit
-        Limits of both. [mm]
-
-    Raises
-    ------
-    BadInput
-        If the text is no pair of a hole and a shaft that ISO 286 has for that diameter.
-
-    Sources
-    -------
-    ISO 286-1:2010.
-
-    Examples
-    --------
     >>> found = fit_of("H7/g6", 20)
     >>> found.clearance_min, found.clearance_max, found.kind
     (0.007, 0.041, 'clearance')
@@ -110,24 +93,11 @@ class Allowance:
 def allowance(word: str, diameter: float) -> Allowance | None:
     """Return a shop allowance by its word.
 
-    Parameters
-    ----------
-    word : str
-        `press`, `force` or `running`.
-    diameter : float
-        Nominal diameter. [mm]
+    word: `press`, `force` or `running`.
+    diameter: Nominal diameter. [mm]
+    Returns: Interference (plus) or clearance (minus); None if there is no such word.
+    Source: The table's own rows.
 
-    Returns
-    -------
-    allowance : Allowance or None
-        Interference (plus) or clearance (minus); None if there is no such word.
-
-    Sources
-    -------
-    The table's own rows.
-
-    Examples
-    --------
     A handbook example: a force fit on 2 in, 0.004 in: within the range.
 
     >>> found = allowance("force", 50.8)

@@ -53,29 +53,12 @@ def _grade_name(grade: int) -> str:
 def tolerance(*, grade: int, diameter: float) -> float:
     """Width of a tolerance grade.
 
-    Parameters
-    ----------
-    grade : int
-        The number of the grade: 7 for IT7, -1 for IT01. -1 to 16.
-    diameter : float
-        Nominal diameter, above 0, up to 500. [mm]
+    grade: The number of the grade: 7 for IT7, -1 for IT01. -1 to 16.
+    diameter: Nominal diameter, above 0, up to 500. [mm]
+    Returns: The tolerance. [mm]
+    Raises: OutOfRange if the diameter or the grade lies outside the table.
+    Source: ISO 286-1:2010 Table 1.
 
-    Returns
-    -------
-    width : float
-        The tolerance. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If the diameter or the grade lies outside the table.
-
-    Sources
-    -------
-    ISO 286-1:2010 Table 1.
-
-    Examples
-    --------
     >>> tolerance(grade=7, diameter=10)
     0.015
     """
@@ -83,9 +66,7 @@ def tolerance(*, grade: int, diameter: float) -> float:
 
 
 def _tolerance(grade: int, diameter: float) -> tuple[float, str]:
-    check_range(
-        "diameter", diameter, low=1e-6, high=_LARGEST, unit="mm", why="ISO 286-1 Table 1 as kept here"
-    )
+    check_range("diameter", diameter, low=1e-6, high=_LARGEST, unit="mm", why="ISO 286-1 Table 1 as kept here")
     check_range("grade", grade, low=-1, high=16, why="ISO 286-1 Table 1 as kept here")
     for over, to, um, mark in _tolerances()[grade]:
         if over < diameter <= to:
@@ -96,29 +77,12 @@ def _tolerance(grade: int, diameter: float) -> tuple[float, str]:
 def limits_of(code: str, diameter: float) -> Deviations:
     """Return the limits that a code such as H7 or g6 sets.
 
-    Parameters
-    ----------
-    code : str
-        One letter (or js, JS) and a grade: capitals for holes, small letters for shafts.
-    diameter : float
-        Nominal diameter, above 0, up to 500. [mm]
+    code: One letter (or js, JS) and a grade: capitals for holes, small letters for shafts.
+    diameter: Nominal diameter, above 0, up to 500. [mm]
+    Returns: Upper and lower deviation from the nominal size. [mm]
+    Raises: BadInput if the code is none of the standard's, or none kept here for that diameter.
+    Source: ISO 286-1:2010 Tables 1 to 5.
 
-    Returns
-    -------
-    deviations : Deviations
-        Upper and lower deviation from the nominal size. [mm]
-
-    Raises
-    ------
-    BadInput
-        If the code is none of the standard's, or none kept here for that diameter.
-
-    Sources
-    -------
-    ISO 286-1:2010 Tables 1 to 5.
-
-    Examples
-    --------
     >>> hole, shaft = limits_of("H7", 20), limits_of("g6", 20)
     >>> hole.upper, hole.lower, shaft.upper, shaft.lower
     (0.021, 0.0, -0.007, -0.02)

@@ -22,51 +22,36 @@ _WARM = 10.0  # °C taken as an example
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RetainInputs:
-    """What `retain` is told."""
+    """What `retain` is told.
 
-    diameter: float = ask.length(
-        "Diameter of the hole", low=0.5, high=500, example="10", help="As it is, or will be."
-    )
+    diameter: As it is, or will be.
+    gap: Hole less shaft, as measured.
+    load: What the joint has to hold.
+    length: How far the shaft goes into the hole.
+    """
+
+    diameter: float = ask.length("Diameter of the hole", low=0.5, high=500, example="10")
     gap: float | None = ask.length(
-        "Gap on the diameter", low=-5, high=5, required=False, example="0.05", empty="not measured",
-        help="Hole less shaft, as measured.",
-    )  # fmt: skip
+        "Gap on the diameter", low=-5, high=5, required=False, example="0.05", empty="not measured"
+    )
     load: float | None = ask.quantity(
-        "Load along the joint", "force", low=0.1, high=1e6, required=False, example="500 N", empty="not given",
-        help="What the joint has to hold.",
-    )  # fmt: skip
-    length: float | None = ask.length(
-        "Length of the joint", high=1000, required=False, example="8", empty="not given",
-        help="How far the shaft goes into the hole.",
-    )  # fmt: skip
+        "Load along the joint", "force", low=0.1, high=1e6, required=False, example="500 N", empty="not given"
+    )
+    length: float | None = ask.length("Length of the joint", high=1000, required=False, example="8", empty="not given")
 
 
 def _work(inputs: RetainInputs, shop: Shop) -> Answer:
     hole, low, high = mm(inputs.diameter), mm(GAP_LOW), mm(GAP_HIGH)
     figures = [
+        figure("gap_low", "Gap, diameter, least", low, _GAP_SOURCE, say("{sum}", sum=mm(12.7) - mm(12.675)), side="up"),
         figure(
-            "gap_low",
-            "Gap, diameter, least",
-            low,
-            _GAP_SOURCE,
-            say("{sum}", sum=mm(12.7) - mm(12.675)),
-            side="up",
-        ),
-        figure(
-            "gap_high",
-            "Gap, diameter, most",
-            high,
-            _GAP_SOURCE,
-            say("{sum}", sum=mm(12.725) - mm(12.65)),
-            side="down",
+            "gap_high", "Gap, diameter, most", high, _GAP_SOURCE, say("{sum}", sum=mm(12.725) - mm(12.65)), side="down"
         ),
         figure("shaft_max", "Shaft, largest", hole - low, _GAP_SOURCE, side="down"),
         figure("shaft_min", "Shaft, smallest", hole - high, _GAP_SOURCE, side="up"),
         *_strength_figures(inputs),
     ]
-    return Answer(
-        tuple(figures), notes=tuple(_notes(inputs)), moments=(Situation(machine="bench", hold="retain"),)
-    )
+    return Answer(tuple(figures), notes=tuple(_notes(inputs)), moments=(Situation(machine="bench", hold="retain"),))
 
 
 def _strength_figures(inputs: RetainInputs) -> list[Figure]:
@@ -78,9 +63,7 @@ def _strength_figures(inputs: RetainInputs) -> list[Figure]:
         pull = leaf(inputs.load, "force")
         needed = (pull / (around * bears)).as_("length")
         figures.append(
-            figure(
-                "length_needed", "Length of joint", needed, source, _with_units(needed), decimals=1, side="up"
-            )
+            figure("length_needed", "Length of joint", needed, source, _with_units(needed), decimals=1, side="up")
         )
         if inputs.length is not None:
             stress = (pull / (around * mm(inputs.length))).as_("stress")
@@ -100,8 +83,6 @@ def _with_units(needed: object) -> Text:
 def shear_stress(*, load: float, diameter: float, length: float) -> float:
     """Shear in a round joint: load over its area. [MPa]
 
-    Examples
-    --------
     >>> shear_stress(load=314.159, diameter=10, length=10)
     1.0000
     """
@@ -115,22 +96,17 @@ def _gap_note(gap: float) -> Note:
         return Note("warning", say("A gap of {gap} is too tight: the compound is wiped out of it.", gap=size))
     if gap < GAP_LOW:
         least = shown(LEAST_GAP)
-        text = say(
-            "A gap of {gap} is close, yet above the least of {least}: assemble slowly.", gap=size, least=least
-        )
+        text = say("A gap of {gap} is close, yet above the least of {least}: assemble slowly.", gap=size, least=least)
         return Note("info", text)
     if gap <= GAP_HIGH:
         return Note("info", say("A gap of {gap} is in the range.", gap=size))
     if gap <= GAP_WIDE:
         text = say(
-            "A gap of {gap} is wide: use a gap-filling grade; strength falls and the shaft is not centred.",
-            gap=size,
+            "A gap of {gap} is wide: use a gap-filling grade; strength falls and the shaft is not centred.", gap=size
         )
         return Note("warning", text)
     text = say(
-        "A gap of {gap} is wide, above {most}: make a closer shaft, or a sleeve.",
-        gap=size,
-        most=shown(GAP_WIDE),
+        "A gap of {gap} is wide, above {most}: make a closer shaft, or a sleeve.", gap=size, most=shown(GAP_WIDE)
     )
     return Note("warning", text)
 
@@ -142,10 +118,7 @@ def _notes(inputs: RetainInputs) -> list[Note]:
         if stress > STRESS_ALLOWED:
             bears = shown(stress, "stress", decimals=1)
             notes.append(
-                Note(
-                    "warning",
-                    say("The joint would bear {bears}: make it longer, or pin it too.", bears=bears),
-                )
+                Note("warning", say("The joint would bear {bears}: make it longer, or pin it too.", bears=bears))
             )
     text = "Degrease both parts. Each grade has a gap of its own: its data sheet overrides this range."
     return [*notes, Note("info", text)]
@@ -154,9 +127,7 @@ def _notes(inputs: RetainInputs) -> list[Note]:
 def _warm_growth(inputs: RetainInputs, answer: Answer, shop: Shop) -> Text:
     grown = _STEEL_GROWTH * _WARM * inputs.diameter
     return say(
-        "{warm} warmer, steel is {grown} larger",
-        warm=shown(_WARM, "warmer"),
-        grown=shown(1000 * grown, "roughness"),
+        "{warm} warmer, steel is {grown} larger", warm=shown(_WARM, "warmer"), grown=shown(1000 * grown, "roughness")
     )
 
 

@@ -21,22 +21,24 @@ _STILL_HARD = 58.0  # HRC: hard enough to be rolled or rubbed on; ASM Internatio
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SolderInputs:
-    """What `solder` is told."""
+    """What `solder` is told.
 
-    alloy: str = ask.text(
-        "Solder",
-        example="63/37",
-        help="By its parts (63/37), its name (SAC305, BAg-7, Ag 155) or its kind (silver solder).",
-    )
-    part: str = ask.text(
-        "What is heated", default="ball", example="ball",
-        help="Ball, bearing, silver steel, high-speed steel, magnet, brass, mild steel.",
-    )  # fmt: skip
+    alloy: By its parts (63/37), its name (SAC305, BAg-7, Ag 155) or its kind (silver solder).
+    part: Ball, bearing, silver steel, high-speed steel, magnet, brass, mild steel.
+    temper: The temperature the part was tempered at: more heat than that softens it.
+    """
+
+    alloy: str = ask.text("Solder", example="63/37")
+    part: str = ask.text("What is heated", default="ball", example="ball")
     temper: float | None = ask.quantity(
-        "Tempered at", "temperature", low=20, high=1200, required=False, example="150 °C",
+        "Tempered at",
+        "temperature",
+        low=20,
+        high=1200,
+        required=False,
+        example="150 °C",
         empty="what that kind of part bears while nothing better is known",
-        help="The temperature the part was tempered at: more heat than that softens it.",
-    )  # fmt: skip
+    )
 
 
 def _work(inputs: SolderInputs, shop: Shop) -> Answer:
@@ -57,9 +59,7 @@ def _work(inputs: SolderInputs, shop: Shop) -> Answer:
 
 def _figures(alloy: Alloy, part: HeatedPart, limit: float, limit_source: str) -> tuple[Figure, ...]:
     softens = alloy.working > limit
-    margin = (
-        "about 30 °C above the liquidus at the joint: common practice, no source; an iron's tip is far hotter"
-    )
+    margin = "about 30 °C above the liquidus at the joint: common practice, no source; an iron's tip is far hotter"
     bears = shown(limit, "temperature")
     gap = solders.gap_of(alloy.kind)
     least, most = 2 * mm(gap.low), 2 * mm(gap.high)
@@ -86,9 +86,7 @@ def _figures(alloy: Alloy, part: HeatedPart, limit: float, limit_source: str) ->
         figures.append(_hardness(part, max(alloy.working, limit)))
     if alloy.cadmium:
         figures.append(
-            figure(
-                "cadmium", "Cadmium in it", leaf(alloy.cadmium, "percent"), alloy.source, f"row {alloy.name}"
-            )
+            figure("cadmium", "Cadmium in it", leaf(alloy.cadmium, "percent"), alloy.source, f"row {alloy.name}")
         )
     return tuple(figures)
 
@@ -150,10 +148,7 @@ def _notes(alloy: Alloy, part: HeatedPart, limit: float) -> list[Note]:
     if alloy.kind == "copper-phosphorus brazing alloy":
         notes.append(Note("warning", "For copper and brass only: on steel its joint is brittle."))
     notes.append(
-        Note(
-            "info",
-            "Never a press fit: the solder has to be drawn in, and a piece held tight stays dry inside.",
-        )
+        Note("info", "Never a press fit: the solder has to be drawn in, and a piece held tight stays dry inside.")
     )
     if alloy.name == "BAg-7" and limit < alloy.working:
         notes.append(Note("info", "BAg-7 is the coolest of the usual cadmium-free silver solders listed."))

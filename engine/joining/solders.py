@@ -16,9 +16,7 @@ from engine.base.words import figures as places
 WORKING_MARGIN = 30.0  # °C above the liquidus at the joint; an iron's tip is far hotter; common practice
 _LONGEST = 60
 _NAMED = 12  # names that a refusal lists
-_LOST_ABOVE = (
-    730.0  # °C: steel changes its structure on the way to its hardening heat; from memory, unconfirmed
-)
+_LOST_ABOVE = 730.0  # °C: steel changes its structure on the way to its hardening heat; from memory, unconfirmed
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,8 +65,6 @@ def _normal(text: str) -> str:
 def alloys() -> tuple[Alloy, ...]:
     """Every solder, the coolest first.
 
-    Examples
-    --------
     >>> alloys()[0].name, alloys()[-1].name
     ('In52Sn48', 'BAg-23')
     """
@@ -115,8 +111,6 @@ def _named(text: str, table: str, field: str, example: str) -> str:
 def alloy(text: str) -> Alloy:
     """Return the solder that a person means.
 
-    Examples
-    --------
     >>> alloy("60/40").liquidus, alloy("bag 7").name
     (191.0, 'BAg-7')
     """
@@ -127,27 +121,11 @@ def alloy(text: str) -> Alloy:
 def part(text: str) -> HeatedPart:
     """Return the kind of part that a person means.
 
-    Parameters
-    ----------
-    text : str
-        Such as `ball`, `silver steel`, `bearing`, `magnet`.
+    text: Such as `ball`, `silver steel`, `bearing`, `magnet`.
+    Returns: With the temperature it bears while nothing better is known of it.
+    Raises: BadInput if nothing in the text is a part that is known; the sentence offers the nearest.
+    Source: The table's own rows.
 
-    Returns
-    -------
-    part : HeatedPart
-        With the temperature it bears while nothing better is known of it.
-
-    Raises
-    ------
-    BadInput
-        If nothing in the text is a part that is known; the sentence offers the nearest.
-
-    Sources
-    -------
-    The table's own rows.
-
-    Examples
-    --------
     >>> part("ball").limit
     150.0
     """
@@ -159,22 +137,10 @@ def part(text: str) -> HeatedPart:
 def cooler(limit: float) -> tuple[Alloy, ...]:
     """Return the solders that a part bears.
 
-    Parameters
-    ----------
-    limit : float
-        Temperature that the part bears. [°C]
+    limit: Temperature that the part bears. [°C]
+    Returns: Those whose joint stays at or below it, the coolest first.
+    Source: 30 °C above the liquidus at the joint: common practice, no source.
 
-    Returns
-    -------
-    alloys : tuple of Alloy
-        Those whose joint stays at or below it, the coolest first.
-
-    Sources
-    -------
-    30 °C above the liquidus at the joint: common practice, no source.
-
-    Examples
-    --------
     >>> [a.name for a in cooler(220)]
     ['In52Sn48', 'Sn42Bi58', 'Sn62Pb36Ag2', 'Sn63Pb37']
     """
@@ -184,8 +150,6 @@ def cooler(limit: float) -> tuple[Alloy, ...]:
 def gap_of(kind: str) -> Gap:
     """The gap that a kind of solder wants, on each side.
 
-    Examples
-    --------
     >>> gap_of("silver brazing alloy").low, gap_of("silver brazing alloy").high
     (0.05, 0.13)
     """
@@ -196,31 +160,16 @@ def gap_of(kind: str) -> Gap:
 def hardness_between(celsius: float, steel: str) -> tuple[float, float] | None:
     """Hardness that a hardened steel keeps after a heat, low and high.
 
-    Parameters
-    ----------
-    celsius : float
-        What it is heated to. [°C]
-    steel : str
-        `O1` or `52100`.
+    celsius: What it is heated to. [°C]
+    steel: `O1` or `52100`.
+    Returns: On the straight line between the rows of the table, its first row below them; None above the last. [HRC]
+    Source: O1: a steel maker's tempering data. 52100: two stockists' table of EN31 / 52100 / 100Cr6. Tempering of an
+        hour: a shorter heat takes less, so it errs on the soft side.
 
-    Returns
-    -------
-    hardness : tuple of float or None
-        On the straight line between the rows of the table, its first row below them; None above the last. [HRC]
-
-    Sources
-    -------
-    O1: a steel maker's tempering data. 52100: two stockists' table of EN31 / 52100 / 100Cr6. Tempering of an hour: a
-    shorter heat takes less, so it errs on the soft side.
-
-    Examples
-    --------
     >>> hardness_between(225, "52100"), hardness_between(400, "O1")
     ((60.0, 61.0), None)
     """
-    table = [
-        (float(r["celsius"]), float(r["low"]), float(r["high"])) for r in _tempered() if r["steel"] == steel
-    ]
+    table = [(float(r["celsius"]), float(r["low"]), float(r["high"])) for r in _tempered() if r["steel"] == steel]
     if celsius <= table[0][0]:
         return table[0][1:]
     for (cool, *one), (hot, *other) in pairwise(table):
@@ -238,8 +187,6 @@ def _tempered() -> tuple[dict[str, str], ...]:
 def hardness_after(celsius: float, steel: str = "O1") -> Text:
     """What hardness a hardened steel keeps after a heat, in words.
 
-    Examples
-    --------
     >>> from engine.base.words import write
     >>> write(hardness_after(213, "52100"))
     'about 60 to 61 HRC'

@@ -11,9 +11,7 @@ from engine.knurling.wheels import Wheel
 
 FEWEST_TEETH = 8  # fewer are splines, not a knurl: common practice
 TRACKS_WITHIN = 0.1  # of a tooth: class I of ASME B94.6 allows 8 to 10 % of a tooth on its blanks
-DOUBLES_BEYOND = (
-    0.25  # of a tooth: a roll maker's page allows a third of a tooth, half that "to be more certain"
-)
+DOUBLES_BEYOND = 0.25  # of a tooth: a roll maker's page allows a third of a tooth, half that "to be more certain"
 DIN_PITCHES = (0.5, 1.6)  # mm, DIN 82:1973
 
 
@@ -38,29 +36,12 @@ class Blank:
 def form_of(*, form: str, points: str) -> Form:
     """Return a form of knurl as DIN 82 has it.
 
-    Parameters
-    ----------
-    form : str
-        `axial`, `diagonal`, `diamond` or `crossed`.
-    points : str
-        `raised` or `indented` (diamond and crossed only).
+    form: `axial`, `diagonal`, `diamond` or `crossed`.
+    points: `raised` or `indented` (diamond and crossed only).
+    Returns: Code, growth in pitches and the wheels that make it.
+    Raises: BadInput if the form has no indented kind.
+    Source: DIN 82:1973-01, clause 2.4.
 
-    Returns
-    -------
-    form : Form
-        Code, growth in pitches and the wheels that make it.
-
-    Raises
-    ------
-    BadInput
-        If the form has no indented kind.
-
-    Sources
-    -------
-    DIN 82:1973-01, clause 2.4.
-
-    Examples
-    --------
     >>> form_of(form="diamond", points="raised").code
     'RGE'
     """
@@ -73,31 +54,13 @@ def form_of(*, form: str, points: str) -> Form:
 def growth_of(form: Form, *, pitch: float, method: str) -> float:
     """Return how far a full knurl raises the diameter.
 
-    Parameters
-    ----------
-    form : Form
-        The form of knurl.
-    pitch : float
-        Pitch square to the teeth. [mm]
-    method : str
-        `form` (rolled in, metal pushed up) or `cut` (metal taken away: no growth counted).
+    form: The form of knurl.
+    pitch: Pitch square to the teeth. [mm]
+    method: `form` (rolled in, metal pushed up) or `cut` (metal taken away: no growth counted).
+    Returns: On the diameter. [mm]
+    Raises: OutOfRange if the pitch is not above 0.
+    Source: DIN 82:1973-01, clause 2.4, for a full 90 degree profile. No growth when cut: common practice, no source.
 
-    Returns
-    -------
-    growth : float
-        On the diameter. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If the pitch is not above 0.
-
-    Sources
-    -------
-    DIN 82:1973-01, clause 2.4, for a full 90 degree profile. No growth when cut: common practice, no source.
-
-    Examples
-    --------
     >>> growth_of(form_of(form="axial", points="raised"), pitch=0.8, method="form")
     0.4
     """
@@ -108,31 +71,13 @@ def growth_of(form: Form, *, pitch: float, method: str) -> float:
 def blank_near(*, near: float, wheel: Wheel, growth: float) -> Blank:
     """Return the blank nearest a diameter that takes a whole number of teeth.
 
-    Parameters
-    ----------
-    near : float
-        Diameter wanted for the blank. [mm]
-    wheel : Wheel
-        The wheel.
-    growth : float
-        What the knurl adds to the diameter. [mm]
+    near: Diameter wanted for the blank. [mm]
+    wheel: The wheel.
+    growth: What the knurl adds to the diameter. [mm]
+    Returns: Teeth, blank and finished diameter.
+    Raises: OutOfRange if the diameter is too small to take eight teeth.
+    Source: DIN 403:1973; ASME B94.6: teeth = circumference / pitch, a whole number.
 
-    Returns
-    -------
-    blank : Blank
-        Teeth, blank and finished diameter.
-
-    Raises
-    ------
-    OutOfRange
-        If the diameter is too small to take eight teeth.
-
-    Sources
-    -------
-    DIN 403:1973; ASME B94.6: teeth = circumference / pitch, a whole number.
-
-    Examples
-    --------
     A published one: 160 diametral pitch wheels swivelled 30 degrees, near 1 inch: 139 teeth or 138 on 0.996 in.
 
     >>> from engine.knurling.wheels import from_diametral_pitch
@@ -149,31 +94,13 @@ def blank_near(*, near: float, wheel: Wheel, growth: float) -> Blank:
 def blank_of(teeth: int, *, wheel: Wheel, growth: float) -> Blank:
     """Return the blank for a count of teeth.
 
-    Parameters
-    ----------
-    teeth : int
-        Teeth on the work.
-    wheel : Wheel
-        The wheel.
-    growth : float
-        What the knurl adds to the diameter. [mm]
+    teeth: Teeth on the work.
+    wheel: The wheel.
+    growth: What the knurl adds to the diameter. [mm]
+    Returns: Teeth, blank and finished diameter.
+    Raises: OutOfRange if there are fewer than eight teeth.
+    Source: As for `blank_near`.
 
-    Returns
-    -------
-    blank : Blank
-        Teeth, blank and finished diameter.
-
-    Raises
-    ------
-    OutOfRange
-        If there are fewer than eight teeth.
-
-    Sources
-    -------
-    As for `blank_near`.
-
-    Examples
-    --------
     A published one: 31 teeth by a wheel of 47 teeth on 0.750 + 0.007 in: 0.499 in.
 
     >>> from engine.knurling.wheels import from_count
@@ -189,22 +116,10 @@ def blank_of(teeth: int, *, wheel: Wheel, growth: float) -> Blank:
 def tolerance_of(wheel: Wheel) -> float:
     """Return how far a blank may lie from its whole count of teeth and surely track.
 
-    Parameters
-    ----------
-    wheel : Wheel
-        The wheel.
+    wheel: The wheel.
+    Returns: Plus and minus, on the diameter. [mm]
+    Source: ASME B94.6 class I for its wheels; else a tenth of a tooth, which those tolerances come to.
 
-    Returns
-    -------
-    tolerance : float
-        Plus and minus, on the diameter. [mm]
-
-    Sources
-    -------
-    ASME B94.6 class I for its wheels; else a tenth of a tooth, which those tolerances come to.
-
-    Examples
-    --------
     >>> from engine.knurling.wheels import from_pitch
     >>> tolerance_of(from_pitch(pitch=1.0, helix=0))
     0.0318

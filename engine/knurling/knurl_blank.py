@@ -32,66 +32,55 @@ _STEEP = 1e-4  # of the pitch: a true pitch nearer to the stamped one is the sam
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KnurlBlankInputs:
-    """What `knurl-blank` is told."""
+    """What `knurl-blank` is told.
 
-    near: float = ask.length(
-        "Diameter wanted",
-        high=1000,
-        example="18",
-        help="Roughly how big the blank (or finished knurl) is to be.",
-    )
+    near: Roughly how big the blank (or finished knurl) is to be.
+    pitch: Across the teeth, as stamped. Left empty, your own wheel is used with its true pitch.
+    tpi: Instead of the pitch: teeth per inch, square to the teeth.
+    diametral_pitch: Instead of the pitch: teeth on one inch of blank diameter (64, 96, 128, 160).
+    form: Lines along the bar, slanting, slanting both ways, or along and round.
+    method: Form: rolled in under pressure, the diameter grows. Cut: the wheel takes metal away.
+    material: Says whether the material can be rolled at all.
+    points: Diamond and crossed knurls: points that stand up, or points pressed in.
+    near_is: Of the turned blank, or of the finished knurl.
+    wheel: Which of your wheels, by its place in the shop's list.
+    wheel_teeth: With the wheel's diameter it gives the true pitch: the stamped one is nominal.
+    wheel_diameter: With the teeth counted it gives the true pitch.
+    helix: Diagonal and diamond: from the bar's axis.
+    swivelled: Diagonal and diamond: yes when straight wheels are swivelled to the angle.
+    """
+
+    near: float = ask.length("Diameter wanted", high=1000, example="18")
     pitch: float | None = ask.length(
-        "Pitch of the wheel", low=0.2, high=5, required=False, example="0.8", empty="an owned wheel, by its counted teeth",
-        help="Across the teeth, as stamped. Left empty, your own wheel is used with its true pitch.",
-    )  # fmt: skip
+        "Pitch of the wheel",
+        low=0.2,
+        high=5,
+        required=False,
+        example="0.8",
+        empty="an owned wheel, by its counted teeth",
+    )
     tpi: float | None = ask.number(
-        "Teeth per inch", low=5, high=130, required=False, example="33", empty="not given so",
-        help="Instead of the pitch: teeth per inch, square to the teeth.",
-    )  # fmt: skip
+        "Teeth per inch", low=5, high=130, required=False, example="33", empty="not given so"
+    )
     diametral_pitch: float | None = ask.number(
-        "Diametral pitch", low=10, high=400, required=False, example="96", empty="not given so",
-        help="Instead of the pitch: teeth on one inch of blank diameter (64, 96, 128, 160).",
-    )  # fmt: skip
-    form: str = ask.choice(
-        "Form", ("axial", "diagonal", "diamond", "crossed"), default="axial", example="axial",
-        help="Lines along the bar, slanting, slanting both ways, or along and round.",
-    )  # fmt: skip
-    method: str = ask.choice(
-        "Method", ("form", "cut"), default="form", example="form",
-        help="Form: rolled in under pressure, the diameter grows. Cut: the wheel takes metal away.",
-    )  # fmt: skip
-    material: Any = ask.material(
-        "Material", required=False, example="free-cutting brass", empty="not given",
-        help="Says whether the material can be rolled at all.",
-    )  # fmt: skip
-    points: str = ask.choice(
-        "Points", ("raised", "indented"), default="raised", example="raised",
-        help="Diamond and crossed knurls: points that stand up, or points pressed in.",
-    )  # fmt: skip
-    near_is: str = ask.choice(
-        "Wanted diameter is of", ("blank", "finished"), default="blank", example="blank",
-        help="Of the turned blank, or of the finished knurl.",
-    )  # fmt: skip
+        "Diametral pitch", low=10, high=400, required=False, example="96", empty="not given so"
+    )
+    form: str = ask.choice("Form", ("axial", "diagonal", "diamond", "crossed"), default="axial", example="axial")
+    method: str = ask.choice("Method", ("form", "cut"), default="form", example="form")
+    material: Any = ask.material("Material", required=False, example="free-cutting brass", empty="not given")
+    points: str = ask.choice("Points", ("raised", "indented"), default="raised", example="raised")
+    near_is: str = ask.choice("Wanted diameter is of", ("blank", "finished"), default="blank", example="blank")
     wheel: int | None = ask.count(
-        "Owned wheel", low=1, high=100, required=False, example="1", empty="the first that makes the form",
-        help="Which of your wheels, by its place in the shop's list.",
-    )  # fmt: skip
+        "Owned wheel", low=1, high=100, required=False, example="1", empty="the first that makes the form"
+    )
     wheel_teeth: int | None = ask.count(
-        "Teeth on the wheel", low=10, high=400, required=False, example="78", empty="not counted",
-        help="With the wheel's diameter it gives the true pitch: the stamped one is nominal.",
-    )  # fmt: skip
+        "Teeth on the wheel", low=10, high=400, required=False, example="78", empty="not counted"
+    )
     wheel_diameter: float | None = ask.length(
-        "Diameter of the wheel", low=3, high=100, required=False, example="20", empty="not measured",
-        help="With the teeth counted it gives the true pitch.",
-    )  # fmt: skip
-    helix: float = ask.angle(
-        "Angle of the lines", default=STANDARD_HELIX, low=5, high=60, example="30",
-        help="Diagonal and diamond: from the bar's axis.",
-    )  # fmt: skip
-    swivelled: bool = ask.flag(
-        "Wheels swivelled", default=False, example="no",
-        help="Diagonal and diamond: yes when straight wheels are swivelled to the angle.",
-    )  # fmt: skip
+        "Diameter of the wheel", low=3, high=100, required=False, example="20", empty="not measured"
+    )
+    helix: float = ask.angle("Angle of the lines", default=STANDARD_HELIX, low=5, high=60, example="30")
+    swivelled: bool = ask.flag("Wheels swivelled", default=False, example="no")
 
 
 def _slant(inputs: KnurlBlankInputs) -> float:
@@ -110,9 +99,7 @@ def _wheel_meant(inputs: KnurlBlankInputs, shop: Shop) -> Wheel:
         raise BadInput(missing, "", "the wheel's teeth and its outside diameter together")
     if inputs.wheel_teeth is not None and inputs.wheel_diameter is not None:
         own = 0.0 if inputs.swivelled else helix
-        return from_count(
-            teeth=inputs.wheel_teeth, diameter=inputs.wheel_diameter, wheel_helix=own, helix=helix
-        )
+        return from_count(teeth=inputs.wheel_teeth, diameter=inputs.wheel_diameter, wheel_helix=own, helix=helix)
     if inputs.pitch is not None:
         return from_pitch(pitch=inputs.pitch, helix=helix)
     if inputs.tpi is not None:
@@ -120,9 +107,7 @@ def _wheel_meant(inputs: KnurlBlankInputs, shop: Shop) -> Wheel:
         pitch = INCH / num(inputs.tpi)
         return from_pitch(pitch=float(pitch), helix=helix, name=name, pitch_working=pitch)
     if inputs.diametral_pitch is not None:
-        return from_diametral_pitch(
-            diametral_pitch=inputs.diametral_pitch, helix=helix, swivelled=inputs.swivelled
-        )
+        return from_diametral_pitch(diametral_pitch=inputs.diametral_pitch, helix=helix, swivelled=inputs.swivelled)
     return owned(_chosen(inputs, shop), helix, swivelled=inputs.swivelled)
 
 
@@ -166,9 +151,7 @@ def _work(inputs: KnurlBlankInputs, shop: Shop) -> Answer:
         raise BadInput("method", "cut", "form", text)
     job = _job(inputs, blanks.form_of(form=inputs.form, points=inputs.points), _wheel_meant(inputs, shop))
     moment = Situation(
-        machine="lathe",
-        work_diameter=job.best.diameter,
-        material=inputs.material.name if inputs.material else "",
+        machine="lathe", work_diameter=job.best.diameter, material=inputs.material.name if inputs.material else ""
     )
     notes = tuple(_notes(inputs, shop, job))
     return Answer(_figures(inputs, job), _tables(inputs, shop, job), notes=notes, moments=(moment,))
@@ -264,17 +247,13 @@ def _tables(inputs: KnurlBlankInputs, shop: Shop, job: _Job) -> tuple[Table, ...
     others = _wheel_rows(inputs, shop, job.form)
     if not others:
         return (choices,)
-    source = (
-        "each wheel's own pitch, by its counted teeth where they are known: circumference ÷ pitch (geometry)"
-    )
+    source = "each wheel's own pitch, by its counted teeth where they are known: circumference ÷ pitch (geometry)"
     return choices, Table(
         "wheels", "With each of your wheels", (Column("wheel", "Wheel"), *_COLUMNS), others, source=source
     )
 
 
-def _wheel_rows(
-    inputs: KnurlBlankInputs, shop: Shop, form: blanks.Form
-) -> tuple[tuple[Text | int | float, ...], ...]:
+def _wheel_rows(inputs: KnurlBlankInputs, shop: Shop, form: blanks.Form) -> tuple[tuple[Text | int | float, ...], ...]:
     rows = []
     for one in shop.knurls:
         if not makes(one, inputs.form):
@@ -302,17 +281,11 @@ def _notes(inputs: KnurlBlankInputs, shop: Shop, job: _Job) -> list[Note]:
     notes += _true_pitch_note(inputs, shop, job.form, job.target)
     notes += _straight_wheels(inputs, shop)
     if not job.wheel.counted and job.wheel.tolerance is None:
-        notes.append(
-            Note("info", "The stamped pitch is nominal: count the wheel's teeth and measure its diameter.")
-        )
+        notes.append(Note("info", "The stamped pitch is nominal: count the wheel's teeth and measure its diameter."))
     if inputs.method == "form":
-        notes.append(
-            Note("info", "Growth is the most a full form gives; try a scrap piece before the part matters.")
-        )
+        notes.append(Note("info", "Growth is the most a full form gives; try a scrap piece before the part matters."))
     if inputs.material is not None and inputs.material.group == "cast_iron":
-        notes.append(
-            Note("warning", "Cast iron crumbles under a knurl wheel: cut the knurl, or choose another.")
-        )
+        notes.append(Note("warning", "Cast iron crumbles under a knurl wheel: cut the knurl, or choose another."))
     return notes
 
 

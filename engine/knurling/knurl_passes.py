@@ -25,54 +25,44 @@ from engine.shop.model import Shop
 from engine.situation import Situation
 
 _WHEEL_WIDTH = 8.0  # mm: the middle width of a 20 mm wheel in DIN 403:1973
-_SLENDER = (
-    3.0  # diameters out of the chuck from which a one-sided knurl bends the work: a machinist's textbook
-)
+_SLENDER = 3.0  # diameters out of the chuck from which a one-sided knurl bends the work: a machinist's textbook
 _ROLL_SPEED = (10.0, 50.0)  # m/min at the work; a trade page on DIN 82 knurls
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KnurlPassesInputs:
-    """What `knurl-passes` is told."""
+    """What `knurl-passes` is told.
 
-    diameter: float = ask.length("Diameter of the blank", low=1, high=500, example="18", help="As turned.")
-    width: float = ask.length("Width of the knurl", low=0.2, high=1000, example="10", help="Along the bar.")
+    diameter: As turned.
+    width: Along the bar.
+    pitch: Decides the infeed.
+    material: What is knurled.
+    method: Form: rolled in under pressure. Cut: the wheel takes metal away, fed along.
+    form: Lines along the bar, slanting, slanting both ways, or along and round.
+    holder: Strong: the wheel can be fed along. Weak: it is plunged, moved and plunged again.
+    wheel_width: Decides how far the wheel moves between plunges.
+    start: From the end face; 0 at the end itself.
+    """
+
+    diameter: float = ask.length("Diameter of the blank", low=1, high=500, example="18")
+    width: float = ask.length("Width of the knurl", low=0.2, high=1000, example="10")
     pitch: float | None = ask.length(
-        "Pitch of the wheel", low=0.2, high=5, required=False, example="0.8", empty="your first wheel's",
-        help="Decides the infeed.",
-    )  # fmt: skip
-    material: Any = ask.material(
-        "Material",
-        from_shop=of_shop,
-        example="free-cutting brass",
-        empty="the shop's first",
-        help="What is knurled.",
+        "Pitch of the wheel", low=0.2, high=5, required=False, example="0.8", empty="your first wheel's"
     )
-    method: str = ask.choice(
-        "Method", ("form", "cut"), default="form", example="form",
-        help="Form: rolled in under pressure. Cut: the wheel takes metal away, fed along.",
-    )  # fmt: skip
-    form: str = ask.choice(
-        "Form", ("axial", "diagonal", "diamond", "crossed"), default="axial", example="axial",
-        help="Lines along the bar, slanting, slanting both ways, or along and round.",
-    )  # fmt: skip
+    material: Any = ask.material("Material", from_shop=of_shop, example="free-cutting brass", empty="the shop's first")
+    method: str = ask.choice("Method", ("form", "cut"), default="form", example="form")
+    form: str = ask.choice("Form", ("axial", "diagonal", "diamond", "crossed"), default="axial", example="axial")
     holder: str = ask.choice(
-        "Holder", ("strong", "weak"), example="weak", empty="as the shop's tool holding",
+        "Holder",
+        ("strong", "weak"),
+        example="weak",
+        empty="as the shop's tool holding",
         from_shop=lambda shop: shop.lathe.tool_holder,
-        help="Strong: the wheel can be fed along. Weak: it is plunged, moved and plunged again.",
-    )  # fmt: skip
-    wheel_width: float | None = ask.length(
-        "Width of the wheel", low=0.5, high=60, required=False, example="8", empty="the owned wheel's, else 8 mm",
-        help="Decides how far the wheel moves between plunges.",
-    )  # fmt: skip
-    start: float = ask.length(
-        "Knurl begins",
-        default=0.0,
-        low=-1e-9,
-        high=1000,
-        example="5",
-        help="From the end face; 0 at the end itself.",
     )
+    wheel_width: float | None = ask.length(
+        "Width of the wheel", low=0.5, high=60, required=False, example="8", empty="the owned wheel's, else 8 mm"
+    )
+    start: float = ask.length("Knurl begins", default=0.0, low=-1e-9, high=1000, example="5")
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,9 +76,7 @@ class _Wheel:
 
 
 def _wheel(inputs: KnurlPassesInputs, shop: Shop) -> _Wheel:
-    fitting = [
-        w for w in shop.knurls if inputs.pitch is None or abs(w.pitch - inputs.pitch) <= 0.01 * inputs.pitch
-    ]
+    fitting = [w for w in shop.knurls if inputs.pitch is None or abs(w.pitch - inputs.pitch) <= 0.01 * inputs.pitch]
     width = inputs.wheel_width or (fitting[0].width if fitting else _WHEEL_WIDTH)
     if inputs.pitch is not None:
         return _Wheel(inputs.pitch, width, "as given", False)
@@ -142,17 +130,10 @@ def _first_figures(first: float | None) -> list[Figure]:
     """The speed of the first bite: as slow as the lathe goes."""
     if first is None:
         return []
-    source = (
-        "a knurling tool maker's sheet: low speed, then press; turning the chuck by hand is common practice"
-    )
+    source = "a knurling tool maker's sheet: low speed, then press; turning the chuck by hand is common practice"
     return [
         Figure(
-            "first_rpm",
-            "First bite at",
-            first,
-            "speed",
-            source,
-            say("{low}, the lathe's lowest", low=places(first)),
+            "first_rpm", "First bite at", first, "speed", source, say("{low}, the lathe's lowest", low=places(first))
         )
     ]
 
@@ -162,9 +143,7 @@ def _speed(inputs: KnurlPassesInputs, shop: Shop) -> tuple[SpindleSpeed, Figure]
     lathe = shop.lathe
     mark = lathe.chuck.marked_speed if lathe else None
     if mark is not None and lathe and min(lathe.speeds) > mark:
-        least = say(
-            "a marked speed of at least {low} rev/min, the lathe's lowest", low=general(min(lathe.speeds))
-        )
+        least = say("a marked speed of at least {low} rev/min, the lathe's lowest", low=general(min(lathe.speeds)))
         raise BadInput("chuck", say("{mark} rev/min", mark=general(mark)), least)
     spindle = spindle_speed(
         diameter=inputs.diameter, surface_speed=published.chosen, steps=lathe.speeds if lathe else (), ceiling=mark,
@@ -173,9 +152,7 @@ def _speed(inputs: KnurlPassesInputs, shop: Shop) -> tuple[SpindleSpeed, Figure]
     ideal = ideal_speed(surface_speed=published.chosen, diameter=inputs.diameter)
     working = say("{ideal} = {value}; {step}", ideal=ideal, value=places(float(ideal)),
                   step=chosen_step(spindle, "lathe", ceiling=mark))  # fmt: skip
-    return spindle, Figure(
-        "rpm", "Once it tracks, run at", spindle.chosen, "speed", published.source, working
-    )
+    return spindle, Figure("rpm", "Once it tracks, run at", spindle.chosen, "speed", published.source, working)
 
 
 def _depth_figures(
@@ -184,9 +161,7 @@ def _depth_figures(
     pitch = mm(wheel.pitch)
     half = say("pitch {pitch} ({name}) ÷ 2", pitch=pitch, name=wheel.name)
     cut = inputs.method == "cut"
-    rise = say(
-        "{half} - growth {factor} x {pitch} ÷ 2", half=half, factor=general(growth_factor), pitch=pitch
-    )
+    rise = say("{half} - growth {factor} x {pitch} ÷ 2", half=half, factor=general(growth_factor), pitch=pitch)
     all_cut = say("{half}, all of it cut", half=half)
     figures = [
         Figure(
@@ -284,9 +259,7 @@ def _notes(inputs: KnurlPassesInputs, wheel: _Wheel, along: bool, first: float |
     if inputs.method == "form":
         notes.append(Note("info", _bite(first)))
     if inputs.method == "cut" and inputs.start > 0:
-        notes.append(
-            Note("warning", "A cut knurl begins at the end, or at a groove: the wheel cuts with its edge.")
-        )
+        notes.append(Note("warning", "A cut knurl begins at the end, or at a groove: the wheel cuts with its edge."))
     if inputs.width > inputs.diameter:
         text = say("The knurl is wider than the blank's {across}: support the end with a centre.",
                    across=shown(inputs.diameter, decimals=1))  # fmt: skip

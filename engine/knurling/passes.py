@@ -27,31 +27,13 @@ class Pass:
 def infeed_for(*, pitch: float, growth_factor: float, method: str) -> float:
     """Return how far a wheel goes in from the touch, on the radius.
 
-    Parameters
-    ----------
-    pitch : float
-        Pitch square to the teeth, above 0. [mm]
-    growth_factor : float
-        Growth of the diameter in pitches (DIN 82). [-]
-    method : str
-        `form` or `cut`.
+    pitch: Pitch square to the teeth, above 0. [mm]
+    growth_factor: Growth of the diameter in pitches (DIN 82). [-]
+    method: `form` or `cut`.
+    Returns: Half a pitch of tooth depth (90 degree wheel), less what the metal rises to meet it when formed. [mm]
+    Raises: OutOfRange if the pitch is not above 0.
+    Source: DIN 82:1973 growth; a tool maker's sheet closes a pitch of 2 mm by 0.5 mm on the radius.
 
-    Returns
-    -------
-    infeed : float
-        Half a pitch of tooth depth (90 degree wheel), less what the metal rises to meet it when formed. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If the pitch is not above 0.
-
-    Sources
-    -------
-    DIN 82:1973 growth; a tool maker's sheet closes a pitch of 2 mm by 0.5 mm on the radius.
-
-    Examples
-    --------
     >>> infeed_for(pitch=2, growth_factor=0.5, method="form")
     0.5
     """
@@ -60,41 +42,19 @@ def infeed_for(*, pitch: float, growth_factor: float, method: str) -> float:
     return depth - growth_factor * pitch / 2 if method == "form" else depth
 
 
-def fed_along(
-    *, width: float, wheel: float, start: float, feed: float, cut: bool = False
-) -> tuple[Pass, ...]:
+def fed_along(*, width: float, wheel: float, start: float, feed: float, cut: bool = False) -> tuple[Pass, ...]:
     """Return the moves of a knurl that is fed along: formed there and back, cut there alone.
 
-    Parameters
-    ----------
-    width : float
-        Of the knurl, above 0. [mm]
-    wheel : float
-        Width of the wheel, above 0. [mm]
-    start : float
-        Where the knurl begins, from the end face, 0 or more. [mm]
-    feed : float
-        Feed a turn, above 0. [mm]
-    cut : bool
-        Whether the wheel takes metal away: it cuts with its edge, so it is always fed, and has no way back.
+    width: Of the knurl, above 0. [mm]
+    wheel: Width of the wheel, above 0. [mm]
+    start: Where the knurl begins, from the end face, 0 or more. [mm]
+    feed: Feed a turn, above 0. [mm]
+    cut: Whether the wheel takes metal away: it cuts with its edge, so it is always fed, and has no way back.
+    Returns: One when a wheel that forms is as wide as the knurl.
+    Raises: OutOfRange if a number lies outside its range.
+    Source: Half the wheel on the work at first: a wheel maker's page. Once along and once back, a cut knurl along only:
+        common practice, no source.
 
-    Returns
-    -------
-    passes : tuple of Pass
-        One when a wheel that forms is as wide as the knurl.
-
-    Raises
-    ------
-    OutOfRange
-        If a number lies outside its range.
-
-    Sources
-    -------
-    Half the wheel on the work at first: a wheel maker's page. Once along and once back, a cut knurl along only:
-    common practice, no source.
-
-    Examples
-    --------
     >>> [(p.what, p.edge) for p in fed_along(width=20, wheel=8, start=0, feed=0.1)]
     [('press in', 4.0), ('feed along', 20), ('feed back', 4.0)]
     >>> [(p.what, p.edge) for p in fed_along(width=6, wheel=8, start=0, feed=0.1, cut=True)]
@@ -119,31 +79,13 @@ def fed_along(
 def pressed(*, width: float, wheel: float, start: float) -> tuple[Pass, ...]:
     """Return the moves of a weak holder: plunge, move, plunge, each overlapping the one before.
 
-    Parameters
-    ----------
-    width : float
-        Of the knurl, above 0. [mm]
-    wheel : float
-        Width of the wheel, above 0. [mm]
-    start : float
-        Where the knurl begins, from the end face, 0 or more. [mm]
+    width: Of the knurl, above 0. [mm]
+    wheel: Width of the wheel, above 0. [mm]
+    start: Where the knurl begins, from the end face, 0 or more. [mm]
+    Returns: Evenly spaced plunges; the last one ends the knurl.
+    Raises: OutOfRange if a number lies outside its range, or more than 200 plunges are asked for.
+    Source: A quarter of the wheel as overlap: common practice, no source.
 
-    Returns
-    -------
-    passes : tuple of Pass
-        Evenly spaced plunges; the last one ends the knurl.
-
-    Raises
-    ------
-    OutOfRange
-        If a number lies outside its range, or more than 200 plunges are asked for.
-
-    Sources
-    -------
-    A quarter of the wheel as overlap: common practice, no source.
-
-    Examples
-    --------
     >>> [p.edge for p in pressed(width=20, wheel=8, start=0)]
     [8.0, 14.0, 20.0]
     """
@@ -154,9 +96,7 @@ def pressed(*, width: float, wheel: float, start: float) -> tuple[Pass, ...]:
     check_range("width", width, low=0, high=wheel * (1 + (MOST_PASSES - 1) * (1 - OVERLAP)), unit="mm")
     step = (width - wheel) / moves
     edges = [start + wheel + k * step for k in range(moves + 1)]
-    return tuple(
-        Pass("press in" if k == 0 else "move and press in", edge, PRESS_TURNS) for k, edge in enumerate(edges)
-    )
+    return tuple(Pass("press in" if k == 0 else "move and press in", edge, PRESS_TURNS) for k, edge in enumerate(edges))
 
 
 def _check(*, width: float, wheel: float, start: float, feed: float) -> None:
@@ -169,22 +109,10 @@ def _check(*, width: float, wheel: float, start: float, feed: float) -> None:
 def lubricant(group: str) -> str:
     """Return what to put on the work for a knurl.
 
-    Parameters
-    ----------
-    group : str
-        The material's group.
+    group: The material's group.
+    Returns: Such as `cutting oil, plenty`.
+    Source: Common practice, no source.
 
-    Returns
-    -------
-    words : str
-        Such as `cutting oil, plenty`.
-
-    Sources
-    -------
-    Common practice, no source.
-
-    Examples
-    --------
     >>> lubricant("mild_steel")
     'cutting oil, plenty'
     """

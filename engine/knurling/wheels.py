@@ -38,33 +38,14 @@ class Wheel:
 def from_pitch(*, pitch: float, helix: float, name: Text = "", pitch_working: Text = "") -> Wheel:
     """A wheel known by its nominal pitch.
 
-    Parameters
-    ----------
-    pitch : float
-        Pitch square to the teeth, above 0. [mm]
-    helix : float
-        Angle of the knurl's lines to the axis, 0 to 60. [deg]
-    name : Text
-        What to call it.
-    pitch_working : Text
-        Where the pitch is from.
+    pitch: Pitch square to the teeth, above 0. [mm]
+    helix: Angle of the knurl's lines to the axis, 0 to 60. [deg]
+    name: What to call it.
+    pitch_working: Where the pitch is from.
+    Returns: One tooth takes pitch / (pi cos helix) of blank diameter.
+    Raises: OutOfRange if the pitch or the angle lies outside its range.
+    Source: DIN 403:1973 (tooth counts, cosine of 30 degrees for the diagonal forms).
 
-    Returns
-    -------
-    wheel : Wheel
-        One tooth takes pitch / (pi cos helix) of blank diameter.
-
-    Raises
-    ------
-    OutOfRange
-        If the pitch or the angle lies outside its range.
-
-    Sources
-    -------
-    DIN 403:1973 (tooth counts, cosine of 30 degrees for the diagonal forms).
-
-    Examples
-    --------
     >>> from_pitch(pitch=0.8, helix=0).step, from_pitch(pitch=0.8, helix=30).step
     (0.2546, 0.2940)
     """
@@ -82,35 +63,15 @@ def from_pitch(*, pitch: float, helix: float, name: Text = "", pitch_working: Te
 def from_count(*, teeth: int, diameter: float, wheel_helix: float, helix: float, name: Text = "") -> Wheel:
     """A wheel whose teeth were counted and whose outside diameter was measured.
 
-    Parameters
-    ----------
-    teeth : int
-        Teeth of the wheel, 5 or more.
-    diameter : float
-        Its outside diameter, above 0. [mm]
-    wheel_helix : float
-        Angle of the wheel's own teeth to its axis, 0 for a straight one. [deg]
-    helix : float
-        Angle of the knurl's lines to the axis of the work. [deg]
-    name : Text
-        What to call it.
+    teeth: Teeth of the wheel, 5 or more.
+    diameter: Its outside diameter, above 0. [mm]
+    wheel_helix: Angle of the wheel's own teeth to its axis, 0 for a straight one. [deg]
+    helix: Angle of the knurl's lines to the axis of the work. [deg]
+    name: What to call it.
+    Returns: True pitch = pi x diameter / teeth x cos(wheel_helix).
+    Raises: OutOfRange if a number lies outside its range.
+    Source: Geometry; DIN 403:1973 shows why it matters (its 15 mm wheel of pitch 1 has 48 teeth).
 
-    Returns
-    -------
-    wheel : Wheel
-        True pitch = pi x diameter / teeth x cos(wheel_helix).
-
-    Raises
-    ------
-    OutOfRange
-        If a number lies outside its range.
-
-    Sources
-    -------
-    Geometry; DIN 403:1973 shows why it matters (its 15 mm wheel of pitch 1 has 48 teeth).
-
-    Examples
-    --------
     >>> from_count(teeth=48, diameter=15, wheel_helix=0, helix=0).pitch
     0.982
     """
@@ -131,31 +92,13 @@ def from_count(*, teeth: int, diameter: float, wheel_helix: float, helix: float,
 def from_diametral_pitch(*, diametral_pitch: float, helix: float, swivelled: bool) -> Wheel:
     """A wheel of the diametral pitch system.
 
-    Parameters
-    ----------
-    diametral_pitch : float
-        Teeth on one inch of blank diameter, 10 to 400. [1/in]
-    helix : float
-        Angle of the knurl's lines to the axis. [deg]
-    swivelled : bool
-        The wheel is a straight one, swivelled to the angle: fewer teeth go round by its cosine.
+    diametral_pitch: Teeth on one inch of blank diameter, 10 to 400. [1/in]
+    helix: Angle of the knurl's lines to the axis. [deg]
+    swivelled: The wheel is a straight one, swivelled to the angle: fewer teeth go round by its cosine.
+    Returns: One tooth takes 1/P inch of blank (1/(P cos helix) swivelled).
+    Raises: OutOfRange if the diametral pitch lies outside its range.
+    Source: ASME B94.6 (Machinery's Handbook, 31st ed., p. 1059).
 
-    Returns
-    -------
-    wheel : Wheel
-        One tooth takes 1/P inch of blank (1/(P cos helix) swivelled).
-
-    Raises
-    ------
-    OutOfRange
-        If the diametral pitch lies outside its range.
-
-    Sources
-    -------
-    ASME B94.6 (Machinery's Handbook, 31st ed., p. 1059).
-
-    Examples
-    --------
     >>> from_diametral_pitch(diametral_pitch=96, helix=0, swivelled=False).step / 25.4 * 96
     1.0
     """
@@ -163,9 +106,7 @@ def from_diametral_pitch(*, diametral_pitch: float, helix: float, swivelled: boo
     turned = swivelled and helix
     step = INCH / (num(diametral_pitch) * cos(deg(helix))) if turned else INCH / num(diametral_pitch)
     pitch = PI * step.known() * cos(deg(helix)) if helix else PI * step.known()
-    published = {
-        float(r["diametral_pitch"]): float(r["plus_minus_in"]) for r in rows("knurling/blank_tolerance.csv")
-    }
+    published = {float(r["diametral_pitch"]): float(r["plus_minus_in"]) for r in rows("knurling/blank_tolerance.csv")}
     tolerance = published.get(diametral_pitch)
     return Wheel(
         say("{pitch} diametral pitch", pitch=general(diametral_pitch)), float(pitch), float(step),
@@ -178,8 +119,6 @@ def from_diametral_pitch(*, diametral_pitch: float, helix: float, swivelled: boo
 def owned(wheel: KnurlWheel, helix: float, *, swivelled: bool = False) -> Wheel:
     """An owned wheel as it meets the blank, by its counted teeth when they are known.
 
-    Examples
-    --------
     >>> from engine.shop.model import KnurlWheel
     >>> owned(KnurlWheel(pitch=0.8, diameter=20, teeth=78), 0).pitch
     0.8055
@@ -195,8 +134,6 @@ def owned(wheel: KnurlWheel, helix: float, *, swivelled: bool = False) -> Wheel:
 def makes(wheel: KnurlWheel, form: str) -> bool:
     """Whether a wheel can make a form; a straight one makes the slanting forms too, when it is swivelled. (DIN 82:1973)
 
-    Examples
-    --------
     >>> from engine.shop.model import KnurlWheel
     >>> makes(KnurlWheel(pitch=1.0), "diamond"), makes(KnurlWheel(pitch=1.0), "crossed")
     (True, False)

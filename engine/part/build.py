@@ -53,9 +53,7 @@ class _Builder:
         listed = features.get("outside", ())
         for index, feature in enumerate(listed, 1):
             self.trying(
-                lambda f, n: self.outside.append(self.one_outside(f, n, bar, listed)),
-                feature,
-                f"outside.{index}",
+                lambda f, n: self.outside.append(self.one_outside(f, n, bar, listed)), feature, f"outside.{index}"
             )
         self.outside = [self.in_corner(i, one) for i, one in enumerate(self.outside)]
         self.overall = self.outside[-1].stop if self.outside else 0.0
@@ -87,9 +85,7 @@ class _Builder:
         before = self.outside[index - 1].back_diameter if index else 0.0
         behind = after > one.back_diameter or before <= one.front_diameter
         if one.fillet is not None and not behind:
-            one = replace(
-                one, fillet=replace(one.fillet, start=one.start, stop=one.start + one.fillet.radius)
-            )
+            one = replace(one, fillet=replace(one.fillet, start=one.start, stop=one.start + one.fillet.radius))
         if isinstance(one, p.OutsideThread) and one.relief is not None:
             wide = min(relief_size(one)[0], one.long)
             start = one.stop - wide if behind else one.start
@@ -109,15 +105,11 @@ class _Builder:
         bar: p.Bar | None = keys.bar or (blank and blank.bar)
         if bar is None:
             self.problems.append(
-                Unbuildable(
-                    "bar", 'this is needed (bar = "28"), or a blank with its bar (blank = "75 x 14 sawn").'
-                )
+                Unbuildable("bar", 'this is needed (bar = "28"), or a blank with its bar (blank = "75 x 14 sawn").')
             )
             bar = p.Bar(size=1.0)
         elif keys.bar and blank and blank.bar:
-            self.problems.append(
-                Unbuildable("blank", "the bar is given twice; give the blank's length only.")
-            )
+            self.problems.append(Unbuildable("blank", "the bar is given twice; give the blank's length only."))
         more: dict[str, Any] = {
             "coating": stock.coating or "",
             "temper": stock.temper or "",
@@ -189,9 +181,7 @@ class _Builder:
             relief = p.Relief(
                 name=f"{name}.relief", stands_on=name, start=start, stop=start, short=keys.relief == "short"
             )
-        return p.OutsideThread(
-            **spread, size=keys.size, tolerance=_class(keys), relief=relief, runout=keys.runout
-        )
+        return p.OutsideThread(**spread, size=keys.size, tolerance=_class(keys), relief=relief, runout=keys.runout)
 
     def outside_knurl(self, keys: K, name: str, start: float, *_: Any) -> p.Outside:
         return p.Knurl(
@@ -216,15 +206,9 @@ class _Builder:
         whole = keys.radius - sqrt(keys.radius**2 - base**2 / 4)
         length = keys.length or p.Size(whole, written="")
         if length.nominal > whole + 1e-6:
-            raise Unbuildable(
-                name, f"this dome is whole at {self.mm(whole)}; give a length up to that, or none."
-            )
+            raise Unbuildable(name, f"this dome is whole at {self.mm(whole)}; give a length up to that, or none.")
         return p.Dome(
-            **self.spread(keys, name, start, length),
-            sphere=keys.radius,
-            base=base,
-            base_size=keys.size,
-            closes=closes,
+            **self.spread(keys, name, start, length), sphere=keys.radius, base=base, base_size=keys.size, closes=closes
         )
 
     def beside(self, closes: p.End, listed: Sequence[K], bar: p.Bar) -> float:
@@ -248,30 +232,18 @@ class _Builder:
         on: dict[str, Any] = {"stands_on": name}
         more: dict[str, Any] = {}
         if keys.chamfer:
-            more["chamfer"] = _chamfer(
-                keys.chamfer, f"{name}.chamfer", name, "front", start, made.front_diameter
-            )
+            more["chamfer"] = _chamfer(keys.chamfer, f"{name}.chamfer", name, "front", start, made.front_diameter)
         if keys.chamfer_back:
             more["chamfer_back"] = _chamfer(
                 keys.chamfer_back, f"{name}.chamfer_back", name, "back", stop, made.back_diameter
             )
         if keys.radius and keys.is_ != "dome":
             more["radius"] = p.Round(
-                name=f"{name}.radius",
-                **on,
-                start=start,
-                stop=start + keys.radius,
-                kind="radius",
-                radius=keys.radius,
+                name=f"{name}.radius", **on, start=start, stop=start + keys.radius, kind="radius", radius=keys.radius
             )
         if keys.fillet:
             more["fillet"] = p.Round(
-                name=f"{name}.fillet",
-                **on,
-                start=stop - keys.fillet,
-                stop=stop,
-                kind="fillet",
-                radius=keys.fillet,
+                name=f"{name}.fillet", **on, start=stop - keys.fillet, stop=stop, kind="fillet", radius=keys.fillet
             )
         if keys.finish:
             more["finish"] = p.Finish(name=f"{name}.finish", **on, start=start, stop=stop, words=keys.finish)
@@ -286,9 +258,7 @@ class _Builder:
             more["slot"] = self.slot(p.Slot, keys.slot, f"{name}.slot", name, start, made.long)
         if keys.keyway:
             at = keys.keyway.at.nominal if keys.keyway.at else 0.0
-            more["keyway"] = self.slot(
-                p.Keyway, keys.keyway, f"{name}.keyway", name, start + at, made.long - at
-            )
+            more["keyway"] = self.slot(p.Keyway, keys.keyway, f"{name}.keyway", name, start + at, made.long - at)
         return replace(made, **more)
 
     def scale(self, keys: K, on: p.Outside) -> p.Scale:
@@ -347,12 +317,7 @@ class _Builder:
         deep = self.overall if through or depth is None else depth.nominal
         start = 0.0 if keys.end == "front" else self.overall - deep
         common = self.common(keys, name, start, start + deep)
-        return {
-            **common,
-            "end": keys.end,
-            "depth": None if through else self.limited(depth),
-            "through": through,
-        }
+        return {**common, "end": keys.end, "depth": None if through else self.limited(depth), "through": through}
 
     def inside_hole(self, keys: K, name: str) -> p.Inside:
         bored = self.bored(keys, name, keys.depth, keys.through)
@@ -362,18 +327,14 @@ class _Builder:
         near, far = (made.start, made.stop) if made.end == "front" else (made.stop, made.start)
         other: p.End = "back" if made.end == "front" else "front"
         if keys.chamfer:
-            more["chamfer"] = _chamfer(
-                keys.chamfer, f"{name}.chamfer", name, made.end, near, size.nominal, hole=True
-            )
+            more["chamfer"] = _chamfer(keys.chamfer, f"{name}.chamfer", name, made.end, near, size.nominal, hole=True)
         if keys.chamfer_back:
             more["chamfer_back"] = _chamfer(
                 keys.chamfer_back, f"{name}.chamfer_back", name, other, far, size.nominal, hole=True
             )
         if keys.keyway:
             at = keys.keyway.at.nominal if keys.keyway.at else 0.0
-            more["keyway"] = self.slot(
-                p.Keyway, keys.keyway, f"{name}.keyway", name, made.start + at, made.long - at
-            )
+            more["keyway"] = self.slot(p.Keyway, keys.keyway, f"{name}.keyway", name, made.start + at, made.long - at)
         return replace(made, **more)
 
     def inside_thread(self, keys: K, name: str) -> p.Inside:
@@ -392,9 +353,7 @@ class _Builder:
         return replace(
             made,
             **more,
-            sharp=tuple(
-                k for k in ("mouth", "mouth_back") if k in keys.model_fields_set and getattr(keys, k) is None
-            ),
+            sharp=tuple(k for k in ("mouth", "mouth_back") if k in keys.model_fields_set and getattr(keys, k) is None),
         )
 
     @staticmethod
@@ -440,15 +399,9 @@ class _Builder:
         chamfer = None
         if keys.chamfer:
             place = 0.0 if keys.end == "front" else self.overall
-            chamfer = _chamfer(
-                keys.chamfer, f"{name}.chamfer", name, keys.end, place, diameter.nominal, hole=True
-            )
+            chamfer = _chamfer(keys.chamfer, f"{name}.chamfer", name, keys.end, place, diameter.nominal, hole=True)
         return p.Counterbore(
-            **bored,
-            diameter=self.limited(diameter),
-            fitting=str(keys.size or ""),
-            deep_said=said,
-            chamfer=chamfer,
+            **bored, diameter=self.limited(diameter), fitting=str(keys.size or ""), deep_said=said, chamfer=chamfer
         )
 
     def inside_countersink(self, keys: K, name: str) -> p.Inside:
@@ -464,8 +417,7 @@ class _Builder:
         if bottom >= diameter.nominal:
             raise Unbuildable(
                 name,
-                f"{self.mm(diameter.nominal)} is no larger than its hole of {self.mm(bottom)}; a "
-                "larger one would do.",
+                f"{self.mm(diameter.nominal)} is no larger than its hole of {self.mm(bottom)}; a larger one would do.",
             )
         deep = (diameter.nominal - bottom) / 2 / tan(radians(angle / 2))
         bored = {**self.bored(keys, name, p.Size(deep)), "depth": None}
@@ -510,9 +462,7 @@ class _Builder:
                 f"{self.mm(keys.ball)} would do, half of it or less is usual.",
             )
         bored = {**self.bored(keys, name, p.Size(keys.ball - keys.stand_out.nominal)), "depth": None}
-        return p.Ball(
-            **bored, ball=keys.ball, stand_out=self.limited(keys.stand_out), hold=keys.hold or "", hole=hole
-        )
+        return p.Ball(**bored, ball=keys.ball, stand_out=self.limited(keys.stand_out), hold=keys.hold or "", hole=hole)
 
     # across and ends
 
@@ -525,9 +475,7 @@ class _Builder:
         for one in (*self.outside, *self.inside):
             if one.name == at_from:
                 return one.stop - at.nominal
-        raise Unbuildable(
-            name, f"at_from: there is no {at_from}; give front, back or a feature of this part."
-        )
+        raise Unbuildable(name, f"at_from: there is no {at_from}; give front, back or a feature of this part.")
 
     def one_across(self, keys: K, name: str) -> p.Across:
         made = self.hole_circle(keys, name) if keys.is_ == "hole-circle" else self.cross_hole(keys, name)
@@ -589,9 +537,7 @@ class _Builder:
         if keys.figures:
             more["figures"] = _figures(keys.figures, f"{end}.figures", end, place, place)
         if keys.finish:
-            more["finish"] = p.Finish(
-                name=f"{end}.finish", stands_on=end, start=place, stop=place, words=keys.finish
-            )
+            more["finish"] = p.Finish(name=f"{end}.finish", stands_on=end, start=place, stop=place, words=keys.finish)
         more |= {"true_to": keys.true_to or "", "within": keys.within}
         return p.EndFace(name=end, start=place, stop=place, centre=keys.centre, **more)
 
@@ -654,9 +600,7 @@ def _angled(keys: K) -> dict[str, Any]:
 
 def _given(keys: K) -> tuple[str, ...]:
     """Which of the sizes of a taper were given; the fourth follows from them."""
-    return tuple(
-        name for name in ("from_", "to", "length", "depth", "angle") if getattr(keys, name, None) is not None
-    )
+    return tuple(name for name in ("from_", "to", "length", "depth", "angle") if getattr(keys, name, None) is not None)
 
 
 def _class(keys: K, thread: Thread | None = None) -> str:
@@ -683,9 +627,7 @@ def _cone(
         if long is None:
             long = abs(end.nominal - start.nominal) / slope
         if abs(end.nominal - start.nominal) < 1e-9:
-            raise BadInput(
-                "taper", "", "", "taper: both diameters are alike; this is a diameter, not a taper."
-            )
+            raise BadInput("taper", "", "", "taper: both diameters are alike; this is a diameter, not a taper.")
         return start, end, long
     assert long is not None
     if start:
@@ -697,10 +639,7 @@ def _cone(
         start = p.Size(far, written="")
     if far <= 0:
         raise BadInput(
-            "taper",
-            "",
-            "",
-            "taper: it comes to a point before its end; a shorter one or a smaller angle would do.",
+            "taper", "", "", "taper: it comes to a point before its end; a shorter one or a smaller angle would do."
         )
     return start, end, long
 

@@ -65,9 +65,7 @@ def _bar(part: p.Part) -> Found:
                 f"{_mm(part, bar.size)} or less would, or a larger bar.",
             )
     if bar.bore is not None and bar.bore >= bar.size:
-        yield _said(
-            "stock", f"a tube of {_mm(part, bar.size)} has a bore below that, not {_mm(part, bar.bore)}."
-        )
+        yield _said("stock", f"a tube of {_mm(part, bar.size)} has a bore below that, not {_mm(part, bar.bore)}.")
 
 
 def _eccentric(part: p.Part) -> Found:
@@ -141,9 +139,7 @@ def _edges(part: p.Part) -> Found:
         yield from _rounds(part, one, before, after)
 
 
-def _edge(
-    part: p.Part, one: p.Outside, edge: p.Chamfer | None, beside: float | None, diameter: float
-) -> Found:
+def _edge(part: p.Part, one: p.Outside, edge: p.Chamfer | None, beside: float | None, diameter: float) -> Found:
     if edge is None:
         return
     if beside is not None and beside > diameter + _NEAR:
@@ -163,29 +159,20 @@ def _edge(
 
 
 def _rounds(part: p.Part, one: p.Outside, before: float | None, after: float | None) -> Found:
-    larger = [
-        d
-        for d, own in ((before, one.front_diameter), (after, one.back_diameter))
-        if d is not None and d > own
-    ]
+    larger = [d for d, own in ((before, one.front_diameter), (after, one.back_diameter)) if d is not None and d > own]
     if one.fillet is not None and not larger:
         yield _said(
-            one.fillet.name,
-            f"{one.name} has no larger neighbour, so no corner to fill; radius rounds its edge.",
+            one.fillet.name, f"{one.name} has no larger neighbour, so no corner to fill; radius rounds its edge."
         )
     elif one.fillet is not None:
         room = min(one.long, (min(larger) - one.smallest) / 2)
         if one.fillet.radius > room + _NEAR:
-            text = (
-                f"{_mm(part, one.fillet.radius)} does not fit in the corner; {_mm(part, room)} or less would."
-            )
+            text = f"{_mm(part, one.fillet.radius)} does not fit in the corner; {_mm(part, room)} or less would."
             yield _said(one.fillet.name, text)
     if one.radius is not None:
         room = min(one.smallest / 2, one.long)
         if one.radius.radius > room + _NEAR:
-            text = (
-                f"{_mm(part, one.radius.radius)} does not fit on {one.name}; {_mm(part, room)} or less would."
-            )
+            text = f"{_mm(part, one.radius.radius)} does not fit on {one.name}; {_mm(part, room)} or less would."
             yield _said(one.radius.name, text)
 
 
@@ -196,9 +183,7 @@ def _threads(part: p.Part) -> Found:
         before, after = _beside(part, index)
         if one.relief is not None:
             if all(d is None or d <= minor(one.size) for d in (before, after)):
-                yield _said(
-                    one.relief.name, "a relief stands against a shoulder, and there is none; leave it out."
-                )
+                yield _said(one.relief.name, "a relief stands against a shoulder, and there is none; leave it out.")
             width, _ = relief_size(one)
             if width >= one.long - _NEAR:
                 text = (
@@ -239,14 +224,10 @@ def _flats(part: p.Part, one: p.Outside, flats: p.Flats) -> Found:
     if across >= whole - _NEAR:
         yield _said(
             flats.name,
-            f"{_mm(part, across)} across the flats takes nothing off {_mm(part, whole)}; less than "
-            "that would.",
+            f"{_mm(part, across)} across the flats takes nothing off {_mm(part, whole)}; less than that would.",
         )
     if flats.stop > one.stop + _NEAR:
-        text = (
-            f"they are {_mm(part, flats.long)} long on a length of {_mm(part, one.long)}; that "
-            "or less would do."
-        )
+        text = f"they are {_mm(part, flats.long)} long on a length of {_mm(part, one.long)}; that or less would do."
         yield _said(flats.name, text)
 
 
@@ -255,8 +236,7 @@ def _cut(part: p.Part, one: p.Outside, cut: p.Slot | p.Keyway) -> Found:
     if width >= one.smallest - _NEAR:
         yield _said(
             cut.name,
-            f"{_mm(part, width)} is as wide as {one.name} of {_mm(part, one.smallest)}; a narrower "
-            "one would do.",
+            f"{_mm(part, width)} is as wide as {one.name} of {_mm(part, one.smallest)}; a narrower one would do.",
         )
     limit = one.smallest / 2 if isinstance(cut, p.Keyway) else one.smallest
     if deep >= limit - _NEAR:
@@ -266,9 +246,7 @@ def _cut(part: p.Part, one: p.Outside, cut: p.Slot | p.Keyway) -> Found:
         )
         yield _said(cut.name, text)
     if cut.start < one.start - _NEAR or cut.stop > one.stop + _NEAR:
-        text = (
-            f"it does not lie on {one.name}, which is {_mm(part, one.long)} long; make it shorter or move it."
-        )
+        text = f"it does not lie on {one.name}, which is {_mm(part, one.long)} long; make it shorter or move it."
         yield _said(cut.name, text)
 
 
@@ -332,16 +310,13 @@ def _blind_hole(part: p.Part, one: p.Hole) -> Found:
         room = part.overall - point
         text = f"at {_mm(part, one.long)} its point comes through; less than {_mm(part, room)} would do"
         yield _said(
-            one.name,
-            text + (", or through = true." if one.flat else ', or bottom = "flat", or through = true.'),
+            one.name, text + (", or through = true." if one.flat else ', or bottom = "flat", or through = true.')
         )
 
 
 def _meets(part: p.Part, one: p.Inside) -> bool:
     """Whether a hole runs into another one from the other end."""
-    others = (
-        o for o in part.inside if o is not one and o.end != one.end and not isinstance(o, p.InsideGroove)
-    )
+    others = (o for o in part.inside if o is not one and o.end != one.end and not isinstance(o, p.InsideGroove))
     return any(o.start < one.stop and o.stop > one.start for o in others)
 
 
@@ -372,9 +347,7 @@ def _blind_thread(part: p.Part, one: p.InsideThread) -> Found:
     needed = deep + pitch + point  # a plug tap's lead of one pitch at least
     if needed >= part.overall - _NEAR and not _meets(part, one):
         room = part.overall - pitch - point
-        text = (
-            f"the hole for {_mm(part, deep)} of thread comes through the part of {_mm(part, part.overall)}; "
-        )
+        text = f"the hole for {_mm(part, deep)} of thread comes through the part of {_mm(part, part.overall)}; "
         yield _said(one.name, text + f"less than {_mm(part, max(room, 0.0))} would do, or through = true.")
 
 
@@ -408,10 +381,7 @@ def _across(part: p.Part) -> Found:
             yield from _hole_circle(part, one)
         sink = one.countersink
         if sink is not None and sink.diameter <= one.bore + _NEAR:
-            text = (
-                f"{_mm(part, sink.diameter)} is no larger than the hole of "
-                f"{_mm(part, one.bore)}; make it larger."
-            )
+            text = f"{_mm(part, sink.diameter)} is no larger than the hole of {_mm(part, one.bore)}; make it larger."
             yield _said(sink.name, text)
 
 
@@ -444,17 +414,12 @@ def _hole_circle(part: p.Part, one: p.HoleCircle) -> Found:
     if one.holes > 1:
         chord = 2 * middle * sin(pi / one.holes)
         if chord <= one.bore + _NEAR:
-            text = (
-                f"{one.holes} holes of {_mm(part, one.bore)} on {_mm(part, 2 * middle)} run into each other; "
-            )
-            yield _said(
-                one.name, text + f"less than {_mm(part, chord)} would do, fewer holes or a larger circle."
-            )
+            text = f"{one.holes} holes of {_mm(part, one.bore)} on {_mm(part, 2 * middle)} run into each other; "
+            yield _said(one.name, text + f"less than {_mm(part, chord)} would do, fewer holes or a larger circle.")
             return
     if one.start < -_NEAR or one.stop > part.overall + _NEAR:
         text = (
-            f"a depth of {_mm(part, one.stop - one.start)} is more than the part has; less would "
-            "do, or through = true."
+            f"a depth of {_mm(part, one.stop - one.start)} is more than the part has; less would do, or through = true."
         )
         yield _said(one.name, text)
         return
@@ -534,11 +499,7 @@ def _cut_radius(part: p.Part, name: str, radius: float) -> float:
 
 def _on(part: p.Part, place: float, after: bool) -> p.Outside:
     for one in part.outside:
-        if (
-            (one.start - 1e-9 <= place < one.stop - 1e-9)
-            if after
-            else (one.start + 1e-9 < place <= one.stop + 1e-9)
-        ):
+        if (one.start - 1e-9 <= place < one.stop - 1e-9) if after else (one.start + 1e-9 < place <= one.stop + 1e-9):
             return one
     return part.outside[-1] if after else part.outside[0]
 
@@ -601,21 +562,11 @@ def _implied(part: p.Part) -> Iterator[p.Truth]:
         before, after = _beside(part, index)
         if after is not None and after > one.back_diameter:
             yield p.Truth(
-                feature=part.outside[index + 1].name,
-                to=one.name,
-                within=within,
-                implied=True,
-                why=why,
-                face="front",
+                feature=part.outside[index + 1].name, to=one.name, within=within, implied=True, why=why, face="front"
             )
         if before is not None and before > one.front_diameter:
             yield p.Truth(
-                feature=part.outside[index - 1].name,
-                to=one.name,
-                within=within,
-                implied=True,
-                why=why,
-                face="back",
+                feature=part.outside[index - 1].name, to=one.name, within=within, implied=True, why=why, face="back"
             )
     for bore in part.inside:
         if isinstance(bore, p.InsideThread):
@@ -642,11 +593,7 @@ def _fitted_pairs(part: p.Part) -> Iterator[p.Truth]:
             if (one.off_axis and one.off_axis.nominal) == (other.off_axis and other.off_axis.nominal):
                 within = max(size.tolerance or 0.0, its.tolerance or 0.0)
                 yield p.Truth(
-                    feature=one.name,
-                    to=other.name,
-                    within=within,
-                    implied=True,
-                    why="both have limits of IT8 or finer",
+                    feature=one.name, to=other.name, within=within, implied=True, why="both have limits of IT8 or finer"
                 )
 
 

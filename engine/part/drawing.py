@@ -117,9 +117,7 @@ def _beside(sides: list[tuple[str, _Call]]) -> int:
 def describe(part: p.Part) -> str:
     """The drawing in one sentence."""
     unit = "in" if part.unit == "inch" else "mm"
-    features = "; ".join(
-        f"{callout(one, part)} x {limits_text(one.length, part.unit)}" for one in part.outside
-    )
+    features = "; ".join(f"{callout(one, part)} x {limits_text(one.length, part.unit)}" for one in part.outside)
     hollow = "; ".join(callout(one, part) for one in (*part.inside, *part.across))
     text = f"{part.title}, {number(part.overall, part.unit)} {unit} long, from front to back: {features}"
     return text + (f"; inside and across: {hollow}." if hollow else ".")
@@ -132,9 +130,7 @@ def _frame(part: p.Part, sides: list[tuple[str, _Call]], width: int, height: int
     letter = max(part.overall / room, part.largest / (max(height, 3) * TALL), 1e-3)
     stretch = 1
     if cells:
-        fits = [
-            s for s in range(1, _MOST_STRETCH + 1) if part.largest * s / (TALL * letter) <= max(height, 3)
-        ]
+        fits = [s for s in range(1, _MOST_STRETCH + 1) if part.largest * s / (TALL * letter) <= max(height, 3)]
         stretch = max(fits, default=1)
     row = TALL * letter / stretch
     return Frame(letter, row, row / letter if cells else 1.0, cells)
@@ -161,17 +157,13 @@ def section(part: p.Part, frame: Frame, has: Has = everything) -> list[Shape]:
     return shapes
 
 
-def _outline(
-    part: p.Part, outer: tuple[Piece, ...], below: tuple[Piece, ...], inner: tuple[Piece, ...]
-) -> list[Shape]:
+def _outline(part: p.Part, outer: tuple[Piece, ...], below: tuple[Piece, ...], inner: tuple[Piece, ...]) -> list[Shape]:
     """Outside lines and faces, above and below the axis."""
     shapes: list[Shape] = []
     for pieces, up in ((outer, 1.0), (below, -1.0)):
         for piece in pieces:
             row = row_of(part, piece.name)
-            shapes += [
-                Line(z1, up * r1, z2, up * r2, 1, row) for (z1, r1), (z2, r2) in pairwise(piece.points)
-            ]
+            shapes += [Line(z1, up * r1, z2, up * r2, 1, row) for (z1, r1), (z2, r2) in pairwise(piece.points)]
         for before, after in pairwise(pieces):
             z, a, b = after.points[0][0], before.points[-1][1], after.points[0][1]
             row, step = row_of(part, (after if b > a else before).name), abs(a - b) > 1e-9
@@ -240,9 +232,7 @@ def _seen(part: p.Part, outer: tuple[Piece, ...], has: Has, frame: Frame) -> lis
         for bevel in (one.chamfer, one.chamfer_back):
             if bevel is not None and has(bevel.name):
                 z = bevel.stop if bevel.at == "front" else bevel.start
-                shapes.append(
-                    Line(z, -piece.at(z, after=bevel.at == "back"), z, 0, 0, row_of(part, bevel.name))
-                )
+                shapes.append(Line(z, -piece.at(z, after=bevel.at == "back"), z, 0, 0, row_of(part, bevel.name)))
         if one.scale is not None and has(one.scale.name):
             shapes += _scale(one.scale, row_of(part, one.scale.name))
         if one.flats is not None and has(one.flats.name):
@@ -342,9 +332,7 @@ def _cut_edges(part: p.Part, has: Has) -> list[Shape]:
             if one.depth is not None:
                 bottom = max(top - one.depth.nominal, bottom)
                 shapes.append(Line(one.start, bottom, one.stop, bottom, 1, row))
-            shapes += [
-                Line(z, bottom, z, outer_at(outer, z, after=z < one.z), 1, row) for z in (one.start, one.stop)
-            ]
+            shapes += [Line(z, bottom, z, outer_at(outer, z, after=z < one.z), 1, row) for z in (one.start, one.stop)]
             shapes.append(Line(one.z, bottom, one.z, top, 2, row))
     for on in part.outside:
         if on.keyway is not None and has(on.keyway.name):

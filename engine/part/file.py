@@ -137,9 +137,7 @@ class _Reader:
             raise BadFile(_FIELD, self.path, (problem,))
 
     def say(self, place: Place, text: str) -> None:
-        line = next(
-            (self.lines[place[:n]] for n in range(len(place), 0, -1) if place[:n] in self.lines), None
-        )
+        line = next((self.lines[place[:n]] for n in range(len(place), 0, -1) if place[:n] in self.lines), None)
         self.problems.append(Problem(self.path.name, line, f"{place_name(place)}: {text}"))
 
     def part(self, place: Place, piece: dict[str, Any]) -> Part | None:
@@ -173,9 +171,7 @@ class _Reader:
         given = piece.get(name, [])
         found = []
         for index, one in enumerate(given if isinstance(given, list) else []):
-            if isinstance(one, dict) and (
-                feature := self.feature((*place, name, index), name, one, _unit(piece))
-            ):
+            if isinstance(one, dict) and (feature := self.feature((*place, name, index), name, one, _unit(piece))):
                 found.append(feature)
         return found
 

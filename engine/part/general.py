@@ -9,24 +9,11 @@ from engine.part.part import Size
 def general_deviation(nominal: float, grade: str) -> float | None:
     """Return how far a length or diameter may be off, either way, by its general tolerance.
 
-    Parameters
-    ----------
-    nominal : float
-        The size, above 0, up to 4000. [mm]
-    grade : str
-        The class: `f` fine, `m` medium, `c` coarse, `v` very coarse.
+    nominal: The size, above 0, up to 4000. [mm]
+    grade: The class: `f` fine, `m` medium, `c` coarse, `v` very coarse.
+    Returns: Half the tolerance; None where the standard has none (under 0.5 mm, or an empty place of its table). [mm]
+    Source: ISO 2768-1:1989 Table 1, from memory: engine/data/part/iso2768_1.csv.
 
-    Returns
-    -------
-    deviation : float or None
-        Half the tolerance; None where the standard has none (under 0.5 mm, or an empty place of its table). [mm]
-
-    Sources
-    -------
-    ISO 2768-1:1989 Table 1, from memory: engine/data/part/iso2768_1.csv.
-
-    Examples
-    --------
     >>> general_deviation(25, "m"), general_deviation(0.4, "m"), general_deviation(3, "f")
     (0.2, None, 0.05)
     """

@@ -23,19 +23,12 @@ def keys_of(part: p.Part) -> Keys:
     }
     if part.make != 1:
         found["make"] = part.make
-    found |= {
-        "length": _size(part.length),
-        "edges": _size(part.edges),
-        "general": part.general,
-        "finish": part.finish,
-    }
+    found |= {"length": _size(part.length), "edges": _size(part.edges), "general": part.general, "finish": part.finish}
     for name in ("outside", "inside", "across"):
         found[name] = [feature_keys(one, unit) for one in getattr(part, name)]
     found |= {"front": _end(part.front, unit), "back": _end(part.back, unit)}
     if part.heat:
-        found["heat"] = _kept(
-            {"way": part.heat.way, "where": part.heat.where, "hardness": part.heat.hardness}
-        )
+        found["heat"] = _kept({"way": part.heat.way, "where": part.heat.where, "hardness": part.heat.hardness})
     bar = part.bar
     tube_said = bar.written.startswith("tube")
     found["stock"] = _kept(
@@ -111,9 +104,7 @@ def _standing(one: p.Feature, unit: str) -> Keys:
 
 
 def _figures(one: p.Figures, unit: str) -> Keys:
-    return _kept(
-        {"every": one.every, "height": _length(one.height, unit), "reads": one.reads, "text": one.text}
-    )
+    return _kept({"every": one.every, "height": _length(one.height, unit), "reads": one.reads, "text": one.text})
 
 
 def _end(face: p.EndFace, unit: str) -> Keys:
@@ -139,10 +130,7 @@ def _threaded(one: Any) -> Keys:
 def _hole_size(one: p.Across) -> Keys:
     if one.thread is None:
         return {"hole" if isinstance(one, p.HoleCircle) else "size": _size(one.size)}
-    return {
-        "thread": str(one.thread),
-        "tolerance": "" if one.tolerance == one.thread.tolerance else one.tolerance,
-    }
+    return {"thread": str(one.thread), "tolerance": "" if one.tolerance == one.thread.tolerance else one.tolerance}
 
 
 Tell = Callable[[Any, str], Keys]
@@ -152,12 +140,7 @@ _KINDS: dict[type[p.Feature], tuple[str, Tell]] = {
     p.Taper: ("taper", lambda o, u: _of_taper(o, {"length": _size(o.length)})),
     p.OutsideThread: (
         "thread",
-        lambda o, u: {
-            "size": str(o.size),
-            "length": _size(o.length),
-            **_threaded(o),
-            "runout": _size(o.runout),
-        },
+        lambda o, u: {"size": str(o.size), "length": _size(o.length), **_threaded(o), "runout": _size(o.runout)},
     ),
     p.Knurl: (
         "knurl",

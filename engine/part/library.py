@@ -17,9 +17,7 @@ def shipped() -> tuple[str, ...]:
     True
     """
     folder = files("recipes").joinpath("parts")
-    return tuple(
-        sorted(one.name.removesuffix(".toml") for one in folder.iterdir() if one.name.endswith(".toml"))
-    )
+    return tuple(sorted(one.name.removesuffix(".toml") for one in folder.iterdir() if one.name.endswith(".toml")))
 
 
 def read_shipped(name: str) -> tuple[PartFile, str]:

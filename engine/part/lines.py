@@ -265,11 +265,7 @@ def _clauses(form: _Form, text: str) -> tuple[str, Keys]:
         if clause.key in keys:
             raise _refuse(text, f"{clause.words} once")
         if (clause.value is None) != bool(value):
-            wanted = (
-                f"a value after {clause.words}"
-                if clause.value is None
-                else f"nothing more after {clause.words}"
-            )
+            wanted = f"a value after {clause.words}" if clause.value is None else f"nothing more after {clause.words}"
             raise _refuse(value or clause.words, f"{wanted}, as in: {form.example}")
         keys[clause.key] = value if clause.value is None else clause.value
     return head, keys
@@ -296,19 +292,11 @@ def _head(form: _Form, head: str, text: str, unit: str) -> Keys:
     if form.kind == "bar" and parts and parts[0].lower().startswith("x "):
         parts[0] = parts[0][2:]
     may_lack = form.kind in ("countersink",) or (form.kind == "groove" and form.where == "inside")
-    if (
-        len(parts) > len(form.head)
-        or (len(parts) < len(form.head) and not may_lack)
-        or (form.head and not all(parts))
-    ):
+    if len(parts) > len(form.head) or (len(parts) < len(form.head) and not may_lack) or (form.head and not all(parts)):
         raise _refuse(text or form.words[0], f"a line as {form.example}")
     keys: Keys = {}
     names = (
-        form.head
-        if len(parts) == len(form.head)
-        else form.head[-len(parts) :]
-        if form.kind == "groove"
-        else form.head
+        form.head if len(parts) == len(form.head) else form.head[-len(parts) :] if form.kind == "groove" else form.head
     )
     for name, part in zip(names, parts, strict=False):
         keys[_either(name, part, unit)] = part
@@ -329,9 +317,7 @@ def _either(name: str, value: str, unit: str) -> str:
 
 
 def _taper_head(form: _Form, head: str, text: str) -> Keys:
-    found = re.fullmatch(
-        r"(?:(?P<start>(?!to\b).+?)\s*)?(?:\bto\s+(?P<to>.+?))?(?:\s+x\s+(?P<length>.+))?", head
-    )
+    found = re.fullmatch(r"(?:(?P<start>(?!to\b).+?)\s*)?(?:\bto\s+(?P<to>.+?))?(?:\s+x\s+(?P<length>.+))?", head)
     keys: Keys = {}
     if found:
         named = {"from": found["start"], "to": found["to"], "length": found["length"]}
@@ -366,9 +352,7 @@ def _invalid(first: Any, short: Short, text: str) -> BadInput:
         return BadInput("line", text, "", f"line: {text} lacks its {name}{example}.")
     reason = str(first["ctx"]["error"]) if first["type"] == "value_error" else str(first["msg"])
     before = f"{name}: " if name else ""
-    return BadInput(
-        "line", text, "", f"line: {before}{reason.rstrip('.')}" + ("." if name else f"{example}.")
-    )
+    return BadInput("line", text, "", f"line: {before}{reason.rstrip('.')}" + ("." if name else f"{example}."))
 
 
 def lines_of(where: str, keys: Mapping[str, Any]) -> tuple[str, ...]:
@@ -384,28 +368,18 @@ def lines_of(where: str, keys: Mapping[str, Any]) -> tuple[str, ...]:
     own = {key: value for key, value in keys.items() if not isinstance(value, Mapping)}
     first = _written(form, own)
     standing = [
-        _written(_on(key), value)
-        for key, value in keys.items()
-        if isinstance(value, Mapping) and key != "scale"
+        _written(_on(key), value) for key, value in keys.items() if isinstance(value, Mapping) and key != "scale"
     ]
     scale = keys.get("scale")
     if isinstance(scale, Mapping):
         figures = scale.get("figures")
         plain = {key: value for key, value in scale.items() if key != "figures"}
-        standing = [
-            _written(_on("scale"), plain),
-            *([_written(_on("figures"), figures)] if figures else []),
-            *standing,
-        ]
+        standing = [_written(_on("scale"), plain), *([_written(_on("figures"), figures)] if figures else []), *standing]
     return (first, *standing)
 
 
 def _end_lines(where: str, keys: Mapping[str, Any]) -> list[str]:
-    found = [
-        f"{_written(_on(key), value)} across {where}"
-        for key, value in keys.items()
-        if isinstance(value, Mapping)
-    ]
+    found = [f"{_written(_on(key), value)} across {where}" for key, value in keys.items() if isinstance(value, Mapping)]
     if "centre" in keys:
         found.append(f"centre {where} {keys['centre']}")
     return found
@@ -429,9 +403,7 @@ def _written(form: _Form, keys: Mapping[str, Any]) -> str:
         used |= set(given)
     for clause in form.clauses:
         if clause.key in keys and clause.key not in used and clause.value in (None, keys[clause.key]):
-            words.append(
-                clause.words if clause.value is not None else f"{clause.words} {_plain(keys[clause.key])}"
-            )
+            words.append(clause.words if clause.value is not None else f"{clause.words} {_plain(keys[clause.key])}")
             used.add(clause.key)
     return " ".join(word for word in words if word)
 

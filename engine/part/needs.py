@@ -31,8 +31,6 @@ class Need:
 def needs(plan: Plan) -> tuple[Need, ...]:
     """What a plan needs: stock, then tools and holdings in the order of their steps, then what measures.
 
-    Examples
-    --------
     >>> from engine.part.file import read
     >>> from engine.part.plan import plan
     >>> from engine.shop.file import sample
@@ -74,9 +72,7 @@ def _stock(plan: Plan) -> Iterator[Need]:
         part.material.lower() in m.lower() or m.lower() in part.material.lower() for m in bench.shop.materials
     )
     short = f"the bar is {bench.shown(part.bar.stock_length or 0)}: make fewer" if not there else ""
-    yield Need(
-        what + held, there and material, short or ("" if material else "another material the part allows")
-    )
+    yield Need(what + held, there and material, short or ("" if material else "another material the part allows"))
 
 
 def _tools(plan: Plan) -> Iterator[Need]:
@@ -119,9 +115,7 @@ def _drill(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Itera
     nearest = min(shop.drills, key=lambda d: abs(d.diameter - size), default=None)
     owned = nearest is not None and abs(nearest.diameter - size) <= 0.005
     close = nearest is not None and abs(nearest.diameter - size) <= max(_NEAR, 0.02 * size)
-    instead = (
-        "" if owned else f"the {nearest.name} drill" if nearest and close else "bore it, or buy the drill"
-    )
+    instead = "" if owned else f"the {nearest.name} drill" if nearest and close else "bore it, or buy the drill"
     yield Need(f"drill {bench.shown(size)}", owned, instead)
 
 
@@ -147,9 +141,7 @@ def _tap(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterato
 
     owned = tap_owned(bench, parse(given["size"]))
     yield Need(
-        f"taps {given['size']}: taper, second, plug",
-        owned,
-        "" if owned else "screwcut it inside, or buy the set",
+        f"taps {given['size']}: taper, second, plug", owned, "" if owned else "screwcut it inside, or buy the set"
     )
 
 
@@ -178,11 +170,7 @@ def _knurl(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Itera
              "crossed": ("diamond", "straight")}.get(form, ("straight",))  # fmt: skip
     owned = any(w.form in words for w in shop.knurls)
     other = shop.knurls[0].form if shop.knurls else ""
-    yield Need(
-        f"knurl wheel, {form}",
-        owned,
-        "" if owned else f"a {other} knurl" if other else "file the grip by hand",
-    )
+    yield Need(f"knurl wheel, {form}", owned, "" if owned else f"a {other} knurl" if other else "file the grip by hand")
 
 
 def _slot(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
@@ -191,21 +179,13 @@ def _slot(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterat
     nearest = max(fits, default=None)
     owned = nearest is not None
     exact = nearest is not None and abs(nearest - width) < 0.105
-    narrow = (
-        f", its sides brought out with the {bench.shown(nearest)}"
-        if nearest is not None and not exact
-        else ""
-    )
-    yield Need(
-        f"slot drill for a slot {bench.shown(width)} wide{narrow}", owned, "" if owned else "a slitting saw"
-    )
+    narrow = f", its sides brought out with the {bench.shown(nearest)}" if nearest is not None and not exact else ""
+    yield Need(f"slot drill for a slot {bench.shown(width)} wide{narrow}", owned, "" if owned else "a slitting saw")
 
 
 def _flats(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
     largest = max((m.diameter for m in shop.end_mills), default=0.0)
-    yield Need(
-        "end mill for the flats, the largest", largest > 0, "" if largest else "file them against a guide"
-    )
+    yield Need("end mill for the flats, the largest", largest > 0, "" if largest else "file them against a guide")
     yield from _dividing(bench, step, given)
 
 
@@ -225,9 +205,7 @@ def _boring(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iter
     deep = step.stop - step.start
     fits = [t for t in shop.boring_tools if t.least_bore <= step.diameter and t.reach >= deep]
     best = max(fits, key=lambda t: t.diameter, default=None)
-    what = (
-        f"boring tool {bench.shown(best.diameter)}" if best else f"boring tool to reach {bench.shown(deep)}"
-    )
+    what = f"boring tool {bench.shown(best.diameter)}" if best else f"boring tool to reach {bench.shown(deep)}"
     yield Need(what, best is not None, "" if best else "a reamer of that size, or a tool ground for it")
 
 
@@ -236,9 +214,7 @@ def _blade(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Itera
     bore = float(given.get("bore", "0").removesuffix(" in")) * (INCH_MM if bench.part.unit == "inch" else 1)
     deep = (step.diameter - bore) / 2
     reaches = blade is not None and blade.reach is not None and blade.reach >= deep
-    yield Need(
-        f"parting blade reaching {bench.shown(deep)}", reaches, "" if reaches else "a hacksaw, lathe stopped"
-    )
+    yield Need(f"parting blade reaching {bench.shown(deep)}", reaches, "" if reaches else "a hacksaw, lathe stopped")
 
 
 def _broach(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
@@ -246,9 +222,7 @@ def _broach(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iter
     width = inner.keyway.width.nominal if getattr(inner, "keyway", None) else 0.0  # type: ignore[attr-defined]
     owned = any(abs(b.diameter - width) < 0.01 for b in shop.broaches)
     yield Need(
-        f"broach {bench.shown(width)} with its guide",
-        owned,
-        "" if owned else "plane it in the lathe by the saddle",
+        f"broach {bench.shown(width)} with its guide", owned, "" if owned else "plane it in the lathe by the saddle"
     )
 
 

@@ -131,9 +131,7 @@ def renamed(path: Path, title: str) -> Path:
 
 def _as_json(draft: Draft) -> str:
     rows = [[row.text, row.head] for row in draft.rows]
-    return json.dumps(
-        {"rows": rows, "comments": draft.comments, "kept": draft.kept}, ensure_ascii=False, indent=1
-    )
+    return json.dumps({"rows": rows, "comments": draft.comments, "kept": draft.kept}, ensure_ascii=False, indent=1)
 
 
 def _of_json(text: str) -> Draft:

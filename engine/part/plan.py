@@ -32,11 +32,7 @@ EQUAL = 1.05  # plans within 5 % are equals
 _HUNDREDTHS = 100
 _STIFF = 1.5  # times its diameter: what is thicker does not bend with it
 _LIMBER = 6.0  # diameters out
-_TOLD = (
-    "turn-to-size",
-    "bore-to-size",
-    "face-to-length",
-)  # operations whose cuts hang on how the work is held
+_TOLD = ("turn-to-size", "bore-to-size", "face-to-length")  # operations whose cuts hang on how the work is held
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -153,8 +149,6 @@ class _Ordered:
 def plan(part: Part, shop: Shop) -> Plan:
     """The plan of a part in a shop; BadInput, naming the feature, where there is none.
 
-    Examples
-    --------
     >>> from engine.part.file import read
     >>> from engine.shop.file import sample
     >>> head = 'part_version = 1\\ntitle = "Pin"\\nunit = "mm"\\nmaterial = "mild steel"\\nbar = "16"\\n'
@@ -192,10 +186,7 @@ def _search(bench: Bench, reasons: Reasons) -> tuple[list[_Ordered], float]:
     """Routes put in order, as long as one can still be better than the best so far; and the least any other takes."""
     many = _pieces(bench.part)
     every = sorted(
-        (
-            (draft.least(many, per_piece(bench)), index, draft)
-            for index, draft in enumerate(drafts(bench, reasons))
-        ),
+        ((draft.least(many, per_piece(bench)), index, draft) for index, draft in enumerate(drafts(bench, reasons))),
         key=lambda one: one[:2],
     )
     found: list[_Ordered] = []
@@ -251,9 +242,7 @@ def _put_in_order(route: Route, base: float) -> _Ordered:
         least += order.bound
         changes += _changes(problem, order.tasks)
         place = {task: i for i, task in enumerate(order.tasks)}
-        broken += [
-            (rule, tasks[a], tasks[b]) for rule, a, b in rules if not rule.hard and place[a] > place[b]
-        ]
+        broken += [(rule, tasks[a], tasks[b]) for rule, a, b in rules if not rule.hard and place[a] > place[b]]
     many = _pieces(route.side.part)
     return _Ordered(
         route,
@@ -329,8 +318,7 @@ def _why_not(best: _Ordered, other: _Ordered) -> str:
     if visits > 0:
         parts.append(f"{visits} set-up{'s' if visits > 1 else ''} more")
     worst = sorted(
-        {rule.id: rule for rule, _, _ in other.broken if rule.cost_minutes >= 2}.values(),
-        key=lambda r: -r.cost_minutes,
+        {rule.id: rule for rule, _, _ in other.broken if rule.cost_minutes >= 2}.values(), key=lambda r: -r.cost_minutes
     )
     ours = {rule.id for rule, _, _ in best.broken}
     if extra := next((rule for rule in worst if rule.id not in ours), None):
@@ -405,11 +393,7 @@ def _steps(bench: Bench, best: _Ordered) -> Iterator[Step]:
                         step = _for_the_rest(bench, step)
                         names[step.id] = names.get(step.id, 0) + 1
                         again = names[step.id]
-                        yield (
-                            step
-                            if again == 1
-                            else replace(step, id=f"{step.id[:35]}-{'abcdefgh'[again - 2]}")
-                        )
+                        yield (step if again == 1 else replace(step, id=f"{step.id[:35]}-{'abcdefgh'[again - 2]}"))
 
 
 def _runs(route: Route) -> list[list[int]]:
@@ -439,9 +423,7 @@ def _due(bench: Bench, task: Task, round_: int) -> bool:
 
 
 def _step(task: Task, visit: int, round_: int, whys: dict[int, tuple[Why, ...]]) -> Step:
-    name = "-".join(
-        filter(None, (task.kind.replace("_", "-"), task.about.replace(".", "-").replace("_", "-")))
-    )
+    name = "-".join(filter(None, (task.kind.replace("_", "-"), task.about.replace(".", "-").replace("_", "-"))))
     return Step(
         id=f"{name[:34]}-{round_}" if round_ > 1 else name[:36],
         title=task.title,
@@ -475,9 +457,7 @@ def _held_so(bench: Bench, step: Step, visit: Visit) -> Step:
     told = dict(step.inputs)
     if "stick_out" in known and visit.stick_out is not None and visit.machine == "lathe":
         out = _springs(bench, step, visit)
-        if (
-            out <= _LIMBER * step.diameter
-        ):  # beyond, no cut is light enough: it is held up, or turned in short lengths
+        if out <= _LIMBER * step.diameter:  # beyond, no cut is light enough: it is held up, or turned in short lengths
             told.setdefault("stick_out", bench.said(out))
     if "support" in known and visit.support != "none":
         told.setdefault("support", "centres" if visit.hold.held_by == "between centres" else "centre")
@@ -491,9 +471,7 @@ def _springs(bench: Bench, step: Step, visit: Visit) -> float:
     whole = visit.stick_out or 0.0
     if place is None:
         return whole
-    stiff = next(
-        (i for i, one in enumerate(outside) if i > place and one.smallest > _STIFF * step.diameter), None
-    )
+    stiff = next((i for i, one in enumerate(outside) if i > place and one.smallest > _STIFF * step.diameter), None)
     return whole if stiff is None else min(whole, sum(one.long for one in outside[:stiff]))
 
 

@@ -19,8 +19,6 @@ from engine.shop.model import Shop
 def drawn(part_text: str, shop: Shop, ids: Iterable[str]) -> dict[str, WorkState]:
     """The moment of each step by its id, for the steps that the plan knows; BadInput if there is no plan here.
 
-    Examples
-    --------
     >>> from engine.shop.file import sample
     >>> head = 'part_version = 1\\ntitle = "Pin"\\nunit = "mm"\\nmaterial = "mild steel"\\nbar = "16"\\n'
     >>> text = head + '[[outside]]\\nis = "diameter"\\nsize = "12"\\nlength = "20"'

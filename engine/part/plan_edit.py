@@ -12,8 +12,6 @@ from engine.part.tasks import Task
 def objections(plan: Plan, order: Sequence[str]) -> tuple[Why, ...]:
     """The hard rules that steps would break in this order of their ids, each in one line; those left out are dropped.
 
-    Examples
-    --------
     >>> from engine.part.file import read
     >>> from engine.part.plan import plan
     >>> from engine.shop.file import sample

@@ -14,8 +14,6 @@ from engine.part.tight import Tight, tight
 def as_json(plan: Plan) -> dict[str, Any]:
     """The plan as plain values: part, needs, set-ups, steps, minutes, how good it is and the runner-up.
 
-    Examples
-    --------
     >>> from engine.part.file import read
     >>> from engine.part.plan import plan
     >>> from engine.shop.file import sample

@@ -30,8 +30,6 @@ _NOUNS = {"figures": "figure"}
 def as_recipe(plans: Sequence[Plan], part_text: str = "") -> str:
     """The text of a recipe that does these plans one after the other; `part_text` is the part file they come from.
 
-    Examples
-    --------
     >>> from pathlib import Path
     >>> from engine.jobs.recipe import read
     >>> from engine.part.file import read as read_part
@@ -88,10 +86,7 @@ def step_id(step: Step, number: int) -> str:
 def _line(text: str) -> str:
     """A line of a recipe; braces would name a figure there."""
     return (
-        "".join(c if c.isprintable() else " " for c in text)
-        .replace("{", "(")
-        .replace("}", ")")[:_LONGEST_LINE]
-        .strip()
+        "".join(c if c.isprintable() else " " for c in text).replace("{", "(").replace("}", ")")[:_LONGEST_LINE].strip()
     )
 
 
@@ -130,12 +125,8 @@ class _Writer:
     number: int
     first_set_up: int
     sizes: dict[str, str]
-    left: dict[tuple[int, str], str] = field(
-        default_factory=dict
-    )  # (piece, feature) -> the size last made of it
-    blanks: dict[tuple[int, str], str] = field(
-        default_factory=dict
-    )  # (piece, feature) -> the step of its blank
+    left: dict[tuple[int, str], str] = field(default_factory=dict)  # (piece, feature) -> the size last made of it
+    blanks: dict[tuple[int, str], str] = field(default_factory=dict)  # (piece, feature) -> the step of its blank
 
     def steps(self) -> list[dict[str, Any]]:
         seen: tuple[int, int] | None = None
@@ -224,12 +215,7 @@ class _Writer:
         size = self.named(step, "parted", start)
         length = self.plan.part.length
         least = length.most if length else self.plan.part.overall
-        return {
-            "what": "Length as parted",
-            "kind": "length",
-            "low": self.plan.bench.said(least),
-            "size": size,
-        }
+        return {"what": "Length as parted", "kind": "length", "low": self.plan.bench.said(least), "size": size}
 
     def finished(self, step: Step) -> dict[str, Any]:
         given = dict(step.inputs)

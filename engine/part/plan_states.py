@@ -87,10 +87,7 @@ def _bar(plan: Plan, made: frozenset[str], step: Step) -> tuple[float, float]:
         last = overall
     elif plan.route.free == "bar" and "part" not in made:
         grip = plan.set_ups[0]
-        last = max(
-            abs(grip.grip_to - _face(plan.part, side.first)),
-            abs(grip.grip_from - _face(plan.part, side.first)),
-        )
+        last = max(abs(grip.grip_to - _face(plan.part, side.first)), abs(grip.grip_from - _face(plan.part, side.first)))
     else:
         last = overall + left
     return (first, last) if side.first == "front" else (overall - last, overall - first)

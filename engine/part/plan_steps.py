@@ -74,11 +74,7 @@ def moved(plan: Plan, step: Step, by: int) -> Plan:
 
 
 def put_in(
-    plan: Plan,
-    after: Step | None,
-    title: str,
-    operation: str | None = None,
-    inputs: Mapping[str, str] | None = None,
+    plan: Plan, after: Step | None, title: str, operation: str | None = None, inputs: Mapping[str, str] | None = None
 ) -> Plan:
     """With a step of the person's own after another (None: before all): work by hand in plain words, or an operation."""
     steps = list(plan.steps)

@@ -60,9 +60,7 @@ def _rounds(plan: Plan) -> str:
     group = ", ".join(str(s) for s in joined)
     then = f"; then {', '.join(str(s) for s in rest)}, each for all of them" if rest else ""
     return (
-        f"set-ups {group} for each piece{then}."
-        if len(joined) > 1
-        else f"set-up {group} for all of them first{then}."
+        f"set-ups {group} for each piece{then}." if len(joined) > 1 else f"set-up {group} for all of them first{then}."
     )
 
 

@@ -30,10 +30,7 @@ LIGHT = (
     "centre2",
 )  # fmt: skip
 
-CENTRED, CENTRED_CLOSE = (
-    4.0,
-    2.0,
-)  # diameters long: where centres are worth their while, and for close sizes apart
+CENTRED, CENTRED_CLOSE = (4.0, 2.0)  # diameters long: where centres are worth their while, and for close sizes apart
 FILED = 0.1  # mm of tolerance on the length: closer ends are faced in the lathe
 SCREWED = ("threaded stub", "threaded bush", "arbor")
 TWISTING = frozenset(("knurl", "drill", "tap", "bore", "part_off"))  # too much for a stub, a bush or an arbor
@@ -61,11 +58,7 @@ def _ways(bench: Bench, side: Side) -> tuple[str, ...]:
     ratio = part.overall / max(part.bar.corners, 0.1)
     close = sum(isinstance(one, Diameter) and is_fitted(one.size) for one in part.outside) > 1
     least = CENTRED_CLOSE if close else CENTRED
-    centres = (
-        not part.inside
-        and part.overall >= least * part.largest
-        and not any(one.off_axis for one in part.outside)
-    )
+    centres = not part.inside and part.overall >= least * part.largest and not any(one.off_axis for one in part.outside)
     ends = (part.front.centre, part.back.centre)
     ways = ["centres"] if centres and "none" not in ends else []
     ways += ["milled"] if can_be_milled(bench) else []
@@ -80,11 +73,7 @@ def _splits(bench: Bench, side: Side, free: str) -> tuple[int, ...]:
     count = len(order)
     widest = [i for i, one in enumerate(order) if one.largest >= bench.part.largest - 1e-6]
     raw = [i for i, one in enumerate(order) if isinstance(one, AsBought)]
-    places = (
-        {widest[0], widest[0] + 1, widest[-1], widest[-1] + 1, *raw, *(i + 1 for i in raw)}
-        if widest
-        else set()
-    )
+    places = {widest[0], widest[0] + 1, widest[-1], widest[-1] + 1, *raw, *(i + 1 for i in raw)} if widest else set()
     if free == "bar":
         places.add(count)
         return tuple(sorted((p for p in places if 0 < p <= count), reverse=True))
@@ -102,9 +91,7 @@ def _chucked(bench: Bench, side: Side, free: str, split: int, reasons: Reasons) 
         room = bench.shown(max(bench.part.bar.corners, 8.0))
         name = side.order[min(split, len(side.order) - 1)].name
         reasons.add(
-            2,
-            name,
-            f"nothing is left to grip while the {side.first} end is made; {room} of bar more would do.",
+            2, name, f"nothing is left to grip while the {side.first} end is made; {room} of bar more would do."
         )
         return
     out = bench.part.overall + parting_room(bench.shop) if free == "bar" else base.reach + 1.0 + 4.0
@@ -151,9 +138,7 @@ def _necks(plan: Making, reasons: Reasons) -> int | None:
         if small and not isinstance(one, Groove | AsBought):
             later = max((o.largest for o in plan.side.order[index + 1 :]), default=0.0)
             if isinstance(one, OutsideThread) and later <= one.largest + 1e-6:
-                reasons.add(
-                    1, one.name, f"from the {plan.side.first} end it would have to be cut behind a shoulder."
-                )
+                reasons.add(1, one.name, f"from the {plan.side.first} end it would have to be cut behind a shoulder.")
                 return None
             close = isinstance(one, Diameter) and is_fitted(one.size) and later <= one.largest + 1e-6
             found += CLOSE_NECKS if close else 1
@@ -189,9 +174,7 @@ def _by_hand(plan: Making, reasons: Reasons) -> bool:
 
 
 def _filed(task: Task) -> Task:
-    words = (
-        "In soft jaws: file it flat and square to the mark, or rub it down on fine cloth on a flat plate.",
-    )
+    words = ("In soft jaws: file it flat and square to the mark, or rub it down on fine cloth on a flat plate.",)
     edge = ("With a fine file, the same all round.",)
     return replace(
         task, operation=None, inputs=(), count="", tool="file", hazards=("hand-work", "deburring"),
@@ -199,9 +182,7 @@ def _filed(task: Task) -> Task:
     )  # fmt: skip
 
 
-def _finished(
-    plan: Making, hold: Hold, second: Hold, stage: str, out: float, reasons: Reasons
-) -> Iterator[Draft]:
+def _finished(plan: Making, hold: Hold, second: Hold, stage: str, out: float, reasons: Reasons) -> Iterator[Draft]:
     """Put the work off the axis, the parting and the bench to it, and check the whole."""
     whole = Making(plan.bench, plan.side, plan.free, plan.split, list(plan.tasks), plan.necks)
     placed = place_off_axis(whole, second, stage, reasons)
@@ -211,9 +192,7 @@ def _finished(
     if plan.free == "bar":
         parting = "ab" if "ah" in used else "o" if "o" in used else "a"
         move_to(whole, ("chamfer_back", "part_groove"), parting)
-        whole.put(
-            parting, tasks_ends.parted(plan.bench, plan.side.second, whole.home(plan.side.order[-1]) == "b")
-        )
+        whole.put(parting, tasks_ends.parted(plan.bench, plan.side.second, whole.home(plan.side.order[-1]) == "b"))
     elif "ah" in used and not any(v == "ab" for v in used):
         pass
     if second.held_by == "hand" and not _by_hand(whole, reasons):
@@ -222,9 +201,7 @@ def _finished(
     twisting = next((t for v, t in whole.tasks if v == "b" and t.kind in TWISTING), None)
     if second.held_by in SCREWED and twisting is not None:
         reasons.add(
-            1,
-            twisting.about,
-            f"{held_in(second)} does not hold it against {vocabulary()[twisting.kind].words}.",
+            1, twisting.about, f"{held_in(second)} does not hold it against {vocabulary()[twisting.kind].words}."
         )
         return
     if second.light and heavy is not None:

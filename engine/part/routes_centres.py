@@ -46,10 +46,7 @@ def between_centres(bench: Bench, side: Side, reasons: Reasons) -> Iterator[Draf
                 plan.put(visit, tasks_outside.edge(bench, one, broken, "chamfer", side.first if one in near else
                                                    side.second))  # fmt: skip
         if one.finish and "polish" in one.finish.words:
-            plan.put(
-                visit,
-                tasks_outside.polish(bench, one.finish.name, one.largest, one.start, one.stop, side.first),
-            )
+            plan.put(visit, tasks_outside.polish(bench, one.finish.name, one.largest, one.start, one.stop, side.first))
     _centres_extra(plan, near)
     if place_off_axis(plan, BENCH_HOLD, "apart", reasons) is None:
         return
@@ -68,9 +65,7 @@ def _centres_extra(plan: Making, near: tuple[Outside, ...]) -> None:
     if not turning:
         return
     bench = plan.bench
-    words = (
-        "Clock along the bar, or measure a light cut at both ends; move the tailstock half the difference.",
-    )
+    words = ("Clock along the bar, or measure a light cut at both ends; move the tailstock half the difference.",)
     plan.put(turning[0], tasks_ends.by_hand("prove", "Prove the tailstock parallel", words, "prove",
                                             hazards=("turning", "measuring")))  # fmt: skip
     part = bench.part
@@ -78,8 +73,7 @@ def _centres_extra(plan: Making, near: tuple[Outside, ...]) -> None:
         where = "d" if "d" in turning else turning[0]
         words = ("On the round finished bar right behind the tool, oiled, just touching.",)
         plan.put(
-            where,
-            tasks_ends.by_hand("steady", "Set the travelling steady", words, "steady", hazards=("turning",)),
+            where, tasks_ends.by_hand("steady", "Set the travelling steady", words, "steady", hazards=("turning",))
         )
 
 
@@ -96,17 +90,9 @@ def _centre_visits(plan: Making, near: tuple[Outside, ...], shop: object) -> lis
     grips_b = side.span(5.0, 5.0 + deep)
     owned = any(t.diameter >= part.bar.corners - 1e-6 for t in bench.shop.carriers)
     travelling = any(s.kind == "travelling" and s.largest >= part.bar.corners for s in bench.shop.steadies)
-    needs = [
-        (
-            f"carrier for {bench.shown(part.bar.corners)}",
-            owned,
-            "" if owned else "a hose clip over a bent screw",
-        )
-    ]
+    needs = [(f"carrier for {bench.shown(part.bar.corners)}", owned, "" if owned else "a hose clip over a bent screw")]
     if long:
-        needs.append(
-            ("travelling steady", travelling, "" if travelling else "a block of hardwood in the tool post")
-        )
+        needs.append(("travelling steady", travelling, "" if travelling else "a block of hardwood in the tool post"))
 
     def centres(name: str, carrier: Outside, finished: bool, turned: bool) -> Visit:
         hold = Hold(

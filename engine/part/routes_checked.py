@@ -68,14 +68,10 @@ def _mended(
         task = next(t for t in tasks if t.about == name and t.kind in ("ream", "bore_finish"))
         reamed = task.kind == "ream"
         title = (
-            f"Pass the {bench.shown(task.bore)} reamer through by hand"
-            if reamed
-            else "Take the burr out of the bore"
+            f"Pass the {bench.shown(task.bore)} reamer through by hand" if reamed else "Take the burr out of the bore"
         )
         words = (
-            "Only forwards, oiled: it takes off the burr and nothing else."
-            if reamed
-            else "A scraper, and feel for it."
+            "Only forwards, oiled: it takes off the burr and nothing else." if reamed else "A scraper, and feel for it."
         )
         found.append(
             replace(
@@ -100,9 +96,7 @@ def _with_part(tasks: list[Task], visits: list[Visit]) -> list[Task]:
     return [replace(t, makes=(*t.makes, "part")) if t.kind == "measure" else t for t in tasks]
 
 
-def _true(
-    plan: Making, visits: list[Visit], tasks: list[Task], reasons: Reasons
-) -> list[float | None] | None:
+def _true(plan: Making, visits: list[Visit], tasks: list[Task], reasons: Reasons) -> list[float | None] | None:
     """The truth asked of each visit; None where two features cannot be as true as they must."""
     limits: list[float | None] = [None] * len(visits)
     first = next((i for i, v in enumerate(visits) if v.name in ("b", "d")), 0)
@@ -167,7 +161,4 @@ def gates(route: Route, visit: int) -> Iterable[tuple[Rule, str]]:
             mate = features[name].mate if name in features else None
             if mate is not None and route.visits[visit].machine != "bench":
                 aim = f" ({mate.aim})" if mate.aim else ""
-                yield (
-                    known["R105"],
-                    f"{name} has been tried with its mate, {mate.feature} of {mate.part}{aim}",
-                )
+                yield (known["R105"], f"{name} has been tried with its mate, {mate.feature} of {mate.part}{aim}")

@@ -44,16 +44,9 @@ def _stub_task(bench: Bench, second: Hold) -> Task:
         kinds["op"] = ("tap-drill", {"size": str(size), "material": "mild steel", "hole": "through",
                                      "depth": bench.said(second.grip_length)})  # fmt: skip
     else:
-        kinds["op"] = (
-            "turning-speed",
-            {"diameter": bench.said(second.grip_diameter), "material": "mild steel"},
-        )
+        kinds["op"] = ("turning-speed", {"diameter": bench.said(second.grip_diameter), "material": "mild steel"})
     operation, inputs = operation_of(kinds["op"])
-    words = {
-        "threaded stub": "Turn and thread the stub",
-        "threaded bush": "Tap the bush",
-        "arbor": "Turn the arbor",
-    }
+    words = {"threaded stub": "Turn and thread the stub", "threaded bush": "Tap the bush", "arbor": "Turn the arbor"}
     return Task(
         kind="stub",
         about=second.grips,

@@ -274,9 +274,7 @@ def _sleeve(one: Outside) -> tuple[float, float]:
     return one.largest, 0.0
 
 
-def _chucks(
-    bench: Bench, side: Side, one: Outside, behind: tuple[Outside, ...], reach: float
-) -> Iterator[Hold]:
+def _chucks(bench: Bench, side: Side, one: Outside, behind: tuple[Outside, ...], reach: float) -> Iterator[Hold]:
     shop, part = bench.shop, bench.part
     u0, u1 = _room(side, one, reach)
     deep = jaws(shop)
@@ -305,9 +303,7 @@ def _chucks(
             if section != "square" and (one.flats is None or one.flats.sides % 3 == 0):
                 yield Hold(held_by="three-jaw", between=between, run_out=run_out, measured=measured,
                            each=minutes("turn_round").typical, **common)  # type: ignore[arg-type]  # fmt: skip
-            if any(c.kind == "four-jaw" for c in shop.chucks) and (
-                one.flats is None or one.flats.sides in (2, 4)
-            ):
+            if any(c.kind == "four-jaw" for c in shop.chucks) and (one.flats is None or one.flats.sides in (2, 4)):
                 yield Hold(held_by="four-jaw", between=between, run_out=_measured(shop, "four-jaw"),
                            once=minutes("change_chuck").typical, each=minutes("four-jaw").typical,
                            needs=_four_jaw(shop), **common)  # type: ignore[arg-type]  # fmt: skip
@@ -343,20 +339,12 @@ def _measured(shop: Shop, kind: str) -> float:
     return known if known is not None else holding_fact(kind).run_out
 
 
-def _collets(
-    bench: Bench, side: Side, one: Outside, behind: tuple[Outside, ...], reach: float
-) -> Iterator[Hold]:
-    if (
-        isinstance(one, Knurl | OutsideThread)
-        or one.scale
-        or (isinstance(one, AsBought) and one.section != "round")
-    ):
+def _collets(bench: Bench, side: Side, one: Outside, behind: tuple[Outside, ...], reach: float) -> Iterator[Hold]:
+    if isinstance(one, Knurl | OutsideThread) or one.scale or (isinstance(one, AsBought) and one.section != "round"):
         return
     u0, u1 = _room(side, one, reach)
     wide = one.largest
-    if not all(
-        f.largest <= wide + 1e-6 and not (spoilt_by_jaws(f) and f.largest > wide - 0.3) for f in behind
-    ):
+    if not all(f.largest <= wide + 1e-6 and not (spoilt_by_jaws(f) and f.largest > wide - 0.3) for f in behind):
         return
     for kit in bench.shop.collets:
         size = next((t for t in kit.sizes if wide - 0.03 <= t.diameter <= wide + kit.closes), None)
@@ -447,9 +435,7 @@ def _arbor(bench: Bench, side: Side, inner: Inside) -> Iterator[Hold]:
     if threaded and not is_fitted(inner.size):
         return
     fact = holding_fact("arbor")
-    owned = any(abs(t.diameter - inner.size.nominal) < 0.01 for t in bench.shop.arbors) and is_fitted(
-        inner.size
-    )
+    owned = any(abs(t.diameter - inner.size.nominal) < 0.01 for t in bench.shop.arbors) and is_fitted(inner.size)
     if inner.long < (fact.least_grip if owned else _CLAMPED) * inner.size.nominal:
         return
     name = f"arbor {bench.shown(inner.size.nominal)}"

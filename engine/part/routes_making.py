@@ -90,9 +90,7 @@ def held_in(hold: Hold) -> str:
     """A way of holding with its article."""
     if hold.held_by == "three-jaw" and "bush" in hold.between:
         return "a split bush"
-    article = (
-        "" if hold.held_by in ("soft jaws", "between centres") else "the " if "jaw" in hold.held_by else "a "
-    )
+    article = "" if hold.held_by in ("soft jaws", "between centres") else "the " if "jaw" in hold.held_by else "a "
     return article + hold.held_by
 
 
@@ -109,10 +107,7 @@ class Reasons:
     def first(self) -> tuple[str, str]:
         """The reason that tells most."""
         if not self.found:
-            return (
-                "part",
-                "part: no way to hold it was found; more bar behind the part or another holding would do.",
-            )
+            return ("part", "part: no way to hold it was found; more bar behind the part or another holding would do.")
         _, feature, text = max(self.found, key=lambda one: one[0])
         return feature, text
 
@@ -168,11 +163,7 @@ class Draft:
 
     def least(self, many: float, per_bar: int) -> float:
         """No order of its tasks can take less: every tool is fitted once a visit at least."""
-        tools = {
-            (visit, t.fitted): t.fit_minutes
-            for visit, t in self.plan.tasks
-            if t.station not in ("none", "bench")
-        }
+        tools = {(visit, t.fitted): t.fit_minutes for visit, t in self.plan.tasks if t.station not in ("none", "bench")}
         return self.base(many, per_bar) + many * sum(tools.values())
 
     def base(self, many: float, per_bar: int) -> float:

@@ -72,9 +72,7 @@ def _holes(plan: Making, one: Inside) -> None:
     plan.put(visit, *(_on_mill(task) for task in tasks))
     for edge in (one.mouth, one.mouth_back, one.chamfer, one.chamfer_back):
         if edge is not None and (isinstance(edge, Mouth) or edge.depth > 0):
-            plan.put(
-                "m" if edge.at == side.first else "n", _on_mill(tasks_inside.mouth(bench, one, edge, hole))
-            )
+            plan.put("m" if edge.at == side.first else "n", _on_mill(tasks_inside.mouth(bench, one, edge, hole)))
 
 
 def _on_mill(task: Task) -> Task:
@@ -106,6 +104,4 @@ def _in_vice(name: str, side: Side, one: Outside, reached: End) -> Visit:
     hold = Hold(held_by="vice", grips=one.name, grip_from=one.start, grip_to=one.stop, grip_diameter=one.largest,
                 run_out=fact.run_out)  # fmt: skip
     once = minutes("vice").typical if name == "m" else 0.0
-    return Visit(
-        name=name, machine="mill", hold=hold, turned_round=name == "n", reached=reached, once=once, each=1.0
-    )
+    return Visit(name=name, machine="mill", hold=hold, turned_round=name == "n", reached=reached, once=once, each=1.0)

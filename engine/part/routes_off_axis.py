@@ -8,9 +8,7 @@ from engine.part.routes_holding import Hold
 from engine.part.routes_making import Making, Reasons
 from engine.part.tasks import Bench, Task
 
-_NO_DIVIDING = (
-    "nothing owned divides a circle; a dividing head, a rotary table or a wheel on the spindle would."
-)
+_NO_DIVIDING = "nothing owned divides a circle; a dividing head, a rotary table or a wheel on the spindle would."
 
 
 def off_axis_work(bench: Bench) -> bool:
@@ -46,11 +44,7 @@ def place_off_axis(plan: Making, second: Hold, stage: str, reasons: Reasons) -> 
     for one in side.order:
         tasks = tasks_across.standing(bench, one)
         for root in ("scale", "flats", "slot", "keyway"):
-            mine = [
-                t
-                for t in tasks
-                if t.about == f"{one.name}.{root}" or (root == "scale" and t.kind == "figures")
-            ]
+            mine = [t for t in tasks if t.about == f"{one.name}.{root}" or (root == "scale" and t.kind == "figures")]
             if mine:
                 groups.append((mine, one))
         if one.figures and not one.scale:
@@ -81,9 +75,7 @@ def place_off_axis(plan: Making, second: Hold, stage: str, reasons: Reasons) -> 
     return hits or not groups or None
 
 
-def _where(
-    plan: Making, tasks: list[Task], base: Outside | None, second: Hold, stage: str, early: bool
-) -> str:
+def _where(plan: Making, tasks: list[Task], base: Outside | None, second: Hold, stage: str, early: bool) -> str:
     order = {"first": ("ah", "bh", "q"), "second": ("bh", "q"), "apart": ("q",)}[stage]
     for visit in order:
         if visit == "ah" and _reached_first(plan, tasks, base):
@@ -129,9 +121,7 @@ def _reached_second(plan: Making, tasks: list[Task], base: Outside | None, secon
         return False
     inside_out = second.held_by in ("arbor", "threaded stub")
     if base is not None:
-        gripped = (
-            not inside_out and second.grip_from < base.stop - 1e-6 and base.start < second.grip_to - 1e-6
-        )
+        gripped = not inside_out and second.grip_from < base.stop - 1e-6 and base.start < second.grip_to - 1e-6
         if gripped:
             return False
         return "lines" not in kinds or second.held_by == "arbor" or _open_edge(side.order[::-1], base)

@@ -32,14 +32,10 @@ def put_turning(plan: Making, bore_in: str, hold: Hold, out: float, reasons: Rea
         plan.put(visit, *tasks_outside.turned(bench, one, reached))
         _edges(plan, one, visit)
         if one.finish and "polish" in one.finish.words:
-            plan.put(
-                visit, tasks_outside.polish(bench, one.finish.name, one.largest, one.start, one.stop, reached)
-            )
+            plan.put(visit, tasks_outside.polish(bench, one.finish.name, one.largest, one.start, one.stop, reached))
     _inside(plan, bore_in)
     _set_over(plan)
-    plan.put(
-        "b", tasks_ends.faced(bench, side.second, "face2", to_length=True, off=0.3 if not piece else 1.0)
-    )
+    plan.put("b", tasks_ends.faced(bench, side.second, "face2", to_length=True, off=0.3 if not piece else 1.0))
     return _supports(plan, out, reasons)
 
 
@@ -94,12 +90,8 @@ def _inside(plan: Making, bore_in: str) -> None:
     bench, side = plan.bench, plan.side
     starts: set[str] = set()
     for one in bench.part.inside:
-        own_end = (
-            one.end if not isinstance(one, InsideGroove) else (side.first if bore_in == "a" else side.second)
-        )
-        visit = (
-            bore_in if one.through or isinstance(one, InsideGroove) else "a" if own_end == side.first else "b"
-        )
+        own_end = one.end if not isinstance(one, InsideGroove) else (side.first if bore_in == "a" else side.second)
+        visit = bore_in if one.through or isinstance(one, InsideGroove) else "a" if own_end == side.first else "b"
         reached = side.first if visit == "a" else side.second
         hole = hole_key(plan, own_end)
         tasks = tasks_inside.inner(bench, one, reached, hole)
@@ -111,9 +103,7 @@ def _inside(plan: Making, bore_in: str) -> None:
             if edge is not None:
                 plan.put("a" if edge.at == side.first else "b", tasks_inside.mouth(bench, one, edge, hole))
         if one.finish and "polish" in one.finish.words:
-            plan.put(
-                visit, tasks_outside.polish(bench, one.finish.name, one.largest, one.start, one.stop, reached)
-            )
+            plan.put(visit, tasks_outside.polish(bench, one.finish.name, one.largest, one.start, one.stop, reached))
     one_drill(plan)
     for visit in sorted(starts):
         end = side.first if visit == "a" else side.second
@@ -142,11 +132,7 @@ def _set_over(plan: Making) -> None:
     for one in plan.side.order:
         if one.off_axis is not None:
             throw, bench = one.off_axis.nominal, plan.bench
-            given = {
-                "throw": bench.said(throw),
-                "diameter": bench.said(bench.part.bar.corners),
-                "chuck": "four-jaw",
-            }
+            given = {"throw": bench.said(throw), "diameter": bench.said(bench.part.bar.corners), "chuck": "four-jaw"}
             found = operation_of(("eccentric", given)) if has_operation("eccentric") else (None, ())
             plan.put("o", replace(
                 tasks_ends.set_true(bench, one.name, None, plan.side.first),

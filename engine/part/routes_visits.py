@@ -78,11 +78,7 @@ def _spared(plan: Making, name: str) -> frozenset[str]:
 def _to_hold(plan: Making, name: str) -> Outside | None:
     """The outside feature that a V-block, a vice or a head takes best: long and plain, and not worked on there."""
     spared = _spared(plan, name)
-    able = [
-        o
-        for o in plan.side.order
-        if o.name not in spared and grippable(o) and o.long >= _APART_GRIP * o.largest
-    ]
+    able = [o for o in plan.side.order if o.name not in spared and grippable(o) and o.long >= _APART_GRIP * o.largest]
     able = able or [o for o in plan.side.order if o.name not in spared and grippable(o)
                     and not isinstance(o, OutsideThread) and o.largest >= 0.75 * plan.bench.part.largest]  # fmt: skip
     return max(able, key=lambda o: (not spoilt_by_jaws(o), o.long * o.largest), default=None)
@@ -115,11 +111,7 @@ def _head_visit(plan: Making) -> Visit | None:
     soft = spoilt_by_jaws(one) or one.long < one.largest
     collet = bool(kits) and not spoilt_by_jaws(one) and any(one.long >= k.grip / 3 for k in kits)
     kind = "collet" if collet else "bush" if soft else "three-jaw"
-    between = {
-        "collet": "a collet in the head",
-        "bush": "a split bush round it",
-        "three-jaw": "soft metal strip",
-    }[kind]
+    between = {"collet": "a collet in the head", "bush": "a split bush round it", "three-jaw": "soft metal strip"}[kind]
     hold = Hold(held_by="dividing head", grips=one.name, grip_from=one.start, grip_to=one.stop,
                 grip_diameter=one.largest, between=between, run_out=holding_fact(kind).run_out,
                 once=minutes("bush").typical if kind == "bush" else 0.0,

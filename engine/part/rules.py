@@ -91,12 +91,8 @@ def _names(cell: str) -> tuple[str, ...]:
 def rules() -> tuple[Rule, ...]:
     """Every rule, in the order of the table.
 
-    Sources
-    -------
-    engine/data/planning/rules.csv, each row with its own.
+    Source: engine/data/planning/rules.csv, each row with its own.
 
-    Examples
-    --------
     >>> first = rules()[0]
     >>> first.id, first.hard, first.when
     ('R001', True, ('same_visit',))
@@ -149,20 +145,15 @@ def vocabulary() -> dict[str, Kind]:
 @cache
 def _times() -> dict[str, Minutes]:
     return {
-        row["id"]: Minutes(float(row["low"]), float(row["typical"]), float(row["high"]))
-        for row in tables.rows(_TIMES)
+        row["id"]: Minutes(float(row["low"]), float(row["typical"]), float(row["high"])) for row in tables.rows(_TIMES)
     }
 
 
 def minutes(element: str) -> Minutes:
     """How long an element of work takes.
 
-    Sources
-    -------
-    engine/data/planning/times.csv, each row with its own; nearly all common practice.
+    Source: engine/data/planning/times.csv, each row with its own; nearly all common practice.
 
-    Examples
-    --------
     >>> minutes("carry").typical
     4.0
     """
@@ -187,12 +178,8 @@ def _holdings() -> dict[str, HoldingFact]:
 def holding_fact(holding: str) -> HoldingFact:
     """What a way of holding is planned with.
 
-    Sources
-    -------
-    engine/data/planning/holding.csv, each row with its own.
+    Source: engine/data/planning/holding.csv, each row with its own.
 
-    Examples
-    --------
     >>> holding_fact("three-jaw").run_out
     0.1
     """

@@ -160,10 +160,7 @@ def _off_axis(s: Setting, a: Task, b: Task) -> bool:
 
 def _thin_wall(s: Setting, a: Task, b: Task) -> bool:
     return (
-        bool(a.hole)
-        and _overlap(a, b)
-        and b.diameter > a.bore
-        and (b.diameter - a.bore) / 2 < THIN_WALL * b.diameter
+        bool(a.hole) and _overlap(a, b) and b.diameter > a.bore and (b.diameter - a.bore) / 2 < THIN_WALL * b.diameter
     )
 
 
@@ -206,9 +203,7 @@ CONDITIONS: dict[str, Condition] = {
     "light_work": lambda s, a, b: s.light,
     "thin_wall": _thin_wall,
     "larger_first": _larger_first,
-    "knurl_behind_thin": lambda s, a, b: (
-        _behind_thin(s, a, b) if a.kind == "knurl" else _behind_thin(s, b, a)
-    ),
+    "knurl_behind_thin": lambda s, a, b: _behind_thin(s, a, b) if a.kind == "knurl" else _behind_thin(s, b, a),
     "stiff_end": _stiff,
     "neighbour": _neighbour,
     "thin_under_knurl": _thin_under,

@@ -73,9 +73,7 @@ _OPEN = Ask("Angle", "angle", "", "90", True, low=10.0, high=170.0, dimension="a
 def _hole_size(text: str, unit: str) -> Size:
     """A hole's size: as any, or a drill's name."""
     if text.startswith("#") or (len(text) == 1 and text.isalpha()):
-        return Size(
-            float(Ask("Hole", "diameter", "", "", True, low=0.0).read("value", text, unit)), written=text
-        )
+        return Size(float(Ask("Hole", "diameter", "", "", True, low=0.0).read("value", text, unit)), written=text)
     return sizes.read_size(text, unit)
 
 
@@ -101,20 +99,13 @@ def _mouth(text: str, unit: str) -> tuple[float, float] | None:
         return None
     across, _, angle = text.replace("×", "x").partition(" x ")
     try:
-        return (
-            float(_LENGTH.read("value", across, unit)),
-            float(_OPEN.read("value", angle, unit)) if angle else 90.0,
-        )
+        return (float(_LENGTH.read("value", across, unit)), float(_OPEN.read("value", angle, unit)) if angle else 90.0)
     except BadInput:
-        raise BadInput(
-            "value", text, "the diameter of the mouth and its angle, as 12.4 x 90, or none"
-        ) from None
+        raise BadInput("value", text, "the diameter of the mouth and its angle, as 12.4 x 90, or none") from None
 
 
 Line = Annotated[
-    str,
-    StringConstraints(strict=True, min_length=1, max_length=300, strip_whitespace=True),
-    AfterValidator(_printable),
+    str, StringConstraints(strict=True, min_length=1, max_length=300, strip_whitespace=True), AfterValidator(_printable)
 ]
 SizeKey = Annotated[Size, _typed(sizes.read_size)]
 PlaceKey = Annotated[Size, _typed(lambda text, unit: sizes.read_size(text, unit, nought=True))]

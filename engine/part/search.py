@@ -72,8 +72,6 @@ def cost_of(problem: Problem, order: tuple[int, ...]) -> int:
 def best_order(problem: Problem, states: int = STATES) -> Order:
     """The cheapest order that can be found by opening so many states, and the least any order can cost.
 
-    Examples
-    --------
     Two cuts of one tool, a drill between them only if that costs less than fitting the tool again.
 
     >>> tools, fit = (0, 1, 0), (30, 50)
@@ -128,9 +126,7 @@ class _Search:
             runs = [0] * len(problem.tools)
             for task in reversed(order):
                 mine = problem.tools[task] in (tool, ANY_TOOL)
-                runs[task] = max(
-                    (runs[n] + (not mine and problem.tools[n] == tool) for n in after[task]), default=0
-                )
+                runs[task] = max((runs[n] + (not mine and problem.tools[n] == tool) for n in after[task]), default=0)
             other: dict[int, int] = {}
             held: dict[int, int] = {}
             for task, count in enumerate(runs):

@@ -184,9 +184,7 @@ def inside(part: p.Part, has: Has = everything) -> tuple[Piece, ...]:
         for bevel in (one.chamfer, one.chamfer_back):
             if bevel is not None and has(bevel.name):
                 radius = one.mouth_diameter / 2
-                ends = (
-                    (radius + bevel.depth, radius) if bevel.at == "front" else (radius, radius + bevel.depth)
-                )
+                ends = (radius + bevel.depth, radius) if bevel.at == "front" else (radius, radius + bevel.depth)
                 found.append(Piece(bevel.name, ((bevel.start, ends[0]), (bevel.stop, ends[1]))))
     return tuple(found)
 
@@ -251,9 +249,7 @@ def hollow_at(pieces: tuple[Piece, ...], z: float, *, after: bool = True) -> flo
 def hollow_name(pieces: tuple[Piece, ...], z: float) -> str:
     """The name of the widest hollow at a place."""
     wide = [
-        (piece.at(z), piece.name)
-        for piece in pieces
-        if piece.points[0][0] - 1e-9 <= z <= piece.points[-1][0] + 1e-9
+        (piece.at(z), piece.name) for piece in pieces if piece.points[0][0] - 1e-9 <= z <= piece.points[-1][0] + 1e-9
     ]
     return max(wide)[1] if wide else ""
 
@@ -315,18 +311,11 @@ def cut_outs(part: p.Part, has: Has = everything) -> list[Box]:
             found.append((one.start, one.stop, max(top - one.depth.nominal, 0.0) if one.depth else 0.0, 1e6))
     for on in part.outside:
         if on.keyway is not None and has(on.keyway.name):
-            found.append(
-                (on.keyway.start, on.keyway.stop, on.front_diameter / 2 - on.keyway.depth.nominal, 1e6)
-            )
+            found.append((on.keyway.start, on.keyway.stop, on.front_diameter / 2 - on.keyway.depth.nominal, 1e6))
     for bore in part.inside:
         if bore.keyway is not None and has(bore.keyway.name):
             found.append(
-                (
-                    bore.keyway.start,
-                    bore.keyway.stop,
-                    0.0,
-                    bore.mouth_diameter / 2 + bore.keyway.depth.nominal,
-                )
+                (bore.keyway.start, bore.keyway.stop, 0.0, bore.mouth_diameter / 2 + bore.keyway.depth.nominal)
             )
     return found
 
@@ -342,13 +331,9 @@ def _without(one: Slice, box: Box) -> list[Slice]:
         found.append(_part_of(one, one.z1, first))
     middle = _part_of(one, first, last)
     if r1 > min(middle.low1, middle.low2) + 1e-9:
-        found.append(
-            Slice(first, last, middle.low1, middle.low2, min(r1, middle.high1), min(r1, middle.high2))
-        )
+        found.append(Slice(first, last, middle.low1, middle.low2, min(r1, middle.high1), min(r1, middle.high2)))
     if r2 < max(middle.high1, middle.high2) - 1e-9:
-        found.append(
-            Slice(first, last, max(r2, middle.low1), max(r2, middle.low2), middle.high1, middle.high2)
-        )
+        found.append(Slice(first, last, max(r2, middle.low1), max(r2, middle.low2), middle.high1, middle.high2))
     if last < one.z2 - 1e-9:
         found.append(_part_of(one, last, one.z2))
     return found

@@ -19,9 +19,7 @@ from engine.part.part import Bar, Section, Size
 _SIGN = str.maketrans({"±": "+-", "−": "-", "–": "-", "⌀": "", "Ø": "", "ø": "", "×": "x", "°": "", ",": "."})
 _EITHER_WAY = re.compile(r"(.+?)\s*(?:\+\s*/?\s*-)\s*(.+)")
 _UPPER_LOWER = re.compile(r"(.+?)\s+([+-]\s*[^/\s]+|0)\s*/\s*([+-]\s*[^/\s]+|0)")
-_CLASS = re.compile(
-    r"(.+?)\s*(?<![A-Za-z])((?:[A-Za-z]|js|JS|z[abc]|Z[ABC]|cd|CD|ef|EF|fg|FG)(?:0?\d|1[0-8]))"
-)
+_CLASS = re.compile(r"(.+?)\s*(?<![A-Za-z])((?:[A-Za-z]|js|JS|z[abc]|Z[ABC]|cd|CD|ef|EF|fg|FG)(?:0?\d|1[0-8]))")
 _RANGE = re.compile(r"(.+?)\s*\.\.\s*(.+)")
 SIZE_WORDS = "a size, with limits if it has any: 8, 8 +0.08/+0.03, 13 +-0.1, 10 H7 or 15.95..16.05"
 _LARGEST = 5000.0  # mm
@@ -51,9 +49,7 @@ def _size(text: str, unit: str) -> Size | None:
         return None if low is None or high is None else _limits((low + high) / 2, low, high, text)
     if found := _EITHER_WAY.fullmatch(text):
         nominal, off = _length(found[1], unit), _length(found[2], unit)
-        return (
-            None if nominal is None or off is None else _limits(nominal, nominal - off, nominal + off, text)
-        )
+        return None if nominal is None or off is None else _limits(nominal, nominal - off, nominal + off, text)
     if found := _UPPER_LOWER.fullmatch(text):
         nominal, *offs = (_length(part.replace(" ", ""), unit) for part in found.groups())
         if nominal is None or offs[0] is None or offs[1] is None:
@@ -146,8 +142,7 @@ class Edge:
 _TO = re.compile(r"to\s+(.+?)(?:\s*x\s*([\d.]+))?")
 _LEG = re.compile(r"(.+?)(?:\s*x\s*([\d.]+))?")
 EDGE_WORDS = (
-    "a chamfer as 0.5, as 1.5 x 15 (length and angle to the axis) or as to 16.2 x 30 "
-    "(diameter and angle to the face)"
+    "a chamfer as 0.5, as 1.5 x 15 (length and angle to the axis) or as to 16.2 x 30 (diameter and angle to the face)"
 )
 
 

@@ -83,9 +83,7 @@ class Task:
     @property
     def fit_minutes(self) -> float:
         """How long fitting its tool takes, wheels and stops with it. [min]"""
-        setting = next(
-            (minutes(time).typical for word, time in _SETTING.items() if self.fitted.startswith(word)), 0.0
-        )
+        setting = next((minutes(time).typical for word, time in _SETTING.items() if self.fitted.startswith(word)), 0.0)
         return _FIT.get(self.station, 0.0) + setting
 
     @property
@@ -143,9 +141,7 @@ class Bench:
             except BadInput:
                 self.answers[key] = {}
             else:
-                self.answers[key] = {
-                    f.name: f.text if f.value is None else f.value for f in done.answer.figures
-                }
+                self.answers[key] = {f.name: f.text if f.value is None else f.value for f in done.answer.figures}
         return self.answers[key]
 
     def number(self, operation: str, given: Mapping[str, str], figure: str) -> float | None:

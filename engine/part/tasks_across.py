@@ -3,29 +3,14 @@
 from __future__ import annotations
 
 from engine.base.rounding import short
-from engine.part.part import (
-    Across,
-    CrossHole,
-    EndFace,
-    Figures,
-    Flats,
-    HoleCircle,
-    Keyway,
-    Outside,
-    Scale,
-    Slot,
-)
+from engine.part.part import Across, CrossHole, EndFace, Figures, Flats, HoleCircle, Keyway, Outside, Scale, Slot
 from engine.part.tasks import Bench, Task, limits_of, operation_of
 
 
 def holes(bench: Bench, one: Across) -> list[Task]:
     """The tasks of a hole across the axis or of a circle of holes."""
     circle = isinstance(one, HoleCircle)
-    kinds = (
-        ("holes", "holes_tap", "holes_countersink")
-        if circle
-        else ("cross_drill", "cross_tap", "cross_countersink")
-    )
+    kinds = ("holes", "holes_tap", "holes_countersink") if circle else ("cross_drill", "cross_tap", "cross_countersink")
     often = float(one.holes) if isinstance(one, HoleCircle) else 1.0
     size, depth = _core(bench, one), _depth(bench, one)
     span = {
@@ -102,17 +87,13 @@ def _drill_words(bench: Bench, one: Across) -> tuple[str, ...]:
         return (f"Centre every hole first, then drill {bench.shown(_core(bench, one))}.",)
     words = []
     if isinstance(one, CrossHole):
-        words.append(
-            f"{bench.shown(one.z)} from the front face; find the middle over the axis, and centre drill."
-        )
+        words.append(f"{bench.shown(one.z)} from the front face; find the middle over the axis, and centre drill.")
     if one.turned:
         words.append(f"Turned {short(one.turned)} degrees from the zero of the part.")
     return tuple(words)
 
 
-def _second(
-    bench: Bench, one: Across, kind: str, often: float, depth: float, span: dict[str, object]
-) -> Task:
+def _second(bench: Bench, one: Across, kind: str, often: float, depth: float, span: dict[str, object]) -> Task:
     if one.thread:
         text = str(one.thread)
         blind = one.depth is not None and not one.through
@@ -209,9 +190,7 @@ def _ridge(bench: Bench, name: str, one: Outside) -> Task:
 
 def figures(bench: Bench, one: Figures, count: int, face: bool) -> Task:
     """Stamping figures by hand."""
-    words = [
-        f"{one.text or 'The figures'}{f', {bench.shown(one.height)} high' if one.height else ''}, in a guide."
-    ]
+    words = [f"{one.text or 'The figures'}{f', {bench.shown(one.height)} high' if one.height else ''}, in a guide."]
     if one.reads:
         words.append(f"They read {one.reads}.")
     words.append("Solid metal under the blow; try the row on a piece of bar first.")
@@ -321,9 +300,7 @@ def standing(bench: Bench, one: Outside) -> list[Task]:
     if one.flats:
         tasks.append(flats(bench, one, one.flats))
     if one.slot:
-        tasks.append(
-            slot(bench, one.slot, one.largest, max(one.slot.stop - one.slot.start, 0.5), end_face=False)
-        )
+        tasks.append(slot(bench, one.slot, one.largest, max(one.slot.stop - one.slot.start, 0.5), end_face=False))
     if one.keyway:
         tasks.append(keyway(bench, one, one.keyway))
     return tasks

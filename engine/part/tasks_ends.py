@@ -46,11 +46,7 @@ def faced(bench: Bench, end: End, kind: str, *, to_length: bool, off: float = _F
     length = part.length or Size(part.overall)
     choices = [("turning-speed", {"diameter": bench.said(diameter), "material": part.material, "cut": "0.3"})]
     if to_length:
-        given = {
-            "from": bench.said(part.overall + off),
-            "diameter": bench.said(diameter),
-            "material": part.material,
-        }
+        given = {"from": bench.said(part.overall + off), "diameter": bench.said(diameter), "material": part.material}
         choices.insert(0, ("face-to-length", given | aimed(bench, length)))
     operation, inputs = operation_of(*choices)
     title = f"Face the {end} end" + (f" to {bench.size(length) if part.length else bench.shown(part.overall)} long"

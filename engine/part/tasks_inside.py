@@ -75,13 +75,7 @@ def inner(bench: Bench, one: Inside, reached: End, hole: str) -> list[Task]:
 
 
 def drilled(
-    bench: Bench,
-    size: float,
-    depth: float,
-    span: dict[str, object],
-    *,
-    makes: tuple[str, ...] = (),
-    flat: bool = False,
+    bench: Bench, size: float, depth: float, span: dict[str, object], *, makes: tuple[str, ...] = (), flat: bool = False
 ) -> Task:
     """Drilling a hole on the axis with the tailstock."""
     through = bool(span["through"])
@@ -116,11 +110,7 @@ def _hole(bench: Bench, one: Hole, span: dict[str, object]) -> list[Task]:
     close = one.size.tolerance is not None and not one.size.general and one.size.tolerance < _AS_DRILLED
     if not close and size <= max(_DRILL_UP_TO, _largest_drill(bench)):
         return [drilled(bench, size, depth, span, makes=(one.name,), flat=one.flat)]
-    if (
-        close
-        and one.size.fit.startswith("H")
-        and (_reamer(bench, size) or not boring_reaches(bench, size - 1, depth))
-    ):
+    if close and one.size.fit.startswith("H") and (_reamer(bench, size) or not boring_reaches(bench, size - 1, depth)):
         return _reamed(bench, one, depth, span)
     return _bored(bench, one, depth, span)
 
@@ -206,9 +196,7 @@ def _thread(bench: Bench, one: InsideThread, span: dict[str, object]) -> list[Ta
     given = {"size": text, "material": bench.part.material, "depth": bench.said(depth),
              "hole": "through" if one.through else "blind"}  # fmt: skip
     size = core(bench, one)
-    deep = (
-        depth if one.through else bench.number("tap-drill", given, "drill_depth") or depth + one.size.diameter
-    )
+    deep = depth if one.through else bench.number("tap-drill", given, "drill_depth") or depth + one.size.diameter
     if one.hole_depth is not None:
         deep = min(deep, max(depth, one.hole_depth.nominal - 0.3 * size))
     hollow = bench.part.bar.bore is not None and bench.part.bar.bore >= size - 0.3
@@ -282,13 +270,7 @@ def _counterbore(bench: Bench, one: Counterbore, span: dict[str, object]) -> Tas
 
 
 def _sink(
-    bench: Bench,
-    name: str,
-    hole: float,
-    rim: float,
-    angle: float,
-    span: dict[str, object],
-    kind: str = "countersink",
+    bench: Bench, name: str, hole: float, rim: float, angle: float, span: dict[str, object], kind: str = "countersink"
 ) -> Task:
     return Task(
         kind=kind,
@@ -356,9 +338,7 @@ def _groove(bench: Bench, one: InsideGroove, span: dict[str, object]) -> Task:
         makes=(one.name,),
         operation=operation,
         inputs=inputs,
-        do=(
-            f"Its middle {bench.size(one.at)} from {'the face' if one.at_from == 'front' else one.at_from}.",
-        ),
+        do=(f"Its middle {bench.size(one.at)} from {'the face' if one.at_from == 'front' else one.at_from}.",),
         element="groove",
         **span,  # type: ignore[arg-type]
     )

@@ -34,12 +34,8 @@ _DIE_UP_TO = 12.0  # mm: larger threads are hard to turn a die on by hand
 def left_for_finishing(diameter: float) -> float:
     """What roughing leaves on a diameter. [mm]
 
-    Sources
-    -------
-    Common practice, no source; published figures of 0.4 to 0.8 mm (a US Navy manual, a handbook of about 1910).
+    Source: Common practice, no source; published figures of 0.4 to 0.8 mm (a US Navy manual, a handbook of about 1910).
 
-    Examples
-    --------
     >>> left_for_finishing(10.0)
     0.6
     """
@@ -87,9 +83,7 @@ def _roughed(bench: Bench, one: Outside, reached: End, to: float) -> list[Task]:
     ]
 
 
-def _cut(
-    bench: Bench, before: float, aim: dict[str, str], long: float
-) -> tuple[str, tuple[tuple[str, str], ...]]:
+def _cut(bench: Bench, before: float, aim: dict[str, str], long: float) -> tuple[str, tuple[tuple[str, str], ...]]:
     return operation_of(
         ("turn-to-size", {"from": bench.said(before), **aim, "length": bench.said(long),
                           "material": bench.part.material}),
@@ -112,10 +106,7 @@ def _diameter(bench: Bench, one: Diameter, reached: End) -> list[Task]:
     operation, inputs = _cut(bench, before, aimed(bench, one.size), one.long)
     if before - one.size.middle < LEAST_CUT:  # the bar's own size: nothing to be turned to a dial
         operation, inputs = operation_of(
-            (
-                "turning-speed",
-                {"diameter": bench.said(before), "material": bench.part.material, "cut": "0.05"},
-            )
+            ("turning-speed", {"diameter": bench.said(before), "material": bench.part.material, "cut": "0.05"})
         )
     fine = is_fine(one.size)
     finish = Task(
@@ -167,9 +158,7 @@ def _taper(bench: Bench, one: Taper, reached: End) -> list[Task]:
         makes=(one.name, *_fillet(one)),
         operation=operation,
         inputs=inputs,
-        do=(
-            "Set the top slide by the clock along a known taper or by its own readings, and lock the saddle.",
-        ),
+        do=("Set the top slide by the clock along a known taper or by its own readings, and lock the saddle.",),
         measure=(*limits_of(bench, "large end", one.from_size), *limits_of(bench, "small end", one.to_size)),
         element="taper",
         often=2.0,
@@ -195,9 +184,7 @@ def by_die(bench: Bench, one: OutsideThread) -> bool:
     """Whether a thread is cut with a die: an owned one, of a size that goes by hand, from an end that lets it on."""
     size, order = one.size, bench.part.outside
     place = order.index(one)
-    open_end = any(
-        all(o.largest <= size.diameter + 1e-6 for o in side) for side in (order[:place], order[place + 1 :])
-    )
+    open_end = any(all(o.largest <= size.diameter + 1e-6 for o in side) for side in (order[:place], order[place + 1 :]))
     return open_end and size.diameter <= _DIE_UP_TO and _owned_word(size, bench.shop.dies)
 
 
@@ -401,12 +388,9 @@ def edge(bench: Bench, one: Outside, broken: Chamfer | Round, kind: str, reached
 
 def polish(bench: Bench, name: str, diameter: float, start: float, stop: float, reached: End) -> Task:
     """Polishing one surface on the lathe."""
-    choices = [
-        ("turning-speed", {"diameter": bench.said(max(diameter, 0.2)), "material": bench.part.material})
-    ]
+    choices = [("turning-speed", {"diameter": bench.said(max(diameter, 0.2)), "material": bench.part.material})]
     operation, inputs = operation_of(
-        ("finish-by-hand", {"diameter": bench.said(max(diameter, 0.2)), "material": bench.part.material}),
-        *choices,
+        ("finish-by-hand", {"diameter": bench.said(max(diameter, 0.2)), "material": bench.part.material}), *choices
     )
     return Task(
         kind="polish",

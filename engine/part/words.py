@@ -171,9 +171,7 @@ def notes(part: p.Part) -> tuple[str, ...]:
         found.append(f"Finish: {part.finish}.")
     for end in (part.front, part.back):
         if end.centre:
-            found.append(
-                f"Centre hole in the {end.name}: {end.centre if end.centre != 'none' else 'none may stay'}."
-            )
+            found.append(f"Centre hole in the {end.name}: {end.centre if end.centre != 'none' else 'none may stay'}.")
     found += [truth_text(part, truth) for truth in part.truths]
     return tuple(found)
 
@@ -187,7 +185,5 @@ def truth_text(part: p.Part, truth: p.Truth) -> str:
     )
     what = f"the {truth.feature} face" if truth.feature in ("front", "back") else what
     unit = "in" if part.unit == "inch" else "mm"
-    line = (
-        f"{what[0].upper()}{what[1:]} true to {truth.to} within {number(truth.within, part.unit, 3)} {unit}"
-    )
+    line = f"{what[0].upper()}{what[1:]} true to {truth.to} within {number(truth.within, part.unit, 3)} {unit}"
     return f"{line} (implied: {truth.why})." if truth.implied else f"{line}."

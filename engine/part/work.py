@@ -69,9 +69,7 @@ def _span(state: p.WorkState) -> tuple[float, float]:
     ends += [lie.x(z) for z in (state.grip_from, state.grip_to) if z is not None]
     size = state.part.bar.corners
     left = min(ends) - (0.9 * size if state.holding != "hand" else 0.2 * size)
-    right = max(ends) + (
-        0.9 * size if state.support == "centre" or state.holding == "between centres" else 0.35 * size
-    )
+    right = max(ends) + (0.9 * size if state.support == "centre" or state.holding == "between centres" else 0.35 * size)
     return left, right
 
 
@@ -149,8 +147,7 @@ def _to_come(lie: _Lie) -> list[Shape]:
         for one, piece in zip(part.outside, pieces, strict=True):
             if one.name not in there:
                 shapes += [
-                    Line(lie.x(z1), up * r1, lie.x(z2), up * r2, 2)
-                    for (z1, r1), (z2, r2) in pairwise(piece.points)
+                    Line(lie.x(z1), up * r1, lie.x(z2), up * r2, 2) for (z1, r1), (z2, r2) in pairwise(piece.points)
                 ]
     for piece in inside(part):
         if piece.name not in there and piece.name != "bar":
@@ -176,10 +173,7 @@ def _held(lie: _Lie) -> list[Shape]:
     if state.holding in ("collet", "threaded bush"):
         return _collet(lie, left, right, radius)
     if state.holding == "V-block":
-        return [
-            _box(left, right, -radius * 1.6, -radius),
-            *_named(lie, left, right, -radius * 1.6, "V-block"),
-        ]
+        return [_box(left, right, -radius * 1.6, -radius), *_named(lie, left, right, -radius * 1.6, "V-block")]
     if state.holding not in _JAWS:
         return []
     high = 0.7 * lie.radius
@@ -204,8 +198,7 @@ def _collet(lie: _Lie, left: float, right: float, radius: float) -> list[Shape]:
     """A collet: a ring that thins away from its nose."""
     thin, thick = radius + 0.25 * lie.radius, radius + 0.6 * lie.radius
     shapes: list[Shape] = [
-        Polygon(((left, up * radius), (right, up * radius), (right, up * thick), (left, up * thin)))
-        for up in (1, -1)
+        Polygon(((left, up * radius), (right, up * radius), (right, up * thick), (left, up * thin))) for up in (1, -1)
     ]
     return shapes + _named(lie, left, right, -thick, lie.state.holding)
 
@@ -243,9 +236,7 @@ def _between_centres(lie: _Lie) -> list[Shape]:
 def _cone(tip: float, way: float, size: float) -> Polygon:
     """A 60 degree centre with its point at an end face."""
     base = tip + way * size * 1.73
-    return Polygon(
-        ((tip, 0.0), (base, size), (base + way * size, size), (base + way * size, -size), (base, -size))
-    )
+    return Polygon(((tip, 0.0), (base, size), (base + way * size, size), (base + way * size, -size), (base, -size)))
 
 
 def _supported(lie: _Lie) -> list[Shape]:
@@ -258,8 +249,7 @@ def _supported(lie: _Lie) -> list[Shape]:
         x = lie.x(state.steady_at) if state.steady_at is not None else end - 0.15 * abs(end - _span(state)[0])
         r, size = _radius_at(lie, state.steady_at), 0.5 * lie.radius
         shapes: list[Shape] = [
-            Polygon(((x, up * r), (x - size / 2, up * (r + size)), (x + size / 2, up * (r + size))))
-            for up in (1, -1)
+            Polygon(((x, up * r), (x - size / 2, up * (r + size)), (x + size / 2, up * (r + size)))) for up in (1, -1)
         ]
         return [*shapes, Label(x, r + size + 0.6 * lie.frame.row, state.support)]
     return []
@@ -281,17 +271,12 @@ def _tool(lie: _Lie) -> list[Shape]:
     x, size = lie.x(state.tool_at), max(0.5 * lie.radius, 2 * frame.letter)
     right = max(lie.x(z) for z in _bar(state))
     making = [state.part.feature(name) for name in state.making if _known(state.part, name)]
-    words = (
-        state.tool
-        + {"to the headstock": " ←", "to the tailstock": " →", "inwards": " ↑", "none": ""}[state.feed]
-    )
+    words = state.tool + {"to the headstock": " ←", "to the tailstock": " →", "inwards": " ↑", "none": ""}[state.feed]
     if state.tool_side == "inside":
         bore = max((one.largest for one in making if isinstance(one, p.Inside)), default=lie.radius) / 2
         tip, y = right + 0.15 * size, min(bore * 0.5, lie.radius)
         return [
-            Polygon(
-                ((tip, y * 0.6), (tip + size * 1.5, y * 0.6), (tip + size * 1.5, -y * 0.6), (tip, -y * 0.6))
-            ),
+            Polygon(((tip, y * 0.6), (tip + size * 1.5, y * 0.6), (tip + size * 1.5, -y * 0.6), (tip, -y * 0.6))),
             Label(tip, y + 0.8 * frame.row, words, "start"),
         ]
     if state.tool_side == "across":
@@ -303,12 +288,7 @@ def _tool(lie: _Lie) -> list[Shape]:
         ]  # fmt: skip
     if state.tool_side == "face":
         y = -lie.radius * 0.5
-        face = (
-            (right, y),
-            (right + size, y - size * 0.3),
-            (right + size, y - size),
-            (right + size * 0.3, y - size),
-        )
+        face = ((right, y), (right + size, y - size * 0.3), (right + size, y - size), (right + size * 0.3, y - size))
         return [Polygon(face), Label(right + 1.2 * size, y - size, words, "start")]
     y = -(_radius_at(lie, state.tool_at) + 0.05 * size)
     point = ((x, y), (x + size * 0.7, y - size * 0.4), (x + size * 0.7, y - size * 1.2), (x, y - size * 1.2))
@@ -330,9 +310,7 @@ def _sizes(lie: _Lie) -> list[Shape]:
         shapes += [Line(x, 0, x, below - 0.5 * frame.row), Label(x, below - 1.4 * frame.row, "zero here ↑")]
         for i, far in enumerate(_far_ends(lie, features)[:2]):
             y = below + (0.3 - i) * frame.row
-            shapes += dimension(
-                min(x, lie.x(far)), max(x, lie.x(far)), y, lie.n(abs(far - state.zero)), frame, 0
-            )
+            shapes += dimension(min(x, lie.x(far)), max(x, lie.x(far)), y, lie.n(abs(far - state.zero)), frame, 0)
             shapes.append(Line(lie.x(far), -_radius_at(lie, far), lie.x(far), y))
     return shapes + _room(lie, features, below - 2.6 * frame.row)
 
@@ -393,9 +371,7 @@ def _words(lie: _Lie, span: tuple[float, float]) -> list[Shape]:
     low = -1.75 * lie.radius - 7.0 * frame.row
     lines = []
     if state.turned_round:
-        lines.append(
-            "Turned round" + (f": {state.earlier_end} is at the headstock now." if state.earlier_end else ".")
-        )
+        lines.append("Turned round" + (f": {state.earlier_end} is at the headstock now." if state.earlier_end else "."))
     lines += [f"Measure: {what}" for what in state.measure]
     if state.head_zero:
         lines.append(f"Zero of the head: {state.head_zero}")
@@ -444,10 +420,7 @@ def _end_shapes(one: p.Feature, radius: float) -> list[Shape]:
     turned = one.turned or 0.0
     if isinstance(one, p.Scale):
         count = one.lines if one.lines <= _MOST_LINES else 36
-        return [
-            _ray(360 * i / count + turned, radius * (0.84 if i % 5 == 0 else 0.91), radius)
-            for i in range(count)
-        ]
+        return [_ray(360 * i / count + turned, radius * (0.84 if i % 5 == 0 else 0.91), radius) for i in range(count)]
     if isinstance(one, p.Flats):
         half = one.across_flats.nominal / 2
         return [_chord(360 * i / one.sides + turned, half, radius) for i in range(one.sides)]

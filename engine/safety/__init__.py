@@ -46,8 +46,6 @@ def choose(
     `told` are the answers given to questions, `known` is what the set-up, the part and earlier steps say, `set_up` names
     the holding that answers belong to.
 
-    Examples
-    --------
     >>> from engine.base.register import load
     >>> any(c.id == "THR-05" for c in choose(load("three-wires"), Answer(()), None).cautions)
     True
@@ -65,8 +63,6 @@ def chosen_by_hand(
 ) -> Chosen:
     """Every caution of a job's step that is done by hand; words that are no kind of work are passed over.
 
-    Examples
-    --------
     >>> chosen_by_hand(("polishing",), None).cautions[0].id
     'FIL-01'
     """
@@ -136,8 +132,6 @@ def in_order(*groups: Iterable[Caution]) -> tuple[Caution, ...]:
     """Cautions from several places in the order in which they are shown, each once: of two with one id the more
     pressing.
 
-    Examples
-    --------
     >>> note, warning = Caution("B", "NOTICE", "n"), Caution("A", "WARNING", "w", because="9 over 8")
     >>> [c.id for c in in_order((note,), (warning, note))]
     ['A', 'B']
@@ -154,28 +148,12 @@ def arrange(
 ) -> tuple[tuple[Caution, ...], tuple[Caution, ...]]:
     """Pick what one screen shows; the rest is one key away.
 
-    Parameters
-    ----------
-    cautions : iterable of Caution
-        In order.
-    most : int
-        How many are shown.
-    hard_limit : int
-        How many are shown when more than `most` stop the step.
+    cautions: In order.
+    most: How many are shown.
+    hard_limit: How many are shown when more than `most` stop the step.
+    Returns: Never more than `hard_limit`, and of what asks something the first alone.; The others, in order.
+    Source: Perceived risk falls once low-importance messages pass five (a 1997 study of warnings).
 
-    Returns
-    -------
-    shown : tuple of Caution
-        Never more than `hard_limit`, and of what asks something the first alone.
-    more : tuple of Caution
-        The others, in order.
-
-    Sources
-    -------
-    Perceived risk falls once low-importance messages pass five (a 1997 study of warnings).
-
-    Examples
-    --------
     >>> shown, more = arrange([Caution(str(n), "NOTICE", "text") for n in range(7)])
     >>> len(shown), len(more)
     (3, 4)
@@ -191,8 +169,6 @@ def arrange(
 def general_rules() -> tuple[Caution, ...]:
     """The rules of every session and the first-aid pointers.
 
-    Examples
-    --------
     >>> general_rules()[0].id
     'GEN-01'
     """
@@ -202,8 +178,6 @@ def general_rules() -> tuple[Caution, ...]:
 def first_page() -> tuple[Caution, ...]:
     """The five that maim or kill, for the first page of a session and of a job.
 
-    Examples
-    --------
     >>> [caution.id for caution in first_page()][:2]
     ['GEN-01', 'GEN-03']
     """
@@ -214,8 +188,6 @@ def first_page() -> tuple[Caution, ...]:
 def general_line() -> str:
     """The first page in a line, for a door that has no pages.
 
-    Examples
-    --------
     >>> general_line()[:22]
     'Before any work: key a'
     """
@@ -228,8 +200,6 @@ def general_line() -> str:
 def deferral() -> str:
     """The one line that says what outranks this program.
 
-    Examples
-    --------
     >>> deferral().startswith("The machine's own manual")
     True
     """
@@ -242,8 +212,6 @@ def deferral() -> str:
 def quiet_line(cautions: Iterable[Caution] = ()) -> str:
     """What a screen says when no number raised a caution; "" when one of them was. A quiet pane is no promise.
 
-    Examples
-    --------
     >>> quiet_line()
     'None of these comes from your numbers.'
     """

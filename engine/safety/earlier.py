@@ -10,18 +10,12 @@ from engine.situation import Situation
 if TYPE_CHECKING:
     from engine.base.operation import Done
 
-_SNAGGING = (
-    "milling",
-    "dividing",
-    "drilling",
-)  # kinds of work that leave edges which catch an abrasive strip
+_SNAGGING = ("milling", "dividing", "drilling")  # kinds of work that leave edges which catch an abrasive strip
 
 
 def carried(steps: Iterable[Done]) -> Situation:
     """What stands on the piece after these steps: its thread, and whether an edge of it snags.
 
-    Examples
-    --------
     >>> from engine.base.operation import run
     >>> from engine.shop.file import sample
     >>> moment = carried([run("bar-plan", {"parts": "2", "length": "12", "thread": "M12"}, sample("metric"))])

@@ -47,8 +47,6 @@ def done_here(tags: Iterable[str], hold: str = "", *, tight: bool = True) -> tup
     """The kinds of work that are really done, each once: those of another way to hold the piece fall away, and pressing
     where nothing can be tight.
 
-    Examples
-    --------
     >>> done_here(("pressing", "soldering", "drilling"), "press stake")
     ('pressing', 'drilling')
     """

@@ -13,14 +13,7 @@ WORKING_MARGIN = 30.0  # °C over the liquidus at the joint; common practice, no
 BRAZING = 450.0  # °C above which soldering is called brazing; UK HSE EIS31 rev. 1
 # Speed of sound along a bar, m/s: square root of modulus over density. Steel: 207 GPa, 7850 kg/m3; the others from
 # memory, unconfirmed.
-_SOUND = {
-    "brass": 3500.0,
-    "bronze": 3500.0,
-    "copper": 3600.0,
-    "iron": 3900.0,
-    "acetal": 1400.0,
-    "nylon": 1500.0,
-}
+_SOUND = {"brass": 3500.0, "bronze": 3500.0, "copper": 3600.0, "iron": 3900.0, "acetal": 1400.0, "nylon": 1500.0}
 _SOUND_STEEL = 5135.0
 ROOM = 20.0  # °C at which a cavity was closed
 
@@ -31,31 +24,13 @@ _REFERENCE_LOSS = 2 / 3  # of the grip is gone at the reference speed of DIN 638
 def advance_time(*, gap: float, speed: float, advance: float) -> float:
     """How long a tool takes to cross a gap under power.
 
-    Parameters
-    ----------
-    gap : float
-        Free way to the shoulder or the jaws. [mm]
-    speed : float
-        Spindle speed, over 0. [rev/min]
-    advance : float
-        Lead of the thread, or feed, over 0. [mm/rev]
+    gap: Free way to the shoulder or the jaws. [mm]
+    speed: Spindle speed, over 0. [rev/min]
+    advance: Lead of the thread, or feed, over 0. [mm/rev]
+    Returns: Time to cross it. [s]
+    Raises: ZeroDivisionError if the spindle or the feed stands still.
+    Source: Kinematics: one advance for each turn.
 
-    Returns
-    -------
-    time : float
-        Time to cross it. [s]
-
-    Raises
-    ------
-    ZeroDivisionError
-        If the spindle or the feed stands still.
-
-    Sources
-    -------
-    Kinematics: one advance for each turn.
-
-    Examples
-    --------
     >>> advance_time(gap=1.5, speed=90, advance=1.0)
     1.0
     """
@@ -65,31 +40,13 @@ def advance_time(*, gap: float, speed: float, advance: float) -> float:
 def highest_speed(*, gap: float, advance: float, time: float = REACTION) -> float:
     """The speed at which a gap is crossed in just the time needed to act.
 
-    Parameters
-    ----------
-    gap : float
-        Free way to the shoulder or the jaws. [mm]
-    advance : float
-        Lead of the thread, or feed, over 0. [mm/rev]
-    time : float
-        Time needed, over 0. [s]
+    gap: Free way to the shoulder or the jaws. [mm]
+    advance: Lead of the thread, or feed, over 0. [mm/rev]
+    time: Time needed, over 0. [s]
+    Returns: Highest spindle speed. [rev/min]
+    Raises: ZeroDivisionError if the advance or the time is nought.
+    Source: Kinematics; the 1.0 s is common practice, no source.
 
-    Returns
-    -------
-    speed : float
-        Highest spindle speed. [rev/min]
-
-    Raises
-    ------
-    ZeroDivisionError
-        If the advance or the time is nought.
-
-    Sources
-    -------
-    Kinematics; the 1.0 s is common practice, no source.
-
-    Examples
-    --------
     >>> highest_speed(gap=1.5, advance=1.0)
     90.0
     """
@@ -99,26 +56,12 @@ def highest_speed(*, gap: float, advance: float, time: float = REACTION) -> floa
 def gap_needed(*, speed: float, advance: float, time: float = REACTION) -> float:
     """How much free way a person needs at a speed.
 
-    Parameters
-    ----------
-    speed : float
-        Spindle speed. [rev/min]
-    advance : float
-        Lead of the thread, or feed. [mm/rev]
-    time : float
-        Time needed to act. [s]
+    speed: Spindle speed. [rev/min]
+    advance: Lead of the thread, or feed. [mm/rev]
+    time: Time needed to act. [s]
+    Returns: The way the tool goes in that time. [mm]
+    Source: Kinematics; the 1.0 s is common practice, no source.
 
-    Returns
-    -------
-    gap : float
-        The way the tool goes in that time. [mm]
-
-    Sources
-    -------
-    Kinematics; the 1.0 s is common practice, no source.
-
-    Examples
-    --------
     >>> gap_needed(speed=90, advance=1.0)
     1.5
     """
@@ -128,31 +71,14 @@ def gap_needed(*, speed: float, advance: float, time: float = REACTION) -> float
 def whirl_speed(*, diameter: float, length: float, sound: float = 5135.0) -> float:
     """The speed at which a round bar held at one end bends out of line by itself.
 
-    Parameters
-    ----------
-    diameter : float
-        Diameter of the bar. [mm]
-    length : float
-        From the last real support to the free end, over 0. [mm]
-    sound : float
-        Square root of modulus over density of the material; steel is 5135. [m/s]
+    diameter: Diameter of the bar. [mm]
+    length: From the last real support to the free end, over 0. [mm]
+    sound: Square root of modulus over density of the material; steel is 5135. [m/s]
+    Returns: Lowest whirl speed. [rev/min]
+    Raises: ZeroDivisionError if the length is nought.
+    Source: First bending frequency of an cantilever (beam theory): 60/(2 pi) 1.8751² /L² times square root of (E I/(rho
+        A)).
 
-    Returns
-    -------
-    speed : float
-        Lowest whirl speed. [rev/min]
-
-    Raises
-    ------
-    ZeroDivisionError
-        If the length is nought.
-
-    Sources
-    -------
-    First bending frequency of an cantilever (beam theory): 60/(2 pi) 1.8751² /L² times square root of (E I/(rho A)).
-
-    Examples
-    --------
     >>> round(whirl_speed(diameter=6, length=600))
     718
     """
@@ -163,31 +89,13 @@ def whirl_speed(*, diameter: float, length: float, sound: float = 5135.0) -> flo
 def longest_free_bar(*, diameter: float, speed: float, sound: float = 5135.0) -> float:
     """How far a bar may stand out behind its last support at a speed, with half the whirl speed as the limit.
 
-    Parameters
-    ----------
-    diameter : float
-        Diameter of the bar. [mm]
-    speed : float
-        Spindle speed, over 0. [rev/min]
-    sound : float
-        Square root of modulus over density; steel is 5135. [m/s]
+    diameter: Diameter of the bar. [mm]
+    speed: Spindle speed, over 0. [rev/min]
+    sound: Square root of modulus over density; steel is 5135. [m/s]
+    Returns: Longest free length. [mm]
+    Raises: ZeroDivisionError if the spindle stands still.
+    Source: As `whirl_speed`; the one half is engineering judgement.
 
-    Returns
-    -------
-    length : float
-        Longest free length. [mm]
-
-    Raises
-    ------
-    ZeroDivisionError
-        If the spindle stands still.
-
-    Sources
-    -------
-    As `whirl_speed`; the one half is engineering judgement.
-
-    Examples
-    --------
     >>> round(longest_free_bar(diameter=6, speed=359.2))
     600
     """
@@ -198,29 +106,12 @@ def longest_free_bar(*, diameter: float, speed: float, sound: float = 5135.0) ->
 def grip_left(*, speed: float, marked: float) -> float:
     """The share of the standstill grip that jaws keep on the outside of a bar, if the mark is the reference speed.
 
-    Parameters
-    ----------
-    speed : float
-        Spindle speed. [rev/min]
-    marked : float
-        Maximum speed marked on the chuck, over 0. [rev/min]
+    speed: Spindle speed. [rev/min]
+    marked: Maximum speed marked on the chuck, over 0. [rev/min]
+    Returns: 1 at rest, one third at the mark; may be negative above it. [ratio]
+    Raises: ZeroDivisionError if the mark is nought.
+    Source: DIN 6386: at the reference speed a third of the grip is left. The loss grows with the speed squared.
 
-    Returns
-    -------
-    share : float
-        1 at rest, one third at the mark; may be negative above it. [ratio]
-
-    Raises
-    ------
-    ZeroDivisionError
-        If the mark is nought.
-
-    Sources
-    -------
-    DIN 6386: at the reference speed a third of the grip is left. The loss grows with the speed squared.
-
-    Examples
-    --------
     >>> grip_left(speed=2000, marked=2000)
     0.333
     """
@@ -230,26 +121,12 @@ def grip_left(*, speed: float, marked: float) -> float:
 def unbalance_force(*, mass: float, offset: float, speed: float) -> float:
     """The pull of a mass that turns off centre.
 
-    Parameters
-    ----------
-    mass : float
-        The mass. [kg]
-    offset : float
-        Its centre's distance from the axis. [mm]
-    speed : float
-        Spindle speed. [rev/min]
+    mass: The mass. [kg]
+    offset: Its centre's distance from the axis. [mm]
+    speed: Spindle speed. [rev/min]
+    Returns: Force turning with the spindle. [N]
+    Source: Mechanics: mass x offset x angular speed squared.
 
-    Returns
-    -------
-    force : float
-        Force turning with the spindle. [N]
-
-    Sources
-    -------
-    Mechanics: mass x offset x angular speed squared.
-
-    Examples
-    --------
     >>> unbalance_force(mass=0.2, offset=5, speed=1000)
     10.97
     """
@@ -259,29 +136,12 @@ def unbalance_force(*, mass: float, offset: float, speed: float) -> float:
 def cavity_pressure(*, hot: float, cold: float = ROOM) -> float:
     """By how much the pressure of dry air shut in a cavity rises when it is heated.
 
-    Parameters
-    ----------
-    hot : float
-        Temperature it is heated to. [°C]
-    cold : float
-        Temperature at which it was shut, above -273. [°C]
+    hot: Temperature it is heated to. [°C]
+    cold: Temperature at which it was shut, above -273. [°C]
+    Returns: Pressure when hot over pressure when shut. [ratio]
+    Raises: ZeroDivisionError if the cold end is absolute zero.
+    Source: Law of ideal gases at constant volume. Trapped water or oil is far worse.
 
-    Returns
-    -------
-    ratio : float
-        Pressure when hot over pressure when shut. [ratio]
-
-    Raises
-    ------
-    ZeroDivisionError
-        If the cold end is absolute zero.
-
-    Sources
-    -------
-    Law of ideal gases at constant volume. Trapped water or oil is far worse.
-
-    Examples
-    --------
     >>> cavity_pressure(hot=650)
     3.15
     """
@@ -291,8 +151,6 @@ def cavity_pressure(*, hot: float, cold: float = ROOM) -> float:
 def sound_in(material: str) -> float:
     """Speed of sound along a bar of a material, steel's when it is not known. [m/s]
 
-    Examples
-    --------
     >>> sound_in("free-cutting brass"), sound_in("")
     (3500.0, 5135.0)
     """

@@ -49,17 +49,9 @@ class Row:
 def every_row() -> tuple[Row, ...]:
     """Return every caution in the order of its file.
 
-    Returns
-    -------
-    rows : tuple of Row
-        The file's rows.
+    Returns: The file's rows.
+    Source: Each row's own.
 
-    Sources
-    -------
-    Each row's own.
-
-    Examples
-    --------
     >>> every_row()[0].id
     'GEN-01'
     """
@@ -85,22 +77,10 @@ def rows_of(hazards: tuple[str, ...]) -> tuple[Row, ...]:
 
     Within a kind, those that belong to it before all come first, in the order in which they count.
 
-    Parameters
-    ----------
-    hazards : tuple of str
-        Keys of engine.safety.hazards.HAZARDS.
+    hazards: Keys of engine.safety.hazards.HAZARDS.
+    Returns: The rows that name one of them.
+    Source: Each row's own.
 
-    Returns
-    -------
-    rows : tuple of Row
-        The rows that name one of them.
-
-    Sources
-    -------
-    Each row's own.
-
-    Examples
-    --------
     >>> [row.id for row in rows_of(("magnets",))][0]
     'MAG-01'
     """
@@ -116,26 +96,12 @@ def rows_of(hazards: tuple[str, ...]) -> tuple[Row, ...]:
 def caution_of(row: Row, finding: Finding, told: bool | None) -> Caution | None:
     """Turn a row and what its rule found into the line that is shown.
 
-    Parameters
-    ----------
-    row : Row
-        The caution as written down.
-    finding : Finding
-        What its rule says.
-    told : bool or None
-        The person's answer to its question, if it was given.
+    row: The caution as written down.
+    finding: What its rule says.
+    told: The person's answer to its question, if it was given.
+    Returns: None when the person has answered no.
+    Source: Signal words: ANSI Z535.4-2007, 4.14; DANGER only for what is known to apply.
 
-    Returns
-    -------
-    caution : Caution or None
-        None when the person has answered no.
-
-    Sources
-    -------
-    Signal words: ANSI Z535.4-2007, 4.14; DANGER only for what is known to apply.
-
-    Examples
-    --------
     >>> row = next(r for r in every_row() if r.id == "BRZ-01")
     >>> from engine.safety.finding import asked
     >>> caution_of(row, asked(), None).word, caution_of(row, asked(), False)

@@ -17,17 +17,7 @@ if TYPE_CHECKING:
 _BALL_TEMPER = 150.0  # °C, low end of the temper of a 52100 ball (ASM International, 12 June 2019)
 _SMALL = 6.0  # mm: a hard piece below it flicks away; common practice, no source
 _COATINGS = ("galvanised", "galvanized", "zinc", "plated", "chrome", "paint")
-_HARD_PARTS = (
-    "ball",
-    "52100",
-    "bearing",
-    "hardened",
-    "silver steel",
-    "drill rod",
-    "cutter",
-    "tool steel",
-    "pin",
-)
+_HARD_PARTS = ("ball", "52100", "bearing", "hardened", "silver steel", "drill rod", "cutter", "tool steel", "pin")
 _SOFT_PARTS = ("brass", "bronze", "copper", "mild steel", "stainless", "aluminium", "annealed")
 
 

@@ -69,9 +69,7 @@ def _overhang_ratio(s: Situation) -> Finding | None:
     if ratio <= OVERHANG_RATIO:
         return None
     limit = OVERHANG_RATIO * s.work_diameter
-    return raised(
-        ratio / OVERHANG_RATIO, out=tenth(s.stick_out), work=tenth(s.work_diameter), limit=at_most(limit)
-    )
+    return raised(ratio / OVERHANG_RATIO, out=tenth(s.stick_out), work=tenth(s.work_diameter), limit=at_most(limit))
 
 
 @rule("short-grip", "machine", "held_by", "support", "stick_out", "grip")
@@ -120,9 +118,7 @@ def _rear_whirl(s: Situation) -> Finding | None:
     if s.rear <= limit:
         return None
     whirl = HALF_SPEED * whirl_speed(diameter=diameter, length=s.rear, sound=sound)
-    return raised(
-        speed / whirl, rear=tenth(s.rear), whirl=figures(whirl), speed=figures(speed), limit=at_most(limit)
-    )
+    return raised(speed / whirl, rear=tenth(s.rear), whirl=figures(whirl), speed=figures(speed), limit=at_most(limit))
 
 
 @rule("unbalance", "machine", "spindle_speed", "off_centre")

@@ -95,10 +95,7 @@ def _tap_runs_on(s: Situation) -> Finding | None:
     if run_on <= s.spare:
         return None
     return raised(
-        run_on / max(s.spare, 1e-3),
-        run_on=at_least(run_on),
-        speed=figures(s.machine_slowest),
-        spare=at_most(s.spare),
+        run_on / max(s.spare, 1e-3), run_on=at_least(run_on), speed=figures(s.machine_slowest), spare=at_most(s.spare)
     )
 
 

@@ -25,8 +25,6 @@ def asked_in(question: Text) -> str:
 def answer_to(told: Mapping[str, bool | Told], caution: str, question: Text, set_up: str = "") -> bool | None:
     """What was answered to a question, None where that question was not asked: other numbers or another set-up ask anew.
 
-    Examples
-    --------
     >>> answer_to({"A": Told(False, "Over 60 mm?", "chuck")}, "A", "Over 60 mm?", "chuck")
     False
     >>> answer_to({"A": Told(False, "Over 60 mm?", "chuck")}, "A", "Over 18 mm?", "chuck") is None

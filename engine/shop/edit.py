@@ -52,8 +52,6 @@ class Row:
 def sample_text(name: str) -> str:
     """Return the file of a sample bench, to begin one's own from.
 
-    Examples
-    --------
     >>> "leadscrew" in sample_text("metric")
     True
     """
@@ -66,8 +64,6 @@ def own_text(bench: str) -> str:
     """Return a file to make one's own bench from: the sample's answers marked as such, and none of those that a person
     is hurt by if they are wrong.
 
-    Examples
-    --------
     >>> shop = parse(own_text("metric"))
     >>> shop.lathe.chuck.marked_speed, shop.lathe.spindle_bore, float(shop.lathe.leadscrew)
     (None, None, 3.0)
@@ -80,8 +76,6 @@ def own_text(bench: str) -> str:
 def begun_text(bench: str) -> str:
     """Return a sample bench as a file, every answer marked as the sample's.
 
-    Examples
-    --------
     >>> any(row.sample for row in rows(begun_text("metric")))
     True
     """
@@ -113,8 +107,6 @@ def _is_sample(table: Any, name: str) -> bool:
 def as_own(text: str, place: Place) -> str:
     """Return the file with an answer of the sample taken as one's own.
 
-    Examples
-    --------
     >>> as_own('name = "Shed"  # sample', ("name",))
     'name = "Shed"'
     """
@@ -130,8 +122,6 @@ def _unmark(item: Any) -> None:
 def rows(text: str) -> tuple[Row, ...]:
     """Return every question about the shop in order, with what the file says.
 
-    Examples
-    --------
     >>> [r.typed for r in rows('name = "Shed"') if r.place == ("name",)]
     ['Shed']
     """
@@ -171,8 +161,6 @@ def _as_typed(value: Any) -> str:
 def with_answer(text: str, place: Place, typed: str) -> str:
     """Return the file with one answer changed; an empty answer takes it out.
 
-    Examples
-    --------
     >>> print(with_answer('# my shed\\nname = "Shed"  # old\\n', ("name",), "Barn"))
     # my shed
     name = "Barn"  # old
@@ -185,9 +173,7 @@ def with_answer(text: str, place: Place, typed: str) -> str:
     if is_empty(typed):
         if ask.required:
             example = f" (such as {ask.example})" if ask.example else ""
-            raise BadInput(
-                name, "", ask.label.lower() + example, f"{name}: {ask.label.lower()} is needed{example}."
-            )
+            raise BadInput(name, "", ask.label.lower() + example, f"{name}: {ask.label.lower()} is needed{example}.")
         table.pop(name, None)
     else:
         ask.read(name, typed, unit if unit in ("mm", "inch") else "mm")
@@ -201,8 +187,6 @@ def with_answer(text: str, place: Place, typed: str) -> str:
 def with_part(text: str, place: Place) -> str:
     """Return the file with a part put in, filled from the sample bench of its unit, for its owner to change.
 
-    Examples
-    --------
     >>> parse(with_part('unit = "inch"', ("rotary_table",))).rotary_table.ratio
     90
     """
@@ -231,8 +215,6 @@ def with_part(text: str, place: Place) -> str:
 def without_part(text: str, place: Place) -> str:
     """Return the file with a part, or one entry of a list of parts, taken out.
 
-    Examples
-    --------
     >>> parse(without_part(sample_text("metric"), ("mill",))).mill is None
     True
     """

@@ -18,17 +18,9 @@ SAMPLES = ("metric", "inch")
 def config_folder() -> Path:
     """Return the folder where this user's shop file belongs.
 
-    Returns
-    -------
-    folder : Path
-        `$XDG_CONFIG_HOME/tommybar`, else `~/.config/tommybar`. It may not exist.
+    Returns: `$XDG_CONFIG_HOME/tommybar`, else `~/.config/tommybar`. It may not exist.
+    Source: XDG Base Directory Specification 0.8.
 
-    Sources
-    -------
-    XDG Base Directory Specification 0.8.
-
-    Examples
-    --------
     >>> config_folder().name
     'tommybar'
     """
@@ -39,17 +31,9 @@ def config_folder() -> Path:
 def data_folder() -> Path:
     """Return the folder where this user's jobs are kept.
 
-    Returns
-    -------
-    folder : Path
-        `$XDG_DATA_HOME/tommybar`, else `~/.local/share/tommybar`. It may not exist.
+    Returns: `$XDG_DATA_HOME/tommybar`, else `~/.local/share/tommybar`. It may not exist.
+    Source: XDG Base Directory Specification 0.8.
 
-    Sources
-    -------
-    XDG Base Directory Specification 0.8.
-
-    Examples
-    --------
     >>> data_folder().name
     'tommybar'
     """
@@ -60,17 +44,9 @@ def data_folder() -> Path:
 def shop_path() -> Path:
     """Return where this user's own shop file is, or would be.
 
-    Returns
-    -------
-    path : Path
-        `shop.toml` in the config folder.
+    Returns: `shop.toml` in the config folder.
+    Source: XDG Base Directory Specification 0.8.
 
-    Sources
-    -------
-    XDG Base Directory Specification 0.8.
-
-    Examples
-    --------
     >>> shop_path().name
     'shop.toml'
     """
@@ -80,29 +56,12 @@ def shop_path() -> Path:
 def parse(text: str, path: Path = Path("shop.toml")) -> Shop:
     """Read a shop from the text of its file.
 
-    Parameters
-    ----------
-    text : str
-        TOML.
-    path : Path
-        Where it came from, for the messages.
+    text: TOML.
+    path: Where it came from, for the messages.
+    Returns: What is owned.
+    Raises: BadFile With every mistake and its line.
+    Source: TOML 1.0.0.
 
-    Returns
-    -------
-    shop : Shop
-        What is owned.
-
-    Raises
-    ------
-    BadFile
-        With every mistake and its line.
-
-    Sources
-    -------
-    TOML 1.0.0.
-
-    Examples
-    --------
     >>> parse('name = "Shed"').name
     'Shed'
     """
@@ -121,8 +80,6 @@ def parse(text: str, path: Path = Path("shop.toml")) -> Shop:
 def sample(name: str) -> Shop:
     """Return a shop that ships with the program.
 
-    Examples
-    --------
     >>> sample("metric").dividing_head.ratio, float(sample("inch").lathe.leadscrew)
     (40, 3.175)
     """
@@ -132,8 +89,6 @@ def sample(name: str) -> Shop:
 def load(path: Path | None = None) -> Shop:
     """Return the shop in a file; without one, the user's own, else the metric sample.
 
-    Examples
-    --------
     >>> from importlib.resources import files
     >>> load(files("engine.shop").joinpath("inch.toml")).unit
     'inch'

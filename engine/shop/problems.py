@@ -24,8 +24,6 @@ def _known(model: type) -> set[str]:
 def problems(path: Path, text: str) -> tuple[Problem, ...]:
     """Return every mistake in the text of a shop file.
 
-    Examples
-    --------
     >>> for problem in problems(Path("shop.toml"), 'unit = "mm"\\n\\n[rotary_table]\\nratoi = 90\\n'):
     ...     print(problem)
     shop.toml:3: rotary_table.ratio: this is needed and is not there.
@@ -37,10 +35,6 @@ def problems(path: Path, text: str) -> tuple[Problem, ...]:
         model_of(Shop).model_validate(as_typed(given), context={"unit": unit})
     except ValidationError as error:
         return problems_of(
-            error,
-            file=path.name,
-            lines=line_numbers(text),
-            known=sorted(_known(Shop)),
-            what="a key of the shop file",
+            error, file=path.name, lines=line_numbers(text), known=sorted(_known(Shop)), what="a key of the shop file"
         )
     return ()

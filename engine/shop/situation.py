@@ -9,8 +9,6 @@ from engine.situation import Situation
 def in_shop(moment: Situation, shop: Shop | None) -> Situation:
     """The moment with the machine's speeds, the chuck's mark and the like, as far as this shop knows them.
 
-    Examples
-    --------
     >>> from engine.shop.file import sample
     >>> in_shop(Situation(machine="lathe"), sample("metric")).chuck_mark
     2000.0

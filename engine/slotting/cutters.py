@@ -54,6 +54,4 @@ def choose(
     else:
         size = diameter if diameter is not None else width
         best = Cutter(size, 2, made_of or "hss", _LENGTHS * size, False)
-    return Cutter(
-        best.diameter, best.flutes, made_of or best.made_of, flute_length or best.flute_length, best.owned
-    )
+    return Cutter(best.diameter, best.flutes, made_of or best.made_of, flute_length or best.flute_length, best.owned)

@@ -45,21 +45,20 @@ _FLOOR, _HUB = 15, 10  # thousandths of an inch: tolerances of S (downwards) and
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KeyInputs:
-    """What `key` is told."""
+    """What `key` is told.
 
-    diameter: float = ask.length("Diameter of the shaft", high=1000, example="12", help="Where the key sits.")
-    form: str = ask.choice(
-        "Kind of key", ("parallel", "rectangular", "woodruff"), default="parallel",
-        help="Parallel: the usual one. Rectangular: the flat section of B17.1. Woodruff: a slice of a disc.",
-    )  # fmt: skip
+    diameter: Where the key sits.
+    form: Parallel: the usual one. Rectangular: the flat section of B17.1. Woodruff: a slice of a disc.
+    standard: iso: DIN 6885-1 and DIN 6888, in mm. asme: B17.1 and B17.2, in inches.
+    number: Number or size of the key, such as 404, or 3 x 5.
+    """
+
+    diameter: float = ask.length("Diameter of the shaft", high=1000, example="12")
+    form: str = ask.choice("Kind of key", ("parallel", "rectangular", "woodruff"), default="parallel")
     standard: str = ask.choice(
-        "Standard", ("iso", "asme"), empty="as the shop's unit", default="iso", from_shop=lambda shop: shop.standard,
-        help="iso: DIN 6885-1 and DIN 6888, in mm. asme: B17.1 and B17.2, in inches.",
-    )  # fmt: skip
-    number: str | None = ask.text(
-        "Woodruff key", required=False, example="404", empty="the usual one for the shaft",
-        help="Number or size of the key, such as 404, or 3 x 5.",
-    )  # fmt: skip
+        "Standard", ("iso", "asme"), empty="as the shop's unit", default="iso", from_shop=lambda shop: shop.standard
+    )
+    number: str | None = ask.text("Woodruff key", required=False, example="404", empty="the usual one for the shaft")
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,9 +80,7 @@ def _work(inputs: KeyInputs, shop: Shop) -> Answer:
     if inputs.standard == "asme":
         return _inch_key(inputs, shop)
     if inputs.form == "rectangular":
-        raise BadInput(
-            "form", inputs.form, "parallel or woodruff; rectangular keys are of B17.1 (standard=asme)"
-        )
+        raise BadInput("form", inputs.form, "parallel or woodruff; rectangular keys are of B17.1 (standard=asme)")
     return _metric_key(inputs, shop)
 
 
@@ -111,9 +108,7 @@ def _on_the_mill(shop: Shop, down: float) -> list[Figure]:
     setting = on_dial("Mill z", stands, slide.travel_per_turn, slide.divisions, way="down",
                       reads_diameter=slide.reads_diameter, distance=down)  # fmt: skip
     source = "the mill's own handwheel; never short of the depth, as it has a plus tolerance only"
-    beyond = say(
-        "{down} to the next line, {past} past it", down=mm(down), past=shown(stands.error, decimals=4)
-    )
+    beyond = say("{down} to the next line, {past} past it", down=mm(down), past=shown(stands.error, decimals=4))
     return [to_set("setting", "Keyway, from the top", setting, source, beyond)]
 
 
@@ -207,9 +202,7 @@ _SQUARE_TO = 6.5 * INCH_MM  # mm, exact: shafts up to here take the square key a
 def _inch_widths(key: InchKey) -> list[Figure]:
     """Keyseats for keystock, class 2: the key's width, and two thousandths more at most."""
     high = key.width + float(_thousandths(2))
-    way = say(
-        "class 2 with keystock: {width}, +{plus}, 0", width=mm(key.width), plus=put(float(_thousandths(2)))
-    )
+    way = say("class 2 with keystock: {width}, +{plus}, 0", width=mm(key.width), plus=put(float(_thousandths(2))))
     return [
         Figure(name, label, key.width, "length", _B17_LIMITS, way, key.width, high, side="up")
         for name, label in (("shaft_width", "Keyway in the shaft"), ("hub_width", "Keyway in the hub"))
@@ -243,9 +236,7 @@ def _woodruff(inputs: KeyInputs, shop: Shop) -> Answer:
     cutter = "Cut with a cutter of the disc's diameter and the key's width, its middle over the key's."
     notes = [Note("info", cutter)]
     if not key.read:
-        notes.append(
-            Note("warning", "This row is from memory, unconfirmed: measure the key before the keyway is cut.")
-        )
+        notes.append(Note("warning", "This row is from memory, unconfirmed: measure the key before the keyway is cut."))
     hub = key.hub_depth - float(drop.value) if key.from_edge else key.hub_depth
     seat = _Seat(key.width, key.height, float(down), hub, float(drop))
     tables = (_others(found),) if len(found) > 1 else ()
@@ -257,9 +248,7 @@ def _why(inputs: KeyInputs, found: tuple[Woodruff, ...]) -> Text:
     if inputs.number is not None:
         return "as told"
     shafts = say("shafts of {low} to {high}", low=shown(key.low), high=shown(key.high))
-    return say(
-        "{shafts}; of {n} such keys the one nearest to a fifth of the shaft", shafts=shafts, n=len(found)
-    )
+    return say("{shafts}; of {n} such keys the one nearest to a fifth of the shaft", shafts=shafts, n=len(found))
 
 
 def _others(found: tuple[Woodruff, ...]) -> Table:
@@ -272,9 +261,7 @@ def _others(found: tuple[Woodruff, ...]) -> Table:
         Column("hub_depth", "In the hub", "length"),
     )
     made = tuple((k.name, k.width, k.diameter, k.height, k.shaft_depth, k.hub_depth) for k in found)
-    return Table(
-        "keys", "Keys for this shaft", columns, made, source="the standard's rows, the usual one first"
-    )
+    return Table("keys", "Keys for this shaft", columns, made, source="the standard's rows, the usual one first")
 
 
 def _picture(diameter: float, seat: _Seat, title: str) -> Picture:

@@ -61,27 +61,12 @@ class Woodruff:
 def key_for(diameter: float) -> Key:
     """Return the parallel key that the metric standard gives a shaft.
 
-    Parameters
-    ----------
-    diameter : float
-        Of the shaft, 6 to 110. [mm]
+    diameter: Of the shaft, 6 to 110. [mm]
+    Returns: Sizes of the key and depths of its keyways.
+    Raises: OutOfRange if the standard's table, as kept here, has no key for that shaft.
+    Source: DIN 6885-1:1968, high form. The table begins over 6 mm; tables in use give a shaft of 6 mm the first key
+        too.
 
-    Returns
-    -------
-    key : Key
-        Sizes of the key and depths of its keyways.
-
-    Raises
-    ------
-    OutOfRange
-        If the standard's table, as kept here, has no key for that shaft.
-
-    Sources
-    -------
-    DIN 6885-1:1968, high form. The table begins over 6 mm; tables in use give a shaft of 6 mm the first key too.
-
-    Examples
-    --------
     >>> key = key_for(20)
     >>> key.width, key.height, key.shaft_depth, key.hub_depth
     (6.0, 6.0, 3.5, 2.8)
@@ -152,31 +137,14 @@ def woodruff_for(diameter: float, standard: str, name: str | None = None) -> tup
     The usual one: of the widths that suit the shaft the one nearest to a fifth of it, and of those the largest disc
     that is no larger than the shaft and leaves two fifths of it under the keyway.
 
-    Parameters
-    ----------
-    diameter : float
-        Of the shaft, above 0. [mm]
-    standard : str
-        `iso` (DIN 6888) or `asme` (B17.2).
-    name : str or None
-        Number or size of a key (`404`, `3 x 5`).
+    diameter: Of the shaft, above 0. [mm]
+    standard: `iso` (DIN 6888) or `asme` (B17.2).
+    name: Number or size of a key (`404`, `3 x 5`).
+    Returns: At least one.
+    Raises: BadInput if no key suits the shaft, or none has that name.
+    Source: Shafts for each width: DIN 6888, range I; a design handbook's table for B17.2. Which of them is usual:
+        judgement.
 
-    Returns
-    -------
-    keys : tuple of Woodruff
-        At least one.
-
-    Raises
-    ------
-    BadInput
-        If no key suits the shaft, or none has that name.
-
-    Sources
-    -------
-    Shafts for each width: DIN 6888, range I; a design handbook's table for B17.2. Which of them is usual: judgement.
-
-    Examples
-    --------
     >>> woodruff_for(20, "iso")[0].name, woodruff_for(19.05, "asme")[0].name
     ('6 x 7.5', '506')
     """

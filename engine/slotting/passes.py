@@ -19,29 +19,12 @@ MODULUS = {"hss": 210_000.0, "carbide": 600_000.0}  # MPa; carbide 550 to 650 GP
 def crown(*, diameter: float, width: float) -> float:
     """Return how far the edges of a slot lie below the top of a round bar.
 
-    Parameters
-    ----------
-    diameter : float
-        Of the bar, above 0. [mm]
-    width : float
-        Of the slot, 0 to the diameter. [mm]
+    diameter: Of the bar, above 0. [mm]
+    width: Of the slot, 0 to the diameter. [mm]
+    Returns: (D - square root of (D^2 - W^2)) / 2. [mm]
+    Raises: OutOfRange if the slot is wider than the bar.
+    Source: Geometry of the circle; the chord height A of keyway tables.
 
-    Returns
-    -------
-    drop : float
-        (D - square root of (D^2 - W^2)) / 2. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If the slot is wider than the bar.
-
-    Sources
-    -------
-    Geometry of the circle; the chord height A of keyway tables.
-
-    Examples
-    --------
     Shaft 1 in, key 1/4 in: 0.0159 in (ASME B17.1, from memory: keyseat 0.859 in = 1 - 0.125 - 0.016).
 
     >>> crown(diameter=25.4, width=6.35) / 25.4
@@ -54,22 +37,10 @@ def crown(*, diameter: float, width: float) -> float:
 def depth_share(material: Material) -> float:
     """Return the depth of a pass over the cutter's diameter that a light mill bears.
 
-    Parameters
-    ----------
-    material : Material
-        What is slotted.
+    material: What is slotted.
+    Returns: Depth over diameter. [-]
+    Source: A college's design tables (half a diameter at most); the lower figures common practice, no source.
 
-    Returns
-    -------
-    share : float
-        Depth over diameter. [-]
-
-    Sources
-    -------
-    A college's design tables (half a diameter at most); the lower figures common practice, no source.
-
-    Examples
-    --------
     >>> from engine.cutting.materials import find
     >>> depth_share(find("mild steel")), depth_share(find("free-cutting brass"))
     (0.25, 0.5)
@@ -91,54 +62,26 @@ def tip_deflection(
 ) -> float:
     """Return how far a cut bends the tip of a cutter.
 
-    Parameters
-    ----------
-    material : Material
-        What is cut.
-    cutter : float
-        Diameter of the cutter. [mm]
-    width : float
-        Width of cut, up to the diameter. [mm]
-    depth : float
-        Depth of cut. [mm]
-    feed : float
-        Feed a tooth. [mm]
-    teeth : int
-        Teeth of the cutter.
-    flute_length : float
-        Length that bends. [mm]
-    made_of : str
-        `hss` or `carbide`.
+    material: What is cut.
+    cutter: Diameter of the cutter. [mm]
+    width: Width of cut, up to the diameter. [mm]
+    depth: Depth of cut. [mm]
+    feed: Feed a tooth. [mm]
+    teeth: Teeth of the cutter.
+    flute_length: Length that bends. [mm]
+    made_of: `hss` or `carbide`.
+    Returns: At the tip, under the largest force on one tooth. [mm]
+    Raises: OutOfRange if a number lies outside its range.
+    Source: The power law of cutting force and beam theory; 0.8 of the diameter bends: common practice, no source.
 
-    Returns
-    -------
-    deflection : float
-        At the tip, under the largest force on one tooth. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If a number lies outside its range.
-
-    Sources
-    -------
-    The power law of cutting force and beam theory; 0.8 of the diameter bends: common practice, no source.
-
-    Examples
-    --------
     >>> from engine.cutting.materials import find
     >>> at = dict(material=find("mild steel"), cutter=1.5, width=1.5, depth=0.375, feed=0.012, teeth=2)
     >>> tip_deflection(flute_length=4.5, made_of="carbide", **at)
     0.008
     """
-    load = milling_load(
-        material=material, cutter=cutter, width=width, depth=depth, feed=feed, teeth=teeth, speed=1.0
-    )
+    load = milling_load(material=material, cutter=cutter, width=width, depth=depth, feed=feed, teeth=teeth, speed=1.0)
     return deflection(
-        force=load.tooth_force,
-        length=flute_length,
-        modulus=MODULUS[made_of],
-        moment=second_moment(EFFECTIVE * cutter),
+        force=load.tooth_force, length=flute_length, modulus=MODULUS[made_of], moment=second_moment(EFFECTIVE * cutter)
     )
 
 

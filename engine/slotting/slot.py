@@ -7,20 +7,7 @@ from math import sqrt
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import (
-    Answer,
-    Cell,
-    Circle,
-    Column,
-    Figure,
-    Line,
-    Note,
-    Picture,
-    Shape,
-    Table,
-    figure,
-    to_set,
-)
+from engine.base.answer import Answer, Cell, Circle, Column, Figure, Line, Note, Picture, Shape, Table, figure, to_set
 from engine.base.operation import Operation
 from engine.base.refusals import BadInput, OutOfRange
 from engine.base.setting import Setting
@@ -29,15 +16,7 @@ from engine.base.words import Text, figures, general, own, put, say, shown
 from engine.cutting.feeds import feed
 from engine.cutting.forces import specific_force
 from engine.cutting.materials import of_shop
-from engine.cutting.speeds import (
-    SpeedRange,
-    SpindleSpeed,
-    Tool,
-    chosen_step,
-    ideal_speed,
-    spindle_speed,
-    surface_speed,
-)
+from engine.cutting.speeds import SpeedRange, SpindleSpeed, Tool, chosen_step, ideal_speed, spindle_speed, surface_speed
 from engine.indexing.dials import Towards, on_dial, slide_setting
 from engine.indexing.pictures import dimension
 from engine.shop.model import Mill, Shop, Slide
@@ -54,43 +33,45 @@ _DIALS = "arithmetic on the owned dials"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SlotInputs:
-    """What `slot` is told."""
+    """What `slot` is told.
 
-    width: float = ask.length("Width of the slot", low=0.1, high=60, example="2", help="Finished width.")
-    depth: float = ask.length(
-        "Depth", low=0.02, high=300, example="2", help="From the top of the round, or from the end face."
-    )
-    length: float = ask.length("Length of the slot", low=0.1, high=2000, example="8", help="Overall length.")
-    diameter: float = ask.length(
-        "Diameter of the bar", low=0.5, high=500, example="8", help="Of the round bar."
-    )
-    material: Any = ask.material(
-        "Material", from_shop=of_shop, example="mild steel", empty="the shop's first", help="What is slotted."
-    )
+    width: Finished width.
+    depth: From the top of the round, or from the end face.
+    length: Overall length.
+    diameter: Of the round bar.
+    material: What is slotted.
+    cutter: Diameter of the end mill, no wider than the slot.
+    step: The depth is split into equal passes no deeper than this, in the middle and on the sides.
+    place: Side: along the bar, like a keyway. End: across its end face, like a screwdriver's slot.
+    bore: Hole along the bar; 0 if it is solid.
+    made_of: High-speed steel or carbide: decides speed and bending.
+    flute_length: Length of flute, or how far a slender cutter stands out.
+    """
+
+    width: float = ask.length("Width of the slot", low=0.1, high=60, example="2")
+    depth: float = ask.length("Depth", low=0.02, high=300, example="2")
+    length: float = ask.length("Length of the slot", low=0.1, high=2000, example="8")
+    diameter: float = ask.length("Diameter of the bar", low=0.5, high=500, example="8")
+    material: Any = ask.material("Material", from_shop=of_shop, example="mild steel", empty="the shop's first")
     cutter: float | None = ask.diameter(
-        "Cutter", low=0.1, high=60, required=False, example="1.5", empty="the widest owned one that goes in",
-        help="Diameter of the end mill, no wider than the slot.",
-    )  # fmt: skip
-    step: float | None = ask.length(
-        "Deepest pass", low=0.005, high=60, required=False, example="0.3", empty="what material and cutter bear",
-        help="The depth is split into equal passes no deeper than this, in the middle and on the sides.",
-    )  # fmt: skip
-    place: str = ask.choice(
-        "Slot is in", ("side", "end"), default="side", example="side",
-        help="Side: along the bar, like a keyway. End: across its end face, like a screwdriver's slot.",
-    )  # fmt: skip
-    bore: float = ask.length(
-        "Bore", default=0.0, low=-1e-9, high=500, example="3", help="Hole along the bar; 0 if it is solid."
+        "Cutter", low=0.1, high=60, required=False, example="1.5", empty="the widest owned one that goes in"
     )
+    step: float | None = ask.length(
+        "Deepest pass", low=0.005, high=60, required=False, example="0.3", empty="what material and cutter bear"
+    )
+    place: str = ask.choice("Slot is in", ("side", "end"), default="side", example="side")
+    bore: float = ask.length("Bore", default=0.0, low=-1e-9, high=500, example="3")
     made_of: str | None = ask.choice(
-        "Cutter made of", ("hss", "carbide"), required=False, example="carbide", empty="as the owned one, else hss",
-        help="High-speed steel or carbide: decides speed and bending.",
-    )  # fmt: skip
+        "Cutter made of", ("hss", "carbide"), required=False, example="carbide", empty="as the owned one, else hss"
+    )
     flute_length: float | None = ask.length(
-        "Cutter bends over", low=0.2, high=200, required=False, example="4.5",
+        "Cutter bends over",
+        low=0.2,
+        high=200,
+        required=False,
+        example="4.5",
         empty="the owned one's flute, else three diameters",
-        help="Length of flute, or how far a slender cutter stands out.",
-    )  # fmt: skip
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,9 +102,7 @@ def _check(inputs: SlotInputs) -> None:
         raise OutOfRange("depth", inputs.depth, None, through, "mm", "deeper cuts through the wall")
     drop = passes.crown(diameter=d, width=inputs.width)
     if inputs.depth <= drop:
-        raise OutOfRange(
-            "depth", inputs.depth, round(drop, 3), None, "mm", "the edges lie that far below the top"
-        )
+        raise OutOfRange("depth", inputs.depth, round(drop, 3), None, "mm", "the edges lie that far below the top")
 
 
 def _plan(inputs: SlotInputs, shop: Shop) -> _Plan:
@@ -177,9 +156,7 @@ def _step(inputs: SlotInputs, cutter: Cutter, tooth: float) -> tuple[float, Text
     less: Text = ""
     if step < deepest:
         less = say(", less so that the tip bends no more than {most}", most=shown(passes.BEND_ALLOWED))
-    why = say(
-        "{step}: {sum}{less}", step=put(step), sum=num(share) * mm(cutter.diameter, "cutter {}"), less=less
-    )
+    why = say("{step}: {sum}{less}", step=put(step), sum=num(share) * mm(cutter.diameter, "cutter {}"), less=less)
     return min(step, inputs.depth), why
 
 
@@ -198,11 +175,7 @@ def _work(inputs: SlotInputs, shop: Shop) -> Answer:
     plan = _plan(inputs, shop)
     label, wall = _wall(inputs)
     left = figure("wall_left", label, wall, "geometry", decimals=2, side="down")
-    made = (
-        *_first_pass(plan, inputs, shop.mill),
-        *_speed_figures(inputs, plan),
-        *_size_figures(inputs, plan, left),
-    )
+    made = (*_first_pass(plan, inputs, shop.mill), *_speed_figures(inputs, plan), *_size_figures(inputs, plan, left))
     left_over, table = float(wall), _table(plan, inputs, shop.mill)
     notes = tuple(_notes(inputs, shop, plan, left_over))
     moment = _moment(inputs, plan, left_over)
@@ -238,9 +211,7 @@ def _set(slide: Slide, wheel: str, distance: float, way: str, towards: Towards) 
 def _speed_figures(inputs: SlotInputs, plan: _Plan) -> tuple[Figure, ...]:
     cutter, pace = plan.cutter, plan.pace
     ideal = ideal_speed(surface_speed=plan.published.chosen, diameter=cutter.diameter)
-    speed = say(
-        "{sum} = {ideal}; {step}", sum=ideal, ideal=figures(pace.ideal), step=chosen_step(pace, "mill")
-    )
+    speed = say("{sum} = {ideal}; {step}", sum=ideal, ideal=figures(pace.ideal), step=chosen_step(pace, "mill"))
     teeth, turns = num(cutter.flutes, "{} teeth"), leaf(pace.chosen, "ratio", "{} rev/min")
     rate = (mm(plan.feed_tooth, "{} a tooth") * teeth * turns).as_("feed_rate")
     if inputs.cutter is not None:
@@ -303,11 +274,7 @@ def _table(plan: _Plan, inputs: SlotInputs, mill: Mill | None) -> Table:
     short, so that the slot does not get too wide.
     """
     offset = max((inputs.width - plan.cutter.diameter) / 2, 0.0)
-    places = [
-        ("middle", plan.middle, offset),
-        ("first side", plan.sides, 2 * offset),
-        ("second side", plan.sides, 0.0),
-    ]
+    places = [("middle", plan.middle, offset), ("first side", plan.sides, 2 * offset), ("second side", plan.sides, 0.0)]
     sides = bool(plan.sides)
     columns = [Column("pass", "Pass", "count"), Column("place", "Where"), Column("depth", "Depth", "length")]
     if sides or mill is None:
@@ -325,9 +292,7 @@ def _table(plan: _Plan, inputs: SlotInputs, mill: Mill | None) -> Table:
     return Table("passes", "Passes", tuple(columns), tuple(rows), "pass", setting, _DIALS)
 
 
-def _dials(
-    place: str, depth: float, across: float, last: bool, sides: bool, mill: Mill | None
-) -> tuple[Cell, ...]:
+def _dials(place: str, depth: float, across: float, last: bool, sides: bool, mill: Mill | None) -> tuple[Cell, ...]:
     if mill is None:
         return (across,)
     down = _set(mill.z, "Mill z", depth, "down", "nearest" if last else "short")
@@ -374,9 +339,7 @@ def _notes(inputs: SlotInputs, shop: Shop, plan: _Plan, wall: float) -> list[Not
         bends = say("The tip bends {bend}: take shallower passes.", bend=shown(plan.bend, decimals=3))
         notes.append(Note("warning", bends))
     if wall < _THIN:
-        notes.append(
-            Note("warning", say("Only {wall} of wall is left.", wall=shown(max(wall, 0.0), decimals=2)))
-        )
+        notes.append(Note("warning", say("Only {wall} of wall is left.", wall=shown(max(wall, 0.0), decimals=2))))
     if plan.pace.chosen < _SLOW * plan.pace.ideal and shop.mill:
         slow = say(
             "The mill's top step gives less than half the ideal {ideal} rev/min: the feed falls with it; keep to it.",
@@ -384,9 +347,7 @@ def _notes(inputs: SlotInputs, shop: Shop, plan: _Plan, wall: float) -> list[Not
         )
         notes.append(Note("info", slow))
     if abs(inputs.width - cutter.diameter) <= SAME:
-        own_width = (
-            "A cutter of the slot's own width cuts it a little wide; a narrower one is brought to size."
-        )
+        own_width = "A cutter of the slot's own width cuts it a little wide; a narrower one is brought to size."
         notes.append(Note("info", own_width))
     else:
         across = (

@@ -32,27 +32,23 @@ _SLIGHT = 1000  # ppm: an error above it is worth a warning; common practice, no
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChangeGearsInputs:
-    """What `change-gears` is told: one of size, pitch and tpi."""
+    """What `change-gears` is told: one of size, pitch and tpi.
 
-    size: Thread | None = thread(
-        "Thread", example="M10", empty="give a pitch or threads per inch", help="The thread to cut."
-    )
-    pitch: Fraction | None = travel(
-        "Pitch",
-        example="1.5",
-        low=0.05,
-        high=150,
-        empty="the thread's",
-        help="Its pitch; of a thread with several starts its lead.",
-    )
-    tpi: float | None = number(
-        "Threads per inch",
-        example="11.5",
-        low=0.2,
-        high=500,
-        empty="the thread's",
-        help="Threads per inch of the thread to cut.",
-    )
+    size: The thread to cut.
+    pitch: Its pitch; of a thread with several starts its lead.
+    tpi: Threads per inch of the thread to cut.
+    leadscrew: `3` or `8 tpi`. On a lathe with a fixed gear before the wheels: what equal wheels cut.
+    wheels: Teeth of every wheel; write a wheel twice if there are two.
+    wheels_used: Two: a simple train with an idler. Four or six: compound.
+    module: Used to see that wheels clear the studs.
+    boss: Used to see that wheels clear the studs.
+    nut_length: How far the screw is to go into its nut: an error of lead may bind it before.
+    clearance: Of the nut's pitch diameter over the screw's. Empty: between the middles of the class's limits.
+    """
+
+    size: Thread | None = thread("Thread", example="M10", empty="give a pitch or threads per inch")
+    pitch: Fraction | None = travel("Pitch", example="1.5", low=0.05, high=150, empty="the thread's")
+    tpi: float | None = number("Threads per inch", example="11.5", low=0.2, high=500, empty="the thread's")
     leadscrew: Fraction = travel(
         "Leadscrew lead",
         example="3",
@@ -60,7 +56,6 @@ class ChangeGearsInputs:
         high=26,
         empty="the lathe's",
         from_shop=lambda shop: shop.lathe.leadscrew,
-        help="`3` or `8 tpi`. On a lathe with a fixed gear before the wheels: what equal wheels cut.",
     )
     wheels: tuple[int, ...] = several(
         "counts",
@@ -70,15 +65,8 @@ class ChangeGearsInputs:
         high=500,
         empty="the lathe's",
         from_shop=lambda shop: shop.lathe.change_wheels,
-        help="Teeth of every wheel; write a wheel twice if there are two.",
     )
-    wheels_used: str = choice(
-        "Wheels used at most",
-        ("2", "4", "6"),
-        default="4",
-        example="4",
-        help="Two: a simple train with an idler. Four or six: compound.",
-    )
+    wheels_used: str = choice("Wheels used at most", ("2", "4", "6"), default="4", example="4")
     module: float = length(
         "Module of the wheels",
         default=1.0,
@@ -87,7 +75,6 @@ class ChangeGearsInputs:
         example="1",
         empty="the lathe's",
         from_shop=lambda shop: shop.lathe.wheel_module,
-        help="Used to see that wheels clear the studs.",
     )
     boss: float = length(
         "Stud boss",
@@ -97,22 +84,9 @@ class ChangeGearsInputs:
         example="14",
         empty="the lathe's",
         from_shop=lambda shop: shop.lathe.stud_diameter,
-        help="Used to see that wheels clear the studs.",
     )
-    nut_length: float | None = length(
-        "Length of the nut",
-        high=5000,
-        example="10",
-        empty="1 diameter",
-        help="How far the screw is to go into its nut: an error of lead may bind it before.",
-    )
-    clearance: float | None = length(
-        "Clearance in the nut",
-        high=10,
-        example="0.15",
-        empty="by class",
-        help="Of the nut's pitch diameter over the screw's. Empty: between the middles of the class's limits.",
-    )
+    nut_length: float | None = length("Length of the nut", high=5000, example="10", empty="1 diameter")
+    clearance: float | None = length("Clearance in the nut", high=10, example="0.15", empty="by class")
 
 
 def _wanted(inputs: ChangeGearsInputs) -> Fraction:
@@ -165,9 +139,7 @@ def _dial_figure(*, lead: Fraction, leadscrew: Fraction, dial: ThreadDial | None
     teeth, lines = (dial.teeth, dial.lines) if dial else ((), 1)
     rule = dial_rule(lead=lead, leadscrew=leadscrew, teeth=teeth, lines=lines)
     screw, work = shown(float(leadscrew), decimals=4), shown(float(lead), decimals=4)
-    why: Text = (
-        "no line of the dial comes back to a whole number of leads of both; reverse the spindle to return"
-    )
+    why: Text = "no line of the dial comes back to a whole number of leads of both; reverse the spindle to return"
     if rule.kind == "lines" and dial is not None:
         why = say(
             "one line is {teeth} teeth x {screw} ÷ {lines} lines = {line}; {whole} a whole number of leads of both "
@@ -343,9 +315,7 @@ def _change_gears(inputs: ChangeGearsInputs, shop: Shop) -> Answer:
     )
 
 
-def _figures(
-    inputs: ChangeGearsInputs, shop: Shop, best: Train, cut: Fraction, wanted: Fraction
-) -> list[Figure]:
+def _figures(inputs: ChangeGearsInputs, shop: Shop, best: Train, cut: Fraction, wanted: Fraction) -> list[Figure]:
     ppm, ratio = error_ppm(lead=cut, wanted=wanted), cut / wanted
     product = say("{screw} x {wheels}", screw=put(inputs.leadscrew), wheels=_product(best))
     exactly = "(({top} ÷ {bottom}) - 1) x 1000000; the lead cut over the lead wanted, exactly"
@@ -360,9 +330,7 @@ def _figures(
         Figure("error_per_100", "Error in 100 mm", ppm / 10_000, "length", _EXACT, over, decimals=4),
         words("drivers", "Drivers", _names(best.drivers), _SOURCE, "first on the spindle's side"),
         words("driven", "Driven", _names(best.driven), _SOURCE, "last on the leadscrew"),
-        _dial_figure(
-            lead=cut, leadscrew=inputs.leadscrew, dial=shop.lathe.thread_dial if shop.lathe else None
-        ),
+        _dial_figure(lead=cut, leadscrew=inputs.leadscrew, dial=shop.lathe.thread_dial if shop.lathe else None),
     ]
     if inputs.tpi is not None or (inputs.size is not None and inputs.size.inch):
         each = leaf(float((INCH / mm(cut)).value), "tpi")

@@ -34,36 +34,17 @@ class Contact:
 def contact(*, pitch_diameter: float, space: float, lead: float, half_angle: float, wire: float) -> Contact:
     """Height and contact of a wire in a symmetrical helical groove, exactly.
 
-    Parameters
-    ----------
-    pitch_diameter : float
-        Pitch diameter of the screw, above 0. [mm]
-    space : float
-        Width of the groove at the pitch diameter, half the pitch by definition. [mm]
-    lead : float
-        Lead, 0 or more. [mm]
-    half_angle : float
-        Angle of each flank, above 0 and below 90. [deg]
-    wire : float
-        Diameter of the wire, above 0. [mm]
+    pitch_diameter: Pitch diameter of the screw, above 0. [mm]
+    space: Width of the groove at the pitch diameter, half the pitch by definition. [mm]
+    lead: Lead, 0 or more. [mm]
+    half_angle: Angle of each flank, above 0 and below 90. [deg]
+    wire: Diameter of the wire, above 0. [mm]
+    Returns: Height of the wire's axis and radius of the contact. [mm]
+    Raises: BadInput if the wire does not come to rest on the flanks (far too large or too small a wire, too steep a
+        lead).
+    Source: Derived, see the head of this module; agrees with the large-lead Acme constants of Machinery's Handbook,
+        31st edition, p. 2136.
 
-    Returns
-    -------
-    contact : Contact
-        Height of the wire's axis and radius of the contact. [mm]
-
-    Raises
-    ------
-    BadInput
-        If the wire does not come to rest on the flanks (far too large or too small a wire, too steep a lead).
-
-    Sources
-    -------
-    Derived, see the head of this module; agrees with the large-lead Acme constants of Machinery's Handbook, 31st
-    edition, p. 2136.
-
-    Examples
-    --------
     Acme, two starts, pitch 1 in, lead angle 5 degrees, wire 0.51443 in: 0.64290 in over the pitch diameter.
 
     >>> r2 = 2 / (2 * pi * tan(radians(5)))
@@ -94,10 +75,7 @@ def contact(*, pitch_diameter: float, space: float, lead: float, half_angle: flo
         square = z * z * lift_r - wire * wire / 4
         fit_r = 2 * z * slope * lift_r * c * c + 2 * lift * lift_r * s * s
         fit_t = (
-            2 * z * climb * lift_r * c * c
-            - 2 * square * c * s
-            + 2 * lift * lift_t * s * s
-            + 2 * lift * lift * s * c
+            2 * z * climb * lift_r * c * c - 2 * square * c * s + 2 * lift * lift_t * s * s + 2 * lift * lift * s * c
         )
         bottom = turn_r * fit_t - turn_t * fit_r
         if bottom == 0:

@@ -45,29 +45,13 @@ _SHORT_MARK = 4  # letters; a longer mark that stands first may be a plain word 
 def parse(text: str) -> Thread:
     """Read a thread, in any of the ways it is written.
 
-    Parameters
-    ----------
-    text : str
-        Such as `M10`, `M10x1,25-6g`, `1/4-20 UNC-2A`, `4BA`, `3/8 BSW`, `G1/4`, `1/8 NPT`, `Tr14x6(P3)`, `3/4-6 ACME`.
-        Capital or small letters, comma or point, any dash; only the letter of a metric class says screw or nut.
+    text: Such as `M10`, `M10x1,25-6g`, `1/4-20 UNC-2A`, `4BA`, `3/8 BSW`, `G1/4`, `1/8 NPT`, `Tr14x6(P3)`, `3/4-6
+        ACME`. Capital or small letters, comma or point, any dash; only the letter of a metric class says screw or nut.
+    Returns: The thread; `parse(str(thread))` gives it again.
+    Raises: BadInput if it is no thread that the standards list; field `size`. The sentence names the nearest that are.
+    Source: ISO 261, ISO 965-1 clause 12, ASME B1.1 clause 6, ASME B1.13M, BS 84, BS 93, BS 811, ISO 228-1, ISO 7-1,
+        ASME B1.20.1, ISO 2904, ASME B1.5; bare pairs: common practice, no source.
 
-    Returns
-    -------
-    thread : Thread
-        The thread; `parse(str(thread))` gives it again.
-
-    Raises
-    ------
-    BadInput
-        If it is no thread that the standards list; field `size`. The sentence names the nearest that are.
-
-    Sources
-    -------
-    ISO 261, ISO 965-1 clause 12, ASME B1.1 clause 6, ASME B1.13M, BS 84, BS 93, BS 811, ISO 228-1, ISO 7-1,
-    ASME B1.20.1, ISO 2904, ASME B1.5; bare pairs: common practice, no source.
-
-    Examples
-    --------
     >>> str(parse("m10 X 1,25 - 6g")), str(parse("#10-32")), str(parse("1/4 unc lh")), str(parse("6x1"))
     ('M10x1.25-6g', '10-32 UNF', '1/4-20 UNC-LH', 'M6')
     """
@@ -107,9 +91,7 @@ def _written(text: str) -> Written:
         body = re.sub(_RIGHT, "", body)
     if "special" in low:
         body, special = re.subn(_SPECIAL, "", body)
-    return Written(
-        text=text.strip(), body=body.strip(" -"), left_hand=bool(left), special=bool(special), starts=starts
-    )
+    return Written(text=text.strip(), body=body.strip(" -"), left_hand=bool(left), special=bool(special), starts=starts)
 
 
 def _lettered(body: str) -> str:
@@ -190,8 +172,7 @@ def is_thread(text: str) -> bool:
     if found and found[1].before and len(found[1].word) > 1:  # one letter with a number may be a gram
         return bool(
             re.fullmatch(
-                r"(?i)(?:no\.?|number)?[\d#./x\"'()\s-]*\d(?:[\d./x\"'()\s-]|tpi|inch|in|mm|[pl])*",
-                found[1].before,
+                r"(?i)(?:no\.?|number)?[\d#./x\"'()\s-]*\d(?:[\d./x\"'()\s-]|tpi|inch|in|mm|[pl])*", found[1].before
             )
         )
     if found and len(found[1].word) > _SHORT_MARK:

@@ -131,8 +131,6 @@ class Family:
 def family(name: str) -> Family:
     """A family by its id.
 
-    Examples
-    --------
     >>> family("ba").name, family("npt").taper
     ('British Association', Fraction(1, 16))
     """
@@ -149,9 +147,7 @@ def listing() -> str:
     for file in sorted(Path(__file__).with_name("families").glob("*.py")):
         if "\nFAMILY = Family(" in file.read_text(encoding="utf-8"):
             one: Family = import_module(f"engine.threads.families.{file.stem}").FAMILY
-            found.append(
-                (one.place, (one.id, one.name, file.stem, one.letter, one.bare, tuple(one.marks.items())))
-            )
+            found.append((one.place, (one.id, one.name, file.stem, one.letter, one.bare, tuple(one.marks.items()))))
     rows = "".join(f"    {row!r},\n" for _, row in sorted(found))
     head = "Every family of threads as it is listed. Generated: `python -m engine.threads.family` writes it anew."
     kind = "tuple[tuple[str, str, str, str, str, tuple[tuple[str, str], ...]], ...]"

@@ -17,27 +17,13 @@ State = Literal["fits", "binds", "will not start"]
 def lead_effect(*, length: float, lead_error_ppm: float, half_angle: float) -> float:
     """How much thicker a screw seems for its error of lead over the length in the nut.
 
-    Parameters
-    ----------
-    length : float
-        Length engaged, 0 or more. [mm]
-    lead_error_ppm : float
-        Error of the lead of one against the other, either way. [ppm]
-    half_angle : float
-        Flank angle, above 0. [deg]
+    length: Length engaged, 0 or more. [mm]
+    lead_error_ppm: Error of the lead of one against the other, either way. [ppm]
+    half_angle: Flank angle, above 0. [deg]
+    Returns: Growth of the functional pitch diameter, never negative. [mm]
+    Source: dE = cot a times the accumulated error of pitch: a metrology course, and a worked example of a textbook on
+        fits (0.09 mm gives 0.155 mm at 60 degrees).
 
-    Returns
-    -------
-    effect : float
-        Growth of the functional pitch diameter, never negative. [mm]
-
-    Sources
-    -------
-    dE = cot a times the accumulated error of pitch: a metrology course, and a worked example of a textbook on fits
-    (0.09 mm gives 0.155 mm at 60 degrees).
-
-    Examples
-    --------
     >>> lead_effect(length=15, lead_error_ppm=500, half_angle=30)
     0.0130
     """
@@ -47,28 +33,13 @@ def lead_effect(*, length: float, lead_error_ppm: float, half_angle: float) -> f
 def until_it_binds(*, room: float, half_angle: float, lead_error_ppm: float, lead: float) -> tuple[Sum, Sum]:
     """The length, and the turns, after which an error of lead has eaten the room on the pitch diameter.
 
-    Parameters
-    ----------
-    room : float
-        Clearance on the pitch diameter, 0 or more. [mm]
-    half_angle : float
-        Flank angle, above 0. [deg]
-    lead_error_ppm : float
-        Error of the lead of one against the other, not 0. [ppm]
-    lead : float
-        Lead, above 0. [mm]
+    room: Clearance on the pitch diameter, 0 or more. [mm]
+    half_angle: Flank angle, above 0. [deg]
+    lead_error_ppm: Error of the lead of one against the other, not 0. [ppm]
+    lead: Lead, above 0. [mm]
+    Returns: With their workings. [mm], [-]
+    Source: See `lead_effect`.
 
-    Returns
-    -------
-    length, turns : Sum
-        With their workings. [mm], [-]
-
-    Sources
-    -------
-    See `lead_effect`.
-
-    Examples
-    --------
     >>> [float(found) for found in until_it_binds(room=0.032, half_angle=30, lead_error_ppm=1000, lead=1.5)]
     [18.475, 12.317]
     """
@@ -77,36 +48,19 @@ def until_it_binds(*, room: float, half_angle: float, lead_error_ppm: float, lea
     return length, length / mm(lead)
 
 
-def flank_effect(
-    *, flank_error: float, half_angle: float, height_at_crest: float, height_at_root: float
-) -> float:
+def flank_effect(*, flank_error: float, half_angle: float, height_at_crest: float, height_at_root: float) -> float:
     """How much thicker a screw seems for one flank whose angle is out.
 
     A flank angle that is too small touches at the screw's own crest, one too large at the nut's crest.
 
-    Parameters
-    ----------
-    flank_error : float
-        Error of the flank angle of the screw, minus when it is too small. [deg]
-    half_angle : float
-        Flank angle, above 0. [deg]
-    height_at_crest : float
-        From the pitch line to the crest of the screw. [mm]
-    height_at_root : float
-        From the pitch line to the crest of the nut. [mm]
+    flank_error: Error of the flank angle of the screw, minus when it is too small. [deg]
+    half_angle: Flank angle, above 0. [deg]
+    height_at_crest: From the pitch line to the crest of the screw. [mm]
+    height_at_root: From the pitch line to the crest of the nut. [mm]
+    Returns: Growth of the functional pitch diameter for this flank alone, never negative. [mm]
+    Source: dE = h da/sin 2a, h twice the height of the contact: a metrology course; for 60 degrees 0.0131 P and 0.0087
+        P a degree (a textbook form, from memory, unconfirmed).
 
-    Returns
-    -------
-    effect : float
-        Growth of the functional pitch diameter for this flank alone, never negative. [mm]
-
-    Sources
-    -------
-    dE = h da/sin 2a, h twice the height of the contact: a metrology course; for 60 degrees 0.0131 P and 0.0087 P a
-    degree (a textbook form, from memory, unconfirmed).
-
-    Examples
-    --------
     M10x1.5: one flank 20 minutes too large, the other 30 too small, together 0.0142 mm.
 
     >>> h = 0.866025 * 1.5
@@ -147,39 +101,17 @@ def fit(
 ) -> Fit:
     """How a screw of one pitch diameter fits a nut of another.
 
-    Parameters
-    ----------
-    screw : float
-        Pitch diameter of the screw, above 0. [mm]
-    nut : float
-        Pitch diameter of the nut, above 0. [mm]
-    lead : float
-        Lead, above 0. [mm]
-    half_angle : float
-        Flank angle, above 0. [deg]
-    engagement : float
-        Length engaged, above 0. [mm]
-    lead_error_ppm : float
-        Error of lead of the screw against the nut. [ppm]
-    flanks : float
-        Growth of the screw for its flank angles, see `flank_effect`. [mm]
+    screw: Pitch diameter of the screw, above 0. [mm]
+    nut: Pitch diameter of the nut, above 0. [mm]
+    lead: Lead, above 0. [mm]
+    half_angle: Flank angle, above 0. [deg]
+    engagement: Length engaged, above 0. [mm]
+    lead_error_ppm: Error of lead of the screw against the nut. [ppm]
+    flanks: Growth of the screw for its flank angles, see `flank_effect`. [mm]
+    Returns: Clearance, axial play, functional sizes, and where it binds.
+    Raises: OutOfRange if the engagement is not above 0.
+    Source: See `lead_effect` and `flank_effect`; axial play is the clearance times tan a (geometry).
 
-    Returns
-    -------
-    fit : Fit
-        Clearance, axial play, functional sizes, and where it binds.
-
-    Raises
-    ------
-    OutOfRange
-        If the engagement is not above 0.
-
-    Sources
-    -------
-    See `lead_effect` and `flank_effect`; axial play is the clearance times tan a (geometry).
-
-    Examples
-    --------
     M10 with the least clearance of 6H/6g, 0.032 mm, and a lead 0.1 % out binds after 18.5 mm.
 
     >>> found = fit(screw=8.994, nut=9.026, lead=1.5, half_angle=30, engagement=10, lead_error_ppm=1000)

@@ -58,22 +58,10 @@ class Form:
 def form(thread: Thread) -> Form:
     """Return the form of a thread.
 
-    Parameters
-    ----------
-    thread : Thread
-        Any thread.
+    thread: Any thread.
+    Returns: Its form at its pitch. [mm, deg]
+    Source: Its family's standard: see `source` of the form, and the files under engine/threads/families.
 
-    Returns
-    -------
-    form : Form
-        Its form at its pitch. [mm, deg]
-
-    Sources
-    -------
-    Its family's standard: see `source` of the form, and the files under engine/threads/families.
-
-    Examples
-    --------
     M10: H 0.866025 P, depth of the screw 0.613435 P (ISO 724).
 
     >>> from engine.threads.designation import parse
@@ -173,9 +161,7 @@ def whitworth(pitch: float, source: str) -> Form:
     )  # fmt: skip
 
 
-def trapezoid(
-    pitch: float, *, angle: float, gap: float, source: str, profile: Profile, depth: float = 0.5
-) -> Form:
+def trapezoid(pitch: float, *, angle: float, gap: float, source: str, profile: Profile, depth: float = 0.5) -> Form:
     """A form with straight flanks, ridge and groove alike at the pitch line; `depth` in pitches, `gap` the clearance in
     mm."""
     slope = tan(radians(angle / 2))

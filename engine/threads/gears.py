@@ -19,9 +19,7 @@ from engine.base.records import dataclass
 from engine.base.refusals import check_range
 from engine.base.stopping import stop_asked
 
-MOST_FOR_SIX = (
-    70  # wheels in a set from which trains of six are made; more of them would be felt at the keyboard
-)
+MOST_FOR_SIX = 70  # wheels in a set from which trains of six are made; more of them would be felt at the keyboard
 MOST_TRIED = 20_000  # trains whose wheels are tried in every order: a quarter of a second and less
 _ENOUGH = 2_000  # trains between two looks at whether anybody still waits
 _WIDER = tuple(Fraction(1, 10**power) for power in (5, 4, 3, 2, 1))
@@ -54,24 +52,11 @@ class Train:
 def lead_cut(*, train: Train, leadscrew: Fraction) -> Fraction:
     """Lead that a train cuts.
 
-    Parameters
-    ----------
-    train : Train
-        The change wheels.
-    leadscrew : Fraction
-        Lead of the leadscrew, or what equal wheels cut on a lathe with a fixed gear before the train. [mm]
+    train: The change wheels.
+    leadscrew: Lead of the leadscrew, or what equal wheels cut on a lathe with a fixed gear before the train. [mm]
+    Returns: Advance of the tool for one turn of the work. [mm]
+    Source: Turning and Boring, 1914, pp. 168-172.
 
-    Returns
-    -------
-    lead : Fraction
-        Advance of the tool for one turn of the work. [mm]
-
-    Sources
-    -------
-    Turning and Boring, 1914, pp. 168-172.
-
-    Examples
-    --------
     A 6 tpi leadscrew with 40 and 30 driving 80 and 60 cuts 24 tpi (Turning and Boring, p. 170):
 
     >>> Fraction(127, 5) / lead_cut(train=Train((40, 30), (80, 60)), leadscrew=Fraction(127, 30))
@@ -83,24 +68,11 @@ def lead_cut(*, train: Train, leadscrew: Fraction) -> Fraction:
 def error_ppm(*, lead: Fraction, wanted: Fraction) -> float:
     """Error of a lead, in parts in a million of the wanted one.
 
-    Parameters
-    ----------
-    lead : Fraction
-        The lead cut, or any ratio. [mm]
-    wanted : Fraction
-        The lead wanted, above 0, in the same unit. [mm]
+    lead: The lead cut, or any ratio. [mm]
+    wanted: The lead wanted, above 0, in the same unit. [mm]
+    Returns: Positive when the lead cut is too long. [ppm]
+    Source: Arithmetic.
 
-    Returns
-    -------
-    error : float
-        Positive when the lead cut is too long. [ppm]
-
-    Sources
-    -------
-    Arithmetic.
-
-    Examples
-    --------
     63 and 80 for 100 and 127, the usual translating pair without a wheel of 127:
 
     >>> error_ppm(lead=Fraction(80, 63), wanted=Fraction(127, 100))
@@ -170,35 +142,15 @@ def trains_within(
     that would do lie between two whole numbers, found by bisection. No wheel size stands on both sides, as it would
     cancel; but a simple train may have two equal wheels if the set holds both.
 
-    Parameters
-    ----------
-    ratio : Fraction
-        Turns of the leadscrew wanted for one of the spindle, above 0. [-]
-    wheels : sequence of int
-        Teeth of every wheel owned; one written twice is owned twice.
-    pairs : int
-        1 for a simple train, 2 for a compound one of four wheels, 3 for six.
-    within : Fraction
-        Largest relative error, 0 for exact trains only. [-]
-    need : int
-        Room at the studs in teeth, see `room_needed`: trains that no order could give it are left out. 0: all.
+    ratio: Turns of the leadscrew wanted for one of the spindle, above 0. [-]
+    wheels: Teeth of every wheel owned; one written twice is owned twice.
+    pairs: 1 for a simple train, 2 for a compound one of four wheels, 3 for six.
+    within: Largest relative error, 0 for exact trains only. [-]
+    need: Room at the studs in teeth, see `room_needed`: trains that no order could give it are left out. 0: all.
+    Returns: Drivers and driven each in rising order, not yet in an order that is known to mesh.
+    Raises: OutOfRange if the set has no wheels, or the ratio is not above 0.
+    Source: Turning and Boring, 1914, pp. 168-172, for the ratio; the search is arithmetic.
 
-    Returns
-    -------
-    trains : list of Train
-        Drivers and driven each in rising order, not yet in an order that is known to mesh.
-
-    Raises
-    ------
-    OutOfRange
-        If the set has no wheels, or the ratio is not above 0.
-
-    Sources
-    -------
-    Turning and Boring, 1914, pp. 168-172, for the ratio; the search is arithmetic.
-
-    Examples
-    --------
     >>> trains_within(ratio=Fraction(1, 4), wheels=(30, 40, 60, 80), pairs=2)
     [Train(drivers=(30, 40), driven=(60, 80))]
     """
@@ -255,26 +207,12 @@ def clearances(*, train: Train, module: float, boss: float) -> tuple[float, ...]
     boss: its rim has to clear that. So has the first driven wheel to clear the boss of the stud (or leadscrew) on the
     other side.
 
-    Parameters
-    ----------
-    train : Train
-        The wheels in the order they mesh.
-    module : float
-        Module of the wheels, above 0. [mm]
-    boss : float
-        Diameter of a stud's boss, 0 or more. [mm]
+    train: The wheels in the order they mesh.
+    module: Module of the wheels, above 0. [mm]
+    boss: Diameter of a stud's boss, 0 or more. [mm]
+    Returns: One for each wheel that must clear; nought or less: it fouls. Empty for a simple train. [mm]
+    Source: Geometry: centre distance m(z1 + z2)/2, outside radius m(z + 2)/2.
 
-    Returns
-    -------
-    room : tuple of float
-        One for each wheel that must clear; nought or less: it fouls. Empty for a simple train. [mm]
-
-    Sources
-    -------
-    Geometry: centre distance m(z1 + z2)/2, outside radius m(z + 2)/2.
-
-    Examples
-    --------
     20 driving 30, with 60 on the same stud driving 40: the 60 hits the spindle's boss.
 
     >>> clearances(train=Train((20, 60), (30, 40)), module=1.0, boss=14.0)
@@ -293,24 +231,11 @@ def clearances(*, train: Train, module: float, boss: float) -> tuple[float, ...]
 def room_needed(module: float, boss: float) -> int:
     """The least whole number of teeth that a_1 + b_1 - a_2 (and so on) must make for a rim to clear a boss.
 
-    Parameters
-    ----------
-    module : float
-        Module of the wheels, above 0. [mm]
-    boss : float
-        Diameter of a stud's boss, 0 or more. [mm]
+    module: Module of the wheels, above 0. [mm]
+    boss: Diameter of a stud's boss, 0 or more. [mm]
+    Returns: The next whole number above 2 + boss ÷ module.
+    Source: Geometry, from `clearances`: m (a + b)/2 - m (a' + 2)/2 - boss/2 is above 0.
 
-    Returns
-    -------
-    teeth : int
-        The next whole number above 2 + boss ÷ module.
-
-    Sources
-    -------
-    Geometry, from `clearances`: m (a + b)/2 - m (a' + 2)/2 - boss/2 is above 0.
-
-    Examples
-    --------
     >>> room_needed(1.0, 14.0), room_needed(0.5, 60.0), room_needed(0.8, 14.0)
     (17, 123, 20)
     """
@@ -345,8 +270,6 @@ def _in_order(train: Train, need: int) -> Train | None:
 def meshed(*, train: Train, module: float, boss: float) -> Train | None:
     """The order of a train's wheels that leaves most room at the studs, or None if no order clears them.
 
-    Examples
-    --------
     >>> meshed(train=Train((30, 40), (60, 80)), module=1.0, boss=14.0)
     Train(drivers=(30, 40), driven=(60, 80))
     """
@@ -383,39 +306,17 @@ def ranked_trains(
 ) -> Search:
     """The best trains that mesh: by error, then fewest wheels, then smallest wheels. The work is bounded.
 
-    Parameters
-    ----------
-    wanted : Fraction
-        Lead wanted, above 0. [mm]
-    leadscrew : Fraction
-        Lead of the leadscrew, above 0. [mm]
-    wheels : sequence of int
-        Teeth of every wheel owned.
-    most_pairs : int
-        1 to 3: simple trains only, up to four wheels, up to six.
-    module : float
-        Module of the wheels, above 0. [mm]
-    boss : float
-        Diameter of a stud's boss, 0 or more. [mm]
-    limit : int
-        How many to give at most.
+    wanted: Lead wanted, above 0. [mm]
+    leadscrew: Lead of the leadscrew, above 0. [mm]
+    wheels: Teeth of every wheel owned.
+    most_pairs: 1 to 3: simple trains only, up to four wheels, up to six.
+    module: Module of the wheels, above 0. [mm]
+    boss: Diameter of a stud's boss, 0 or more. [mm]
+    limit: How many to give at most.
+    Returns: Best first; no trains if nothing within a tenth of the wanted lead meshes.
+    Raises: OutOfRange As `trains_within`.
+    Source: See `trains_within` and `clearances`; the order is ours.
 
-    Returns
-    -------
-    search : Search
-        Best first; no trains if nothing within a tenth of the wanted lead meshes.
-
-    Raises
-    ------
-    OutOfRange
-        As `trains_within`.
-
-    Sources
-    -------
-    See `trains_within` and `clearances`; the order is ours.
-
-    Examples
-    --------
     >>> ranked_trains(wanted=Fraction(1), leadscrew=Fraction(3), wheels=(20, 30, 40, 60), most_pairs=2,
     ...               module=1.0, boss=14.0, limit=1).trains
     (Train(drivers=(20,), driven=(60,)),)

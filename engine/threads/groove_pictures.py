@@ -31,8 +31,6 @@ class Profile:
 def profile_of(form: Form, *, pitch: float) -> Profile:
     """The profile of a screw's form.
 
-    Examples
-    --------
     >>> from engine.threads.designation import parse
     >>> from engine.threads.form import form
     >>> profile_of(form(parse("M10")), pitch=1.5).below
@@ -67,8 +65,6 @@ def section(profile: Profile, *, grooves: int) -> Points:
     """Flank line of a screw over so many grooves about x = 0, from the middle of one crest to that of another: along
     the axis and from the pitch line.
 
-    Examples
-    --------
     >>> iso = Profile(half_angle=30, pitch=1, above=0.32476, below=0.21651)
     >>> [x for x, _ in section(iso, grooves=1)]
     [-0.5, -0.4375, -0.125, 0.125, 0.4375, 0.5]
@@ -102,8 +98,6 @@ def wires_picture(
 ) -> Picture:
     """A screw in section with its three wires, to scale: x along the axis, y from it.
 
-    Examples
-    --------
     >>> iso = Profile(half_angle=30, pitch=1.5, above=0.487, below=0.433)
     >>> write(wires_picture(iso, pitch_diameter=9.026, lead=1.5, wire=0.895, over_wires=10.412, name="M10").alt)
     'M10 in section: three wires of 0.895 mm in its grooves, 10.412 mm over them.'
@@ -138,8 +132,6 @@ def infeed_picture(
     """The groove as every pass leaves it, each pass tied to its row of the table; x along the axis with the chuck to
     the left, y from the surface of the blank.
 
-    Examples
-    --------
     >>> one = Pass(cut=0.5, depth=0.5, lines=20)
     >>> write(infeed_picture([one], tool=Tool(half_angle=30, flat=0.1), slide_angle=29.5, pitch=1.0).alt)
     'The groove in 1 pass to a depth of 0.500 mm, the slide at 29.5°.'

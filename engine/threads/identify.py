@@ -58,33 +58,16 @@ def identify(
 
     Those that fit alike are ranked by the taps owned, then by how common they are on this bench.
 
-    Parameters
-    ----------
-    diameter : float
-        Measured over the crests: of a screw its major diameter, of a nut its bore. [mm]
-    pitch : float or None
-        Measured pitch; None if it was not. [mm]
-    side : str
-        `screw` or `nut`.
-    included_angle : float or None
-        Measured angle of the form; None if it was not. [deg]
-    owned : collection of Cut
-        What the taps of the shop cut.
-    standard : str
-        `iso` or `asme`: whose threads are common on this bench.
+    diameter: Measured over the crests: of a screw its major diameter, of a nut its bore. [mm]
+    pitch: Measured pitch; None if it was not. [mm]
+    side: `screw` or `nut`.
+    included_angle: Measured angle of the form; None if it was not. [deg]
+    owned: What the taps of the shop cut.
+    standard: `iso` or `asme`: whose threads are common on this bench.
+    Returns: At most twelve; none if nothing published comes near.
+    Source: The published series (engine/data/threads); allowances for wear, plating and reading are common practice, no
+        source.
 
-    Returns
-    -------
-    candidates : tuple of Candidate
-        At most twelve; none if nothing published comes near.
-
-    Sources
-    -------
-    The published series (engine/data/threads); allowances for wear, plating and reading are common practice,
-    no source.
-
-    Examples
-    --------
     >>> [str(c.thread) for c in identify(diameter=6.30, pitch=1.27)][:2]
     ['1/4-20 UNC', '1/4-20 BSW']
     """
@@ -148,9 +131,7 @@ def _crests(thread: Thread, side: Side) -> tuple[float, float, float]:
     return nominal, nominal - slack if low is None else low, nominal + slack if high is None else high
 
 
-def _candidate(
-    entry: Entry, diameter: float, pitch: float | None, side: Side, angle: float | None
-) -> Candidate | None:
+def _candidate(entry: Entry, diameter: float, pitch: float | None, side: Side, angle: float | None) -> Candidate | None:
     thread = named(entry)
     own = float(thread.pitch)
     nominal, low, high = _crests(thread, side)

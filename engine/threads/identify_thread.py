@@ -33,47 +33,20 @@ _SOURCE = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class IdentifyThreadInputs:
-    """What `identify-thread` is told."""
+    """What `identify-thread` is told.
 
-    major: float = length(
-        "Over the crests",
-        low=0.2,
-        high=400,
-        example="6.3",
-        help="Of a screw: its diameter over the threads, where it is least worn. Of a nut: its bore.",
-    )
-    pitch: float = length(
-        "Pitch",
-        low=0.05,
-        high=30,
-        example="1.25",
-        empty="not measured",
-        help="From one crest to the next: measure over ten and divide, or read a thread gauge.",
-    )
-    tpi: float = number(
-        "Threads per inch",
-        low=1,
-        high=400,
-        dimension="tpi",
-        example="20",
-        empty="not counted",
-        help="Instead of the pitch, when that is what the gauge says.",
-    )
-    side: str = choice(
-        "Screw or nut",
-        ("screw", "nut", "external", "internal"),
-        default="screw",
-        example="screw",
-        help="What was measured: a screw (external) or a nut (internal).",
-    )
-    included_angle: float = angle(
-        "Angle of the thread",
-        low=20,
-        high=100,
-        example="60",
-        empty="not measured",
-        help="60, 55, 47.5, 30 or 29 degrees, by form gauges. Tells the families apart.",
-    )
+    major: Of a screw: its diameter over the threads, where it is least worn. Of a nut: its bore.
+    pitch: From one crest to the next: measure over ten and divide, or read a thread gauge.
+    tpi: Instead of the pitch, when that is what the gauge says.
+    side: What was measured: a screw (external) or a nut (internal).
+    included_angle: 60, 55, 47.5, 30 or 29 degrees, by form gauges. Tells the families apart.
+    """
+
+    major: float = length("Over the crests", low=0.2, high=400, example="6.3")
+    pitch: float = length("Pitch", low=0.05, high=30, example="1.25", empty="not measured")
+    tpi: float = number("Threads per inch", low=1, high=400, dimension="tpi", example="20", empty="not counted")
+    side: str = choice("Screw or nut", ("screw", "nut", "external", "internal"), default="screw", example="screw")
+    included_angle: float = angle("Angle of the thread", low=20, high=100, example="60", empty="not measured")
 
 
 def _work(inputs: IdentifyThreadInputs, shop: Shop) -> Answer:
@@ -95,10 +68,7 @@ def _work(inputs: IdentifyThreadInputs, shop: Shop) -> Answer:
         words("family", "Family", best.thread.kind.name, _SOURCE, f"of {best.thread}"),
     ]
     if len(found) > 1:
-        told, against = (
-            tell_apart(best.thread, found[1].thread, side),
-            f"{best.thread} against {found[1].thread}",
-        )
+        told, against = (tell_apart(best.thread, found[1].thread, side), f"{best.thread} against {found[1].thread}")
         figures.append(words("measure_next", "To be sure", told, "arithmetic on the two sizes", against))
     figures += _differences(best, inputs.major, pitch, side)
     return Answer(figures=tuple(figures), tables=(_table(found, side),), notes=_notes(found, inputs, pitch))
@@ -116,9 +86,7 @@ def _nothing_near(major: float, pitch: float | None, side: Side) -> BadInput:
 
 def _working(best: Candidate, inputs: IdentifyThreadInputs, pitch: float | None) -> Text:
     within = shown(100 * PITCH_ERROR, "percent", decimals=1)
-    measured = (
-        say("pitch {pitch} within {within}, ", pitch=shown(pitch, decimals=4), within=within) if pitch else ""
-    )
+    measured = say("pitch {pitch} within {within}, ", pitch=shown(pitch, decimals=4), within=within) if pitch else ""
     return say(
         "{major} measured, {pitch}limits widened by {wear} of the pitch for wear and {plating} for plating: "
         "{best} fits best",
@@ -163,9 +131,7 @@ def _table(found: tuple[Candidate, ...], side: Side) -> Table:
     return Table("candidates", "Candidates, likeliest first", columns, tuple(rows), source=_SOURCE)
 
 
-def _notes(
-    found: tuple[Candidate, ...], inputs: IdentifyThreadInputs, pitch: float | None
-) -> tuple[Note, ...]:
+def _notes(found: tuple[Candidate, ...], inputs: IdentifyThreadInputs, pitch: float | None) -> tuple[Note, ...]:
     notes = []
     if pitch is None:
         many = "without the pitch many threads fit: measure over ten threads and divide by ten"

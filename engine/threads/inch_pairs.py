@@ -11,16 +11,7 @@ from engine.threads.family import Family, Mark
 from engine.threads.inch_sizes import INCH_MARK, NUMBER, SIZE, inches, read_inches, write_inches
 from engine.threads.series import Entry, at_diameter, beyond, by_size
 from engine.threads.thread import Thread
-from engine.threads.written import (
-    Written,
-    check_special,
-    count_starts,
-    escape,
-    plain,
-    read_class,
-    refuse,
-    unread,
-)
+from engine.threads.written import Written, check_special, count_starts, escape, plain, read_class, refuse, unread
 
 
 @cache
@@ -101,9 +92,7 @@ class _Pairs:
 
     def entry(self, size: Fraction, tpi_text: str | None, any_pair: bool) -> Entry:
         known = [
-            e
-            for e in at_diameter(self.family.id, size * MM_PER_INCH)
-            if not self.series or e.series == self.series
+            e for e in at_diameter(self.family.id, size * MM_PER_INCH) if not self.series or e.series == self.series
         ]
         if tpi_text is None:
             return self._only(size, known, any_pair)

@@ -25,24 +25,11 @@ class Tool:
 def area(*, tool: Tool, depth: float) -> float:
     """Cross-section that a tool has removed at a depth.
 
-    Parameters
-    ----------
-    tool : Tool
-        The tool.
-    depth : float
-        Radial depth, 0 or more. [mm]
+    tool: The tool.
+    depth: Radial depth, 0 or more. [mm]
+    Returns: Cross-section of the groove. [mm²]
+    Source: Geometry of a trapezium.
 
-    Returns
-    -------
-    area : float
-        Cross-section of the groove. [mm²]
-
-    Sources
-    -------
-    Geometry of a trapezium.
-
-    Examples
-    --------
     >>> area(tool=Tool(half_angle=30, flat=0), depth=1)
     0.57735
     """
@@ -52,24 +39,11 @@ def area(*, tool: Tool, depth: float) -> float:
 def depth_of(*, tool: Tool, area: float) -> float:
     """Depth at which a tool has removed a cross-section.
 
-    Parameters
-    ----------
-    tool : Tool
-        The tool.
-    area : float
-        Cross-section of the groove, 0 or more. [mm²]
+    tool: The tool.
+    area: Cross-section of the groove, 0 or more. [mm²]
+    Returns: Radial depth. [mm]
+    Source: The positive root of the quadratic of `area`.
 
-    Returns
-    -------
-    depth : float
-        Radial depth. [mm]
-
-    Sources
-    -------
-    The positive root of the quadratic of `area`.
-
-    Examples
-    --------
     >>> depth_of(tool=Tool(half_angle=30, flat=0.2), area=0.77735)
     1.0
     """
@@ -81,26 +55,12 @@ def depth_of(*, tool: Tool, area: float) -> float:
 def tool_flat(*, pitch: float, half_angle: float, beyond: float) -> float:
     """Flat at the tip of a tool that fills a thread's groove; for a rounded tip, the flat of the same flanks.
 
-    Parameters
-    ----------
-    pitch : float
-        Pitch, above 0. [mm]
-    half_angle : float
-        Flank angle. [deg]
-    beyond : float
-        How far the tip goes beyond the pitch line. [mm]
+    pitch: Pitch, above 0. [mm]
+    half_angle: Flank angle. [deg]
+    beyond: How far the tip goes beyond the pitch line. [mm]
+    Returns: Width of the groove at the tip, 0 if the flanks meet before it. [mm]
+    Source: Geometry: half the pitch at the pitch line, less by tan a of the depth on either side.
 
-    Returns
-    -------
-    flat : float
-        Width of the groove at the tip, 0 if the flanks meet before it. [mm]
-
-    Sources
-    -------
-    Geometry: half the pitch at the pitch line, less by tan a of the depth on either side.
-
-    Examples
-    --------
     ISO metric, rounded with H/6: a sixth of the pitch.
 
     >>> tool_flat(pitch=1.5, half_angle=30, beyond=0.288675 * 1.5)
@@ -114,33 +74,15 @@ def plan_depths(*, tool: Tool, depth: float, first_cut: float, last_cut: float) 
 
     The count of passes is the largest whose last cut is not below the smallest.
 
-    Parameters
-    ----------
-    tool : Tool
-        The tool.
-    depth : float
-        Whole radial depth, above 0. [mm]
-    first_cut : float
-        Largest cut, above 0. [mm]
-    last_cut : float
-        Smallest cut, above 0, not above the largest. [mm]
+    tool: The tool.
+    depth: Whole radial depth, above 0. [mm]
+    first_cut: Largest cut, above 0. [mm]
+    last_cut: Smallest cut, above 0, not above the largest. [mm]
+    Returns: Rising; the last is the whole depth. [mm]
+    Raises: OutOfRange if a cut is not above 0, the smallest is above the largest, or more than 200 passes would be
+        needed.
+    Source: Equal areas: geometry. Limits of the cuts: common practice, no source.
 
-    Returns
-    -------
-    depths : tuple of float
-        Rising; the last is the whole depth. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If a cut is not above 0, the smallest is above the largest, or more than 200 passes would be needed.
-
-    Sources
-    -------
-    Equal areas: geometry. Limits of the cuts: common practice, no source.
-
-    Examples
-    --------
     >>> plan_depths(tool=Tool(half_angle=30, flat=0), depth=0.3, first_cut=0.15, last_cut=0.05)
     (0.150, 0.237, 0.3)
     """
@@ -151,9 +93,7 @@ def plan_depths(*, tool: Tool, depth: float, first_cut: float, last_cut: float) 
     whole = area(tool=tool, depth=depth)
     least = whole - area(tool=tool, depth=max(0.0, depth - last_cut))
     if max(fewest, whole / least) > MOST_PASSES:
-        raise OutOfRange(
-            "last_cut", last_cut, depth / MOST_PASSES, None, "mm", f"more than {MOST_PASSES} passes"
-        )
+        raise OutOfRange("last_cut", last_cut, depth / MOST_PASSES, None, "mm", f"more than {MOST_PASSES} passes")
     # So many passes of the least area do not pass the depth; each of them gets a little more and they just reach it.
     count = max(fewest, _whole_passes(tool, least, first_cut, depth))
     return _spread(tool, depth, first_cut, count)

@@ -74,33 +74,14 @@ def _by_formula(grade: str, grade_6: float, steps: dict[str, int], what: str) ->
 def pitch_by_formula(diameter: float, pitch: float, grade: str, *, nut: bool) -> Tolerance:
     """Return Td2 or TD2 by the formula, where no table has the pair.
 
-    Parameters
-    ----------
-    diameter : float
-        Nominal diameter. [mm]
-    pitch : float
-        Pitch. [mm]
-    grade : str
-        Its grade.
-    nut : bool
-        TD2 of the nut, not Td2 of the screw.
+    diameter: Nominal diameter. [mm]
+    pitch: Pitch. [mm]
+    grade: Its grade.
+    nut: TD2 of the nut, not Td2 of the screw.
+    Returns: Rounded to R40, so many steps from grade 6. It may lie one step (6 %) to either side of a table. [mm]
+    Raises: BadInput if there is no such grade, or the diameter lies outside the standard.
+    Source: ISO 965-1 clause 10: 90 P^0.4 d^0.1 for grade 6 of the screw, d the geometric mean of the range.
 
-    Returns
-    -------
-    tolerance : Tolerance
-        Rounded to R40, so many steps from grade 6. It may lie one step (6 %) to either side of a table. [mm]
-
-    Raises
-    ------
-    BadInput
-        If there is no such grade, or the diameter lies outside the standard.
-
-    Sources
-    -------
-    ISO 965-1 clause 10: 90 P^0.4 d^0.1 for grade 6 of the screw, d the geometric mean of the range.
-
-    Examples
-    --------
     >>> pitch_by_formula(10, 1.4, "6", nut=False).value, pitch_by_formula(10, 1.4, "6", nut=True).value
     (0.125, 0.17)
     """
@@ -177,29 +158,12 @@ def nut_pitch_tolerance(diameter: float, pitch: float, grade: str) -> Tolerance:
 def screw_major_tolerance(pitch: float, grade: str) -> Tolerance:
     """Return Td, the tolerance of a screw's major diameter.
 
-    Parameters
-    ----------
-    pitch : float
-        Pitch, 0.2 to 8; the formula holds, within one step, to the coarse pitches of ISO 2903 too. [mm]
-    grade : str
-        `4`, `6` or `8`.
+    pitch: Pitch, 0.2 to 8; the formula holds, within one step, to the coarse pitches of ISO 2903 too. [mm]
+    grade: `4`, `6` or `8`.
+    Returns: As for `screw_pitch_tolerance`. [mm]
+    Raises: BadInput As for `screw_pitch_tolerance`.
+    Source: ISO 965-1:2013, Td table; clause 10: 180 P^(2/3) - 3.15 / square root of P.
 
-    Returns
-    -------
-    tolerance : Tolerance
-        As for `screw_pitch_tolerance`. [mm]
-
-    Raises
-    ------
-    BadInput
-        As for `screw_pitch_tolerance`.
-
-    Sources
-    -------
-    ISO 965-1:2013, Td table; clause 10: 180 P^(2/3) - 3.15 / square root of P.
-
-    Examples
-    --------
     >>> screw_major_tolerance(1.5, "6").value
     0.236
     """
@@ -211,29 +175,12 @@ def screw_major_tolerance(pitch: float, grade: str) -> Tolerance:
 def nut_minor_tolerance(pitch: float, grade: str) -> Tolerance:
     """Return TD1, the tolerance of a nut's minor diameter.
 
-    Parameters
-    ----------
-    pitch : float
-        Pitch, 0.2 to 8; the formula holds, within one step, to the coarse pitches of ISO 2903 too. [mm]
-    grade : str
-        `4` to `8`.
+    pitch: Pitch, 0.2 to 8; the formula holds, within one step, to the coarse pitches of ISO 2903 too. [mm]
+    grade: `4` to `8`.
+    Returns: As for `screw_pitch_tolerance`. [mm]
+    Raises: BadInput As for `screw_pitch_tolerance`.
+    Source: ISO 965-1:2013, TD1 table; clause 10: 433 P - 190 P^1.22 up to 0.8 mm, 230 P^0.7 above.
 
-    Returns
-    -------
-    tolerance : Tolerance
-        As for `screw_pitch_tolerance`. [mm]
-
-    Raises
-    ------
-    BadInput
-        As for `screw_pitch_tolerance`.
-
-    Sources
-    -------
-    ISO 965-1:2013, TD1 table; clause 10: 433 P - 190 P^1.22 up to 0.8 mm, 230 P^0.7 above.
-
-    Examples
-    --------
     >>> nut_minor_tolerance(1.5, "6").value
     0.3
     """
@@ -248,29 +195,13 @@ _SLOPES = {"G": (15, 11), "g": (15, 11), "f": (30, 11), "e": (50, 11)}  # microm
 def deviation(pitch: float, letter: str) -> Tolerance:
     """Return the fundamental deviation: EI of a nut (0 or more), es of a screw (0 or less).
 
-    Parameters
-    ----------
-    pitch : float
-        Pitch, 0.2 to 8; the formula holds, within one step, to the coarse pitches of ISO 2903 too. [mm]
-    letter : str
-        `G` or `H` for a nut, `a` to `h` for a screw.
+    pitch: Pitch, 0.2 to 8; the formula holds, within one step, to the coarse pitches of ISO 2903 too. [mm]
+    letter: `G` or `H` for a nut, `a` to `h` for a screw.
+    Returns: The deviation. [mm]
+    Raises: BadInput if the standard has no such deviation for the pitch.
+    Source: ISO 965-1:2013 Table 1; for other pitches clause 10: EI(G) = 15 + 11 P, es(g), es(f), es(e) = -(15, 30, 50 +
+        11 P).
 
-    Returns
-    -------
-    deviation : Tolerance
-        The deviation. [mm]
-
-    Raises
-    ------
-    BadInput
-        If the standard has no such deviation for the pitch.
-
-    Sources
-    -------
-    ISO 965-1:2013 Table 1; for other pitches clause 10: EI(G) = 15 + 11 P, es(g), es(f), es(e) = -(15, 30, 50 + 11 P).
-
-    Examples
-    --------
     >>> deviation(1.5, "g").value, deviation(1.5, "H").value
     (-0.032, 0.0)
     """
@@ -285,11 +216,7 @@ def deviation(pitch: float, letter: str) -> Tolerance:
         fixed, slope = _SLOPES[letter]
         size = preferred(fixed + slope * pitch)
         return Tolerance(size if letter == "G" else -size, f"ISO 965-1, position {letter}, {_BY_FORMULA}")
-    letters = (
-        "G, H, e, f, g, h"
-        if row is None
-        else ", ".join([k for k in row if k != "pitch" and row[k]] + ["H", "h"])
-    )
+    letters = "G, H, e, f, g, h" if row is None else ", ".join([k for k in row if k != "pitch" and row[k]] + ["H", "h"])
     text = say(
         f"tolerance: ISO 965-1 gives no position {letter} for a pitch of {{pitch}}; it gives {letters}.",
         pitch=plain(pitch),

@@ -118,32 +118,14 @@ def to_inch_places(places: int, more: Text = "") -> Said:
 def limits(thread: Thread, tolerance: str | None = None, engagement: float | None = None) -> Limits:
     """Return the limits of size of a screw and its nut.
 
-    Parameters
-    ----------
-    thread : Thread
-        The thread.
-    tolerance : str or None
-        Class of the screw, the nut or both (`6g`, `6H/6g`, `2A`, `close`). None: the one written in the thread, and
-        for a side that has none the family's usual one.
-    engagement : float or None
-        Length of engagement; it matters to ISO metric, Unified and Whitworth. None: the usual length. [mm]
+    thread: The thread.
+    tolerance: Class of the screw, the nut or both (`6g`, `6H/6g`, `2A`, `close`). None: the one written in the thread,
+        and for a side that has none the family's usual one.
+    engagement: Length of engagement; it matters to ISO metric, Unified and Whitworth. None: the usual length. [mm]
+    Returns: The limits and where they come from. [mm]
+    Raises: BadInput if the class is none of the family's, or the standard does not give it for this thread.
+    Source: Its family's standard: see `source`, and the files under engine/threads/families.
 
-    Returns
-    -------
-    limits : Limits
-        The limits and where they come from. [mm]
-
-    Raises
-    ------
-    BadInput
-        If the class is none of the family's, or the standard does not give it for this thread.
-
-    Sources
-    -------
-    Its family's standard: see `source`, and the files under engine/threads/families.
-
-    Examples
-    --------
     M10 - 6g: pitch diameter 8.862 to 8.994 (ASME B1.13M limits listing).
 
     >>> from engine.threads.designation import parse
@@ -152,9 +134,7 @@ def limits(thread: Thread, tolerance: str | None = None, engagement: float | Non
     (8.862, 8.994)
     """
     if engagement is not None:
-        check_range(
-            "engagement", engagement, low=thread.diameter / 100, high=100 * thread.diameter, unit="mm"
-        )
+        check_range("engagement", engagement, low=thread.diameter / 100, high=100 * thread.diameter, unit="mm")
     asked = read_tolerance(thread.family, tolerance) if tolerance else Classes(None, None)
     written = read_tolerance(thread.family, thread.tolerance) if thread.tolerance else Classes(None, None)
     classes = Classes(asked.screw or written.screw, asked.nut or written.nut)

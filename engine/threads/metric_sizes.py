@@ -44,6 +44,4 @@ def no_diameter(written: Written, family: Family, size: Fraction, pitch: Fractio
         return refuse(written.text, words, held)
     diameters = sorted({e.diameter for e in entries(family.id)}, key=lambda d: (abs(d - size), d))
     choices = " and ".join(f"{letter}{plain(d)}" for d in sorted(diameters[:2]))
-    return refuse(
-        written.text, f"{name} is not an {standard} size: the nearest are {choices}{meant}", choices
-    )
+    return refuse(written.text, f"{name} is not an {standard} size: the nearest are {choices}{meant}", choices)

@@ -31,8 +31,6 @@ _LESS = 0.5  # deg that a top slide is kept below the flank angle, so that the f
 def slide_angle(kept: float, half_angle: float) -> float:
     """The angle of a top slide for a flank: as it is kept if that suits, else half a degree below the flank.
 
-    Examples
-    --------
     >>> slide_angle(29.5, 30), slide_angle(29.5, 27.5), slide_angle(29.5, 14.5)
     (29.5, 27.0, 14.0)
     """
@@ -42,32 +40,15 @@ def slide_angle(kept: float, half_angle: float) -> float:
 def slide_travel(*, depth: float, slide_angle: float, half_angle: float) -> SlideTravel:
     """What a slide set at an angle moves for a radial depth.
 
-    Parameters
-    ----------
-    depth : float
-        Radial depth, 0 or more. [mm]
-    slide_angle : float
-        Angle of the slide from the cross slide's line, 0 (plain infeed) to the flank angle. [deg]
-    half_angle : float
-        Flank angle. [deg]
+    depth: Radial depth, 0 or more. [mm]
+    slide_angle: Angle of the slide from the cross slide's line, 0 (plain infeed) to the flank angle. [deg]
+    half_angle: Flank angle. [deg]
+    Returns: Travel, sideways shift, and what the following flank is shaved. [mm]
+    Raises: OutOfRange if the slide's angle is negative or above the flank angle, which would leave the following flank
+        in steps.
+    Source: Travel = depth/cos g: geometry; 30 degrees in Turning and Boring, 1914, p. 143; 29 1/2 in the US Navy's
+        Machinery Repairman, NAVEDTRA 14345.
 
-    Returns
-    -------
-    travel : SlideTravel
-        Travel, sideways shift, and what the following flank is shaved. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If the slide's angle is negative or above the flank angle, which would leave the following flank in steps.
-
-    Sources
-    -------
-    Travel = depth/cos g: geometry; 30 degrees in Turning and Boring, 1914, p. 143; 29 1/2 in the US
-    Navy's Machinery Repairman, NAVEDTRA 14345.
-
-    Examples
-    --------
     >>> slide_travel(depth=0.61343, slide_angle=29.5, half_angle=30)
     SlideTravel(travel=0.7048, sideways=0.34706, shave=0.00710)
     """
@@ -110,37 +91,16 @@ def passes_on_dial(
 
     Where a line is coarse, passes run together so that none takes less than the smallest cut.
 
-    Parameters
-    ----------
-    depths : tuple of float
-        Depth wanted after each pass, rising. [mm]
-    first_cut : float
-        Largest radial cut. [mm]
-    last_cut : float
-        Smallest radial cut, not above the largest. [mm]
-    line : Fraction
-        Travel of the slide for one line of its dial, above 0. [mm]
-    slide_angle : float
-        Angle of the slide from the cross slide's line, below 90. [deg]
-    spring_passes : int
-        Passes repeated at the last setting.
+    depths: Depth wanted after each pass, rising. [mm]
+    first_cut: Largest radial cut. [mm]
+    last_cut: Smallest radial cut, not above the largest. [mm]
+    line: Travel of the slide for one line of its dial, above 0. [mm]
+    slide_angle: Angle of the slide from the cross slide's line, below 90. [deg]
+    spring_passes: Passes repeated at the last setting.
+    Returns: In the order they are taken; depths are those that the dial reaches.
+    Raises: BadInput if one line of the dial takes more than the largest cut, or more than the whole depth.
+    Source: Settings counted in whole lines from one zero: common practice, no source.
 
-    Returns
-    -------
-    passes : tuple of Pass
-        In the order they are taken; depths are those that the dial reaches.
-
-    Raises
-    ------
-    BadInput
-        If one line of the dial takes more than the largest cut, or more than the whole depth.
-
-    Sources
-    -------
-    Settings counted in whole lines from one zero: common practice, no source.
-
-    Examples
-    --------
     >>> found = passes_on_dial(depths=(0.150, 0.237, 0.3), first_cut=0.15, last_cut=0.05, line=Fraction(1, 40),
     ...                        slide_angle=0, spring_passes=1)
     >>> [p.lines for p in found]
@@ -188,8 +148,6 @@ def _along(depths: tuple[float, ...], count: int, k: int) -> float:
 def time_to_shoulder(*, gap: float, lead: float, rpm: float) -> Sum:
     """Time left to open the half-nuts: the tool's way from the end of the thread to the shoulder. [s]
 
-    Examples
-    --------
     >>> float(time_to_shoulder(gap=3, lead=1.5, rpm=100))
     1.2
     """
@@ -199,8 +157,6 @@ def time_to_shoulder(*, gap: float, lead: float, rpm: float) -> Sum:
 def rpm_limit(*, gap: float, lead: float, reaction: float) -> Sum:
     """Highest speed at which the tool takes a given time [s] to cross the gap. [rev/min]
 
-    Examples
-    --------
     >>> float(rpm_limit(gap=3, lead=1.5, reaction=1.2))
     100.0
     """
@@ -210,24 +166,11 @@ def rpm_limit(*, gap: float, lead: float, reaction: float) -> Sum:
 def side_relief(*, lead: float, diameter: float) -> Sum:
     """Angle by which the helix leans at a diameter: what the tool's side must be relieved beyond its own clearance.
 
-    Parameters
-    ----------
-    lead : float
-        Lead, 0 or more. [mm]
-    diameter : float
-        Diameter, above 0: the minor for the leading side of the tool, the major for the following. [mm]
+    lead: Lead, 0 or more. [mm]
+    diameter: Diameter, above 0: the minor for the leading side of the tool, the major for the following. [mm]
+    Returns: Lead angle there. [deg]
+    Source: Turning and Boring, 1914, pp. 149-150.
 
-    Returns
-    -------
-    angle : Sum
-        Lead angle there. [deg]
-
-    Sources
-    -------
-    Turning and Boring, 1914, pp. 149-150.
-
-    Examples
-    --------
     >>> float(side_relief(lead=1.5, diameter=8.16))
     3.35
     """

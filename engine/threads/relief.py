@@ -63,30 +63,13 @@ def _row(name: str, thread: Thread) -> tuple[float, dict[str, str]]:
 def relief(thread: Thread, side: Side = "screw") -> Relief:
     """Return the relief, run-out and chamfer of a thread.
 
-    Parameters
-    ----------
-    thread : Thread
-        A parallel thread with a pitch up to 6 mm.
-    side : str
-        `screw` or `nut`.
+    thread: A parallel thread with a pitch up to 6 mm.
+    side: `screw` or `nut`.
+    Returns: From the row of its pitch; for a pitch between two rows from the larger. [mm]
+    Raises: BadInput for taper pipe threads and for pitches over 6 mm.
+    Source: DIN 76-1:2016, much of it from memory. For threads that are not ISO metric the row of the next larger pitch
+        is common practice, no source.
 
-    Returns
-    -------
-    relief : Relief
-        From the row of its pitch; for a pitch between two rows from the larger. [mm]
-
-    Raises
-    ------
-    BadInput
-        For taper pipe threads and for pitches over 6 mm.
-
-    Sources
-    -------
-    DIN 76-1:2016, much of it from memory. For threads that are not ISO metric the row of the next larger pitch is
-    common practice, no source.
-
-    Examples
-    --------
     M10: groove 5.2 mm wide, 7.7 mm in diameter.
 
     >>> from engine.threads.designation import parse
@@ -95,9 +78,7 @@ def relief(thread: Thread, side: Side = "screw") -> Relief:
     (5.2, 7.7)
     """
     if thread.taper:
-        text = (
-            f"size: {thread} is a taper thread, which runs out on its own taper; DIN 76-1 gives it no relief."
-        )
+        text = f"size: {thread} is a taper thread, which runs out on its own taper; DIN 76-1 gives it no relief."
         raise BadInput("size", str(thread), "a parallel thread", text)
     own, nut_row = _row("din76_nut", thread)
     _, screw_row = _row("din76_screw", thread)
@@ -136,8 +117,5 @@ def _chamfer(thread: Thread, side: Side) -> float:
 
 
 def _source(standing: str) -> str:
-    known = {
-        "part confirmed": "from memory, part of the row confirmed",
-        "unconfirmed": "from memory, unconfirmed",
-    }
+    known = {"part confirmed": "from memory, part of the row confirmed", "unconfirmed": "from memory, unconfirmed"}
     return f"DIN 76-1:2016, {known[standing]}"

@@ -44,72 +44,36 @@ _FORM = "geometry of the form"
 _SLIDE = "travel = depth ÷ cos g: geometry; Turning and Boring, 1914, p. 143"
 _DIAL = "geometry; settings in whole lines short of the depth (common practice, no source)"
 _HELIX = "Turning and Boring, 1914, pp. 149-150"
-_CUTS = (
-    "equal areas between the largest and the smallest cut: geometry; the limits common practice, no source"
-)
+_CUTS = "equal areas between the largest and the smallest cut: geometry; the limits common practice, no source"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScrewcuttingInputs:
-    """What `screwcutting` is told."""
+    """What `screwcutting` is told.
 
-    size: Thread = thread("Thread", example="M10", help="The thread to cut.")
-    tolerance: str | None = text(
-        "Class", example="6g", empty="usual", help="6g or 2A cuts a screw, 6H or 2B a nut in a bore."
-    )
-    slide: str | None = choice(
-        "Infeed by",
-        ("top", "cross"),
-        example="top",
-        empty="top",
-        help="Top: along the flank at the slide's angle. Cross: plain infeed.",
-    )
-    slide_angle: float | None = angle(
-        "Top slide set to",
-        low=0,
-        high=45,
-        example="29.5",
-        empty="as kept",
-        help="Degrees from the cross slide's line: 29 to 30 for 60 degree threads. Empty: as kept, or below the flank.",
-    )
-    material: Material = material(
-        "Material", example="mild steel", from_shop=of_shop, empty="the shop's first", help="For the speed."
-    )
-    first_cut: float | None = length(
-        "Largest cut",
-        low=0,
-        high=2,
-        example="0.2",
-        empty="light lathe",
-        help="Most that one pass takes, radially.",
-    )
-    last_cut: float | None = length(
-        "Smallest cut",
-        low=0,
-        high=2,
-        example="0.05",
-        empty="light lathe",
-        help="Least that one pass takes, radially.",
-    )
-    spring_passes: int = count(
-        "Spring passes", default=2, low=-1, high=20, example="2", help="Passes repeated at the full depth."
-    )
-    gap: float | None = length(
-        "Gap to the shoulder",
-        low=-1e-9,
-        high=1000,
-        example="3",
-        empty="not known",
-        help="From the end of the thread to the shoulder, or the width of the run-out groove.",
-    )
-    blank: float | None = diameter(
-        "Blank turned to",
-        low=0,
-        high=1000,
-        example="9.85",
-        empty="mid limits",
-        help="Diameter turned for a screw, or bored for a nut, as measured.",
-    )
+    size: The thread to cut.
+    tolerance: 6g or 2A cuts a screw, 6H or 2B a nut in a bore.
+    slide: Top: along the flank at the slide's angle. Cross: plain infeed.
+    slide_angle: Degrees from the cross slide's line: 29 to 30 for 60 degree threads. Empty: as kept, or below the
+        flank.
+    material: For the speed.
+    first_cut: Most that one pass takes, radially.
+    last_cut: Least that one pass takes, radially.
+    spring_passes: Passes repeated at the full depth.
+    gap: From the end of the thread to the shoulder, or the width of the run-out groove.
+    blank: Diameter turned for a screw, or bored for a nut, as measured.
+    """
+
+    size: Thread = thread("Thread", example="M10")
+    tolerance: str | None = text("Class", example="6g", empty="usual")
+    slide: str | None = choice("Infeed by", ("top", "cross"), example="top", empty="top")
+    slide_angle: float | None = angle("Top slide set to", low=0, high=45, example="29.5", empty="as kept")
+    material: Material = material("Material", example="mild steel", from_shop=of_shop, empty="the shop's first")
+    first_cut: float | None = length("Largest cut", low=0, high=2, example="0.2", empty="light lathe")
+    last_cut: float | None = length("Smallest cut", low=0, high=2, example="0.05", empty="light lathe")
+    spring_passes: int = count("Spring passes", default=2, low=-1, high=20, example="2")
+    gap: float | None = length("Gap to the shoulder", low=-1e-9, high=1000, example="3", empty="not known")
+    blank: float | None = diameter("Blank turned to", low=0, high=1000, example="9.85", empty="mid limits")
 
 
 @dataclass(frozen=True, slots=True)
@@ -287,9 +251,7 @@ def _passes_table(job: _Job) -> Table:
     for number, step in enumerate(job.passes, 1):
         stands = slide_setting(job.slide, step.lines * line)
         kind = "cut" if step.cut else "spring"
-        rows.append(
-            (number, step.cut, step.depth, stands.turns, stands.reading, kind, job.setting(step.lines))
-        )
+        rows.append((number, step.cut, step.depth, stands.turns, stands.reading, kind, job.setting(step.lines)))
     return Table(
         name="passes",
         label=f"Passes, set on the {job.name}",
@@ -368,9 +330,7 @@ def _notes(job: _Job, inputs: ScrewcuttingInputs) -> list[Note]:
 def _blank_notes(job: _Job, inputs: ScrewcuttingInputs) -> list[Note]:
     """A blank, as measured, that the class does not allow."""
     sizes, blank = job.limits, inputs.blank
-    low, high = (
-        (sizes.int_minor_min, sizes.int_minor_max) if job.nut else (sizes.ext_major_min, sizes.ext_major_max)
-    )
+    low, high = (sizes.int_minor_min, sizes.int_minor_max) if job.nut else (sizes.ext_major_min, sizes.ext_major_max)
     if blank is None or low is None or high is None or low - 1e-9 <= blank <= high + 1e-9:
         return []
     after = (
@@ -476,11 +436,6 @@ OPERATION = Operation(
     work=_screwcutting,
     hazards=("screwcutting", "chuck", "swarf"),
     example={"size": "M10", "material": "mild steel", "gap": "3"},
-    troubles={
-        "TH-01": where_it_binds,
-        "TH-02": most_pitch_diameter,
-        "TH-03": room_at_the_end,
-        "TH-04": _deepest_pass,
-    },
+    troubles={"TH-01": where_it_binds, "TH-02": most_pitch_diameter, "TH-03": room_at_the_end, "TH-04": _deepest_pass},
     help="Plans the passes of a single-point thread on your slide's dial, with the speed for the gap.",
 )

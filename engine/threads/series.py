@@ -37,9 +37,7 @@ def entries(name: str) -> tuple[Entry, ...]:
     >>> [float(e.pitch) for e in entries("metric") if e.size == "10"]
     [1.5, 1.25, 1.0, 0.75]
     """
-    return tuple(
-        sorted(family(name).pairs(), key=lambda entry: float(entry.diameter))
-    )  # fractions compare slowly
+    return tuple(sorted(family(name).pairs(), key=lambda entry: float(entry.diameter)))  # fractions compare slowly
 
 
 def at_diameter(name: str, diameter: Fraction) -> tuple[Entry, ...]:
@@ -120,14 +118,7 @@ def inch_entries(name: str, table: str, series: str = "") -> list[Entry]:
 def metric_entries(name: str, table: str, series: str = "", size: str = "d") -> list[Entry]:
     """The pairs of a table in millimetres; its column `series`, where it has one, names each row's."""
     return [
-        Entry(
-            name,
-            row.get("series") or series,
-            row[size],
-            exact(row["d"]),
-            exact(row["pitch"]),
-            row.get("listed", ""),
-        )
+        Entry(name, row.get("series") or series, row[size], exact(row["d"]), exact(row["pitch"]), row.get("listed", ""))
         for row in rows(f"threads/{table}.csv")
     ]
 

@@ -74,33 +74,14 @@ def cut_depth(*, form: Form, limits: Limits, nut: bool, blank: float | None) -> 
 
     It takes the pitch diameter to the middle of its limits with a tool whose tip has the nominal form.
 
-    Parameters
-    ----------
-    form : Form
-        The thread's form.
-    limits : Limits
-        Its limits.
-    nut : bool
-        Whether an internal thread is cut.
-    blank : float or None
-        Diameter turned or bored; None: the middle of its limits. [mm]
+    form: The thread's form.
+    limits: Its limits.
+    nut: Whether an internal thread is cut.
+    blank: Diameter turned or bored; None: the middle of its limits. [mm]
+    Returns: The depth and what it comes from. [mm]
+    Raises: BadInput if the blank is turned below (or bored above) the pitch diameter aimed at, or is far too large.
+    Source: Geometry of the form; the middle of the limits: common practice, no source.
 
-    Returns
-    -------
-    depth : CutDepth
-        The depth and what it comes from. [mm]
-
-    Raises
-    ------
-    BadInput
-        If the blank is turned below (or bored above) the pitch diameter aimed at, or is far too large.
-
-    Sources
-    -------
-    Geometry of the form; the middle of the limits: common practice, no source.
-
-    Examples
-    --------
     M10 from a blank of 9.968 mm to the largest pitch diameter of 6g is the form's own depth, 0.613435 P:
 
     >>> from engine.threads.designation import parse

@@ -15,9 +15,7 @@ from engine.threads.limits import limits
 from engine.threads.stress import Area, nut_shear_area, screw_shear_area, stress_area
 from engine.threads.thread import Thread
 
-SHEAR_SHARE = (
-    0.5  # of the tensile strength: what FED-STD-H28/2B (14) takes for the strength of a thread in shear
-)
+SHEAR_SHARE = 0.5  # of the tensile strength: what FED-STD-H28/2B (14) takes for the strength of a thread in shear
 YIELD_SHARE = 0.9  # of yield that tightening may use (VDI 2230)
 BEARING = 1.3  # mean diameter of the friction under head or nut, in diameters (common practice, no source)
 
@@ -42,29 +40,12 @@ def class_names() -> tuple[str, ...]:
 def screw_class(name: str, diameter: float) -> ScrewClass:
     """Return the strengths of a property class.
 
-    Parameters
-    ----------
-    name : str
-        Such as `8.8`.
-    diameter : float
-        Nominal diameter: 8.8 is a little stronger over 16 mm. [mm]
+    name: Such as `8.8`.
+    diameter: Nominal diameter: 8.8 is a little stronger over 16 mm. [mm]
+    Returns: The class. [MPa]
+    Raises: BadInput if there is no such class.
+    Source: ISO 898-1:2013 Table 3, ISO 3506-1, SAE J429; from memory.
 
-    Returns
-    -------
-    strengths : ScrewClass
-        The class. [MPa]
-
-    Raises
-    ------
-    BadInput
-        If there is no such class.
-
-    Sources
-    -------
-    ISO 898-1:2013 Table 3, ISO 3506-1, SAE J429; from memory.
-
-    Examples
-    --------
     >>> screw_class("8.8", 10).proof, screw_class("8.8", 20).proof
     (580.0, 600.0)
     """
@@ -79,27 +60,11 @@ def screw_class(name: str, diameter: float) -> ScrewClass:
 def nut_tensile(material: str) -> float:
     """Return the tensile strength that a nut's material has at least.
 
-    Parameters
-    ----------
-    material : str
-        Name of the material, as engine.cutting.materials has it.
+    material: Name of the material, as engine.cutting.materials has it.
+    Returns: The usual smallest strength. [MPa]
+    Raises: BadInput if its strength is not known.
+    Source: Handbook values from memory, unconfirmed: engine/data/threads/nut_strength.csv.
 
-    Returns
-    -------
-    strength : float
-        The usual smallest strength. [MPa]
-
-    Raises
-    ------
-    BadInput
-        If its strength is not known.
-
-    Sources
-    -------
-    Handbook values from memory, unconfirmed: engine/data/threads/nut_strength.csv.
-
-    Examples
-    --------
     >>> nut_tensile("cast iron")
     200.0
     """
@@ -113,26 +78,12 @@ def nut_tensile(material: str) -> float:
 def strip_load(*, shear_area: float, engagement: float, tensile: float) -> Sum:
     """The load that shears a thread off.
 
-    Parameters
-    ----------
-    shear_area : float
-        Area in shear for each mm engaged. [mm²/mm]
-    engagement : float
-        Length of full thread engaged. [mm]
-    tensile : float
-        Tensile strength of the part that is stripped. [MPa]
+    shear_area: Area in shear for each mm engaged. [mm²/mm]
+    engagement: Length of full thread engaged. [mm]
+    tensile: Tensile strength of the part that is stripped. [MPa]
+    Returns: The load. [N]
+    Source: FED-STD-H28/2B: shear area x engagement x half the tensile strength.
 
-    Returns
-    -------
-    load : Sum
-        The load. [N]
-
-    Sources
-    -------
-    FED-STD-H28/2B: shear area x engagement x half the tensile strength.
-
-    Examples
-    --------
     >>> float(strip_load(shear_area=20.0, engagement=8.0, tensile=400.0))
     32000.0
     """
@@ -142,28 +93,13 @@ def strip_load(*, shear_area: float, engagement: float, tensile: float) -> Sum:
 def engagement_needed(*, stress_area: float, shear_area: float, screw_tensile: float, tensile: float) -> Sum:
     """The engagement at which the screw breaks before a thread strips.
 
-    Parameters
-    ----------
-    stress_area : float
-        Stress area of the screw. [mm²]
-    shear_area : float
-        Area in shear for each mm engaged, of the part that may strip. [mm²/mm]
-    screw_tensile : float
-        Tensile strength of the screw. [MPa]
-    tensile : float
-        Tensile strength of the part that may strip. [MPa]
+    stress_area: Stress area of the screw. [mm²]
+    shear_area: Area in shear for each mm engaged, of the part that may strip. [mm²/mm]
+    screw_tensile: Tensile strength of the screw. [MPa]
+    tensile: Tensile strength of the part that may strip. [MPa]
+    Returns: Full thread engaged. [mm]
+    Source: FED-STD-H28/2B (14) and (16): Le = 2 At / AS for equal materials, times the ratio of strengths for others.
 
-    Returns
-    -------
-    length : Sum
-        Full thread engaged. [mm]
-
-    Sources
-    -------
-    FED-STD-H28/2B (14) and (16): Le = 2 At / AS for equal materials, times the ratio of strengths for others.
-
-    Examples
-    --------
     1/2-13 UNC, equal materials: 0.3643 in (FED-STD-H28/2B).
 
     >>> length = engagement_needed(stress_area=0.1419, shear_area=0.77894, screw_tensile=1.0, tensile=1.0)
@@ -177,31 +113,13 @@ def engagement_needed(*, stress_area: float, shear_area: float, screw_tensile: f
 def preload(thread: Thread, *, yield_stress: float, friction: float) -> Sum:
     """The tension at which pull and twist together reach nine tenths of yield.
 
-    Parameters
-    ----------
-    thread : Thread
-        A thread with a stress area.
-    yield_stress : float
-        Yield of the screw. [MPa]
-    friction : float
-        Coefficient of friction in the thread. [-]
+    thread: A thread with a stress area.
+    yield_stress: Yield of the screw. [MPa]
+    friction: Coefficient of friction in the thread. [-]
+    Returns: Assembly preload. [N]
+    Raises: BadInput for taper pipe threads.
+    Source: VDI 2230: FM = 0.9 Rp As / square root of (1 + 3 (1.5 d2/d0 (P/(pi d2) + 1.155 mu))^2).
 
-    Returns
-    -------
-    tension : Sum
-        Assembly preload. [N]
-
-    Raises
-    ------
-    BadInput
-        For taper pipe threads.
-
-    Sources
-    -------
-    VDI 2230: FM = 0.9 Rp As / square root of (1 + 3 (1.5 d2/d0 (P/(pi d2) + 1.155 mu))^2).
-
-    Examples
-    --------
     M12, 8.8, friction 0.14: 41.9 kN (VDI 2230 Table A1).
 
     >>> from engine.threads.designation import parse
@@ -215,33 +133,16 @@ def preload(thread: Thread, *, yield_stress: float, friction: float) -> Sum:
     return (pull / root(1 + 3 * (1.5 * effective / core * climb) ** 2)).as_("force")
 
 
-def tightening_torque(
-    thread: Thread, *, tension: float, friction: float, bearing_diameter: float | None = None
-) -> Sum:
+def tightening_torque(thread: Thread, *, tension: float, friction: float, bearing_diameter: float | None = None) -> Sum:
     """The torque that gives a tension.
 
-    Parameters
-    ----------
-    thread : Thread
-        The thread.
-    tension : float
-        Tension wanted. [N]
-    friction : float
-        Coefficient of friction in the thread and under the head. [-]
-    bearing_diameter : float or None
-        Mean diameter of the friction under head or nut; None: 1.3 times the nominal diameter. [mm]
+    thread: The thread.
+    tension: Tension wanted. [N]
+    friction: Coefficient of friction in the thread and under the head. [-]
+    bearing_diameter: Mean diameter of the friction under head or nut; None: 1.3 times the nominal diameter. [mm]
+    Returns: The torque. [N·m]
+    Source: VDI 2230: MA = FM (0.16 P + 0.58 d2 mu + (dw + dh)/4 mu), written for any flank angle.
 
-    Returns
-    -------
-    torque : Sum
-        The torque. [N·m]
-
-    Sources
-    -------
-    VDI 2230: MA = FM (0.16 P + 0.58 d2 mu + (dw + dh)/4 mu), written for any flank angle.
-
-    Examples
-    --------
     >>> from engine.threads.designation import parse
     >>> torque = tightening_torque(parse("M10"), tension=28823, friction=0.14, bearing_diameter=13.165)
     >>> round(float(torque), 1)
@@ -249,9 +150,7 @@ def tightening_torque(
     """
     under_head = BEARING * mm(thread.diameter) if bearing_diameter is None else mm(bearing_diameter)
     effective, rubs = mm(limits(thread).pitch_basic), num(friction)
-    in_thread = mm(float(thread.lead)) / (2 * PI) + effective / 2 * rubs / cosine(
-        deg(form(thread).half_angle)
-    )
+    in_thread = mm(float(thread.lead)) / (2 * PI) + effective / 2 * rubs / cosine(deg(form(thread).half_angle))
     torque: Sum = leaf(tension, "force") * (in_thread + under_head / 2 * rubs) / factor(1000, 1)
     return torque.as_("torque")
 
@@ -259,27 +158,11 @@ def tightening_torque(
 def needed_stress_area(thread: Thread) -> Area:
     """Return the stress area of a thread that is to carry a load.
 
-    Parameters
-    ----------
-    thread : Thread
-        The thread.
+    thread: The thread.
+    Returns: The area. [mm²]
+    Raises: BadInput for taper pipe threads, which seal and do not carry.
+    Source: As for engine.threads.stress.stress_area.
 
-    Returns
-    -------
-    area : Area
-        The area. [mm²]
-
-    Raises
-    ------
-    BadInput
-        For taper pipe threads, which seal and do not carry.
-
-    Sources
-    -------
-    As for engine.threads.stress.stress_area.
-
-    Examples
-    --------
     >>> from engine.threads.designation import parse
     >>> round(needed_stress_area(parse("M6")).value, 1)
     20.1
@@ -294,8 +177,6 @@ def needed_stress_area(thread: Thread) -> Area:
 def shear_areas(thread: Thread) -> tuple[Area, Area] | None:
     """The areas in shear of the screw's thread and of the nut's, for each mm engaged; None if the thread has no limits.
 
-    Examples
-    --------
     >>> from engine.threads.designation import parse
     >>> [round(area.value, 2) for area in shear_areas(parse("M10"))]
     [15.58, 21.48]

@@ -32,24 +32,12 @@ class Area:
 def stress_area(thread: Thread) -> Area | None:
     """Return the tensile stress area of a screw.
 
-    Parameters
-    ----------
-    thread : Thread
-        Any thread; None is returned for taper pipe threads, which are not for pulling.
+    thread: Any thread; None is returned for taper pipe threads, which are not for pulling.
+    Returns: The area. [mm²]
+    Source: ISO metric ISO 898-1:2013 clause 9.1.6.1; Unified FED-STD-H28/2B (1b); Acme by the smallest pitch and minor
+        diameters (ASME B1.5, the rule from memory); the other families by the mean of the basic ones, as ISO 898-1 has
+        it (common practice, no source).
 
-    Returns
-    -------
-    area : Area or None
-        The area. [mm²]
-
-    Sources
-    -------
-    ISO metric ISO 898-1:2013 clause 9.1.6.1; Unified FED-STD-H28/2B (1b); Acme by the smallest pitch and minor
-    diameters (ASME B1.5, the rule from memory); the other families by the mean of the basic ones, as ISO 898-1 has it
-    (common practice, no source).
-
-    Examples
-    --------
     M10: 58.0 mm² (ISO 898-1 Table 4).
 
     >>> from engine.threads.designation import parse
@@ -86,27 +74,11 @@ def _shear(
 def screw_shear_area(thread: Thread) -> Area | None:
     """Return the area on which a screw's thread shears off at the nut's crests, for each mm engaged.
 
-    Parameters
-    ----------
-    thread : Thread
-        A thread that has limits; the worst pair of its usual classes, or of those written in it, is taken.
+    thread: A thread that has limits; the worst pair of its usual classes, or of those written in it, is taken.
+    Returns: None if the thread has no limits. [mm²/mm]
+    Raises: BadInput if the class written in the thread is not given by its standard.
+    Source: FED-STD-H28/2B Table II.B.1 (4a): pi n D1max (1/(2n) + tan(half angle) (d2min - D1max)).
 
-    Returns
-    -------
-    area : Area or None
-        None if the thread has no limits. [mm²/mm]
-
-    Raises
-    ------
-    BadInput
-        If the class written in the thread is not given by its standard.
-
-    Sources
-    -------
-    FED-STD-H28/2B Table II.B.1 (4a): pi n D1max (1/(2n) + tan(half angle) (d2min - D1max)).
-
-    Examples
-    --------
     >>> from engine.threads.designation import parse
     >>> round(screw_shear_area(parse("1/2-13 UNC")).value / 25.4, 5)  # 0.77894 in² for each inch
     0.77894
@@ -118,27 +90,11 @@ def screw_shear_area(thread: Thread) -> Area | None:
 def nut_shear_area(thread: Thread) -> Area | None:
     """Return the area on which a nut's thread shears off at the screw's crests, for each mm engaged.
 
-    Parameters
-    ----------
-    thread : Thread
-        As for `screw_shear_area`.
+    thread: As for `screw_shear_area`.
+    Returns: None if the thread has no limits. [mm²/mm]
+    Raises: BadInput if the class written in the thread is not given by its standard.
+    Source: FED-STD-H28/2B Table II.B.1 (2a): pi n dmin (1/(2n) + tan(half angle) (dmin - D2max)).
 
-    Returns
-    -------
-    area : Area or None
-        None if the thread has no limits. [mm²/mm]
-
-    Raises
-    ------
-    BadInput
-        If the class written in the thread is not given by its standard.
-
-    Sources
-    -------
-    FED-STD-H28/2B Table II.B.1 (2a): pi n dmin (1/(2n) + tan(half angle) (dmin - D2max)).
-
-    Examples
-    --------
     >>> from engine.threads.designation import parse
     >>> round(nut_shear_area(parse("M10")).value, 2)
     21.48

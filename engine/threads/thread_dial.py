@@ -29,8 +29,6 @@ class DialRule:
 def common_multiple(a: Fraction, b: Fraction) -> Fraction:
     """Smallest length that is a whole multiple of both leads.
 
-    Examples
-    --------
     >>> common_multiple(Fraction(3), Fraction(7, 4))
     Fraction(21, 1)
     """
@@ -46,28 +44,13 @@ def dial_rule(*, lead: Fraction, leadscrew: Fraction, teeth: tuple[int, ...], li
     close when it has moved a whole number of leads of the (single-start) leadscrew. The dial's wheel turns by one
     tooth for each lead of the leadscrew.
 
-    Parameters
-    ----------
-    lead : Fraction
-        Lead that the train really cuts, above 0. [mm]
-    leadscrew : Fraction
-        Lead of the leadscrew, above 0. [mm]
-    teeth : tuple of int
-        Teeth of the wheels the dial can run on; empty when the lathe has no dial.
-    lines : int
-        Lines on the dial.
+    lead: Lead that the train really cuts, above 0. [mm]
+    leadscrew: Lead of the leadscrew, above 0. [mm]
+    teeth: Teeth of the wheels the dial can run on; empty when the lathe has no dial.
+    lines: Lines on the dial.
+    Returns: With the wheel that gives most lines to close on.
+    Source: Turning and Boring, 1914, pp. 141-143; the general rule is derived.
 
-    Returns
-    -------
-    rule : DialRule
-        With the wheel that gives most lines to close on.
-
-    Sources
-    -------
-    Turning and Boring, 1914, pp. 141-143; the general rule is derived.
-
-    Examples
-    --------
     A 6 tpi leadscrew, a 24-tooth wheel and 8 lines (Turning and Boring): an odd count of threads an inch on every second line.
 
     >>> inch = Fraction(127, 5)
@@ -97,30 +80,14 @@ def start_lines(
     Closing them a line later moves the tool along by the saddle's travel for a line; where that is a whole number of
     leadscrew leads, and of pitches but not of leads, the tool falls into the next start's groove.
 
-    Parameters
-    ----------
-    lead : Fraction
-        Lead that the train really cuts, above 0. [mm]
-    starts : int
-        Starts of the thread, 2 or more.
-    leadscrew : Fraction
-        Lead of the leadscrew, above 0. [mm]
-    teeth : int
-        Teeth of the wheel that the dial runs on.
-    lines : int
-        Lines on the dial.
+    lead: Lead that the train really cuts, above 0. [mm]
+    starts: Starts of the thread, 2 or more.
+    leadscrew: Lead of the leadscrew, above 0. [mm]
+    teeth: Teeth of the wheel that the dial runs on.
+    lines: Lines on the dial.
+    Returns: Of every start; None if the dial does not reach every start.
+    Source: Derived from the rule of Turning and Boring, 1914, pp. 141-143.
 
-    Returns
-    -------
-    lines : tuple of tuple of int, or None
-        Of every start; None if the dial does not reach every start.
-
-    Sources
-    -------
-    Derived from the rule of Turning and Boring, 1914, pp. 141-143.
-
-    Examples
-    --------
     Two starts of 4 tpi, 1/2 in lead, on a 4 tpi screw with 16 teeth and 8 lines: odd and even lines.
 
     >>> inch = Fraction(127, 5)

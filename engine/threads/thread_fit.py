@@ -26,41 +26,24 @@ _GEOMETRY = "geometry"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ThreadFitInputs:
-    """What `thread-fit` is told."""
+    """What `thread-fit` is told.
 
-    size: Thread = thread("Thread", example="M10", help="The thread of both.")
-    screw_pitch_diameter: float = length(
-        "Screw pitch diameter", high=2000, example="8.92", help="As measured, over wires."
-    )
-    nut_pitch_diameter: float = length(
-        "Nut pitch diameter", high=2000, example="9.08", help="As measured, or as the tap is marked."
-    )
+    size: The thread of both.
+    screw_pitch_diameter: As measured, over wires.
+    nut_pitch_diameter: As measured, or as the tap is marked.
+    lead_error_ppm: Screw against nut, in parts in a million: the change wheels' error. 500 is 0.05 % of any length.
+    engagement: How much of the nut is filled.
+    flank_error: Of each flank of the screw, minus when the thread is too sharp.
+    """
+
+    size: Thread = thread("Thread", example="M10")
+    screw_pitch_diameter: float = length("Screw pitch diameter", high=2000, example="8.92")
+    nut_pitch_diameter: float = length("Nut pitch diameter", high=2000, example="9.08")
     lead_error_ppm: float = number(
-        "Error of the lead",
-        dimension="ppm",
-        default=0.0,
-        low=-200_000,
-        high=200_000,
-        example="500",
-        empty="none",
-        help="Screw against nut, in parts in a million: the change wheels' error. 500 is 0.05 % of any length.",
+        "Error of the lead", dimension="ppm", default=0.0, low=-200_000, high=200_000, example="500", empty="none"
     )
-    engagement: float | None = length(
-        "Length in the nut",
-        high=5000,
-        example="10",
-        empty="1 diameter",
-        help="How much of the nut is filled.",
-    )
-    flank_error: float = angle(
-        "Error of the flanks",
-        default=0.0,
-        low=-10,
-        high=10,
-        example="0.5",
-        empty="none",
-        help="Of each flank of the screw, minus when the thread is too sharp.",
-    )
+    engagement: float | None = length("Length in the nut", high=5000, example="10", empty="1 diameter")
+    flank_error: float = angle("Error of the flanks", default=0.0, low=-10, high=10, example="0.5", empty="none")
 
 
 def _flanks(inputs: ThreadFitInputs, shape: Form) -> float:
@@ -108,15 +91,11 @@ def _thread_fit(inputs: ThreadFitInputs, shop: Shop) -> Answer:
     )
 
 
-def _figures(
-    inputs: ThreadFitInputs, shape: Form, found: Fit, engagement: float, flanks: float
-) -> list[Figure]:
+def _figures(inputs: ThreadFitInputs, shape: Form, found: Fit, engagement: float, flanks: float) -> list[Figure]:
     screw, nut, ppm = mm(inputs.screw_pitch_diameter), mm(inputs.nut_pitch_diameter), inputs.lead_error_ppm
     in_lead = lead_effect(length=engagement, lead_error_ppm=ppm, half_angle=shape.half_angle)
     clearance, felt = nut - screw, screw + mm(in_lead) + mm(flanks)
-    why_felt = say(
-        "{sums}; the lead over the length {over}, then the flanks", sums=felt, over=put(engagement)
-    )
+    why_felt = say("{sums}; the lead over the length {over}, then the flanks", sums=felt, over=put(engagement))
     why_state = say(
         "functional screw {screw} in functional nut {nut}",
         screw=put(found.functional_screw),
@@ -165,9 +144,7 @@ def _notes(inputs: ThreadFitInputs, found: Fit, engagement: float) -> tuple[Note
         notes.append(Note("warning", say(text, turns=turns, all=all_)))
     if found.state == "will not start":
         thick = "The screw is as thick as the nut or thicker: measure both, then the flanks."
-        tilted = (
-            "The pitch diameters would pass, but the flanks take all the clearance: mend the thread's angle."
-        )
+        tilted = "The pitch diameters would pass, but the flanks take all the clearance: mend the thread's angle."
         notes.append(Note("warning", thick if found.clearance <= 0 else tilted))
     return tuple(notes)
 
@@ -182,12 +159,7 @@ OPERATION = Operation(
     inputs=ThreadFitInputs,
     work=_thread_fit,
     hazards=("measuring", "deburring"),
-    example={
-        "size": "M10",
-        "screw_pitch_diameter": "8.92",
-        "nut_pitch_diameter": "9.08",
-        "lead_error_ppm": "500",
-    },
+    example={"size": "M10", "screw_pitch_diameter": "8.92", "nut_pitch_diameter": "9.08", "lead_error_ppm": "500"},
     troubles={"TH-01": where_it_binds, "TH-02": most_pitch_diameter, "TH-03": room_at_the_end},
     help="Says whether a screw runs in its nut, how loose it is, and after how many turns it binds.",
 )

@@ -24,26 +24,16 @@ from engine.threads.tolerance import Classes, accepted, read_tolerance
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ThreadLimitsInputs:
-    """What `thread-limits` is told."""
+    """What `thread-limits` is told.
 
-    size: Thread = thread(
-        "Thread",
-        example="M10x1.25",
-        help="Any thread, as it is written: M10, 1/4-20 UNC, 4 BA, 3/8 BSW, G 1/4, Tr12x3.",
-    )
-    tolerance: str = text(
-        "Tolerance class",
-        default="",
-        example="6g",
-        empty="the usual class",
-        help="Of the screw, the nut or both: 6g, 6H, 6H/6g, 2A, close. Empty: the family's usual one.",
-    )
-    engagement: float = length(
-        "Length of engagement",
-        example="8",
-        empty="the usual length",
-        help="How much thread is engaged. ISO metric, Unified and Whitworth tolerances depend on it.",
-    )
+    size: Any thread, as it is written: M10, 1/4-20 UNC, 4 BA, 3/8 BSW, G 1/4, Tr12x3.
+    tolerance: Of the screw, the nut or both: 6g, 6H, 6H/6g, 2A, close. Empty: the family's usual one.
+    engagement: How much thread is engaged. ISO metric, Unified and Whitworth tolerances depend on it.
+    """
+
+    size: Thread = thread("Thread", example="M10x1.25")
+    tolerance: str = text("Tolerance class", default="", example="6g", empty="the usual class")
+    engagement: float = length("Length of engagement", example="8", empty="the usual length")
 
 
 def _work(inputs: ThreadLimitsInputs, shop: Shop) -> Answer:
@@ -71,15 +61,7 @@ def _limit_figures(found: Limits, classes: Classes) -> tuple[Figure, ...]:
         named = found.screw_class if name.startswith("ext") else found.nut_class
         working = found.working.get(name, "")
         figures.append(
-            Figure(
-                name,
-                f"{label} ({named})",
-                found.size(name),
-                "length",
-                found.source_of(name),
-                working,
-                side=side,
-            )
+            Figure(name, f"{label} ({named})", found.size(name), "length", found.source_of(name), working, side=side)
         )
     return tuple(figures)
 

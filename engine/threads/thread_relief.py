@@ -27,15 +27,15 @@ _DIAL = "geometry: half the difference of the diameters, from the touch; to the 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ThreadReliefInputs:
-    """What `thread-relief` is told."""
+    """What `thread-relief` is told.
 
-    size: Thread = thread("Thread", example="M10", help="Any parallel thread, as it is written.")
+    size: Any parallel thread, as it is written.
+    side: What the groove is turned in.
+    """
+
+    size: Thread = thread("Thread", example="M10")
     side: Side | None = choice(
-        "Screw or nut",
-        ("screw", "nut"),
-        example="screw",
-        empty="as the class says, else the screw",
-        help="What the groove is turned in.",
+        "Screw or nut", ("screw", "nut"), example="screw", empty="as the class says, else the screw"
     )
 
 
@@ -83,9 +83,7 @@ def _plunge(size: Thread, side: Side, found: Relief, shop: Shop) -> list[Figure]
     return [to_set("setting", "Groove, from touch", setting, _DIAL, why)]
 
 
-def _size(
-    name: str, label: str, value: float, source: str, working: Text, side: Rounding = "nearest"
-) -> Figure:
+def _size(name: str, label: str, value: float, source: str, working: Text, side: Rounding = "nearest") -> Figure:
     return Figure(name, label, value, "length", source, working, decimals=2, side=side)
 
 
@@ -103,9 +101,7 @@ def _groove(size: Thread, side: Side, found: Relief) -> list[Figure]:
     step = mm(abs(found.diameter - size.diameter))
     across = mm(size.diameter) - step if found.diameter < size.diameter else mm(size.diameter) + step
 
-    def tabled(
-        name: str, label: str, of: str, value: float, form_: str, side: Rounding = "nearest"
-    ) -> Figure:
+    def tabled(name: str, label: str, of: str, value: float, form_: str, side: Rounding = "nearest") -> Figure:
         why = say("{of} {row}; form {form}", of=of, row=_row(found, value), form=form_)
         return _size(name, label, value, found.source, why, side)
 

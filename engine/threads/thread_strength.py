@@ -40,38 +40,22 @@ _CLASSES = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ThreadStrengthInputs:
-    """What `thread-strength` is told."""
+    """What `thread-strength` is told.
 
-    size: Thread = thread("Thread", example="M10", help="Any parallel thread, as it is written.")
-    property_class: str = choice(
-        "Class of the screw",
-        _CLASSES,
-        default="8.8",
-        example="8.8",
-        help="Marked on the head. A screw turned from mild steel bar is about 4.6.",
-    )
-    nut_material: Material = material(
-        "Material of the nut",
-        example="mild steel",
-        empty="mild steel",
-        help="What the thread is tapped in: mild steel, cast iron, brass, aluminium 6082.",
-    )
+    size: Any parallel thread, as it is written.
+    property_class: Marked on the head. A screw turned from mild steel bar is about 4.6.
+    nut_material: What the thread is tapped in: mild steel, cast iron, brass, aluminium 6082.
+    engagement: Full thread engaged, without the chamfers.
+    friction: 0.14 as delivered and lightly oiled, 0.10 greased, 0.2 dry (VDI 2230; common practice).
+    """
+
+    size: Thread = thread("Thread", example="M10")
+    property_class: str = choice("Class of the screw", _CLASSES, default="8.8", example="8.8")
+    nut_material: Material = material("Material of the nut", example="mild steel", empty="mild steel")
     engagement: float = length(
-        "Length of engagement",
-        low=0.1,
-        high=1000,
-        example="8",
-        empty="a full nut, 0.8 diameters",
-        help="Full thread engaged, without the chamfers.",
+        "Length of engagement", low=0.1, high=1000, example="8", empty="a full nut, 0.8 diameters"
     )
-    friction: float = number(
-        "Friction",
-        low=0.04,
-        high=0.5,
-        default=0.14,
-        example="0.14",
-        help="0.14 as delivered and lightly oiled, 0.10 greased, 0.2 dry (VDI 2230; common practice).",
-    )
+    friction: float = number("Friction", low=0.04, high=0.5, default=0.14, example="0.14")
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,10 +134,7 @@ def _strip(weaker: _Side, engaged: float) -> Figure:
 def _needed(weaker: _Side, area: Area, screw: ScrewClass) -> Figure:
     """The engagement at which the screw breaks before the weaker thread strips."""
     needed = engagement_needed(
-        stress_area=area.value,
-        shear_area=weaker.area.value,
-        screw_tensile=screw.tensile,
-        tensile=weaker.tensile,
+        stress_area=area.value, shear_area=weaker.area.value, screw_tensile=screw.tensile, tensile=weaker.tensile
     )
     text = "{sums}; below the line the area in shear, {area}; with more the screw breaks first"
     working = say(text, sums=needed, area=weaker.area.working)

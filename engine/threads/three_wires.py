@@ -50,42 +50,22 @@ _FORCE = "contact of crossed steel cylinders; derived, no published row to compa
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ThreeWiresInputs:
-    """What `three-wires` is told."""
+    """What `three-wires` is told.
 
-    size: Thread = thread("Thread", example="M10", help="The screw to measure.")
-    tolerance: str | None = text(
-        "Class", example="6g", empty="usual", help="The screw's tolerance class, such as 6g or 2A."
-    )
-    wire: float | None = length(
-        "Wires",
-        example="0.895",
-        high=50,
-        empty="best owned",
-        help="Diameter of the three wires. Empty: the owned one nearest the best, else the best.",
-    )
-    reading: float | None = length(
-        "Reading over wires",
-        example="10.42",
-        high=2000,
-        empty="none yet",
-        help="What the micrometer shows over the wires.",
-    )
-    force: float | None = quantity(
-        "Measuring force",
-        "force",
-        low=0,
-        high=100,
-        example="5 N",
-        empty="not counted",
-        help="Force of the micrometer, if its flattening of wires and flanks is to be counted.",
-    )
-    slide: str | None = choice(
-        "Fed in by",
-        ("top", "cross"),
-        example="top",
-        empty="top",
-        help="The slide that the next cut is set on.",
-    )
+    size: The screw to measure.
+    tolerance: The screw's tolerance class, such as 6g or 2A.
+    wire: Diameter of the three wires. Empty: the owned one nearest the best, else the best.
+    reading: What the micrometer shows over the wires.
+    force: Force of the micrometer, if its flattening of wires and flanks is to be counted.
+    slide: The slide that the next cut is set on.
+    """
+
+    size: Thread = thread("Thread", example="M10")
+    tolerance: str | None = text("Class", example="6g", empty="usual")
+    wire: float | None = length("Wires", example="0.895", high=50, empty="best owned")
+    reading: float | None = length("Reading over wires", example="10.42", high=2000, empty="none yet")
+    force: float | None = quantity("Measuring force", "force", low=0, high=100, example="5 N", empty="not counted")
+    slide: str | None = choice("Fed in by", ("top", "cross"), example="top", empty="top")
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,9 +110,7 @@ def _case(inputs: ThreeWiresInputs, shop: Shop) -> _Case:
     if is_nut(size, inputs.tolerance):
         shown_as = inputs.tolerance or str(size)
         field = "tolerance" if inputs.tolerance else "size"
-        text = (
-            f"{field}: {shown_as} is an internal thread; wires measure screws. Use a plug gauge for the nut."
-        )
+        text = f"{field}: {shown_as} is an internal thread; wires measure screws. Use a plug gauge for the nut."
         raise BadInput(field, shown_as, "a screw (external thread)", text)
     check_sloping(size, "wires seat on flanks that slope. Measure its root with a narrow anvil")
     shape, sizes = form(size), limits(size, inputs.tolerance)
@@ -154,14 +132,10 @@ def _in_both(length: float, side: Side = "nearest") -> tuple[Text, Text]:
 
 def _unfit(wire: float, wires: WireRange) -> BadInput:
     """A wire outside its range, in both units."""
-    sizes = zip(
-        _in_both(wires.smallest, "up"), _in_both(wires.largest, "down"), _in_both(wires.best), strict=True
-    )
+    sizes = zip(_in_both(wires.smallest, "up"), _in_both(wires.largest, "down"), _in_both(wires.best), strict=True)
     ranges = [say("{low} to {high}, best {best}", low=low, high=high, best=best) for low, high, best in sizes]
     metric, inch = _in_both(wire)
-    accepted = say(
-        "{mm} ({inch}): smaller lies below the crest, larger rides on it", mm=ranges[0], inch=ranges[1]
-    )
+    accepted = say("{mm} ({inch}): smaller lies below the crest, larger rides on it", mm=ranges[0], inch=ranges[1])
     return BadInput("wire", say("{mm} ({inch})", mm=metric, inch=inch), accepted)
 
 
@@ -170,9 +144,7 @@ def _told_diameter(case: _Case, reading: float) -> float:
     basic, reach = case.limits.pitch_basic, 2 * case.groove.pitch
     low, high = case.over(max(basic - reach, basic / 2)), case.over(basic + reach)
     if not low <= reading <= high:
-        ranges = [
-            say("{low} to {high}", low=a, high=b) for a, b in zip(_in_both(low), _in_both(high), strict=True)
-        ]
+        ranges = [say("{low} to {high}", low=a, high=b) for a, b in zip(_in_both(low), _in_both(high), strict=True)]
         metric, inch = _in_both(reading)
         accepted = say("a reading over these wires, {mm} ({inch})", mm=ranges[0], inch=ranges[1])
         raise BadInput("reading", say("{mm} ({inch})", mm=metric, inch=inch), accepted)
@@ -222,12 +194,8 @@ def _wire_figures(case: _Case, given: float | None) -> list[Figure]:
         ),
     ]
     if case.flat:
-        pair = (
-            "approach of the single wire and of the pair on their flanks, divided by sin of the flank angle"
-        )
-        found.append(
-            Figure("force_correction", "Force takes off", case.flat, "length", _FORCE, pair, decimals=4)
-        )
+        pair = "approach of the single wire and of the pair on their flanks, divided by sin of the flank angle"
+        found.append(Figure("force_correction", "Force takes off", case.flat, "length", _FORCE, pair, decimals=4))
     return found
 
 
@@ -285,9 +253,7 @@ def _reading_figures(case: _Case, diameter: float, inputs: ThreeWiresInputs, sho
         return [told]
     d2, most, least = mm(diameter), mm(high), mm(low)
     of_max, of_min = sizes.source_of("ext_pitch_max"), sizes.source_of("ext_pitch_min")
-    against = say(
-        "pitch diameter {d2} against {low} to {high}", d2=put(diameter), low=put(low), high=put(high)
-    )
+    against = say("pitch diameter {d2} against {low} to {high}", d2=put(diameter), low=put(low), high=put(high))
     state = words("state", "Result", _state(case, diameter), of_max, against)
     found = [
         figure("to_max", "Over the upper limit", d2 - most, of_max, side="up"),
@@ -304,17 +270,13 @@ def _reading_figures(case: _Case, diameter: float, inputs: ThreeWiresInputs, sho
     dials, following = _dial_figures(case, deep, inputs.slide, shop)
     if state.text == "too big":
         off = figure(
-            *("take_off", "Take off, on diameter", d2 - mm(middle), _INFEED),
-            low=diameter - high,
-            high=diameter - low,
+            *("take_off", "Take off, on diameter", d2 - mm(middle), _INFEED), low=diameter - high, high=diameter - low
         )
         return [*following, off, state, told, *found, *dials]
     return [state, told, *following, *found, *dials]
 
 
-def _dial_figures(
-    case: _Case, deep: Sum, chosen: str | None, shop: Shop
-) -> tuple[list[Figure], list[Figure]]:
+def _dial_figures(case: _Case, deep: Sum, chosen: str | None, shop: Shop) -> tuple[list[Figure], list[Figure]]:
     """Turns and reading on either slide; and the setting of the one that is used, where it moves a line at all."""
     lathe = shop.lathe
     if lathe is None:
@@ -364,9 +326,7 @@ def _notes(case: _Case, diameter: float | None, good_to: float) -> tuple[Note, .
     if diameter is None or low is None or high is None:
         return tuple(notes)
     if _state(case, diameter) == "too small":
-        over_cut = (
-            "Over-cut: this screw is below its class. It may still do for a looser class or its own nut."
-        )
+        over_cut = "Over-cut: this screw is below its class. It may still do for a looser class or its own nut."
         notes.append(Note("warning", over_cut))
     near = min(abs(diameter - low), abs(diameter - high))
     if near < good_to:
@@ -375,9 +335,7 @@ def _notes(case: _Case, diameter: float | None, good_to: float) -> tuple[Note, .
             "side. Aim for the middle, or try a gauge or the nut."
         )
         which = "upper" if abs(diameter - high) == near else "lower"
-        notes.append(
-            Note("warning", say(text, near=shown(near), which=which, good_to=shown(good_to, side="up")))
-        )
+        notes.append(Note("warning", say(text, near=shown(near), which=which, good_to=shown(good_to, side="up"))))
     return tuple(notes)
 
 

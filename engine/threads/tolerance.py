@@ -67,9 +67,7 @@ def write_classes(name: str, classes: Classes) -> str:
     if classes.screw == classes.nut or not (classes.screw and classes.nut):
         return classes.screw or classes.nut or ""
     grammar = family(name).classes
-    first, second = (
-        (classes.nut, classes.screw) if grammar and grammar.nut_first else (classes.screw, classes.nut)
-    )
+    first, second = (classes.nut, classes.screw) if grammar and grammar.nut_first else (classes.screw, classes.nut)
     return f"{first}/{second}"
 
 

@@ -37,26 +37,12 @@ def _contact_ellipse(wanted: float) -> tuple[float, float, float]:
 def approach(*, force: float, small_radius: float, large_radius: float) -> float:
     """How far two steel cylinders crossed square come nearer under a force.
 
-    Parameters
-    ----------
-    force : float
-        Force between them, 0 or more. [N]
-    small_radius : float
-        Radius of the smaller, above 0. [mm]
-    large_radius : float
-        Radius of the larger, not below the smaller. [mm]
+    force: Force between them, 0 or more. [N]
+    small_radius: Radius of the smaller, above 0. [mm]
+    large_radius: Radius of the larger, not below the smaller. [mm]
+    Returns: Approach of their axes. [mm]
+    Source: Contact Mechanics, 1985, section 4.2 (from memory, unconfirmed); steel with 206 GPa and 0.29.
 
-    Returns
-    -------
-    approach : float
-        Approach of their axes. [mm]
-
-    Sources
-    -------
-    Contact Mechanics, 1985, section 4.2 (from memory, unconfirmed); steel with 206 GPa and 0.29.
-
-    Examples
-    --------
     Equal radii are as a ball on a flat: (9 F²/(16 E*² R))^(1/3).
 
     >>> approach(force=10, small_radius=1, large_radius=1) * 1000
@@ -76,34 +62,15 @@ def flattening(*, force: float, wire: float, pitch_diameter: float, half_angle: 
 
     The single wire bears the force on two flanks, the pair on four. Flattening at the anvils is left out.
 
-    Parameters
-    ----------
-    force : float
-        Measuring force, 0 to 100. [N]
-    wire : float
-        Diameter of the wires, above 0. [mm]
-    pitch_diameter : float
-        Pitch diameter, above 0. [mm]
-    half_angle : float
-        Flank angle, above 0. [deg]
+    force: Measuring force, 0 to 100. [N]
+    wire: Diameter of the wires, above 0. [mm]
+    pitch_diameter: Pitch diameter, above 0. [mm]
+    half_angle: Flank angle, above 0. [deg]
+    Returns: To be added to a reading to get the measurement at no force. [mm]
+    Raises: OutOfRange if the force is negative or above 100 N.
+    Source: Contact of crossed cylinders: the wire, and the flank as a cylinder of radius r2/sin a. Derived; no
+        published row to compare with.
 
-    Returns
-    -------
-    flattening : float
-        To be added to a reading to get the measurement at no force. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If the force is negative or above 100 N.
-
-    Sources
-    -------
-    Contact of crossed cylinders: the wire, and the flank as a cylinder of radius r2/sin a. Derived; no published row to
-    compare with.
-
-    Examples
-    --------
     >>> flattening(force=10, wire=0.866, pitch_diameter=9.026, half_angle=30) * 1000
     3.81
     """

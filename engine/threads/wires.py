@@ -67,27 +67,13 @@ def _flank(groove: Groove) -> tuple[float, float, float]:
 def without_lead(groove: Groove, *, pitch_diameter: float, wire: float) -> float:
     """Measurement over wires as if the groove ran straight round.
 
-    Parameters
-    ----------
-    groove : Groove
-        The thread's form.
-    pitch_diameter : float
-        Pitch diameter, above 0. [mm]
-    wire : float
-        Diameter of the wires, above 0. [mm]
+    groove: The thread's form.
+    pitch_diameter: Pitch diameter, above 0. [mm]
+    wire: Diameter of the wires, above 0. [mm]
+    Returns: Measurement over the three wires. [mm]
+    Source: Machinery's Handbook, 31st edition, pp. 2130-2135; taper: the pipe thread formula E = 1.00049 M - 3.00049 w
+        + 0.86603 p of a gauge maker's catalogue, with the secant written out.
 
-    Returns
-    -------
-    over_wires : float
-        Measurement over the three wires. [mm]
-
-    Sources
-    -------
-    Machinery's Handbook, 31st edition, pp. 2130-2135; taper: the pipe thread formula E = 1.00049 M - 3.00049 w +
-    0.86603 p of a gauge maker's catalogue, with the secant written out.
-
-    Examples
-    --------
     >>> groove = Groove(half_angle=30, pitch=1.5, lead=1.5, pitch_basic=9.026)
     >>> without_lead(groove, pitch_diameter=8.994, wire=0.895)
     10.38
@@ -102,26 +88,12 @@ def lead_term(groove: Groove, *, pitch_diameter: float, wire: float) -> float:
     It errs on the large side: by 0.1 µm on M10, 1 µm on Tr12x3, 5 µm on Tr40x14(P7). It serves taper threads, whose
     leads are small and for which no exact contact is derived here.
 
-    Parameters
-    ----------
-    groove : Groove
-        The thread's form.
-    pitch_diameter : float
-        Pitch diameter, above 0. [mm]
-    wire : float
-        Diameter of the wires, above 0. [mm]
+    groove: The thread's form.
+    pitch_diameter: Pitch diameter, above 0. [mm]
+    wire: Diameter of the wires, above 0. [mm]
+    Returns: To be added to the measurement without lead. [mm]
+    Source: Machinery's Handbook, 31st edition, pp. 2130-2136.
 
-    Returns
-    -------
-    term : float
-        To be added to the measurement without lead. [mm]
-
-    Sources
-    -------
-    Machinery's Handbook, 31st edition, pp. 2130-2136.
-
-    Examples
-    --------
     5 in Acme, pitch 1/2 in, two starts, wire 0.258 in: the term is 0.0022 in (5.0561 less 5.0540).
 
     >>> groove = Groove(half_angle=14.5, pitch=0.5, lead=1.0, pitch_basic=4.75)
@@ -136,31 +108,13 @@ def lead_term(groove: Groove, *, pitch_diameter: float, wire: float) -> float:
 def lead_correction(groove: Groove, *, pitch_diameter: float, wire: float) -> float:
     """What the lead adds to the measurement over wires: the exact contact less the measurement without lead.
 
-    Parameters
-    ----------
-    groove : Groove
-        The thread's form.
-    pitch_diameter : float
-        Pitch diameter, above 0. [mm]
-    wire : float
-        Diameter of the wires, above 0. [mm]
+    groove: The thread's form.
+    pitch_diameter: Pitch diameter, above 0. [mm]
+    wire: Diameter of the wires, above 0. [mm]
+    Returns: To be added to the measurement without lead; a taper thread's is the published term. [mm]
+    Raises: BadInput if the wire does not come to rest on the flanks.
+    Source: engine.threads.contact, derived; it agrees with the handbook's term on fine threads (see `lead_term`).
 
-    Returns
-    -------
-    correction : float
-        To be added to the measurement without lead; a taper thread's is the published term. [mm]
-
-    Raises
-    ------
-    BadInput
-        If the wire does not come to rest on the flanks.
-
-    Sources
-    -------
-    engine.threads.contact, derived; it agrees with the handbook's term on fine threads (see `lead_term`).
-
-    Examples
-    --------
     >>> groove = Groove(half_angle=14.5, pitch=0.5, lead=1.0, pitch_basic=4.75)
     >>> lead_correction(groove, pitch_diameter=4.75, wire=0.258)
     0.0022
@@ -179,31 +133,13 @@ def _rests(groove: Groove, pitch_diameter: float, wire: float) -> Contact:
 def over_wires(groove: Groove, *, pitch_diameter: float, wire: float) -> float:
     """Measurement over three wires, the lead counted.
 
-    Parameters
-    ----------
-    groove : Groove
-        The thread's form.
-    pitch_diameter : float
-        Pitch diameter, above 0. [mm]
-    wire : float
-        Diameter of the wires, above 0. [mm]
+    groove: The thread's form.
+    pitch_diameter: Pitch diameter, above 0. [mm]
+    wire: Diameter of the wires, above 0. [mm]
+    Returns: Measurement at no measuring force. [mm]
+    Raises: BadInput if the wire does not come to rest on the flanks.
+    Source: See `without_lead` and `lead_correction`.
 
-    Returns
-    -------
-    over_wires : float
-        Measurement at no measuring force. [mm]
-
-    Raises
-    ------
-    BadInput
-        If the wire does not come to rest on the flanks.
-
-    Sources
-    -------
-    See `without_lead` and `lead_correction`.
-
-    Examples
-    --------
     Machinery's Handbook, 31st edition, p. 2135: 5.056 in for a thread 0.2454 in thick at 4.75 in, whose space of
     0.2546 in is half the pitch at a pitch diameter less by 0.0046 cot a.
 
@@ -218,31 +154,13 @@ def over_wires(groove: Groove, *, pitch_diameter: float, wire: float) -> float:
 def pitch_diameter(groove: Groove, *, over: float, wire: float) -> float:
     """Pitch diameter that a measurement over wires tells of.
 
-    Parameters
-    ----------
-    groove : Groove
-        The thread's form.
-    over : float
-        Measurement over three wires. [mm]
-    wire : float
-        Diameter of the wires, above 0. [mm]
+    groove: The thread's form.
+    over: Measurement over three wires. [mm]
+    wire: Diameter of the wires, above 0. [mm]
+    Returns: The one whose measurement is `over`. [mm]
+    Raises: BadInput if no thread near this one measures so.
+    Source: The inverse of `over_wires`, by repetition.
 
-    Returns
-    -------
-    pitch_diameter : float
-        The one whose measurement is `over`. [mm]
-
-    Raises
-    ------
-    BadInput
-        If no thread near this one measures so.
-
-    Sources
-    -------
-    The inverse of `over_wires`, by repetition.
-
-    Examples
-    --------
     >>> groove = Groove(half_angle=30, pitch=1.5, lead=1.5, pitch_basic=9.026)
     >>> pitch_diameter(groove, over=10.38, wire=0.895)
     8.993
@@ -258,9 +176,7 @@ def pitch_diameter(groove: Groove, *, over: float, wire: float) -> float:
     low = without_lead(groove, pitch_diameter=groove.pitch_basic / 2, wire=wire)
     high = without_lead(groove, pitch_diameter=groove.pitch_basic * 2, wire=wire)
     accepted = say(
-        "a measurement over these wires, {low} to {high}",
-        low=shown(low, decimals=2),
-        high=shown(high, decimals=2),
+        "a measurement over these wires, {low} to {high}", low=shown(low, decimals=2), high=shown(high, decimals=2)
     )
     raise BadInput("reading", say("{over}", over=shown(over)), accepted)
 
@@ -270,32 +186,14 @@ def wire_range(groove: Groove, *, major: float, crest_radius: float = 0.0) -> Wi
 
     The smallest lies level with the crest, the largest touches the flank where the crest's flat (or rounding) begins.
 
-    Parameters
-    ----------
-    groove : Groove
-        The thread's form.
-    major : float
-        Basic major diameter, above the pitch diameter. [mm]
-    crest_radius : float
-        Radius of a rounded crest, 0 for a flat one. [mm]
+    groove: The thread's form.
+    major: Basic major diameter, above the pitch diameter. [mm]
+    crest_radius: Radius of a rounded crest, 0 for a flat one. [mm]
+    Returns: The three diameters. [mm]
+    Raises: BadInput if the thread's lead angle is above 45 degrees.
+    Source: Definitions after the published ranges for 60, 55 and 29 degrees (a gauge maker's catalogue; Machinery's
+        Handbook, 31st edition, p. 2135); above 7 degrees of lead angle solved with the exact contact.
 
-    Returns
-    -------
-    wires : WireRange
-        The three diameters. [mm]
-
-    Raises
-    ------
-    BadInput
-        If the thread's lead angle is above 45 degrees.
-
-    Sources
-    -------
-    Definitions after the published ranges for 60, 55 and 29 degrees (a gauge maker's catalogue; Machinery's Handbook,
-    31st edition, p. 2135); above 7 degrees of lead angle solved with the exact contact.
-
-    Examples
-    --------
     >>> groove = Groove(half_angle=30, pitch=1.0, lead=1.0, pitch_basic=9.350481)
     >>> found = wire_range(groove, major=10.0)
     >>> found.best, found.smallest, found.largest
@@ -339,8 +237,6 @@ def _solve(rising: Callable[[float], float], wanted: float, start: float) -> flo
 def owned_wire(owned: Sequence[float], wires: WireRange) -> float | None:
     """The owned wire nearest the best one, or None if none will serve: the nearer, the less a flank's error counts.
 
-    Examples
-    --------
     >>> owned_wire((0.53, 0.895, 1.1), WireRange(best=0.866, smallest=0.758, largest=1.516))
     0.895
     """
@@ -357,28 +253,14 @@ def flattened(groove: Groove, *, wire: float, force: float) -> float:
 def reading_shares(groove: Groove, *, wire: float, reading: float, counted: bool) -> list[Share]:
     """What may be wrong with a pitch diameter that is read over three wires.
 
-    Parameters
-    ----------
-    groove : Groove
-        The thread's form.
-    wire : float
-        Diameter of the wires, above 0. [mm]
-    reading : float
-        What the micrometer shows. [mm]
-    counted : bool
-        Whether the measuring force is known and taken off.
+    groove: The thread's form.
+    wire: Diameter of the wires, above 0. [mm]
+    reading: What the micrometer shows. [mm]
+    counted: Whether the measuring force is known and taken off.
+    Returns: Each cause's part in the pitch diameter. [mm]
+    Source: DIN 863-1 for the micrometer; dE/dw = 1 + 1/sin a (geometry): 3 for 60 degrees; the rest common practice, no
+        source.
 
-    Returns
-    -------
-    shares : list of Share
-        Each cause's part in the pitch diameter. [mm]
-
-    Sources
-    -------
-    DIN 863-1 for the micrometer; dE/dw = 1 + 1/sin a (geometry): 3 for 60 degrees; the rest common practice, no source.
-
-    Examples
-    --------
     >>> groove = Groove(half_angle=30, pitch=1.5, lead=1.5, pitch_basic=9.026)
     >>> [share.most for share in reading_shares(groove, wire=0.866, reading=10.3, counted=True)]
     [0.004, 0.006, 0.006, 0.0012]
@@ -396,7 +278,5 @@ def reading_shares(groove: Groove, *, wire: float, reading: float, counted: bool
     if not counted:
         most = flattened(groove, wire=wire, force=_USUAL_FORCE)
         force = shown(_USUAL_FORCE, "force")
-        found.append(
-            Share(say("force up to {force}, not counted", force=force), most, "contact of crossed cylinders")
-        )
+        found.append(Share(say("force up to {force}, not counted", force=force), most, "contact of crossed cylinders"))
     return found

@@ -10,8 +10,7 @@ from engine.base.rounding import short
 from engine.threads.tolerance import read_tolerance, write_classes
 
 ACCEPTED = (
-    "a thread such as M10, M10x1.25, 1/4-20 UNC, #10-32, 4 BA, 3/8 BSW, 1/4-40 ME, G 1/4, 1/8 NPT, "
-    "Tr12x3 or 3/4-6 ACME"
+    "a thread such as M10, M10x1.25, 1/4-20 UNC, #10-32, 4 BA, 3/8 BSW, 1/4-40 ME, G 1/4, 1/8 NPT, Tr12x3 or 3/4-6 ACME"
 )
 MOST_STARTS = 20
 SMALLEST, LARGEST = Fraction(1, 4), Fraction(400)  # mm; diameters of special threads
@@ -111,7 +110,6 @@ def count_starts(written: Written, lead: Fraction | None, pitch: Fraction) -> in
     agrees = lead is None or abs(lead - starts * pitch) <= pitch / 100
     if not 1 <= starts <= MOST_STARTS or not agrees or (written.starts and written.starts != starts):
         raise refuse(
-            written.text,
-            f"{written.text} does not add up: the lead must be the pitch times 1 to {MOST_STARTS} starts",
+            written.text, f"{written.text} does not add up: the lead must be the pitch times 1 to {MOST_STARTS} starts"
         )
     return starts

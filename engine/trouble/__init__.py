@@ -41,8 +41,6 @@ def trouble_for(operation_id: str, answer: Answer, inputs: Any, shop: Shop | Non
     """What goes wrong with an operation: faults of one symptom together, the causes that this answer can put a number to
     first.
 
-    Examples
-    --------
     >>> from engine.base.operation import run
     >>> from engine.shop.file import sample
     >>> shop = sample("metric")

@@ -52,39 +52,17 @@ def plan_bar(
 ) -> BarPlan:
     """Lay parts out along a bar held once in the chuck.
 
-    Parameters
-    ----------
-    parts : int
-        How many, 1 to 200.
-    length : float
-        Length of a part, above 0. [mm]
-    back : float
-        Left on each part for facing its back, 0 or more. [mm]
-    blade : float
-        Width of the parting blade, above 0. [mm]
-    facing : float
-        Taken off the end before each part, 0 or more. [mm]
-    end_waste : float
-        Between the last cut and the jaws. [mm]
-    grip : float
-        Held in the jaws. [mm]
+    parts: How many, 1 to 200.
+    length: Length of a part, above 0. [mm]
+    back: Left on each part for facing its back, 0 or more. [mm]
+    blade: Width of the parting blade, above 0. [mm]
+    facing: Taken off the end before each part, 0 or more. [mm]
+    end_waste: Between the last cut and the jaws. [mm]
+    grip: Held in the jaws. [mm]
+    Returns: The cuts; parts, kerfs, facings, waste and grip add up to the bar.
+    Raises: OutOfRange if a number lies outside its range.
+    Source: Arithmetic.
 
-    Returns
-    -------
-    plan : BarPlan
-        The cuts; parts, kerfs, facings, waste and grip add up to the bar.
-
-    Raises
-    ------
-    OutOfRange
-        If a number lies outside its range.
-
-    Sources
-    -------
-    Arithmetic.
-
-    Examples
-    --------
     Three parts of 12 mm with a 2 mm blade and 0.5 mm facing each: 43.5 mm, and 5 + 20 mm behind them.
 
     >>> plan = plan_bar(parts=3, length=12, back=0, blade=2, facing=0.5, end_waste=5, grip=20)

@@ -10,8 +10,6 @@ from engine.turning.bar import BarPlan, Hole
 def draw(plan: BarPlan, hole: Hole | None, *, waste: float, grip: float, diameter: float | None) -> Picture:
     """Draw a bar plan at true size; x is minus the distance from the faced end.
 
-    Examples
-    --------
     >>> from engine.turning.bar import plan_bar
     >>> plan = plan_bar(parts=2, length=12, back=0, blade=2, facing=0.5, end_waste=5, grip=20)
     >>> draw(plan, None, waste=5, grip=20, diameter=16).table

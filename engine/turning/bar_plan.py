@@ -32,48 +32,60 @@ _FACING = {"iso": 0.5, "asme": 0.508}  # mm off each end on a metric and an inch
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BarPlanInputs:
-    """What `bar-plan` is told."""
+    """What `bar-plan` is told.
 
-    parts: int = ask.count(
-        "Parts",
-        low=1,
-        high=MOST_PARTS,
-        example="3",
-        help="How many are made from the bar without letting go of it.",
-    )
-    length: float = ask.length("Length of a part", high=2000, example="12", help="Finished length.")
+    parts: How many are made from the bar without letting go of it.
+    length: Finished length.
+    blade: Each part costs one cut of it.
+    facing: Taken off the end of the bar before each part.
+    grip: Bar inside the chuck.
+    end_waste: Room for the blade, and for the hole that runs on into the stub.
+    drill: Diameter of the drill that goes through all the parts at once.
+    thread: Thread that is tapped through all the parts at once.
+    back: Extra on each part when its parted side is faced afterwards.
+    diameter: Says whether the bar stands out too far.
+    """
+
+    parts: int = ask.count("Parts", low=1, high=MOST_PARTS, example="3")
+    length: float = ask.length("Length of a part", high=2000, example="12")
     blade: float = ask.length(
-        "Width of the blade", low=0.3, high=12, example="2", empty="the shop's blade", required=True,
-        from_shop=lambda shop: shop.lathe.blade.width, help="Each part costs one cut of it.",
-    )  # fmt: skip
+        "Width of the blade",
+        low=0.3,
+        high=12,
+        example="2",
+        empty="the shop's blade",
+        required=True,
+        from_shop=lambda shop: shop.lathe.blade.width,
+    )
     facing: float = ask.length(
-        "Facing", default=0.5, low=-1e-9, high=20, example="0.5", empty="0.5 mm, on an inch bench 0.02 in",
-        from_shop=lambda shop: _FACING[shop.standard], help="Taken off the end of the bar before each part.",
-    )  # fmt: skip
+        "Facing",
+        default=0.5,
+        low=-1e-9,
+        high=20,
+        example="0.5",
+        empty="0.5 mm, on an inch bench 0.02 in",
+        from_shop=lambda shop: _FACING[shop.standard],
+    )
     grip: float = ask.length(
-        "Held in the jaws", low=-1e-9, high=500, example="20", empty="the length of the jaws", required=True,
-        from_shop=lambda shop: shop.lathe.chuck.jaw_length, help="Bar inside the chuck.",
-    )  # fmt: skip
+        "Held in the jaws",
+        low=-1e-9,
+        high=500,
+        example="20",
+        empty="the length of the jaws",
+        required=True,
+        from_shop=lambda shop: shop.lathe.chuck.jaw_length,
+    )
     end_waste: float | None = ask.length(
-        "Last cut to the jaws", low=-1e-9, high=500, required=False, example="5",
-        empty="5 mm, or what the drill needs", help="Room for the blade, and for the hole that runs on into the stub.",
-    )  # fmt: skip
+        "Last cut to the jaws", low=-1e-9, high=500, required=False, example="5", empty="5 mm, or what the drill needs"
+    )
     drill: float | None = ask.diameter(
-        "Drill", high=200, required=False, example="10.5", empty="none, or pitch below the thread",
-        help="Diameter of the drill that goes through all the parts at once.",
-    )  # fmt: skip
-    thread: Any = ask.thread(
-        "Thread", required=False, example="M12x1.5", empty="not tapped",
-        help="Thread that is tapped through all the parts at once.",
-    )  # fmt: skip
-    back: float = ask.length(
-        "Left to face the back", default=0.0, low=-1e-9, high=20, example="0.3",
-        help="Extra on each part when its parted side is faced afterwards.",
-    )  # fmt: skip
+        "Drill", high=200, required=False, example="10.5", empty="none, or pitch below the thread"
+    )
+    thread: Any = ask.thread("Thread", required=False, example="M12x1.5", empty="not tapped")
+    back: float = ask.length("Left to face the back", default=0.0, low=-1e-9, high=20, example="0.3")
     diameter: float | None = ask.length(
-        "Diameter of the bar", high=500, required=False, example="20", empty="not given",
-        help="Says whether the bar stands out too far.",
-    )  # fmt: skip
+        "Diameter of the bar", high=500, required=False, example="20", empty="not given"
+    )
 
 
 def _hole(inputs: BarPlanInputs, last_end: float) -> Hole | None:
@@ -130,9 +142,7 @@ def _waste(hole: Hole | None, kerf_end: float) -> float:
     return _ROOM if hole is None else max(_ROOM, float(hole.depth) + hole.point - kerf_end + _SOLID)
 
 
-def _figures(
-    inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole | None, waste: float
-) -> tuple[Figure, ...]:
+def _figures(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole | None, waste: float) -> tuple[Figure, ...]:
     back, facing = mm(max(inputs.back, 0.0), "back {}"), mm(max(inputs.facing, 0.0), "facing {}")
     one = mm(inputs.length) + back + mm(inputs.blade, "blade {}") + facing
     room, grip = mm(max(waste, 0.0), "waste {}"), mm(max(inputs.grip, 0.0), "grip {}")
@@ -152,17 +162,9 @@ def _hole_figures(inputs: BarPlanInputs, shop: Shop, hole: Hole, plan: BarPlan) 
     travel = hole.depth.known() + leaf(hole.point, "length", "point {}")
     working = say("{sum} (0.30043 x {drill})", sum=travel, drill=put(hole.drill))
     figures = [
+        figure("drill_depth", "Full diameter to", hole.depth, hole.source, hole.working, decimals=2, side="up"),
         figure(
-            "drill_depth", "Full diameter to", hole.depth, hole.source, hole.working, decimals=2, side="up"
-        ),
-        figure(
-            "drill_travel",
-            "Drill-tip travel",
-            travel,
-            "geometry of a 118 degree point",
-            working,
-            decimals=2,
-            side="up",
+            "drill_travel", "Drill-tip travel", travel, "geometry of a 118 degree point", working, decimals=2, side="up"
         ),
     ]
     tailstock = shop.lathe.tailstock if shop.lathe else None
@@ -204,9 +206,7 @@ def _tap_figures(pitch: float, full_thread: float, hole_depth: float) -> list[Fi
     """Which tap of a set gets full thread through the last part, and after how many turns."""
     for tap in hand_taps(pitch=pitch, hole_depth=hole_depth):
         if tap.full_thread >= full_thread - 1e-9:
-            threads: Sum = mm(full_thread) / mm(pitch, "pitch {}") + num(
-                tap.lead_threads, "{} threads of lead"
-            )
+            threads: Sum = mm(full_thread) / mm(pitch, "pitch {}") + num(tap.lead_threads, "{} threads of lead")
             turns = ceil(float(threads) - 1e-9)
             source = "leads of 8, 5 and 2 threads: common practice, no source"
             return [Figure("tap_turns", f"Turns, {tap.name} tap", turns, "count", source, threads)]
@@ -235,9 +235,7 @@ def _table(shop: Shop, plan: BarPlan) -> Table:
         stands = slide_setting(saddle, cut.end)
         to = on_dial("Saddle", stands, saddle.travel_per_turn, saddle.divisions,
                      reads_diameter=saddle.reads_diameter, distance=cut.end)  # fmt: skip
-        found.append(
-            (cut.part, cut.start, cut.end, cut.kerf_end, stands.turns, stands.reading, stands.error, to)
-        )
+        found.append((cut.part, cut.start, cut.end, cut.kerf_end, stands.turns, stands.reading, stands.error, to))
     return Table(
         "cuts", "Cuts from the faced end; the blade's tailstock side stands at To", tuple(columns), tuple(found), "cut",
         ("set", "to"), "arithmetic; each reading rounded once from the faced end",
@@ -254,9 +252,7 @@ def _notes(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole | None) 
         )
     ]
     saddle = shop.lathe.saddle if shop.lathe else None
-    off = (
-        max((abs(slide_setting(saddle, cut.end).error) for cut in plan.cuts), default=0.0) if saddle else 0.0
-    )
+    off = max((abs(slide_setting(saddle, cut.end).error) for cut in plan.cuts), default=0.0) if saddle else 0.0
     if off > _NOTICED:
         text = say(
             "The saddle's lines put a cut up to {off} out of place: where that matters leave it on for facing the back, "
@@ -271,10 +267,7 @@ def _notes(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole | None) 
     bore = shop.lathe.spindle_bore if shop.lathe else None
     if inputs.diameter is not None and bore is not None and inputs.diameter > bore:
         notes.append(
-            Note(
-                "info",
-                say("The bar is thicker than the spindle's bore of {bore}.", bore=shown(bore, decimals=1)),
-            )
+            Note("info", say("The bar is thicker than the spindle's bore of {bore}.", bore=shown(bore, decimals=1)))
         )
     return notes
 

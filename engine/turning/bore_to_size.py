@@ -20,15 +20,7 @@ from engine.cutting.speeds import Tool
 from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.turning import pace as paces
-from engine.turning.cut_figures import (
-    DIALS,
-    aim_words,
-    cut_words,
-    cutting_time,
-    first_setting,
-    limit_notes,
-    target_of,
-)
+from engine.turning.cut_figures import DIALS, aim_words, cut_words, cutting_time, first_setting, limit_notes, target_of
 from engine.turning.cut_plan import CutPlan, Depths, depths, dial_after, line_of, plan_cuts
 from engine.turning.stiffness import RADIAL_SHARE, bend
 
@@ -47,75 +39,46 @@ _BAR_SOURCE = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoreToSizeInputs:
-    """What `bore-to-size` is told."""
+    """What `bore-to-size` is told.
 
-    hole: float = ask.length(
-        "Hole now", low=0.5, high=1000, example="16", help="Diameter as it is, drilled or bored."
-    )
+    hole: Diameter as it is, drilled or bored.
+    to: The bore wanted; the nominal size with a fit.
+    depth: From the face to the end of the bore.
+    fit: A hole's code on the size wanted.
+    low: With the upper limit: aims between.
+    high: With the lower limit: aims between.
+    bar: Its diameter, and how far it stands out if that is known.
+    reach: From its holder to the edge.
+    material: Decides speed and cuts.
+    tool: High-speed steel, or a carbide insert.
+    first_cut: On the radius: no cut is heavier.
+    last_cut: On the radius, left for the finishing cut.
+    touch: What the cross slide shows where the tool just touches the hole.
+    """
+
+    hole: float = ask.length("Hole now", low=0.5, high=1000, example="16")
     to: float | None = ask.length(
-        "To diameter", low=0.5, high=1000, required=False, example="18", empty="the middle of the limits",
-        help="The bore wanted; the nominal size with a fit.",
-    )  # fmt: skip
-    depth: float = ask.length(
-        "Depth bored", high=1000, example="20", help="From the face to the end of the bore."
+        "To diameter", low=0.5, high=1000, required=False, example="18", empty="the middle of the limits"
     )
-    fit: str | None = ask.text(
-        "Fit", required=False, example="H7", empty="none", help="A hole's code on the size wanted."
-    )
-    low: float | None = ask.length(
-        "Lower limit",
-        high=1000,
-        required=False,
-        example="18",
-        empty="none",
-        help="With the upper limit: aims between.",
-    )
-    high: float | None = ask.length(
-        "Upper limit",
-        high=1000,
-        required=False,
-        example="18.02",
-        empty="none",
-        help="With the lower limit: aims between.",
-    )
+    depth: float = ask.length("Depth bored", high=1000, example="20")
+    fit: str | None = ask.text("Fit", required=False, example="H7", empty="none")
+    low: float | None = ask.length("Lower limit", high=1000, required=False, example="18", empty="none")
+    high: float | None = ask.length("Upper limit", high=1000, required=False, example="18.02", empty="none")
     bar: tuple[float, float | None] | None = ask.pair(
-        "Boring bar", required=False, example="10 x 40", empty="one you own, or 0.7 of the hole",
-        help="Its diameter, and how far it stands out if that is known.",
-    )  # fmt: skip
+        "Boring bar", required=False, example="10 x 40", empty="one you own, or 0.7 of the hole"
+    )
     reach: float | None = ask.length(
-        "Bar stands out",
-        high=1000,
-        required=False,
-        example="40",
-        empty="the depth and 3 mm",
-        help="From its holder to the edge.",
+        "Bar stands out", high=1000, required=False, example="40", empty="the depth and 3 mm"
     )
-    material: Any = ask.material(
-        "Material",
-        from_shop=of_shop,
-        example="mild steel",
-        empty="the shop's first",
-        help="Decides speed and cuts.",
-    )
-    tool: str = ask.choice(
-        "Tool",
-        ("hss", "carbide"),
-        default="hss",
-        example="hss",
-        help="High-speed steel, or a carbide insert.",
-    )
+    material: Any = ask.material("Material", from_shop=of_shop, example="mild steel", empty="the shop's first")
+    tool: str = ask.choice("Tool", ("hss", "carbide"), default="hss", example="hss")
     first_cut: float | None = ask.length(
-        "Most at once", low=0.01, high=20, required=False, example="0.25", empty="half of turning's, less for the bar",
-        help="On the radius: no cut is heavier.",
-    )  # fmt: skip
+        "Most at once", low=0.01, high=20, required=False, example="0.25", empty="half of turning's, less for the bar"
+    )
     last_cut: float | None = ask.length(
-        "Last cut", low=0.005, high=5, required=False, example="0.1", empty="by the tool",
-        help="On the radius, left for the finishing cut.",
-    )  # fmt: skip
-    touch: float = ask.length(
-        "Dial reads at touch", default=0.0, low=-1e-9, high=100, example="0",
-        help="What the cross slide shows where the tool just touches the hole.",
-    )  # fmt: skip
+        "Last cut", low=0.005, high=5, required=False, example="0.1", empty="by the tool"
+    )
+    touch: float = ask.length("Dial reads at touch", default=0.0, low=-1e-9, high=100, example="0")
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,9 +101,7 @@ def _bar(inputs: BoreToSizeInputs, shop: Shop) -> _Bar:
     across, long = inputs.bar
     if across >= inputs.hole:
         raise BadInput(
-            "bar",
-            say("{bar}", bar=shown(across)),
-            say("thinner than the hole of {hole}", hole=shown(inputs.hole)),
+            "bar", say("{bar}", bar=shown(across)), say("thinner than the hole of {hole}", hole=shown(inputs.hole))
         )
     return _Bar(across, long if long is not None else needed, "as told")
 
@@ -166,15 +127,11 @@ class _Job:
 def _job(inputs: BoreToSizeInputs, shop: Shop) -> _Job:
     target, low, high, source = target_of(inputs, hole=True)
     if inputs.hole >= target:
-        raise BadInput(
-            "to", say("{to}", to=shown(target)), say("more than the hole of {now}", now=shown(inputs.hole))
-        )
+        raise BadInput("to", say("{to}", to=shown(target)), say("more than the hole of {now}", now=shown(inputs.hole)))
     bar = _bar(inputs, shop)
     if bar.reach < inputs.depth - 1e-9:
         raise BadInput(
-            "reach",
-            say("{reach}", reach=shown(bar.reach)),
-            say("at least the depth of {d}", d=shown(inputs.depth)),
+            "reach", say("{reach}", reach=shown(bar.reach)), say("at least the depth of {d}", d=shown(inputs.depth))
         )
     tool: Tool = "carbide" if inputs.tool == "carbide" else "hss"
     stuff, slide = inputs.material, shop.lathe.cross_slide if shop.lathe else None
@@ -185,11 +142,7 @@ def _job(inputs: BoreToSizeInputs, shop: Shop) -> _Job:
         shop=shop, material=stuff, tool=tool, line=line_of(slide), feed=rough, speed=found.surface_speed,
         diameter=bar.diameter, stick_out=bar.reach, share=_HALF, modulus=_STEEL,
     )  # fmt: skip
-    first = (
-        min(inputs.first_cut, bears.rough)
-        if inputs.first_cut is not None and bears.limited
-        else inputs.first_cut
-    )
+    first = min(inputs.first_cut, bears.rough) if inputs.first_cut is not None and bears.limited else inputs.first_cut
     plan = plan_cuts(
         way=(target - inputs.hole) / 2, line=line_of(slide), first=first if first is not None else bears.rough,
         last=inputs.last_cut if inputs.last_cut is not None else bears.finish, least=bears.least,
@@ -206,35 +159,19 @@ def _work(inputs: BoreToSizeInputs, shop: Shop) -> Answer:
         material=inputs.material.name,
     )  # fmt: skip
     return Answer(
-        _figures(inputs, shop, job),
-        (_table(inputs, shop, job),),
-        notes=_notes(inputs, job),
-        moments=(moment,),
+        _figures(inputs, shop, job), (_table(inputs, shop, job),), notes=_notes(inputs, job), moments=(moment,)
     )
 
 
 def least_bar(*, reach: float, push: float) -> float:
     """The thinnest steel bar for a reach and a force across it.
 
-    Parameters
-    ----------
-    reach : float
-        How far it stands out. [mm]
-    push : float
-        Force across it in the last cut. [N]
+    reach: How far it stands out. [mm]
+    push: Force across it in the last cut. [N]
+    Returns: A quarter of the reach, or where it springs 0.01 mm on the diameter if that is more. [mm]
+    Source: Four diameters for a steel bar: an insert maker's boring guide. Spring: beam theory, F L^3 / (3 E I). It
+        errs on the stiff side for a bar in a rigid holder only: a light tool post gives as well.
 
-    Returns
-    -------
-    diameter : float
-        A quarter of the reach, or where it springs 0.01 mm on the diameter if that is more. [mm]
-
-    Sources
-    -------
-    Four diameters for a steel bar: an insert maker's boring guide. Spring: beam theory, F L^3 / (3 E I). It errs on the
-    stiff side for a bar in a rigid holder only: a light tool post gives as well.
-
-    Examples
-    --------
     >>> least_bar(reach=40, push=4), round(least_bar(reach=40, push=40), 2)
     (10.0, 11.4)
     """
@@ -294,17 +231,8 @@ def _table(inputs: BoreToSizeInputs, shop: Shop, job: _Job) -> Table:
     plan, slide = job.plan, shop.lathe.cross_slide if shop.lathe else None
     rows: list[tuple[Cell, ...]] = []
     for number in range(1, len(plan.cuts) + 1):
-        to = (
-            dial_after(slide, "Cross slide", plan.after(number), touch=inputs.touch, away=True)
-            if slide
-            else None
-        )
-        row: tuple[Cell, ...] = (
-            number,
-            plan.depth(number),
-            inputs.hole + 2 * plan.after(number),
-            inputs.depth,
-        )
+        to = dial_after(slide, "Cross slide", plan.after(number), touch=inputs.touch, away=True) if slide else None
+        row: tuple[Cell, ...] = (number, plan.depth(number), inputs.hole + 2 * plan.after(number), inputs.depth)
         rows.append((*row, "measure" if number == len(plan.cuts) - 1 else "", *((to,) if to else ())))
     columns = [
         Column("cut", "Cut", "count"),
@@ -338,19 +266,14 @@ def _notes(inputs: BoreToSizeInputs, job: _Job) -> tuple[Note, ...]:
         why = "the bar's reach" if job.depths.limited == "stick-out" else "the motor"
         notes.append(
             Note(
-                "info",
-                say(
-                    "Cuts of {depth} at most, for {why}.", depth=shown(job.plan.depth(1), decimals=2), why=why
-                ),
+                "info", say("Cuts of {depth} at most, for {why}.", depth=shown(job.plan.depth(1), decimals=2), why=why)
             )
         )
     return (*notes, *paces.speed_notes(job.pace))
 
 
 def _spring(inputs: BoreToSizeInputs, answer: Answer, shop: Shop) -> Text:
-    return say(
-        "the last cut leaves the bore {spring} small", spring=shown(answer.figure("spring").value or 0.0)
-    )
+    return say("the last cut leaves the bore {spring} small", spring=shown(answer.figure("spring").value or 0.0))
 
 
 OPERATION = Operation(

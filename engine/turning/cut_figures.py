@@ -12,9 +12,7 @@ from engine.joining.iso286 import limits_of
 from engine.shop.model import Shop
 from engine.turning.cut_plan import CutPlan, dial_after
 
-DIALS = (
-    "whole lines of the owned dial, each place rounded once, never past the size (common practice, no source)"
-)
+DIALS = "whole lines of the owned dial, each place rounded once, never past the size (common practice, no source)"
 
 
 def target_of(inputs: Any, hole: bool) -> tuple[float, float | None, float | None, str]:
@@ -30,9 +28,7 @@ def target_of(inputs: Any, hole: bool) -> tuple[float, float | None, float | Non
         return (low + high) / 2, low, high, f"the middle of the limits; {found.source}"
     if (low is None) != (high is None):
         missing = "low" if low is None else "high"
-        raise BadInput(
-            missing, "", "both limits or none", f"{missing}: give both limits, low and high, or neither."
-        )
+        raise BadInput(missing, "", "both limits or none", f"{missing}: give both limits, low and high, or neither.")
     if low is None or high is None:
         if to is None:
             raise BadInput("to", "", "a diameter", "to: the size wanted is needed, or low and high.")
@@ -64,10 +60,7 @@ def first_setting(shop: Shop, plan: CutPlan, touch: float, *, away: bool) -> lis
     setting = dial_after(slide, "Cross slide", plan.after(1), touch=touch, away=away)
     twice = ", shown twice because the dial reads diameter" if slide.reads_diameter else ""
     of_lines = say(
-        "{lines} of {line}{twice}",
-        lines=counted(plan.cuts[0], "line"),
-        line=shown(float(plan.line)),
-        twice=twice,
+        "{lines} of {line}{twice}", lines=counted(plan.cuts[0], "line"), line=shown(float(plan.line)), twice=twice
     )
     return [to_set("setting", "First cut", setting, DIALS, of_lines)]
 

@@ -88,43 +88,22 @@ def depths(
 ) -> Depths:
     """The depths that a light lathe bears in a material: less for the motor, less for work that gives way.
 
-    Parameters
-    ----------
-    shop : Shop
-        Whose motor counts.
-    material : Material
-        What is cut.
-    tool : str
-        `hss` or `carbide`.
-    line : Fraction
-        One line of the dial: the least cut is whole lines, the most at least twice that. [mm]
-    feed : float
-        Feed when roughing. [mm/rev]
-    speed : float
-        Surface speed as set. [m/min]
-    diameter : float
-        Diameter that bends: of the finished work, or of a boring bar. [mm]
-    stick_out : float
-        How far it stands out, 0 if that is not asked. [mm]
-    support : str
-        As for `bend`.
-    share : float
-        Part of the usual roughing depth, 0.5 for boring. [-]
-    modulus : float or None
-        Elastic modulus of what bends: of a steel bar when boring, None for the work's own. [MPa]
+    shop: Whose motor counts.
+    material: What is cut.
+    tool: `hss` or `carbide`.
+    line: One line of the dial: the least cut is whole lines, the most at least twice that. [mm]
+    feed: Feed when roughing. [mm/rev]
+    speed: Surface speed as set. [m/min]
+    diameter: Diameter that bends: of the finished work, or of a boring bar. [mm]
+    stick_out: How far it stands out, 0 if that is not asked. [mm]
+    support: As for `bend`.
+    share: Part of the usual roughing depth, 0.5 for boring. [-]
+    modulus: Elastic modulus of what bends: of a steel bar when boring, None for the work's own. [MPa]
+    Returns: Most, last and least. [mm]
+    Source: engine/data/turning/cuts.csv; the power law of cutting force and beam theory; 0.05 mm of give under a
+        roughing cut: common practice, no source. The depth that a motor bears grows with its power: force is as the
+        depth.
 
-    Returns
-    -------
-    depths : Depths
-        Most, last and least. [mm]
-
-    Sources
-    -------
-    engine/data/turning/cuts.csv; the power law of cutting force and beam theory; 0.05 mm of give under a roughing cut:
-    common practice, no source. The depth that a motor bears grows with its power: force is as the depth.
-
-    Examples
-    --------
     >>> from engine.cutting.materials import find
     >>> from engine.shop.file import sample
     >>> mild = dict(shop=sample("metric"), material=find("mild steel"), tool="hss")
@@ -143,12 +122,7 @@ def depths(
             rough, limited = bears, "motor"
     if stick_out > 0:
         give = bend(
-            diameter=diameter,
-            bore=0,
-            length=stick_out,
-            modulus=modulus or material.modulus,
-            force=1.0,
-            support=support,
+            diameter=diameter, bore=0, length=stick_out, modulus=modulus or material.modulus, force=1.0, support=support
         )
         bears = _SPRING / (give.deflection * per_mm * RADIAL_SHARE)
         if bears < rough:
@@ -169,35 +143,16 @@ def line_of(slide: Slide | None) -> Fraction:
 def plan_cuts(*, way: float, line: Fraction, first: float, last: float, least: float) -> CutPlan:
     """Cuts of whole lines that add up to a way and never pass it.
 
-    Parameters
-    ----------
-    way : float
-        How far the tool goes in from touch. [mm]
-    line : Fraction
-        One line of the dial. [mm]
-    first : float
-        The most that one cut may take. [mm]
-    last : float
-        The last cut. [mm]
-    least : float
-        The least that a tool cuts without rubbing. [mm]
+    way: How far the tool goes in from touch. [mm]
+    line: One line of the dial. [mm]
+    first: The most that one cut may take. [mm]
+    last: The last cut. [mm]
+    least: The least that a tool cuts without rubbing. [mm]
+    Returns: Each cut at most `first` and at least `least`, none heavier than the one before.
+    Raises: BadInput if the way is less than the least cut, or the first cut is not twice the least.
+    Source: A few heavy cuts and a light last one: any shop handbook. Evenly heavy roughing cuts: common practice, no
+        source.
 
-    Returns
-    -------
-    plan : CutPlan
-        Each cut at most `first` and at least `least`, none heavier than the one before.
-
-    Raises
-    ------
-    BadInput
-        If the way is less than the least cut, or the first cut is not twice the least.
-
-    Sources
-    -------
-    A few heavy cuts and a light last one: any shop handbook. Evenly heavy roughing cuts: common practice, no source.
-
-    Examples
-    --------
     5.2 mm of diameter on a dial of 0.025 mm: five cuts of 0.5 and one of 0.1.
 
     >>> plan = plan_cuts(way=2.6, line=Fraction(1, 40), first=0.5, last=0.1, least=0.02)
@@ -218,9 +173,7 @@ def plan_cuts(*, way: float, line: Fraction, first: float, last: float, least: f
     final = min(max(floor(Fraction(repr(float(last))) / line + _NOISE), fewest), most)
     cuts = _shared(lines, most, final)
     if len(cuts) > MOST_CUTS:
-        raise BadInput(
-            "first_cut", say("{first}", first=shown(first)), f"cuts that make it in {MOST_CUTS} or fewer"
-        )
+        raise BadInput("first_cut", say("{first}", first=shown(first)), f"cuts that make it in {MOST_CUTS} or fewer")
     return CutPlan(cuts, line, max(float(Fraction(repr(float(way))) - lines * line), 0.0))
 
 
@@ -238,9 +191,7 @@ def _shared(lines: int, most: int, final: int) -> tuple[int, ...]:
     return (*(each + 1 for _ in range(more)), *(each for _ in range(count - more)))
 
 
-def dial_after(
-    slide: Slide, wheel: str, distance: float, *, touch: float = 0.0, away: bool = False
-) -> Setting:
+def dial_after(slide: Slide, wheel: str, distance: float, *, touch: float = 0.0, away: bool = False) -> Setting:
     """Where a slide's dial stands after a move from touch; `away`: the readings fall, as when boring."""
     line = line_of(slide)
     start = round(Fraction(repr(float(touch))) / (2 if slide.reads_diameter else 1) / line) * line

@@ -16,61 +16,39 @@ from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.turning import pace as paces
 
-_PACKING = (
-    "geometry: narrow jaws at 120 degrees touch the work at their middle; flat ones need 1.5 times the throw"
-)
+_PACKING = "geometry: narrow jaws at 120 degrees touch the work at their middle; flat ones need 1.5 times the throw"
 _CLOCK = "geometry: a clock reads twice the throw in one turn"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EccentricInputs:
-    """What `eccentric` is told."""
+    """What `eccentric` is told.
 
-    throw: float = ask.length(
-        "Throw", high=200, example="3", help="From the one axis to the other: half the stroke."
-    )
-    diameter: float = ask.length(
-        "Diameter gripped", low=0.5, high=500, example="30", help="Of the work in the jaws."
-    )
+    throw: From the one axis to the other: half the stroke.
+    diameter: Of the work in the jaws.
+    turned: What is turned on the other axis: decides the bar needed.
+    chuck: Three-jaw: packing under one jaw. Four-jaw: set over by the clock.
+    material: Decides the speed.
+    """
+
+    throw: float = ask.length("Throw", high=200, example="3")
+    diameter: float = ask.length("Diameter gripped", low=0.5, high=500, example="30")
     turned: float | None = ask.length(
-        "Eccentric's diameter", high=500, required=False, example="20", empty="as the diameter gripped",
-        help="What is turned on the other axis: decides the bar needed.",
-    )  # fmt: skip
-    chuck: str = ask.choice(
-        "Chuck", ("three-jaw", "four-jaw"), default="three-jaw", example="three-jaw",
-        help="Three-jaw: packing under one jaw. Four-jaw: set over by the clock.",
-    )  # fmt: skip
-    material: Any = ask.material(
-        "Material",
-        from_shop=of_shop,
-        example="mild steel",
-        empty="the shop's first",
-        help="Decides the speed.",
+        "Eccentric's diameter", high=500, required=False, example="20", empty="as the diameter gripped"
     )
+    chuck: str = ask.choice("Chuck", ("three-jaw", "four-jaw"), default="three-jaw", example="three-jaw")
+    material: Any = ask.material("Material", from_shop=of_shop, example="mild steel", empty="the shop's first")
 
 
 def packing(*, throw: float, diameter: float) -> float:
     """Packing under one jaw of a three-jaw chuck for a throw.
 
-    Parameters
-    ----------
-    throw : float
-        Distance of the axes, above 0, below diameter / 2. [mm]
-    diameter : float
-        Of the work gripped. [mm]
+    throw: Distance of the axes, above 0, below diameter / 2. [mm]
+    diameter: Of the work gripped. [mm]
+    Returns: 1.5 e - D/2 + sqrt(D^2 - 3 e^2) / 2. [mm]
+    Source: Geometry of three points at 120 degrees. It holds for jaws that touch in a line at their middle; wide flat
+        jaws need the full 1.5 e, so it errs on the thin side for them: the clock decides.
 
-    Returns
-    -------
-    thickness : float
-        1.5 e - D/2 + sqrt(D^2 - 3 e^2) / 2. [mm]
-
-    Sources
-    -------
-    Geometry of three points at 120 degrees. It holds for jaws that touch in a line at their middle; wide flat jaws need
-    the full 1.5 e, so it errs on the thin side for them: the clock decides.
-
-    Examples
-    --------
     >>> round(packing(throw=3, diameter=30), 3)
     4.273
     """

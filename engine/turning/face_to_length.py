@@ -28,87 +28,44 @@ _FAR = 1.5  # diameters out of the chuck when facing: US Army TC 9-524, p. 142
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FaceToLengthInputs:
-    """What `face-to-length` is told."""
+    """What `face-to-length` is told.
 
-    from_: float = ask.length("Length now", high=3000, example="42", help="As it is, measured.")
+    from: As it is, measured.
+    to: The length wanted.
+    diameter: Of the face, where it is largest.
+    bore: Hole in the face; 0 if it is solid.
+    low: With the upper limit: aims between.
+    high: With the lower limit: aims between.
+    slide: The slide whose dial sets the depth; the top slide set along the bed.
+    material: Decides speed and cuts.
+    tool: High-speed steel, or a carbide insert.
+    stick_out: A face far out gives way and chatters.
+    first_cut: Along the axis.
+    last_cut: Along the axis.
+    touch: What the dial shows where the tool just touches.
+    """
+
+    from_: float = ask.length("Length now", high=3000, example="42")
     to: float | None = ask.length(
-        "To length",
-        high=3000,
-        required=False,
-        example="40",
-        empty="the middle of the limits",
-        help="The length wanted.",
+        "To length", high=3000, required=False, example="40", empty="the middle of the limits"
     )
-    diameter: float = ask.length(
-        "Diameter", low=0.5, high=1000, example="25", help="Of the face, where it is largest."
-    )
-    bore: float = ask.length(
-        "Bore", default=0.0, low=-1e-9, high=1000, example="10", help="Hole in the face; 0 if it is solid."
-    )
-    low: float | None = ask.length(
-        "Lower limit",
-        high=3000,
-        required=False,
-        example="39.95",
-        empty="none",
-        help="With the upper limit: aims between.",
-    )
-    high: float | None = ask.length(
-        "Upper limit",
-        high=3000,
-        required=False,
-        example="40.05",
-        empty="none",
-        help="With the lower limit: aims between.",
-    )
-    slide: str = ask.choice(
-        "Fed along by", ("top slide", "saddle"), default="top slide", example="top slide",
-        help="The slide whose dial sets the depth; the top slide set along the bed.",
-    )  # fmt: skip
-    material: Any = ask.material(
-        "Material",
-        from_shop=of_shop,
-        example="mild steel",
-        empty="the shop's first",
-        help="Decides speed and cuts.",
-    )
-    tool: str = ask.choice(
-        "Tool",
-        ("hss", "carbide"),
-        default="hss",
-        example="hss",
-        help="High-speed steel, or a carbide insert.",
-    )
+    diameter: float = ask.length("Diameter", low=0.5, high=1000, example="25")
+    bore: float = ask.length("Bore", default=0.0, low=-1e-9, high=1000, example="10")
+    low: float | None = ask.length("Lower limit", high=3000, required=False, example="39.95", empty="none")
+    high: float | None = ask.length("Upper limit", high=3000, required=False, example="40.05", empty="none")
+    slide: str = ask.choice("Fed along by", ("top slide", "saddle"), default="top slide", example="top slide")
+    material: Any = ask.material("Material", from_shop=of_shop, example="mild steel", empty="the shop's first")
+    tool: str = ask.choice("Tool", ("hss", "carbide"), default="hss", example="hss")
     stick_out: float | None = ask.length(
-        "Out of the jaws", high=2000, required=False, example="10", empty="close to the jaws",
-        help="A face far out gives way and chatters.",
-    )  # fmt: skip
+        "Out of the jaws", high=2000, required=False, example="10", empty="close to the jaws"
+    )
     first_cut: float | None = ask.length(
-        "Most at once",
-        low=0.01,
-        high=20,
-        required=False,
-        example="0.25",
-        empty="half of turning's",
-        help="Along the axis.",
+        "Most at once", low=0.01, high=20, required=False, example="0.25", empty="half of turning's"
     )
     last_cut: float | None = ask.length(
-        "Last cut",
-        low=0.005,
-        high=5,
-        required=False,
-        example="0.1",
-        empty="by the tool",
-        help="Along the axis.",
+        "Last cut", low=0.005, high=5, required=False, example="0.1", empty="by the tool"
     )
-    touch: float = ask.length(
-        "Dial reads at touch",
-        default=0.0,
-        low=-1e-9,
-        high=100,
-        example="0",
-        help="What the dial shows where the tool just touches.",
-    )
+    touch: float = ask.length("Dial reads at touch", default=0.0, low=-1e-9, high=100, example="0")
 
     @property
     def fit(self) -> None:
@@ -134,9 +91,7 @@ def _job(inputs: FaceToLengthInputs, shop: Shop) -> _Job:
     target, low, high, _ = target_of(inputs, hole=False)
     if inputs.from_ <= target:
         raise BadInput(
-            "to",
-            say("{to}", to=shown(target)),
-            say("less than the {now} there is now", now=shown(inputs.from_)),
+            "to", say("{to}", to=shown(target)), say("less than the {now} there is now", now=shown(inputs.from_))
         )
     if inputs.bore >= inputs.diameter:
         most = say("a bore smaller than the diameter of {across}", across=shown(inputs.diameter))
@@ -151,11 +106,7 @@ def _job(inputs: FaceToLengthInputs, shop: Shop) -> _Job:
         shop=shop, material=inputs.material, tool=tool, line=line_of(slide), feed=rate, speed=found.surface_speed,
         diameter=inputs.diameter, stick_out=inputs.stick_out or 0.0, share=_FACING,
     )  # fmt: skip
-    first = (
-        min(inputs.first_cut, bears.rough)
-        if inputs.first_cut is not None and bears.limited
-        else inputs.first_cut
-    )
+    first = min(inputs.first_cut, bears.rough) if inputs.first_cut is not None and bears.limited else inputs.first_cut
     plan = plan_cuts(
         way=inputs.from_ - target, line=line_of(slide), first=first if first is not None else bears.rough,
         last=inputs.last_cut if inputs.last_cut is not None else bears.finish, least=bears.least,
@@ -169,9 +120,7 @@ def _work(inputs: FaceToLengthInputs, shop: Shop) -> Answer:
         machine="lathe", spindle_speed=job.pace.chosen, work_diameter=inputs.diameter, bore=inputs.bore or None,
         feed=job.feed, stick_out=inputs.stick_out, material=inputs.material.name,
     )  # fmt: skip
-    return Answer(
-        _figures(inputs, job), (_table(inputs, job),), notes=_notes(inputs, shop, job), moments=(moment,)
-    )
+    return Answer(_figures(inputs, job), (_table(inputs, job),), notes=_notes(inputs, shop, job), moments=(moment,))
 
 
 def _wheel(inputs: FaceToLengthInputs) -> str:
@@ -206,11 +155,7 @@ def _table(inputs: FaceToLengthInputs, job: _Job) -> Table:
     plan = job.plan
     rows: list[tuple[Cell, ...]] = []
     for number in range(1, len(plan.cuts) + 1):
-        to = (
-            dial_after(job.slide, _wheel(inputs), plan.after(number), touch=inputs.touch)
-            if job.slide
-            else None
-        )
+        to = dial_after(job.slide, _wheel(inputs), plan.after(number), touch=inputs.touch) if job.slide else None
         row: tuple[Cell, ...] = (number, plan.depth(number), inputs.from_ - plan.after(number))
         rows.append((*row, "measure" if number == len(plan.cuts) - 1 else "", *((to,) if to else ())))
     columns = [
@@ -241,10 +186,7 @@ def _notes(inputs: FaceToLengthInputs, shop: Shop, job: _Job) -> tuple[Note, ...
                                       why=job.depths.limited)))  # fmt: skip
     if inputs.stick_out is not None and inputs.stick_out > _FAR * inputs.diameter:
         notes.append(
-            Note(
-                "warning",
-                "The face stands out more than one and a half diameters: bring it in, or support the end.",
-            )
+            Note("warning", "The face stands out more than one and a half diameters: bring it in, or support the end.")
         )
     if inputs.bore <= 0:
         notes.append(
@@ -257,9 +199,7 @@ def _notes(inputs: FaceToLengthInputs, shop: Shop, job: _Job) -> tuple[Note, ...
 
 
 def _heaviest(inputs: FaceToLengthInputs, answer: Answer, shop: Shop) -> Text:
-    return say(
-        "the heaviest cut here is {cut}", cut=shown(answer.figure("rough_cut").value or 0.0, decimals=2)
-    )
+    return say("the heaviest cut here is {cut}", cut=shown(answer.figure("rough_cut").value or 0.0, decimals=2))
 
 
 OPERATION = Operation(

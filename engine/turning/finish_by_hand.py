@@ -16,16 +16,7 @@ from engine.cutting.speeds import chosen_step, spindle_speed, surface_speed
 from engine.shop.model import Shop
 from engine.situation import Situation
 
-_OTHER = (
-    "brass",
-    "bronze",
-    "copper",
-    "aluminium",
-    "magnesium",
-    "acetal",
-    "nylon",
-    "titanium",
-)  # groups without iron
+_OTHER = ("brass", "bronze", "copper", "aluminium", "magnesium", "acetal", "nylon", "titanium")  # groups without iron
 _FILE = (
     "Left-handed grip, arm clear of the chuck; a handle on the tang; tool post off, sleeves up, no rings. Long slow "
     "strokes at 10 degrees, several turns of the work in each; never hold still. Card the file, chalk stops pinning."
@@ -43,20 +34,16 @@ _DEBURR = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FinishByHandInputs:
-    """What `finish-by-hand` is told."""
+    """What `finish-by-hand` is told.
 
-    diameter: float = ask.length("Diameter", low=0.5, high=1000, example="20", help="Of the work.")
-    material: Any = ask.material(
-        "Material",
-        from_shop=of_shop,
-        example="mild steel",
-        empty="the shop's first",
-        help="Decides the speed.",
-    )
-    way: str = ask.choice(
-        "By", ("file", "strip", "deburr"), default="file", example="file",
-        help="A file, abrasive strip in a holder, or edges taken off.",
-    )  # fmt: skip
+    diameter: Of the work.
+    material: Decides the speed.
+    way: A file, abrasive strip in a holder, or edges taken off.
+    """
+
+    diameter: float = ask.length("Diameter", low=0.5, high=1000, example="20")
+    material: Any = ask.material("Material", from_shop=of_shop, example="mild steel", empty="the shop's first")
+    way: str = ask.choice("By", ("file", "strip", "deburr"), default="file", example="file")
 
 
 def _row(way: str, kind: str, what: str) -> tuple[float, float, str]:
@@ -96,21 +83,11 @@ def _work(inputs: FinishByHandInputs, shop: Shop) -> Answer:
     ]  # fmt: skip
     if takes[1]:
         left = Figure(
-            "leave",
-            "Leave on the diameter",
-            takes[0],
-            "length",
-            takes[2],
-            "the least of the range",
-            takes[0],
-            takes[1],
+            "leave", "Leave on the diameter", takes[0], "length", takes[2], "the least of the range", takes[0], takes[1]
         )
         figures.insert(1, left)
     moment = Situation(
-        machine="lathe",
-        spindle_speed=spindle.chosen,
-        work_diameter=inputs.diameter,
-        material=inputs.material.name,
+        machine="lathe", spindle_speed=spindle.chosen, work_diameter=inputs.diameter, material=inputs.material.name
     )
     return Answer(tuple(figures), notes=_notes(inputs, mark), moments=(moment,))
 
@@ -125,11 +102,7 @@ def _notes(inputs: FinishByHandInputs, mark: float | None) -> tuple[Note, ...]:
         "deburr": [Note("info", _DEBURR)],
     }[inputs.way]
     if mark is None:
-        said.append(
-            Note(
-                "warning", "No marked speed of the chuck is known: read it off the chuck and do not pass it."
-            )
-        )
+        said.append(Note("warning", "No marked speed of the chuck is known: read it off the chuck and do not pass it."))
     return tuple(said)
 
 

@@ -21,44 +21,37 @@ from engine.turning import stiffness
 
 _LONGEST_RATIO = 200  # beyond it a bar is a wire, and beam theory says nothing useful
 _GIVE = 0.0001  # mm per N: spindle, chuck and slides of a light lathe, 10 N a thousandth; from memory, unconfirmed
-_GIVE_SOURCE = (
-    "spindle, chuck and slides of a light lathe give about 0.1 µm per newton: from memory, unconfirmed"
-)
+_GIVE_SOURCE = "spindle, chuck and slides of a light lathe give about 0.1 µm per newton: from memory, unconfirmed"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OverhangInputs:
-    """What `overhang` is told."""
+    """What `overhang` is told.
 
-    diameter: float = ask.length(
-        "Diameter", low=0.2, high=500, example="10", help="Of the bar where it is thinnest."
-    )
-    length: float = ask.length(
-        "Free length",
-        low=0.1,
-        high=5000,
-        example="40",
-        help="From the jaws to the free end, or to the centre.",
-    )
-    material: Any = ask.material(
-        "Material", from_shop=of_shop, example="mild steel", empty="the shop's first",
-        help="Decides how stiff the bar is, and how hard a light cut pushes.",
-    )  # fmt: skip
-    support: str = ask.choice(
-        "Held by", ("chuck", "collet", "centre", "centres"), default="chuck", example="chuck",
-        help="Chuck or collet: far end free. Centre: chuck and tailstock centre. Centres: between two.",
-    )  # fmt: skip
+    diameter: Of the bar where it is thinnest.
+    length: From the jaws to the free end, or to the centre.
+    material: Decides how stiff the bar is, and how hard a light cut pushes.
+    support: Chuck or collet: far end free. Centre: chuck and tailstock centre. Centres: between two.
+    force: What the tool pushes the bar away with.
+    bore: Of a tube; 0 for a solid bar.
+    allowed: Decides the longest sensible free length.
+    """
+
+    diameter: float = ask.length("Diameter", low=0.2, high=500, example="10")
+    length: float = ask.length("Free length", low=0.1, high=5000, example="40")
+    material: Any = ask.material("Material", from_shop=of_shop, example="mild steel", empty="the shop's first")
+    support: str = ask.choice("Held by", ("chuck", "collet", "centre", "centres"), default="chuck", example="chuck")
     force: float | None = ask.quantity(
-        "Force across the bar", "force", low=0.01, high=1e5, required=False, example="20 N",
-        empty="that of a light finishing cut", help="What the tool pushes the bar away with.",
-    )  # fmt: skip
-    bore: float = ask.length(
-        "Bore", default=0.0, low=-1e-9, high=500, example="6", help="Of a tube; 0 for a solid bar."
+        "Force across the bar",
+        "force",
+        low=0.01,
+        high=1e5,
+        required=False,
+        example="20 N",
+        empty="that of a light finishing cut",
     )
-    allowed: float = ask.length(
-        "Error allowed", default=stiffness.TAPER_ALLOWED, low=0.001, high=5, example="0.02",
-        help="Decides the longest sensible free length.",
-    )  # fmt: skip
+    bore: float = ask.length("Bore", default=0.0, low=-1e-9, high=500, example="6")
+    allowed: float = ask.length("Error allowed", default=stiffness.TAPER_ALLOWED, low=0.001, high=5, example="0.02")
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,9 +86,7 @@ def _work(inputs: OverhangInputs, shop: Shop) -> Answer:
         most = say("a bore smaller than the diameter of {across}", across=shown(inputs.diameter))
         raise BadInput("bore", say("{bore}", bore=shown(inputs.bore)), most)
     if inputs.length / inputs.diameter > _LONGEST_RATIO:
-        raise BadInput(
-            "length", say("{long}", long=shown(inputs.length)), f"up to {_LONGEST_RATIO} diameters"
-        )
+        raise BadInput("length", say("{long}", long=shown(inputs.length)), f"up to {_LONGEST_RATIO} diameters")
     bent = _bend(inputs)
     held = {"collet": "collet", "centres": "between centres"}.get(inputs.support, "")
     moment = Situation(
@@ -151,9 +142,7 @@ def _force_words(inputs: OverhangInputs, force: float) -> tuple[str, Text]:
         depth=general(stiffness.LIGHT_DEPTH), feed=general(stiffness.LIGHT_FEED), name=inputs.material.name,
     )  # fmt: skip
     source = "half the main force across the bar: common practice, no source"
-    return f"the power law of cutting force ({inputs.material.source}); {source}", law(
-        force, "force", write(main)
-    )
+    return f"the power law of cutting force ({inputs.material.source}); {source}", law(force, "force", write(main))
 
 
 def _notes(inputs: OverhangInputs, bent: _Bent) -> tuple[Note, ...]:
@@ -180,9 +169,7 @@ def _notes(inputs: OverhangInputs, bent: _Bent) -> tuple[Note, ...]:
 
 
 def _taper(inputs: OverhangInputs, answer: Answer, shop: Shop) -> Text:
-    return say(
-        "a light cut leaves {error} on the diameter", error=shown(answer.figure("taper_error").value or 0.0)
-    )
+    return say("a light cut leaves {error} on the diameter", error=shown(answer.figure("taper_error").value or 0.0))
 
 
 OPERATION = Operation(

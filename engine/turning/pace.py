@@ -26,9 +26,7 @@ from engine.cutting.speeds import (
 )
 from engine.shop.model import Shop
 
-_RULE = (
-    "the lathe's lowest step inside the published range, else the first slower: US Army OD 1645, lathe lesson"
-)
+_RULE = "the lathe's lowest step inside the published range, else the first slower: US Army OD 1645, lathe lesson"
 _FIRE = say(
     "Magnesium chips burn: sharp tool, no fine feed ({feed} or more is published), no dwell and no rubbing, dry; no heap "
     "of chips. Class D powder or dry sand at hand: never water, foam or carbon dioxide.",
@@ -65,52 +63,22 @@ class Pace:
 
 
 def pace(
-    shop: Shop,
-    stuff: Material,
-    cut: Cut,
-    tool: Tool,
-    diameter: float,
-    *,
-    force: float = 0.0,
-    slower: Why = "",
+    shop: Shop, stuff: Material, cut: Cut, tool: Tool, diameter: float, *, force: float = 0.0, slower: Why = ""
 ) -> Pace:
     """The step of this lathe for a cut: by the published range, slower only for the motor or a long stick-out.
 
-    Parameters
-    ----------
-    shop : Shop
-        Whose speeds, motor and chuck mark count.
-    stuff : Material
-        What is cut.
-    cut : str
-        A key of the speed tables.
-    tool : str
-        `hss` or `carbide`.
-    diameter : float
-        Of the work where it is cut. [mm]
-    force : float
-        Main cutting force, 0 if the motor is not asked. [N]
-    slower : str
-        Why a step slower is taken from the start: `stick-out`, `balance` or nothing.
+    shop: Whose speeds, motor and chuck mark count.
+    stuff: What is cut.
+    cut: A key of the speed tables.
+    tool: `hss` or `carbide`.
+    diameter: Of the work where it is cut. [mm]
+    force: Main cutting force, 0 if the motor is not asked. [N]
+    slower: Why a step slower is taken from the start: `stick-out`, `balance` or nothing.
+    Returns: What to set and why.
+    Raises: BadInput if the lathe's lowest step is above the chuck's mark.
+    Source: US Army OD 1645, lathe lesson: a speed near the one wanted, generally the first slower. A step slower for
+        slender work: common practice, no source. Three quarters of the motor reach the cut: common practice, no source.
 
-    Returns
-    -------
-    pace : Pace
-        What to set and why.
-
-    Raises
-    ------
-    BadInput
-        If the lathe's lowest step is above the chuck's mark.
-
-    Sources
-    -------
-    US Army OD 1645, lathe lesson: a speed near the one wanted,
-    generally the first slower. A step slower for slender work:
-    common practice, no source. Three quarters of the motor reach the cut: common practice, no source.
-
-    Examples
-    --------
     >>> from engine.cutting.materials import find
     >>> from engine.shop.file import sample
     >>> found = pace(sample("metric"), find("mild steel"), "turning", "hss", 20, slower="stick-out")
@@ -167,9 +135,7 @@ def speed_figures(found: Pace, label: str = "Set the spindle to") -> list[Figure
     ]  # fmt: skip
 
 
-def load_figures(
-    shop: Shop, stuff: Material, width: float, rate: float, found: Pace, what: str
-) -> list[Figure]:
+def load_figures(shop: Shop, stuff: Material, width: float, rate: float, found: Pace, what: str) -> list[Figure]:
     """Force, power and motor load of a cut `width` wide (a depth, or a blade) at a feed."""
     force = forces.turning_force(material=stuff, depth=width, feed=rate)
     power = forces.cutting_power(force=force, surface_speed=found.surface_speed)
@@ -182,9 +148,7 @@ def load_figures(
     source = f"the power law of cutting force; {stuff.source}"
     figures = [
         figure("force", "Cutting force", law(force, "force", write(of_force)), source),
-        Figure(
-            "power", "Power at the cut", power, "power", "power = force x surface speed", of_power, decimals=1
-        ),
+        Figure("power", "Power at the cut", power, "power", "power = force x surface speed", of_power, decimals=1),
     ]
     if shop.lathe:
         share = forces.share_of_motor(power=power, motor=shop.lathe.motor)
@@ -237,14 +201,10 @@ def speed_notes(found: Pace) -> list[Note]:
         )  # fmt: skip
         notes.append(Note("warning", text))
     if found.spindle.held_by_ceiling:
-        text = say(
-            "Held back by the speed marked on the chuck, {mark} rev/min.", mark=general(found.mark or 0)
-        )
+        text = say("Held back by the speed marked on the chuck, {mark} rev/min.", mark=general(found.mark or 0))
         notes.append(Note("info", text))
     if found.mark is None:
         notes.append(
-            Note(
-                "warning", "No marked speed of the chuck is known: read it off the chuck and do not pass it."
-            )
+            Note("warning", "No marked speed of the chuck is known: read it off the chuck and do not pass it.")
         )
     return notes

@@ -29,43 +29,38 @@ _CLOSE = 1.0  # diameters from the jaws: US Army TM 1-420 says as close as possi
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartOffInputs:
-    """What `part-off` is told."""
+    """What `part-off` is told.
 
-    diameter: float = ask.length("Diameter", low=0.5, high=500, example="20", help="Of the bar.")
-    bore: float = ask.length(
-        "Bore",
-        default=0.0,
-        low=-1e-9,
-        high=500,
-        example="10",
-        help="Hole through the part; 0 if it is solid.",
-    )
-    material: Any = ask.material(
-        "Material", from_shop=of_shop, example="mild steel", empty="the shop's first", help="What is parted."
-    )
+    diameter: Of the bar.
+    bore: Hole through the part; 0 if it is solid.
+    material: What is parted.
+    blade: The force grows with it.
+    stick_out: The bar bends and the cut chatters the further out it is.
+    tool: High-speed steel, or a carbide insert.
+    """
+
+    diameter: float = ask.length("Diameter", low=0.5, high=500, example="20")
+    bore: float = ask.length("Bore", default=0.0, low=-1e-9, high=500, example="10")
+    material: Any = ask.material("Material", from_shop=of_shop, example="mild steel", empty="the shop's first")
     blade: float = ask.length(
-        "Width of the blade", low=0.3, high=12, example="2", empty="the shop's blade", required=True,
-        from_shop=lambda shop: shop.lathe.blade.width, help="The force grows with it.",
-    )  # fmt: skip
-    stick_out: float | None = ask.length(
-        "Cut from the jaws", low=-1e-9, high=1000, required=False, example="10", empty="close to the jaws",
-        help="The bar bends and the cut chatters the further out it is.",
-    )  # fmt: skip
-    tool: str = ask.choice(
-        "Blade",
-        ("hss", "carbide"),
-        default="hss",
-        example="hss",
-        help="High-speed steel, or a carbide insert.",
+        "Width of the blade",
+        low=0.3,
+        high=12,
+        example="2",
+        empty="the shop's blade",
+        required=True,
+        from_shop=lambda shop: shop.lathe.blade.width,
     )
+    stick_out: float | None = ask.length(
+        "Cut from the jaws", low=-1e-9, high=1000, required=False, example="10", empty="close to the jaws"
+    )
+    tool: str = ask.choice("Blade", ("hss", "carbide"), default="hss", example="hss")
     rear: float | None = paces.rear()
 
 
 def reach_needed(*, diameter: float, bore: float) -> float:
     """How deep a blade has to cut: the wall, and half a millimetre past it. [mm]
 
-    Examples
-    --------
     >>> reach_needed(diameter=20, bore=0), reach_needed(diameter=20, bore=10)
     (10.5, 5.5)
     """
@@ -114,9 +109,7 @@ def _notes(inputs: PartOffInputs, shop: Shop, load: list[Figure], reach: float, 
         notes.append(Note("warning", text))
     blade = shop.lathe.blade if shop.lathe else None
     if blade is not None and blade.reach is None:
-        text = say(
-            "How far your blade reaches is not known: the cut wants {wants}.", wants=shown(reach, decimals=1)
-        )
+        text = say("How far your blade reaches is not known: the cut wants {wants}.", wants=shown(reach, decimals=1))
         notes.append(Note("info", text))
     elif blade is not None and blade.reach is not None and reach > blade.reach:
         text = say(
@@ -141,10 +134,7 @@ def _notes(inputs: PartOffInputs, shop: Shop, load: list[Figure], reach: float, 
         notes.append(Note("warning", text))
     return [
         *notes,
-        Note(
-            "info",
-            "Blade on centre height and square, saddle locked, oil, steady feed. Never between centres.",
-        ),
+        Note("info", "Blade on centre height and square, saddle locked, oil, steady feed. Never between centres."),
     ]
 
 

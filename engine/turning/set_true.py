@@ -26,37 +26,27 @@ _LEFT = {
     ),
     "three": (0.1, "0.05 to 0.15 mm of a three-jaw chuck in use: four sources, the middle taken"),
 }
-_WORDS = {
-    "four": ("four", "4", "four-jaw", "independent"),
-    "three": ("three", "3", "three-jaw", "self-centring"),
-}
+_WORDS = {"four": ("four", "4", "four-jaw", "independent"), "three": ("three", "3", "three-jaw", "self-centring")}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SetTrueInputs:
-    """What `set-true` is told."""
+    """What `set-true` is told.
 
-    reading: float = ask.length(
-        "Clock moves in a turn", high=50, example="0.3", help="The whole reading, from its least to its most."
-    )
-    jaws: str = ask.text(
-        "Jaws", default="four", example="four", help="Four independent ones, or a self-centring three-jaw."
-    )
-    asked: float = ask.length(
-        "Run-out allowed", default=0.02, high=5, example="0.02", help="The whole reading that will do."
-    )
+    reading: The whole reading, from its least to its most.
+    jaws: Four independent ones, or a self-centring three-jaw.
+    asked: The whole reading that will do.
+    screw: Travel of one jaw for a turn of its screw: the key's turns are told then.
+    finish: On the radius: the least that cuts.
+    """
+
+    reading: float = ask.length("Clock moves in a turn", high=50, example="0.3")
+    jaws: str = ask.text("Jaws", default="four", example="four")
+    asked: float = ask.length("Run-out allowed", default=0.02, high=5, example="0.02")
     screw: Fraction | None = ask.travel(
-        "Jaw moves per turn", required=False, low=0.1, high=20, example="1.25", empty="not known",
-        help="Travel of one jaw for a turn of its screw: the key's turns are told then.",
-    )  # fmt: skip
-    finish: float = ask.length(
-        "Least last cut",
-        default=_LEAST_CUT,
-        low=0.001,
-        high=1,
-        example="0.02",
-        help="On the radius: the least that cuts.",
+        "Jaw moves per turn", required=False, low=0.1, high=20, example="1.25", empty="not known"
     )
+    finish: float = ask.length("Least last cut", default=_LEAST_CUT, low=0.001, high=1, example="0.02")
 
 
 def _jaws(text: str) -> str:
@@ -86,9 +76,7 @@ def _four(inputs: SetTrueInputs, off: Sum) -> list[Figure]:
     figures = [figure("move", "Move it across by", off, _CENTRE)]
     if inputs.screw is not None:
         turns = off.known() / mm(inputs.screw)
-        figures.append(
-            figure("key_turns", "Turns of the key", turns, "geometry of the jaw's screw", decimals=2)
-        )
+        figures.append(figure("key_turns", "Turns of the key", turns, "geometry of the jaw's screw", decimals=2))
     return figures
 
 
@@ -139,9 +127,7 @@ def _notes(inputs: SetTrueInputs, jaws: str, true: bool) -> tuple[Note, ...]:
 
 
 def _out(inputs: SetTrueInputs, answer: Answer, shop: Shop) -> Text:
-    return say(
-        "the clock moves {times} times what is allowed", times=places(inputs.reading / inputs.asked, 1)
-    )
+    return say("the clock moves {times} times what is allowed", times=places(inputs.reading / inputs.asked, 1))
 
 
 OPERATION = Operation(

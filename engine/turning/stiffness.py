@@ -10,9 +10,7 @@ from engine.cutting.forces import turning_force
 from engine.cutting.materials import Material
 
 LIGHT_DEPTH, LIGHT_FEED = 0.25, 0.05  # mm, mm/rev: a light finishing cut on a small lathe; common practice
-RADIAL_SHARE = (
-    0.5  # of the main cutting force pushes the bar away; 0.3 to 0.5 is common practice, the larger taken
-)
+RADIAL_SHARE = 0.5  # of the main cutting force pushes the bar away; 0.3 to 0.5 is common practice, the larger taken
 TAPER_ALLOWED = 0.02  # mm on diameter: what a fit of a small part still bears; common practice
 
 
@@ -27,22 +25,10 @@ class Bend:
 def light_cut_force(material: Material) -> float:
     """Return the force across the bar of a light finishing cut.
 
-    Parameters
-    ----------
-    material : Material
-        What is turned.
+    material: What is turned.
+    Returns: Half the main force of a cut 0.25 mm deep at 0.05 mm a turn. [N]
+    Source: The power law of cutting force for the main force; half of it across the bar: common practice, no source.
 
-    Returns
-    -------
-    force : float
-        Half the main force of a cut 0.25 mm deep at 0.05 mm a turn. [N]
-
-    Sources
-    -------
-    The power law of cutting force for the main force; half of it across the bar: common practice, no source.
-
-    Examples
-    --------
     >>> from engine.cutting.materials import find
     >>> light_cut_force(find("mild steel"))
     18.5
@@ -50,42 +36,19 @@ def light_cut_force(material: Material) -> float:
     return RADIAL_SHARE * turning_force(material=material, depth=LIGHT_DEPTH, feed=LIGHT_FEED)
 
 
-def bend(
-    *, diameter: float, bore: float, length: float, modulus: float, force: float, support: Support
-) -> Bend:
+def bend(*, diameter: float, bore: float, length: float, modulus: float, force: float, support: Support) -> Bend:
     """Return how far a bar bends and what that leaves on its diameter.
 
-    Parameters
-    ----------
-    diameter : float
-        Outside diameter. [mm]
-    bore : float
-        Bore, 0 if solid. [mm]
-    length : float
-        Free length. [mm]
-    modulus : float
-        Elastic modulus. [MPa]
-    force : float
-        Across the bar. [N]
-    support : str
-        `chuck` (one end), `centre` (chuck and tailstock centre) or `centres`.
+    diameter: Outside diameter. [mm]
+    bore: Bore, 0 if solid. [mm]
+    length: Free length. [mm]
+    modulus: Elastic modulus. [MPa]
+    force: Across the bar. [N]
+    support: `chuck` (one end), `centre` (chuck and tailstock centre) or `centres`.
+    Returns: Deflection at the free end (or the middle) and twice that on the diameter. [mm]
+    Raises: OutOfRange if a number lies outside its range.
+    Source: Beam theory, see engine.cutting.deflection.
 
-    Returns
-    -------
-    bend : Bend
-        Deflection at the free end (or the middle) and twice that on the diameter. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If a number lies outside its range.
-
-    Sources
-    -------
-    Beam theory, see engine.cutting.deflection.
-
-    Examples
-    --------
     A published one: 207.8 lbf on 4 in of 1 in steel bar: 0.003 in.
 
     >>> bent = bend(diameter=25.4, bore=0, length=101.6, modulus=206843, force=924.3, support="chuck")
@@ -101,22 +64,10 @@ def bend(
 def ratio_limit(holding: str) -> tuple[float, str]:
     """Return the largest free length in diameters for a way of holding, and where that rule is from.
 
-    Parameters
-    ----------
-    holding : str
-        `chuck`, `collet`, `centre` or `centres`.
+    holding: `chuck`, `collet`, `centre` or `centres`.
+    Returns: Length over diameter, and its source. [-]
+    Source: The table's own rows.
 
-    Returns
-    -------
-    limit : tuple of float and str
-        Length over diameter, and its source. [-]
-
-    Sources
-    -------
-    The table's own rows.
-
-    Examples
-    --------
     >>> ratio_limit("chuck")[0]
     3.0
     """
@@ -131,37 +82,16 @@ def longest_for_taper(
 ) -> float:
     """Return the free length at which a cut leaves just the allowed error on the diameter.
 
-    Parameters
-    ----------
-    diameter : float
-        Outside diameter. [mm]
-    bore : float
-        Bore, 0 if solid. [mm]
-    modulus : float
-        Elastic modulus. [MPa]
-    force : float
-        Across the bar, above 0. [N]
-    support : str
-        As for `bend`.
-    allowed : float
-        Error on the diameter, above 0. [mm]
+    diameter: Outside diameter. [mm]
+    bore: Bore, 0 if solid. [mm]
+    modulus: Elastic modulus. [MPa]
+    force: Across the bar, above 0. [N]
+    support: As for `bend`.
+    allowed: Error on the diameter, above 0. [mm]
+    Returns: The free length. [mm]
+    Raises: OutOfRange if a number lies outside its range.
+    Source: Beam theory: the deflection grows with the cube of the length.
 
-    Returns
-    -------
-    length : float
-        The free length. [mm]
-
-    Raises
-    ------
-    OutOfRange
-        If a number lies outside its range.
-
-    Sources
-    -------
-    Beam theory: the deflection grows with the cube of the length.
-
-    Examples
-    --------
     >>> at = dict(diameter=10, bore=0, modulus=206000, force=20, support="chuck")
     >>> length = longest_for_taper(allowed=0.02, **at)
     >>> bend(length=length, **at).taper

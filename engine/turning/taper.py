@@ -46,57 +46,40 @@ _READINGS = 4  # equal parts that the check divides the length into
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TaperInputs:
-    """What `taper` is told: a standard taper, or enough of both ends, the length and the taper."""
+    """What `taper` is told: a standard taper, or enough of both ends, the length and the taper.
+
+    from: Diameter at one end; the large end where only one is given.
+    to: Diameter at the other end.
+    length: Along the axis, from end to end.
+    angle: 1 in 20, 0.6 in/ft, 7:24, or an angle: the whole one, both sides together (60°).
+    standard: By its name: Morse 2, Jarno 6, 1:50, taper pin.
+    where: On the outside, or in a bore.
+    between_centres: Length of the whole work, from centre to centre, for the tailstock's set-over.
+    scale_zero: Whether the swivel reads 0 with the slide along the bed or square across it.
+    gauge: How much further the gauge, socket or mate has to go on: says what to take off.
+    material: Decides the speed.
+    tool: Decides the speed.
+    """
 
     from_: float | None = ask.length(
-        "From diameter", low=0, high=1000, required=False, example="20",
-        empty="worked out, or the standard's large end",
-        help="Diameter at one end; the large end where only one is given.",
-    )  # fmt: skip
-    to: float | None = ask.length(
-        "To diameter", low=-1e-9, high=1000, required=False, example="18", empty="worked out",
-        help="Diameter at the other end.",
-    )  # fmt: skip
+        "From diameter", low=0, high=1000, required=False, example="20", empty="worked out, or the standard's large end"
+    )
+    to: float | None = ask.length("To diameter", low=-1e-9, high=1000, required=False, example="18", empty="worked out")
     length: float | None = ask.length(
-        "Length of the taper", high=2000, required=False, example="40", empty="worked out, or the standard's",
-        help="Along the axis, from end to end.",
-    )  # fmt: skip
+        "Length of the taper", high=2000, required=False, example="40", empty="worked out, or the standard's"
+    )
     angle: str | None = ask.text(
-        "Taper or angle", required=False, example="1 in 20", empty="from both ends and the length",
-        help="1 in 20, 0.6 in/ft, 7:24, or an angle: the whole one, both sides together (60°).",
-    )  # fmt: skip
-    standard: str | None = ask.text(
-        "Standard taper",
-        required=False,
-        example="Morse 2",
-        empty="none",
-        help="By its name: Morse 2, Jarno 6, 1:50, taper pin.",
+        "Taper or angle", required=False, example="1 in 20", empty="from both ends and the length"
     )
-    where: str = ask.choice(
-        "Cut", ("outside", "bore"), default="outside", example="outside", help="On the outside, or in a bore."
-    )
+    standard: str | None = ask.text("Standard taper", required=False, example="Morse 2", empty="none")
+    where: str = ask.choice("Cut", ("outside", "bore"), default="outside", example="outside")
     between_centres: float | None = ask.length(
-        "Between the centres", high=3000, required=False, example="150", empty="not between centres",
-        help="Length of the whole work, from centre to centre, for the tailstock's set-over.",
-    )  # fmt: skip
-    scale_zero: str = ask.choice(
-        "Top slide's 0 lies", ("along", "across"), default="along", example="along",
-        help="Whether the swivel reads 0 with the slide along the bed or square across it.",
-    )  # fmt: skip
-    gauge: float | None = ask.length(
-        "Gauge still to go", high=200, required=False, example="1.5", empty="not tried",
-        help="How much further the gauge, socket or mate has to go on: says what to take off.",
-    )  # fmt: skip
-    material: Any = ask.material(
-        "Material",
-        from_shop=of_shop,
-        example="mild steel",
-        empty="the shop's first",
-        help="Decides the speed.",
+        "Between the centres", high=3000, required=False, example="150", empty="not between centres"
     )
-    tool: str = ask.choice(
-        "Tool", ("hss", "carbide"), default="hss", example="hss", help="Decides the speed."
-    )
+    scale_zero: str = ask.choice("Top slide's 0 lies", ("along", "across"), default="along", example="along")
+    gauge: float | None = ask.length("Gauge still to go", high=200, required=False, example="1.5", empty="not tried")
+    material: Any = ask.material("Material", from_shop=of_shop, example="mild steel", empty="the shop's first")
+    tool: str = ask.choice("Tool", ("hss", "carbide"), default="hss", example="hss")
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,9 +125,7 @@ def _standard(name: str) -> _Standard:
 
         near = get_close_matches(_known_as(name), _standards(), n=3, cutoff=0.5)
         known = dict.fromkeys(_standards()[n]["name"] for n in near)
-        raise BadInput(
-            "standard", name, " or ".join(known) or "a standard taper, such as Morse 2, Jarno 6 or 1:50"
-        )
+        raise BadInput("standard", name, " or ".join(known) or "a standard taper, such as Morse 2, Jarno 6 or 1:50")
     if row["per_foot"]:
         rate = num(float(row["per_foot"])) / num(12)
     elif row["ratio"]:
@@ -170,14 +151,10 @@ def _rate_of(text: str) -> Sum:
         foot = _PER_FOOT.fullmatch(plain)
         if foot:
             top, _, bottom = foot[1].partition("/")
-            return (
-                num(float(top)) / num(float(bottom or 1)) / num(12) if bottom else num(float(top)) / num(12)
-            )
+            return num(float(top)) / num(float(bottom or 1)) / num(12) if bottom else num(float(top)) / num(12)
         angle = read_angle(plain, ask.asks(_AngleAlone)["angle"], "mm")
     except (ValueError, ZeroDivisionError):
-        raise BadInput(
-            "angle", text, "a taper (1 in 20, 0.6 in/ft) or an angle above 0 and below 170°"
-        ) from None
+        raise BadInput("angle", text, "a taper (1 in 20, 0.6 in/ft) or an angle above 0 and below 170°") from None
     whole: Sum = 2 * tan(deg(angle) / 2)
     return whole
 
@@ -204,9 +181,7 @@ def _cone(inputs: TaperInputs) -> _Cone:
     if rate is None:
         return _by_ends(inputs, one, other, length)
     if one is not None and other is not None and length is not None:
-        raise BadInput(
-            "length", say("{long}", long=shown(length)), "nothing, as both ends and the taper are given"
-        )
+        raise BadInput("length", say("{long}", long=shown(length)), "nothing, as both ends and the taper are given")
     if one is not None and other is not None:
         _differ(inputs, one, other)
         large, small = (one, other) if one.value > other.value else (other, one)
@@ -245,9 +220,7 @@ def _work(inputs: TaperInputs, shop: Shop) -> Answer:
     cone = _cone(inputs)
     if inputs.between_centres is not None and inputs.where == "bore":
         raise BadInput(
-            "between_centres",
-            say("{l}", l=shown(inputs.between_centres)),
-            "nothing for a bore: it has no centre",
+            "between_centres", say("{l}", l=shown(inputs.between_centres)), "nothing for a bore: it has no centre"
         )
     if inputs.between_centres is not None and inputs.between_centres < float(cone.length) - 1e-9:
         least = say("at least the taper's length of {long}", long=shown(cone.length))

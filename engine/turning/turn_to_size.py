@@ -20,15 +20,7 @@ from engine.cutting.speeds import Tool
 from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.turning import pace as paces
-from engine.turning.cut_figures import (
-    DIALS,
-    aim_words,
-    cut_words,
-    cutting_time,
-    first_setting,
-    limit_notes,
-    target_of,
-)
+from engine.turning.cut_figures import DIALS, aim_words, cut_words, cutting_time, first_setting, limit_notes, target_of
 from engine.turning.cut_plan import CutPlan, Depths, depths, dial_after, line_of, plan_cuts
 from engine.turning.stiffness import RADIAL_SHARE, bend, ratio_limit
 
@@ -38,73 +30,44 @@ _SPRING = "beam theory: twice what the work gives way under the last cut; two la
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TurnToSizeInputs:
-    """What `turn-to-size` is told."""
+    """What `turn-to-size` is told.
 
-    from_: float = ask.length(
-        "From diameter", low=0.1, high=1000, example="28", help="As it is now, measured."
-    )
+    from: As it is now, measured.
+    to: The size wanted; the nominal size with a fit.
+    length: From the end to the shoulder.
+    fit: A shaft's code on the size wanted.
+    low: With the upper limit: aims between.
+    high: With the lower limit: aims between.
+    material: Decides speed and cuts.
+    tool: High-speed steel, or a carbide insert.
+    stick_out: Long work gives way: the cuts are lighter.
+    support: Nothing, a tailstock centre, or the work between two centres.
+    first_cut: On the radius: no cut is heavier.
+    last_cut: On the radius, left for the finishing cut.
+    touch: What the cross slide shows where the tool just touches.
+    """
+
+    from_: float = ask.length("From diameter", low=0.1, high=1000, example="28")
     to: float | None = ask.length(
-        "To diameter", low=0.1, high=1000, required=False, example="25", empty="the middle of the limits",
-        help="The size wanted; the nominal size with a fit.",
-    )  # fmt: skip
-    length: float = ask.length("Length turned", high=2000, example="20", help="From the end to the shoulder.")
-    fit: str | None = ask.text(
-        "Fit", required=False, example="h7", empty="none", help="A shaft's code on the size wanted."
+        "To diameter", low=0.1, high=1000, required=False, example="25", empty="the middle of the limits"
     )
-    low: float | None = ask.length(
-        "Lower limit",
-        high=1000,
-        required=False,
-        example="24.95",
-        empty="none",
-        help="With the upper limit: aims between.",
-    )
-    high: float | None = ask.length(
-        "Upper limit",
-        high=1000,
-        required=False,
-        example="25",
-        empty="none",
-        help="With the lower limit: aims between.",
-    )
-    material: Any = ask.material(
-        "Material",
-        from_shop=of_shop,
-        example="mild steel",
-        empty="the shop's first",
-        help="Decides speed and cuts.",
-    )
-    tool: str = ask.choice(
-        "Tool",
-        ("hss", "carbide"),
-        default="hss",
-        example="hss",
-        help="High-speed steel, or a carbide insert.",
-    )
+    length: float = ask.length("Length turned", high=2000, example="20")
+    fit: str | None = ask.text("Fit", required=False, example="h7", empty="none")
+    low: float | None = ask.length("Lower limit", high=1000, required=False, example="24.95", empty="none")
+    high: float | None = ask.length("Upper limit", high=1000, required=False, example="25", empty="none")
+    material: Any = ask.material("Material", from_shop=of_shop, example="mild steel", empty="the shop's first")
+    tool: str = ask.choice("Tool", ("hss", "carbide"), default="hss", example="hss")
     stick_out: float | None = ask.length(
-        "Out of the jaws", high=2000, required=False, example="40", empty="the length turned",
-        help="Long work gives way: the cuts are lighter.",
-    )  # fmt: skip
-    support: str = ask.choice(
-        "Far end held by", ("none", "centre", "centres"), default="none", example="centre",
-        help="Nothing, a tailstock centre, or the work between two centres.",
-    )  # fmt: skip
-    first_cut: float | None = ask.length(
-        "Most at once", low=0.01, high=20, required=False, example="0.5", empty="by material, motor and stick-out",
-        help="On the radius: no cut is heavier.",
-    )  # fmt: skip
-    last_cut: float | None = ask.length(
-        "Last cut", low=0.005, high=5, required=False, example="0.1", empty="by the tool",
-        help="On the radius, left for the finishing cut.",
-    )  # fmt: skip
-    touch: float = ask.length(
-        "Dial reads at touch",
-        default=0.0,
-        low=-1e-9,
-        high=100,
-        example="0",
-        help="What the cross slide shows where the tool just touches.",
+        "Out of the jaws", high=2000, required=False, example="40", empty="the length turned"
     )
+    support: str = ask.choice("Far end held by", ("none", "centre", "centres"), default="none", example="centre")
+    first_cut: float | None = ask.length(
+        "Most at once", low=0.01, high=20, required=False, example="0.5", empty="by material, motor and stick-out"
+    )
+    last_cut: float | None = ask.length(
+        "Last cut", low=0.005, high=5, required=False, example="0.1", empty="by the tool"
+    )
+    touch: float = ask.length("Dial reads at touch", default=0.0, low=-1e-9, high=100, example="0")
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,9 +90,7 @@ def _job(inputs: TurnToSizeInputs, shop: Shop) -> _Job:
     target, low, high, source = target_of(inputs, hole=False)
     if inputs.from_ <= target:
         raise BadInput(
-            "to",
-            say("{to}", to=shown(target)),
-            say("less than the {now} there is now", now=shown(inputs.from_)),
+            "to", say("{to}", to=shown(target)), say("less than the {now} there is now", now=shown(inputs.from_))
         )
     tool: Tool = "carbide" if inputs.tool == "carbide" else "hss"
     stuff, limit = inputs.material, ratio_limit("chuck" if inputs.support == "none" else "centre")[0]
@@ -150,11 +111,7 @@ def _job(inputs: TurnToSizeInputs, shop: Shop) -> _Job:
         stick_out=out,
         support=support,
     )  # fmt: skip
-    first = (
-        min(inputs.first_cut, bears.rough)
-        if inputs.first_cut is not None and bears.limited
-        else inputs.first_cut
-    )
+    first = min(inputs.first_cut, bears.rough) if inputs.first_cut is not None and bears.limited else inputs.first_cut
     plan = plan_cuts(
         way=(inputs.from_ - target) / 2, line=line, first=first if first is not None else bears.rough,
         last=inputs.last_cut if inputs.last_cut is not None else bears.finish, least=bears.least,
@@ -233,10 +190,7 @@ def _notes(inputs: TurnToSizeInputs, job: _Job) -> tuple[Note, ...]:
         notes.append(Note("info", text))
     else:
         notes.append(
-            Note(
-                "info",
-                "One cut: try it on the first 3 mm, stop, measure, and correct the dial before going on.",
-            )
+            Note("info", "One cut: try it on the first 3 mm, stop, measure, and correct the dial before going on.")
         )
     notes += limit_notes(inputs.from_ - 2 * job.plan.total, job.low, job.high)
     if job.depths.limited:
@@ -257,15 +211,11 @@ def _notes(inputs: TurnToSizeInputs, job: _Job) -> tuple[Note, ...]:
 
 
 def _slender(inputs: TurnToSizeInputs, answer: Answer, shop: Shop) -> Text:
-    return say(
-        "the last cut leaves {spring} at the free end", spring=shown(answer.figure("spring").value or 0.0)
-    )
+    return say("the last cut leaves {spring} at the free end", spring=shown(answer.figure("spring").value or 0.0))
 
 
 def _heaviest(inputs: TurnToSizeInputs, answer: Answer, shop: Shop) -> Text:
-    return say(
-        "the heaviest cut here is {cut}", cut=shown(answer.figure("rough_cut").value or 0.0, decimals=2)
-    )
+    return say("the heaviest cut here is {cut}", cut=shown(answer.figure("rough_cut").value or 0.0, decimals=2))
 
 
 def _speed(inputs: TurnToSizeInputs, answer: Answer, shop: Shop) -> Text:

@@ -35,46 +35,32 @@ _NOSE_OVER_FEED = 1.6  # least nose radius over feed: an insert maker's finishin
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TurningSpeedInputs:
-    """What `turning-speed` is told."""
+    """What `turning-speed` is told.
 
-    diameter: float = ask.length(
-        "Diameter", low=0.1, high=1000, example="20", help="Of the work where it is cut."
-    )
-    material: Any = ask.material(
-        "Material", from_shop=of_shop, example="mild steel", empty="the shop's first", help="What is turned."
-    )
-    tool: str = ask.choice(
-        "Tool",
-        ("hss", "carbide"),
-        default="hss",
-        example="hss",
-        help="High-speed steel, or a carbide insert.",
-    )
-    cut: float = ask.length(
-        "Depth of cut", default=_LIGHT_CUT, low=0.005, high=20, example="0.5", help="On the radius."
-    )
+    diameter: Of the work where it is cut.
+    material: What is turned.
+    tool: High-speed steel, or a carbide insert.
+    cut: On the radius.
+    feed: How far the saddle moves in one turn.
+    way: Rough, or leave the finish that is wanted.
+    roughness: Average roughness when finishing: decides the feed with the nose radius.
+    nose: Decides the finish for a feed.
+    stick_out: To the far end of the cut: above three diameters a slower step is taken.
+    """
+
+    diameter: float = ask.length("Diameter", low=0.1, high=1000, example="20")
+    material: Any = ask.material("Material", from_shop=of_shop, example="mild steel", empty="the shop's first")
+    tool: str = ask.choice("Tool", ("hss", "carbide"), default="hss", example="hss")
+    cut: float = ask.length("Depth of cut", default=_LIGHT_CUT, low=0.005, high=20, example="0.5")
     feed: float | None = ask.length(
-        "Feed per turn", low=0.005, high=3, required=False, example="0.1", empty="low end of the published range",
-        help="How far the saddle moves in one turn.",
-    )  # fmt: skip
-    way: str = ask.choice(
-        "Cut to",
-        ("rough", "finish"),
-        default="rough",
-        example="finish",
-        help="Rough, or leave the finish that is wanted.",
+        "Feed per turn", low=0.005, high=3, required=False, example="0.1", empty="low end of the published range"
     )
+    way: str = ask.choice("Cut to", ("rough", "finish"), default="rough", example="finish")
     roughness: float | None = ask.quantity(
-        "Finish wanted, Ra", "roughness", low=0.1, high=25, required=False, example="1.6", empty="not asked",
-        help="Average roughness when finishing: decides the feed with the nose radius.",
-    )  # fmt: skip
-    nose: float = ask.length(
-        "Nose radius", default=_NOSE, low=0.02, high=5, example="0.4", help="Decides the finish for a feed."
+        "Finish wanted, Ra", "roughness", low=0.1, high=25, required=False, example="1.6", empty="not asked"
     )
-    stick_out: float | None = ask.length(
-        "Out of the jaws", high=2000, required=False, example="40", empty="not far",
-        help="To the far end of the cut: above three diameters a slower step is taken.",
-    )  # fmt: skip
+    nose: float = ask.length("Nose radius", default=_NOSE, low=0.02, high=5, example="0.4")
+    stick_out: float | None = ask.length("Out of the jaws", high=2000, required=False, example="40", empty="not far")
     rear: float | None = paces.rear()
 
 
@@ -111,15 +97,9 @@ def _notes(inputs: TurningSpeedInputs, shop: Shop, found: paces.Pace, share: flo
     steps = shop.lathe.speeds if shop.lathe else ()
     quicker = min((step for step in steps if step > found.chosen), default=None)
     top = 1000 * found.published.high / (pi * inputs.diameter)
-    if (
-        quicker is not None
-        and quicker <= top
-        and not found.why
-        and (found.mark is None or quicker <= found.mark)
-    ):
+    if quicker is not None and quicker <= top and not found.why and (found.mark is None or quicker <= found.mark):
         text = say(
-            "The next step, {step} rev/min, is still inside the published range if all is stiff.",
-            step=general(quicker),
+            "The next step, {step} rev/min, is still inside the published range if all is stiff.", step=general(quicker)
         )
         notes.append(Note("info", text))
     notes += paces.speed_notes(found)
@@ -165,9 +145,7 @@ def _motor(inputs: TurningSpeedInputs, answer: Answer, shop: Shop) -> Text:
         return ""
     power, share = answer.figure("power").value, answer.figure("share_of_motor").value
     return say(
-        "{power}, {share} of the motor",
-        power=shown(power or 0, "power"),
-        share=shown(100 * (share or 0), "percent"),
+        "{power}, {share} of the motor", power=shown(power or 0, "power"), share=shown(100 * (share or 0), "percent")
     )
 
 

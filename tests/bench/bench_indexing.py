@@ -99,26 +99,17 @@ def rows(quick: bool) -> list[tuple[str, float, float, str]]:
     slow, brute = best_of(lambda: {n: brute_differential(n, ratios) for n in some}, 1)
     for n, values in brute.items():
         assert bool(found[n]) == bool(values) and all(way.train.value in values for way in found[n]), n
-    out = [
-        ("differential 2..1000", fast, slow / len(some) * 999, f"{len(some)} counts, x {999 / len(some):.0f}")
-    ]
+    out = [("differential 2..1000", fast, slow / len(some) * 999, f"{len(some)} counts, x {999 / len(some):.0f}")]
     fast, found = best_of(fast_compound, times)
     step = 50 if quick else 10
     some_counts = [n for n in range(2, 501, step) if not plain(n)]
     slow, brute_found = best_of(lambda: {n: brute_compound(n) for n in some_counts}, 1)
     assert all(bool(found[n]) == brute_found[n] for n in some_counts)
     out.append(("compound 2..500", fast, slow / len(some_counts) * 499, f"{len(some_counts)} counts, scaled"))
-    worst, worst_n = max(
-        (best_of(lambda n=n: one_count(n), 3)[0], n) for n in range(2, 1001, 37 if quick else 7)
-    )
+    worst, worst_n = max((best_of(lambda n=n: one_count(n), 3)[0], n) for n in range(2, 1001, 37 if quick else 7))
     slow, _ = best_of(lambda: (brute_differential(worst_n, ratios), brute_compound(worst_n)), 1)
     out.append(
-        (
-            "one count, every way",
-            worst,
-            slow,
-            f"the slowest tried, {worst_n}; ratios of {table_ms:.0f} ms apart",
-        )
+        ("one count, every way", worst, slow, f"the slowest tried, {worst_n}; ratios of {table_ms:.0f} ms apart")
     )
     return out
 

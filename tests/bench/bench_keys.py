@@ -101,12 +101,7 @@ def main(keys: int = 200) -> None:
             times = typing(place, keys)
             middle, high = statistics.median(times), percentile(times, 0.95)
             measured = f"{middle:.1f} / {high:.1f} / {max(times):.0f} ms"
-            row(
-                f"key to screen, {place.split()[0]} (p50/p95/max)",
-                measured,
-                "10 / 20 ms",
-                middle <= 10 and high <= 20,
-            )
+            row(f"key to screen, {place.split()[0]} (p50/p95/max)", measured, "10 / 20 ms", middle <= 10 and high <= 20)
         first, later = switching()
         row("pane opened first (median, max)", f"{statistics.median(first):.0f}, {max(first):.0f} ms", "120 ms",
             statistics.median(first) <= 120)  # fmt: skip

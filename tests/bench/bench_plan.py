@@ -69,9 +69,7 @@ def main() -> int:
         load, first, again = (min(float(run[i]) for run in runs) for i in range(3))
         print(f"{features:>8} {runs[0][3]:>6} {load:>7.0f} {first:>7.0f} {again:>7.0f}  {runs[0][4]}")
         worst = first if features == 20 else worst
-    print(
-        f"first plan of 20 features: {worst:.0f} ms, {'within' if worst <= LIMIT else 'OVER'} {LIMIT:.0f} ms"
-    )
+    print(f"first plan of 20 features: {worst:.0f} ms, {'within' if worst <= LIMIT else 'OVER'} {LIMIT:.0f} ms")
     return worst > LIMIT
 
 

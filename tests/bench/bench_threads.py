@@ -33,12 +33,7 @@ WITHIN = Fraction(1, 1_000_000)
 def plain(ratio: Fraction, pairs: int) -> set[tuple[tuple[int, ...], tuple[int, ...]]]:
     """Every choice of drivers with every choice of driven wheels, in whole numbers."""
     low, high = ratio * (1 - WITHIN), ratio * (1 + WITHIN)
-    low_top, low_bottom, high_top, high_bottom = (
-        low.numerator,
-        low.denominator,
-        high.numerator,
-        high.denominator,
-    )
+    low_top, low_bottom, high_top, high_bottom = (low.numerator, low.denominator, high.numerator, high.denominator)
     choices = [(prod(chosen), chosen, frozenset(chosen)) for chosen in combinations(WHEELS, pairs)]
     found = set()
     for top, drivers, used in choices:
@@ -100,9 +95,7 @@ def thread_limits() -> None:
     for turn in range(1000):
         run("thread-limits", sizes[turn % len(sizes)], shop)
     whole = time.perf_counter() - start
-    print(
-        f"1,000 thread-limits answers of {len(sizes)} sizes and classes: {whole:.2f} s, {whole:.2f} ms each"
-    )
+    print(f"1,000 thread-limits answers of {len(sizes)} sizes and classes: {whole:.2f} s, {whole:.2f} ms each")
 
 
 def main() -> int:

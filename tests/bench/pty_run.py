@@ -27,9 +27,7 @@ class Terminal:
         self.started = time.perf_counter()
         self.pid, self.fd = pty.fork()
         if self.pid == 0:
-            ours = {
-                k: v for k, v in os.environ.items() if k not in ("COLUMNS", "LINES")
-            }  # of another terminal
+            ours = {k: v for k, v in os.environ.items() if k not in ("COLUMNS", "LINES")}  # of another terminal
             env = {**ours, "TERM": "xterm-256color", "LANG": "C.UTF-8", **environ}
             os.execvpe(argv[0], argv, env)
         fcntl.ioctl(self.fd, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))

@@ -3,9 +3,7 @@
 import math
 import re
 
-_UNITS = (
-    r"(?<=[\d)]) ?(?:mm|in|m/min|ft/min|N/mm²|MPa|psi|N·m|N|lbf|W|s)(?![a-z/·²])(?: a (?:turn|flute|tooth))?"
-)
+_UNITS = r"(?<=[\d)]) ?(?:mm|in|m/min|ft/min|N/mm²|MPa|psi|N·m|N|lbf|W|s)(?![a-z/·²])(?: a (?:turn|flute|tooth))?"
 # Words that say what a number of a sum is, behind it and in front of it: 71 teeth x 0.2 a tooth; 3 x (12 + blade 2).
 _AFTER = r"(?<=\d) (?:teeth|a tooth|rev/min|deep)(?= [x+÷-])"
 _BEFORE = r"((?:^| [x+÷-] |\())(?:(?!x )[a-z-]+ )+(?=[\d.(])"
@@ -29,9 +27,7 @@ def sums_of(working):
     text = re.sub(r" \((?:[a-z]+ wheel|as )[^)]*\)", "", text)
     text = re.sub(r"= [\d.]+", ";", text).replace("+ point ", "+ ")
     text = re.sub(r"\b(sin|cos|tan) ?\(([\d.]+)° ÷ (\d+)\)", lambda m: f"{_NAMES[m[1]]}({m[2]}/{m[3]})", text)
-    text = re.sub(
-        r"\b(sin|cos|tan) ?(?:\(([\d.]+)°\)|([\d.]+)°)", lambda m: f"{_NAMES[m[1]]}({m[2] or m[3]})", text
-    )
+    text = re.sub(r"\b(sin|cos|tan) ?(?:\(([\d.]+)°\)|([\d.]+)°)", lambda m: f"{_NAMES[m[1]]}({m[2] or m[3]})", text)
     text = text.replace("square root of ", "R").replace("arc sine of ", "A")
     text = text.replace("arc tangent of ", "N")
     text = re.sub(r"([\d.]+)° ([\d.]+)'(?: ([\d.]+)\")?", _degrees, text)

@@ -70,12 +70,7 @@ CONTRACT = {
         "steps peck_depths",
         ["diameter=8 depth=40", "diameter=50 depth=40"],
     ),
-    "countersink": (
-        "hole diameter angle screw head standard",
-        "setting depth dial",
-        "",
-        ["hole=6.6 diameter=12"],
-    ),
+    "countersink": ("hole diameter angle screw head standard", "setting depth dial", "", ["hole=6.6 diameter=12"]),
     "counterbore": ("size", "bore depth head_diameter", "", ["size=M6"]),
     "ream": (
         "diameter tolerance material kind leave",
@@ -94,13 +89,7 @@ CONTRACT = {
         "method turns circle holes sector_holes error_seconds drivers driven idlers same_direction second_circle "
         "second_holes",
         "positions other_ways",
-        [
-            "divisions=30",
-            "divisions=127",
-            "divisions=77 gears=24",
-            "divisions=63 gears=24 ratio=40",
-            "angle=7",
-        ],
+        ["divisions=30", "divisions=127", "divisions=77 gears=24", "divisions=63 gears=24 ratio=40", "angle=7"],
     ),
     "rotary-table": ("divisions angle ratio start_angle", "turns", "positions", ["divisions=7"]),
     "scale-lines": (
@@ -142,12 +131,7 @@ CONTRACT = {
         "choices",
         ["near=18 pitch=0.8"],
     ),
-    "knurl-passes": (
-        "diameter width pitch material method",
-        "rpm feed infeed",
-        "passes",
-        ["diameter=18 width=10"],
-    ),
+    "knurl-passes": ("diameter width pitch material method", "rpm feed infeed", "passes", ["diameter=18 width=10"]),
     "turning-speed": (
         "diameter material tool cut feed",
         "surface_speed rpm ideal_rpm feed force power share_of_motor",
@@ -166,12 +150,7 @@ CONTRACT = {
         "cuts",
         ["parts=3 length=12 drill=10.5 thread=M12x1.5"],
     ),
-    "part-off": (
-        "diameter bore material blade stick_out",
-        "rpm feed force power blade_reach",
-        "",
-        ["diameter=20"],
-    ),
+    "part-off": ("diameter bore material blade stick_out", "rpm feed force power blade_reach", "", ["diameter=20"]),
     "slot": (
         "width depth length diameter material cutter step",
         "rpm feed wall_left cutter_deflection",

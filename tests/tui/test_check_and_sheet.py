@@ -46,9 +46,7 @@ def test_a_shop_file_is_checked_too(capsys, tmp_path):
     assert "Did you mean 'motor'?" in capsys.readouterr().err
 
 
-@pytest.mark.parametrize(
-    "words", [[], ["a", "b"], ["--what"], ["/no/such.toml"], ["bad\x1b[31m.toml"], ["a\0b.toml"]]
-)
+@pytest.mark.parametrize("words", [[], ["a", "b"], ["--what"], ["/no/such.toml"], ["bad\x1b[31m.toml"], ["a\0b.toml"]])
 def test_what_cannot_be_checked_is_one_plain_line(words, capsys):
     assert check(words) == 2
     said = capsys.readouterr().err.strip()
@@ -82,9 +80,7 @@ def test_a_sheet_that_cannot_be_made_is_one_line(words, capsys):
 @pytest.mark.parametrize("door", ["check", "sheet"])
 def test_a_door_loads_no_screen(door, tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
-    assert (
-        loaded(f"from tui.__main__ import main\nmain(['{door}', 'lock-knob'])", ("textual", "rich")) == set()
-    )
+    assert loaded(f"from tui.__main__ import main\nmain(['{door}', 'lock-knob'])", ("textual", "rich")) == set()
 
 
 def test_a_part_file_is_told_from_a_recipe_by_its_version(capsys, tmp_path):
@@ -94,6 +90,4 @@ def test_a_part_file_is_told_from_a_recipe_by_its_version(capsys, tmp_path):
     assert check([str(good)]) == 0
     assert "a part file without mistakes: 2 parts" in capsys.readouterr().out
     assert check([str(bad)]) == 2
-    assert capsys.readouterr().err.startswith(
-        "bad.toml:6: mke: this is not a key of a part file. Did you mean 'make'?"
-    )
+    assert capsys.readouterr().err.startswith("bad.toml:6: mke: this is not a key of a part file. Did you mean 'make'?")

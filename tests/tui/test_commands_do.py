@@ -30,6 +30,4 @@ def test_every_command_of_a_screen_does_something(page):
 def test_every_command_that_works_everywhere_does_something():
     for command in COMMANDS:
         if command.where == EVERYWHERE:
-            assert hasattr(TommybarApp, "action_" + (command.action or command.id).partition("(")[0]), (
-                command.id
-            )
+            assert hasattr(TommybarApp, "action_" + (command.action or command.id).partition("(")[0]), command.id

@@ -100,9 +100,7 @@ async def test_narrow_screens_keep_three_lines_of_cautions_in_view():
             rows = d.text.splitlines()
             head = next(i for i, row in enumerate(rows) if row.startswith("── Cautions"))
             cautions = [row for row in rows[head + 1 : -1] if not row.startswith("Set-up")]
-            assert (
-                len(cautions) >= 3 and cautions[0].startswith("[") and not any("…" in row for row in cautions)
-            )
+            assert len(cautions) >= 3 and cautions[0].startswith("[") and not any("…" in row for row in cautions)
 
 
 async def test_an_idle_screen_writes_nothing():

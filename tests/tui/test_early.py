@@ -11,9 +11,7 @@ import pytest
 from engine.shop.file import data_folder
 from tests.bench.pty_run import Terminal
 
-pytestmark = pytest.mark.skipif(
-    not sys.platform.startswith("linux"), reason="needs /proc and a Unix pseudo-terminal"
-)
+pytestmark = pytest.mark.skipif(not sys.platform.startswith("linux"), reason="needs /proc and a Unix pseudo-terminal")
 WAITS = "getting ready"
 SECOND_SCREEN, FIRST_SCREEN, CURSOR = b"\x1b[?1049h", b"\x1b[?1049l", b"\x1b[?25h"
 
@@ -66,9 +64,7 @@ def test_keys_typed_meanwhile_are_kept_and_not_shown(loading):
     assert app.text.count("7") == app.text.replace("17.35", "").count("7") + 1  # of the example
     os.write(app.fd, b"\x1c\x13")  # Ctrl+\\ and Ctrl+S neither end nor freeze it
     go_on()
-    app.until(
-        lambda text: "ecipe" in text, 60
-    )  # Ctrl+S is heard as any key: the operation may be added to a recipe
+    app.until(lambda text: "ecipe" in text, 60)  # Ctrl+S is heard as any key: the operation may be added to a recipe
     app.settle()
     app.key(b"\x1b", lambda text: "1.000 mm" in text)
 

@@ -12,9 +12,7 @@ from tui.lines import width_of
 KEYS = st.sampled_from([*MOVES, "backspace", "delete", "ctrl+u"])
 
 
-@given(
-    st.text(max_size=30), st.lists(KEYS | st.text(min_size=1, max_size=3), max_size=40), st.integers(3, 40)
-)
+@given(st.text(max_size=30), st.lists(KEYS | st.text(min_size=1, max_size=3), max_size=40), st.integers(3, 40))
 def test_no_sequence_of_keys_leaves_the_caret_outside_the_text_or_the_line_too_long(text, keys, room):
     edit = LineEdit(text[:20], longest=20, fresh=True)
     for key in keys:
@@ -81,9 +79,7 @@ async def place(d):
     return lambda: d.app.screen.entry.texts[0]
 
 
-@pytest.mark.parametrize(
-    "opened", [bench, quick_line, shop, add_step, reading, place], ids=lambda o: o.__name__
-)
+@pytest.mark.parametrize("opened", [bench, quick_line, shop, add_step, reading, place], ids=lambda o: o.__name__)
 async def test_every_place_that_takes_typing_edits_alike(opened):
     async with driving(size=(100, 30)) as d:
         text = await opened(d)

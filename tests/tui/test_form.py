@@ -70,9 +70,7 @@ def test_what_was_typed_keeps_its_meaning_when_the_unit_changes():
     assert form.given()["distance"] == "3,5 mm"
 
 
-KEYS = st.sampled_from(
-    ["left", "right", "home", "end", "backspace", "delete", "ctrl+u", "next", "clear", "cycle"]
-)
+KEYS = st.sampled_from(["left", "right", "home", "end", "backspace", "delete", "ctrl+u", "next", "clear", "cycle"])
 
 
 @given(st.lists(KEYS | st.sampled_from(string.printable), max_size=60))

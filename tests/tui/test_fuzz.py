@@ -13,20 +13,7 @@ CHARACTERS = {"full_stop": ".", "slash": "/", "minus": "-", "plus": "+", "number
               "space": " "}  # fmt: skip
 KEYS = (
     [key for c in COMMANDS for key in c.keys if c.id != "quit"]
-    + [
-        "tab",
-        "shift+tab",
-        "up",
-        "down",
-        "left",
-        "right",
-        "home",
-        "end",
-        "backspace",
-        "delete",
-        "enter",
-        "space",
-    ]
+    + ["tab", "shift+tab", "up", "down", "left", "right", "home", "end", "backspace", "delete", "enter", "space"]
     + ["pageup", "pagedown", "ctrl+u", "escape", "f2", "f3", "f4", "f5", "f6", "f7", "y", "n"]
     + list("0123456789") * 2
     + ["full_stop", "slash", "minus", "number_sign", "m", "x", "a", "é", "中"]

@@ -22,14 +22,7 @@ def shown(app):
     return app.screen.canvas.text
 
 
-NAMES = {
-    " ": "space",
-    ",": "comma",
-    ".": "full_stop",
-    '"': "quotation_mark",
-    "=": "equals_sign",
-    "-": "minus",
-}
+NAMES = {" ": "space", ",": "comma", ".": "full_stop", '"': "quotation_mark", "=": "equals_sign", "-": "minus"}
 
 
 async def press(pilot, *keys):
@@ -151,11 +144,7 @@ async def test_rows_are_counted_one_at_a_time_and_shown_large():
         assert f"{noun} 1 of {job.step.rows}" in shown(pilot.app)
         await read_all(pilot)
         await press(pilot, "space")
-        assert (
-            job.place.row == 2
-            and f"{noun} 2 of" in shown(pilot.app)
-            and f"{noun.lower()} 1" in shown(pilot.app)
-        )
+        assert job.place.row == 2 and f"{noun} 2 of" in shown(pilot.app) and f"{noun.lower()} 1" in shown(pilot.app)
         assert "█" in shown(pilot.app)
 
 

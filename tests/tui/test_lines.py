@@ -9,9 +9,7 @@ from tui.glyphs import SAFE, plain
 from tui.lines import beside, cut, fitted, heading, line, width_of, window, wrapped
 
 # Source: named in the file's first line.
-CONSOLE = set(
-    (Path(__file__).parents[1] / "data/tui/console_glyphs.txt").read_text(encoding="utf-8").split("\n", 1)[1]
-)
+CONSOLE = set((Path(__file__).parents[1] / "data/tui/console_glyphs.txt").read_text(encoding="utf-8").split("\n", 1)[1])
 
 
 def test_every_glyph_in_use_is_in_every_console_font():

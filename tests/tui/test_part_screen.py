@@ -62,9 +62,7 @@ async def test_a_brass_nut_with_a_scale_from_nothing_to_its_first_step(size):
         job = (await until(pilot, JobScreen)).job
         assert job.place.step == 1 and not job.worked.problems
     part = read_file(own_parts() / "nut.toml")[0].part
-    assert (
-        part.outside[0].scale.lines == 20 and part.inside[0].through and part.outside[1].front_diameter == 26
-    )
+    assert part.outside[0].scale.lines == 20 and part.inside[0].through and part.outside[1].front_diameter == 26
 
 
 async def test_the_drawing_is_beside_the_lines_or_by_a_key():
@@ -212,6 +210,4 @@ async def test_an_operation_is_put_in_with_its_inputs_and_the_recipe_is_opened_t
             if type(pilot.app.screen).__name__ == "RecipeScreen":
                 break
             await pilot.pause(0.02)
-        assert type(pilot.app.screen).__name__ == "RecipeScreen" and "turning-speed" in str(
-            pilot.app.screen.text
-        )
+        assert type(pilot.app.screen).__name__ == "RecipeScreen" and "turning-speed" in str(pilot.app.screen.text)

@@ -89,9 +89,7 @@ def test_a_circle_is_round_on_cells_twice_as_tall_as_wide():
 
 
 def test_the_row_in_hand_is_marked_by_glyph_and_bracket():
-    shapes = [Circle(10 * n, 0, 0.1, row=n) for n in (1, 2, 3)] + [
-        Label(10 * n, 3, str(n), row=n) for n in (1, 2, 3)
-    ]
+    shapes = [Circle(10 * n, 0, 0.1, row=n) for n in (1, 2, 3)] + [Label(10 * n, 3, str(n), row=n) for n in (1, 2, 3)]
     rows = "\n".join(text_of(drawn(Picture("p", "p", tuple(shapes), "holes"), 40, 8, row=2)))
     assert rows.count("■") == 1 and "[2]" in rows and "[1]" not in rows
 
@@ -133,8 +131,7 @@ def test_columns_that_do_not_fit_are_counted():
 
 def many(count: int) -> list[Caution]:
     return [
-        Caution(f"C-{n}", "WARNING", f"Hazard {n} is here and it is said at some length.", "5")
-        for n in range(count)
+        Caution(f"C-{n}", "WARNING", f"Hazard {n} is here and it is said at some length.", "5") for n in range(count)
     ]
 
 

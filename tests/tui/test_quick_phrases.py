@@ -9,9 +9,7 @@ from tui.__main__ import main
 from tui.quick import destinations, given_for
 
 TABLE = Path(__file__).parents[1] / "data" / "tui" / "quick_phrases.csv"
-PHRASES = list(
-    csv.DictReader(line for line in TABLE.read_text(encoding="utf-8").splitlines() if line[:1] != "#")
-)
+PHRASES = list(csv.DictReader(line for line in TABLE.read_text(encoding="utf-8").splitlines() if line[:1] != "#"))
 
 
 def leads(row) -> bool:

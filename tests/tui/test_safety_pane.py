@@ -23,9 +23,7 @@ def joined(text):
 def pane(text):
     """The cautions' pane as one line of words."""
     rows = text.splitlines()
-    head = next(
-        (y for y, row in enumerate(rows) if "── Cautions" in row and "in full ──" not in row[:30]), None
-    )
+    head = next((y for y, row in enumerate(rows) if "── Cautions" in row and "in full ──" not in row[:30]), None)
     if head is None:  # the large type, with the worst of them alone
         return joined(text)
     column = rows[head].index("── Cautions")
@@ -166,9 +164,7 @@ async def test_the_first_page_stands_before_the_first_work_at_a_machine_and_neve
         assert "five things" in d.text and "Space goes on" in d.text
         await d.press("enter")
         assert "five things" not in d.text and "Part off" in d.text
-        assert (
-            d.app.session.here().form.given().items() >= {"diameter": "20"}.items()
-        )  # nothing was typed under it
+        assert d.app.session.here().form.given().items() >= {"diameter": "20"}.items()  # nothing was typed under it
         await d.open("turning-speed")
         assert "five things" not in d.text
 
@@ -226,9 +222,7 @@ async def test_in_a_job_an_answer_says_what_it_did_and_is_taken_back():
         asked, place = job.questions[0].id, job.place
         await press(pilot, *([] if "y or n?" in shown(pilot.app) else ["c"]))
         await press(pilot, "n")
-        if "This is the question" in shown(
-            pilot.app
-        ):  # it stood below: it is shown before it can be answered
+        if "This is the question" in shown(pilot.app):  # it stood below: it is shown before it can be answered
             assert not job.progress.told and "y or n?" in shown(pilot.app)
             await press(pilot, "n")
         assert "Answered: " in shown(pilot.app) and job.progress.told[asked].yes is False

@@ -104,9 +104,7 @@ def test_a_usable_terminal_is_not_refused():
     assert refusal(Fake(), Fake(), {"TERM": "linux"}) == ""
 
 
-@pytest.mark.parametrize(
-    "environ", [{}, {"COLUMNS": "93"}, {"COLUMNS": "x", "LINES": "31"}, {"COLUMNS": "0"}]
-)
+@pytest.mark.parametrize("environ", [{}, {"COLUMNS": "93"}, {"COLUMNS": "x", "LINES": "31"}, {"COLUMNS": "0"}])
 def test_the_size_is_what_textual_will_find(environ, monkeypatch):
     for name in ("COLUMNS", "LINES"):
         monkeypatch.delenv(name, raising=False)

@@ -10,9 +10,7 @@ import pytest
 from engine.shop.file import data_folder
 from tests.bench.pty_run import APP, Terminal
 
-pytestmark = pytest.mark.skipif(
-    not sys.platform.startswith("linux"), reason="needs /proc and a Unix pseudo-terminal"
-)
+pytestmark = pytest.mark.skipif(not sys.platform.startswith("linux"), reason="needs /proc and a Unix pseudo-terminal")
 
 BROKEN = """
 import sys

@@ -14,9 +14,7 @@ from tui.panes.bench_view import VIEW_NAMES, BenchState, bench_lines
 from tui.session import OpenOperation, Session
 from tui.wording import speak
 
-BRITISH = re.compile(
-    r"\b(" + "|".join(re.escape(row["british"]) for row in rows("words.csv")) + r")\b", re.IGNORECASE
-)
+BRITISH = re.compile(r"\b(" + "|".join(re.escape(row["british"]) for row in rows("words.csv")) + r")\b", re.IGNORECASE)
 
 
 @pytest.fixture(scope="module")
@@ -49,23 +47,11 @@ def test_the_shop_may_say_which():
 def test_the_shell_follows_and_json_stays_british(capsys):
     declared = load("face-to-length")
     questions = asks(declared.inputs)
-    example = {
-        n: questions[n].sort.with_unit(str(v), questions[n], "mm") for n, v in declared.example.items()
-    }
+    example = {n: questions[n].sort.with_unit(str(v), questions[n], "mm") for n, v in declared.example.items()}
     main(["work", "face-to-length", *(f"{name}={value}" for name, value in example.items()), "--inch"])
     shown = capsys.readouterr()
-    assert not BRITISH.search(shown.out + shown.err.replace("tommybar", "")), BRITISH.search(
-        shown.out + shown.err
-    )
+    assert not BRITISH.search(shown.out + shown.err.replace("tommybar", "")), BRITISH.search(shown.out + shown.err)
     assert shown.out
-    main(
-        [
-            "work",
-            "face-to-length",
-            *(f"{name}={value}" for name, value in example.items()),
-            "--inch",
-            "--json",
-        ]
-    )
+    main(["work", "face-to-length", *(f"{name}={value}" for name, value in example.items()), "--inch", "--json"])
     assert "compound" not in json.dumps(json.loads(capsys.readouterr().out)["figures"])
     speak("british")

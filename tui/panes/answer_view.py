@@ -109,6 +109,4 @@ def stale_lines(done: Done, done_for: Mapping[str, str], width: int, unit: str) 
     head = wrapped(f"NOT for what is typed now. This was for {summary(done_for)}:", width, "stale", first=STALE,
                    rest=STALE)  # fmt: skip
     body = figure_lines(done.answer.figures, width - 2, unit)
-    return head + [
-        [(STALE, "stale"), *[(text, "stale") for text, _ in fitted(runs, width - 2)]] for runs in body
-    ]
+    return head + [[(STALE, "stale"), *[(text, "stale") for text, _ in fitted(runs, width - 2)]] for runs in body]

@@ -122,9 +122,7 @@ def _strip_height(watch: warn.Watch, width: int, room: int, unit: str) -> int:
     return held + min(max(wanted, 4), 5 if room < 26 else room // 3)
 
 
-def _wide(
-    session: Session, one: OpenOperation | Absent, state: BenchState, width: int, height: int
-) -> Painted:
+def _wide(session: Session, one: OpenOperation | Absent, state: BenchState, width: int, height: int) -> Painted:
     left = 26 if width < 140 else 30
     right = min(max(width * 28 // 100, 34), 60)
     middle = width - left - right - 2
@@ -147,9 +145,7 @@ def operation_list(session: Session, width: int) -> list[Line]:
     return out
 
 
-def _middle(
-    session: Session, one: OpenOperation | Absent, state: BenchState, width: int, height: int
-) -> Painted:
+def _middle(session: Session, one: OpenOperation | Absent, state: BenchState, width: int, height: int) -> Painted:
     """The form above, the open view below it."""
     if isinstance(one, Absent):
         return Painted(_filled(wrapped(one.reason, width), height))
@@ -198,9 +194,7 @@ def view_lines(session: Session, one: OpenOperation, state: BenchState, width: i
     if state.view in ("help", "cautions"):
         return _other_view(session, one, state, width, height)
     if one.done is None or one.working:
-        words = (
-            "Working it out … Esc ends a search with the best so far." if one.working else "No answer yet."
-        )
+        words = "Working it out … Esc ends a search with the best so far." if one.working else "No answer yet."
         return View([line(words, "hint")], state.view.capitalize())
     if not one.fresh:
         lines = stale_lines(one.done, one.done_for, width, session.unit)
@@ -234,20 +228,13 @@ def _foot(one: OpenOperation | Absent, state: BenchState, width: int, message: s
     if state.view != "answer":
         labels["leave"] = "Back"
     inside = {"leave": "Esc"}
-    if (
-        not state.typing
-        or not isinstance(one, OpenOperation)
-        or one.form.fresh
-        or not one.form.text(one.form.name)
-    ):
+    if not state.typing or not isinstance(one, OpenOperation) or one.form.fresh or not one.form.text(one.form.name):
         inside["goto"] = "/"  # in a field that holds something it is typed
     pairs = [(inside.get(i) or _key(i, state), labels[i]) for i in ids]
     return [frame.keys(pairs, width)]
 
 
-def _small(
-    session: Session, one: OpenOperation | Absent, state: BenchState, width: int, height: int
-) -> Painted:
+def _small(session: Session, one: OpenOperation | Absent, state: BenchState, width: int, height: int) -> Painted:
     """Hardly any room: the operation, the field in hand, the lead figure, the worst caution."""
     out: list[Line] = [fitted([(f" {one.entry.title}", "bar-strong")], width, "bar")]
     if isinstance(one, Absent):
@@ -255,9 +242,7 @@ def _small(
     room = max(min(3, height - 3), 1)
     worst = warn.worst(cautions_of(one), width, room, session.unit, answer=keys_of(state).answer)
     bottom = worst.lines
-    field_line = form_lines(
-        one.form, width, session.unit, editing=state.editing, refused=one.refused_field, most=1
-    )
+    field_line = form_lines(one.form, width, session.unit, editing=state.editing, refused=one.refused_field, most=1)
     if one.fresh and one.done:
         lead = figure_lines(one.done.answer.figures, width, session.unit)
     else:

@@ -40,8 +40,6 @@ _SET = re.compile(
 def group_of(figure: Figure, leads_with_setting: bool) -> str:
     """The group of a figure; "" for one that waits behind a key.
 
-    Examples
-    --------
     >>> group_of(Figure("rpm", "Spindle", 400, "speed", "", ""), True), group_of(Figure("force", "", 1, "force", "", ""), True)
     ('Set', '')
     """
@@ -134,9 +132,7 @@ def _in_columns(blocks: list[list[Line]], columns: int, width: int) -> list[Line
 def _block(name: str, figures: Sequence[Figure], width: int, unit: str) -> list[Line]:
     longest = min(max(len(plain(f.label)) for f in figures), max(_LABEL, width - _LABEL))
     texts = [plain(figure_text(f, unit)) for f in figures]
-    whole = [
-        _whole(t) for t, f in zip(texts, figures, strict=True) if f.value is not None and f.setting is None
-    ]
+    whole = [_whole(t) for t, f in zip(texts, figures, strict=True) if f.value is not None and f.setting is None]
     before_point = max(whole, default=0)
     out = [heading(name, width)] if name else []
     for figure, text in zip(figures, texts, strict=True):
@@ -177,8 +173,6 @@ def _figure(figure: Figure, text: str, label_width: int, width: int, unit: str) 
 def limit_bar(figure: Figure) -> str:
     """A pair of limits as a bar with the value on it, or beside it where it is outside.
 
-    Examples
-    --------
     >>> limit_bar(Figure("d", "", 5.0, "length", "", "", low=4.0, high=6.0))
     '├──■──┤'
     >>> limit_bar(Figure("d", "", 7.0, "length", "", "", low=4.0, high=6.0))

@@ -14,10 +14,7 @@ _SHORT = {
 
 def tabs(here: str, width: int, right: str = "") -> Line:
     """The panes with their keys; the open one stands in brackets."""
-    titles = [(p.id, p.key.upper(), p.title) for p in PANES] + [
-        ("jobs", "F8", "Jobs"),
-        ("shop", "F12", "Shop"),
-    ]
+    titles = [(p.id, p.key.upper(), p.title) for p in PANES] + [("jobs", "F8", "Jobs"), ("shop", "F12", "Shop")]
     brief = [(pane, key, _SHORT.get(pane, title)) for pane, key, title in titles]
     bare = [(pane, key, title if pane == here else "") for pane, key, title in brief]
     for names, gap in ((titles, " "), (brief, " "), (brief, ""), (bare, "")):

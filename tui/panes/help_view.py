@@ -54,9 +54,7 @@ def operation_lines(entry: Entry, form: Form, worked: Answer | None, unit: str, 
 
 
 def _quoted(text: str) -> str:
-    return (
-        text if text.replace(".", "").replace("/", "").isalnum() else "'" + text.replace("'", "'\\''") + "'"
-    )
+    return text if text.replace(".", "").replace("/", "").isalnum() else "'" + text.replace("'", "'\\''") + "'"
 
 
 def key_lines(width: int, commands: Sequence[Command] = COMMANDS) -> list[Line]:
@@ -75,9 +73,5 @@ def key_lines(width: int, commands: Sequence[Command] = COMMANDS) -> list[Line]:
 
 def help_view(entry: Entry, form: Form, worked: Answer | None, unit: str, width: int) -> list[Line]:
     """The whole of F1."""
-    parts = (
-        field_lines(form, unit, width),
-        operation_lines(entry, form, worked, unit, width),
-        key_lines(width),
-    )
+    parts = (field_lines(form, unit, width), operation_lines(entry, form, worked, unit, width), key_lines(width))
     return [runs for part in parts for runs in (*part, line())]

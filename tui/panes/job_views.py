@@ -45,8 +45,7 @@ _EVENTS: dict[str, Callable[[Event], str]] = {
     "done": lambda e: f"done: {_at(e)}",
     "back": lambda e: f"went back from {_at(e)}",
     "moved": lambda e: (
-        f"went from {_at(e)} to step {e.data['to'][0]}"
-        + (f", row {e.data['to'][1]}" if e.data["to"][1] else "")
+        f"went from {_at(e)} to step {e.data['to'][0]}" + (f", row {e.data['to'][1]}" if e.data["to"][1] else "")
     ),
     "measured": lambda e: f"{_at(e)}: {e.data['what']} {e.data['reading']:.3f} mm",
     "corrected": lambda e: f"reading {e.data['of']} put right: {e.data['reading']:.3f} mm",
@@ -66,9 +65,7 @@ def history_lines(events: Sequence[Event], width: int) -> list[Line]:
     out = [heading("History", width, f"{len(events)} entries")]
     for event in reversed(events):
         says = _EVENTS[event.kind](event) if event.kind in _EVENTS else event.kind
-        out += wrapped(
-            f"{event.seq:>4}  {plain(when(event.at))}  {says}", width, rest="                           "
-        )
+        out += wrapped(f"{event.seq:>4}  {plain(when(event.at))}  {says}", width, rest="                           ")
     return out
 
 
@@ -93,10 +90,7 @@ def table_lines(job: OpenJob, width: int, height: int) -> list[Line]:
     row = job.place.row if job.step.table else 0
     room = max(height - 3, 3)
     top = min(max(row - room // 2 - 1, 0), max(len(table.rows) - room, 0))
-    return [
-        heading(table.label, width),
-        *tabled(table, width, unit=job.unit, row=row, top=top, height=room + 2),
-    ]
+    return [heading(table.label, width), *tabled(table, width, unit=job.unit, row=row, top=top, height=room + 2)]
 
 
 def picture_lines(job: OpenJob, width: int, height: int) -> list[Line]:

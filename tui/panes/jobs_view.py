@@ -58,24 +58,16 @@ def about_lines(one: Choice | None, width: int) -> list[Line]:
     out: list[Line] = [heading(_name(one), width)]
     if isinstance(one, PartListed):
         out += wrapped(one.about or one.problem or "No description.", width)
-        out += [
-            line(),
-            *wrapped("Enter opens its lines and its drawing; from there it is planned.", width, "hint"),
-        ]
+        out += [line(), *wrapped("Enter opens its lines and its drawing; from there it is planned.", width, "hint")]
         where = f"Kept in {one.path}" if one.path else "Ready made; it is opened as a copy of your own."
         return [*out, *wrapped(where, width, "hint")]
     if isinstance(one, Listed):
         out += wrapped(one.about or one.problem or "No description.", width)
-        out += [
-            line(),
-            *wrapped("Enter starts a job: every step is worked out for your shop.", width, "hint"),
-        ]
+        out += [line(), *wrapped("Enter starts a job: every step is worked out for your shop.", width, "hint")]
         where = f"Kept in {one.path}" if one.path else "Ready made; E makes a copy of your own to change."
         return [*out, *wrapped(where, width, "hint")]
     out += wrapped(f"{one.state.capitalize()}: {one.where}.", width)
-    out += wrapped(
-        f"Last worked on {plain(when(one.last))}, started {plain(when(one.started))}.", width, "hint"
-    )
+    out += wrapped(f"Last worked on {plain(when(one.last))}, started {plain(when(one.started))}.", width, "hint")
     return [*out, line(), *wrapped("Enter goes on with it.", width, "hint")]
 
 

@@ -96,9 +96,7 @@ def row_lines(table: Table, row: int, unit: str, width: int, height: int) -> lis
     main = next((s for s in settings if s[0] in moving and has_number(s[1])), settings[0])
     word = next((t for _, t in settings if t.isalpha() and len(t) <= _WORD and (_, t) != main), "")
     rest = [s for s in settings if s != main and s[1] != word]
-    second = [
-        s for s in rest if s[0] in moving and head_and_setting(s[1])[1][:1].isdigit() and "turn" in s[1]
-    ]
+    second = [s for s in rest if s[0] in moving and head_and_setting(s[1])[1][:1].isdigit() and "turn" in s[1]]
     head = f"{table.count_noun} {row} of {len(table.rows)}".capitalize()
     before = dict(row_setting(table, row - 1, unit)) if row > 1 else {}
     small = [centred(runs, width) for s in rest if s not in second for runs in _other(s, before, width)]
@@ -118,9 +116,7 @@ def _other(setting: tuple[str, str], before: dict[str, str], width: int) -> list
     return wrapped(f"{label}: {text}{same}", width, "strong")
 
 
-def _since(
-    table: Table, row: int, main: tuple[str, str], word: str, before: dict[str, str], width: int
-) -> list[Line]:
+def _since(table: Table, row: int, main: tuple[str, str], word: str, before: dict[str, str], width: int) -> list[Line]:
     """What differs from the row before."""
     if not before:
         return []
@@ -134,13 +130,7 @@ def _since(
 
 
 def large_view(
-    answer: Answer,
-    cautions: Sequence[Caution],
-    width: int,
-    height: int,
-    unit: str,
-    table: Table | None,
-    row: int,
+    answer: Answer, cautions: Sequence[Caution], width: int, height: int, unit: str, table: Table | None, row: int
 ) -> Shown:
     """The lead figure large, other settings under it; or, with a countable table in hand, the row's settings, the
     count and the next row."""
@@ -165,9 +155,7 @@ def _counted(table: Table, row: int, width: int, room: int, unit: str) -> list[L
     following: list[Line] = []
     if row < len(table.rows):
         said = "; ".join(text for _, text in row_setting(table, row + 1, unit))
-        following = [
-            centred(runs, width) for runs in wrapped(f"Next {table.count_noun}: {said}", width, "hint")[:2]
-        ]
+        following = [centred(runs, width) for runs in wrapped(f"Next {table.count_noun}: {said}", width, "hint")[:2]]
     left = room - len(following) - 1
     count: list[Line] = []
     if left >= 2 * _SECOND:

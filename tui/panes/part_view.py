@@ -25,19 +25,7 @@ _WANTED = {
     "make": "how many of it",
     "unit": "mm or inch, for bare numbers",
 }
-_STANDS_ON = (
-    "scale",
-    "figures",
-    "flats",
-    "slot",
-    "keyway",
-    "fits",
-    "chamfer",
-    "radius",
-    "fillet",
-    "finish",
-    "turned",
-)
+_STANDS_ON = ("scale", "figures", "flats", "slot", "keyway", "fits", "chamfer", "radius", "fillet", "finish", "turned")
 _EXAMPLES = (
     "A feature from the front end on: 25 x 5 chamfer 0.5 · knurl 26 x 8 · thread M12x1.5 x 18 · M12x1.5 · "
     "hole 8 H7 depth 20 · scale 0.05 on M12x1.5. Empty and Enter: the plan."

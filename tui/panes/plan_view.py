@@ -43,26 +43,17 @@ def strip_lines(screen: PlanScreen, width: int, height: int) -> list[Line]:
         plan = screen.plans[piece]
         if (piece, step.set_up) != seen:
             seen, number = (piece, step.set_up), number + 1
-            out += wrapped(f"{number}  {held(plan, plan.set_ups[step.set_up])}", width, "head", rest="   ")[
-                :3
-            ]
+            out += wrapped(f"{number}  {held(plan, plan.set_ups[step.set_up])}", width, "head", rest="   ")[:3]
         on = index == screen.at
         here = len(out) if on else here
         out.append(_step_line(index + 1, step, on, width))
-        last = (
-            index + 1 == len(screen.rows)
-            or (screen.rows[index + 1][0], screen.rows[index + 1][1].set_up) != seen
-        )
+        last = index + 1 == len(screen.rows) or (screen.rows[index + 1][0], screen.rows[index + 1][1].set_up) != seen
         if last:
             for words in plan.set_ups[step.set_up].gate_words:
-                out += wrapped(
-                    f"DO NOT LET GO before {words}.", width, "warning", first="     ", rest="     "
-                )
+                out += wrapped(f"DO NOT LET GO before {words}.", width, "warning", first="     ", rest="     ")
     rounds = max(plan.rounds for plan in screen.plans)
     if rounds > 1:
-        out += wrapped(
-            f"The same for the other {rounds - 1}; the job steps through every piece.", width, "hint"
-        )
+        out += wrapped(f"The same for the other {rounds - 1}; the job steps through every piece.", width, "hint")
     top = min(max(here - height // 2, 0), max(len(out) - height, 0))
     return out[top : top + height]
 
@@ -92,9 +83,7 @@ def step_lines(screen: PlanScreen, width: int, height: int) -> list[Line]:
     top = [heading(plain(step.title), width)]
     if not pictures:
         return [*top, *words]
-    return [*top, *lying(pictures, width, height - len(words) - 1, screen.plans[piece].part.unit), *words][
-        :height
-    ]
+    return [*top, *lying(pictures, width, height - len(words) - 1, screen.plans[piece].part.unit), *words][:height]
 
 
 def why_lines(screen: PlanScreen, width: int) -> list[Line]:
@@ -106,8 +95,7 @@ def why_lines(screen: PlanScreen, width: int) -> list[Line]:
         out += wrapped(f"{why.rule}: {why.source}", width, "hint", first="  ")
     if not step.why:
         out += wrapped(
-            "No rule asks for this place: it was put here by hand, or stands where nothing is in its way.",
-            width,
+            "No rule asks for this place: it was put here by hand, or stands where nothing is in its way.", width
         )
     return out
 
@@ -118,7 +106,5 @@ def needs_lines(needs: Sequence[Need], width: int) -> list[Line]:
     for need in needs:
         mark = "  " if need.owned else "! "
         missing = "" if need.owned else f": not owned{f'; {need.instead}' if need.instead else ''}"
-        out += wrapped(
-            f"{mark}{plain(need.what)}{missing}", width, "text" if need.owned else "warning", rest="    "
-        )
+        out += wrapped(f"{mark}{plain(need.what)}{missing}", width, "text" if need.owned else "warning", rest="    ")
     return out or [line()]

@@ -24,8 +24,6 @@ def trouble_lines(done: Done, shop: Shop, width: int, unit: str) -> list[Line]:
         out += wrapped(f"{trouble.cause}.", width, first="  ", rest="  ")
         out += wrapped(f"Check: {trouble.check_first}.", width, first="    ", rest="    ")
         if trouble.number:
-            out += wrapped(
-                f"Here: {write(trouble.number, unit)}.", width, "strong", first="    ", rest="    "
-            )
+            out += wrapped(f"Here: {write(trouble.number, unit)}.", width, "strong", first="    ", rest="    ")
         out += wrapped(f"Source: {trouble.source}", width, "hint", first="    ", rest="    ")
     return out[1:]

@@ -45,19 +45,13 @@ class AddStepScreen(Page):
             frame.tabs("jobs", width, self.session.unit),
             heading(f"Add to a recipe: {one.entry.title}", width),
         ]
-        out += wrapped(
-            "The operation goes in as it stands in the form, as the recipe's last step.", width, "hint"
-        )
+        out += wrapped("The operation goes in as it stands in the form, as the recipe's last step.", width, "hint")
         out.append(line())
         on = self.at == 0
-        named: Line = (
-            edited(self.title_line, width - 26) if on else [(f" {plain(self.title_line.text)}", "value")]
-        )
+        named: Line = edited(self.title_line, width - 26) if on else [(f" {plain(self.title_line.text)}", "value")]
         out.append([(f"{'>' if on else ' '} A new recipe, titled ", "on" if on else "text"), *named])
         for i, listed in enumerate(self.own, 1):
-            out.append(
-                [(f"{'>' if i == self.at else ' '} {plain(listed.title)}", "on" if i == self.at else "text")]
-            )
+            out.append([(f"{'>' if i == self.at else ' '} {plain(listed.title)}", "on" if i == self.at else "text")])
         foot = frame.keys([("Enter", "Add"), ("↑ ↓", "Choose"), ("Esc", "Back")], width)
         if self.message:
             foot = fitted([(f" {plain(self.message)}", "bar-strong")], width, "bar")

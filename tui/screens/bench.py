@@ -138,9 +138,7 @@ class BenchScreen(Page):
         if key in ("y", "n") and asked is not None:
             self.session.answer_question(asked, key == "y")
             self.answered = True
-            self.message = (
-                f"Answered: {answer_words(asked, key == 'y', self.session.unit)} Backspace takes it back."
-            )
+            self.message = f"Answered: {answer_words(asked, key == 'y', self.session.unit)} Backspace takes it back."
             return True
         asking = questions(cautions_of(self.session.here()))
         if asking and self.state.view == "cautions" and key in ("y", "n"):

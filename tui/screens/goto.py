@@ -56,17 +56,12 @@ class GotoScreen(Page):
             left = f"{'>' if on else ' '} {plain(place.title)}"
             right = f"{place.where} "
             gap = max(width - len(left) - len(right) - 1, 1)
-            out.append(
-                fitted([(left + " " * gap, "on" if on else "text"), (right, "on" if on else "hint")], width)
-            )
+            out.append(fitted([(left + " " * gap, "on" if on else "text"), (right, "on" if on else "hint")], width))
         out += [line()] * max(height - len(out) - 1, 0)
         foot = self.message or ""
         if foot:
             return [*out, fitted([(f" {foot}", "bar-strong")], width, "bar")]
-        return [
-            *out,
-            frame.keys([("Enter", "Go"), ("↑ ↓", "Choose"), ("Ctrl+U", "Empty"), ("Esc", "Back")], width),
-        ]
+        return [*out, frame.keys([("Enter", "Go"), ("↑ ↓", "Choose"), ("Ctrl+U", "Empty"), ("Esc", "Back")], width)]
 
     def typed(self, event: events.Key) -> bool:
         """Letters go to the line, arrows through the list."""

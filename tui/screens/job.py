@@ -69,9 +69,7 @@ class JobScreen(Page):
         self.in_hand: asyncio.Task[None] | None = None  # the job being worked out anew, in a thread
 
         if not job.job.sound:
-            self.message = (
-                "What was kept of this job was damaged on the disk: a number may be wrong. Start it anew."
-            )
+            self.message = "What was kept of this job was damaged on the disk: a number may be wrong. Start it anew."
         elif damaged := job.progress.damaged:
             words = "1 entry of this job was" if damaged == 1 else f"{damaged} entries of this job were"
             self.message = f"{words} damaged on the disk: check where it stands (h shows which)."
@@ -121,9 +119,7 @@ class JobScreen(Page):
         view = self._view_lines(inner, room)
         painted = job_lines(self.job, self.job.unit, width, room, view, self.view == "cautions")
         middle, self.asked = painted.lines, None if self.entry else painted.asked
-        top = fitted(
-            [(f" {job_title(self.job)} ", "bar-strong"), (f"  {where(self.job)}", "bar")], width, "bar"
-        )
+        top = fitted([(f" {job_title(self.job)} ", "bar-strong"), (f"  {where(self.job)}", "bar")], width, "bar")
         if self.view == "cautions" and not self.entry:
             self.asked = self._question_in_view(view or [])
         middle = [fitted(runs, width) for runs in middle]
@@ -142,19 +138,7 @@ class JobScreen(Page):
             return [frame.keys([("Enter", "Keep"), ("Tab", "Next field"), ("Esc", "Leave")], width)]
         pairs = {c.id: (c.key(False), c.label) for c in self.COMMANDS}
         pairs["leave"] = ("Esc", "Close" if self.view else "Leave")
-        order = [
-            "done",
-            "back",
-            "measure",
-            "cautions",
-            "set_up",
-            "place",
-            "plan",
-            "picture",
-            "rows",
-            "working",
-            "keys",
-        ]
+        order = ["done", "back", "measure", "cautions", "set_up", "place", "plan", "picture", "rows", "working", "keys"]
         if self.job.finished:
             order = ["back", "plan", "history", "sheet", "keys"]
         elif self.job.step.limits is None:
@@ -202,9 +186,7 @@ class JobScreen(Page):
             self._take_back()
             return True
         if self.entry:
-            if key in ("enter", "escape", "ctrl+y") or (
-                len(key) > 1 and key[0] == "f" and key[1:].isdecimal()
-            ):
+            if key in ("enter", "escape", "ctrl+y") or (len(key) > 1 and key[0] == "f" and key[1:].isdecimal()):
                 return False
             self.entry.key(key, event.character)
             return True

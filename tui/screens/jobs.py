@@ -90,12 +90,7 @@ class JobsScreen(Page):
         foot = frame.said(self.message, width) if self.message else [frame.keys(pairs, width)]
         room = height - 1 - len(foot)
         middle = jobs_lines(self.choices, self.at, width, room)
-        return [
-            frame.tabs("jobs", width, self.session.unit),
-            *middle,
-            *[line()] * (room - len(middle)),
-            *foot,
-        ]
+        return [frame.tabs("jobs", width, self.session.unit), *middle, *[line()] * (room - len(middle)), *foot]
 
     def _taking(self) -> str:
         """What Enter does to the one in hand."""

@@ -122,9 +122,7 @@ class Page(Screen[object]):
         elif event.key == "ctrl+c":  # too easily pressed to end the program
             self.message = "F10 leaves the program."
         elif not self.typed(event):
-            known = next(
-                (c for c in (*self.COMMANDS, *COMMANDS) if event.key in c.keys and self._heeds(c)), None
-            )
+            known = next((c for c in (*self.COMMANDS, *COMMANDS) if event.key in c.keys and self._heeds(c)), None)
             if known is not None:
                 target = self.app if known.where == EVERYWHERE else self
                 await self.app.run_action(known.action or known.id, target)

@@ -42,9 +42,7 @@ class PartScreen(Page):
         super().__init__()
         self.path, self.draft, self.new = path, draft, new  # new: its file has not the title's name yet
         self.found: Worked = worked(draft)
-        self.part: Part | None = (
-            self.found.file.part if self.found.file else None
-        )  # the last that could be drawn
+        self.part: Part | None = self.found.file.part if self.found.file else None  # the last that could be drawn
         self.at = 0 if new else len(draft.rows) - 1
         self.edit = LineEdit(draft.rows[self.at].text)
         self.editing, self.drawing = True, False

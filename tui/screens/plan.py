@@ -120,19 +120,7 @@ class PlanScreen(Page):
         if self.message:
             return frame.said(self.message, width)
         pairs = {c.id: (c.key(False), c.label) for c in self.COMMANDS}
-        order = [
-            "start",
-            "why",
-            "picture",
-            "needs",
-            "insert",
-            "drop",
-            "repeat",
-            "earlier",
-            "later",
-            "edit",
-            "close",
-        ]
+        order = ["start", "why", "picture", "needs", "insert", "drop", "repeat", "earlier", "later", "edit", "close"]
         pairs["close"] = ("Esc", "Close" if self.view else "Back")
         return [frame.keys([pairs[i] for i in order], width)]
 

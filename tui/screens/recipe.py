@@ -123,10 +123,7 @@ class RecipeScreen(Page):
     def action_close(self) -> None:
         """Back; asked once when something would be lost."""
         if self.changed and not self.sure:
-            self.sure, self.message = (
-                True,
-                "This is not saved. Ctrl+S saves it; Esc once more leaves it behind.",
-            )
+            self.sure, self.message = (True, "This is not saved. Ctrl+S saves it; Esc once more leaves it behind.")
             self.redraw()
             return
         self.dismiss()

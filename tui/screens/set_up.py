@@ -40,9 +40,7 @@ class SetUpScreen(Page):
     def body(self, width: int, height: int) -> list[Line]:
         """The form, what is wanted of it, the hint of the field in hand."""
         out = [heading("Set-up", width, self.unit)]
-        out += form_lines(
-            self.form, width, self.unit, editing=True, refused=self.refused, most=max(height - 8, 1)
-        )
+        out += form_lines(self.form, width, self.unit, editing=True, refused=self.refused, most=max(height - 8, 1))
         out += hint_lines(self.form, self.unit, width, self.refusal, 3)
         if self.missing and height > 16:
             out += [
@@ -91,9 +89,7 @@ class SetUpScreen(Page):
     def _told(self) -> SetUp:
         """What was typed; a field that nobody touched keeps its exact value."""
         given: dict[str, object] = dict(self.form.given())
-        same = {
-            name: getattr(self.now, name) for name, text in given.items() if self.before.get(name) == text
-        }
+        same = {name: getattr(self.now, name) for name, text in given.items() if self.before.get(name) == text}
         return read(SetUp, given | same, unit=self.unit)
 
     def action_close(self) -> None:

@@ -53,13 +53,7 @@ class ShopScreen(Page):
     def body(self, width: int, height: int) -> list[Line]:
         """The choice of a bench, the mistakes of a broken file, or the rows."""
         top = [frame.tabs("shop", width, "")]
-        keys = [
-            ("↑ ↓", "Move"),
-            ("Enter", "Keep, next"),
-            ("Ctrl+X", "Take out"),
-            ("Ctrl+Z", "Undo"),
-            ("Esc", "Back"),
-        ]
+        keys = [("↑ ↓", "Move"), ("Enter", "Keep, next"), ("Ctrl+X", "Take out"), ("Ctrl+Z", "Undo"), ("Esc", "Back")]
         if self.hand.broken:
             middle, keys = self._mistakes(width), [("Enter", "Read it again"), ("Esc", "Back")]
         elif not self.hand.exists:
@@ -153,9 +147,7 @@ class ShopScreen(Page):
         out += wrapped(row.ask.help, width)
         if row.ask.part is None:
             unit = self._shown()
-            out += wrapped(
-                f"Takes {accepts(row.ask, unit)}. Empty: {empty_means(row.ask, unit)}.", width, "hint"
-            )
+            out += wrapped(f"Takes {accepts(row.ask, unit)}. Empty: {empty_means(row.ask, unit)}.", width, "hint")
         if row.ask.choices:
             out += wrapped("Space goes through the choices.", width, "hint")
         if row.sample and not self.hand.changed:

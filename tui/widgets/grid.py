@@ -18,9 +18,7 @@ def _is_number(column: Column, cells: tuple[Cell, ...]) -> bool:
     return column.dimension != "text" or all(isinstance(c, int | float) for c in cells if c is not None)
 
 
-def tabled(
-    table: Table, width: int, *, unit: str = "mm", row: int = 0, top: int = 0, height: int = 0
-) -> list[Line]:
+def tabled(table: Table, width: int, *, unit: str = "mm", row: int = 0, top: int = 0, height: int = 0) -> list[Line]:
     """Heads, and the rows from `top` (0 = the first) that fit in a height (0: all of them).
 
     `row` (from 1) is in hand: it has a `>` before it. Columns that do not fit are counted in the last head.
@@ -28,14 +26,10 @@ def tabled(
     last = len(table.rows) if height <= 0 else min(top + max(height - 2, 1), len(table.rows))
     heads = [_head(c, unit) for c in table.columns]
     cells = [
-        [plain(cell_text(v, c, unit)) for v, c in zip(r, table.columns, strict=True)]
-        for r in table.rows[top:last]
+        [plain(cell_text(v, c, unit)) for v, c in zip(r, table.columns, strict=True)] for r in table.rows[top:last]
     ]
     numeric = [_is_number(c, tuple(r[i] for r in table.rows[:50])) for i, c in enumerate(table.columns)]
-    widths = [
-        max([len(heads[i][0]), len(heads[i][1]), *(len(r[i]) for r in cells)])
-        for i in range(len(table.columns))
-    ]
+    widths = [max([len(heads[i][0]), len(heads[i][1]), *(len(r[i]) for r in cells)]) for i in range(len(table.columns))]
     count = _columns_that_fit(widths, width - 2)
     if count < len(widths):  # their number stands behind the last head
         count = _columns_that_fit(widths, width - 6)
@@ -71,9 +65,6 @@ def one_row(table: Table, row: int, width: int, *, unit: str = "mm") -> list[Lin
     heads = [", ".join(filter(None, _head(c, unit))) for c in table.columns]
     longest = min(max(map(len, heads)), width // 2)
     return [
-        fitted(
-            [(f"{head[:longest]:<{longest}}  ", "label"), (plain(cell_text(value, column, unit)), "value")],
-            width,
-        )
+        fitted([(f"{head[:longest]:<{longest}}  ", "label"), (plain(cell_text(value, column, unit)), "value")], width)
         for head, value, column in zip(heads, table.rows[row - 1], table.columns, strict=True)
     ]

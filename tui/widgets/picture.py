@@ -28,9 +28,7 @@ _JOINTS = {
 class _Grid:
     """Cells to draw in, and the scale that brings the picture's millimetres into them."""
 
-    def __init__(
-        self, width: int, height: int, bounds: tuple[float, float, float, float], may_stretch: bool
-    ) -> None:
+    def __init__(self, width: int, height: int, bounds: tuple[float, float, float, float], may_stretch: bool) -> None:
         self.width, self.height = width, height
         x1, y1, x2, y2 = bounds
         across, up = max(x2 - x1, 1e-9), max(y2 - y1, 1e-9)
@@ -89,9 +87,7 @@ def _bounds(shapes: Iterable[Shape]) -> tuple[float, float, float, float] | None
     return min(xs), min(ys), max(xs), max(ys)
 
 
-def _stroke(
-    grid: _Grid, a: tuple[float, float], b: tuple[float, float], weight: int = 0, role: str = "text"
-) -> None:
+def _stroke(grid: _Grid, a: tuple[float, float], b: tuple[float, float], weight: int = 0, role: str = "text") -> None:
     (c1, r1), (c2, r2) = grid.at(*a), grid.at(*b)
     steps = max(abs(c2 - c1), abs(r2 - r1))
     if steps > 4 * (grid.width + grid.height):

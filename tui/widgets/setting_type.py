@@ -9,17 +9,7 @@ import re
 
 from tui.glyphs import plain
 from tui.lines import Line, centred, width_of, wrapped
-from tui.widgets.big import (
-    LINED_TALL,
-    can_draw,
-    can_line,
-    columns_of,
-    drawn_at,
-    large,
-    lined,
-    rows_at,
-    scales,
-)
+from tui.widgets.big import LINED_TALL, can_draw, can_line, columns_of, drawn_at, large, lined, rows_at, scales
 
 _NUMBER = re.compile(r"[+-]?[#Ø]?\d[\d.,/°'\"]*%?|\+")
 
@@ -85,9 +75,7 @@ def typed_large(text: str, width: int, height: int, word: str = "") -> list[Line
 
 
 def _width(row: Group, across: int) -> int:
-    return sum(columns_of(t) * across if large_ else len(t) for t, large_ in row) + _gap(across) * (
-        len(row) - 1
-    )
+    return sum(columns_of(t) * across if large_ else len(t) for t, large_ in row) + _gap(across) * (len(row) - 1)
 
 
 def _gap(across: int) -> int:

@@ -53,9 +53,7 @@ def _word(caution: Caution) -> tuple[str, str]:
     return caution.word, ROLES.get(caution.word, "caution")
 
 
-def caution_lines(
-    caution: Caution, width: int, unit: str, answer: str = "y or n?", brief: bool = False
-) -> list[Line]:
+def caution_lines(caution: Caution, width: int, unit: str, answer: str = "y or n?", brief: bool = False) -> list[Line]:
     """One caution with its number, wrapped: the signal word stands out by itself and by its bracket. `answer` says how
     its question is answered; `brief`: the hazard and its control alone."""
     word, role = _word(caution)
@@ -128,13 +126,7 @@ def _stacked(
 
 def _heading(watch: Watch, shown: int, width: int, key: str, unread: bool) -> Line:
     count = len(watch.cautions)
-    title = (
-        "Cautions"
-        if not count
-        else f"Cautions: {shown} of {count}"
-        if shown < count
-        else f"Cautions: {shown}"
-    )
+    title = "Cautions" if not count else f"Cautions: {shown} of {count}" if shown < count else f"Cautions: {shown}"
     more = f", {len(watch.answered)} answered" if watch.answered else ""
     title += more if len(title) + len(more) + len(key) + 9 <= width else ""
     tails = [f"{key}: general rules, not read yet", f"{key} rules"] if unread else [f"{key} in full"]
@@ -160,9 +152,7 @@ def _answered(watch: Watch, width: int, unit: str) -> list[Line]:
     return wrapped(f"Answered: {answer_words(caution, yes, unit)}", width, "hint", rest="  ")
 
 
-def strip(
-    watch: Watch, width: int, height: int, unit: str = "mm", *, keys: Keys = KEYS, unread: bool = False
-) -> Shown:
+def strip(watch: Watch, width: int, height: int, unit: str = "mm", *, keys: Keys = KEYS, unread: bool = False) -> Shown:
     """The strip over the foot of a narrow screen. `unread`: the general rules have not been looked at yet."""
     return _stacked(watch, width, height, unit, keys, unread, 3, airy=False)
 
@@ -194,7 +184,4 @@ def _cut(lines: list[Line], width: int, height: int) -> list[Line]:
         return lines
     text, role = lines[height - 1][-1]
     before = sum(len(t) for t, _ in lines[height - 1][:-1])
-    return [
-        *lines[: height - 1],
-        [*lines[height - 1][:-1], (text[: max(width - before - 2, 0)].rstrip() + " …", role)],
-    ]
+    return [*lines[: height - 1], [*lines[height - 1][:-1], (text[: max(width - before - 2, 0)].rstrip() + " …", role)]]

@@ -36,9 +36,7 @@ def clearance(thread: Thread) -> float:
 
 
 def _form(thread: Thread) -> Form:
-    return trapezoid(
-        float(thread.pitch), angle=29.0, gap=clearance(thread), source="ASME B1.5", profile="Acme"
-    )
+    return trapezoid(float(thread.pitch), angle=29.0, gap=clearance(thread), source="ASME B1.5", profile="Acme")
 
 
 def _four(value: float) -> float:
@@ -90,43 +88,20 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
 
 
 def general_purpose(
-    thread: Thread,
-    screw: str,
-    nut: str,
-    *,
-    depth: float,
-    smallest_crest: float,
-    root: float,
-    sources: tuple[str, str],
+    thread: Thread, screw: str, nut: str, *, depth: float, smallest_crest: float, root: float, sources: tuple[str, str]
 ) -> Limits:
     """Return the limits of an Acme thread or a stub Acme thread.
 
-    Parameters
-    ----------
-    thread : Thread
-        The thread, in inches.
-    screw, nut : str
-        Class of each: `2`, `3` or `4`.
-    depth : float
-        Basic depth: 0.5, stub 0.3. [pitches]
-    smallest_crest : float
-        Least tolerance of the crests. [in]
-    root : float
-        Tolerance of the screw's minor diameter. [tolerances of its pitch diameter]
-    sources : tuple of str
-        Of the screw's side and of the nut's.
+    thread: The thread, in inches.
+    screw, nut: Class of each: `2`, `3` or `4`.
+    depth: Basic depth: 0.5, stub 0.3. [pitches]
+    smallest_crest: Least tolerance of the crests. [in]
+    root: Tolerance of the screw's minor diameter. [tolerances of its pitch diameter]
+    sources: Of the screw's side and of the nut's.
+    Returns: Each to four decimals of an inch, halves to the even digit, as the printed tables have them. [mm]
+    Source: ASME B1.5-1997: allowance 0.008 D^(1/2), tolerance 0.030 P^(1/2) + 0.006 D^(1/2) for class 2G; 3G and 4G
+        alike.
 
-    Returns
-    -------
-    limits : Limits
-        Each to four decimals of an inch, halves to the even digit, as the printed tables have them. [mm]
-
-    Sources
-    -------
-    ASME B1.5-1997: allowance 0.008 D^(1/2), tolerance 0.030 P^(1/2) + 0.006 D^(1/2) for class 2G; 3G and 4G alike.
-
-    Examples
-    --------
     >>> from engine.threads.designation import parse
     >>> from engine.threads.limits import limits
     >>> found = limits(parse("1-5 ACME"), "3G")
@@ -165,9 +140,7 @@ def general_purpose(
     c, to = _in(crest, "0.05 P"), to_inch_places(4)
     least = to_inch_places(4, f"; at least {smallest_crest} in" if smallest_crest else "")
     dm = "" if middle == diameter else f", D = {middle} the middle of its range"
-    rule = to_inch_places(
-        4, f"; tolerance {rounded(by_pitch, 3)} P^(1/2) + {by_diameter} D^(1/2) in inches{dm}"
-    )
+    rule = to_inch_places(4, f"; tolerance {rounded(by_pitch, 3)} P^(1/2) + {by_diameter} D^(1/2) in inches{dm}")
     eight = to_inch_places(4, f"; allowance {fit} D^(1/2) in inches{dm}")
     working: dict[str, Text] = {
         "pitch_basic": ruled(d - half),

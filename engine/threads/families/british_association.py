@@ -80,9 +80,7 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
         "int_pitch_max": effective + 0.12 * pitch + 0.03,
         "int_major_min": major,
     }
-    largest = {
-        where: mm(sizes[f"ext_{where}_max"], symbol="largest") for where in ("major", "pitch", "minor")
-    }
+    largest = {where: mm(sizes[f"ext_{where}_max"], symbol="largest") for where in ("major", "pitch", "minor")}
     less = mm(allowance, symbol="allowance")
     tolerance = num(share) * p + mm(fixed)
     working: dict[str, Text] = {

@@ -34,9 +34,7 @@ def _read(written: Written, mark: Mark) -> Thread:
         raise refuse(written.text, f"{written.text} is a Whitworth thread: write {inch}", inch)
     if not found or not known or found[3] or (found[2] and known[0].pitch != MM_PER_INCH / int(found[2])):
         choices = ", ".join(_write(entry) for entry in entries("gas"))
-        text = (
-            f"{written.text} is no cylinder thread of DIN 477 held here: {choices} (its taper necks are not)"
-        )
+        text = f"{written.text} is no cylinder thread of DIN 477 held here: {choices} (its taper necks are not)"
         raise refuse(written.text, text, choices)
     entry = known[0]
     return Thread(

@@ -43,8 +43,7 @@ _GROUP = r"[\s-]+([SNL])(?=$|[\s-])"
 _MEDIUM = {"S": ("5g6g", "5H"), "N": ("6g", "6H"), "L": ("7g6g", "7H")}
 _SMALL = ("6h", "5H")  # up to 1.4 mm
 _OUTSIDE = (
-    "ISO 965-1 gives no tolerances outside 0.99 to 355 mm and pitches of 0.2 to 8 mm: sizes by the form, "
-    "no limits"
+    "ISO 965-1 gives no tolerances outside 0.99 to 355 mm and pitches of 0.2 to 8 mm: sizes by the form, no limits"
 )
 _GROUPS = {"S": "short", "N": "normal", "L": "long"}
 
@@ -234,10 +233,7 @@ def _screw_side(
     diameter, pitch = float(d), float(p)
     position, crest = name[1], name[-1]
     es, es_major = deviation(pitch, position), deviation(pitch, crest)
-    td2, td = (
-        screw_pitch_tolerance(diameter, pitch, name[0]),
-        screw_major_tolerance(pitch, _crest_grade(name)),
-    )
+    td2, td = (screw_pitch_tolerance(diameter, pitch, name[0]), screw_major_tolerance(pitch, _crest_grade(name)))
     major_max = round(diameter + es_major.value, 3)
     pitch_max = round(basic["pitch_basic"] + es.value, 3)
     sizes |= {

@@ -37,9 +37,7 @@ def _read(written: Written, mark: Mark) -> Thread:
         near = sorted(entries("miniature"), key=lambda e: abs(e.diameter - size))[:2]
         choices = " and ".join(_write(entry) for entry in near)
         raise refuse(
-            written.text,
-            f"{written.text} is no size of {FAMILY.standard}: the nearest are {choices}",
-            choices,
+            written.text, f"{written.text} is no size of {FAMILY.standard}: the nearest are {choices}", choices
         )
     entry = known[0]
     return Thread(
@@ -106,13 +104,7 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
     working: dict[str, Text] = {name: ruled(x, to) for name, x in sums.items()}
     sizes: dict[str, Any] = {name: round(float(x), 3) for name, x in sums.items()}
     return Limits(
-        screw_class="UNM",
-        nut_class="UNM",
-        major_basic=major,
-        source=_SOURCE,
-        notes=(_NOTE,),
-        working=working,
-        **sizes,
+        screw_class="UNM", nut_class="UNM", major_basic=major, source=_SOURCE, notes=(_NOTE,), working=working, **sizes
     )
 
 

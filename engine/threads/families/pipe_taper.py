@@ -55,10 +55,7 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
     for side, shift in shifts.items():
         for where, size in (("major", major), ("pitch", pitch), ("minor", minor)):
             basic = mm(size, symbol="basic")
-            working |= {
-                f"{side}_{where}_max": ruled(basic + shift),
-                f"{side}_{where}_min": ruled(basic - shift),
-            }
+            working |= {f"{side}_{where}_max": ruled(basic + shift), f"{side}_{where}_min": ruled(basic - shift)}
     kind = "parallel nut, Rp" if parallel else "taper nut, Rc"
     note = f"taper screw 1 in 16, {kind}: diameters at the gauge plane, the tolerance is where the plane lies"
     return Limits(

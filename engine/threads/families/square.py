@@ -37,9 +37,7 @@ def _read(written: Written, mark: Mark) -> Thread:
         pitch, lead = (second, first) if second is not None else (first, None)
         starts = _checked(written, size, pitch, lead)
         marked = f"(P{plain(pitch)})" if starts > 1 else ""
-        return _built(
-            written, size, pitch, starts, f"Sq{plain(size)}x{plain(pitch * starts)}{marked}", plain(size)
-        )
+        return _built(written, size, pitch, starts, f"Sq{plain(size)}x{plain(pitch * starts)}{marked}", plain(size))
     found = re.fullmatch(_INCH, body)
     sizes = [read_inches(text) for text in found.groups()] if found else []
     if len(sizes) != 2 or sizes[0] is None or sizes[1] is None or not sizes[1][0]:
@@ -49,9 +47,7 @@ def _read(written: Written, mark: Mark) -> Thread:
     starts = _checked(written, across, pitch, None)
     size_name = write_inches(sizes[0][0], joint="-")
     marked = f" ({starts} STARTS)" if starts > 1 else ""
-    return _built(
-        written, across, pitch, starts, f"{size_name}-{plain(sizes[1][0])} SQUARE{marked}", size_name
-    )
+    return _built(written, across, pitch, starts, f"{size_name}-{plain(sizes[1][0])} SQUARE{marked}", size_name)
 
 
 def _checked(written: Written, size: Fraction, pitch: Fraction, lead: Fraction | None) -> int:
@@ -59,9 +55,7 @@ def _checked(written: Written, size: Fraction, pitch: Fraction, lead: Fraction |
     return count_starts(written, lead, pitch)
 
 
-def _built(
-    written: Written, size: Fraction, pitch: Fraction, starts: int, name: str, size_name: str
-) -> Thread:
+def _built(written: Written, size: Fraction, pitch: Fraction, starts: int, name: str, size_name: str) -> Thread:
     return Thread(
         family="square",
         series="Sq",

@@ -27,9 +27,7 @@ def _form(thread: Thread) -> Form:
 
 
 def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
-    return general_purpose(
-        thread, "2", "2", depth=0.3, smallest_crest=0.0, root=1.0, sources=(_SOURCE, _SOURCE)
-    )
+    return general_purpose(thread, "2", "2", depth=0.3, smallest_crest=0.0, root=1.0, sources=(_SOURCE, _SOURCE))
 
 
 FAMILY = Family(

@@ -76,9 +76,7 @@ def _clearance(thread: Thread) -> float:
 
 
 def _form(thread: Thread) -> Form:
-    return trapezoid(
-        float(thread.pitch), angle=30.0, gap=_clearance(thread), source="ISO 2904", profile="trapezoidal"
-    )
+    return trapezoid(float(thread.pitch), angle=30.0, gap=_clearance(thread), source="ISO 2904", profile="trapezoidal")
 
 
 @cache
@@ -208,9 +206,7 @@ FAMILY = Family(
     pairs=lambda: metric_entries("tr", "iso2904", "Tr"),
     form=_form,
     limits=_limits,
-    classes=Grammar(
-        "7e|8[ec]|9c", "[789]H", "7e, 8e, 8c or 9c for a screw, 7H, 8H or 9H for a nut", nut_first=True
-    ),
+    classes=Grammar("7e|8[ec]|9c", "[789]H", "7e, 8e, 8c or 9c for a screw, 7H, 8H or 9H for a nut", nut_first=True),
     clearance=_clearance,
     stress_area=_stress_area,
     charted=False,

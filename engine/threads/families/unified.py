@@ -21,24 +21,13 @@ from engine.threads.series import Entry, at_diameter, beyond, entries, inch_entr
 from engine.threads.stress import Area
 from engine.threads.thread import Thread
 from engine.threads.tolerance import Classes
-from engine.threads.written import (
-    Written,
-    check_special,
-    count_starts,
-    escape,
-    plain,
-    read_class,
-    refuse,
-    unread,
-)
+from engine.threads.written import Written, check_special, count_starts, escape, plain, read_class, refuse, unread
 
 _SERIES = {"UNC", "UNF", "UNEF", "UN", "UNS"}
 # A bare whole number is a number size if its pitch is at most this share of that size.
 _NUMBER_CARRIES = Fraction(3, 10)
 _LARGEST_NUMBER = 12
-_SAID_TWICE = (
-    r"(.+[-x\s]\s*([0-9]{1,2}))[\s-]+\2-?"  # 1 1/8-8 8UN: the series of constant pitch by its number
-)
+_SAID_TWICE = r"(.+[-x\s]\s*([0-9]{1,2}))[\s-]+\2-?"  # 1 1/8-8 8UN: the series of constant pitch by its number
 
 
 @cache
@@ -253,9 +242,7 @@ def _in(inches: Decimal, symbol: str) -> Sum:
     return mm(_mm(inches), symbol=symbol)
 
 
-def _engagement(
-    thread: Thread, diameter: float, pitch: float, engagement: float | None
-) -> tuple[float, Text]:
+def _engagement(thread: Thread, diameter: float, pitch: float, engagement: float | None) -> tuple[float, Text]:
     """Length of engagement in inches and what it is called in the working: D, or 9 P of a fine constant pitch."""
     if engagement is not None:
         return engagement / float(MM_PER_INCH), mm(engagement)
@@ -272,9 +259,7 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
     diameter = _round(thread.diameter / float(MM_PER_INCH), 4)
     pitch = _round(float(thread.pitch / MM_PER_INCH), 8)
     length, length_name = _engagement(thread, float(diameter), float(pitch), engagement)
-    tolerance = _round(
-        0.0015 * float(diameter) ** (1 / 3) + 0.0015 * length**0.5 + 0.015 * float(pitch) ** (2 / 3), 6
-    )
+    tolerance = _round(0.0015 * float(diameter) ** (1 / 3) + 0.0015 * length**0.5 + 0.015 * float(pitch) ** (2 / 3), 6)
     height = _round(Decimal("0.64951905") * pitch, 6)
     sizes: dict[str, Any] = {}
     working: dict[str, Text] = {}
@@ -329,13 +314,9 @@ def _screw_side(
         "ext_major_max": ruled(_in(diameter, "D") - _in(allowance, "allowance"), to),
         "ext_major_min": ruled(_in(major_max, "largest") - _in(major_tolerance, f"{factor} P^(2/3)"), to),
         "ext_pitch_max": ruled(largest - _in(height, "0.64951905 P"), to),
-        "ext_pitch_min": ruled(
-            _in(pitch_max, "largest") - _in(pitch_tolerance, "tolerance"), to_inch_places(4, rule)
-        ),
+        "ext_pitch_min": ruled(_in(pitch_max, "largest") - _in(pitch_tolerance, "tolerance"), to_inch_places(4, rule)),
         "ext_minor_max": ruled(largest - num(1.19078493) * p, to_inch_places(4, " (rounded root)")),
-        "allowance": say("{sum}{to}", sum=num(0.3) * _in(tolerance, ""), to=to)
-        if allowance
-        else "none in class 3A",
+        "allowance": say("{sum}{to}", sum=num(0.3) * _in(tolerance, ""), to=to) if allowance else "none in class 3A",
     }
 
 

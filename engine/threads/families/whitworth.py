@@ -20,10 +20,7 @@ from engine.threads.tolerance import Classes
 from engine.threads.written import Written
 
 CLASSES = Grammar(
-    "close|medium|free",
-    "medium|normal",
-    "close, medium or free for a screw, medium or normal for a nut",
-    "lower",
+    "close|medium|free", "medium|normal", "close, medium or free for a screw, medium or normal for a nut", "lower"
 )
 USUAL = ("medium", "normal")
 _SOURCE = (
@@ -32,11 +29,7 @@ _SOURCE = (
 )
 _PRINTED = "limits worked from formulas, within 0.0001 in of the printed table (engagement = D unless given)"
 _T = "T = 0.002 D^(1/3) + 0.003 L^(1/2) + 0.005 p^(1/2) in inches"
-_SCREW = {
-    "close": (2 / 3, 0.013),
-    "medium": (1.0, 0.02),
-    "free": (1.5, 0.02),
-}  # times T; times root p for the minor
+_SCREW = {"close": (2 / 3, 0.013), "medium": (1.0, 0.02), "free": (1.5, 0.02)}  # times T; times root p for the minor
 _NUT = {"close": 2 / 3, "medium": 1.0, "normal": 1.5}
 _ALLOWANCE_UP_TO = 0.75  # in; BS 84 gives larger Medium and Free screws no allowance
 _INCH = float(MM_PER_INCH)
@@ -75,30 +68,14 @@ def bs84(
 ) -> Limits:
     """Return limits by the fit of BS 84.
 
-    Parameters
-    ----------
-    thread : Thread
-        A thread with rounded crest and root, in inches.
-    classes : Classes
-        Classes asked for; None for medium screws and normal nuts.
-    engagement : float or None
-        Length of engagement; None for the diameter. [mm]
-    depth : Fraction
-        Depth of the form. [in]
-    notes : tuple of Text
-        What is worth saying beside them.
+    thread: A thread with rounded crest and root, in inches.
+    classes: Classes asked for; None for medium screws and normal nuts.
+    engagement: Length of engagement; None for the diameter. [mm]
+    depth: Depth of the form. [in]
+    notes: What is worth saying beside them.
+    Returns: Worked in inches, each limit to 0.0001 in. [mm]
+    Source: BS 84:2007 Annex B; within 0.0001 in of the printed table for BSW and BSF of 1/16 to 6 in.
 
-    Returns
-    -------
-    limits : Limits
-        Worked in inches, each limit to 0.0001 in. [mm]
-
-    Sources
-    -------
-    BS 84:2007 Annex B; within 0.0001 in of the printed table for BSW and BSF of 1/16 to 6 in.
-
-    Examples
-    --------
     >>> from engine.threads.designation import parse
     >>> round(bs84(parse("1/4 BSC"), Classes(None, None), None, Fraction("0.0205"), ()).minor_basic / 25.4, 4)
     0.209

@@ -2,16 +2,7 @@
 
 import pytest
 
-from engine.accuracy.budget import (
-    EVEN,
-    Share,
-    budget_figures,
-    budget_table,
-    expanded,
-    micrometer,
-    warmth,
-    worst,
-)
+from engine.accuracy.budget import EVEN, Share, budget_figures, budget_table, expanded, micrometer, warmth, worst
 from tests.spoken import spoken
 
 

@@ -24,9 +24,7 @@ def value(found, name):
     return found.figure(name).value
 
 
-@pytest.mark.parametrize(
-    ("length", "most"), [(300, 0.04), (200, 0.04 * 200 / 300), (60, 0.015), (30, 0.0075)]
-)
+@pytest.mark.parametrize(("length", "most"), [(300, 0.04), (200, 0.04 * 200 / 300), (60, 0.015), (30, 0.0075)])
 def test_a_leadscrew_as_good_as_new(length, most):
     """ISO 1708:1989 P3 (from memory): 0.04 mm in 300 mm, 0.015 in any 60 mm; the row over 60 mm in proportion."""
     assert leadscrew(length, Shop()).most == pytest.approx(most)
@@ -42,9 +40,7 @@ def test_taper_of_a_turned_cylinder(length, error):
 def test_pitch_error_counts_by_the_cotangent():
     """10 µm on 10 mm of lead is 17.3 µm on the pitch diameter of a 60 degree thread (metrology course)."""
     shop = replace(METRIC, measured=Measured(leadscrew=1000.0))
-    row = next(
-        row for row in answer(shop, size="M10", length="10").table("budget").rows if "leadscrew" in row[0]
-    )
+    row = next(row for row in answer(shop, size="M10", length="10").table("budget").rows if "leadscrew" in row[0])
     assert row[1] * 1000 == pytest.approx(17.3, abs=0.05)
     assert "times cot a" in row[0]
     assert row[3] == "as you measured it"
@@ -71,9 +67,7 @@ def test_a_budget_is_the_root_of_its_squares(given):
     """JCGM 100:2008, 5.1.2: twice the root of the sum of squares; the worst case their plain sum."""
     found = answer(**given)
     table = found.table("budget")
-    assert value(found, "uncertainty") == pytest.approx(
-        2 * sum(s * s for s in table.column("standard")) ** 0.5
-    )
+    assert value(found, "uncertainty") == pytest.approx(2 * sum(s * s for s in table.column("standard")) ** 0.5)
     assert value(found, "worst_case") == pytest.approx(sum(table.column("most")))
     assert list(table.column("standard")) == sorted(table.column("standard"), reverse=True)
     assert any(f"Most comes from: {table.rows[0][0]}" in note.text for note in found.notes)
@@ -175,13 +169,9 @@ def test_labels_fit_the_narrow_screen():
 @pytest.mark.parametrize(("what", "play"), [("holes", 0.2), ("diameter", 0.5)])
 def test_backlash_is_told_where_a_dial_is_set(what, play):
     """Its own on the table; twice on a diameter (geometry)."""
-    mill = replace(
-        METRIC.mill, x=replace(METRIC.mill.x, backlash=0.2), y=replace(METRIC.mill.y, backlash=0.1)
-    )
+    mill = replace(METRIC.mill, x=replace(METRIC.mill.x, backlash=0.2), y=replace(METRIC.mill.y, backlash=0.1))
     lathe = replace(METRIC.lathe, cross_slide=replace(METRIC.lathe.cross_slide, backlash=0.25))
-    told = [
-        note.text for note in answer(replace(METRIC, mill=mill, lathe=lathe), what=what, diameter="20").notes
-    ]
+    told = [note.text for note in answer(replace(METRIC, mill=mill, lathe=lathe), what=what, diameter="20").notes]
     assert any(f"backlash, {play:.3f} mm" in text for text in told)
     assert not any("backlash" in note.text for note in answer(what="drum", diameter="20").notes)
 
@@ -191,6 +181,4 @@ def test_a_drum_off_the_axis_by_half_its_run_out():
     found = answer(what="drum", diameter="36", run_out="0.06")
     off = next(row[1] for row in found.table("budget").rows if "run-out" in row[0])
     assert off == pytest.approx(0.03)
-    assert value(found, "seconds") == pytest.approx(
-        degrees(value(found, "uncertainty") / 18) * 3600, rel=1e-4
-    )
+    assert value(found, "seconds") == pytest.approx(degrees(value(found, "uncertainty") / 18) * 3600, rel=1e-4)

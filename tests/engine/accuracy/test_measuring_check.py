@@ -31,9 +31,7 @@ def _over(major, tpi, wire):
 def _thrice(angle):
     groove = Groove(half_angle=angle / 2, pitch=1.5, lead=1.5, pitch_basic=9.026)
     each = next(
-        s
-        for s in reading_shares(groove, wire=0.866, reading=10.0, counted=True)
-        if "all alike" in str(s.cause)
+        s for s in reading_shares(groove, wire=0.866, reading=10.0, counted=True) if "all alike" in str(s.cause)
     )
     return each.most / 0.002
 

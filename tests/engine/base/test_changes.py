@@ -24,9 +24,7 @@ def test_none_is_told_twice():
 def test_changes_of_one_operation(capsys):
     assert main(["--changes", "three-wires"]) == 0
     said = capsys.readouterr().out
-    assert said.startswith(
-        "1.1.0  three-wires\n  over_wires_basic of M10, wire 0.895: 10.41384 -> 10.41373\n"
-    )
+    assert said.startswith("1.1.0  three-wires\n  over_wires_basic of M10, wire 0.895: 10.41384 -> 10.41373\n")
     assert "turning-speed" not in said
     assert all(len(line) <= 160 for line in said.splitlines())
 
@@ -39,10 +37,7 @@ def test_all_changes_are_grouped(capsys):
 
 @pytest.mark.parametrize(
     ("words", "code", "said"),
-    [
-        (["three-wire"], 2, "Did you mean three-wires?"),
-        (["hand-dial"], 0, "No figure of hand-dial has moved."),
-    ],
+    [(["three-wire"], 2, "Did you mean three-wires?"), (["hand-dial"], 0, "No figure of hand-dial has moved.")],
 )
 def test_an_operation_that_is_not_there_or_did_not_move(capsys, words, code, said):
     assert main(["--changes", *words]) == code

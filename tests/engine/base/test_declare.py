@@ -53,9 +53,7 @@ def test_a_number_is_in_engine_units_whatever_the_screen_shows():
     assert read(Collar, {"bore": "0.5"}, unit="inch").bore == 12.7
 
 
-answers = st.one_of(
-    st.none(), st.text(max_size=8), st.sampled_from(["12", "1/2", "0", "-1", "through", "b", "7"])
-)
+answers = st.one_of(st.none(), st.text(max_size=8), st.sampled_from(["12", "1/2", "0", "-1", "through", "b", "7"]))
 
 
 @given(st.dictionaries(st.sampled_from([*asks(Collar), "other"]), answers))

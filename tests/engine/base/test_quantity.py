@@ -60,23 +60,7 @@ def test_lengths_as_people_type_them(typed, unit, mm):
 
 
 @pytest.mark.parametrize(
-    "typed",
-    [
-        "",
-        "x",
-        "1/0",
-        "nan",
-        "inf",
-        "-3",
-        "0",
-        "3 parsecs",
-        "3 s",
-        "12..5",
-        "1e99",
-        "٣",
-        "3 [bold]",
-        "\x1b[2J",
-    ],
+    "typed", ["", "x", "1/0", "nan", "inf", "-3", "0", "3 parsecs", "3 s", "12..5", "1e99", "٣", "3 [bold]", "\x1b[2J"]
 )
 def test_what_is_no_length_is_refused_in_one_sentence(typed):
     with pytest.raises(BadInput) as caught:
@@ -96,9 +80,7 @@ def test_the_quick_marks_agree_with_pint(mark, registry):
     assert float(_LENGTHS[mark]) == pytest.approx(registry.Quantity(1, mark).to("mm").magnitude, rel=1e-12)
 
 
-@pytest.mark.parametrize(
-    "dimension, word", [(kind, word) for kind, words in _QUICK.items() for word in words]
-)
+@pytest.mark.parametrize("dimension, word", [(kind, word) for kind, words in _QUICK.items() for word in words])
 def test_the_quick_words_agree_with_pint(dimension, word, registry):
     theirs = registry.Quantity(1, word.replace("rev", "turn")).to(_PINT_NAMES[dimension]).magnitude
     # pint's own horsepower is 550 ft lbf/s, as ours
@@ -143,9 +125,7 @@ PINT_UNITS = {
 def test_what_is_shown_in_inch_units_agrees_with_pint(dimension, value, registry):
     metric, inch = PINT_UNITS[dimension]
     theirs = registry.Quantity(value, metric).to(inch).magnitude
-    assert float(show_number(value, dimension, "inch", decimals=6)) == pytest.approx(
-        theirs, abs=1e-5 + 1e-9 * theirs
-    )
+    assert float(show_number(value, dimension, "inch", decimals=6)) == pytest.approx(theirs, abs=1e-5 + 1e-9 * theirs)
 
 
 def test_every_dimension_that_differs_between_the_systems_is_held_to_pint():
@@ -192,12 +172,7 @@ def test_other_quantities(typed, dimension, unit, value):
 
 @pytest.mark.parametrize(
     "typed, travel",
-    [
-        ("2", Fraction(2)),
-        ("8 tpi", Fraction(127, 40)),
-        ("0.1in", Fraction(254, 100)),
-        ('1/8"', Fraction(127, 40)),
-    ],
+    [("2", Fraction(2)), ("8 tpi", Fraction(127, 40)), ("0.1in", Fraction(254, 100)), ('1/8"', Fraction(127, 40))],
 )
 def test_a_travel_is_exact(typed, travel):
     assert read_travel(typed, ask("travel", low=0.01, high=50, dimension="length"), "mm") == travel
@@ -208,12 +183,7 @@ def test_counts_choices_flags_and_words():
     assert read_choice("thr", ask("choice", choices=("through", "blind")), "mm") == "through"
     assert read_flag("No", ask("flag"), "mm") is False
     assert read_text(" M4 ", ask("text"), "mm") == "M4"
-    for reader, typed in (
-        (read_count, "3.5"),
-        (read_choice, ""),
-        (read_flag, "perhaps"),
-        (read_text, "a\x07b"),
-    ):
+    for reader, typed in ((read_count, "3.5"), (read_choice, ""), (read_flag, "perhaps"), (read_text, "a\x07b")):
         with pytest.raises(BadInput):
             reader(typed, ask("count", low=1, high=400, dimension="count", choices=("a", "b")), "mm")
 
@@ -234,7 +204,5 @@ def test_limits_are_rounded_inwards():
 
 def test_bounds_are_named_in_the_unit_on_the_screen():
     assert accepted(LENGTH, "inch") == "a length above 0 in, up to 3937.0079 in"
-    assert (
-        accepted(ask("angle", low=0.001, high=360.0, dimension="angle")) == "an angle from 0.001°, up to 360°"
-    )
+    assert accepted(ask("angle", low=0.001, high=360.0, dimension="angle")) == "an angle from 0.001°, up to 360°"
     assert accepted(ask("travel", low=0.0001, dimension="length")) == "a length from 0.0001 mm"

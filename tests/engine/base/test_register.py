@@ -69,12 +69,8 @@ def test_every_input_explains_itself(operation_id):
         assert ask.label and ask.help, name
         assert ask.example or ask.choices, name
         if not ask.required and dataclasses.fields(operation.inputs):
-            default = next(
-                f.default for f in dataclasses.fields(operation.inputs) if f.name.removesuffix("_") == name
-            )
-            assert default is not None or ask.empty or ask.from_shop, (
-                f"{name}: what does leaving it empty mean?"
-            )
+            default = next(f.default for f in dataclasses.fields(operation.inputs) if f.name.removesuffix("_") == name)
+            assert default is not None or ask.empty or ask.from_shop, f"{name}: what does leaving it empty mean?"
 
 
 def test_the_catalog_is_whole():

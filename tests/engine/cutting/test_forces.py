@@ -47,9 +47,7 @@ def _constants(kc11: float, mc: float) -> Material:
 
 def _kilowatts(depth, feed, speed, kc, efficiency):
     force = turning_force(material=_flat(kc), depth=depth, feed=feed)
-    return share_of_motor(
-        power=cutting_power(force=force, surface_speed=speed), motor=1000, efficiency=efficiency
-    )
+    return share_of_motor(power=cutting_power(force=force, surface_speed=speed), motor=1000, efficiency=efficiency)
 
 
 def _drill_minutes(diameter, depth, speed, feed):
@@ -60,28 +58,19 @@ def _drill_minutes(diameter, depth, speed, feed):
 WORKED = {
     "turning power": lambda: _kilowatts(3, 0.2, 120, 3100, 0.8),
     "milling spindle speed": lambda: spindle_speed(diameter=250, surface_speed=80, steps=()).ideal,
-    "turning cutting speed": lambda: (
-        spindle_speed(diameter=150, surface_speed=1e6, steps=(250,)).surface_speed
-    ),
+    "turning cutting speed": lambda: spindle_speed(diameter=150, surface_speed=1e6, steps=(250,)).surface_speed,
     "drilling time": lambda: 60 * _drill_minutes(15, 30, 50, 0.15),
     "second moment inch": lambda: second_moment(25.4) / 25.4**4,
     "second moment metric": lambda: second_moment(25.4),
     "bar deflection": lambda: (
-        deflection(
-            force=207.8 * LBF, length=4 * 25.4, modulus=30e6 * PSI, moment=0.0491 * 25.4**4, support="chuck"
-        )
+        deflection(force=207.8 * LBF, length=4 * 25.4, modulus=30e6 * PSI, moment=0.0491 * 25.4**4, support="chuck")
         / 25.4
     ),
     "overhang doubling": lambda: (
-        deflection(force=1, length=2, modulus=1, moment=1)
-        / deflection(force=1, length=1, modulus=1, moment=1)
+        deflection(force=1, length=2, modulus=1, moment=1) / deflection(force=1, length=1, modulus=1, moment=1)
     ),
-    "drill thrust steel": lambda: (
-        drilling_load(material=_constants(1990, 0.26), diameter=10, feed=0.3).thrust
-    ),
-    "drill torque mild steel": lambda: (
-        drilling_load(material=find("mild steel"), diameter=10, feed=0.2).torque
-    ),
+    "drill thrust steel": lambda: drilling_load(material=_constants(1990, 0.26), diameter=10, feed=0.3).thrust,
+    "drill torque mild steel": lambda: drilling_load(material=find("mild steel"), diameter=10, feed=0.2).torque,
     "tap torque M8": lambda: tapping_torque(specific=2600, diameter=8, pitch=1.25),
     "spindle speed inch": lambda: spindle_speed(diameter=25.4, surface_speed=100 * 0.3048, steps=()).ideal,
     "power kgf form": lambda: _kilowatts(1, 0.1, 120, 1863, 1),
@@ -125,9 +114,7 @@ def test_constants_at_one_millimetre(material, feed, published):
 
 def test_tooth_force_never_below_the_mean_of_one_tooth():
     for width in (0.5, 2, 3, 5, 6):
-        load = milling_load(
-            material=find("mild steel"), cutter=6, width=width, depth=1, feed=0.02, teeth=1, speed=1000
-        )
+        load = milling_load(material=find("mild steel"), cutter=6, width=width, depth=1, feed=0.02, teeth=1, speed=1000)
         assert load.tooth_force >= load.mean_force
 
 

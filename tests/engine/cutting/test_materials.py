@@ -11,17 +11,7 @@ from engine.cutting.materials import Material, find, names, of_shop
 from engine.cutting.speeds import spindle_speed, surface_speed
 from engine.shop.file import sample
 
-CUTS = (
-    "turning",
-    "drilling",
-    "reaming",
-    "tapping",
-    "screwcutting",
-    "parting",
-    "knurling",
-    "milling",
-    "countersinking",
-)
+CUTS = ("turning", "drilling", "reaming", "tapping", "screwcutting", "parting", "knurling", "milling", "countersinking")
 FEEDS = ("drilling", "turning", "finishing", "parting", "reaming", "knurling", "slotting", "milling")
 FT = 0.3048
 

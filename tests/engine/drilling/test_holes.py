@@ -47,18 +47,14 @@ def test_deep_hole_reduction(row):
 @pytest.mark.parametrize("row", published("centre_drills.csv"), ids=lambda r: f"{r['standard']} {r['size']}")
 def test_centre_drill_as_printed(row):
     kept = next(
-        r
-        for r in rows("drilling/centre_drills.csv")
-        if (r["standard"], r["size"]) == (row["standard"], row["size"])
+        r for r in rows("drilling/centre_drills.csv") if (r["standard"], r["size"]) == (row["standard"], row["size"])
     )
     for name in ("pilot", "body", "pilot_length", "mouth"):
         assert kept[name] == row[name]
     if row["mouth"]:  # ISO 6411: the mouth is 2.12 times the pilot within 2.5 %
         assert float(row["mouth"]) == pytest.approx(2.12 * float(row["pilot"]), rel=0.025)
     if row["standard"] == "asme" and row["size"] != "00":  # plain type: pilots in 64ths of an inch
-        assert float(row["pilot"]) / 25.4 * 64 == pytest.approx(
-            round(float(row["pilot"]) / 25.4 * 64), abs=0.01
-        )
+        assert float(row["pilot"]) / 25.4 * 64 == pytest.approx(round(float(row["pilot"]) / 25.4 * 64), abs=0.01)
 
 
 @pytest.mark.parametrize("standard", ["iso", "asme"])
@@ -80,9 +76,7 @@ def test_start_drill_by_the_finished_hole(diameter, number):
 
 
 def test_owned_starters_come_first():
-    assert (
-        centre_drill(diameter=10, owned=("A2", "A6.3")).name == "centre drill ISO 2"
-    )  # 6.3 has a mouth of 13.2
+    assert centre_drill(diameter=10, owned=("A2", "A6.3")).name == "centre drill ISO 2"  # 6.3 has a mouth of 13.2
     assert centre_drill(diameter=2, owned=("spot 6",)).name == "spotting drill 6"
     assert centre_drill(diameter=2) is None  # finer than A1 breaks on a light lathe
     spot = centre_drill(diameter=10, owned=("spot 6",))
@@ -119,13 +113,7 @@ def test_pecks_rise_to_the_depth_and_never_exceed_two_diameters(diameter, ratio,
 )
 def test_a_plan_keeps_its_promises(diameter, ratio, material, machine, bench, hole):
     shop = sample(bench)
-    given = {
-        "diameter": diameter,
-        "depth": diameter * ratio,
-        "material": material,
-        "machine": machine,
-        "hole": hole,
-    }
+    given = {"diameter": diameter, "depth": diameter * ratio, "material": material, "machine": machine, "hole": hole}
     answer = run("hole-plan", given, shop).answer
     steps = answer.table("steps")
     # the last depth is the asked depth and the point
@@ -143,9 +131,7 @@ def test_a_plan_keeps_its_promises(diameter, ratio, material, machine, bench, ho
     assert bool(marked) != is_owned
     # a dial never goes past a depth of a blind hole
     slide = shop.lathe.tailstock if machine == "lathe" else shop.mill.z
-    for depth, turns, reading in zip(
-        *(steps.column(name) for name in ("depth", "turns", "reading")), strict=True
-    ):
+    for depth, turns, reading in zip(*(steps.column(name) for name in ("depth", "turns", "reading")), strict=True):
         reached = turns * float(slide.travel_per_turn) + reading
         line = float(slide.travel_per_turn / slide.divisions)
         assert abs(reached - depth) <= line
@@ -159,11 +145,7 @@ def test_no_tool_runs_faster_than_its_material_allows(diameter, material, machin
     shop = sample("metric")
     stuff = find(material)
     plan = plan_hole(
-        diameter=diameter,
-        depth=diameter,
-        material=stuff,
-        machine=machine_of(shop, machine),
-        drills=shop.drills,
+        diameter=diameter, depth=diameter, material=stuff, machine=machine_of(shop, machine), drills=shop.drills
     )
     limit = surface_speed(material=stuff, operation="drilling").high
     for cut in plan.cuts:
@@ -241,9 +223,7 @@ def _tools(**given):
      (9.9, "stainless", None), (12.7, "brass", 12.7 / 3), (12.6, "brass", None)],
 )  # fmt: skip
 def test_a_pilot_from_half_an_inch_and_a_third_of_the_hole(diameter, material, pilot):
-    pilots = [
-        tool for tool in _tools(diameter=diameter, depth=20, material=material) if tool.startswith("pilot")
-    ]
+    pilots = [tool for tool in _tools(diameter=diameter, depth=20, material=material) if tool.startswith("pilot")]
     assert bool(pilots) == (pilot is not None)
     if pilots:
         assert float(pilots[0].split()[1]) == pytest.approx(pilot, abs=0.06)
@@ -266,17 +246,10 @@ def _notes(level, **given):
 def test_one_rule_for_an_asked_pilot_and_for_its_own_steps():
     assert "more than half its size" in _notes("info", diameter="10", depth="20", pilot="5.1")
     assert "more than half its size" not in _notes("info", diameter="10", depth="20", pilot="5")
-    assert "more than half its size" in _notes(
-        "warning", diameter="10", depth="20", pilot="5.1", material="brass"
-    )
+    assert "more than half its size" in _notes("warning", diameter="10", depth="20", pilot="5.1", material="brass")
     assert "smaller than the chisel edge" in _notes("info", diameter="10", depth="20", pilot="1.7")
     assert "smaller than the chisel edge" not in _notes("info", diameter="10", depth="20", pilot="1.8")
-    own = {
-        "diameter": "13",
-        "depth": "25",
-        "material": "silver steel",
-        "machine": "mill",
-    }  # 10.5 mm opened to 13
+    own = {"diameter": "13", "depth": "25", "material": "silver steel", "machine": "mill"}  # 10.5 mm opened to 13
     assert any(tool.startswith("step") for tool in _tools(**own))
     assert "more than half its size" in _notes("info", **own)
 
@@ -305,9 +278,7 @@ def test_what_is_there_already():
     full = run("hole-plan", {"diameter": "10", "depth": "20"}, sample("metric")).answer
     opened = run("hole-plan", {"diameter": "10", "depth": "20", "existing": "6"}, sample("metric")).answer
     assert opened.figure("torque").value == pytest.approx(full.figure("torque").value * (1 - 0.6**2))
-    assert (
-        opened.figure("thrust").value < 0.3 * full.figure("thrust").value
-    )  # the model: 0.29 at half, 0.16 at 0.7
+    assert opened.figure("thrust").value < 0.3 * full.figure("thrust").value  # the model: 0.29 at half, 0.16 at 0.7
     for more in ({"existing": "10"}, {"start": "drilled"}, {"existing": "6", "pilot": "5"}):
         with pytest.raises(BadInput):
             run("hole-plan", {"diameter": "10", "depth": "20", **more}, sample("metric"))
@@ -325,9 +296,7 @@ def test_flutes_and_what_to_take_where_they_pack(diameter, flute, long):
         given = {"diameter": diameter, "depth": most - point - (0.001 if word != "none" else 0)}
         answer = run("hole-plan", given, sample("metric")).answer
         assert answer.figure("reach").text.startswith(word)
-        assert any("flute" in n.text for n in spoken(answer.notes) if n.level == "warning") == (
-            word != "jobber"
-        )
+        assert any("flute" in n.text for n in spoken(answer.notes) if n.level == "warning") == (word != "jobber")
 
 
 @pytest.mark.parametrize("row", published("drill_model.csv"), ids=lambda r: f"{r['figure']} {r['inputs']}")
@@ -349,16 +318,7 @@ def test_the_handbook_model_of_a_drill(row):
         found = handbook_thrust(kd=24000, diameter=float(given["D"]), feed=float(given["f"]))
         assert found == pytest.approx(expected, rel=0.3)
     else:
-        assert row["figure"].split()[0] in (
-            "web",
-            "feed",
-            "drill",
-            "worked",
-            "SI",
-            "torque,",
-            "torque",
-            "thrust",
-        )
+        assert row["figure"].split()[0] in ("web", "feed", "drill", "worked", "SI", "torque,", "torque", "thrust")
 
 
 def test_the_picture_is_true_to_its_numbers():
@@ -387,9 +347,7 @@ def test_what_cannot_be_planned():
 def test_torque_of_steps_stays_within_the_motor():
     shop = sample("metric")
     for diameter in (6, 9, 12, 13):
-        answer = run(
-            "hole-plan", {"diameter": diameter, "depth": diameter, "material": "stainless"}, shop
-        ).answer
+        answer = run("hole-plan", {"diameter": diameter, "depth": diameter, "material": "stainless"}, shop).answer
         assert answer.figure("share_of_motor").value <= 0.75
 
 

@@ -30,13 +30,7 @@ def _notes(operation, level="", bench="metric", shop=None, **given):
 @pytest.mark.parametrize(
     ("outside", "words"),
     # a tenth of an 8 mm hole, 0.8 mm; never less than 0.5 mm
-    [
-        (9.58, "Only 0.79 mm of wall"),
-        (9.6, ""),
-        (9.62, ""),
-        (8, "no wall is left"),
-        (8.02, "Only 0.01 mm of wall"),
-    ],
+    [(9.58, "Only 0.79 mm of wall"), (9.6, ""), (9.62, ""), (8, "no wall is left"), (8.02, "Only 0.01 mm of wall")],
 )
 def test_wall_round_a_hole(outside, words):
     said = _notes("hole-plan", "warning", diameter=8, depth=10, outside=outside)
@@ -79,9 +73,7 @@ def test_metal_that_pulls_a_drill_in(material):
 
 
 def test_a_reamed_hole():
-    assert "full size only behind its lead" in _notes(
-        "hole-plan", "info", diameter=8, depth=20, finish="ream"
-    )
+    assert "full size only behind its lead" in _notes("hole-plan", "info", diameter=8, depth=20, finish="ream")
     through = _notes("hole-plan", "info", diameter=8, depth=20, finish="ream", hole="through")
     assert "behind its lead" not in through
     # DIN 212, from memory: 33 mm of flute at 8 mm
@@ -98,12 +90,7 @@ BARE = (
 @pytest.mark.parametrize(
     ("speeds", "words"),
     # 80 to 110 ft/min on 5 mm: 1552 to 2134 rev/min; half as fast again as the top speed is worth saying
-    [
-        ("2135 3000", "lowest speed"),
-        ("2134 3000", ""),
-        ("500 1035", ""),
-        ("500 1034", "is the most the mill has"),
-    ],
+    [("2135 3000", "lowest speed"), ("2134 3000", ""), ("500 1035", ""), ("500 1034", "is the most the mill has")],
 )
 def test_speeds_that_the_machine_has_not(speeds, words):
     said = _notes("hole-plan", shop=shop_of(BARE % speeds), diameter=5, depth=10)
@@ -186,20 +173,13 @@ def test_what_is_so_at_the_machine():
     drill, tap = run("tap-drill", {"size": "M6", "depth": "12"}, sample("metric")).answer.moments
     assert (drill.tool_diameter, drill.hole, drill.depth) == (5.1, "blind", pytest.approx(17.1))
     assert (str(tap.thread), tap.spare, tap.tool_diameter) == ("M6", pytest.approx(5.1), 6)
-    _, through = run(
-        "tap-drill", {"size": "M6", "depth": "12", "hole": "through"}, sample("metric")
-    ).answer.moments
+    _, through = run("tap-drill", {"size": "M6", "depth": "12", "hole": "through"}, sample("metric")).answer.moments
     assert (through.hole, through.spare, through.depth) == ("through", None, 12)
     ream = run("ream", {"diameter": "8", "machine": "mill"}, sample("metric")).answer
     assert ream.moments[0].machine == "mill" and ream.moments[0].spindle_speed == ream.figure("rpm").value
-    assert (
-        run("ream", {"diameter": "8", "kind": "hand"}, sample("metric")).answer.moments[0].machine == "bench"
-    )
+    assert run("ream", {"diameter": "8", "kind": "hand"}, sample("metric")).answer.moments[0].machine == "bench"
     sink = run("countersink", {"screw": "M6"}, sample("metric")).answer
-    assert (sink.moments[0].machine, sink.moments[0].depth) == (
-        "mill",
-        pytest.approx(sink.figure("depth").value),
-    )
+    assert (sink.moments[0].machine, sink.moments[0].depth) == ("mill", pytest.approx(sink.figure("depth").value))
     assert run("drill-size", {"size": "#7"}, sample("metric")).answer.moments == ()
     assert run("clearance-hole", {"size": "M6"}, sample("metric")).answer.moments == ()
     assert (
@@ -213,9 +193,7 @@ def test_what_is_so_at_the_machine():
 def test_a_drill_within_the_catalogues_share_keeps_quiet():
     # 60 to 70 % in a deep hole: 69 % is inside; M3 in stainless aims at 60 and gets 77
     assert "to keep the limits" not in _notes("tap-drill", size="M6", depth="12")
-    assert "leaves 77 %, to keep the limits" in _notes(
-        "tap-drill", size="M3", depth="6", material="stainless"
-    )
+    assert "leaves 77 %, to keep the limits" in _notes("tap-drill", size="M3", depth="6", material="stainless")
 
 
 def test_the_torque_is_that_of_the_drill_shown():

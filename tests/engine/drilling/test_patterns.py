@@ -18,13 +18,9 @@ from .rows import published
 NANOMETRE = 1e-6  # mm: a place is taken to it before it is rounded to a line
 
 
-@pytest.mark.parametrize(
-    "row", published("bolt_circle.csv"), ids=lambda r: f"{r['frame']} {r['holes']} {r['hole']}"
-)
+@pytest.mark.parametrize("row", published("bolt_circle.csv"), ids=lambda r: f"{r['frame']} {r['holes']} {r['hole']}")
 def test_printed_coordinates(row):
-    if (
-        row["frame"] == "A"
-    ):  # diameter 1, from the upper left tangents, y down, hole 1 at the top, anticlockwise
+    if row["frame"] == "A":  # diameter 1, from the upper left tangents, y down, hole 1 at the top, anticlockwise
         places = on_circle(holes=int(row["holes"]), diameter=1, start_angle=90, centre_x=0.5, centre_y=-0.5)
         place = places[int(row["hole"]) - 1]
         assert (place.x, -place.y) == (

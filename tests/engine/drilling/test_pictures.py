@@ -54,12 +54,8 @@ def test_the_bar_round_the_hole(outside, half):
     given = {"diameter": "8.5", "depth": "25", **({"outside": outside} if outside else {})}
     heavy = [line for line in _lines("hole-plan", **given) if line.weight == 1 and not line.row]
     assert max(abs(line.y2) for line in heavy) == half
-    assert max(line.x2 for line in heavy) > 25 + 8.5 / 2 / math.tan(
-        math.radians(59)
-    )  # metal beyond the point
-    through = [
-        line for line in _lines("hole-plan", **given, hole="through") if line.weight == 1 and not line.row
-    ]
+    assert max(line.x2 for line in heavy) > 25 + 8.5 / 2 / math.tan(math.radians(59))  # metal beyond the point
+    through = [line for line in _lines("hole-plan", **given, hole="through") if line.weight == 1 and not line.row]
     assert max(line.x2 for line in through) == 25
 
 
@@ -70,9 +66,7 @@ def test_plates_round_the_seats():
     assert max(abs(line.y2) for line in sink) == pytest.approx(1.7 * 12.6 / 2)
     bore = [line for line in _lines("counterbore", size="M6") if line.weight == 1]
     assert max(abs(line.y2) for line in bore) == pytest.approx(1.7 * 11 / 2)
-    assert {abs(line.y2) for line in bore if line.x1 == line.x2 == 6.4} == {
-        3.3
-    }  # the seat, down to the hole of 6.6
+    assert {abs(line.y2) for line in bore if line.x1 == line.x2 == 6.4} == {3.3}  # the seat, down to the hole of 6.6
 
 
 def test_the_circle_its_centre_lines_and_its_numbers():

@@ -57,9 +57,7 @@ def test_forces_of_the_catalogue():
     kept = {r["material"]: float(r["kc"]) for r in rows("drilling/tapping_kc.csv")}
     assert kept["cast iron"] / kept["medium-carbon steel"] == pytest.approx(0.744, abs=0.001)
     # M10 in C45 at 8.5 mm: 7.69 N m with a plug tap
-    assert torque_of(kc=kept["medium-carbon steel"], k=1.35, diameter=10, hole=8.5) == pytest.approx(
-        7.69, abs=0.005
-    )
+    assert torque_of(kc=kept["medium-carbon steel"], k=1.35, diameter=10, hole=8.5) == pytest.approx(7.69, abs=0.005)
 
 
 def test_a_drill_of_each_system_has_its_own_length():

@@ -45,11 +45,7 @@ def test_clearance_of_asme_b18_2_8(row):
 def test_counterbore(row):
     """DIN 974-1 (from memory). A second table has 4.3, 5.0, 6.0 for M2, M2.5, M3: the withdrawn DIN 74-2."""
     found = counterbore(parse(row["size"]))
-    assert (found.bore, found.head, found.height) == (
-        float(row["bore"]),
-        float(row["head"]),
-        float(row["height"]),
-    )
+    assert (found.bore, found.head, found.height) == (float(row["bore"]), float(row["head"]), float(row["height"]))
     assert found.depth == pytest.approx(float(row["depth"]))
 
 
@@ -91,9 +87,7 @@ def test_a_reamed_hole():
 
 
 def test_a_pre_drill_that_is_not_owned_is_marked():
-    found = pre_drill(
-        diameter=15, material=find("mild steel"), kind="machine", drills=sample("metric").drills
-    )
+    found = pre_drill(diameter=15, material=find("mild steel"), kind="machine", drills=sample("metric").drills)
     assert not found.owned
     assert "(not owned)" in run("ream", {"diameter": "15"}, sample("metric")).answer.figure("drill").text
 
@@ -174,9 +168,7 @@ def test_inch_heads_and_holes(row):
     elif row["quantity"] == "cap head":
         assert counterbore(_screw(row["size"])).head / 25.4 == pytest.approx(wanted, abs=slack)
     else:
-        assert clearance_hole(_screw(row["size"]), row["quantity"]).diameter == pytest.approx(
-            wanted, abs=slack
-        )
+        assert clearance_hole(_screw(row["size"]), row["quantity"]).diameter == pytest.approx(wanted, abs=slack)
 
 
 @pytest.mark.parametrize("row", published("clearance_iso273_large.csv"), ids=lambda r: r["size"])

@@ -85,9 +85,7 @@ def test_drill_against_the_6h_limits(row):
     assert fit_of(float(row["drill_mm"]), smallest=found.smallest, largest=found.largest) == wanted
 
 
-@pytest.mark.parametrize(
-    "row", [r for r in ROWS if r["source"].startswith("ISO 2306")], ids=lambda r: r["thread"]
-)
+@pytest.mark.parametrize("row", [r for r in ROWS if r["source"].startswith("ISO 2306")], ids=lambda r: r["thread"])
 def test_standard_drill(row):
     thread = _metric(row)
     assert standard_hole(thread) == pytest.approx(float(row["drill_mm"]), abs=1e-9)
@@ -144,9 +142,7 @@ def test_inch_bench_takes_the_drill_of_the_charts(size, drill):
 def test_other_families(size, drill):
     thread = parse(size)
     aim = target(thread=thread, material=find("mild steel"))
-    best = best_of(
-        choices(thread=thread, aim=aim, drills=[Tool("1", 1.0)])
-    )  # a metric bench with nothing near
+    best = best_of(choices(thread=thread, aim=aim, drills=[Tool("1", 1.0)]))  # a metric bench with nothing near
     assert best.tool.diameter == pytest.approx(drill, abs=0.051)
     assert (best.fit, best.owned) == ("inside", False)
 
@@ -154,13 +150,7 @@ def test_other_families(size, drill):
 @pytest.mark.parametrize(
     ("size", "inches"),
     # Straight tap drills for tapping without a reamer, Machinery's Handbook, from memory: R, 7/16, 37/64, 23/32, 59/64
-    [
-        ("1/8 NPT", 0.339),
-        ("1/4 NPT", 7 / 16),
-        ("3/8 NPT", 37 / 64),
-        ("1/2 NPT", 23 / 32),
-        ("3/4 NPT", 59 / 64),
-    ],
+    [("1/8 NPT", 0.339), ("1/4 NPT", 7 / 16), ("3/8 NPT", 37 / 64), ("1/2 NPT", 23 / 32), ("3/4 NPT", 59 / 64)],
 )
 def test_american_taper_threads_take_the_drill_of_the_charts(size, inches):
     answer = run("tap-drill", {"size": size}, _bench("1/64-1 x 1/64, A-Z")).answer
@@ -210,9 +200,7 @@ def test_forming_hole(row):
     assert off <= 0.01
 
 
-@pytest.mark.parametrize(
-    "row", [r for r in FORM_ROWS if r["percent"].endswith("stated")], ids=lambda r: r["thread"]
-)
+@pytest.mark.parametrize("row", [r for r in FORM_ROWS if r["percent"].endswith("stated")], ids=lambda r: r["thread"])
 def test_forming_hole_stated_as_65_to_70_percent(row):
     found = percent_of_thread(_metric({**row, "form": "M"}), float(row["hole"]), "form")
     assert 62.4 <= found <= 70  # M2 as printed, 1.83 mm, is 62.5 %
@@ -383,11 +371,7 @@ def _answer(**given):
     [
         ({"size": "M6", "depth": "12"}, "second", 17),
         ({"size": "M6", "depth": "12", "hole": "through"}, "taper", 20),
-        (
-            {"size": "M12x1.5", "depth": "20"},
-            "bottoming",
-            16,
-        ),  # 20 / 1.5 + 2 = 15.3; e1 7.3: the second's 5 do not fit
+        ({"size": "M12x1.5", "depth": "20"}, "bottoming", 16),  # 20 / 1.5 + 2 = 15.3; e1 7.3: the second's 5 do not fit
         ({"size": "M16xPh3P1.5", "depth": "12"}, "bottoming", 5),  # two starts: 12 / 3 + 2 / 2
     ],
 )
@@ -408,17 +392,13 @@ def test_tap_by_tap():
     "row", published("tapping_torque.csv"), ids=lambda r: f"{r['thread']} {r['material']} {r['tap']}"
 )
 def test_torque_by_the_hole(row):
-    found = torque_of(
-        kc=float(row["kc"]), k=float(row["k"]), diameter=float(row["diameter"]), hole=float(row["hole"])
-    )
+    found = torque_of(kc=float(row["kc"]), k=float(row["k"]), diameter=float(row["diameter"]), hole=float(row["hole"]))
     assert found == pytest.approx(float(row["torque"]), rel=0.005, abs=6e-4)
 
 
 def test_a_larger_hole_taps_easier():
     steel, thread = find("mild steel"), parse("M10")
-    found = [
-        tap_torque(thread=thread, material=steel, hole=hole, lead="plug").value for hole in (8.4, 8.5, 8.6)
-    ]
+    found = [tap_torque(thread=thread, material=steel, hole=hole, lead="plug").value for hole in (8.4, 8.5, 8.6)]
     assert found[0] > found[1] > found[2]
     # by the formula, M10: 55 % of thread 0.55 of the torque at 75 %, 65 % 0.76, 85 % 1.27
     at75 = tap_torque(thread=thread, material=steel, hole=hole_for(thread, 75), lead="plug").value
@@ -446,9 +426,7 @@ def test_how_deep_a_usual_tap_goes(size, hole, reach, source):
 
 
 def test_what_is_said_of_reach():
-    assert "usual M6 tap goes in 30 mm" not in _notes(
-        {"size": "M6", "depth": "25"}, sample("metric")
-    )  # front at 30
+    assert "usual M6 tap goes in 30 mm" not in _notes({"size": "M6", "depth": "25"}, sample("metric"))  # front at 30
     assert "usual M6 tap goes in 30 mm" in _notes({"size": "M6", "depth": "25.1"}, sample("metric"))
     deep = _notes({"size": "M6", "depth": "40"}, sample("metric"))
     assert "this asks for 45 mm" in deep and "take a long drill" in deep
@@ -478,7 +456,5 @@ def test_the_tapped_hole_is_drawn_true():
     hole = answer.figure("drill_diameter").value
     crests = {(line.x2, abs(line.y2)) for line in lines}
     assert {round(x, 6) for x, y in crests if y == hole / 2} >= {x + 0.5 for x in range(12)}
-    assert (
-        max(x for x, y in crests if y == 3) == 12
-    )  # roots at the major diameter, as deep as the thread is full
+    assert max(x for x, y in crests if y == 3) == 12  # roots at the major diameter, as deep as the thread is full
     assert max(x for x, y in crests if y == 0) == pytest.approx(answer.figure("tip_depth").value)

@@ -32,10 +32,7 @@ WORDS = {
         "setting",
     ),
 }
-OF_THE_LIMITS = {
-    "minor_min",
-    "minor_max",
-}  # of parallel threads: the threads pane's own workings, tested there
+OF_THE_LIMITS = {"minor_min", "minor_max"}  # of parallel threads: the threads pane's own workings, tested there
 CALLS = [
     ("tap-drill", "size=M6 depth=12mm"),
     ("tap-drill", "size=M10x1 depth=15mm hole=through material=brass percent=65"),
@@ -104,9 +101,7 @@ def test_the_numbers_give_the_value(operation, call, unit):
 
 
 @pytest.mark.parametrize("unit", ["mm", "inch"])
-@pytest.mark.parametrize(
-    ("operation", "call"), [c for c in CALLS if c[0] in ("hole-plan", "countersink", "ream")]
-)
+@pytest.mark.parametrize(("operation", "call"), [c for c in CALLS if c[0] in ("hole-plan", "countersink", "ream")])
 def test_a_dial_and_a_speed_by_their_own_numbers(operation, call, unit):
     """Turns and lines give back the distance short of one line; the ideal speed stands above the step."""
     answer = _answer(operation, call, unit)

@@ -20,9 +20,7 @@ DATA = Path(__file__).parents[2] / "data" / "indexing"
 
 def table(name: str) -> list[dict[str, str]]:
     """Every row of a check table."""
-    lines = [
-        line for line in (DATA / name).read_text(encoding="utf-8").splitlines() if not line.startswith("#")
-    ]
+    lines = [line for line in (DATA / name).read_text(encoding="utf-8").splitlines() if not line.startswith("#")]
     return list(csv.DictReader(lines))
 
 
@@ -81,7 +79,5 @@ class Head:
         spindle, crank = 0.0, pin
         for _ in range(rounds):
             spindle += crank / self.ratio
-            crank = (
-                float(self.plate_per_spindle()) * crank / self.ratio
-            )  # the plate carries the crank by this
+            crank = float(self.plate_per_spindle()) * crank / self.ratio  # the plate carries the crank by this
         return spindle

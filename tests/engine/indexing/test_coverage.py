@@ -50,11 +50,7 @@ def test_differential_gives_2_to_382_and_first_fails_at_383():
 
 def test_the_first_counts_that_plain_indexing_misses_on_other_heads():
     # derived by arithmetic with the three plates
-    for ratio, missing in (
-        (40, [51, 53, 57, 59, 61, 63]),
-        (60, [53, 56, 59, 61, 67]),
-        (90, [28, 44, 52, 53, 56]),
-    ):
+    for ratio, missing in ((40, [51, 53, 57, 59, 61, 63]), (60, [53, 56, 59, 61, 67]), (90, [28, 44, 52, 53, 56])):
         found = [n for n in range(2, 101) if not plain(n, ratio=ratio)]
         assert found[: len(missing)] == missing
 
@@ -64,9 +60,7 @@ def test_no_exact_compound_on_one_plate():
     hopeless = [53, 59, 61, 67, 71, 73, 79, 81, 83, 89, 97, 101, 103, 106, 107, 109, 112, 113, 117, 118, 119, 121, 122,
                 125, 127]  # fmt: skip
     missing = [
-        n
-        for n in range(2, 128)
-        if not plain(n) and not compound_ways(wanted=Fraction(40, n), ratio=40, plates=PLATES)
+        n for n in range(2, 128) if not plain(n) and not compound_ways(wanted=Fraction(40, n), ratio=40, plates=PLATES)
     ]
     assert missing == hopeless
 

@@ -39,8 +39,7 @@ def test_places_are_rounded_from_zero_not_step_by_step(row):
     whole, line = (Fraction(word) for word in row["dial"].split() if word[0].isdigit())
     n = int(row["n"])
     worst = max(
-        abs(dial_setting(distance=whole * k / n, travel_per_turn=line * 100, divisions=100).error)
-        for k in range(n)
+        abs(dial_setting(distance=whole * k / n, travel_per_turn=line * 100, divisions=100).error) for k in range(n)
     )
     assert worst == pytest.approx(float(row["worst_error_if_each_target_rounded"]), abs=5e-6)
     assert worst <= line / 2
@@ -55,9 +54,7 @@ def test_there_and_back(distance, start, on, falling):
     travel, divisions = on
     line = travel / divisions
     start = start // line * line  # the dial stands on a line
-    move = dial_move(
-        distance=distance, start=start, travel_per_turn=travel, divisions=divisions, falling=falling
-    )
+    move = dial_move(distance=distance, start=start, travel_per_turn=travel, divisions=divisions, falling=falling)
     back = turned_distance(
         turns=move.turns, start=start, reading=move.lines * line, travel_per_turn=travel, falling=falling
     )
@@ -72,21 +69,11 @@ def test_from_zero_upwards_it_is_the_plain_setting(distance, on):
     travel, divisions = on
     plain = dial_setting(distance=distance, travel_per_turn=travel, divisions=divisions)
     move = dial_move(distance=distance, start=Fraction(0), travel_per_turn=travel, divisions=divisions)
-    assert (move.turns, move.lines, move.reading, move.error) == (
-        plain.turns,
-        plain.lines,
-        plain.reading,
-        plain.error,
-    )
+    assert (move.turns, move.lines, move.reading, move.error) == (plain.turns, plain.lines, plain.reading, plain.error)
 
 
 @settings(max_examples=50)
-@given(
-    lines=st.integers(1, 5000),
-    on=dials,
-    noise=st.sampled_from((-1, 1)),
-    towards=st.sampled_from(("short", "past")),
-)
+@given(lines=st.integers(1, 5000), on=dials, noise=st.sampled_from((-1, 1)), towards=st.sampled_from(("short", "past")))
 def test_the_noise_of_a_float_costs_no_line(lines, on, noise, towards):
     # a size that lies on a line stays on it, though its float is one step off: 4.999999999999998 is 5
     travel, divisions = on
@@ -107,15 +94,11 @@ def test_an_inch_dial():
 
 def test_a_dial_that_reads_diameter_shows_twice():
     once = dial("distance=0.5 per_turn=2 divisions=100 reads_diameter=no").figure("reading").value
-    assert (
-        dial("distance=0.5 per_turn=2 divisions=100 reads_diameter=yes").figure("reading").value == 2 * once
-    )
+    assert dial("distance=0.5 per_turn=2 divisions=100 reads_diameter=yes").figure("reading").value == 2 * once
 
 
 def test_going_down_and_arriving_upwards_goes_past_first():
-    answer = dial(
-        "distance=5 from_reading=1.5 per_turn=2 divisions=100 direction=down approach=up backlash=0.1"
-    )
+    answer = dial("distance=5 from_reading=1.5 per_turn=2 divisions=100 direction=down approach=up backlash=0.1")
     assert (answer.figure("turns").value, answer.figure("reading").value) == (2, 0.5)
     # a quarter turn of 2 mm below 0.5 (the 1914 treatise: back off a quarter to half a turn)
     assert answer.figure("past_reading").value == pytest.approx(0.0)
@@ -124,9 +107,7 @@ def test_going_down_and_arriving_upwards_goes_past_first():
 
 def test_backing_off_is_more_than_the_backlash():
     for backlash in (0.0, 0.05, 0.3, 1.0):
-        assert back_off(travel_per_turn=Fraction(2), backlash=backlash) >= max(
-            Fraction(1, 2), Fraction(str(backlash))
-        )
+        assert back_off(travel_per_turn=Fraction(2), backlash=backlash) >= max(Fraction(1, 2), Fraction(str(backlash)))
 
 
 def test_a_chain_does_not_add_its_roundings_up():
@@ -182,10 +163,7 @@ def test_workings_are_in_the_unit_on_the_screen():
 
 
 def test_the_way_back_needs_the_reading():
-    assert (
-        dial("to_reading=0.5 turned=2 from_reading=1.5 per_turn=2 divisions=100").figure("distance").value
-        == 5
-    )
+    assert dial("to_reading=0.5 turned=2 from_reading=1.5 per_turn=2 divisions=100").figure("distance").value == 5
     with pytest.raises(BadInput, match="distance"):
         dial("per_turn=2")
 

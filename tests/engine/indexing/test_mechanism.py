@@ -109,11 +109,7 @@ def test_idlers_of_the_other_kind_differ_by_one():
 )
 def test_any_head_lands_where_it_says(ratio, divisions, plates, gears, other_kind):
     head = DividingHead(
-        ratio=ratio,
-        plates=tuple(map(tuple, plates)),
-        gears=tuple(gears),
-        direct=(60,),
-        extra_idler=other_kind,
+        ratio=ratio, plates=tuple(map(tuple, plates)), gears=tuple(gears), direct=(60,), extra_idler=other_kind
     )
     found = choices(wanted=Fraction(ratio, divisions), head=head, count=divisions)
     assume(found)
@@ -145,6 +141,5 @@ def test_the_positions_table_of_the_operation_lands(divisions):
         head.turn(turns[k] + Fraction(holes[k], circle))
         assert float(head.spindle) * 360 == pytest.approx(angles[k], abs=1e-9)
         assert (
-            abs(float(head.spindle - Fraction(k, divisions))) * 1296000
-            <= answer.figure("error_seconds").value + 1e-6
+            abs(float(head.spindle - Fraction(k, divisions))) * 1296000 <= answer.figure("error_seconds").value + 1e-6
         )

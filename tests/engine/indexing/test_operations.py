@@ -225,9 +225,7 @@ def test_an_angle_repeated_gives_its_worst_position():
     worst = answer.figure("worst_seconds").value
     assert answer.figure("error_seconds").value < worst <= 540 * 60 / 23 / 2
     assert worst == pytest.approx(max(map(abs, answer.table("positions").column("error"))))
-    assert any(f"worst position is {worst:.1f} seconds of arc off" in note.text for note in answer.notes), (
-        answer.notes
-    )
+    assert any(f"worst position is {worst:.1f} seconds of arc off" in note.text for note in answer.notes), answer.notes
     exact = divide("angle=35")
     assert exact.figure("worst_seconds").value == 0
 
@@ -243,12 +241,7 @@ def test_for_an_angle_two_circles_are_offered_before_gears():
 
 
 def test_a_dry_run_goes_round_once_and_closes_on_the_first():
-    for call in (
-        "divisions=30",
-        "divisions=77 method=compound",
-        "divisions=53 method=nearest",
-        "divisions=8",
-    ):
+    for call in ("divisions=30", "divisions=77 method=compound", "divisions=53 method=nearest", "divisions=8"):
         answer = divide(call)
         rows = answer.table("dry_run").rows
         assert (rows[0][2], rows[-1][2]) == ("position 2", "position 1 again")

@@ -42,9 +42,7 @@ def test_a_dimension_stands_beside_what_it_measures():
 def test_a_rotary_tables_dial_shows_the_line_of_each_position():
     """7 parts on 90:1: 51 3/7 degrees is 12 turns of 4 degrees and 3 degrees 26' of the dial (1' lines)."""
     picture = work("rotary-table", "divisions=7 ratio=90").pictures[0]
-    set_lines = {
-        s.row: angle_of(s, (80, 0)) for s in picture.shapes if isinstance(s, Line) and s.weight and s.row
-    }
+    set_lines = {s.row: angle_of(s, (80, 0)) for s in picture.shapes if isinstance(s, Line) and s.weight and s.row}
     assert set_lines[2] == pytest.approx(360 * 206 / 240)
     assert len(set_lines) == 7
     named = [s for s in picture.shapes if isinstance(s, Line) and s.weight and not s.row]
@@ -55,9 +53,7 @@ def test_a_vernier_meets_the_main_scale_only_at_its_ends():
     """10 parts on 9 mm (course notes): lines 0.9 mm apart under lines 1 mm apart."""
     picture = work("vernier", "division=1 parts=10").pictures[0]
     main = [
-        s.x1
-        for s in picture.shapes
-        if isinstance(s, Line) and not s.row and s.x1 == s.x2 and s.y2 > 0 and s.y1 == 0
+        s.x1 for s in picture.shapes if isinstance(s, Line) and not s.row and s.x1 == s.x2 and s.y2 > 0 and s.y1 == 0
     ]
     own = {s.row: s.x1 for s in picture.shapes if isinstance(s, Line) and s.row}
     assert [own[k] for k in range(1, 12)] == pytest.approx([0.9 * k for k in range(11)])

@@ -26,9 +26,7 @@ def test_hole_7_of_line_12():
 def test_turning_by_what_is_said_puts_it_right(reported):
     place = repair(SCALE, f"line 12, hole {reported}")
     head = Head(40)
-    head.turn(
-        place.turns + Fraction(reported, 39) - (1 if place.off * 2 + 2 * (place.hole - reported) != 0 else 0)
-    )
+    head.turn(place.turns + Fraction(reported, 39) - (1 if place.off * 2 + 2 * (place.hole - reported) != 0 else 0))
     # the pin stands `off` past the true hole: turning back by it lands on the line
     head = Head(40)
     head.turn(place.turns + Fraction(place.hole + place.off, 39))

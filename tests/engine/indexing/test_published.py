@@ -20,9 +20,7 @@ def number(text: str) -> int:
     return int(text or 0)
 
 
-@pytest.mark.parametrize(
-    "row", table("simple_index_check.csv"), ids=lambda r: f"{r['worm_ratio']}:{r['divisions']}"
-)
+@pytest.mark.parametrize("row", table("simple_index_check.csv"), ids=lambda r: f"{r['worm_ratio']}:{r['divisions']}")
 def test_plain_indexing(row):
     ratio, divisions = int(row["worm_ratio"]), int(row["divisions"])
     circle = number(row["circle"])
@@ -50,9 +48,7 @@ def test_24_minutes_takes_one_hole_of_23_and_is_never_called_exact():
 
 @pytest.mark.parametrize("row", table("direct_index.csv"), ids=lambda r: r["divisions"])
 def test_direct_indexing(row):
-    way = direct_ways(
-        wanted=Fraction(40, int(row["divisions"])), ratio=40, direct=(int(row["plate_holes"]),)
-    )[0]
+    way = direct_ways(wanted=Fraction(40, int(row["divisions"])), ratio=40, direct=(int(row["plate_holes"]),))[0]
     assert way.holes == int(row["holes_per_move"])
 
 
@@ -123,9 +119,7 @@ def test_differential_indexing(row):
     move = Fraction(int(row["holes"]), int(row["circle"]))
     value = Fraction(row["plate_turns_per_spindle_turn_signed"])
     assert 40 - divisions * move == value
-    ways = differential_ways(
-        wanted=Fraction(40, divisions), ratio=40, plates=PLATES, gears=GEARS, most=10_000
-    )
+    ways = differential_ways(wanted=Fraction(40, divisions), ratio=40, plates=PLATES, gears=GEARS, most=10_000)
     ours = next(w for w in ways if w.on_plate == move)
     assert ours.train.value == value
     assert (value > 0) == (row["plate_direction"] == "same as crank")
@@ -153,9 +147,7 @@ ROUNDING = table("hand_dial_rounding.csv")
 def test_a_rotary_table_to_a_minute_never_adds_its_errors_up(row):
     n = int(row["n"])
     errors = [table_setting(Fraction(360 * k, n), ratio=90, line=Fraction(1, 60)).error for k in range(n)]
-    assert max(map(abs, errors)) / 60 == pytest.approx(
-        float(row["worst_error_if_each_target_rounded"]), abs=6e-5
-    )
+    assert max(map(abs, errors)) / 60 == pytest.approx(float(row["worst_error_if_each_target_rounded"]), abs=6e-5)
     assert max(map(abs, errors)) <= 30.0
     step = table_setting(Fraction(360, n), ratio=90, line=Fraction(1, 60))
     made = (step.set_turns * 4 + step.set_dial) * 60
@@ -180,9 +172,7 @@ GRADUATING = table("graduating_check.csv")
 
 def test_the_wide_range_divider():
     # NAVEDTRA 14204: 4000:1 on the small crank, a turn is 5' 24" and a hole of 100 is 3.24"
-    published = {
-        r["quantity"] + r["input"]: r["published"] for r in GRADUATING if r["topic"] == "wide range divider"
-    }
+    published = {r["quantity"] + r["input"]: r["published"] for r in GRADUATING if r["topic"] == "wide range divider"}
     assert error_seconds(Fraction(1), 4000) == float(published["arcsec4000:1, one turn of small crank"])
     assert error_seconds(Fraction(1, 100), 4000) == pytest.approx(float(published["arcsecone hole of 100"]))
 

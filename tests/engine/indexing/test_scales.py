@@ -24,9 +24,7 @@ GRADUATING = table("graduating_check.csv")
 
 
 def answer_of(operation, call, shop=METRIC, unit="mm"):
-    return spoken(
-        run(operation, dict(word.split("=", 1) for word in call.split()), shop, unit=unit).answer, unit
-    )
+    return spoken(run(operation, dict(word.split("=", 1) for word in call.split()), shop, unit=unit).answer, unit)
 
 
 def scale(call, shop=METRIC, unit="mm"):
@@ -38,9 +36,7 @@ def scale(call, shop=METRIC, unit="mm"):
 )
 def test_spacing_on_a_drum(row):
     words = row["input"].replace(",", "").split()
-    assert scales.spacing_on(float(words[1]), int(words[3])) == pytest.approx(
-        float(row["computed"]), abs=6e-5
-    )
+    assert scales.spacing_on(float(words[1]), int(words[3])) == pytest.approx(float(row["computed"]), abs=6e-5)
 
 
 def test_published_thimbles():
@@ -77,9 +73,7 @@ def test_a_vernier_on_a_drum_lands_between_the_lines():
 @pytest.mark.parametrize("row", table("polygon_check.csv"), ids=lambda r: f"{r['shape']} {r['input']}")
 def test_across_corners(row):
     # printed values are cut off, not rounded: within one in the last place, upwards
-    made = flats_on(
-        sides={"hexagon": 6, "square": 4}[row["shape"]], across_flats=float(row["input"])
-    ).across_corners
+    made = flats_on(sides={"hexagon": 6, "square": 4}[row["shape"]], across_flats=float(row["input"])).across_corners
     last = 10.0 ** -len(row["published"].split(".")[1])
     assert -1e-9 <= made - float(row["published"]) < last or abs(made - float(row["published"])) <= last / 2
 
@@ -131,9 +125,7 @@ def test_flats_are_stepped_with_what_the_shop_has():
 
 
 def test_a_scale_line_by_line():
-    answer = scale(
-        "lead=1.5 per_line=0.05 diameter=24 long_length=4 middle_length=3 short_length=2 feed_dial=2/100"
-    )
+    answer = scale("lead=1.5 per_line=0.05 diameter=24 long_length=4 middle_length=3 short_length=2 feed_dial=2/100")
     assert answer.figure("divisions").value == 30 and answer.figure("closes").text == "yes"
     lines = answer.table("lines")
     assert lines.count_noun == "line" and lines.setting == ("feed", "class", "setting", "label")
@@ -141,11 +133,7 @@ def test_a_scale_line_by_line():
     assert lines.column("length")[:6] == (4, 2, 2, 2, 2, 3)
     # 2 mm a turn, 100 lines: 4 mm is 2 turns, 3 mm is 1 turn and 50 lines
     feeds = [setting_text(cell) for cell in lines.column("feed")[:6]]
-    assert feeds == [
-        "2/100: 2 turns, dial 0.00",
-        *["2/100: 1 turn, dial 0.00"] * 4,
-        "2/100: 1 turn, dial 1.00",
-    ]
+    assert feeds == ["2/100: 2 turns, dial 0.00", *["2/100: 1 turn, dial 0.00"] * 4, "2/100: 1 turn, dial 1.00"]
     assert lines.column("class")[:6] == ("long", *["short"] * 4, "middle")
     # 40:1 and 30 lines: one turn and 1/3, which is 13 holes of 39; absolute holes go 0, 13, 26, 0
     assert lines.column("setting")[1] == "1 turn + 13 holes of 39"
@@ -231,9 +219,7 @@ def test_wrong_values_are_refused_by_name(call, field):
 
 def test_the_screw_gives_the_lead():
     assert scale("size=M12x1.5 per_line=0.05 diameter=24").figure("divisions").value == 30
-    assert (
-        scale("size=Tr14x6(P3) per_line=0.1 diameter=24").figure("divisions").value == 60
-    )  # the lead, not the pitch
+    assert scale("size=Tr14x6(P3) per_line=0.1 diameter=24").figure("divisions").value == 60  # the lead, not the pitch
 
 
 def test_the_pictures_are_tied_to_the_lines():
@@ -271,11 +257,7 @@ def test_lengths_that_nobody_gave_lie_on_whole_and_half_turns(call, turns):
 
 @pytest.mark.parametrize(
     ("call", "sizes"),
-    [
-        ("18/180", (2.8, 2.0, 1.1)),
-        ("4/100", (2.8, 2.0, 1.1)),
-        ("2/100 short_length=0.31", (0.789, 0.5, 0.31)),
-    ],
+    [("18/180", (2.8, 2.0, 1.1)), ("4/100", (2.8, 2.0, 1.1)), ("2/100 short_length=0.31", (0.789, 0.5, 0.31))],
 )
 def test_where_turns_would_change_them_too_much_they_keep_their_proportion(call, sizes):
     answer = scale(f"lead=1.5 per_line=0.05 diameter=24 feed_dial={call}")
@@ -302,9 +284,7 @@ def test_a_dry_run_of_a_scale_closes_on_line_1():
 NUMBERS = table("numbers_marking_check.csv")
 
 
-@pytest.mark.parametrize(
-    "row", [r for r in NUMBERS if r["quantity"] == "number width"], ids=lambda r: r["inputs"]
-)
+@pytest.mark.parametrize("row", [r for r in NUMBERS if r["quantity"] == "number width"], ids=lambda r: r["inputs"])
 def test_width_of_a_number(row):
     given = dict(part.split("=") for part in row["inputs"].split("; ") if "=" in part)
     digits = int(row["inputs"].split("digits ")[1].split(";")[0])
@@ -322,9 +302,7 @@ def test_figures_go_with_the_drum(diameter, height):
     """Heights by common practice; the rooms are wide enough here: three numbers on the drum."""
     answer = scale(f"lead=1.5 per_line=0.05 diameter={diameter}")
     assert answer.figure("figure_height").value == height
-    assert answer.figure("figure_foot").value == pytest.approx(
-        answer.figure("long_length").value + height / 2
-    )
+    assert answer.figure("figure_foot").value == pytest.approx(answer.figure("long_length").value + height / 2)
 
 
 def test_smaller_punches_where_the_number_has_no_room():
@@ -380,9 +358,7 @@ def test_a_scale_that_does_not_close_says_which_way(per_line, said):
     notes = [note.text for note in scale(f"lead=1.5 per_line={per_line} diameter=24").notes]
     assert any("does not close" in text for text in notes) is said
     if said:
-        assert any(
-            ("less" if per_line > "0.05" else "more") in text for text in notes if "does not close" in text
-        )
+        assert any(("less" if per_line > "0.05" else "more") in text for text in notes if "does not close" in text)
 
 
 def rule(call, shop=METRIC, unit="mm"):
@@ -559,11 +535,7 @@ def test_the_plate_of_a_geared_scale_goes_with_or_against_the_crank():
     """40:1: 127 lines take gears that turn the plate against the crank, 77 with it (the classic printed table)."""
     against = scale("lead=12.7 per_line=0.1 diameter=90").figure("gears").text
     assert against.endswith("the plate turns against the crank")
-    assert (
-        scale("lead=7.7 per_line=0.1 diameter=90")
-        .figure("gears")
-        .text.endswith("the plate turns with the crank")
-    )
+    assert scale("lead=7.7 per_line=0.1 diameter=90").figure("gears").text.endswith("the plate turns with the crank")
 
 
 def test_lines_of_a_vernier_round_a_drum():

@@ -121,9 +121,7 @@ def test_the_line_is_drawn_to_its_numbers():
 
 
 def test_what_bounds_a_stroke_is_said():
-    assert (
-        "no deeper than 0.10 mm in free-cutting brass" in scribe(material="brass").figure("strokes").working
-    )
+    assert "no deeper than 0.10 mm in free-cutting brass" in scribe(material="brass").figure("strokes").working
     assert "as given" in scribe(deepest=0.03).figure("strokes").working
     assert scribe(deepest=0.03, again=2).figure("strokes").value == 4 + 2  # 0.104 in 0.03: four
 

@@ -94,9 +94,7 @@ while not progress.finished:
 def test_two_programs_pressing_at_once_neither_lose_nor_double_a_step(journal):
     start(journal, steps=80)
     line = [sys.executable, "-c", PRESS, str(journal.path)]
-    programs = [
-        subprocess.Popen(line, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True) for _ in range(2)
-    ]
+    programs = [subprocess.Popen(line, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True) for _ in range(2)]
     for program in programs:
         program.stdin.write("go\n")
         program.stdin.flush()
@@ -126,9 +124,7 @@ def test_answers_and_acknowledgements_stay_with_the_job(journal):
 
 def test_a_program_that_counts_other_rows_goes_on_at_the_nearest(journal):
     chain = '[[steps]]\nid = "rule"\ntitle = "Rule"\noperation = "hand-dial"\ncount = "moves"\n'
-    long, short = (
-        HEAD + chain + f'inputs = {{ moves = "{moves}" }}\n' for moves in ("1, 1, 1, 1", "1, 1, 1")
-    )
+    long, short = (HEAD + chain + f'inputs = {{ moves = "{moves}" }}\n' for moves in ("1, 1, 1, 1", "1, 1, 1"))
     progress = journal.start(worked(long), long, "stop.toml").progress
     progress = journal.move(progress.job, progress.seq, Place(1, 4))
     assert journal.replanned(progress.job, worked(long)) == progress  # nothing is written
@@ -184,9 +180,7 @@ def test_every_row_is_met_once_going_on_and_once_going_back(plan):
     assert before(plan, place) == first_place(plan)
 
 
-ACTS = st.lists(
-    st.sampled_from(["done", "back", "move", "measured", "corrected", "answered", "left"]), max_size=25
-)
+ACTS = st.lists(st.sampled_from(["done", "back", "move", "measured", "corrected", "answered", "left"]), max_size=25)
 
 
 @settings(max_examples=25, deadline=None)
@@ -297,14 +291,10 @@ def test_a_read_only_folder_is_said(tmp_path):
     tmp_path.chmod(0o555)
     path = tmp_path / "jobs.db"
     # The folder stands where only its owner may go: let the other user reach it.
-    for folder in (
-        p for p in path.parents if p != tmp_path and p.owner() == tmp_path.owner() and p != p.parent
-    ):
+    for folder in (p for p in path.parents if p != tmp_path and p.owner() == tmp_path.owner() and p != p.parent):
         if os.getuid() == 0 and str(folder).startswith("/tmp/"):
             folder.chmod(folder.stat().st_mode | 0o111)
-    done = subprocess.run(
-        [sys.executable, "-c", READ_ONLY, str(path)], capture_output=True, text=True, timeout=60
-    )
+    done = subprocess.run([sys.executable, "-c", READ_ONLY, str(path)], capture_output=True, text=True, timeout=60)
     tmp_path.chmod(0o755)
     assert done.stdout.startswith(f"NOT SAVED: {path}: "), done.stderr
     assert not path.exists()

@@ -39,11 +39,7 @@ def test_a_step_is_added_and_comments_stay():
 def test_what_was_typed_means_the_same_in_a_recipe_of_the_other_unit(operation, name, typed, unit, other):
     given = {**load(operation).example, name: typed}
     given = {key: value for key, value in given.items() if key == name or not value[:1].isdigit()}
-    needed = {
-        "hand-dial": {"distance": "3 mm"},
-        "turning-speed": {"diameter": "20 mm"},
-        "flats": {"sides": "6"},
-    }
+    needed = {"hand-dial": {"distance": "3 mm"}, "turning-speed": {"diameter": "20 mm"}, "flats": {"sides": "6"}}
     text = with_step(new_text("Stop", other), operation, {**needed.get(operation, {}), **given}, unit=unit)
     path = own_folder() / "stop.toml"
     save(path, text)

@@ -93,8 +93,7 @@ def test_two_flats_share_what_is_left_and_the_cutter_goes_down_for_it():
         == "Too big: 13.200 mm. Take off 0.200 mm across the flats, half on each, for the middle, 0.100 mm at least."
     )
     assert (
-        write(move_words(dial_move(found, "quill", METRIC)), "mm")
-        == "Quill or knee: 5 lines further down (0.100 mm)."
+        write(move_words(dial_move(found, "quill", METRIC)), "mm") == "Quill or knee: 5 lines further down (0.100 mm)."
     )
 
 
@@ -117,27 +116,19 @@ def test_a_dial_that_reads_diameter_counts_the_same_lines_and_shows_twice():
     found = judge(20.4, low=19.9, high=20.1, kind="diameter")
     move = dial_move(found, "cross", shop)
     assert (move.setting.lines, move.setting.reading) == (10, pytest.approx(0.4))  # 0.2 of travel, 0.4 shown
-    assert (
-        write(move_words(move), "mm")
-        == "Cross slide: 10 lines further in (0.400 mm on a dial that reads diameter)."
-    )
+    assert write(move_words(move), "mm") == "Cross slide: 10 lines further in (0.400 mm on a dial that reads diameter)."
     assert dial_position(slide, turns=1, reading=0.4) == pytest.approx(2.2)
 
 
 def test_an_inch_dial_is_spoken_of_in_inches():
     found = judge(read_reading("0.520", "inch"), low=0.498 * 25.4, high=0.502 * 25.4, kind="diameter")
-    assert (
-        write(move_words(dial_move(found, "cross", INCH)), "inch")
-        == "Cross slide: 10 lines further in (0.0100 in)."
-    )
+    assert write(move_words(dial_move(found, "cross", INCH)), "inch") == "Cross slide: 10 lines further in (0.0100 in)."
 
 
 def test_a_dial_too_coarse_for_the_limits_says_so():
     found = judge(20.055, low=20.029, high=20.031, kind="diameter")
     words = write(move_words(dial_move(found, "cross", METRIC)), "mm")
-    assert words.endswith(
-        "The limits are closer than its lines: 0.013 mm is wanted, so set between two lines."
-    )
+    assert words.endswith("The limits are closer than its lines: 0.013 mm is wanted, so set between two lines.")
 
 
 def test_over_cut_is_said_plainly_with_what_may_be_done():

@@ -38,8 +38,7 @@ SAYS = {
     "bad_values.toml": (
         "13: steps.1.inputs.distance: seventeen cannot be used; accepted: a length above 0 mm, up to 100000 mm "
         "(such as 17.35).",
-        "14: steps.1.inputs.divisions: -4 cannot be used; accepted: a whole number from 1, up to 2000 "
-        "(such as 100).",
+        "14: steps.1.inputs.divisions: -4 cannot be used; accepted: a whole number from 1, up to 2000 (such as 100).",
     ),
     "same_name_twice.toml": ("13: steps.2.id: an earlier step is already called 'move'.",),
     "hand_step_with_inputs.toml": (
@@ -180,17 +179,11 @@ def test_any_text_is_read_or_refused(text):
         assert all(row.isprintable() for row in str(refusal).splitlines())
 
 
-VALUES = st.one_of(
-    st.text(max_size=30), st.integers(), st.floats(), st.booleans(), st.lists(st.integers(), max_size=3)
-)
+VALUES = st.one_of(st.text(max_size=30), st.integers(), st.floats(), st.booleans(), st.lists(st.integers(), max_size=3))
 
 
 @settings(max_examples=60, deadline=None)
-@given(
-    st.dictionaries(
-        st.sampled_from(["id", "title", "do", "operation", "count", "measure", "hazards"]), VALUES
-    )
-)
+@given(st.dictionaries(st.sampled_from(["id", "title", "do", "operation", "count", "measure", "hazards"]), VALUES))
 def test_any_step_is_read_or_refused(step):
     import tomlkit
     from tomlkit.exceptions import TOMLKitError

@@ -73,27 +73,14 @@ def test_the_recipes_use_every_pane():
 @pytest.mark.parametrize("name", recipes.NAMES)
 def test_every_figure_that_the_words_name_is_written_out(name, shop):
     for step in resolve(open_recipe(name)[0], sample(shop)).steps:
-        assert not [line for line in map(write, step.do) if "{" in line or "not worked out" in line], (
-            step.step.title
-        )
+        assert not [line for line in map(write, step.do) if "{" in line or "not worked out" in line], step.step.title
 
 
 def test_the_nut_is_made_in_the_order_of_the_trade():
     # Common practice, no source: knurl before anything is turned smaller or drilled, tap before parting off, and the
     # scale while the bar can still be held.
     steps = [step.id for step in open_recipe("height-adjuster-nut")[0].steps]
-    order = [
-        "turn",
-        "blank",
-        "knurl",
-        "bar",
-        "hole",
-        "start-tap",
-        "finish-tap",
-        "countersink",
-        "lines",
-        "part",
-    ]
+    order = ["turn", "blank", "knurl", "bar", "hole", "start-tap", "finish-tap", "countersink", "lines", "part"]
     order += ["stub", "deburr", "measure"]
     assert [step for step in steps if step in order] == order
     assert steps.index("knurl") < steps.index("collar") < steps.index("lines")

@@ -168,14 +168,9 @@ counts = { noun = "turn", rows = 4 }
 
 def test_a_named_size_takes_its_reading_where_there_is_one():
     plan = read(HEAD + CHAIN, Path("a.toml"))
-    planned, measured = (
-        resolve(plan, sample("metric")),
-        resolve(plan, sample("metric"), readings={"bore": 10.31}),
-    )
+    planned, measured = (resolve(plan, sample("metric")), resolve(plan, sample("metric"), readings={"bore": 10.31}))
     assert planned.steps[1].done.inputs.distance == 10.2 and not planned.steps[1].measured
-    assert measured.steps[1].done.inputs.distance == 10.31 and measured.steps[1].measured == {
-        "distance": 10.31
-    }
+    assert measured.steps[1].done.inputs.distance == 10.31 and measured.steps[1].measured == {"distance": 10.31}
 
 
 def test_a_figure_carried_on_takes_the_reading_of_the_step_that_measures_it():

@@ -82,9 +82,7 @@ def test_no_column_is_empty_and_cautions_stay_with_what_they_are_about():
     assert "<th>Limits</th>" not in sheet()  # hand-dial's figures have none
     drum = HEAD + '[[steps]]\nid = "a"\ntitle = "Blank"\noperation = "knurl-blank"\ninputs = { near = 20 }\n'
     assert "<th>Limits</th>" in sheet(drum)
-    moves = (
-        HEAD + '[[steps]]\nid = "a"\ntitle = "Move"\noperation = "hand-dial"\ninputs = { moves = "1, 1" }\n'
-    )
+    moves = HEAD + '[[steps]]\nid = "a"\ntitle = "Move"\noperation = "hand-dial"\ninputs = { moves = "1, 1" }\n'
     assert "first past" not in sheet(moves)  # nothing is backed off here
     start = re.search(r'<div class="start">.*?</div>', sheet())[0]
     assert "<h2>" in start and 'class="caution"' in start and "Chuck" in start
@@ -120,8 +118,7 @@ def test_a_job_shows_what_is_done_and_what_was_read(tmp_path):
 
 def test_a_step_that_cannot_be_worked_says_so_on_paper():
     text = (
-        HEAD
-        + '[[steps]]\nid = "a"\ntitle = "A"\noperation = "hand-dial"\ncount = "nothing"\ninputs = { distance = 3 }'
+        HEAD + '[[steps]]\nid = "a"\ntitle = "A"\noperation = "hand-dial"\ncount = "nothing"\ninputs = { distance = 3 }'
     )
     assert "This step cannot be worked for this shop:" in sheet(text)
 
@@ -134,10 +131,7 @@ SHAPES = st.one_of(
     st.builds(Line, *[st.floats(allow_nan=True)] * 4),
     st.builds(Circle, *[st.floats(-1e3, 1e3)] * 3),
     st.builds(Label, st.floats(-1e3, 1e3), st.floats(-1e3, 1e3), st.text(max_size=20)),
-    st.builds(
-        Polygon,
-        st.lists(st.tuples(st.floats(-99, 99), st.floats(-99, 99)), min_size=1, max_size=5).map(tuple),
-    ),
+    st.builds(Polygon, st.lists(st.tuples(st.floats(-99, 99), st.floats(-99, 99)), min_size=1, max_size=5).map(tuple)),
 )
 
 

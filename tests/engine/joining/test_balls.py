@@ -112,14 +112,9 @@ def test_on_an_edge_the_depth_is_a_least():
 
 
 def test_no_millimetres_where_inches_are_shown():
-    for told in (
-        {"ball": "0.25", "hole": "0.25", "stand_out": "0.08"},
-        {"ball": "1", "hole": ".8", "stand_out": ".7"},
-    ):
+    for told in ({"ball": "0.25", "hole": "0.25", "stand_out": "0.08"}, {"ball": "1", "hole": ".8", "stand_out": ".7"}):
         answer = spoken(run("ball-seat", told, METRIC, unit="inch").answer, "inch")
-        words = (
-            [f.working for f in answer.figures] + [n.text for n in answer.notes] + [answer.pictures[0].alt]
-        )
+        words = [f.working for f in answer.figures] + [n.text for n in answer.notes] + [answer.pictures[0].alt]
         assert not [text for text in words if "mm" in text]
         depth = answer.figure("depth").working
         assert depth.startswith(f"ball {told['ball']} - stand-out 0.{told['stand_out'].split('.')[1]}")
@@ -240,7 +235,4 @@ def test_the_picture_is_the_seat_in_section():
     assert (bottom.x1, bottom.x2, bottom.y1) == (-5, 5, -7)
     edge = work(ball=10, hole=8, stand_out=7).pictures[0]
     rim = [s for s in edge.shapes if hasattr(s, "x1") and s.y1 == s.y2 and s.y1 not in (0, -3)]
-    assert {round(s.y1, 9) for s in rim} == {-1} and {abs(s.x1) for s in rim} | {abs(s.x2) for s in rim} == {
-        4,
-        5,
-    }
+    assert {round(s.y1, 9) for s in rim} == {-1} and {abs(s.x1) for s in rim} | {abs(s.x2) for s in rim} == {4, 5}

@@ -25,9 +25,7 @@ def work(operation_id, **given):
     return spoken(run(operation_id, {k: str(v) for k, v in given.items()}, METRIC).answer)
 
 
-@pytest.mark.parametrize(
-    "row", rows("drilling/fits_check.csv"), ids=lambda r: f"{r['size']} {r['hole']}/{r['shaft']}"
-)
+@pytest.mark.parametrize("row", rows("drilling/fits_check.csv"), ids=lambda r: f"{r['size']} {r['hole']}/{r['shaft']}")
 def test_a_printed_fit(row):
     size = float(row["size"])
     answer = work("fit", diameter=size, fit=f"{row['hole']}/{row['shaft']}")
@@ -135,9 +133,7 @@ def test_each_limit_of_an_allowance_shows_its_own_sum():
     force = work("fit", diameter=10, fit="force", hole="10.02")
     assert force.figure("shaft_max").working == "10.02 + 0.0025 x 10"
     assert force.figure("shaft_min").working == "10.02 + 0.001 x 10"
-    assert (
-        work("fit", diameter=10, fit="running").figure("shaft_max").working == "10 - (0.0152 + 0.0008 x 10)"
-    )
+    assert work("fit", diameter=10, fit="running").figure("shaft_max").working == "10 - (0.0152 + 0.0008 x 10)"
 
 
 @pytest.mark.parametrize(

@@ -59,11 +59,7 @@ def test_no_such_code(code):
 
 
 @settings(max_examples=80, deadline=None)
-@given(
-    st.sampled_from([*list("cdefghkmnprsuCDEFGHKMNPRSU"), "js", "JS"]),
-    st.integers(0, 11),
-    st.floats(0.01, 500),
-)
+@given(st.sampled_from([*list("cdefghkmnprsuCDEFGHKMNPRSU"), "js", "JS"]), st.integers(0, 11), st.floats(0.01, 500))
 def test_the_width_is_the_grade_and_a_hole_mirrors_its_shaft(letter, grade, diameter):
     try:
         found = limits_of(f"{letter}{grade}", diameter)

@@ -46,9 +46,7 @@ def test_melting_of_a_named_solder(text, name, solidus, liquidus):
     assert (found.name, found.solidus, found.liquidus) == (name, solidus, liquidus)
 
 
-@pytest.mark.parametrize(
-    ("fahrenheit", "name"), [(1205, "BAg-7"), (1305, "BAg-24"), (1370, "BAg-5"), (1425, "BAg-6")]
-)
+@pytest.mark.parametrize(("fahrenheit", "name"), [(1205, "BAg-7"), (1305, "BAg-24"), (1370, "BAg-5"), (1425, "BAg-6")])
 def test_fahrenheit_and_celsius_of_the_handbook_agree(fahrenheit, name):
     assert alloy(name).liquidus == pytest.approx((fahrenheit - 32) / 1.8, abs=0.6)
 
@@ -94,14 +92,7 @@ def test_cadmium_is_said():
 
 @pytest.mark.parametrize(
     ("celsius", "words"),
-    [
-        (150, "63 to 65"),
-        (205, "60 to 62"),
-        (260, "58 to 60"),
-        (315, "56 to 58"),
-        (370, "53 to 55"),
-        (400, "under 53"),
-    ],
+    [(150, "63 to 65"), (205, "60 to 62"), (260, "58 to 60"), (315, "56 to 58"), (370, "53 to 55"), (400, "under 53")],
 )
 def test_hardness_of_o1_after_tempering(celsius, words):
     """A steel maker's tempering data."""

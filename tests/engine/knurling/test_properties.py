@@ -20,9 +20,7 @@ def blank(shop=METRIC, unit="mm", **given):
 
 
 @given(
-    near=st.floats(8, 80),
-    pitch=st.floats(0.3, 2.5),
-    form=st.sampled_from(["axial", "diagonal", "diamond", "crossed"]),
+    near=st.floats(8, 80), pitch=st.floats(0.3, 2.5), form=st.sampled_from(["axial", "diagonal", "diamond", "crossed"])
 )
 def test_teeth_are_whole_and_the_blank_takes_them(near, pitch, form):
     answer = blank(near=f"{near:.4f}", pitch=f"{pitch:.4f}", form=form)
@@ -136,9 +134,7 @@ def test_feeding_along_starts_with_half_the_wheel_and_comes_back(width, wheel):
 
 @given(diameter=st.floats(2, 200), stuff=st.sampled_from(["mild steel", "brass", "silver steel", "6082"]))
 def test_no_speed_above_the_mark_of_the_chuck(diameter, stuff):
-    answer = run(
-        "knurl-passes", {"diameter": f"{diameter:.3f}", "width": "8", "material": stuff}, METRIC
-    ).answer
+    answer = run("knurl-passes", {"diameter": f"{diameter:.3f}", "width": "8", "material": stuff}, METRIC).answer
     rpm = answer.figure("rpm").value
     assert rpm in METRIC.lathe.speeds and rpm <= METRIC.lathe.chuck.marked_speed
 
@@ -187,8 +183,7 @@ def test_a_cut_knurl_is_always_fed_along():
 
 def test_swivelled_wheels_are_straight_ones():
     assert (
-        "straight wheels swivelled"
-        in blank(near=20, pitch=0.8, form="diamond", swivelled="yes").figure("knurl").text
+        "straight wheels swivelled" in blank(near=20, pitch=0.8, form="diamond", swivelled="yes").figure("knurl").text
     )
 
 

@@ -82,23 +82,17 @@ def test_growth_of_din_82(row):
 def test_growth_follows_from_the_volume_of_the_teeth():
     """A ridge holds half, raised points two thirds, indented ones a third of the metal of their depth (geometry)."""
     for code, share in (("RAA", 1 / 2), ("RGE", 2 / 3), ("RGV", 1 / 3), ("RKE", 2 / 3), ("RKV", 1 / 3)):
-        assert form_of(form=FORMS[code][0], points=FORMS[code][1]).growth_factor == pytest.approx(
-            share, abs=0.004
-        )
+        assert form_of(form=FORMS[code][0], points=FORMS[code][1]).growth_factor == pytest.approx(share, abs=0.004)
 
 
 def wheel_of(row):
     if row["kind"] == "counted":
         return from_count(teeth=47, diameter=0.757 * INCH, wheel_helix=0, helix=0)
     swivelled = row["kind"] == "swivelled"
-    return from_diametral_pitch(
-        diametral_pitch=float(row["wheel"]), helix=30 if swivelled else 0, swivelled=swivelled
-    )
+    return from_diametral_pitch(diametral_pitch=float(row["wheel"]), helix=30 if swivelled else 0, swivelled=swivelled)
 
 
-@pytest.mark.parametrize(
-    "row", rows("inch_blanks.csv"), ids=lambda r: f"{r['kind']} {r['wheel']} {r['teeth']}"
-)
+@pytest.mark.parametrize("row", rows("inch_blanks.csv"), ids=lambda r: f"{r['kind']} {r['wheel']} {r['teeth']}")
 def test_published_inch_blanks(row):
     wheel, within = wheel_of(row), float(row["within_in"]) * INCH
     if row["kind"] == "step":

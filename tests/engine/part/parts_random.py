@@ -24,9 +24,7 @@ def text_of(seed: int, *, most: int = 5) -> str:
     if dice.random() < 0.6:
         lines.append(_inside(dice, smallest))
     if dice.random() < 0.3:
-        lines.append(
-            f'[[across]]\nis = "cross-hole"\nsize = "2"\nat = "3"\nwalls = "{dice.choice(("one", "both"))}"'
-        )
+        lines.append(f'[[across]]\nis = "cross-hole"\nsize = "2"\nat = "3"\nwalls = "{dice.choice(("one", "both"))}"')
     if dice.random() < 0.15:
         lines.append('[back]\nslot = { width = "1.6", depth = "1.5" }')
     return "\n\n".join(lines) + "\n"
@@ -56,12 +54,7 @@ def _outside(dice: Random, bar: int) -> tuple[float, str]:
         wide = float(bar)
         rows += ['is = "bar"', f'length = "{dice.choice((5, 10, 20))}"']
     else:
-        rows += [
-            'is = "taper"',
-            f'from = "{wide}"',
-            f'to = "{wide * 0.85:.1f}"',
-            f'length = "{dice.choice((8, 15))}"',
-        ]
+        rows += ['is = "taper"', f'from = "{wide}"', f'to = "{wide * 0.85:.1f}"', f'length = "{dice.choice((8, 15))}"']
     rows += ['chamfer = "0.3"'] if dice.random() < 0.3 else []
     rows += ['chamfer_back = "0.3"'] if dice.random() < 0.3 else []
     return wide, "\n".join(rows)

@@ -22,9 +22,7 @@ def outside(*features):
 
 
 def tables(name, *features):
-    return "".join(
-        f"\n[[{name}]]\n" + "\n".join(key.strip() for key in one.split(";")) + "\n" for one in features
-    )
+    return "".join(f"\n[[{name}]]\n" + "\n".join(key.strip() for key in one.split(";")) + "\n" for one in features)
 
 
 def load(path):

@@ -272,9 +272,7 @@ def test_what_is_implied_to_run_true(stem):
 def test_a_face_is_true_as_the_person_says():
     thread = tables("inside", 'is = "thread"; size = "M12x1.5"; through = true')
     part = part_of(ring() + thread + '[front]\ntrue_to = "inside.1"\nwithin = "0.02"\n')
-    assert [(t.feature, t.to, t.within, t.implied) for t in part.truths] == [
-        ("front", "inside.1", 0.02, False)
-    ]
+    assert [(t.feature, t.to, t.within, t.implied) for t in part.truths] == [("front", "inside.1", 0.02, False)]
 
 
 def test_two_fine_sizes_are_true_within_the_wider_of_their_tolerances():

@@ -108,10 +108,7 @@ def test_hatching_stays_inside_the_section():
             assert 0 <= z <= part.overall and r <= outer_at(outer, z) + 1e-6
             assert (
                 r
-                >= max(
-                    (piece.at(z) for piece in inner if piece.points[0][0] <= z <= piece.points[-1][0]),
-                    default=0,
-                )
+                >= max((piece.at(z) for piece in inner if piece.points[0][0] <= z <= piece.points[-1][0]), default=0)
                 - 1e-6
             )
 
@@ -139,9 +136,7 @@ def test_a_step_shows_holding_overhang_zero_and_room():
     )  # fmt: skip
     picture = step_drawing(step)
     said = words(picture)
-    assert {"Ø25", "zero here ↑", "out 40", "grip 22", "room 35", "centre", "5", "right-hand tool ←"} <= set(
-        said
-    )
+    assert {"Ø25", "zero here ↑", "out 40", "grip 22", "room 35", "centre", "5", "right-hand tool ←"} <= set(said)
     assert "three-jaw, brass sheet between" in said and "Measure: the collar by micrometer" in said
     assert not any("knurl" in text for text in said), "only this step's own sizes"
     heavy = [shape for shape in picture.shapes if isinstance(shape, Line) and shape.weight == 1]
@@ -155,9 +150,7 @@ def test_the_headstock_is_at_the_left_and_turning_round_is_said():
     nut = named("01-height-nut")
     front = step_drawing(state(nut, making=("outside.1",), grip_from=10, grip_to=13))
     back = step_drawing(
-        state(
-            nut, making=("outside.1",), grip_from=0, grip_to=3, turned_round=True, earlier_end="the scale end"
-        )
+        state(nut, making=("outside.1",), grip_from=0, grip_to=3, turned_round=True, earlier_end="the scale end")
     )
     assert _heavy_middle(front) == pytest.approx(-2.65) and _heavy_middle(back) == pytest.approx(-10.35)
     assert "Turned round: the scale end is at the headstock now." in words(back)
@@ -165,12 +158,7 @@ def test_the_headstock_is_at_the_left_and_turning_round_is_said():
 
 
 def _heavy_middle(picture):
-    xs = [
-        x
-        for s in picture.shapes
-        if isinstance(s, Line) and s.weight == 1 and s.y1 == s.y2
-        for x in (s.x1, s.x2)
-    ]
+    xs = [x for s in picture.shapes if isinstance(s, Line) and s.weight == 1 and s.y1 == s.y2 for x in (s.x1, s.x2)]
     return (min(xs) + max(xs)) / 2 if xs else None
 
 
@@ -202,9 +190,7 @@ def test_head_work_has_an_end_view():
     angles = sorted(round(math.degrees(math.atan2(s.x, s.y)) % 360) for s in holes)
     assert angles == [30, 90, 150, 210, 270, 330]  # six from 30 degrees
     nut = end_view(state(named("12-t-slot-nut"), making=("outside.1.flats",)))
-    assert sorted(s.y1 for s in nut.shapes if isinstance(s, Line) and s.weight == 1) == pytest.approx(
-        [-5.9, 5.9]
-    )
+    assert sorted(s.y1 for s in nut.shapes if isinstance(s, Line) and s.weight == 1) == pytest.approx([-5.9, 5.9])
 
 
 # parts made up at random
@@ -248,11 +234,7 @@ def random_keys(draw):
         "outside": draw(st.lists(kinds, min_size=1, max_size=5)),
     }  # fmt: skip
     if draw(st.booleans()):
-        bore = {
-            "is": "hole",
-            "size": draw(tenths(1, 4)),
-            **draw(st.sampled_from([{"through": True}, {"depth": "2"}])),
-        }
+        bore = {"is": "hole", "size": draw(tenths(1, 4)), **draw(st.sampled_from([{"through": True}, {"depth": "2"}]))}
         keys["inside"] = [{**bore, "end": draw(st.sampled_from(["front", "back"]))}]
     if draw(st.booleans()):
         keys["across"] = [{"is": "cross-hole", "size": draw(tenths(0.5, 2)), "at": draw(tenths(1, 20))}]

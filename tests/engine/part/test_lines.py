@@ -13,11 +13,7 @@ from tests.engine.part.scenario import FOURTEEN, SHIPPED
 LINES = [
     ("knurl 26 x 8", "outside", {"is": "knurl", "near": "26", "length": "8"}),
     ("thread M12x1.5 through", "inside", {"is": "thread", "size": "M12x1.5", "through": True}),
-    (
-        "thread M12x1.5 x 18 relief",
-        "outside",
-        {"is": "thread", "size": "M12x1.5", "length": "18", "relief": True},
-    ),
+    ("thread M12x1.5 x 18 relief", "outside", {"is": "thread", "size": "M12x1.5", "length": "18", "relief": True}),
     ("thread M6 depth 12 end back", "inside", {"is": "thread", "size": "M6", "depth": "12", "end": "back"}),
     ("25 x 5 chamfer 0.5", "outside", {"is": "diameter", "size": "25", "length": "5", "chamfer": "0.5"}),
     ("25x5", "outside", {"is": "diameter", "size": "25", "length": "5"}),
@@ -115,14 +111,9 @@ def as_text(keys):
 
 
 size = st.integers(1, 400).map(lambda tenths: f"{tenths / 10:g}")
-limited = st.one_of(
-    size, size.map(lambda text: f"{text} +-0.1"), st.integers(2, 40).map(lambda whole: f"{whole} h7")
-)
+limited = st.one_of(size, size.map(lambda text: f"{text} +-0.1"), st.integers(2, 40).map(lambda whole: f"{whole} h7"))
 thread = st.sampled_from(["M8", "M12x1.5", "Tr12x3", "1/4-20 UNC", "4BA"])
-shared = {
-    "chamfer": st.sampled_from(["0.3", "1.5 x 15", "to 0.4 x 30"]),
-    "finish": st.sampled_from(["polished"]),
-}
+shared = {"chamfer": st.sampled_from(["0.3", "1.5 x 15", "to 0.4 x 30"]), "finish": st.sampled_from(["polished"])}
 FEATURES = st.one_of(
     st.fixed_dictionaries({"is": st.just("diameter"), "size": limited, "length": size}, optional=shared),
     st.fixed_dictionaries({"is": st.just("bar"), "length": size}, optional=shared),
@@ -132,15 +123,9 @@ FEATURES = st.one_of(
     ),
     st.fixed_dictionaries(
         {"is": st.just("knurl"), "near": size, "length": size},
-        optional={
-            "form": st.sampled_from(["axial", "diamond"]),
-            "pitch": st.just("0.8"),
-            "near_is": st.just("blank"),
-        },
+        optional={"form": st.sampled_from(["axial", "diamond"]), "pitch": st.just("0.8"), "near_is": st.just("blank")},
     ),
-    st.fixed_dictionaries(
-        {"is": st.just("taper"), "from": size, "length": size, "angle": st.just("1 in 20")}
-    ),
+    st.fixed_dictionaries({"is": st.just("taper"), "from": size, "length": size, "angle": st.just("1 in 20")}),
     st.fixed_dictionaries({"is": st.just("groove"), "size": size, "width": limited}),
 )
 

@@ -34,13 +34,9 @@ def test_files_are_read_and_written_back_the_same(path):
 
 def test_fourteen_parts_and_five_of_the_router_table_are_there():
     assert len(FOURTEEN) == 14
-    assert {
-        "height-adjuster-nut",
-        "height-adjuster-screw",
-        "lock-knob",
-        "hexagon-spacer",
-        "bearing-flange",
-    } <= {path.stem for path in SHIPPED}
+    assert {"height-adjuster-nut", "height-adjuster-screw", "lock-knob", "hexagon-spacer", "bearing-flange"} <= {
+        path.stem for path in SHIPPED
+    }
 
 
 # name, what is asked of it, its answer: sums by hand
@@ -59,9 +55,7 @@ PLACES = [
 
 @pytest.mark.parametrize(("stem", "ask", "answer"), PLACES, ids=[row[0] for row in PLACES])
 def test_places_along_the_axis(stem, ask, answer):
-    assert ask(next(load(path).part for path in FOURTEEN if path.stem == stem)) == pytest.approx(
-        answer, abs=1e-3
-    )
+    assert ask(next(load(path).part for path in FOURTEEN if path.stem == stem)) == pytest.approx(answer, abs=1e-3)
 
 
 def test_several_pieces_come_from_one_file():
@@ -72,11 +66,7 @@ def test_several_pieces_come_from_one_file():
 
 
 def test_bare_numbers_are_in_the_unit_of_the_file():
-    inch = read(
-        HEAD.replace('"mm"', '"inch"')
-        + 'bar = "1"\n'
-        + outside('is = "diameter"; size = 0.5; length = "1/4"')
-    )
+    inch = read(HEAD.replace('"mm"', '"inch"') + 'bar = "1"\n' + outside('is = "diameter"; size = 0.5; length = "1/4"'))
     assert (inch.part.outside[0].largest, inch.part.overall) == (12.7, 6.35)
 
 
@@ -99,11 +89,7 @@ def test_general_tolerances_stand_where_no_limits_do():
 def test_limits_beside_a_size():
     fitted = part_of(outside('is = "diameter"; size = "16"; length = "5"; fit = "p6"')).outside[0].size
     assert (round(fitted.low, 3), round(fitted.high, 3), fitted.fit) == (16.018, 16.029, "p6")  # ISO 286-2
-    pair = (
-        part_of(outside('is = "diameter"; size = "16"; length = "5"; low = "15.9"; high = "16.02"'))
-        .outside[0]
-        .size
-    )
+    pair = part_of(outside('is = "diameter"; size = "16"; length = "5"; low = "15.9"; high = "16.02"')).outside[0].size
     assert (pair.low, pair.high) == (pytest.approx(15.9), pytest.approx(16.02))
 
 
@@ -221,7 +207,5 @@ def test_features_of_one_of_several_pieces():
     path = next(path for path in SHIPPED if path.stem == "height-adjuster-nut")
     text = path.read_text()
     keys = {"is": "diameter", "size": "20", "length": "2"}
-    changed = read(
-        with_feature(text, "outside", 1, keys, under=("part", 1)).replace('"6 +-0.2"', '"8 +-0.2"')
-    )
+    changed = read(with_feature(text, "outside", 1, keys, under=("part", 1)).replace('"6 +-0.2"', '"8 +-0.2"'))
     assert [len(part.outside) for part in changed.parts] == [2, 2]

@@ -96,9 +96,7 @@ def _held(found):
             assert exists or one.held_by == "between centres"  # there a carrier holds what is still rough
             hard = one.held_by in ("three-jaw", "four-jaw") and "bush" not in one.between
             if hard and not one.carried:
-                assert (
-                    not isinstance(feature, Knurl | OutsideThread) and getattr(feature, "scale", None) is None
-                )
+                assert not isinstance(feature, Knurl | OutsideThread) and getattr(feature, "scale", None) is None
                 assert one.grip_length >= min(one.grip_diameter, JAWS) - 1e-6 or "ring" in one.between
         made |= {name for step in found.steps if step.set_up == index for name in step.makes}
 
@@ -264,9 +262,7 @@ def test_two_parts_are_made_in_rounds_and_the_stub_once_for_both():
     found = plan(_parts(FOURTEEN[0])[0], SHOPS["metric"])
     stubs = [step for step in found.steps if step.kind == "stub"]
     sawn = [step for step in found.steps if step.kind == "saw"]
-    assert [(s.each, s.round) for s in stubs] == [("lot", 1)] and [(s.each, s.round) for s in sawn] == [
-        ("bar", 1)
-    ]
+    assert [(s.each, s.round) for s in stubs] == [("lot", 1)] and [(s.each, s.round) for s in sawn] == [("bar", 1)]
     places = [(step.round, step.set_up) for step in found.steps if step.set_up in (0, 1, 2)]
     assert places == sorted(places)  # lathe, head, lathe for one piece before the next
 
@@ -314,9 +310,7 @@ def test_an_order_of_ones_own_is_told_what_it_breaks():
     assert objections(found, ids) == ()
     tap = next(step.id for step in found.steps if step.kind == "tap")
     moved = [tap, *(name for name in ids if name != tap)]
-    assert any(
-        one.rule == "R016" and "the tap needs its hole" in one.text for one in objections(found, moved)
-    )
+    assert any(one.rule == "R016" and "the tap needs its hole" in one.text for one in objections(found, moved))
 
 
 def test_what_is_fitted_to_its_mate_is_not_let_go_before_it_was_tried():

@@ -36,9 +36,7 @@ def test_the_data_has_every_key_of_the_contract():
         "run_out",
     } <= set(found["set_ups"][0])  # fmt: skip
     assert {"planned", "limit"} <= set(found["set_ups"][0]["run_out"])
-    assert {"id", "title", "set_up", "round", "each", "operation", "inputs", "makes", "why"} <= set(
-        found["steps"][0]
-    )
+    assert {"id", "title", "set_up", "round", "each", "operation", "inputs", "makes", "why"} <= set(found["steps"][0])
     assert all({"rule", "text", "source"} <= set(why) for step in found["steps"] for why in step["why"])
     assert all(step["each"] in ("part", "bar", "lot") for step in found["steps"])
 
@@ -67,9 +65,7 @@ def test_the_piece_is_drawn_turned_round_after_it_was():
 def test_the_centre_is_drawn_only_while_it_is_up():
     found = _plans(FOURTEEN[0])[0]
     drawn = {
-        step.kind: state.support
-        for step, state in zip(found.steps, states(found), strict=True)
-        if step.round == 1
+        step.kind: state.support for step, state in zip(found.steps, states(found), strict=True) if step.round == 1
     }
     assert drawn["knurl"] == "centre" and drawn["drill"] == drawn["face"] == "none"
 

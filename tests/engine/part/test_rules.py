@@ -70,8 +70,7 @@ def test_every_rule_has_a_part_that_it_is_about():
 
 # Rows of the reference table of times: element, typical minutes; common practice, no source.
 @pytest.mark.parametrize(
-    ("element", "typical"),
-    [("tool_quick", 0.3), ("carry", 4), ("soft jaws", 20), ("threaded stub", 25), ("head", 20)],
+    ("element", "typical"), [("tool_quick", 0.3), ("carry", 4), ("soft jaws", 20), ("threaded stub", 25), ("head", 20)]
 )
 def test_times_are_as_the_table_has_them(element, typical):
     found = minutes(element)
@@ -79,8 +78,6 @@ def test_times_are_as_the_table_has_them(element, typical):
 
 
 # ISO 15488 Table 4, class 2, as reproduced on a tool-holder maker's page; a machining firm's workholding guide.
-@pytest.mark.parametrize(
-    ("holding", "run_out"), [("collet", 0.02), ("three-jaw", 0.10), ("between centres", 0.005)]
-)
+@pytest.mark.parametrize(("holding", "run_out"), [("collet", 0.02), ("three-jaw", 0.10), ("between centres", 0.005)])
 def test_run_outs_are_planned_as_published(holding, run_out):
     assert holding_fact(holding).run_out == run_out

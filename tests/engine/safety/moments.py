@@ -14,9 +14,7 @@ METRIC = sample("metric")
 
 def thread(*, pitch="1", starts=1, left_hand=False, diameter=10.0):
     hand = "-LH" if left_hand else ""
-    return Thread(
-        "metric", "", diameter, Fraction(pitch), starts, left_hand, "", False, f"M{diameter:g}x{pitch}{hand}"
-    )
+    return Thread("metric", "", diameter, Fraction(pitch), starts, left_hand, "", False, f"M{diameter:g}x{pitch}{hand}")
 
 
 def shop_with(*, chuck=None, lathe=None, mill_x=None, **shop):

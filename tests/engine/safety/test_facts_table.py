@@ -95,9 +95,7 @@ def test_every_filler_against_the_temper_of_a_ball(key):
 def test_tin_lead_eutectic_leaves_a_ball_of_the_high_temper_alone_and_tin_silver_does_not():
     high = {"temper": value("52100_temper_high")}
     assert RULES["over-temper"].judge(Situation(liquidus=value("solder_Sn63Pb37"), **high)) is None
-    assert (
-        RULES["over-temper"].judge(Situation(liquidus=value("solder_Sn96.5Ag3.5"), **high)).kind == "raised"
-    )
+    assert RULES["over-temper"].judge(Situation(liquidus=value("solder_Sn96.5Ag3.5"), **high)).kind == "raised"
 
 
 @pytest.mark.parametrize("key", [key for key in liquidus_rows() if key.startswith("braze_")])

@@ -106,9 +106,7 @@ def test_of_several_moments_the_worst_speaks():
     marked = shop_with(chuck={"marked_speed": 1000.0})
     slow, fast = cutting(spindle_speed=400), cutting(spindle_speed=1600)
     for moments in ((slow, fast), (fast, slow)):
-        assert (
-            "600 rev/min too fast" in one(made_up("turning-speed", *moments, shop=marked), "CHK-01").because
-        )
+        assert "600 rev/min too fast" in one(made_up("turning-speed", *moments, shop=marked), "CHK-01").because
     assert "CHK-01" not in {c.id for c in made_up("turning-speed", slow, shop=marked)}
 
 
@@ -117,9 +115,7 @@ def test_the_name_of_an_operation_and_of_its_figures_changes_no_caution(operatio
     operation = load(operation_id)
     answer = run(operation_id, operation.example, METRIC).answer
     bare = Answer((), moments=answer.moments)
-    assert cautions_for(replace(operation, id="renamed"), bare, METRIC) == cautions_for(
-        operation, answer, METRIC
-    )
+    assert cautions_for(replace(operation, id="renamed"), bare, METRIC) == cautions_for(operation, answer, METRIC)
 
 
 def test_a_question_shows_as_a_warning_until_a_yes_makes_it_a_danger():
@@ -162,8 +158,7 @@ def test_lengths_are_written_in_the_unit_of_the_screen():
 
 def test_a_heat_is_written_in_the_unit_of_the_screen():
     line = one(
-        cautions_for(load("solder"), Answer((), moments=(Situation(liquidus=183.0, temper=149.0),)), None),
-        "SLD-05",
+        cautions_for(load("solder"), Answer((), moments=(Situation(liquidus=183.0, temper=149.0),)), None), "SLD-05"
     )
     assert "415 °F" in write(line.text, "inch") and "115 °F" in write(line.because, "inch")
     assert "213 °C" in write(line.text, "mm") and "64 °C" in write(line.because, "mm")
@@ -200,9 +195,7 @@ def test_the_first_page_has_the_five_that_maim_or_kill():
 def test_steps_done_before_say_what_stands_on_the_piece():
     tapped = carried([run("bar-plan", {"parts": "2", "length": "12", "thread": "M12-LH"}, METRIC)])
     assert tapped.thread.left_hand and tapped.snags
-    off = cautions_for(
-        load("part-off"), Answer((), moments=(cutting(work_diameter=20.0),)), METRIC, known=tapped
-    )
+    off = cautions_for(load("part-off"), Answer((), moments=(cutting(work_diameter=20.0),)), METRIC, known=tapped)
     line = one(off, "PRT-02")
     assert line.because and line.acknowledge and not line.question
     slotted = carried([run("slot", {"width": "2", "depth": "2", "length": "8", "diameter": "8"}, METRIC)])
@@ -233,13 +226,7 @@ def test_a_shop_of_ones_own_invents_no_number_that_can_hurt():
     for bench in ("metric", "inch"):
         shop = parse(own_text(bench))
         chuck = shop.lathe.chuck
-        unknown = (
-            chuck.marked_speed,
-            chuck.jaw_length,
-            chuck.body_diameter,
-            chuck.screwed,
-            shop.lathe.spindle_bore,
-        )
+        unknown = (chuck.marked_speed, chuck.jaw_length, chuck.body_diameter, chuck.screwed, shop.lathe.spindle_bore)
         slides = (shop.lathe.cross_slide, shop.lathe.top_slide, shop.mill.x, shop.mill.y)
         assert unknown == (None,) * 5 and shop.lathe.blade.reach is None
         assert [slide.backlash for slide in slides] == [None] * 4

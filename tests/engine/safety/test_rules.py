@@ -76,17 +76,9 @@ CASES = [
     ("rear-bar", "raised", turning(work_diameter=20.0, rear=0.1)),
     ("rear-bar", None, turning(work_diameter=20.0, rear=0.0)),
     # steel, 6 mm by 600 mm: 718 rev/min, half of it 359
-    (
-        "rear-whirl",
-        "raised",
-        turning(spindle_speed=360, work_diameter=6.0, rear=600.0, material="mild steel"),
-    ),
+    ("rear-whirl", "raised", turning(spindle_speed=360, work_diameter=6.0, rear=600.0, material="mild steel")),
     ("rear-whirl", None, turning(spindle_speed=359, work_diameter=6.0, rear=600.0, material="mild steel")),
-    (
-        "rear-whirl",
-        "raised",
-        turning(spindle_speed=359, work_diameter=6.0, rear=600.0, material="plain brass"),
-    ),
+    ("rear-whirl", "raised", turning(spindle_speed=359, work_diameter=6.0, rear=600.0, material="plain brass")),
     ("rear-whirl", None, turning(spindle_speed=359, work_diameter=6.0)),
     # 0.1 kg at 10 mm pulls 10 N at 954.93 rev/min
     ("unbalance", "raised", turning(spindle_speed=955, off_centre=True)),
@@ -127,11 +119,7 @@ CASES = [
     ("blade-reach", "raised", turning(work_diameter=33.0, reach_needed=17.1)),
     ("blade-reach", "stands", turning(shop_with(lathe={"blade": None}), work_diameter=10.0)),
     ("blade-widths", "raised", turning(work_diameter=30.0, reach_needed=16.1)),
-    (
-        "blade-widths",
-        "raised",
-        turning(work_diameter=31.1),
-    ),  # half of it and 0.5 mm over eight widths of 2 mm
+    ("blade-widths", "raised", turning(work_diameter=31.1)),  # half of it and 0.5 mm over eight widths of 2 mm
     ("blade-widths", None, turning(work_diameter=31.0)),
     ("blade-widths", None, turning(work_diameter=30.0, reach_needed=16.0)),
     ("blade-widths", None, turning(work_diameter=30.0, reach_needed=16.1, blade_width=3.0)),
@@ -183,16 +171,8 @@ CASES = [
     ("tap-bottoms", None, moment(hole="blind", spare=2.9, thread=thread(), tap_driven_by="hand")),
     ("tap-bottoms", "stands", moment(tap_driven_by="spindle")),
     # lead 3 at the lathe's lowest 65 rev/min runs on 3.25 mm in a second
-    (
-        "tap-runs-on",
-        "raised",
-        turning(hole="blind", spare=3.2, thread=thread(pitch="3"), tap_driven_by="spindle"),
-    ),
-    (
-        "tap-runs-on",
-        None,
-        turning(hole="blind", spare=3.25, thread=thread(pitch="3"), tap_driven_by="spindle"),
-    ),
+    ("tap-runs-on", "raised", turning(hole="blind", spare=3.2, thread=thread(pitch="3"), tap_driven_by="spindle")),
+    ("tap-runs-on", None, turning(hole="blind", spare=3.25, thread=thread(pitch="3"), tap_driven_by="spindle")),
     ("tap-runs-on", None, turning(hole="blind", spare=3.2, thread=thread(pitch="3"), tap_driven_by="hand")),
     ("tap-runs-on", "stands", turning(hole="blind", spare=3.2, thread=thread(pitch="3"))),
     ("tap-backs-out", "raised", turning(SCREWED, tap_driven_by="spindle")),
@@ -325,17 +305,13 @@ def test_every_need_is_filled_by_an_operation_a_set_up_the_shop_or_an_earlier_st
     assert needed - filled - told - by_hand <= set()
 
 
-@pytest.mark.parametrize(
-    "entry", [e for e in CATALOG if not e.module.endswith("_operations")], ids=lambda e: e.id
-)
+@pytest.mark.parametrize("entry", [e for e in CATALOG if not e.module.endswith("_operations")], ids=lambda e: e.id)
 def test_an_operation_that_turns_a_spindle_fills_its_speed(entry):
     """A speed in a figure or a table that no moment knows is a caution lost in silence."""
     done = run(entry.id, load(entry.id).example, sample("metric"))
     answer = done.answer
     speeds = {
-        f.value
-        for f in answer.figures
-        if f.dimension == "speed" and "limit" not in f.name and "ideal" not in f.name
+        f.value for f in answer.figures if f.dimension == "speed" and "limit" not in f.name and "ideal" not in f.name
     }
     for table in answer.tables:
         for column in table.columns:
@@ -347,17 +323,7 @@ def test_an_operation_that_turns_a_spindle_fills_its_speed(entry):
 def test_every_rule_is_used_and_every_caution_can_be_reached():
     assert {row.rule for row in every_row()} == set(RULES)
     reached = {tag for entry in CATALOG for tag in load(entry.id).hazards} | {"general"}
-    by_step = {
-        "collet",
-        "filing",
-        "polishing",
-        "deburring",
-        "grinding",
-        "magnets",
-        "heat",
-        "hand-work",
-        "fluids",
-    }
+    by_step = {"collet", "filing", "polishing", "deburring", "grinding", "magnets", "heat", "hand-work", "fluids"}
     for row in every_row():
         assert set(row.hazards) & (reached | by_step), row.id
 

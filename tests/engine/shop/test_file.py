@@ -39,9 +39,7 @@ def test_every_mistake_is_told_with_its_line(tmp_path):
         load(path)
     first, second = str(caught.value).splitlines()
     assert first == "shop.toml:2: dirlls: this is not a key of the shop file. Did you mean 'drills'?"
-    assert second.startswith(
-        "shop.toml:4: rotary_table.ratio: 0 cannot be used; accepted: a whole number from 1"
-    )
+    assert second.startswith("shop.toml:4: rotary_table.ratio: 0 cannot be used; accepted: a whole number from 1")
 
 
 @pytest.mark.parametrize("content", [b"", b"\xff\xfe", b"a = \x00", b"[" * 3000])
@@ -84,8 +82,7 @@ def test_lists_are_kept_as_people_write_them():
 
 
 @pytest.mark.parametrize(
-    "place, typed",
-    [(("lathe", "motor"), "lots"), (("lathe", "motor"), ""), (("unit",), "cubit"), (("wires",), "thin")],
+    "place, typed", [(("lathe", "motor"), "lots"), (("lathe", "motor"), ""), (("unit",), "cubit"), (("wires",), "thin")]
 )
 def test_a_bad_edit_is_refused_and_names_the_field(place, typed):
     with pytest.raises(BadInput) as caught:
@@ -116,10 +113,7 @@ def test_every_row_of_the_editor_can_be_typed_again_unchanged():
 
 
 @settings(max_examples=40)
-@given(
-    st.sampled_from([r.place for r in rows(sample_text("metric")) if r.ask.part is None]),
-    st.text(max_size=20),
-)
+@given(st.sampled_from([r.place for r in rows(sample_text("metric")) if r.ask.part is None]), st.text(max_size=20))
 def test_any_typing_is_a_valid_file_or_one_refusal(place, typed):
     try:
         parse(with_answer(sample_text("metric"), place, typed))

@@ -65,22 +65,13 @@ def test_shafts_beyond_the_table_are_refused(diameter):
 def test_a_shaft_of_6_mm_has_the_first_key():
     """Tables of DIN 6885 in use list 6 to 8 mm with a key of 2 x 2."""
     answer = work("key", diameter=6)
-    assert [answer.figure(n).value for n in ("width", "height", "shaft_depth", "hub_depth")] == [
-        2,
-        2,
-        1.2,
-        1.0,
-    ]
+    assert [answer.figure(n).value for n in ("width", "height", "shaft_depth", "hub_depth")] == [2, 2, 1.2, 1.0]
 
 
 def test_widths_of_keyways():
     """ISO 286: N9 0/-30, JS9 +-15, P9 -12/-42 micrometres over 3 up to 6 mm; DIN 6885-1 gives a 12 mm shaft 4 x 4."""
     answer = work("key", diameter=12)
-    for name, low, high in (
-        ("shaft_width", 3.970, 4.0),
-        ("hub_width", 3.985, 4.015),
-        ("tight_width", 3.958, 3.988),
-    ):
+    for name, low, high in (("shaft_width", 3.970, 4.0), ("hub_width", 3.985, 4.015), ("tight_width", 3.958, 3.988)):
         assert (answer.figure(name).low, answer.figure(name).high) == pytest.approx((low, high))
 
 
@@ -100,11 +91,7 @@ def test_passes_are_equal_and_end_at_the_depth(depth, step):
     assert max(cuts) - min(cuts) < 1e-9
 
 
-@given(
-    width=st.floats(0.3, 8),
-    depth=st.floats(0.2, 4),
-    stuff=st.sampled_from(["mild steel", "brass", "silver steel"]),
-)
+@given(width=st.floats(0.3, 8), depth=st.floats(0.2, 4), stuff=st.sampled_from(["mild steel", "brass", "silver steel"]))
 def test_a_slot_never_gets_wider_or_deeper_than_asked(width, depth, stuff):
     width, depth = round(width, 3), round(depth, 3)
     diameter = 12.0
@@ -229,9 +216,7 @@ DISCS = [row for row in rows("woodruff_b17_2.csv") if row["quantity"].startswith
 def test_a_published_woodruff_keyseat(row):
     width, disc = float(row["width"]) * 25.4, float(row["diameter"]) * 25.4
     key = next(
-        k
-        for k in woodruff_keys("asme")
-        if k.width == pytest.approx(width) and k.diameter == pytest.approx(disc)
+        k for k in woodruff_keys("asme") if k.width == pytest.approx(width) and k.diameter == pytest.approx(disc)
     )
     found = key.shaft_depth if "shaft" in row["quantity"] else key.hub_depth
     assert found / 25.4 == pytest.approx(float(row["published"]), abs=float(row["tolerance"]))
@@ -269,17 +254,13 @@ def test_a_woodruff_keyway_is_cut_from_the_top():
     answer = work("key", diameter="0.5in", form="woodruff", standard="asme", number="No. 404")
     drop = (0.5 - sqrt(0.25 - 0.125**2)) / 2
     assert answer.figure("cutter_down").value / 25.4 == pytest.approx(0.1355 + drop, abs=1e-4)
-    assert answer.figure("key_above").value / 25.4 == pytest.approx(
-        0.0625
-    )  # a text that quotes B17.2's table
+    assert answer.figure("key_above").value / 25.4 == pytest.approx(0.0625)  # a text that quotes B17.2's table
     depth = answer.figure("shaft_depth")
     assert (depth.high - depth.low) / 25.4 == pytest.approx(0.005)  # the standard's tolerance, upwards
     metric = work("key", diameter=20, form="woodruff")
     assert metric.figure("cutter_down").value == metric.figure("shaft_depth").value
     assert any("from memory" in note.text for note in metric.notes)
-    assert not any(
-        "from memory" in n.text for n in work("key", diameter=9, form="woodruff", number="3x5").notes
-    )
+    assert not any("from memory" in n.text for n in work("key", diameter=9, form="woodruff", number="3x5").notes)
 
 
 @pytest.mark.parametrize(
@@ -339,9 +320,7 @@ def test_a_key_is_drawn_to_its_numbers(given):
 
 
 def passes_of(**given):
-    return (
-        work("slot", **{"width": 4, "depth": 2.5, "length": 20, "diameter": 12, **given}).table("passes").rows
-    )
+    return work("slot", **{"width": 4, "depth": 2.5, "length": 20, "diameter": 12, **given}).table("passes").rows
 
 
 @pytest.mark.parametrize("step", [0.2, 0.3, 0.7, 1.3])

@@ -27,17 +27,12 @@ def _told(operation, **given):
 
 
 def values(found):
-    return {
-        figure.name: figure.value if figure.value is not None else figure.text for figure in found.figures
-    }
+    return {figure.name: figure.value if figure.value is not None else figure.text for figure in found.figures}
 
 
 @pytest.mark.parametrize(
     "operation",
-    [
-        load(name)
-        for name in ("screwcutting", "change-gears", "thread-fit", "thread-strength", "thread-relief")
-    ],
+    [load(name) for name in ("screwcutting", "change-gears", "thread-fit", "thread-strength", "thread-relief")],
     ids=lambda operation: operation.id,
 )
 @pytest.mark.parametrize("shop", [METRIC, INCH], ids=["metric", "inch"])
@@ -70,9 +65,7 @@ def test_owned_wire_is_taken_else_the_best():
     assert values(answer("three-wires", bare, size="M10"))["wire"] == pytest.approx(0.866025, abs=1e-5)
 
 
-@pytest.mark.parametrize(
-    ("reading", "state"), [("10.42", "too big"), ("10.31", "in limits"), ("10.20", "too small")]
-)
+@pytest.mark.parametrize(("reading", "state"), [("10.42", "too big"), ("10.31", "in limits"), ("10.20", "too small")])
 def test_state_of_a_reading(reading, state):
     found = values(answer("three-wires", size="M10", wire="0.895", reading=reading))
     assert found["state"] == state
@@ -129,10 +122,7 @@ def test_the_reading_leads_with_the_move_on_the_slide_that_is_used():
     given = {"size": "M10", "wire": "0.895", "reading": f"{middle + 0.1702:.6f}"}
     for slide, wheel in ((None, "Top slide"), ("top", "Top slide"), ("cross", "Cross slide")):
         lead = answer("three-wires", **given, **({"slide": slide} if slide else {})).lead
-        assert (lead.name, lead.setting.wheel, lead.setting.way, lead.setting.turns) == (
-            *("setting", wheel, "on"),
-            0,
-        )
+        assert (lead.name, lead.setting.wheel, lead.setting.way, lead.setting.turns) == (*("setting", wheel, "on"), 0)
         assert lead.setting.line == 3
     assert answer("three-wires", size="M10", wire="0.895", reading=f"{middle:.6f}").lead.name == "state"
     assert answer("three-wires", size="M10", wire="0.895", reading="10.20").lead.text == "too small"
@@ -146,9 +136,7 @@ OVER = ("over_wires_max", "over_wires_min")
 
 def test_the_top_slide_is_the_one_that_screwcutting_sets():
     """Tr12x3 is cut at 14 degrees: the travel is the infeed over cos 14, not over cos 29.5 (geometry)."""
-    shop = replace(
-        METRIC, lathe=replace(METRIC.lathe, top_slide=replace(METRIC.lathe.top_slide, divisions=2000))
-    )
+    shop = replace(METRIC, lathe=replace(METRIC.lathe, top_slide=replace(METRIC.lathe.top_slide, divisions=2000)))
     over = answer("three-wires", shop, size="Tr12x3", wire="1.553", reading="12.6")
     deep = over.figure("infeed_to_middle").value
     assert over.figure("top_reading").value == pytest.approx(deep / cos(radians(14.0)), abs=0.001)
@@ -208,19 +196,7 @@ def test_depth_of_m10_holds_the_forms_own():
     assert from_top.low == pytest.approx(0.9202, abs=3e-4)  # the limits are rounded to 0.001 on diameter
 
 
-SIZES = [
-    "M3",
-    "M10",
-    "M10-6H",
-    "1/4-20",
-    "3/8 BSW",
-    "2BA",
-    "Tr12x3",
-    "3/4-6 ACME",
-    "1/8 NPT",
-    "G1/4",
-    "Tr8x8(P2)",
-]
+SIZES = ["M3", "M10", "M10-6H", "1/4-20", "3/8 BSW", "2BA", "Tr12x3", "3/4-6 ACME", "1/8 NPT", "G1/4", "Tr8x8(P2)"]
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -237,9 +213,7 @@ def test_passes_on_the_dial(size, shop, slide):
     assert sum(cuts) == pytest.approx(depths[-1])
     assert max(cuts) <= 0.2 + 1e-9
     assert depth - line < depths[-1] <= depth + 1e-9
-    assert depths[-1] / line == pytest.approx(
-        round(depths[-1] / line)
-    )  # what the dial reaches, not what is wanted
+    assert depths[-1] / line == pytest.approx(round(depths[-1] / line))  # what the dial reaches, not what is wanted
     taken = [cut for cut in cuts if cut]
     assert taken == sorted(taken, reverse=True)
     assert taken[-1] >= 0.05 - 1e-9
@@ -317,11 +291,7 @@ def test_starts_by_a_slide_parallel_to_the_bed():
 @pytest.mark.parametrize(("slide", "size", "way"), [("cross", "M10", "in"), ("top", "M10-6H", "out")])
 def test_the_first_cut_leads(slide, size, way):
     lead = answer("screwcutting", size=size, slide=slide).lead
-    assert (lead.name, lead.setting.wheel, lead.setting.way) == (
-        "setting",
-        f"{slide.capitalize()} slide",
-        way,
-    )
+    assert (lead.name, lead.setting.wheel, lead.setting.way) == ("setting", f"{slide.capitalize()} slide", way)
 
 
 @pytest.mark.parametrize(("last", "said"), [("0.09", False), ("0.15", True)])
@@ -331,9 +301,7 @@ def test_a_pass_less_than_asked_for_is_told(last, said):
     shop = replace(METRIC, lathe=replace(METRIC.lathe, cross_slide=slide))
     told = " ".join(
         note.text
-        for note in answer(
-            "screwcutting", shop, size="M10", slide="cross", last_cut=last, first_cut="0.16"
-        ).notes
+        for note in answer("screwcutting", shop, size="M10", slide="cross", last_cut=last, first_cut="0.16").notes
     )
     assert ("less than the smallest cut" in told) == said
 
@@ -341,8 +309,7 @@ def test_a_pass_less_than_asked_for_is_told(last, said):
 def test_a_bore_is_fed_towards_the_operator():
     """Common practice, no source: inside, the tool comes from the middle of the bore."""
     told = {
-        size: " ".join(note.text for note in answer("screwcutting", size=size).notes)
-        for size in ("M10-6H", "M10-6g")
+        size: " ".join(note.text for note in answer("screwcutting", size=size).notes) for size in ("M10-6H", "M10-6g")
     }
     assert "towards you" in told["M10-6H"]
     assert "other side than for a screw" in told["M10-6H"]
@@ -351,9 +318,7 @@ def test_a_bore_is_fed_towards_the_operator():
     assert not any("top slide" in note.text for note in plain.notes)
 
 
-@pytest.mark.parametrize(
-    ("size", "angle"), [("M10", 29.5), ("3/8 BSW", 27.0), ("3/4-6 ACME", 14.0), ("2BA", 23.0)]
-)
+@pytest.mark.parametrize(("size", "angle"), [("M10", 29.5), ("3/8 BSW", 27.0), ("3/4-6 ACME", 14.0), ("2BA", 23.0)])
 def test_angle_of_the_top_slide(size, angle):
     """Half the included angle less half a degree, NAVEDTRA 14345 for 29.5; the others common practice, no source."""
     found = values(answer("screwcutting", size=size))
@@ -427,9 +392,7 @@ def test_an_error_of_lead_says_where_it_binds():
 @pytest.mark.parametrize(("tpi", "error"), [("8/3", 0), ("11.5", 0)])
 def test_threads_per_inch_stay_exact(tpi, error):
     """8/3 threads per inch on an 8 tpi screw is 3 to 1 exactly (arithmetic)."""
-    found = values(
-        answer("change-gears", tpi=tpi, leadscrew="8 tpi", wheels="20,32,46,60,90,30,40", wheels_used="4")
-    )
+    found = values(answer("change-gears", tpi=tpi, leadscrew="8 tpi", wheels="20,32,46,60,90,30,40", wheels_used="4"))
     assert found["error_ppm"] == error
 
 
@@ -510,8 +473,7 @@ def test_ring_gauge_example():
 
 
 @pytest.mark.parametrize(
-    ("screw", "ppm", "state"),
-    [("8.9", "0", "fits"), ("9.0", "5000", "binds"), ("9.03", "0", "will not start")],
+    ("screw", "ppm", "state"), [("8.9", "0", "fits"), ("9.0", "5000", "binds"), ("9.03", "0", "will not start")]
 )
 def test_state_of_a_fit(screw, ppm, state):
     found = answer(
@@ -548,9 +510,7 @@ def test_gauges_that_would_not_pass(screw, nut, ring, plug):
 
 
 @pytest.mark.parametrize("field", ["screw_pitch_diameter", "nut_pitch_diameter"])
-@pytest.mark.parametrize(
-    ("size", "refused"), [("7.525", True), ("7.526", False), ("10.526", False), ("10.527", True)]
-)
+@pytest.mark.parametrize(("size", "refused"), [("7.525", True), ("7.526", False), ("10.526", False), ("10.527", True)])
 def test_another_threads_pitch_diameter_is_refused(field, size, refused):
     """M10 is 9.026, one pitch of 1.5 either way (ISO 724)."""
     given = {"screw_pitch_diameter": "8.92", "nut_pitch_diameter": "9.08", field: size}
@@ -587,12 +547,7 @@ def test_too_little_engaged_is_warned_of(engaged, words):
         ("change-gears", {"tpi": "11.5"}),
         (
             "thread-fit",
-            {
-                "size": "M10",
-                "screw_pitch_diameter": "8.9",
-                "nut_pitch_diameter": "9.1",
-                "lead_error_ppm": "9",
-            },
+            {"size": "M10", "screw_pitch_diameter": "8.9", "nut_pitch_diameter": "9.1", "lead_error_ppm": "9"},
         ),
         ("thread-strength", {"size": "M10"}),
         ("thread-relief", {"size": "M10"}),
@@ -606,9 +561,7 @@ def test_labels_fit_the_narrow_screen(operation, given):
     assert [label for label in labels if len(label) > 21] == []
 
 
-@pytest.mark.parametrize(
-    ("off", "state"), [(-0.0002, "too small"), (0.0, "in limits"), (0.0002, "in limits")]
-)
+@pytest.mark.parametrize(("off", "state"), [(-0.0002, "too small"), (0.0, "in limits"), (0.0002, "in limits")])
 def test_over_cut_begins_below_the_smallest_limit(off, state):
     over = values(answer("three-wires", size="M10", wire="0.895"))["over_wires_min"]
     given = {"size": "M10", "wire": "0.895", "reading": f"{over + off:.9f}"}

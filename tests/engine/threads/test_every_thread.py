@@ -24,10 +24,7 @@ ODD = (
 EVERY = [str(named(entry)) for family in FAMILIES for entry in entries(family)] + list(ODD)
 NOT_GIVEN = ("tolerance", "reading", "wire")  # of one thread only
 ASKED = [
-    (entry.id, name)
-    for entry in CATALOG
-    for name, ask in asks(load(entry.id).inputs).items()
-    if ask.kind == "thread"
+    (entry.id, name) for entry in CATALOG for name, ask in asks(load(entry.id).inputs).items() if ask.kind == "thread"
 ]
 
 
@@ -68,57 +65,10 @@ def test_the_smallest_and_the_largest_are_answered(operation, size):
 
 
 PAIRS = [
-    *(
-        "M10x1.4",
-        "M13x1",
-        "M310x4",
-        "M7.5x0.9",
-        "M60x9",
-        "M0.9x0.2",
-        "M15",
-        "M10 fine",
-        "M70",
-        "Tr60x11",
-        "Tr12x5",
-    ),
-    *(
-        "Tr200x10",
-        "Tr60",
-        "Tr13x2",
-        "1/4-24",
-        "1/4-28 UNC",
-        "7-8 UN",
-        "1 UNC",
-        "10",
-        "12",
-        "5",
-        "9",
-        "0.3-90",
-    ),
-    *(
-        "1/2-20 BSW",
-        "3/7 BSW",
-        "7-3 BSW",
-        "1/4 ME",
-        "1/4-30 ME",
-        "3/4-20 BSB",
-        "1/4-30 BSC",
-        "1-8 ACME",
-        "6-2 ACME",
-    ),
-    *(
-        "1-8 STUB ACME",
-        "6 STUB ACME",
-        "G 3/7",
-        "R 7",
-        "5/7 NPT",
-        "26 BA",
-        "S 0.75",
-        "S 5",
-        "W 30",
-        "Sq20",
-        "10x1.4",
-    ),
+    *("M10x1.4", "M13x1", "M310x4", "M7.5x0.9", "M60x9", "M0.9x0.2", "M15", "M10 fine", "M70", "Tr60x11", "Tr12x5"),
+    *("Tr200x10", "Tr60", "Tr13x2", "1/4-24", "1/4-28 UNC", "7-8 UN", "1 UNC", "10", "12", "5", "9", "0.3-90"),
+    *("1/2-20 BSW", "3/7 BSW", "7-3 BSW", "1/4 ME", "1/4-30 ME", "3/4-20 BSB", "1/4-30 BSC", "1-8 ACME", "6-2 ACME"),
+    *("1-8 STUB ACME", "6 STUB ACME", "G 3/7", "R 7", "5/7 NPT", "26 BA", "S 0.75", "S 5", "W 30", "Sq20", "10x1.4"),
     *("13x1.7", "W 1/2", "1/8-28 NPT"),
 ]
 

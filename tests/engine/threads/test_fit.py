@@ -34,12 +34,8 @@ def test_flank_effect_of_sixty_degrees(sign, factor):
 def test_mean_form_for_both_flanks():
     """dE = 0.36 P a, a in radians, the mean of the two flanks: a textbook form, read; 0.3636 by derivation."""
     pitch, minutes = 1.0, 10.0
-    small = flank_effect(
-        flank_error=-minutes / 60, half_angle=30, height_at_crest=3 / 8 * H, height_at_root=H / 4
-    )
-    large = flank_effect(
-        flank_error=minutes / 60, half_angle=30, height_at_crest=3 / 8 * H, height_at_root=H / 4
-    )
+    small = flank_effect(flank_error=-minutes / 60, half_angle=30, height_at_crest=3 / 8 * H, height_at_root=H / 4)
+    large = flank_effect(flank_error=minutes / 60, half_angle=30, height_at_crest=3 / 8 * H, height_at_root=H / 4)
     # 0.073 P (3 a1 + 2 a2) micrometres for minutes: the same form in shop units.
     assert (small + large) * 1000 == pytest.approx(0.073 * pitch * (3 * minutes + 2 * minutes), rel=0.005)
 
@@ -51,9 +47,7 @@ def test_ring_gauge_example():
     ) + flank_effect(
         flank_error=-30 / 60, half_angle=30, height_at_crest=0.375 * H * 1.5, height_at_root=0.25 * H * 1.5
     )
-    found = fit(
-        screw=8.900, nut=9.026, lead=1.5, half_angle=30, engagement=15, lead_error_ppm=500, flanks=flanks
-    )
+    found = fit(screw=8.900, nut=9.026, lead=1.5, half_angle=30, engagement=15, lead_error_ppm=500, flanks=flanks)
     assert found.functional_screw == pytest.approx(8.927, abs=0.0005)
     assert flanks == pytest.approx(0.0142, abs=0.0001)
 

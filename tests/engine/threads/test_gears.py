@@ -60,9 +60,7 @@ def test_best_four_wheel_train(row):
     # Printed to a whole part in a million.
     assert abs(error_ppm(lead=cut, wanted=wanted)) == pytest.approx(abs(published), abs=0.51)
     named = Train(wheels_of(row["drivers"]), wheels_of(row["driven"]))
-    assert float(lead_cut(train=named, leadscrew=leadscrew)) == pytest.approx(
-        float(row["pitch_cut"]), abs=1e-6
-    )
+    assert float(lead_cut(train=named, leadscrew=leadscrew)) == pytest.approx(float(row["pitch_cut"]), abs=1e-6)
 
 
 def brute_force(ratio, wheels, pairs, within):

@@ -31,9 +31,7 @@ def test_a_thread_is_found_among_the_candidates_worn_or_plated(entry, share, rea
         pitch=pitch * (1 + 0.02 * reading),
         included_angle=form(thread).included_angle,
     )
-    same = [
-        c.thread for c in found if c.thread.pitch == thread.pitch and c.thread.diameter == thread.diameter
-    ]
+    same = [c.thread for c in found if c.thread.pitch == thread.pitch and c.thread.diameter == thread.diameter]
     assert same or len(found) == 12
 
 

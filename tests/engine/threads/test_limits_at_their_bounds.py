@@ -46,8 +46,7 @@ def test_the_usual_classes_of_small_metric_threads(size, screw, nut):
 
 
 @pytest.mark.parametrize(
-    ("engaged", "screw", "nut"),
-    [(5.0, "5g6g", "5H"), (5.01, "6g", "6H"), (15.0, "6g", "6H"), (15.01, "7g6g", "7H")],
+    ("engaged", "screw", "nut"), [(5.0, "5g6g", "5H"), (5.01, "6g", "6H"), (15.0, "6g", "6H"), (15.01, "7g6g", "7H")]
 )
 def test_the_group_of_engagement_chooses_the_usual_class(engaged, screw, nut):
     """ISO 965-1: for M10 over 5 up to 15 mm is normal."""
@@ -81,9 +80,7 @@ def test_where_limits_end_the_sizes_go_on(size, held):
     assert found.pitch_basic > found.minor_basic > 0
 
 
-@pytest.mark.parametrize(
-    ("size", "allowed"), [("3/4 BSW", True), ("7/8 BSW", False), ("3/4 BSW close", False)]
-)
+@pytest.mark.parametrize(("size", "allowed"), [("3/4 BSW", True), ("7/8 BSW", False), ("3/4 BSW close", False)])
 def test_bs_84_gives_large_and_close_screws_no_allowance(size, allowed):
     assert bool(limits(parse(size)).allowance) == allowed
 
@@ -108,14 +105,7 @@ def test_ba_screws_from_11_on(number, allowance, share):
     ("size", "gap"),
     [
         # ISO 2904 by pitch; ASME B1.5 by threads per inch (0.010 in on either side from 10 up in pitch)
-        *(
-            ("Tr8x1.5", 0.15),
-            ("Tr12x2", 0.25),
-            ("Tr24x5", 0.25),
-            ("Tr30x6", 0.5),
-            ("Tr90x12", 0.5),
-            ("Tr120x14", 1.0),
-        ),
+        *(("Tr8x1.5", 0.15), ("Tr12x2", 0.25), ("Tr24x5", 0.25), ("Tr30x6", 0.5), ("Tr90x12", 0.5), ("Tr120x14", 1.0)),
         *(("1/2-10 ACME", 0.254), ("3/8-12 ACME", 0.127), ("M10", 0.0)),
     ],
 )

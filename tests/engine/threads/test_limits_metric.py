@@ -10,13 +10,7 @@ from engine.base.tables import rows
 from engine.base.words import write
 from engine.shop.file import sample
 from engine.threads.designation import parse
-from engine.threads.iso965 import (
-    deviation,
-    nut_minor_tolerance,
-    pitch_by_formula,
-    preferred,
-    screw_major_tolerance,
-)
+from engine.threads.iso965 import deviation, nut_minor_tolerance, pitch_by_formula, preferred, screw_major_tolerance
 from engine.threads.limits import limits
 from engine.threads.series import entries, named
 from tests.engine.threads.published import published
@@ -37,11 +31,7 @@ COLUMNS = {
 # Rows that disagree, each with what the tables of ISO 965-1 give and why the print is held to be wrong.
 EXCEPTIONS = {
     ("M2.5x0.35", "6g", "d3_min"): 1.975,  # 1.998 on one page only; its own d2_min gives 1.975
-    (
-        "M9x1",
-        "6g",
-        "d_max",
-    ): 8.974,  # 8.972 on one page only, which is the value of M9x1.25; es(g) at 1 mm is 26
+    ("M9x1", "6g", "d_max"): 8.974,  # 8.972 on one page only, which is the value of M9x1.25; es(g) at 1 mm is 26
     ("M33", "4h", "d3_min"): 28.439,  # 28.438: the order of rounding; 33 - 1.265544 x 3.5 - 0.132 = 28.4386
 }
 
@@ -88,13 +78,7 @@ def test_every_pair_of_iso_261_has_limits():
 
 @pytest.mark.parametrize(
     ("size", "screw", "nut"),
-    [
-        ("M10", "6g", "6H"),
-        ("M1.4", "6h", "5H"),
-        ("M1", "6h", "5H"),
-        ("M10-6g-S", "6g", "5H"),
-        ("M10-L", "7g6g", "7H"),
-    ],
+    [("M10", "6g", "6H"), ("M1.4", "6h", "5H"), ("M1", "6h", "5H"), ("M10-6g-S", "6g", "5H"), ("M10-L", "7g6g", "7H")],
 )
 def test_usual_classes(size, screw, nut):
     """ISO 965-1: 6g and 6H, 6h and 5H up to 1.4 mm; the medium classes of the groups S and L."""

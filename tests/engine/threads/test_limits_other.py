@@ -35,9 +35,7 @@ def test_whitworth_basic_sizes(row):
         assert found.minor_basic / 25.4 == pytest.approx(float(row["list_minor"]), abs=0.00026)
 
 
-@pytest.mark.parametrize(
-    "row", published("bs84_tolerances"), ids=lambda r: f"{r['nominal_in']} {r['series']}"
-)
+@pytest.mark.parametrize("row", published("bs84_tolerances"), ids=lambda r: f"{r['nominal_in']} {r['series']}")
 def test_whitworth_tolerances(row):
     """Against the formulas of BS 84 Annex B; limits are given to 0.0001 in, so a tolerance is good to that."""
     thread = parse(f"{row['nominal_in']} {row['series']}")
@@ -48,9 +46,7 @@ def test_whitworth_tolerances(row):
             "medium": "eff_medium_bolt_or_nut",
             "free": "eff_free_bolt_or_normal_nut",
         }[name]
-        assert (found.ext_pitch_max - found.ext_pitch_min) / 25.4 == pytest.approx(
-            float(row[effective]), abs=0.00011
-        )
+        assert (found.ext_pitch_max - found.ext_pitch_min) / 25.4 == pytest.approx(float(row[effective]), abs=0.00011)
         assert (found.ext_major_max - found.ext_major_min) / 25.4 == pytest.approx(
             float(row[f"major_{key}"]), abs=0.00011
         )
@@ -92,9 +88,7 @@ def test_ba(row):
             assert tolerance == pytest.approx(float(row[f"tol_{where}_{name}"]), abs=0.00076), where
     assert found.allowance == pytest.approx(float(row["allowance_normal"]))
     assert found.int_pitch_max - found.int_pitch_min == pytest.approx(float(row["nut_tol_eff"]), abs=0.00051)
-    assert found.int_minor_max - found.int_minor_min == pytest.approx(
-        float(row["nut_tol_minor"]), abs=0.00051
-    )
+    assert found.int_minor_max - found.int_minor_min == pytest.approx(float(row["nut_tol_minor"]), abs=0.00051)
 
 
 @pytest.mark.parametrize(("table", "series"), [("me", "ME"), ("brass", "BSB"), ("cycle", "BSC")])
@@ -119,15 +113,9 @@ def test_g(row):
         assert found.ext_pitch_max == found.int_pitch_min == float(row["pitch_dia"])
         assert found.int_minor_min == float(row["minor"])
         assert found.ext_pitch_min == pytest.approx(float(row["pitch_dia"]) - float(row[key]), abs=1e-9)
-        assert found.ext_major_min == pytest.approx(
-            float(row["major"]) - float(row["Td_major_ext"]), abs=1e-9
-        )
-        assert found.int_pitch_max == pytest.approx(
-            float(row["pitch_dia"]) + float(row["TD2_internal"]), abs=1e-9
-        )
-        assert found.int_minor_max == pytest.approx(
-            float(row["minor"]) + float(row["TD1_minor_int"]), abs=1e-9
-        )
+        assert found.ext_major_min == pytest.approx(float(row["major"]) - float(row["Td_major_ext"]), abs=1e-9)
+        assert found.int_pitch_max == pytest.approx(float(row["pitch_dia"]) + float(row["TD2_internal"]), abs=1e-9)
+        assert found.int_minor_max == pytest.approx(float(row["minor"]) + float(row["TD1_minor_int"]), abs=1e-9)
 
 
 @pytest.mark.parametrize("row", published("iso7"), ids=lambda r: f"R {r['size']}")
@@ -145,9 +133,7 @@ def test_taper_pipe(row):
     parallel = limits(parse(f"Rp {row['size']}"))
     assert parallel.int_pitch_max - parallel.pitch_basic == pytest.approx(float(row["Rp_dia_tol_pm"]))
     # "Rp diameter tolerance = T2 / 16": in whole turns, so the unrounded T2
-    assert float(row["Rp_dia_tol_pm"]) == pytest.approx(
-        lengths.nut_shift_turns * float(thread.pitch) / 16, abs=0.0011
-    )
+    assert float(row["Rp_dia_tol_pm"]) == pytest.approx(lengths.nut_shift_turns * float(thread.pitch) / 16, abs=0.0011)
 
 
 @pytest.mark.parametrize("row", published("npt"), ids=lambda r: f"{r['size']} NPT")

@@ -41,9 +41,7 @@ def _thread(row):
         return parse(f"{text} special")
 
 
-@pytest.mark.parametrize(
-    "row", published("unified_limits"), ids=lambda r: f"{r['designation']}-{r['source'][:14]}"
-)
+@pytest.mark.parametrize("row", published("unified_limits"), ids=lambda r: f"{r['designation']}-{r['source'][:14]}")
 def test_published_limits(row):
     found = limits(_thread(row), row["class"])
     exact = row["source"].startswith(NEW)
@@ -82,11 +80,7 @@ def test_rounded_root_series_are_the_same_screws():
     assert limits(parse("1/4-20 UNRC")).ext_pitch_min == limits(parse("1/4-20 UNC")).ext_pitch_min
 
 
-@given(
-    st.sampled_from(entries("unified")),
-    st.sampled_from(["1A", "2A", "3A"]),
-    st.sampled_from(["1B", "2B", "3B"]),
-)
+@given(st.sampled_from(entries("unified")), st.sampled_from(["1A", "2A", "3A"]), st.sampled_from(["1B", "2B", "3B"]))
 @settings(max_examples=60)
 def test_limits_nest(entry, screw, nut):
     found = limits(named(entry), f"{screw}/{nut}")

@@ -49,9 +49,7 @@ def test_overrun_of_blind_holes(row):
     assert relief(named(THREADS[float(row["pitch"])])).overrun == float(row["e1"])
 
 
-@pytest.mark.parametrize(
-    "family", ["metric", "unified", "whitworth", "ba", "me", "brass", "cycle", "g", "acme", "tr"]
-)
+@pytest.mark.parametrize("family", ["metric", "unified", "whitworth", "ba", "me", "brass", "cycle", "g", "acme", "tr"])
 def test_a_groove_clears_the_thread(family):
     """The groove of a screw lies below its smallest root, that of a nut outside its thread."""
     for entry in entries(family):

@@ -20,9 +20,7 @@ def equal_areas(depth, count):
     return tuple(depth * (k / count) ** 0.5 for k in range(1, count + 1))
 
 
-@pytest.mark.parametrize(
-    "row", published("infeed_example"), ids=lambda row: f"{row['depth']} pass {row['pass']}"
-)
+@pytest.mark.parametrize("row", published("infeed_example"), ids=lambda row: f"{row['depth']} pass {row['pass']}")
 def test_published_infeed(row):
     depth, count, number = float(row["depth"]), int(row["passes"]), int(row["pass"])
     # The last cut of so many equal areas, a hair less of it, so that the plan comes to that count.
@@ -32,14 +30,10 @@ def test_published_infeed(row):
     assert planned[number - 1] == pytest.approx(float(row["equal_area"]), abs=5.1e-5)
 
 
-@pytest.mark.parametrize(
-    "row", published("compound_slide"), ids=lambda row: f"{row['form']} {row['slide_angle']}"
-)
+@pytest.mark.parametrize("row", published("compound_slide"), ids=lambda row: f"{row['form']} {row['slide_angle']}")
 def test_published_slide_travel(row):
     found = slide_travel(
-        depth=float(row["depth"]),
-        slide_angle=float(row["slide_angle"]),
-        half_angle=float(row["included_angle"]) / 2,
+        depth=float(row["depth"]), slide_angle=float(row["slide_angle"]), half_angle=float(row["included_angle"]) / 2
     )
     # Printed to five decimals of the pitch.
     assert found.travel == pytest.approx(float(row["travel"]), abs=1.1e-5)
@@ -98,12 +92,7 @@ def test_dial_never_overshoots(depth, count, first, share, divisions, travel, an
 
     def worked():
         return passes_on_dial(
-            depths=depths,
-            first_cut=first,
-            last_cut=share * first,
-            line=line,
-            slide_angle=angle,
-            spring_passes=springs,
+            depths=depths, first_cut=first, last_cut=share * first, line=line, slide_angle=angle, spring_passes=springs
         )
 
     if deep > first:

@@ -18,15 +18,7 @@ from tests.spoken import spoken
 LIMIT_FIGURES = {
     *("pitch", "lead", "starts", "lead_angle", "included_angle", "major_basic", "pitch_basic", "minor_basic"),
     *("ext_major_max", "ext_major_min", "ext_pitch_max", "ext_pitch_min", "ext_minor_max", "int_minor_min"),
-    *(
-        "int_minor_max",
-        "int_pitch_min",
-        "int_pitch_max",
-        "int_major_min",
-        "allowance",
-        "thread_depth",
-        "stress_area",
-    ),
+    *("int_minor_max", "int_pitch_min", "int_pitch_max", "int_major_min", "allowance", "thread_depth", "stress_area"),
 }
 
 
@@ -83,11 +75,7 @@ def test_the_side_that_is_asked_for_comes_first(metric):
 
 def test_a_multi_start_thread_has_its_lead(metric):
     found = answer("thread-limits", metric, size="Tr14x6(P3)")
-    assert (found.figure("lead").value, found.figure("pitch").value, found.figure("starts").value) == (
-        6.0,
-        3.0,
-        2,
-    )
+    assert (found.figure("lead").value, found.figure("pitch").value, found.figure("starts").value) == (6.0, 3.0, 2)
     # arctan(6 / (pi x 12.5)), ISO 2904: d2 = 14 - 3/2
     assert found.figure("lead_angle").value == pytest.approx(math.degrees(math.atan(6 / (math.pi * 12.5))))
 
@@ -114,21 +102,15 @@ def test_identify_names_the_measurement_that_decides(metric):
 
 
 def test_words_are_in_the_unit_of_the_shop():
-    found = spoken(
-        run("identify-thread", {"major": "0.39", "pitch": ""}, sample("inch"), unit="inch").answer, "inch"
-    )
+    found = spoken(run("identify-thread", {"major": "0.39", "pitch": ""}, sample("inch"), unit="inch").answer, "inch")
     assert " in for M10" in found.figure("measure_next").text or '"' in found.figure("measure_next").text
     weak = spoken(run("thread-strength", {"size": "M10", "engagement": "0.2"}, sample("inch")).answer, "inch")
     assert any(" in engaged" in note.text for note in weak.notes)
 
 
 def test_strength_says_which_thread_is_the_weaker(metric):
-    found = answer(
-        "thread-strength", metric, size="M10", property_class="12.9", nut_material="6082", engagement="8"
-    )
-    assert found.figure("proof_load").value == pytest.approx(
-        970 * 57.99, rel=1e-4
-    )  # ISO 898-1: 970 MPa, 58.0 mm²
+    found = answer("thread-strength", metric, size="M10", property_class="12.9", nut_material="6082", engagement="8")
+    assert found.figure("proof_load").value == pytest.approx(970 * 57.99, rel=1e-4)  # ISO 898-1: 970 MPa, 58.0 mm²
     assert found.figure("engagement_needed").value > 8
     assert {note.level for note in found.notes} >= {"warning"}
     names = {"stress_area", "proof_load", "strip_load", "engagement_needed", "tightening_torque"}
@@ -189,9 +171,7 @@ def test_wrong_values_are_refused_under_their_own_name(metric, operation, inputs
 @settings(max_examples=60)
 def test_any_text_answers_or_is_refused(operation, size, text):
     shop = sample("metric")
-    extra = {"thread-limits": "tolerance", "thread-strength": "engagement", "thread-relief": "side"}[
-        operation
-    ]
+    extra = {"thread-limits": "tolerance", "thread-strength": "engagement", "thread-relief": "side"}[operation]
     for typed in ({"size": text}, {"size": size, extra: text}):
         try:
             run(operation, typed, shop)

@@ -62,9 +62,7 @@ def test_engagement_in_aluminium():
     """
     thread = parse("M10")
     area, shear = 58.0, nut_shear_area(thread).value
-    needed = engagement_needed(
-        stress_area=area, shear_area=shear, screw_tensile=1200.0, tensile=2 * 130.0
-    ).value
+    needed = engagement_needed(stress_area=area, shear_area=shear, screw_tensile=1200.0, tensile=2 * 130.0).value
     assert needed == pytest.approx(24.9, abs=0.05)
     assert 1200.0 * area == 69600.0
 
@@ -83,9 +81,7 @@ def test_engagement_in_aluminium():
 def test_tightening_torque(size, bearing, hole, torque, list_torque):
     thread = parse(size)
     tension = preload(thread, yield_stress=640.0, friction=0.14).value
-    found = tightening_torque(
-        thread, tension=tension, friction=0.14, bearing_diameter=(bearing + hole) / 2
-    ).value
+    found = tightening_torque(thread, tension=tension, friction=0.14, bearing_diameter=(bearing + hole) / 2).value
     # the published constants 0.16 and 0.58 are 1/(2 pi) and 1/(2 cos 30) rounded up: 0.3 %
     assert found == pytest.approx(torque, rel=0.005)
     assert found == pytest.approx(list_torque, rel=0.13)

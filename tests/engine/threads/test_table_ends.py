@@ -16,9 +16,7 @@ from tests.engine.threads.published import published
 UN_SLACK = {"minor_min": 0.00101, "minor_max": 0.00101}
 
 
-@pytest.mark.parametrize(
-    "row", published("unified_over_4_in"), ids=lambda r: f"{r['size']}-{r['tpi']} {r['class']}"
-)
+@pytest.mark.parametrize("row", published("unified_over_4_in"), ids=lambda r: f"{r['size']}-{r['tpi']} {r['class']}")
 def test_unified_to_6_in(row):
     found = limits(parse(f'{row["size"]}"-{row["tpi"]} {row["series"].split("-")[-1]}'), row["class"])
     side = "ext" if row["class"].endswith("A") else "int"
@@ -32,9 +30,7 @@ SIZE_OF = {"d_min_4h": "ext_major_min", "d2_max_7e": "ext_pitch_max", "d2_min_7e
            "d3_min_7e": "ext_minor_min", "pitch_basic": "pitch_basic"}  # fmt: skip
 
 
-@pytest.mark.parametrize(
-    "row", published("trapezoidal_printed"), ids=lambda r: f"{r['designation']} {r['quantity']}"
-)
+@pytest.mark.parametrize("row", published("trapezoidal_printed"), ids=lambda r: f"{r['designation']} {r['quantity']}")
 def test_trapezoidal(row):
     # Tr10x3 and Tr14x4 are pairs of the old DIN 103, not of ISO 2904
     odd = " special" if row["designation"] in ("Tr10x3", "Tr14x4") else ""
@@ -58,9 +54,7 @@ def test_a_coarse_class_of_a_trapezoidal_thread_lies_further_in():
 ACME_ODD = {("5/16", "shear_area"): 0.0030}
 
 
-@pytest.mark.parametrize(
-    "row", published("acme_printed"), ids=lambda r: f"{r['size']} {r['class']} {r['quantity']}"
-)
+@pytest.mark.parametrize("row", published("acme_printed"), ids=lambda r: f"{r['size']} {r['class']} {r['quantity']}")
 def test_acme(row):
     name = row["class"].replace("C", "G")
     thread = parse(f"{row['size']}-{row['tpi']} ACME-{name}")

@@ -23,9 +23,7 @@ from tests.engine.threads.published import published
 
 # Rows whose printed value is not what the form gives, each with the reason.
 MISPRINTS = {"11/4-4": "printed 2.28211 with two digits changed over: 2.8211"}
-WITH_LEAD_TERM = {
-    "5.000-0.5P-1.0L 2G, T=0.2454 at basic pitch line"
-}  # this one row was published with the term
+WITH_LEAD_TERM = {"5.000-0.5P-1.0L 2G, T=0.2454 at basic pitch line"}  # this one row was published with the term
 # The Acme example gives the space as pitch less thickness; as a pitch diameter that is less by 0.0046 cot 14.5.
 SPACE = {"5.000-0.5P-1.0L 2G, T=0.2454 at basic pitch line": 0.2546}
 
@@ -178,9 +176,7 @@ def test_where_the_formulas_stop(row):
         flat = Groove(half_angle=half_angle, pitch=1.0, lead=lead, pitch_basic=basic)
         found = contact(pitch_diameter=basic, space=0.5, lead=lead, half_angle=half_angle, wire=wire)
         zero = without_lead(flat, pitch_diameter=basic, wire=wire)
-        term = (
-            0.5 * wire * tan(radians(lead_angle)) ** 2 * cos(radians(half_angle)) / tan(radians(half_angle))
-        )
+        term = 0.5 * wire * tan(radians(lead_angle)) ** 2 * cos(radians(half_angle)) / tan(radians(half_angle))
         return 2 * found.height + wire, zero, term
 
     def without(angle):

@@ -18,29 +18,8 @@ from tests.spoken import spoken
 
 SHOPS = {"mm": sample("metric"), "inch": sample("inch")}
 SIZES = [
-    *(
-        "M10",
-        "M2.5x0.35",
-        "M1",
-        "M16xPh3P1.5",
-        "M10x1.4 special",
-        "M8x1 LH",
-        "1/4-20 UNC",
-        "#4-40",
-        "1 1/16-12 UN",
-    ),
-    *(
-        "3/8 BSW",
-        "1/2 BSF close",
-        "4 BA",
-        "12 BA",
-        "20 BA",
-        "1/4 BSC",
-        "1/4 BSB",
-        "1/4-40 ME",
-        "G 1/4",
-        "Rp 1/2",
-    ),
+    *("M10", "M2.5x0.35", "M1", "M16xPh3P1.5", "M10x1.4 special", "M8x1 LH", "1/4-20 UNC", "#4-40", "1 1/16-12 UN"),
+    *("3/8 BSW", "1/2 BSF close", "4 BA", "12 BA", "20 BA", "1/4 BSC", "1/4 BSB", "1/4-40 ME", "G 1/4", "Rp 1/2"),
     *("1/8 NPT", "Tr12x3", "Tr14x6(P3)", "3/4-6 ACME"),
 ]
 _FUNCTIONS = {
@@ -56,18 +35,14 @@ _FUNCTIONS = {
 
 def worked_out(sums):
     """The value of a sum as it is written in a working; None if it is written in words."""
-    sums = re.sub(
-        r",? to \d decimals(?: of an inch)?|, to 0\.001 mm| to the nearest 0\.005 mm", "", sums
-    ).strip()
+    sums = re.sub(r",? to \d decimals(?: of an inch)?|, to 0\.001 mm| to the nearest 0\.005 mm", "", sums).strip()
     sums = re.sub(r"(?<=[\d)²]) ?(?:mm²/mm|mm²|mm|in²/in|in²|in|MPa|psi|N|lbf|ppm|°|s)(?![a-z])", "", sums)
     sums = sums.replace("square root of ", "root").replace("arc tangent of ", "arctan")
     sums = re.sub(r"\b(cos|sin|tan|cot)² ([\d.]+)", r"(\1(\2))**2", sums)
     sums = re.sub(r"\b(cos|sin|tan|cot) ([\d.]+)", r"\1(\2)", sums)
     for sign, python in (("÷", "/"), (" x ", " * "), ("²", "**2"), ("^", "**")):
         sums = sums.replace(sign, python)
-    if not re.fullmatch(r"[\d\s.+*/()-]*", re.sub("|".join(_FUNCTIONS), "", sums)) or not re.search(
-        r"\d", sums
-    ):
+    if not re.fullmatch(r"[\d\s.+*/()-]*", re.sub("|".join(_FUNCTIONS), "", sums)) or not re.search(r"\d", sums):
         return None
     return eval(sums, {"__builtins__": {}}, _FUNCTIONS)  # nothing but digits, signs and the functions above
 
@@ -114,9 +89,7 @@ def near(value, true, figure, unit):
     places = kind.decimals if figure.decimals is None else figure.decimals
     if unit == "inch":
         places += kind.inch_decimals - kind.decimals
-    slack = (
-        2.5e-3 if "nearest 0.005" in figure.working else 0.5e-3 if "to 3 decimals" in figure.working else 0
-    )
+    slack = 2.5e-3 if "nearest 0.005" in figure.working else 0.5e-3 if "to 3 decimals" in figure.working else 0
     if rounded := re.search(r"to (\d) decimals of an inch", figure.working):
         slack = 0.5 * 10.0 ** -int(rounded[1]) * (25.4 if unit == "mm" else 1) * 1.001
     return abs(value - true) <= max(0.6 * 10.0**-places, slack) + abs(value) * 2e-5
@@ -155,9 +128,7 @@ def test_the_infeed_picture_speaks_in_the_unit_on_the_screen():
 
 @pytest.mark.parametrize("unit", ["mm", "inch"])
 @pytest.mark.parametrize("engagement", ["3 mm", "20 mm"])
-@pytest.mark.parametrize(
-    "size", ["M10", "M2.5", "1/4-20 UNC", "3/8 BSW", "4 BA", "Tr12x3", "3/4-6 ACME", "20 BA"]
-)
+@pytest.mark.parametrize("size", ["M10", "M2.5", "1/4-20 UNC", "3/8 BSW", "4 BA", "Tr12x3", "3/4-6 ACME", "20 BA"])
 def test_strength(size, engagement, unit):
     assert check("thread-strength", {"size": size, "engagement": engagement}, unit) >= 5
 
@@ -166,9 +137,7 @@ def test_strength(size, engagement, unit):
 @pytest.mark.parametrize("size", ["M10", "1/4-20 UNC", "3/8 BSW", "3/4-6 ACME"])
 def test_areas_in_shear(size, unit):
     for area in spoken(shear_areas(parse(size)), unit):
-        assert worked_out(area.working) == pytest.approx(
-            area.value / (25.4 if unit == "inch" else 1), rel=2e-5
-        )
+        assert worked_out(area.working) == pytest.approx(area.value / (25.4 if unit == "inch" else 1), rel=2e-5)
 
 
 @pytest.mark.parametrize("unit", ["mm", "inch"])

@@ -73,9 +73,7 @@ def said(operation_id, trouble_id, shop=METRIC, **given):
     """The number that an operation says to a trouble, in mm."""
     done = run(operation_id, given, shop)
     return next(
-        write(t.number)
-        for t in trouble_for(operation_id, done.answer, done.inputs, shop)
-        if t.id == trouble_id
+        write(t.number) for t in trouble_for(operation_id, done.answer, done.inputs, shop) if t.id == trouble_id
     )
 
 

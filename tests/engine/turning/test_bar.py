@@ -27,9 +27,7 @@ def plan(shop=METRIC, unit="mm", **given):
     grip=st.floats(0, 60),
 )
 def test_the_bar_is_used_up(parts, length, back, blade, facing, end_waste, grip):
-    found = plan_bar(
-        parts=parts, length=length, back=back, blade=blade, facing=facing, end_waste=end_waste, grip=grip
-    )
+    found = plan_bar(parts=parts, length=length, back=back, blade=blade, facing=facing, end_waste=end_waste, grip=grip)
     pieces = sum(cut.end - cut.start for cut in found.cuts)
     kerfs = sum(cut.kerf_end - cut.end for cut in found.cuts)
     assert pieces == pytest.approx(parts * (length + back))
@@ -77,9 +75,7 @@ def test_the_last_part_is_threaded_through():
     assert any("The stub is hollow" in note.text for note in answer.notes)
 
 
-@given(
-    parts=st.integers(1, 8), length=st.floats(3, 30), thread=st.sampled_from(["M6", "M10x1", "1/4-20", "4BA"])
-)
+@given(parts=st.integers(1, 8), length=st.floats(3, 30), thread=st.sampled_from(["M6", "M10x1", "1/4-20", "4BA"]))
 def test_the_drill_never_reaches_the_jaws(parts, length, thread):
     answer = plan(parts=parts, length=f"{length:.3f}", thread=thread)
     stick_out, facing = answer.figure("stick_out").value, 0.5
@@ -157,9 +153,7 @@ def test_the_picture_belongs_to_the_cuts():
 def test_notes_at_their_limits(given, said, there):
     notes = [
         note.text
-        for note in plan(
-            **{"parts": 2, "length": 12, "blade": 2, "facing": 0.5, "end_waste": 5, **given}
-        ).notes
+        for note in plan(**{"parts": 2, "length": 12, "blade": 2, "facing": 0.5, "end_waste": 5, **given}).notes
     ]
     assert any(said in text for text in notes) is there, notes
 

@@ -41,11 +41,7 @@ def test_what_a_bar_gives(bar, reach, small):
     answer = work(hole=20, to=22, depth=reach, bar=f"{bar} x {reach}")
     gives = answer.figure("deflection").value
     force = gives * 3 * 206_000 * pi * bar**4 / 64 / reach**3
-    assert (
-        answer.figure("spring").value
-        == pytest.approx(2 * gives)
-        == pytest.approx(small * force / 40, rel=0.01)
-    )
+    assert answer.figure("spring").value == pytest.approx(2 * gives) == pytest.approx(small * force / 40, rel=0.01)
 
 
 @pytest.mark.parametrize(
@@ -56,18 +52,13 @@ def test_a_bar_that_stands_out_too_far(bar, said):
     assert any("will chatter" in note.text for note in answer.notes) is said
 
 
-@pytest.mark.parametrize(
-    ("bar", "said"), [("12.8", False), ("12.9", True)]
-)  # four fifths of the hole: common practice
+@pytest.mark.parametrize(("bar", "said"), [("12.8", False), ("12.9", True)])  # four fifths of the hole: common practice
 def test_a_bar_that_fills_the_hole(bar, said):
     assert any("chips jam" in note.text for note in work(hole=16, to=18, depth=20, bar=bar).notes) is said
 
 
 @given(
-    hole=st.floats(5, 80),
-    off=st.floats(0.4, 6),
-    depth=st.floats(2, 30),
-    touch=st.sampled_from(["0", "0.5", "1.975"]),
+    hole=st.floats(5, 80), off=st.floats(0.4, 6), depth=st.floats(2, 30), touch=st.sampled_from(["0", "0.5", "1.975"])
 )
 def test_the_table_closes_and_never_passes_the_size(hole, off, depth, touch):
     answer = work(hole=f"{hole:.4f}", to=f"{hole + off:.4f}", depth=f"{depth:.2f}", touch=touch)
@@ -120,9 +111,9 @@ def test_the_workings_give_the_figures(unit, call):
             continue
         inch = unit == "inch" and figure.dimension == "length"
         values = sums_of(figure.working)
-        assert any(
-            near(v, figure.value / 25.4 if inch else figure.value) or near(v, figure.value) for v in values
-        ), figure
+        assert any(near(v, figure.value / 25.4 if inch else figure.value) or near(v, figure.value) for v in values), (
+            figure
+        )
 
 
 @pytest.mark.parametrize(

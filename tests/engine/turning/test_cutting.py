@@ -47,9 +47,7 @@ def test_no_speed_above_the_mark_of_the_chuck_or_the_published_range(diameter, s
         assert actual <= published.high + 1e-9 or any("lowest speed" in note.text for note in answer.notes)
         steps = [s for s in shop.lathe.speeds if s <= mark]
         inside = [s for s in steps if published.low <= pi * diameter * s / 1000 <= published.high]
-        if (
-            inside and not answer.notes
-        ):  # US Army OD 1645: near the speed wanted; the lowest that is inside the range
+        if inside and not answer.notes:  # US Army OD 1645: near the speed wanted; the lowest that is inside the range
             assert rpm == min(inside)
 
 
@@ -115,10 +113,7 @@ def test_finishing_takes_the_feed_that_the_finish_asks_for():
     feed, ra = answer.figure("feed").value, answer.figure("roughness").value
     assert ra == pytest.approx(0.8)  # half of what is asked: a light lathe leaves 1.5 to 3 times the sum
     assert 1000 * feed**2 / (32 * 0.4) == pytest.approx(ra)
-    assert (
-        work("turning-speed", diameter=20, way="finish", roughness="0.1", nose=0.2).figure("feed").value
-        == 0.05
-    )
+    assert work("turning-speed", diameter=20, way="finish", roughness="0.1", nose=0.2).figure("feed").value == 0.05
     coarse = work("turning-speed", diameter=20, way="finish", roughness="25", nose=0.2).figure("feed").value
     assert coarse == pytest.approx(0.2 / 1.6)
 
@@ -140,16 +135,9 @@ def test_without_a_blade_the_width_is_asked_for():
             assert work(operation_id, shop, blade=2, **more).figures
 
 
-@given(
-    diameter=st.floats(5, 100),
-    cut=st.floats(0.05, 2),
-    feed=st.floats(0.02, 0.4),
-    stuff=st.sampled_from(names()),
-)
+@given(diameter=st.floats(5, 100), cut=st.floats(0.05, 2), feed=st.floats(0.02, 0.4), stuff=st.sampled_from(names()))
 def test_force_power_and_share_hang_together(diameter, cut, feed, stuff):
-    answer = work(
-        "turning-speed", diameter=f"{diameter:.3f}", cut=f"{cut:.4f}", feed=f"{feed:.4f}", material=stuff
-    )
+    answer = work("turning-speed", diameter=f"{diameter:.3f}", cut=f"{cut:.4f}", feed=f"{feed:.4f}", material=stuff)
     material = find(stuff)
     cut, feed = round(cut, 4), round(feed, 4)
     force = material.kc11 * feed ** (1 - material.mc) * cut  # the power law, edge square to the feed
@@ -162,9 +150,7 @@ def test_force_power_and_share_hang_together(diameter, cut, feed, stuff):
 
 def test_bar_deflection_of_a_trade_journal():
     """207.8 lbf on 4 in of 1 in steel bar held at one end: 0.003 in (E 30 million psi)."""
-    bent = bend(
-        diameter=25.4, bore=0, length=101.6, modulus=30e6 * LBF / 25.4**2, force=207.8 * LBF, support="chuck"
-    )
+    bent = bend(diameter=25.4, bore=0, length=101.6, modulus=30e6 * LBF / 25.4**2, force=207.8 * LBF, support="chuck")
     assert bent.deflection / 25.4 == pytest.approx(0.0030, abs=0.00005)
     answer = work("overhang", diameter="1 in", length="4 in", force="207.8 lbf")
     assert answer.figure("deflection").value / 25.4 == pytest.approx(0.0030, abs=0.00005)
@@ -254,10 +240,7 @@ def test_the_inch_bench_answers_with_its_own_speeds():
 @pytest.mark.parametrize(("stuff", "said"), [("AZ31", True), ("aluminium", False)])
 def test_magnesium_says_fire(stuff, said):
     """T.O. 1-1A-9 / TM 43-0106, par. 4-22: never water; class D powder or dry sand."""
-    assert (
-        any("never water" in note.text for note in work("turning-speed", diameter=20, material=stuff).notes)
-        is said
-    )
+    assert any("never water" in note.text for note in work("turning-speed", diameter=20, material=stuff).notes) is said
 
 
 @pytest.mark.parametrize(

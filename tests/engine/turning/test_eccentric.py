@@ -24,9 +24,7 @@ def work(unit="mm", **inputs):
 def test_its_promise():
     assert {"throw", "diameter", "chuck"} <= set(asks(load("eccentric").inputs))
     assert {"packing", "clock", "bar"} <= {f.name for f in work(throw=3, diameter=30).figures}
-    assert {"clock", "jaw_move", "bar"} <= {
-        f.name for f in work(throw=3, diameter=30, chuck="four-jaw").figures
-    }
+    assert {"clock", "jaw_move", "bar"} <= {f.name for f in work(throw=3, diameter=30, chuck="four-jaw").figures}
 
 
 @given(diameter=st.floats(5, 200), share=st.floats(0.01, 0.45))
@@ -44,13 +42,7 @@ def test_three_jaws_hold_the_work_off_by_the_throw(diameter, share):
 
 @pytest.mark.parametrize(
     ("given", "bar"),
-    [
-        ({}, 36),
-        ({"turned": 20}, 30),
-        ({"turned": 24}, 30),
-        ({"turned": 24.1}, 30.1),
-        ({"chuck": "four-jaw"}, 36),
-    ],
+    [({}, 36), ({"turned": 20}, 30), ({"turned": 24}, 30), ({"turned": 24.1}, 30.1), ({"chuck": "four-jaw"}, 36)],
 )
 def test_the_bar_holds_both_diameters(given, bar):
     answer = work(throw=3, diameter=30, **given)
@@ -76,6 +68,4 @@ def test_the_workings_give_the_figures(unit, chuck):
         if figure.name in ("rpm", "jaw_move"):
             continue
         shown = figure.value / 25.4 if unit == "inch" else figure.value
-        assert (
-            any(near(v, shown) for v in sums_of(figure.working.split(" and ")[-1])) or figure.name == "bar"
-        ), figure
+        assert any(near(v, shown) for v in sums_of(figure.working.split(" and ")[-1])) or figure.name == "bar", figure

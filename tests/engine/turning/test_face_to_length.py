@@ -75,20 +75,12 @@ def test_the_workings_give_the_figures(unit):
         if figure.setting is not None or figure.name in ("rpm", "feed", "target"):
             continue
         inch = unit == "inch" and figure.dimension == "length"
-        assert any(near(v, figure.value / 25.4 if inch else figure.value) for v in sums_of(figure.working)), (
-            figure
-        )
+        assert any(near(v, figure.value / 25.4 if inch else figure.value) for v in sums_of(figure.working)), figure
 
 
 @pytest.mark.parametrize(
     ("inputs", "field"),
-    [
-        ({"to": 42}, "to"),
-        ({}, "to"),
-        ({"to": 40, "bore": 25}, "bore"),
-        ({"high": 40}, "low"),
-        ({"to": 41.99}, "to"),
-    ],
+    [({"to": 42}, "to"), ({}, "to"), ({"to": 40, "bore": 25}, "bore"), ({"high": 40}, "low"), ({"to": 41.99}, "to")],
 )
 def test_refusals_name_the_field(inputs, field):
     with pytest.raises(BadInput) as refusal:

@@ -28,11 +28,7 @@ def test_its_promise():
 @pytest.mark.parametrize(
     ("material", "low", "high", "turning"),
     # TM 1-420 (1940) par. 32 and TC 9-524 (1996) ch. 7: 4 to 5 times roughing for ferrous metals, 2 to 3 for others.
-    [
-        ("mild steel", 4, 5, (24.384, 30.48)),
-        ("aluminium", 2, 3, (60.96, 91.44)),
-        ("cast iron", 4, 5, (15.24, 24.384)),
-    ],
+    [("mild steel", 4, 5, (24.384, 30.48)), ("aluminium", 2, 3, (60.96, 91.44)), ("cast iron", 4, 5, (15.24, 24.384))],
 )
 def test_filing_speed(material, low, high, turning):
     answer = work(diameter=60, material=material)
@@ -55,11 +51,7 @@ def test_hands_are_kept_out_of_it(way, said):
     assert said in work(diameter=20, way=way).notes[0].text
 
 
-@given(
-    diameter=st.floats(1, 300),
-    stuff=st.sampled_from(names()),
-    way=st.sampled_from(["file", "strip", "deburr"]),
-)
+@given(diameter=st.floats(1, 300), stuff=st.sampled_from(names()), way=st.sampled_from(["file", "strip", "deburr"]))
 def test_never_above_the_chucks_mark(diameter, stuff, way):
     shop = parse(
         "[lathe]\nspeeds = '65 100 160 250 400 630 1000 1600'\nleadscrew = 3\nchange_wheels = '20, 30'\nmotor = 550\n"

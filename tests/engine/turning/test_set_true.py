@@ -39,9 +39,7 @@ def test_turns_of_the_key():
 def test_a_three_jaw_takes_a_shim(jaws):
     """One and a half times what the work is off, under one of three jaws at 120 degrees: geometry."""
     answer = work(reading=0.2, jaws=jaws)
-    assert answer.figure("shim").value == pytest.approx(0.15) and answer.figure(
-        "move"
-    ).value == pytest.approx(0.1)
+    assert answer.figure("shim").value == pytest.approx(0.15) and answer.figure("move").value == pytest.approx(0.1)
     assert answer.figure("left").value == 0.1
 
 

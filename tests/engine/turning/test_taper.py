@@ -46,9 +46,7 @@ def test_published_settings(row):
 
 def test_halving_the_whole_arctangent_is_not_the_angle():
     """7:24 is 8.2971 degrees each side (ISO 7388-1); half of arc tangent 7/24 would be 8.1301."""
-    assert work(standard="7:24", from_=40, length=60).figure("slide_angle").value == pytest.approx(
-        8.2971, abs=1e-4
-    )
+    assert work(standard="7:24", from_=40, length=60).figure("slide_angle").value == pytest.approx(8.2971, abs=1e-4)
 
 
 cones = st.tuples(st.floats(2, 200), st.floats(0.01, 0.99), st.floats(1, 300))
@@ -98,9 +96,7 @@ def test_the_workings_give_the_figures(unit, call):
         if figure.value is None or figure.name == "rpm":
             continue
         inch = unit == "inch" and figure.dimension == "length"
-        assert any(near(v, figure.value / 25.4 if inch else figure.value) for v in sums_of(figure.working)), (
-            figure
-        )
+        assert any(near(v, figure.value / 25.4 if inch else figure.value) for v in sums_of(figure.working)), figure
 
 
 @pytest.mark.parametrize(

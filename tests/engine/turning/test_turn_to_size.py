@@ -36,12 +36,7 @@ def test_its_promise():
     assert answer.lead.setting is not None
     assert {"rpm", "feed", "finish_cut", "spring", "time"} <= {f.name for f in answer.figures}
     cuts = answer.table("cuts")
-    assert cuts.count_noun == "cut" and [c.name for c in cuts.columns][:4] == [
-        "cut",
-        "depth",
-        "diameter",
-        "stop",
-    ]
+    assert cuts.count_noun == "cut" and [c.name for c in cuts.columns][:4] == ["cut", "depth", "diameter", "stop"]
 
 
 @pytest.mark.parametrize(
@@ -51,12 +46,7 @@ def test_its_promise():
         (12.85, 12.5, Fraction(2, 100), 8.75),
         (12.85, 12.5, Fraction(1, 100), 17.5),
         (13.5128, 12.7, Fraction(254, 10000), 16.0),
-        (
-            25.4,
-            22.225,
-            Fraction(254, 10000),
-            62.5,
-        ),  # a school-shop course: 1.000 to 0.875 in, 0.0625 in on the radius
+        (25.4, 22.225, Fraction(254, 10000), 62.5),  # a school-shop course: 1.000 to 0.875 in, 0.0625 in on the radius
     ],
 )
 def test_lines_of_the_dial(now, wanted, line, lines):
@@ -67,9 +57,7 @@ def test_lines_of_the_dial(now, wanted, line, lines):
 
 @given(
     way=st.floats(0.15, 20),
-    line=st.sampled_from(
-        [Fraction(1, 100), Fraction(1, 50), Fraction(1, 40), Fraction(254, 10000), Fraction(1, 20)]
-    ),
+    line=st.sampled_from([Fraction(1, 100), Fraction(1, 50), Fraction(1, 40), Fraction(254, 10000), Fraction(1, 20)]),
     first=st.floats(0.3, 3),
     last=st.floats(0.01, 0.4),
     least=st.floats(0.005, 0.12),
@@ -97,13 +85,7 @@ def test_cuts_keep_their_bounds(way, line, first, last, least):
     support=st.sampled_from(["none", "centre"]),
 )
 def test_a_longer_stick_out_never_makes_a_cut_heavier(start, off, out, more, stuff, support):
-    at = {
-        "from_": f"{start:.3f}",
-        "to": f"{start - off:.3f}",
-        "length": 5,
-        "material": stuff,
-        "support": support,
-    }
+    at = {"from_": f"{start:.3f}", "to": f"{start - off:.3f}", "length": 5, "material": stuff, "support": support}
     near_cut, far_cut = (
         work(stick_out=f"{far:.2f}", **at).table("cuts").column("depth")[0] for far in (out, out + more)
     )
@@ -133,9 +115,7 @@ def test_the_table_closes_and_its_dial_never_passes_the_size(start, off, touch, 
         assert setting.line == (begins + gone) % slide.divisions and setting.way == "in"
         assert setting.turns == gone // slide.divisions
         shows = (
-            float(setting.line * line)
-            * (2 if slide.reads_diameter else 1)
-            / (25.4 if setting.unit == "inch" else 1)
+            float(setting.line * line) * (2 if slide.reads_diameter else 1) / (25.4 if setting.unit == "inch" else 1)
         )
         assert setting.on_dial == pytest.approx(shows)
 
@@ -146,9 +126,7 @@ def test_speed_feed_and_time_hang_together():
     rpm, rough, fine = (answer.figure(n).value for n in ("rpm", "feed", "finish_feed"))
     assert 24.384 * 0.7 < pi * 28 * rpm / 1000 < 30.48
     count = answer.figure("cut_count").value
-    assert answer.figure("time").value == pytest.approx(
-        60 * 20 * ((count - 1) / (rough * rpm) + 1 / (fine * rpm))
-    )
+    assert answer.figure("time").value == pytest.approx(60 * 20 * ((count - 1) / (rough * rpm) + 1 / (fine * rpm)))
 
 
 def test_the_target_of_a_fit_is_between_its_limits():
@@ -168,11 +146,7 @@ def test_the_target_of_a_fit_is_between_its_limits():
         ({"to": 10, "stick_out": 80}, "at most, for the stick-out", True),
         ({"to": 10, "stick_out": 50}, "large at the free end", False),  # 0.0061 mm
         ({"to": 10, "stick_out": 60}, "large at the free end", True),  # 0.0105 mm
-        (
-            {"to": 10, "fit": "h7", "stick_out": 67},
-            "more than the limits are apart",
-            False,
-        ),  # 0.0147 of 0.015
+        ({"to": 10, "fit": "h7", "stick_out": 67}, "more than the limits are apart", False),  # 0.0147 of 0.015
         ({"to": 10, "fit": "h7", "stick_out": 68}, "more than the limits are apart", True),
         ({"low": 9.962, "high": 9.964}, "outside", True),
         ({"low": 9.949, "high": 9.951}, "outside", False),
@@ -193,9 +167,7 @@ def test_the_workings_give_the_figures(unit, call):
         if figure.setting is not None or figure.name in ("rpm", "feed", "finish_feed", "target"):
             continue
         inch = unit == "inch" and figure.dimension == "length"
-        assert any(near(v, figure.value / 25.4 if inch else figure.value) for v in sums_of(figure.working)), (
-            figure
-        )
+        assert any(near(v, figure.value / 25.4 if inch else figure.value) for v in sums_of(figure.working)), figure
 
 
 @pytest.mark.parametrize(
@@ -245,9 +217,7 @@ def test_refusals_say_what_would_do(inputs, sentence):
 
 
 def test_without_a_dial_the_lines_are_hundredths():
-    assert work(parse(""), from_=12, to=11.77, length=20).table("cuts").column("diameter")[
-        -1
-    ] == pytest.approx(11.78)
+    assert work(parse(""), from_=12, to=11.77, length=20).table("cuts").column("diameter")[-1] == pytest.approx(11.78)
 
 
 def test_the_material_bends_by_its_own_stiffness():
@@ -277,8 +247,5 @@ def test_the_roughing_cut_of_a_material(material, rough):
 
 def test_a_limp_material_takes_lighter_cuts():
     """Acetal is a seventieth as stiff as steel: the give of 0.05 mm that is borne comes sooner."""
-    cuts = [
-        work(from_=14, to=10, length=60, material=m).figure("rough_cut").value
-        for m in ("aluminium", "acetal")
-    ]
+    cuts = [work(from_=14, to=10, length=60, material=m).figure("rough_cut").value for m in ("aluminium", "acetal")]
     assert cuts[1] < cuts[0] / 2
