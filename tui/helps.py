@@ -33,6 +33,7 @@ A value is typed as in the app, with quotes round one that holds blanks: 17, 17.
   --trouble      what goes wrong with this work, and what to check first
   --set-up TEXT  how the work is held: "grip=20, stick_out=40, support=none"; also machine, held_by, rear, power,
                  tap_driven_by, reverse, off_centre
+  --part FILE    take material, thread and diameter from a part file where they are not given; it says what it took
   --yes ID, --no ID   answer the question of a caution
   --shop FILE    the shop file to use
 

@@ -16,8 +16,12 @@ from engine.set_up import SetUp, as_kept
 from engine.shop.file import data_folder
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from engine.part.part import Part
 
+_OF_THE_BAR = ("Diameter of the bar", "Diameter gripped")
+_OF_THE_WORK = ("From diameter", "Diameter")  # of what is cut: there the material is asked too
 _BARE = re.compile(r"\d+(?:[.,]\d*)?|\d*[.,]\d+|\d+/\d+")
 
 
@@ -51,15 +55,15 @@ class InHand:
         >>> held.fills(asks(load("turn-to-size").inputs)), held.fills(asks(load("thread-limits").inputs))
         ({'from': '28 mm', 'material': 'brass'}, {'size': 'M14x1'})
         """
-        found = {name: self._for(name, ask) for name, ask in asks.items()}
+        found = {name: self._for(name, ask, "material" in asks) for name, ask in asks.items()}
         return {name: told for name, told in found.items() if told}
 
-    def _for(self, name: str, ask: Ask) -> str:
+    def _for(self, name: str, ask: Ask, worked: bool) -> str:
         if ask.kind == "material" and name == "material":
             return self.material
         if ask.kind == "thread" and ask.required:
             return self.thread
-        begins = ask.label == "Diameter of the bar" or (ask.label == "From diameter" and ask.required)
+        begins = ask.label in _OF_THE_BAR or (ask.label in _OF_THE_WORK and ask.required and worked)
         return self.bar if begins and self.bar[:1].isdecimal() else ""
 
     def offered(self, asks: Mapping[str, Ask], typed: Mapping[str, str]) -> InHand:
@@ -108,6 +112,14 @@ def of_part(part: Part) -> InHand:
     first = next(inside, None) or next(outside, None)
     held = InHand(material=part.material, bar=part.bar.written, thread=str(first) if first else "")
     return with_units(held, part.unit)
+
+
+def of_file(path: Path) -> tuple[str, InHand]:
+    """The title of a part file's first part, and the part in hand that it gives; BadInput if it cannot be read."""
+    from engine.part.file import read_file
+
+    part = read_file(path)[0].part
+    return part.title, of_part(part)
 
 
 def load() -> tuple[InHand, SetUp]:

@@ -25,7 +25,7 @@ from tui.wording import speak, spoken
 if TYPE_CHECKING:
     from engine.shop.model import Shop
 
-_OPTIONS = "--json, --plain, --inch, --mm, --shop FILE, --trouble, --set-up TEXT, --yes ID or --no ID"
+_OPTIONS = "--json, --plain, --inch, --mm, --shop FILE, --trouble, --set-up TEXT, --part FILE, --yes ID or --no ID"
 
 
 _ALONE = ("--json", "--plain", "--trouble", "--inch", "--mm")  # options that stand for themselves
@@ -43,6 +43,8 @@ class _Line:
     unit: str = "mm"
     shop: Path | None = None
     set_up: str = ""
+    part: Path | None = None
+    taken: dict[str, str] = field(default_factory=dict)
     told: dict[str, bool] = field(default_factory=dict)
 
 
@@ -60,6 +62,8 @@ def _parse(words: list[str]) -> _Line:
             line.shop = _file(word[7:])
         elif word == "--set-up" or word.startswith("--set-up="):
             line.set_up = word[9:] if "=" in word else next(rest, "") or " "
+        elif word == "--part" or word.startswith("--part="):
+            line.part = _file(word[7:] if "=" in word else next(rest, ""), "--part")
         elif word in ("--yes", "--no"):
             line.told[_asking(word, next(rest, ""))] = word == "--yes"
         elif word.startswith("--"):
@@ -109,9 +113,9 @@ def _asking(option: str, name: str) -> str:
     return name.upper()
 
 
-def _file(word: str) -> Path:
+def _file(word: str, option: str = "--shop") -> Path:
     if not word:
-        raise BadInput("--shop", "", "a file", "--shop: the name of a shop file is needed.")
+        raise BadInput(option, "", "a file", f"{option}: the name of a {option[2:]} file is needed.")
     return Path(word)
 
 
@@ -123,6 +127,8 @@ def work(words: list[str]) -> int:
         if not line.operation:
             _list()
             return 0
+        if line.part:
+            _take_from_part(line, line.part)
         if not line.given and not line.json:
             _describe(line.operation, line.unit)
             return 0
@@ -137,10 +143,26 @@ def work(words: list[str]) -> int:
         import json
 
         data = as_data(done, line.given or {}, line.unit)
+        if line.part:
+            data["from_part"] = line.taken
         print(json.dumps(data | ({"trouble": troubles} if line.trouble else {}), indent=1))
     else:
         _print(done, line, troubles or [])
     return 0
+
+
+def _take_from_part(line: _Line, path: Path) -> None:
+    """What is not given comes from the part, as the bench's empty fields take it from the part in hand; it is said."""
+    from tui.in_hand import of_file
+
+    title, held = of_file(path)
+    known = asks(load(line.operation).inputs)
+    assert line.given is not None
+    line.taken = {name: told for name, told in held.fills(known).items() if name not in line.given}
+    line.given |= line.taken
+    if not line.json:
+        words = ", ".join(f"{known[name].label.lower()} {told}" for name, told in line.taken.items())
+        print(spoken(_printable(f"From {title}: {words or 'nothing that is asked here'}.")), file=sys.stderr)
 
 
 def _refuse(refusal: BadInput, as_json: bool, unit: str) -> int:

@@ -83,8 +83,9 @@ def _tools(plan: Plan) -> Iterator[Need]:
             hold = plan.route.visits[seen].hold
             for what, owned, instead in hold.needs:
                 yield Need(what, owned, instead)
-            if hold.between and not hold.needs:
-                yield Need(hold.between.split(";")[0], True)
+            if hold.between and not hold.needs and hold.held_by != "arbor":
+                for what in hold.between.split("; "):
+                    yield Need(what, True)
         if step.round == 1 or step.each == "bar":
             clamped = plan.set_ups[step.set_up].held_by in ("vice", "V-block")
             for need in _of_step(plan.bench, step):

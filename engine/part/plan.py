@@ -15,7 +15,9 @@ from engine.base.declare import asks
 from engine.base.refusals import BadInput
 from engine.base.register import load
 from engine.base.rounding import short
+from engine.part.angles import with_angles
 from engine.part.checks import is_fitted
+from engine.part.meets import Piece
 from engine.part.part import Diameter, End, Holding, Part
 from engine.part.routes import drafts
 from engine.part.routes_checked import checked, gates
@@ -314,7 +316,7 @@ def _why_not(best: _Ordered, other: _Ordered) -> str:
     visits = grips(other.route.visits) - grips(best.route.visits)
     parts = []
     if more >= 0.5:
-        parts.append(f"{short(more, 0)} minutes more")
+        parts.append(f"{short(more, 0)} minute{'s' if more >= 1.5 else ''} more")
     if visits > 0:
         parts.append(f"{visits} set-up{'s' if visits > 1 else ''} more")
     worst = sorted(
@@ -329,7 +331,7 @@ def _why_not(best: _Ordered, other: _Ordered) -> str:
 def _written(bench: Bench, best: _Ordered, other: _Ordered | None, gap: float) -> Plan:
     route, part = best.route, bench.part
     set_ups = tuple(_set_up(bench, route, index, visit) for index, visit in enumerate(route.visits))
-    steps = tuple(_steps(bench, best))
+    steps = tuple(with_angles(part, list(_steps(bench, best))))
     band = _band(best)
     runner = None
     if other is not None:
@@ -384,12 +386,17 @@ def _steps(bench: Bench, best: _Ordered) -> Iterator[Step]:
     whys = _reasons_of(best)
     runs = _runs(best.route)
     names: dict[str, int] = {}
+    pieces = {round_: Piece(bench) for round_ in range(1, part.make + 1)}
     for run in runs:
         for round_ in range(1, part.make + 1):
             for visit in run:
                 for task in best.orders[visit]:
                     if _due(bench, task, round_):
-                        step = _held_so(bench, _step(task, visit, round_, whys), best.route.visits[visit])
+                        held = best.route.visits[visit]
+                        step = pieces[round_].met(
+                            _step(task, visit, round_, whys), held.reached or best.route.side.first
+                        )
+                        step = _held_so(bench, step, held)
                         step = _for_the_rest(bench, step)
                         names[step.id] = names.get(step.id, 0) + 1
                         again = names[step.id]

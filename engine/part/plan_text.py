@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from engine.base.quantity import INCH_MM
 from engine.base.rounding import short
 from engine.part.needs import needs
+from engine.part.part import Part
 from engine.part.plan import Plan, SetUp, Step
 from engine.part.tight import tight_lines
+from engine.part.words import spoken_of
 
 
 def as_text(plan: Plan, *, why: bool = False) -> list[str]:
@@ -69,9 +72,12 @@ def held(plan: Plan, one: SetUp) -> str:
     if one.machine == "bench":
         return "Bench"
     shown = plan.bench.shown
-    words = [f"{one.machine.capitalize()}, {one.held_by}" + (f" (carried over with the {one.driven_by})"
-             if one.carried and one.driven_by else " (carried back)" if one.carried else "")]  # fmt: skip
-    words.append(f"grips {shown(one.grip_length)} of {one.grips}, {shown(one.grip_diameter)} across")
+    carried = ""
+    if one.carried:
+        over = one.driven_by and one.machine != "lathe"
+        carried = f" (carried over with the {one.driven_by})" if over else " (carried back)"
+    words = [f"{one.machine.capitalize()}, {one.held_by}{carried}"]
+    words.append(f"grips {shown(one.grip_length)} of {gripped(plan.part, one)}")
     if one.between:
         words.append(f"between: {one.between}")
     if one.stick_out is not None:
@@ -85,6 +91,21 @@ def held(plan: Plan, one: SetUp) -> str:
     limit = f", {shown(one.limit)} allowed" if one.limit is not None else ""
     words.append(f"run-out {shown(one.run_out)} {'measured' if one.measured else 'planned'}{limit}")
     return "; ".join(words)
+
+
+def gripped(part: Part, one: SetUp) -> str:
+    """What the holding grips, in words, with how thick it is there where that does not say it."""
+    carrier = one.held_by == "between centres"  # it may hold what is still rough
+    if one.grips != "bar":
+        thick = next((o.largest for o in part.outside if o.name == one.grips), one.grip_diameter)
+        rough = carrier and thick < one.grip_diameter
+        return spoken_of(part, one.grips) + (f", still {_shown(part, one.grip_diameter)}" if rough else "")
+    section = {"round": "", "hex": "hexagon ", "square": "square "}[part.bar.section]
+    return f"the bar, {section}{_shown(part, part.bar.size)}"
+
+
+def _shown(part: Part, length: float) -> str:
+    return f"{short(length / INCH_MM, 4)} in" if part.unit == "inch" else short(length, 3)
 
 
 def _step(number: int, step: Step, why: bool) -> Iterator[str]:

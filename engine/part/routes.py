@@ -24,6 +24,7 @@ from engine.part.routes_turning import put_turning, support_second, thin_out
 from engine.part.routes_visits import visits_of
 from engine.part.rules import vocabulary
 from engine.part.tasks import Bench, Task
+from engine.part.words import where
 
 LIGHT = (
     "face2", "chamfer2", "chamfer", "countersink", "seat", "set_true", "stub", "polish", "ridge", "lines", "figures",
@@ -192,7 +193,7 @@ def _finished(plan: Making, hold: Hold, second: Hold, stage: str, out: float, re
     if plan.free == "bar":
         parting = "ab" if "ah" in used else "o" if "o" in used else "a"
         move_to(whole, ("chamfer_back", "part_groove"), parting)
-        whole.put(parting, tasks_ends.parted(plan.bench, plan.side.second, whole.home(plan.side.order[-1]) == "b"))
+        whole.put(parting, tasks_ends.parted(plan.bench, plan.side.second))
     elif "ah" in used and not any(v == "ab" for v in used):
         pass
     if second.held_by == "hand" and not _by_hand(whole, reasons):
@@ -205,8 +206,10 @@ def _finished(plan: Making, hold: Hold, second: Hold, stage: str, out: float, re
         )
         return
     if second.light and heavy is not None:
-        reasons.add(2, heavy.about, f"{plan.bench.shown(second.grip_length)} of {second.grips} is too short a grip for "
-                    f"{heavy.title[0].lower()}{heavy.title[1:]}; a longer plain length would do.")  # fmt: skip
+        little = f"{plan.bench.shown(second.grip_length)} of {where(plan.bench.part, second.grips)}"
+        work = f"{heavy.title[0].lower()}{heavy.title[1:]}"
+        said = f"{little} is too short a grip for {work}; a longer plain length would do."
+        reasons.add(2, heavy.about, said)
         return
     slim = heavy is not None and thin_out(plan, second)
     if slim and not support_second(whole, second, reasons):

@@ -95,9 +95,10 @@ def _centre_visits(plan: Making, near: tuple[Outside, ...], shop: object) -> lis
         needs.append(("travelling steady", travelling, "" if travelling else "a block of hardwood in the tool post"))
 
     def centres(name: str, carrier: Outside, finished: bool, turned: bool) -> Visit:
+        rough = part.bar.corners if not turned else tasks_outside.before_finishing(bench, carrier.largest)
         hold = Hold(
             held_by="between centres", grips=carrier.name, grip_from=carrier.start, grip_to=carrier.stop,
-            grip_diameter=carrier.largest, between="soft sheet under the carrier" if finished else "",
+            grip_diameter=carrier.largest if finished else rough, between="soft sheet under the carrier" if finished else "",
             run_out=fact.run_out, each=minutes("between centres").typical, needs=tuple(needs),
         )  # fmt: skip
         return Visit(name=name, machine="lathe", hold=hold, turned_round=turned,

@@ -12,6 +12,7 @@ from engine.part.routes_making import Draft, Making, Reasons, Route, Visit, held
 from engine.part.rules import Rule, rules_between, rules_by_id
 from engine.part.rules_conditions import Setting, holding_between
 from engine.part.tasks import Bench, Task
+from engine.part.words import spoken_of
 
 
 def nothing_to_hold(plan: Making, reasons: Reasons) -> None:
@@ -152,13 +153,17 @@ def gates(route: Route, visit: int) -> Iterable[tuple[Rule, str]]:
         ("bore_finish", "R106", lambda t: "the bore has been gauged"),
         ("lines", "R115", lambda t: "the last line has closed on the first"),
     )  # fmt: skip
-    for kind, rule, say in words:
-        if kind in kinds:
-            yield known[rule], say(kinds[kind])
     features = route.setting.bench.features
+    mated = {t.kind for t in kinds.values() if t.about in features and features[t.about].mate is not None}
+    for kind, rule, say in words:
+        if kind in kinds and kind not in mated:
+            yield known[rule], say(kinds[kind])
     for task in (task for task in route.tasks if task.visit == visit):
         for name in task.makes:
             mate = features[name].mate if name in features else None
             if mate is not None and route.visits[visit].machine != "bench":
                 aim = f" ({mate.aim})" if mate.aim else ""
-                yield (known["R105"], f"{name} has been tried with its mate, {mate.feature} of {mate.part}{aim}")
+                yield (
+                    known["R105"],
+                    f"{spoken_of(route.side.part, name)} has been tried with its mate, {mate.part.removesuffix('.toml')}{aim}",
+                )

@@ -90,8 +90,10 @@ def held_in(hold: Hold) -> str:
     """A way of holding with its article."""
     if hold.held_by == "three-jaw" and "bush" in hold.between:
         return "a split bush"
-    article = "" if hold.held_by in ("soft jaws", "between centres") else "the " if "jaw" in hold.held_by else "a "
-    return article + hold.held_by
+    if hold.held_by in ("soft jaws", "between centres"):
+        return hold.held_by
+    article = "the" if "jaw" in hold.held_by else "an" if hold.held_by == "arbor" else "a"
+    return f"{article} {hold.held_by}"
 
 
 @dataclass(slots=True)

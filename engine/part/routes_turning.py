@@ -135,7 +135,7 @@ def _set_over(plan: Making) -> None:
             given = {"throw": bench.said(throw), "diameter": bench.said(bench.part.bar.corners), "chuck": "four-jaw"}
             found = operation_of(("eccentric", given)) if has_operation("eccentric") else (None, ())
             plan.put("o", replace(
-                tasks_ends.set_true(bench, one.name, None, plan.side.first),
+                tasks_ends.set_true(bench, "the work", None, plan.side.first),
                 title=f"Set over {bench.shown(throw)}",
                 operation=found[0],
                 inputs=found[1],

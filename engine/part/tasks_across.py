@@ -88,8 +88,6 @@ def _drill_words(bench: Bench, one: Across) -> tuple[str, ...]:
     words = []
     if isinstance(one, CrossHole):
         words.append(f"{bench.shown(one.z)} from the front face; find the middle over the axis, and centre drill.")
-    if one.turned:
-        words.append(f"Turned {short(one.turned)} degrees from the zero of the part.")
     return tuple(words)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from engine.part.part import End, Part, Size
 from engine.part.tasks import Bench, Task, aimed, limits_of, operation_of
+from engine.part.words import spoken_of
 
 _FACE_OFF = 1.0  # mm left for facing a sawn end: published 0.8 to 1.6
 _FACE_PARTED = 0.3  # mm left for facing a parted end: common practice 0.2 to 0.4
@@ -97,11 +98,12 @@ def plunged(bench: Bench, end: End) -> Task:
     """Going in with the blade part of the way, to make room for the back edge."""
     part = bench.part
     deep = max((c.depth for c in (part.outside[0].chamfer, part.outside[-1].chamfer_back) if c), default=1.0)
+    deep += (part.bar.corners - end_size(part, end)) / 2
     return Task(
         kind="part_groove",
         title=f"Plunge the blade {bench.shown(deep + 2)} deep behind the part",
         operation="part-off",
-        inputs=(("diameter", bench.said(end_size(part, end))), ("material", part.material)),
+        inputs=(("diameter", bench.said(part.bar.corners)), ("material", part.material)),
         hazards=("parting",),
         element="chamfer",
         start=place_of(part, end),
@@ -116,11 +118,10 @@ def bore_through(bench: Bench) -> float:
     return min((one.smallest for one in bench.part.inside if one.through), default=bench.part.bar.bore or 0.0)
 
 
-def parted(bench: Bench, end: End, raw: bool) -> Task:
-    """Parting the piece off its bar; `raw`: the bar there is not turned yet."""
+def parted(bench: Bench, end: End) -> Task:
+    """Parting the piece off its bar: the blade goes in behind the piece, where the bar is as it was bought."""
     part = bench.part
-    last = part.outside[0 if end == "front" else -1]
-    diameter, bore = part.bar.corners if raw else last.largest, bore_through(bench)
+    diameter, bore = part.bar.corners, bore_through(bench)
     given = {"diameter": bench.said(max(diameter, 0.5)), "material": part.material}
     if 0 < bore < diameter:
         given["bore"] = bench.said(bore)
@@ -147,20 +148,20 @@ def by_hand(kind: str, title: str, words: tuple[str, ...], element: str, **more:
     return Task(kind=kind, title=title, do=words, element=element, **more)  # type: ignore[arg-type]
 
 
-def seat(name: str, end: End) -> Task:
-    """A clean seat before the piece is gripped again."""
+def seat(what: str, end: End) -> Task:
+    """A clean seat before the piece is gripped again; `what` is gripped."""
     return by_hand(
         "seat",
         "Clean the seat",
-        (f"Burrs off {name} and off its face; wipe jaws and work: a burr under it tilts the work.",),
+        (f"Burrs off {what} and off its face; wipe jaws and work: a burr under it tilts the work.",),
         "seat",
         end=end,
         hazards=("deburring",),
     )
 
 
-def set_true(bench: Bench, name: str, limit: float | None, end: End) -> Task:
-    """Reading the clock after a new grip."""
+def set_true(bench: Bench, what: str, limit: float | None, end: End) -> Task:
+    """Reading the clock after a new grip; `what` is gripped."""
     asked = f"; {bench.shown(limit)} at most" if limit is not None else ""
     operation, inputs = None, ()
     return Task(
@@ -168,7 +169,7 @@ def set_true(bench: Bench, name: str, limit: float | None, end: End) -> Task:
         title="Set true and read the clock",
         operation=operation,
         inputs=inputs,
-        do=(f"Clock on {name or 'the work'}, spindle turned by hand: write the whole reading down{asked}.",),
+        do=(f"Clock on {what}, spindle turned by hand: write the whole reading down{asked}.",),
         measure=(f"run-out{asked}",),
         hazards=("measuring",),
         element="set_true",
@@ -215,4 +216,4 @@ def finishing(bench: Bench) -> list[Task]:
 def _sized(bench: Bench, feature: object) -> tuple[str, ...]:
     size = getattr(feature, "size", None)
     name = getattr(feature, "name", "")
-    return limits_of(bench, name, size) if isinstance(size, Size) and not size.general else ()
+    return limits_of(bench, spoken_of(bench.part, name), size) if isinstance(size, Size) and not size.general else ()

@@ -229,6 +229,7 @@ def _tap(
     bench: Bench, one: InsideThread, given: tuple[tuple[str, str], ...], depth: float, span: dict[str, object]
 ) -> Task:
     text = str(one.size)
+    taps = "taper tap, then the second" if one.through else "taper, second, then bottoming tap"
     turns = bench.number("tap-drill", dict(given), "tap_turns") or depth / float(one.size.lead)
     return Task(
         kind="tap",
@@ -238,7 +239,7 @@ def _tap(
         inputs=given,
         do=(
             "Unplug the lathe; the tailstock centre in the hollow of the tap keeps it straight.",
-            f"{short(turns, 0)} turns from the first bite, half a turn back for every turn; taper, second, then bottoming tap.",
+            f"{short(turns, 0)} turns from the first bite, half a turn back for every turn; {taps}.",
         ),
         measure=("the screw goes in by the fingers",),
         hazards=("tapping", "chuck"),

@@ -17,6 +17,7 @@ from engine.part.part import (
     Knurl,
     Outside,
     OutsideThread,
+    Part,
     Round,
     Size,
     Taper,
@@ -56,6 +57,17 @@ def turned(bench: Bench, one: Outside, reached: End) -> list[Task]:
     return makers[type(one)](bench, one, reached)
 
 
+def _ahead(bench: Bench, one: Outside, reached: End) -> tuple[Outside, ...]:
+    """The features between the end that is reached and this one."""
+    order = bench.part.outside if reached == "front" else bench.part.outside[::-1]
+    return order[: order.index(one)]
+
+
+def far_end(part: Part, one: Outside, reached: End) -> float:
+    """From the face that the dial is zeroed on to the feature's far end: where the saddle stops. [mm]"""
+    return one.stop if reached == "front" else part.overall - one.start
+
+
 def _roughed(bench: Bench, one: Outside, reached: End, to: float) -> list[Task]:
     bar = bench.part.bar.corners
     left = left_for_finishing(to)
@@ -67,11 +79,13 @@ def _roughed(bench: Bench, one: Outside, reached: End, to: float) -> list[Task]:
                           "material": bench.part.material}),
         ("turning-speed", {"diameter": bench.said(bar), "material": bench.part.material}),
     )  # fmt: skip
+    behind = any(other.largest > leave + 1e-6 for other in _ahead(bench, one, reached))
+    long = one.long if behind else far_end(bench.part, one, reached)
     cuts = max(1, ceil((bar - leave) / _TURN_OFF))
     return [
         Task(
             kind="rough",
-            title=f"Rough to {bench.shown(leave)} x {bench.shown(one.long)}",
+            title=f"Rough to {bench.shown(leave)} x {bench.shown(long)}",
             operation=operation,
             inputs=inputs,
             do=(f"Leave {bench.shown(left)} on the diameter and a little on the shoulder.",),
@@ -91,7 +105,8 @@ def _cut(bench: Bench, before: float, aim: dict[str, str], long: float) -> tuple
     )  # fmt: skip
 
 
-def _before(bench: Bench, to: float) -> float:
+def before_finishing(bench: Bench, to: float) -> float:
+    """What the finishing cuts begin from: the roughed diameter, or the bar where nothing is roughed. [mm]"""
     left = left_for_finishing(to)
     bar = bench.part.bar.corners
     return bar if bar - to <= left + _ROUGH_ABOVE else to + left
@@ -102,7 +117,7 @@ def _fillet(one: Outside) -> tuple[str, ...]:
 
 
 def _diameter(bench: Bench, one: Diameter, reached: End) -> list[Task]:
-    before = _before(bench, one.size.nominal)
+    before = before_finishing(bench, one.size.nominal)
     operation, inputs = _cut(bench, before, aimed(bench, one.size), one.long)
     if before - one.size.middle < LEAST_CUT:  # the bar's own size: nothing to be turned to a dial
         operation, inputs = operation_of(
@@ -200,9 +215,10 @@ def _thread(bench: Bench, one: OutsideThread, reached: End) -> list[Task]:
     small = bench.number("thread-limits", limits, "ext_major_min") or major
     tasks = _roughed(bench, one, reached, size.diameter)
     bar = bench.part.bar
-    if not (bar.section == "round" and abs(bar.size - size.diameter) < 0.05 and by_die(bench, one)):
+    as_it_is = small - 1e-6 <= bar.size <= major + 1e-6 or (abs(bar.size - size.diameter) < 0.05 and by_die(bench, one))
+    if not (bar.section == "round" and as_it_is):
         aim = aimed(bench, Size(size.diameter, small, major)) if small < major else {"to": bench.said(major)}
-        operation, inputs = _cut(bench, _before(bench, size.diameter), aim, one.long)
+        operation, inputs = _cut(bench, before_finishing(bench, size.diameter), aim, one.long)
         tasks.append(
             Task(
                 kind="major",

@@ -10,6 +10,7 @@ from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.words import Text, write
 from engine.part import part as p
+from engine.part.words import spoken_of
 from engine.shop.model import Shop
 
 
@@ -57,10 +58,16 @@ def tight_lines(part: p.Part, shop: Shop) -> Iterator[str]:
     unit = "inch" if part.unit == "inch" else "mm"
     for one in tight(part, shop):
         allowed, good = (_short(size, unit) for size in (one.allowed, one.good_to))
+        cause = write(one.cause, unit)
         yield (
-            f"{one.name}: {one.state} here. Allowed ±{allowed}, this shop ±{good}, most of it {write(one.cause, unit)}. "
+            f"{_named(part, one.name)}: {one.state} here. Allowed ±{allowed}, this shop ±{good}, most of it {cause}. "
             "Creep up on it: measure before the last cuts."
         )
+
+
+def _named(part: p.Part, name: str) -> str:
+    said = spoken_of(part, name)
+    return said[0].upper() + said[1:]
 
 
 def _short(size: float, unit: str) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from engine.part import part as p
 from engine.part.sizes import limits_text, number
 
@@ -29,6 +31,49 @@ def where(part: p.Part, name: str) -> str:
     except KeyError:
         return name
     return f"{name} ({said})" if said else name
+
+
+_ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
+
+
+def spoken_of(part: p.Part, name: str) -> str:
+    """A feature as it is spoken of at the machine: what it is, and which one where another is alike.
+
+    >>> from engine.part.sizes import read_size
+    >>> ends = [p.Diameter(name=f"outside.{n}", size=read_size("7 h7", "mm")) for n in (1, 2)]
+    >>> pin = p.Part(title="Pin", unit="mm", material="brass", bar=p.Bar(size=28.0), outside=tuple(ends))
+    >>> spoken_of(pin, "outside.2"), spoken_of(pin, "front"), spoken_of(pin, "bar")
+    ('Ø7 h7 (second from the front)', 'the front face', 'the bar')
+    """
+    if name in ("front", "back"):
+        return f"the {name} face"
+    try:
+        one = part.feature(name)
+    except KeyError:
+        return "the bar" if name == "bar" else name
+    said = _spoken(part, one)
+    every = next((row for row in (part.outside, part.inside, part.across) if one in row), ())
+    if sum(_spoken(part, other) == said for other in every) > 1:
+        said += f" ({_ORDINALS[min(every.index(one), 9)]} from the front)"
+    return said
+
+
+def _spoken(part: p.Part, one: p.Feature) -> str:
+    words = _Words(part.unit)
+    if isinstance(one, p.Hole):
+        return f"the Ø{words.size(one.size)} bore"
+    if isinstance(one, p.OutsideThread | p.InsideThread):
+        return f"the {one.size} thread"
+    if isinstance(one, p.AsBought):
+        return f"the {_SECTIONS[one.section]}{words.n(one.size)} bar".replace("Ø", "")
+    if isinstance(one, p.Knurl):
+        return f"the {words.n(one.near.nominal)} knurl"
+    if isinstance(one, p.Keyway | p.Slot | p.Flats | p.Scale):
+        noun = {p.Scale: "line 0", p.Flats: "the first flat", p.Slot: "the slot", p.Keyway: "the keyway"}
+        return noun[type(one)]
+    if isinstance(one, p.CrossHole):
+        return f"the {words._bore(one)} cross hole"
+    return words.of(replace(one, off_axis=None, turned=None)) or one.name
 
 
 class _Words:
