@@ -14,6 +14,7 @@ from engine.situation import Situation
 
 Level = Literal["info", "warning"]
 Word = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
+Side4 = Literal["above", "below", "left", "right"]
 Cell = float | int | Text | Setting | None
 
 
@@ -112,7 +113,7 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A straight line. `weight`: 0 thin, 1 heavy, 2 a fine dashed centre line; `row` as for a Circle."""
+    """A straight line. `weight`: 0 thin, 1 heavy, 2 a fine dashed centre line, 3 heavy but too small for the glyphs of a console; `row` as for a Circle."""
 
     x1: float
     y1: float
@@ -135,10 +136,12 @@ class Circle:
 
 @dataclass(frozen=True, slots=True)
 class Polygon:
-    """A closed outline."""
+    """A closed outline. `filled`: a body seen whole; `cut`: metal that is cut through, and so hatched."""
 
     points: tuple[tuple[float, float], ...]
     filled: bool = False
+    cut: bool = False
+    row: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,7 +155,35 @@ class Label:
     row: int = 0
 
 
-Shape = Line | Circle | Polygon | Label
+@dataclass(frozen=True, slots=True)
+class Size:
+    """A dimension between two points. `side` says where its line stands, clear of the drawing: above and below it
+    measures across, left and right upwards. Who draws it finds the room and keeps words off lines. `if_marked`: drawn
+    only while its row is in hand."""
+
+    x1: float
+    y1: float
+    x2: float
+    y2: float
+    text: Text
+    side: Side4 = "below"
+    row: int = 0
+    if_marked: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Pointer:
+    """Words beside the drawing with a thin line to the point they are about; as a Size otherwise."""
+
+    x: float
+    y: float
+    text: Text
+    side: Side4 = "right"
+    row: int = 0
+    if_marked: bool = False
+
+
+Shape = Line | Circle | Polygon | Label | Size | Pointer
 
 
 @dataclass(frozen=True, slots=True)

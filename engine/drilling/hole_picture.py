@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from engine.base.answer import Line, Picture, Shape
+from engine.base.answer import Line, Picture, Polygon, Shape, Size
 from engine.base.words import plain, say, shown
 from engine.drilling.plan import HolePlan, ToolCut
-from engine.drilling.section import across, along, both_sides, hatched
+from engine.base.outlines import across, along, both_sides, cut_ring
 
 _BAR = 2.0  # hole diameters: how thick a bar is drawn whose size is not known
 _FLOOR = 0.3  # hole diameters of metal drawn beyond the point of a blind hole
-_OFF = 0.5  # hole diameters from the bar to a dimension line
 
 
 def picture(plan: HolePlan, *, depth: float, blind: bool, outside: float | None) -> Picture:
@@ -20,23 +19,21 @@ def picture(plan: HolePlan, *, depth: float, blind: bool, outside: float | None)
     size = plan.last_drill.tool.diameter
     half = max(outside or 0.0, _BAR * size) / 2 if outside is None or outside > size else outside / 2
     end = plan.travel + _FLOOR * size if blind else depth
-    off = _OFF * size
-    shapes: list[Shape] = [
-        *both_sides([(0, size / 2), (0, half), (end, half)]),
-        *([Line(end, -half, end, half, 1)] if blind else both_sides([(end, size / 2), (end, half)])),
-        Line(-off, 0, end + off, 0, 2),
-        *hatched(0, size / 2, end, half),
-        *hatched(0, -half, end, -size / 2),
-    ]
+    shapes: list[Shape] = [*_metal(plan, size / 2, half, end, blind), Line(-0.3 * size, 0, end + 0.3 * size, 0, 2)]
     for row, cut in enumerate(plan.cuts, 1):
         shapes += _tool(cut, plan, row, end)
+        tip = min(cut.depth, end)
+        shapes.append(Size(0, -half, tip, -half, say("{tool} to {deep}", tool=cut.kind, deep=shown(tip, decimals=2)), "below",
+                           row, if_marked=True))  # fmt: skip
     last = plan.last_drill
     for peck in last.pecks[:-1]:
         shapes.append(Line(peck, -size / 2, peck, size / 2, 0))
-    shapes += along(0, depth, half, half + off, shown(depth, decimals=2))
+    shapes.append(along(0, depth, half, shown(depth, decimals=2)))
     if blind:
-        shapes += along(0, plan.travel, -half, -half - off, shown(plan.travel, decimals=2))
-    shapes += across(-size / 2, size / 2, 0, -off, shown(size, decimals=2))
+        shapes.append(along(0, plan.travel, -half, shown(plan.travel, decimals=2)))
+    shapes.append(across(-size / 2, size / 2, 0, say("Ø{size}", size=shown(size, decimals=2))))
+    if outside is not None:
+        shapes.append(across(-half, half, end, say("Ø{size}", size=shown(outside, decimals=2)), side="right"))
     alt = say(
         "The bar in section: {tools} tools, the last of {size} with its tip {travel} from the face in {pecks}.",
         tools=len(plan.cuts),
@@ -45,6 +42,15 @@ def picture(plan: HolePlan, *, depth: float, blind: bool, outside: float | None)
         pecks=f"{len(last.pecks)} peck{'' if len(last.pecks) == 1 else 's'}",
     )
     return Picture("hole", "The hole in section", tuple(shapes), alt, table="steps")
+
+
+def _metal(plan: HolePlan, radius: float, half: float, end: float, blind: bool) -> list[Shape]:
+    """The bar cut open: one piece round a blind hole, two beside one that goes through."""
+    if not blind:
+        return cut_ring([(0, half), (0, radius), (end, radius), (end, half)])
+    wall = [(0.0, half), (0.0, radius), (plan.travel - plan.point, radius), (plan.travel, 0.0)]
+    corners = [*wall, *[(x, -y) for x, y in reversed(wall[:-1])], (end, -half), (end, half)]
+    return [Polygon(tuple(corners), cut=True)]
 
 
 def _tool(cut: ToolCut, plan: HolePlan, row: int, end: float) -> list[Shape]:

@@ -2,24 +2,23 @@
 
 from __future__ import annotations
 
-from engine.base.answer import Line, Picture, Shape
+from engine.base.answer import Label, Line, Picture, Shape
 from engine.base.words import plain, put, say, shown
-from engine.drilling.section import across, along, both_sides, hatched
+from engine.base.outlines import across, along, both_sides, cut_ring
 
 _METAL = 1.7  # seat diameters of metal drawn across
 _BELOW = 0.6  # seat diameters of hole drawn below the seat
-_OFF = 0.45  # seat diameters from the metal to a dimension line
 
 
 def countersink_picture(*, hole: float, diameter: float, depth: float, angle: float) -> Picture:
     """A cone from the face's diameter to the hole's."""
-    half, off, end = _METAL / 2 * diameter, _OFF * diameter, depth + _BELOW * diameter
+    half, end = _METAL / 2 * diameter, depth + _BELOW * diameter
     shapes: list[Shape] = [
-        *_plate(half, end, diameter / 2, hole / 2, off),
-        *both_sides([(0, diameter / 2), (depth, hole / 2), (end, hole / 2)]),
-        *along(0, depth, half, half + off, shown(depth, decimals=2)),
-        *across(-diameter / 2, diameter / 2, 0, -off, shown(diameter, decimals=2)),
-        *across(-hole / 2, hole / 2, end, end + off, shown(hole, decimals=2)),
+        *_plate([(0, diameter / 2), (depth, hole / 2), (end, hole / 2)], half, end),
+        along(0, depth, half, shown(depth, decimals=2)),
+        across(-diameter / 2, diameter / 2, 0, say("Ø{size}", size=shown(diameter, decimals=2))),
+        across(-hole / 2, hole / 2, end, say("Ø{size}", size=shown(hole, decimals=2)), side="right"),
+        Label(depth * 0.5, 0, plain(angle, "angle")),
     ]
     alt = say(
         "A countersink of {angle} degrees, {wide} wide at the face and {depth} deep, over a hole of {hole}.",
@@ -33,14 +32,14 @@ def countersink_picture(*, hole: float, diameter: float, depth: float, angle: fl
 
 def counterbore_picture(*, hole: float, bore: float, depth: float, head: float, height: float) -> Picture:
     """A flat seat with the screw's head standing in it, thin."""
-    half, off, end = _METAL / 2 * bore, _OFF * bore, depth + _BELOW * bore
+    half, end = _METAL / 2 * bore, depth + _BELOW * bore
     shapes: list[Shape] = [
-        *_plate(half, end, bore / 2, hole / 2, off),
-        *both_sides([(0, bore / 2), (depth, bore / 2), (depth, hole / 2), (end, hole / 2)]),
+        *_plate([(0, bore / 2), (depth, bore / 2), (depth, hole / 2), (end, hole / 2)], half, end),
         *both_sides([(depth - height, 0), (depth - height, head / 2), (depth, head / 2)], weight=0),
-        *along(0, depth, half, half + off, shown(depth, decimals=2)),
-        *across(-bore / 2, bore / 2, 0, -off, shown(bore, decimals=2)),
-        *across(-hole / 2, hole / 2, end, end + off, shown(hole, decimals=2)),
+        along(0, depth, half, shown(depth, decimals=2)),
+        across(-bore / 2, bore / 2, 0, say("Ø{size}", size=shown(bore, decimals=2))),
+        across(-hole / 2, hole / 2, end, say("Ø{size}", size=shown(hole, decimals=2)), side="right"),
+        Label(depth - height / 2, -head / 4, "head"),
     ]
     alt = say(
         "A counterbore of {bore}, {depth} deep, over a hole of {hole}; the head of {head} stands in it.",
@@ -52,11 +51,6 @@ def counterbore_picture(*, hole: float, bore: float, depth: float, head: float, 
     return Picture("seat", "The counterbore in section", tuple(shapes), alt)
 
 
-def _plate(half: float, end: float, seat: float, hole: float, off: float) -> list[Shape]:
-    """The cut metal round a seat and the centre line."""
-    return [
-        *both_sides([(0, seat), (0, half), (end, half), (end, hole)]),
-        *hatched(0, seat, end, half),
-        *hatched(0, -half, end, -seat),
-        Line(-off, 0, end + off, 0, 2),
-    ]
+def _plate(wall: list[tuple[float, float]], half: float, end: float) -> list[Shape]:
+    """The cut metal round a seat with this wall, and the centre line."""
+    return [*cut_ring([*wall, (end, half), (0, half)]), Line(-0.1 * half, 0, end + 0.1 * half, 0, 2)]

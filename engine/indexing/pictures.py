@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import cos, hypot, pi, radians, sin
+from math import cos, pi, radians, sin
 
-from engine.base.answer import Circle, Label, Line, Picture, Polygon, Shape
+from engine.base.answer import Circle, Label, Line, Picture, Polygon, Shape, Side4, Size
 from engine.base.words import Text, counted, say, shown
 
 Point = tuple[float, float]
@@ -33,18 +33,18 @@ def at(angle: float, radius: float, middle: Point = (0.0, 0.0)) -> Point:
 
 
 def dimension(one: Point, other: Point, words: Text, away: float) -> tuple[Shape, ...]:
-    """A dimension between two points: drawn `away` to the left of the way from one to the other. [mm]
+    """A dimension between two points, on the left of the way from one to the other, or its right if `away` is below 0.
 
-    >>> [type(s).__name__ for s in dimension((0, 0), (10, 0), "10", 3)]
-    ['Line', 'Line', 'Line', 'Label']
+    >>> [s.side for s in dimension((0, 0), (10, 0), "10", 3)], [s.side for s in dimension((0, 0), (0, 9), "9", -3)]
+    (['above'], ['right'])
     """
     (x1, y1), (x2, y2) = one, other
-    long = hypot(x2 - x1, y2 - y1) or 1.0
-    left = (-(y2 - y1) / long, (x2 - x1) / long)
-    a, b = ((x + away * left[0], y + away * left[1]) for x, y in (one, other))
-    beyond = max(long * 0.06, 0.8) * (-1 if away < 0 else 1)
-    middle = (a[0] + b[0]) / 2 + beyond * left[0], (a[1] + b[1]) / 2 + beyond * left[1]
-    return Line(x1, y1, *a), Line(x2, y2, *b), Line(*a, *b), Label(*middle, words)
+    side: Side4
+    if abs(x2 - x1) >= abs(y2 - y1):
+        side = "above" if (x2 > x1) == (away > 0) else "below"
+    else:
+        side = "left" if (y2 > y1) == (away > 0) else "right"
+    return (Size(x1, y1, x2, y2, words, side),)
 
 
 def circle_picture(

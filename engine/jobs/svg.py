@@ -4,106 +4,78 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from html import escape
-from math import isfinite
 
-from engine.base.answer import Circle, Label, Line, Picture, Polygon, Shape
-from engine.base.records import dataclass
+from engine.base.answer import Label, Picture, Pointer, Shape, Size
+from engine.base.layout import Area, Disc, Head, Mark, Paper, Sheet, Stroke, Words, hatching, laid_out
 from engine.base.rounding import short
 from engine.base.words import write
 
 WIDEST = 180.0  # mm: what A4 and Letter both leave between margins of 15 mm
 TALLEST = 70.0  # mm: a picture that is not at true size leaves room for its step
 _TEXT = 2.6  # mm: height of words on paper
+_LETTER = 0.62 * _TEXT  # mm: how wide a letter is, a little more than most
+_ROW = 1.6 * _TEXT  # mm from one row of words to the next
 _MARGIN = 1.0  # mm of paper round the drawing, so that no line is cut off
-_STROKES = {0: 0.13, 1: 0.35, 2: 0.13}  # mm: thin, heavy, centre line
+_STROKES = {0: 0.13, 1: 0.35, 2: 0.13, 3: 0.3}  # mm: thin, heavy, centre line, detail
+_HATCH = 2.4  # mm between the lines of a cut face, measured across
+_HEAD = (2.0, 0.35)  # mm: length and half width of an arrow's head
 
 
-@dataclass(frozen=True, slots=True)
-class _Frame:
-    """What part of a picture is drawn, and how many mm of paper one mm of the work takes."""
-
-    left: float
-    right: float
-    bottom: float
-    top: float
-    scale: float
-
-
-def svg(picture: Picture, unit: str = "mm") -> tuple[str, ...]:
+def svg(picture: Picture, unit: str = "mm", *, tallest: float = TALLEST) -> tuple[str, ...]:
     """Return a picture as SVG elements: one, or several side by side where it is true to size and wider than paper.
 
-    picture: What to draw; anything not finite is left out.
-    unit: `mm` or `inch`: what its words are written in.
-    Returns: Each a whole `<svg>` with width and height in mm, its words escaped.
-    Source: SVG 2 (W3C): width and height in mm, the viewBox in the drawing's own units.
+    Parameters
+    ----------
+    picture : Picture
+        What to draw; anything not finite is left out.
+    unit : str
+        `mm` or `inch`: what its words are written in.
+    tallest : float
+        How high a picture that is not at true size may be. [mm]
 
+    Returns
+    -------
+    elements : tuple of str
+        Each a whole `<svg>` with width and height in mm, its words escaped.
+
+    Sources
+    -------
+    SVG 2 (W3C): width and height in mm, the viewBox in millimetres of paper.
+
+    Examples
+    --------
+    >>> from engine.base.answer import Polygon
     >>> square = Picture("p", "Square", (Polygon(((0, 0), (10, 0), (10, 10), (0, 10))),), "A square.", true_size=True)
     >>> 'width="12mm"' in svg(square)[0]
     True
     """
-    shapes = tuple(shape for shape in picture.shapes if _finite(shape))
-    if not shapes:
+    paper = Paper(WIDEST - 2 * _MARGIN, tallest - 2 * _MARGIN, _LETTER, _ROW, scale=1.0 if picture.true_size else 0.0)
+    sheet = laid_out(picture, paper, lambda shape: _said(shape, unit))
+    if sheet is None:
         return ()
-    left, right, bottom, top = _bounds(shapes)
-    if not picture.true_size:
-        scale = min(WIDEST / max(right - left, 1e-6), TALLEST / max(top - bottom, 1e-6))
-        left, right, bottom, top = _bounds(shapes, scale)
-        scale = min(WIDEST / (right - left), TALLEST / (top - bottom))
-        return (_element(picture, shapes, _Frame(left, right, bottom, top, scale), write(picture.alt, unit), unit),)
-    left, right, bottom, top = _bounds(shapes, 1.0)
-    pieces = max(1, -int(-(right - left) // WIDEST))
+    alt, width = write(picture.alt, unit), sheet.width + 2 * _MARGIN
+    pieces = max(1, -int(-width // WIDEST)) if picture.true_size else 1
     found = []
     for piece in range(min(pieces, 20)):
-        start = left + piece * WIDEST
-        frame = _Frame(start, min(start + WIDEST, right), bottom, top, 1.0)
-        words = write(picture.alt, unit)
-        alt = words if pieces == 1 else f"{words} Piece {piece + 1} of {pieces}."
-        found.append(_element(picture, shapes, frame, alt, unit))
+        start = piece * WIDEST - _MARGIN
+        wide = min(WIDEST, width - piece * WIDEST) if pieces > 1 else width
+        title = alt if pieces == 1 else f"{alt} Piece {piece + 1} of {pieces}."
+        found.append(_element(sheet, start, wide, title))
     return tuple(found)
 
 
-def _numbers(shape: Shape) -> tuple[float, ...]:
-    if isinstance(shape, Line):
-        return shape.x1, shape.y1, shape.x2, shape.y2
-    if isinstance(shape, Circle):
-        return shape.x, shape.y, shape.radius
-    if isinstance(shape, Polygon):
-        return tuple(number for point in shape.points for number in point)
-    return shape.x, shape.y
+def _said(shape: Shape, unit: str) -> str:
+    return write(shape.text, unit) if isinstance(shape, Label | Size | Pointer) else ""
 
 
-def _finite(shape: Shape) -> bool:
-    return all(isfinite(number) and abs(number) < 1e6 for number in _numbers(shape))
-
-
-def _corners(shape: Shape, scale: float | None) -> Iterable[tuple[float, float]]:
-    if isinstance(shape, Circle):
-        return (shape.x - shape.radius, shape.y - shape.radius), (shape.x + shape.radius, shape.y + shape.radius)
-    if isinstance(shape, Label):
-        if scale is None:
-            return ((shape.x, shape.y),)
-        width = 0.62 * _TEXT * len(write(shape.text)) / scale
-        start = shape.x - {"start": 0.0, "middle": 0.5, "end": 1.0}[shape.anchor] * width
-        return (start, shape.y - 0.3 * _TEXT / scale), (start + width, shape.y + _TEXT / scale)
-    numbers = _numbers(shape)
-    return tuple(zip(numbers[::2], numbers[1::2], strict=True))
-
-
-def _bounds(shapes: tuple[Shape, ...], scale: float | None = None) -> tuple[float, float, float, float]:
-    """Left, right, bottom, top; words count once the scale is known."""
-    corners = [corner for shape in shapes for corner in _corners(shape, scale)]
-    edge = _MARGIN / scale if scale else 0.0
-    xs, ys = [x for x, _ in corners], [y for _, y in corners]
-    return min(xs) - edge, max(xs) + edge, min(ys) - edge, max(ys) + edge
-
-
-def _element(picture: Picture, shapes: tuple[Shape, ...], frame: _Frame, alt: str, unit: str) -> str:
-    width, height = frame.right - frame.left, frame.top - frame.bottom
-    drawn = "".join(_drawn(shape, frame, unit) for shape in shapes)
+def _element(sheet: Sheet, start: float, wide: float, title: str) -> str:
+    high = sheet.height + 2 * _MARGIN
+    order = sorted(sheet.marks, key=lambda mark: isinstance(mark, Words))
+    drawn = "".join(part for mark in order for part in _drawn(mark))
     return (
-        f'<svg role="img" xmlns="http://www.w3.org/2000/svg" width="{_mm(width * frame.scale)}mm" '
-        f'height="{_mm(height * frame.scale)}mm" viewBox="{_mm(frame.left)} {_mm(-frame.top)} {_mm(width)} '
-        f'{_mm(height)}" font-size="{_mm(_TEXT / frame.scale)}"><title>{escape(alt)}</title>{drawn}</svg>'
+        f'<svg role="img" xmlns="http://www.w3.org/2000/svg" width="{_mm(wide)}mm" height="{_mm(high)}mm" '
+        f'viewBox="{_mm(start)} {_mm(-_MARGIN)} {_mm(wide)} {_mm(high)}" font-size="{_mm(_TEXT)}" '
+        f'font-family="sans-serif"><title>{escape(title)}</title>{drawn}</svg>'
     )
 
 
@@ -111,20 +83,49 @@ def _mm(number: float) -> str:
     return short(number, 4)
 
 
-def _drawn(shape: Shape, frame: _Frame, unit: str) -> str:
-    """One shape; y grows downwards in SVG and upwards in a picture."""
-    if isinstance(shape, Label):
-        at = f'x="{_mm(shape.x)}" y="{_mm(-shape.y)}" text-anchor="{shape.anchor}"'
-        return f"<text {at}>{escape(write(shape.text, unit))}</text>"
-    filled = getattr(shape, "filled", False)
-    weight = shape.weight if isinstance(shape, Line) else 0
-    pen = f'fill="{"black" if filled else "none"}" stroke="black" stroke-width="{_mm(_STROKES[weight] / frame.scale)}"'
-    if isinstance(shape, Circle):
-        return f'<circle cx="{_mm(shape.x)}" cy="{_mm(-shape.y)}" r="{_mm(shape.radius)}" {pen}/>'
-    if isinstance(shape, Polygon):
-        points = " ".join(f"{_mm(x)},{_mm(-y)}" for x, y in shape.points)
-        return f'<polygon points="{points}" {pen}/>'
-    if weight == 2:
-        pen += f' stroke-dasharray="{_mm(2 / frame.scale)} {_mm(0.7 / frame.scale)}"'
-    ends = f'x1="{_mm(shape.x1)}" y1="{_mm(-shape.y1)}" x2="{_mm(shape.x2)}" y2="{_mm(-shape.y2)}"'
-    return f"<line {ends} {pen}/>"
+def _drawn(mark: Mark) -> Iterable[str]:
+    """One mark; words have a white ground, so that a line under them ends before them."""
+    if isinstance(mark, Words):
+        yield from _words(mark)
+    elif isinstance(mark, Disc):
+        yield f'<circle cx="{_mm(mark.x)}" cy="{_mm(mark.y)}" r="{_mm(mark.radius)}" {_pen(mark.filled)}/>'
+    elif isinstance(mark, Area):
+        points = " ".join(f"{_mm(x)},{_mm(y)}" for x, y in mark.points)
+        yield f'<polygon points="{points}" {_pen(mark.filled, 1 if mark.cut else 0)}/>'
+        for line in hatching(mark.points, _HATCH) if mark.cut else ():
+            yield _line(*line, _pen(False))
+    elif isinstance(mark, Head):
+        yield _head(mark)
+    else:
+        yield _line(mark.x1, mark.y1, mark.x2, mark.y2, _pen(False, mark.weight))
+
+
+def _pen(filled: bool, weight: int = 0) -> str:
+    dashes = ' stroke-dasharray="2 0.7"' if weight == 2 else ""
+    fill = "black" if filled else "none"
+    return f'fill="{fill}" stroke="black" stroke-width="{_mm(_STROKES[weight])}"{dashes}'
+
+
+def _line(x1: float, y1: float, x2: float, y2: float, pen: str) -> str:
+    return f'<line x1="{_mm(x1)}" y1="{_mm(y1)}" x2="{_mm(x2)}" y2="{_mm(y2)}" {pen}/>'
+
+
+def _head(mark: Head) -> str:
+    long, half = _HEAD
+    back = mark.x - mark.across * long, mark.y - mark.down * long
+    side = (0.0, half) if mark.across else (half, 0.0)
+    corners = (mark.x, mark.y), (back[0] + side[0], back[1] + side[1]), (back[0] - side[0], back[1] - side[1])
+    return f'<polygon points="{" ".join(f"{_mm(x)},{_mm(y)}" for x, y in corners)}" fill="black"/>'
+
+
+def _words(mark: Words) -> Iterable[str]:
+    if not mark.text.strip():
+        return
+    width = 0.53 * _TEXT * len(mark.text)
+    start = mark.x - {"start": 0.0, "middle": 0.5, "end": 1.0}[mark.anchor] * width
+    yield (
+        f'<rect x="{_mm(start - 0.2)}" y="{_mm(mark.y - 0.52 * _TEXT)}" width="{_mm(width + 0.4)}" '
+        f'height="{_mm(1.04 * _TEXT)}" fill="white"/>'
+    )
+    at = f'x="{_mm(mark.x)}" y="{_mm(mark.y + 0.35 * _TEXT)}" text-anchor="{mark.anchor}"'
+    yield f"<text {at}>{escape(mark.text)}</text>"

@@ -7,7 +7,7 @@ import pytest
 from engine.base.answer import Label, Line
 from engine.base.operation import run
 from engine.base.words import write
-from engine.drilling.section import across, along, hatched
+from engine.base.outlines import across, along, hatched
 from engine.shop.file import sample
 from engine.trouble import trouble_for
 
