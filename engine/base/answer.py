@@ -113,7 +113,8 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A straight line. `weight`: 0 thin, 1 heavy, 2 a fine dashed centre line, 3 heavy but too small for the glyphs of a console; `row` as for a Circle."""
+    """A straight line. `weight`: 0 thin, 1 heavy, 2 a fine dashed centre line, 3 heavy but too small for the glyphs of
+    a console; `row` as for a Circle."""
 
     x1: float
     y1: float

@@ -359,7 +359,9 @@ def _tiers(items: list[_Item], letter: float, wide: float) -> None:
         while True:
             if tier == len(taken):
                 taken.append([])
-            found = next((p for p in places if all(p[3] + letter <= a or p[2] >= b + letter for a, b in taken[tier])), None)
+            found = next(
+                (p for p in places if all(p[3] + letter <= a or p[2] >= b + letter for a, b in taken[tier])), None
+            )
             if found:
                 item.at, item.anchor, item.taken, item.tier = found[0], found[1], (found[2], found[3]), tier
                 taken[tier].append(item.taken)
@@ -420,7 +422,7 @@ def hatching(points: Sequence[Point], step: float) -> list[tuple[float, float, f
     >>> hatching([(0, 0), (4, 0), (4, 4), (0, 4)], 4)
     [(0.0, 4.0, 4.0, 0.0)]
     """
-    found = []
+    found: list[tuple[float, float, float, float]] = []
     sums = [x + y for x, y in points]
     at = step * (int(min(sums) // step) + 1)
     while at < max(sums) - 1e-9 and len(found) < 2000:

@@ -34,6 +34,8 @@ def cut_ring(points: list[tuple[float, float]]) -> list[Shape]:
     return [Polygon(tuple(points), cut=True), Polygon(tuple((x, -y) for x, y in points), cut=True)]
 
 
-def box(x1: float, y1: float, x2: float, y2: float, *, filled: bool = False, cut: bool = False, row: int = 0) -> Polygon:
+def box(
+    x1: float, y1: float, x2: float, y2: float, *, filled: bool = False, cut: bool = False, row: int = 0
+) -> Polygon:
     """An upright rectangle."""
     return Polygon(((x1, y1), (x2, y1), (x2, y2), (x1, y2)), filled, cut, row)

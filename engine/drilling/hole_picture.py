@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from engine.base.answer import Line, Picture, Polygon, Shape, Size
+from engine.base.outlines import across, along, both_sides, cut_ring
 from engine.base.words import plain, say, shown
 from engine.drilling.plan import HolePlan, ToolCut
-from engine.base.outlines import across, along, both_sides, cut_ring
 
 _BAR = 2.0  # hole diameters: how thick a bar is drawn whose size is not known
 _FLOOR = 0.3  # hole diameters of metal drawn beyond the point of a blind hole

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from engine.base.answer import Label, Line, Picture, Shape
-from engine.base.words import plain, put, say, shown
 from engine.base.outlines import across, along, both_sides, cut_ring
+from engine.base.words import plain, put, say, shown
 
 _METAL = 1.7  # seat diameters of metal drawn across
 _BELOW = 0.6  # seat diameters of hole drawn below the seat

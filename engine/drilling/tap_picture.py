@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from engine.base.answer import Line, Picture, Polygon, Shape, Size
+from engine.base.outlines import along, both_sides, cut_ring
 from engine.base.words import Text, plain, say, shown
 from engine.drilling.holes import point_length
-from engine.base.outlines import along, both_sides, cut_ring
 from engine.threads.thread import Thread
 
 _EXAMPLE = 1.5  # diameters: how deep a thread is drawn whose depth is not told
@@ -57,6 +57,4 @@ def _thread(thread: Thread, minor: float, deep: float) -> list[Shape]:
 def _alt(thread: Thread, hole: float, depth: float | None, drilled: float | None) -> Text:
     deep: Text = say(", full to {depth}", depth=shown(depth, decimals=2)) if depth is not None else ""
     under: Text = say(", drilled to {drilled}", drilled=shown(drilled, decimals=2)) if drilled else ""
-    return say(
-        "{size} in a hole of {hole}{deep}{under}.", size=str(thread), hole=plain(hole), deep=deep, under=under
-    )
+    return say("{size} in a hole of {hole}{deep}{under}.", size=str(thread), hole=plain(hole), deep=deep, under=under)

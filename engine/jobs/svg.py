@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from html import escape
 
 from engine.base.answer import Label, Picture, Pointer, Shape, Size
-from engine.base.layout import Area, Disc, Head, Mark, Paper, Sheet, Stroke, Words, hatching, laid_out
+from engine.base.layout import Area, Disc, Head, Mark, Paper, Sheet, Words, hatching, laid_out
 from engine.base.rounding import short
 from engine.base.words import write
 
@@ -24,26 +24,14 @@ _HEAD = (2.0, 0.35)  # mm: length and half width of an arrow's head
 def svg(picture: Picture, unit: str = "mm", *, tallest: float = TALLEST) -> tuple[str, ...]:
     """Return a picture as SVG elements: one, or several side by side where it is true to size and wider than paper.
 
-    Parameters
-    ----------
-    picture : Picture
-        What to draw; anything not finite is left out.
-    unit : str
-        `mm` or `inch`: what its words are written in.
-    tallest : float
-        How high a picture that is not at true size may be. [mm]
+    picture: what to draw; anything not finite is left out
+    unit: `mm` or `inch`: what its words are written in
+    tallest: how high a picture that is not at true size may be [mm]
 
-    Returns
-    -------
-    elements : tuple of str
-        Each a whole `<svg>` with width and height in mm, its words escaped.
+    Returns: each a whole `<svg>` with width and height in mm, its words escaped
 
-    Sources
-    -------
-    SVG 2 (W3C): width and height in mm, the viewBox in millimetres of paper.
+    Source: SVG 2 (W3C): width and height in mm, the viewBox in millimetres of paper.
 
-    Examples
-    --------
     >>> from engine.base.answer import Polygon
     >>> square = Picture("p", "Square", (Polygon(((0, 0), (10, 0), (10, 10), (0, 10))),), "A square.", true_size=True)
     >>> 'width="12mm"' in svg(square)[0]

@@ -24,6 +24,7 @@ _JOINTS = {
 }  # fmt: skip
 _DOTS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))  # of a braille pattern: down, then across
 _BRAILLE = 0x2800
+_HATCH = 6  # dots between the lines of a cut face
 
 Point = tuple[float, float]
 
@@ -200,10 +201,9 @@ class _Pen:
 
     def _fill(self, corners: Sequence[Point], cut: bool) -> None:
         if self.fine and cut:
-            dots = [(x * 2, y * 4) for x, y in corners]
-            for x1, y1, x2, y2 in hatching(dots, 6):
-                for i in range(int(x2 - x1) + 1) if x2 >= x1 else range(int(x1 - x2) + 1):
-                    way = 1 if x2 >= x1 else -1
+            for x1, y1, x2, _ in hatching([(x * 2, y * 4) for x, y in corners], _HATCH):
+                way = 1 if x2 >= x1 else -1
+                for i in range(int(abs(x2 - x1)) + 1):
                     self.grid.dot((x1 + way * i) / 2, (y1 - way * i) / 4, "text")
             return
         ys = [y for _, y in corners]

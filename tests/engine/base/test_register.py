@@ -5,7 +5,7 @@ import math
 
 import pytest
 
-from engine.base.answer import Circle, Label, Line, Polygon
+from engine.base.answer import Circle, Label, Line, Pointer, Polygon, Size
 from engine.base.declare import asks
 from engine.base.operation import run
 from engine.base.quantity import DIMENSIONS, show
@@ -58,7 +58,7 @@ def test_tables_and_pictures_are_whole(operation_id, shop):
         assert picture.alt and picture.shapes
         assert not picture.table or answer.table(picture.table).count_noun
         for shape in picture.shapes:
-            assert isinstance(shape, Line | Circle | Polygon | Label)
+            assert isinstance(shape, Line | Circle | Polygon | Label | Size | Pointer)
 
 
 @pytest.mark.parametrize("operation_id", IDS)

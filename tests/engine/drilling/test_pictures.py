@@ -5,39 +5,33 @@ import math
 import pytest
 
 from engine.base.answer import Label, Line
+from engine.base.layout import hatching
 from engine.base.operation import run
+from engine.base.outlines import across, along
 from engine.base.words import write
-from engine.base.outlines import across, along, hatched
 from engine.shop.file import sample
 from engine.trouble import trouble_for
+from tests.shapes import edges
 
 
 def _lines(operation, **given):
-    shapes = run(operation, given, sample("metric")).answer.pictures[0].shapes
-    return [shape for shape in shapes if isinstance(shape, Line)]
+    return edges(run(operation, given, sample("metric")).answer.pictures[0])
 
 
 @pytest.mark.parametrize("box", [(0, 2, 10, 5), (0, -5, 10, -2), (1, 0, 2, 30)])
 def test_hatching_stays_in_its_rectangle(box):
     x1, y1, x2, y2 = box
-    lines = hatched(*box)
-    assert len(lines) >= 3
-    for line in lines:
-        assert line.x2 - line.x1 == pytest.approx(line.y2 - line.y1) and line.x2 > line.x1  # 45 degrees
-        for x, y in ((line.x1, line.y1), (line.x2, line.y2)):
-            assert x1 - 1e-9 <= x <= x2 + 1e-9 and min(y1, y2) - 1e-9 <= y <= max(y1, y2) + 1e-9
-    assert hatched(0, 0, 0, 0) == []
+    lines = hatching([(x1, y1), (x2, y1), (x2, y2), (x1, y2)], 1.0)
+    assert len(lines) >= 9
+    for a, b, c, d in lines:
+        assert a + b == pytest.approx(c + d)  # 45 degrees
+        assert all(x1 - 1e-9 <= x <= x2 + 1e-9 for x in (a, c)) and all(y1 - 1e-9 <= y <= y2 + 1e-9 for y in (b, d))
+    assert hatching([(0, 0), (0, 0), (0, 0)], 1.0) == []
 
 
-def test_dimensions_stand_off_what_they_measure():
-    shapes = along(0, 30, 5, 8, "30")
-    assert any((s.x1, s.y1, s.x2, s.y2) == (0, 8, 30, 8) for s in shapes if isinstance(s, Line))
-    label = next(s for s in shapes if isinstance(s, Label))
-    assert label.x == 15 and label.y > 8
-    below = next(s for s in along(0, 30, -5, -8, "30") if isinstance(s, Label))
-    assert below.y < -8
-    upright = across(-2, 2, 0, -6, "4")
-    assert any((s.x1, s.y1, s.x2, s.y2) == (-6, -2, -6, 2) for s in upright if isinstance(s, Line))
+def test_dimensions_stand_on_their_own_side():
+    assert along(0, 30, 5, "30").side == "above" and along(0, 30, -5, "30").side == "below"
+    assert across(-2, 2, 0, "4").side == "left" and across(-2, 2, 0, "4", side="right").side == "right"
 
 
 def test_the_centre_drills_mouth_and_pilot():
@@ -56,17 +50,19 @@ def test_the_bar_round_the_hole(outside, half):
     assert max(abs(line.y2) for line in heavy) == half
     assert max(line.x2 for line in heavy) > 25 + 8.5 / 2 / math.tan(math.radians(59))  # metal beyond the point
     through = [line for line in _lines("hole-plan", **given, hole="through") if line.weight == 1 and not line.row]
-    assert max(line.x2 for line in through) == 25
+    assert max(line.x1 for line in through) == 25
 
 
 def test_plates_round_the_seats():
     sink = [line for line in _lines("countersink", hole="6.6", diameter="12.6") if line.weight == 1]
     end = max(line.x2 for line in sink)
-    assert {abs(line.y2) for line in sink if line.x1 == line.x2 == end} == {3.3}  # the plate ends at the hole
+    assert {min(abs(line.y1), abs(line.y2)) for line in sink if line.x1 == line.x2 == end} == {
+        3.3
+    }  # the plate ends at the hole
     assert max(abs(line.y2) for line in sink) == pytest.approx(1.7 * 12.6 / 2)
     bore = [line for line in _lines("counterbore", size="M6") if line.weight == 1]
     assert max(abs(line.y2) for line in bore) == pytest.approx(1.7 * 11 / 2)
-    assert {abs(line.y2) for line in bore if line.x1 == line.x2 == 6.4} == {3.3}  # the seat, down to the hole of 6.6
+    assert {min(abs(line.y1), abs(line.y2)) for line in bore if line.x1 == line.x2 == 6.4} == {3.3}
 
 
 def test_the_circle_its_centre_lines_and_its_numbers():

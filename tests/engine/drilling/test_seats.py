@@ -2,7 +2,6 @@
 
 import pytest
 
-from engine.base.answer import Line
 from engine.base.operation import run
 from engine.base.refusals import BadInput, OutOfRange
 from engine.cutting.materials import find
@@ -10,6 +9,7 @@ from engine.drilling.reaming import allowance, pre_drill
 from engine.drilling.seats import clearance_hole, counterbore, countersink_depth, countersink_for
 from engine.shop.file import sample
 from engine.threads.designation import parse
+from tests.shapes import edges
 
 from .rows import published
 
@@ -216,10 +216,10 @@ def test_a_size_needs_no_series(operation, bare, full):
 
 def test_seats_are_drawn_true():
     answer = run("countersink", {"hole": "6.6", "diameter": "12.6"}, sample("metric")).answer
-    heavy = [s for s in answer.pictures[0].shapes if isinstance(s, Line) and s.weight == 1]
+    heavy = [s for s in edges(answer.pictures[0]) if s.weight == 1]
     assert any((s.x1, s.y1, round(s.x2, 9), s.y2) == (0, 6.3, 3, 3.3) for s in heavy)
     bore = run("counterbore", {"size": "M6"}, sample("metric")).answer
-    lines = [s for s in bore.pictures[0].shapes if isinstance(s, Line)]
+    lines = edges(bore.pictures[0])
     assert any((s.x1, s.y1, s.x2, s.y2) == (0, 5.5, 6.4, 5.5) for s in lines)
     assert any(s.weight == 0 and s.y1 == s.y2 == 5 and s.x2 == 6.4 for s in lines)  # the head, 10 mm
 

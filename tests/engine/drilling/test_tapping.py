@@ -6,7 +6,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.base.answer import Line
 from engine.base.lists import Tool
 from engine.base.operation import run
 from engine.base.refusals import BadInput
@@ -22,6 +21,7 @@ from engine.shop.file import parse as shop_of
 from engine.shop.file import sample
 from engine.threads.designation import parse
 from engine.threads.thread import Thread
+from tests.shapes import edges
 from tests.spoken import spoken
 
 from .rows import published
@@ -452,9 +452,11 @@ def test_the_nearest_that_keeps_the_limits_is_the_nearest():
 
 def test_the_tapped_hole_is_drawn_true():
     answer = _answer(size="M6", depth="12")
-    lines = [shape for shape in answer.pictures[0].shapes if isinstance(shape, Line) and shape.weight == 1]
+    lines = edges(answer.pictures[0])
     hole = answer.figure("drill_diameter").value
     crests = {(line.x2, abs(line.y2)) for line in lines}
     assert {round(x, 6) for x, y in crests if y == hole / 2} >= {x + 0.5 for x in range(12)}
     assert max(x for x, y in crests if y == 3) == 12  # roots at the major diameter, as deep as the thread is full
-    assert max(x for x, y in crests if y == 0) == pytest.approx(answer.figure("tip_depth").value)
+    assert max(line.x2 for line in lines if line.weight == 1 and line.y2 == 0) == pytest.approx(
+        answer.figure("tip_depth").value
+    )

@@ -9,6 +9,7 @@ from engine.base.operation import run
 from engine.base.words import write
 from engine.indexing.pictures import dial_shapes, dimension
 from engine.shop.file import sample
+from tests.shapes import sizes
 
 METRIC = sample("metric")
 
@@ -33,10 +34,10 @@ def test_a_dial_has_its_lines(lines, drawn):
 
 
 def test_a_dimension_stands_beside_what_it_measures():
-    shapes = dimension((0, 0), (10, 0), "10.000 mm", 3)
-    assert (shapes[2].x1, shapes[2].y1, shapes[2].x2, shapes[2].y2) == (0, 3, 10, 3)
-    below = dimension((0, 0), (10, 0), "", -3)
-    assert below[2].y1 == -3 and below[-1].y < -3 and shapes[-1].y > 3
+    (above,), (below,) = (dimension((0, 0), (10, 0), "10.000 mm", away) for away in (3, -3))
+    assert (above.x1, above.x2, above.side, below.side) == (0, 10, "above", "below")
+    (left,), (right,) = (dimension((0, 0), (0, 10), "", away) for away in (3, -3))
+    assert (left.side, right.side) == ("left", "right")
 
 
 def test_a_rotary_tables_dial_shows_the_line_of_each_position():
@@ -59,7 +60,7 @@ def test_a_vernier_meets_the_main_scale_only_at_its_ends():
     assert [own[k] for k in range(1, 12)] == pytest.approx([0.9 * k for k in range(11)])
     meet = [row for row, x in own.items() if any(abs(x - m) < 1e-9 for m in main)]
     assert meet == [1, 11]
-    assert "9.000 mm" in labels(picture) and "1.000 mm" in labels(picture)
+    assert sizes(picture) == {"9.000 mm": pytest.approx(9), "1.000 mm": pytest.approx(1)}
 
 
 def test_round_a_drum_a_vernier_has_angles_and_no_picture():

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.base.answer import Circle, Label, Line, Polygon
+from engine.base.answer import Circle, Line, Polygon
 from engine.base.operation import run
 from engine.base.quantity import show
 from engine.base.refusals import BadInput
@@ -20,6 +20,7 @@ from engine.slotting.cutters import choose
 from engine.slotting.keys import inch_key_for, woodruff_for, woodruff_keys
 from engine.slotting.passes import BEND_ALLOWED, EFFECTIVE, MODULUS, crown, pass_depths
 from engine.trouble import trouble_for
+from tests.shapes import sizes
 from tests.spoken import spoken
 
 METRIC, INCH = sample("metric"), sample("inch")
@@ -312,8 +313,9 @@ def test_a_key_is_drawn_to_its_numbers(given):
     down = answer.figure("cutter_down" if answer.has("cutter_down") else "shaft_depth").value
     radius = next(s for s in picture.shapes if isinstance(s, Circle)).radius
     assert radius == pytest.approx(10 if given["diameter"] == 20 else 12.7)
-    said = {write(s.text) for s in picture.shapes if isinstance(s, Label)}
-    assert {show(v, "length") for v in (2 * radius, answer.figure("width").value)} <= said
+    measured = sizes(picture)
+    for value in (2 * radius, answer.figure("width").value):
+        assert measured[show(value, "length")] == pytest.approx(value)
     assert radius - min(ys) == pytest.approx(down)
     roof = max(s.y1 for s in picture.shapes if isinstance(s, Line) and s.weight)
     assert roof > max(ys)  # there is room above the key
@@ -414,7 +416,7 @@ def test_a_slot_is_drawn_to_its_numbers():
     heavy = [s for s in picture.shapes if isinstance(s, Line) and s.weight == 1]
     floor = next(s for s in heavy if s.y1 == s.y2)
     assert (floor.x2 - floor.x1, 6 - floor.y1) == (pytest.approx(4), pytest.approx(2.5))
-    assert {"2.500 mm", "4.000 mm"} <= {s.text for s in picture.shapes if isinstance(s, Label)}
+    assert sizes(picture) == {"2.500 mm": pytest.approx(2.5), "4.000 mm": pytest.approx(4)}
     assert picture.alt == "End of a bar of 12.000 mm with a slot 4.000 mm wide and 2.500 mm deep in its side."
 
 
