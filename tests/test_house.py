@@ -44,6 +44,7 @@ def imports(module, *, typing=True, deferred=True):
 
 
 GRAPH = {module: imports(module) for module in FILES}
+AT_TOP = {module: imports(module, deferred=False) for module in FILES}  # for typing too
 AT_IMPORT = {module: imports(module, typing=False, deferred=False) for module in FILES}
 
 
@@ -86,6 +87,10 @@ def circles(graph):
 
 def test_no_circle_at_import():
     assert circles(AT_IMPORT) == []
+
+
+def test_no_circle_of_types_either():
+    assert circles(AT_TOP) == []
 
 
 FORMAT = re.compile(r"\{[^{}\"']*:[+,]?[0-9]*(?:\.[0-9]+)?[fgeG%]\}")

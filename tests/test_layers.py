@@ -8,7 +8,7 @@ from engine.base import registered
 from engine.base.register import CATALOG, listing
 from engine.threads import family
 from engine.threads.families import listed
-from engine.threads.family import LISTED
+from engine.threads.thread import LISTED
 from tests.fresh import loaded
 
 HEAVY = ("textual", "rich", "pydantic", "pint", "numpy", "tomlkit")

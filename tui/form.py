@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from engine.base.declare import Ask, asks
+from engine.base.declare import asks
+from engine.base.kinds import Ask
 from tui.editing import LONGEST, MOVES, LineEdit
 
 

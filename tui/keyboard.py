@@ -9,7 +9,7 @@ import selectors
 from codecs import getincrementaldecoder
 from collections.abc import Iterator
 from contextlib import suppress
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from textual._parser import ParseError
 from textual._xterm_parser import XTermParser
@@ -17,7 +17,7 @@ from textual.drivers.linux_driver import LinuxDriver
 from textual.message import Message
 
 if TYPE_CHECKING:
-    from tui.app import TommybarApp
+    from tui.owner import Owner
 
 _SECOND_SCREEN = "\x1b[?1049h"
 _TICK = 0.1  # seconds after which a lone Escape is one, and the end is looked for
@@ -26,12 +26,15 @@ _TICK = 0.1  # seconds after which a lone Escape is one, and the end is looked f
 class Keyboard(LinuxDriver):
     """Textual's driver with a reader that lives on whatever is sent."""
 
-    _app: TommybarApp
     _standing = False  # whether the first picture stands on the second screen
+
+    @property
+    def _owner(self) -> Owner:
+        return cast("Owner", self._app)
 
     def start_application_mode(self) -> None:
         """Take the screen: from the first picture, if that stands in it, without clearing it in between."""
-        early = self._app.early
+        early = self._owner.early
         if early is not None:
             self._standing, early.shown, early.taken = early.shown, True, True
         super().start_application_mode()  # type: ignore[no-untyped-call]
@@ -41,8 +44,8 @@ class Keyboard(LinuxDriver):
     def stop_application_mode(self) -> None:
         """Leave the screen, at the end or while the program is suspended."""
         super().stop_application_mode()
-        if self._app.early is not None:
-            self._app.early.shown = False
+        if self._owner.early is not None:
+            self._owner.early.shown = False
 
     def write(self, data: str) -> None:
         """Write to the terminal; some clear the second screen when it is asked for again."""
@@ -61,7 +64,7 @@ class Keyboard(LinuxDriver):
         except OSError:  # the terminal is gone: tui/terminal.py ends the program
             return
         except Exception as error:  # a mistake in reading keys must end like every other
-            self._app.call_later(self._app.stop_for, error)
+            self._app.call_later(self._owner.stop_for, error)
         finally:
             with suppress(EOFError, ParseError):
                 list[Message](parser.feed(""))

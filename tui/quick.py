@@ -8,7 +8,8 @@ from dataclasses import dataclass, field
 from functools import cache
 from typing import TYPE_CHECKING
 
-from engine.base.declare import Ask, asks
+from engine.base.declare import asks
+from engine.base.kinds import Ask
 from engine.base.operation import Operation
 from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, PANES, Entry, load

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-from engine.base.declare import Ask
 from engine.base.files import BadFile, Place, Unreadable, read_written, write_safely
+from engine.base.kinds import Ask
 from engine.base.refusals import BadInput
 from engine.shop.edit import Row, as_own, begun_text, own_text, rows, with_answer, with_part, without_part
 from engine.shop.file import parse

@@ -16,71 +16,18 @@ from __future__ import annotations
 
 import dataclasses
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from functools import cache
 from keyword import iskeyword
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import Any, TypeVar
 
-from engine.base.kinds import KINDS, Kind
-from engine.base.records import dataclass
+from engine.base.kinds import KINDS, Ask
 from engine.base.refusals import BadInput
-from engine.base.words import Text
-
-if TYPE_CHECKING:
-    from engine.shop.model import Shop
 
 M = TypeVar("M")
 
 _HELP = re.compile(r"^ *(\w+): (.+(?:\n {8,}\S.*)*)", re.M)
-
-LONGEST = 2000  # characters of an answer: a list of every drill that a shop may have
-# More digits, and powers of ten farther from one, than any number of the bench has.
-_ABSURD = re.compile(r"\d{41}|\d[.,]?[eE][+-]?0*(?:1[6-9]|[2-9]\d|\d{3})")
-
-
-@dataclass(frozen=True, slots=True)
-class Ask:
-    """One question: what it is called, what it takes, what an empty answer means."""
-
-    label: str
-    kind: str
-    help: str
-    example: str
-    required: bool
-    empty: Text = ""
-    low: float | None = None
-    high: float | None = None
-    choices: tuple[str, ...] = ()
-    dimension: str = ""
-    from_shop: Callable[[Shop], Any] | None = None
-    part: type | None = None
-    many: bool = False
-    coarse: bool = False  # a bare size in inches is its coarse Unified thread
-
-    @property
-    def sort(self) -> Kind:
-        """How this kind of input is read, said and written."""
-        return KINDS[self.kind]
-
-    def read(self, name: str, given: object, unit: str) -> Any:
-        """The value that was meant; BadInput, naming the field, if it cannot be."""
-        if isinstance(given, str) and (len(given) > LONGEST or _ABSURD.search(given)):
-            shown = given if len(given) <= 40 else f"{given[:40]}…"
-            raise BadInput(name, shown, f"at most {LONGEST} characters, and numbers between 1e-15 and 1e15")
-        try:
-            return self.sort.read(given, self, unit)
-        except BadInput as refusal:
-            if refusal.field == name:
-                raise
-            raise BadInput(name, refusal.given, refusal.accepted, _retitled(refusal, name)) from None
-
-
-def _retitled(refusal: BadInput, name: str) -> str:
-    """A refusal's own sentence under the field's name, so that the sentence always names the field."""
-    sentence = str(refusal)
-    own = f"{refusal.field}: "
-    return f"{name}: " + (sentence.removeprefix(own) if sentence.startswith(own) else sentence)
 
 
 def _field(kind: str, label: str, *, default: Any = None, required: bool | None = None, **more: Any) -> Any:
@@ -233,7 +180,7 @@ def is_empty(given: object) -> bool:
     return given is None or (isinstance(given, str) and not given.strip())
 
 
-def read(model: type[M], given: Mapping[str, object], *, unit: str = "mm", shop: Shop | None = None) -> M:
+def read(model: type[M], given: Mapping[str, object], *, unit: str = "mm", shop: object = None) -> M:
     """Read what was given into a model: text as typed, a number in engine units, for nested models a mapping or a list of
     them. A bare number in a text is in `unit`; an empty answer takes its default, the shop's value, or None. BadInput for
     the first answer that cannot be used, is missing, or that nobody asked for; `faults` finds them all.
@@ -248,9 +195,7 @@ def read(model: type[M], given: Mapping[str, object], *, unit: str = "mm", shop:
     return model(**values)
 
 
-def faults(
-    model: type, given: Mapping[str, object], *, unit: str = "mm", shop: Shop | None = None
-) -> tuple[BadInput, ...]:
+def faults(model: type, given: Mapping[str, object], *, unit: str = "mm", shop: object = None) -> tuple[BadInput, ...]:
     """Every answer that cannot be used, is missing, or that nobody asked for, in the order they are asked.
 
     >>> from engine.indexing.hand_dial import HandDialInputs
@@ -261,7 +206,7 @@ def faults(
 
 
 def _read_into(
-    values: dict[str, Any], model: type, given: Mapping[str, object], unit: str, shop: Shop | None
+    values: dict[str, Any], model: type, given: Mapping[str, object], unit: str, shop: object
 ) -> Iterator[BadInput]:
     """Read one answer after the other; each that cannot be read is given back, the others go into `values`."""
     yield from _unknown(model, given)
@@ -281,7 +226,7 @@ def _read_into(
             values[f"{name}_" if iskeyword(name) else name] = value
 
 
-def _when_empty(name: str, ask: Ask, shop: Shop | None) -> Any:
+def _when_empty(name: str, ask: Ask, shop: object) -> Any:
     if ask.from_shop is not None and shop is not None:
         try:
             owned = ask.from_shop(shop)

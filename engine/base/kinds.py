@@ -1,21 +1,27 @@
-"""The kinds of input, a class each: how it is read, what it takes in words, what a bare number in it means, and how it
-is written in a file. A new kind is one class here (and its reader, where the reader belongs to a family)."""
+"""The kinds of input, a class each: how it is read, what it takes in words, what a bare number in it means, how it is
+written in a file; and the question that has one. A new kind is one class here (and its reader, where that belongs to a
+family)."""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from importlib import import_module
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from engine.base.quantity import DIMENSIONS
+from engine.base.records import dataclass
+from engine.base.refusals import BadInput
 from engine.base.words import Text, plain
-
-if TYPE_CHECKING:
-    from engine.base.declare import Ask
 
 _BARE = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d+)?|(?:\d+[\s-]+)?\d+\s*/\s*\d+")
 _WHOLE = re.compile(r"[+-]?(?:0|[1-9][0-9]{0,9})")
 _DECIMAL = re.compile(r"[+-]?(?:0|[1-9][0-9]{0,9})\.[0-9]{1,9}")
+
+
+LONGEST = 2000  # characters of an answer: a list of every drill that a shop may have
+# More digits, and powers of ten farther from one, than any number of the bench has.
+_ABSURD = re.compile(r"\d{41}|\d[.,]?[eE][+-]?0*(?:1[6-9]|[2-9]\d|\d{3})")
 
 
 class Kind:
@@ -228,3 +234,47 @@ KINDS: dict[str, Kind] = {
         List, Speeds, ThreadKind, MaterialKind, HandwheelKind, Moves, Pair, Part,
     )
 }  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """One question: what it is called, what it takes, what an empty answer means."""
+
+    label: str
+    kind: str
+    help: str
+    example: str
+    required: bool
+    empty: Text = ""
+    low: float | None = None
+    high: float | None = None
+    choices: tuple[str, ...] = ()
+    dimension: str = ""
+    from_shop: Callable[[Any], Any] | None = None
+    part: type | None = None
+    many: bool = False
+    coarse: bool = False  # a bare size in inches is its coarse Unified thread
+
+    @property
+    def sort(self) -> Kind:
+        """How this kind of input is read, said and written."""
+        return KINDS[self.kind]
+
+    def read(self, name: str, given: object, unit: str) -> Any:
+        """The value that was meant; BadInput, naming the field, if it cannot be."""
+        if isinstance(given, str) and (len(given) > LONGEST or _ABSURD.search(given)):
+            shown = given if len(given) <= 40 else f"{given[:40]}…"
+            raise BadInput(name, shown, f"at most {LONGEST} characters, and numbers between 1e-15 and 1e15")
+        try:
+            return self.sort.read(given, self, unit)
+        except BadInput as refusal:
+            if refusal.field == name:
+                raise
+            raise BadInput(name, refusal.given, refusal.accepted, _retitled(refusal, name)) from None
+
+
+def _retitled(refusal: BadInput, name: str) -> str:
+    """A refusal's own sentence under the field's name, so that the sentence always names the field."""
+    sentence = str(refusal)
+    own = f"{refusal.field}: "
+    return f"{name}: " + (sentence.removeprefix(own) if sentence.startswith(own) else sentence)

@@ -11,7 +11,7 @@ from engine.base.refusals import BadInput
 from engine.base.units import parse_length
 
 if TYPE_CHECKING:
-    from engine.base.declare import Ask
+    from engine.base.kinds import Ask
 
 _LONGEST = 2000  # more entries than any shop owns; beyond it a range was mistyped
 
@@ -46,7 +46,7 @@ def _too_long(ask: Ask, given: object) -> BadInput:
 def read_counts(given: object, ask: Ask, unit: str) -> tuple[int, ...]:
     """Read whole numbers; `20-65 x 5` is a range, an entry may be written twice.
 
-    >>> from engine.base.declare import Ask
+    >>> from engine.base.kinds import Ask
     >>> read_counts("20-35 x 5, 127, 20", Ask("Wheels", "counts", "", "", True, low=1, high=500), "mm")
     (20, 25, 30, 35, 127, 20)
     """
@@ -82,7 +82,7 @@ def _count_pieces(entry: object) -> list[int | None]:
 def read_groups(given: object, ask: Ask, unit: str) -> tuple[tuple[int, ...], ...]:
     """Read groups of whole numbers, with semicolons between groups (index plates).
 
-    >>> from engine.base.declare import Ask
+    >>> from engine.base.kinds import Ask
     >>> read_groups("15,16;21", Ask("Plates", "groups", "", "", True, low=2, high=500), "mm")
     ((15, 16), (21,))
     """
@@ -114,7 +114,7 @@ def _spread(entry: str, unit: str) -> list[Fraction] | None:
 def read_lengths(given: object, ask: Ask, unit: str) -> tuple[float, ...]:
     """Read lengths; `1-10 x 0.5` is a range.
 
-    >>> from engine.base.declare import Ask
+    >>> from engine.base.kinds import Ask
     >>> read_lengths("1-2 x 0.5, 3/8in", Ask("Wires", "lengths", "", "", True, low=0.0, high=50), "mm")
     (1.0, 1.5, 2.0, 9.525)
     """
@@ -131,7 +131,7 @@ def read_drills(given: object, ask: Ask, unit: str) -> tuple[Tool, ...]:
     Raises: BadInput for the first entry that is no drill.
     Source: Number and letter sizes: ASME B94.11M, see engine.drilling.sizes.
 
-    >>> from engine.base.declare import Ask
+    >>> from engine.base.kinds import Ask
     >>> [t.name for t in read_drills("1-2 x 0.5, 3/8", Ask("Drills", "drills", "", "", True, high=50), "mm")]
     ['1', '1.5', '2', '3/8']
     """
@@ -179,7 +179,7 @@ def _name(size: Fraction, inch_fraction: bool, unit: str) -> str:
 def read_words(given: object, ask: Ask, unit: str) -> tuple[str, ...]:
     """Read words with commas between.
 
-    >>> from engine.base.declare import Ask
+    >>> from engine.base.kinds import Ask
     >>> read_words("M4, M5 ,1/4 UNC", Ask("Taps", "words", "", "", True), "mm")
     ('M4', 'M5', '1/4 UNC')
     """
@@ -195,7 +195,7 @@ def read_words(given: object, ask: Ask, unit: str) -> tuple[str, ...]:
 def read_numbers(given: object, ask: Ask, unit: str) -> tuple[float, ...]:
     """Read plain numbers (spindle speeds), in rising order.
 
-    >>> from engine.base.declare import Ask
+    >>> from engine.base.kinds import Ask
     >>> read_numbers("130 300, 1000", Ask("Speeds", "speeds", "", "", True, low=1, high=20000), "mm")
     (130.0, 300.0, 1000.0)
     """

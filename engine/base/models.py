@@ -11,7 +11,8 @@ from typing import Annotated, Any
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, ValidationInfo, create_model
 
-from engine.base.declare import Ask, asks, is_empty
+from engine.base.declare import asks, is_empty
+from engine.base.kinds import Ask
 from engine.base.refusals import BadInput
 
 

@@ -11,7 +11,7 @@ from engine.base.refusals import BadInput
 from engine.base.units import as_text, in_metric, leading_number, parse_length, ready_number
 
 if TYPE_CHECKING:
-    from engine.base.declare import Ask
+    from engine.base.kinds import Ask
 
 
 def _bounded(value: float | Fraction, given: object, ask: Ask, unit: str = "mm") -> None:
@@ -26,7 +26,7 @@ def _bounded(value: float | Fraction, given: object, ask: Ask, unit: str = "mm")
 def accepted(ask: Ask, unit: str = "mm") -> str:
     """Say in words what an answer may be: its bounds in the display unit and an example.
 
-    >>> from engine.base.declare import Ask
+    >>> from engine.base.kinds import Ask
     >>> accepted(Ask("Depth", "length", "", "17.5", True, low=0, high=500, dimension="length"))
     'a length above 0 mm, up to 500 mm (such as 17.5)'
     """
@@ -58,7 +58,7 @@ def read_length(given: object, ask: Ask, unit: str) -> float:
     Raises: BadInput if it is no length or lies outside the bounds.
     Source: As for `parse_length`.
 
-    >>> from engine.base.declare import Ask
+    >>> from engine.base.kinds import Ask
     >>> read_length("40 thou", Ask("Depth", "length", "", "", True, low=0.0, dimension="length"), "mm")
     1.016
     """
@@ -79,7 +79,7 @@ def read_diameter(given: object, ask: Ask, unit: str) -> float:
     Raises: BadInput if it is neither a length nor a drill's name, or lies outside the bounds.
     Source: Drill names: ASME B94.11M, see engine.drilling.sizes.
 
-    >>> from engine.base.declare import Ask
+    >>> from engine.base.kinds import Ask
     >>> read_diameter("13/64", Ask("Hole", "diameter", "", "", True, low=0.0, dimension="length"), "mm")
     5.159375
     """
@@ -114,7 +114,7 @@ def read_angle(given: object, ask: Ask, unit: str) -> float:
     Raises: BadInput if it is no angle or lies outside the bounds.
     Source: 1 degree = 60 minutes = 3600 seconds (ISO 80000-3:2019).
 
-    >>> from engine.base.declare import Ask
+    >>> from engine.base.kinds import Ask
     >>> ask = Ask("Angle", "angle", "", "", True, dimension="angle")
     >>> read_angle("24d 30m", ask, "mm"), read_angle("30'", ask, "mm")
     (24.5, 0.5)
@@ -147,7 +147,7 @@ def read_angle(given: object, ask: Ask, unit: str) -> float:
 def read_number(given: object, ask: Ask, unit: str) -> float:
     """Read a bare number; a percent sign after it is allowed.
 
-    >>> from engine.base.declare import Ask
+    >>> from engine.base.kinds import Ask
     >>> read_number("0,5", Ask("Factor", "number", "", "", True), "mm")
     0.5
     """
@@ -171,7 +171,7 @@ def read_other(given: object, ask: Ask, unit: str) -> float:
     Raises: BadInput if it cannot be read as that dimension, or lies outside the bounds.
     Source: Unit definitions: engine/base/units.txt.
 
-    >>> from engine.base.declare import Ask
+    >>> from engine.base.kinds import Ask
     >>> read_other("1 hp", Ask("Power", "quantity", "", "", True, dimension="power"), "mm")
     745.7
     """
@@ -204,7 +204,7 @@ def read_travel(given: object, ask: Ask, unit: str) -> Fraction:
     Raises: BadInput if it cannot be read, or is not above nought.
     Source: 1 in = 25.4 mm exactly (1959 agreement).
 
-    >>> from engine.base.declare import Ask
+    >>> from engine.base.kinds import Ask
     >>> read_travel("8 tpi", Ask("Lead", "travel", "", "", True, dimension="length"), "mm")
     Fraction(127, 40)
     """
@@ -227,7 +227,7 @@ def read_travel(given: object, ask: Ask, unit: str) -> Fraction:
 def read_count(given: object, ask: Ask, unit: str) -> int:
     """Read a whole number.
 
-    >>> from engine.base.declare import Ask
+    >>> from engine.base.kinds import Ask
     >>> read_count(" 37 ", Ask("Divisions", "count", "", "", True, low=1, high=9999, dimension="count"), "mm")
     37
     """
@@ -264,7 +264,7 @@ _SAME = {
 def read_choice(given: object, ask: Ask, unit: str) -> str:
     """Read one of a few words; an unmistakable beginning is enough.
 
-    >>> from engine.base.declare import Ask
+    >>> from engine.base.kinds import Ask
     >>> read_choice("Bl", Ask("Hole", "choice", "", "", True, choices=("through", "blind")), "mm")
     'blind'
     """
@@ -280,7 +280,7 @@ def read_choice(given: object, ask: Ask, unit: str) -> str:
 def read_flag(given: object, ask: Ask, unit: str) -> bool:
     """Read yes or no.
 
-    >>> from engine.base.declare import Ask
+    >>> from engine.base.kinds import Ask
     >>> read_flag("y", Ask("Reads diameter", "flag", "", "", True, choices=("yes", "no")), "mm")
     True
     """
@@ -295,7 +295,7 @@ def read_flag(given: object, ask: Ask, unit: str) -> bool:
 def read_text(given: object, ask: Ask, unit: str) -> str:
     """Read one short line of words; control characters are refused.
 
-    >>> from engine.base.declare import Ask
+    >>> from engine.base.kinds import Ask
     >>> read_text(" 6g ", Ask("Tolerance", "text", "", "", True), "mm")
     '6g'
     """
@@ -308,7 +308,7 @@ def read_text(given: object, ask: Ask, unit: str) -> str:
 def read_pair(given: object, ask: Ask, unit: str) -> tuple[float, float | None]:
     """Read one length or two with an x between: the second is None where it is not told.
 
-    >>> from engine.base.declare import Ask
+    >>> from engine.base.kinds import Ask
     >>> read_pair("3/8in x 40", Ask("Bar", "pair", "", "10 x 40", False, dimension="length"), "mm")
     (9.525, 40.0)
     """

@@ -12,7 +12,7 @@ from engine.base.refusals import BadInput
 from engine.base.tables import rows
 
 if TYPE_CHECKING:
-    from engine.base.declare import Ask
+    from engine.base.kinds import Ask
     from engine.shop.model import Shop
 
 Machining = Literal["free", "tough", "soft"]
@@ -126,7 +126,7 @@ def _unknown(text: str, said: str) -> BadInput:
 def read(given: object, ask: Ask, unit: str) -> Material:
     """Read a material. See `find`.
 
-    >>> from engine.base.declare import Ask
+    >>> from engine.base.kinds import Ask
     >>> read("Free-cutting brass", Ask("Material", "material", "", "", True), "mm").kc11
     700.0
     """

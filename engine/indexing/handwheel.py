@@ -14,7 +14,7 @@ from engine.base.units import parse_length
 from engine.shop.model import Shop, Slide
 
 if TYPE_CHECKING:
-    from engine.base.declare import Ask
+    from engine.base.kinds import Ask
 
 NAMES = ("saddle", "top slide", "cross slide", "tailstock", "mill x", "mill y", "mill z")
 _MOST_MOVES = 200
@@ -35,7 +35,7 @@ class Handwheel:
 def read(given: object, ask: Ask, unit: str) -> Handwheel:
     """Read which handwheel is meant.
 
-    >>> from engine.base.declare import Ask
+    >>> from engine.base.kinds import Ask
     >>> ask = Ask("Handwheel of the feed", "handwheel", "", "", False)
     >>> read("top", ask, "mm").name, read("2/100", ask, "mm").slide.divisions
     ('top slide', 100)
@@ -98,7 +98,7 @@ def named_slide(shop: Shop, chosen: Handwheel | None, usual: Sequence[str], fiel
 def read_moves(given: object, ask: Ask, unit: str) -> tuple[Fraction, ...]:
     """Read a chain of moves.
 
-    >>> from engine.base.declare import Ask
+    >>> from engine.base.kinds import Ask
     >>> [float(m) for m in read_moves("3, 1/8in, -2", Ask("Moves", "moves", "", "", False), "mm")]
     [3.0, 3.175, -2.0]
     """

@@ -7,8 +7,9 @@ from difflib import get_close_matches
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from engine.base.declare import Ask, asks, is_empty
+from engine.base.declare import asks, is_empty
 from engine.base.files import Unreadable, parse_toml, read_written, write_safely
+from engine.base.kinds import Ask
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.register import entry, load

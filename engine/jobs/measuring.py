@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from engine.base.declare import Ask
+from engine.base.kinds import Ask
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput, check_range
 from engine.base.words import Text, say, shown, span

@@ -288,7 +288,7 @@ class _Checker:
             self.limit((*place, key), measure.get(key), has_figures)
 
     def limit(self, place: Place, value: object, has_figures: bool) -> None:
-        from engine.base.declare import Ask
+        from engine.base.kinds import Ask
 
         if isinstance(value, Mapping):
             if isinstance(value.get("from"), str):

@@ -8,7 +8,8 @@ from difflib import get_close_matches
 from typing import TYPE_CHECKING, Any
 
 from engine.base.answer import Answer, Caution, Column, Figure, Table
-from engine.base.declare import Ask, asks, read
+from engine.base.declare import asks, read
+from engine.base.kinds import Ask
 from engine.base.operation import Done, run
 from engine.base.refusals import BadInput
 from engine.base.register import entry

@@ -10,7 +10,7 @@ from fractions import Fraction
 from math import cos, radians, sqrt, tan
 from typing import Any, TypeVar
 
-from engine.base.declare import Ask
+from engine.base.kinds import Ask
 from engine.base.quantity import INCH_MM
 from engine.base.refusals import BadInput
 from engine.part import part as p

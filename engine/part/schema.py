@@ -20,7 +20,8 @@ from pydantic import (
     model_validator,
 )
 
-from engine.base.declare import Ask, asks
+from engine.base.declare import asks
+from engine.base.kinds import Ask
 from engine.base.refusals import BadInput
 from engine.base.register import load
 from engine.part import sizes

@@ -10,8 +10,9 @@ from typing import Any
 import tomlkit
 from tomlkit.items import AoT
 
-from engine.base.declare import Ask, asks, is_empty
+from engine.base.declare import asks, is_empty
 from engine.base.files import Place
+from engine.base.kinds import Ask
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.shop.file import SAMPLES, parse

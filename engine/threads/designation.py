@@ -16,13 +16,13 @@ from typing import TYPE_CHECKING
 
 from engine.base.refusals import BadInput
 from engine.base.tables import rows
-from engine.threads.family import LISTED, Mark, family
 from engine.threads.inch_sizes import NUMBER, SIZE
-from engine.threads.thread import Thread
-from engine.threads.written import ACCEPTED, Written, refuse
+from engine.threads.thread import LISTED, Mark, Thread, family
+from engine.threads.told import Written
+from engine.threads.written import ACCEPTED, refuse
 
 if TYPE_CHECKING:
-    from engine.base.declare import Ask
+    from engine.base.kinds import Ask
 
 _LONGEST = 60  # characters; the longest real designation has 45
 _DASHES = str.maketrans(dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2212", "-"))
@@ -193,7 +193,7 @@ def _reads(text: str) -> bool:
 def read(given: object, ask: Ask, unit: str) -> Thread:
     """Read a thread for an input; a Thread passes through, and its own writing says its unit.
 
-    >>> from engine.base.declare import Ask
+    >>> from engine.base.kinds import Ask
     >>> read("4BA", Ask("Thread", "thread", "", "", True), "mm").pitch
     Fraction(33, 50)
     """

@@ -6,53 +6,11 @@ The shapes that several families share are here; which of them a family has, its
 from __future__ import annotations
 
 from math import radians, tan
-from typing import Literal
 
-from engine.base.records import dataclass
 from engine.base.rounding import short
-from engine.base.sums import Sum, mm, num
-from engine.base.words import Said, say
+from engine.base.sums import mm, num
 from engine.threads.thread import Thread
-
-Profile = Literal["60 degree", "Whitworth", "BA", "cycle", "trapezoidal", "Acme", "square", "taper pipe"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Form:
-    """A thread's form. Lengths in mm, angles in degrees; `half_angle` is that of either flank. `rule` says how `depth`
-    follows from the pitch P.
-
-    `height` is that of the sharp triangle. `crest_truncation` and `root_truncation` are what is cut from its apex and
-    from its base. `basic_depth` is (basic major - basic minor) / 2, where screw and nut overlap in full.
-    `depth` is how deep a screw is cut from its nominal major diameter, `nut_depth` how deep a nut is cut from its
-    basic minor diameter. Crest and root are the screw's: a flat or a radius, the other is 0.
-    """
-
-    profile: Profile
-    included_angle: float
-    height: float
-    basic_depth: float
-    crest_truncation: float
-    root_truncation: float
-    crest_flat: float = 0.0
-    root_flat: float = 0.0
-    crest_radius: float = 0.0
-    root_radius: float = 0.0
-    depth: float
-    nut_depth: float
-    source: str
-    rule: str
-    rule_sum: Sum
-
-    @property
-    def working(self) -> Said:
-        """How `depth` follows from the pitch, as a rule and in numbers."""
-        return say("{rule} = {sum}", rule=self.rule, sum=self.rule_sum)
-
-    @property
-    def half_angle(self) -> float:
-        """Angle between a flank and the plane square to the axis. [deg]"""
-        return self.included_angle / 2
+from engine.threads.told import Form, Profile
 
 
 def form(thread: Thread) -> Form:

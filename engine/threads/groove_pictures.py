@@ -9,9 +9,10 @@ from math import cos, radians, sin, tan
 
 from engine.base.answer import Circle, Label, Line, Picture, Polygon, Shape
 from engine.base.words import counted, plain, say, shown, write  # noqa: F401 (examples use write)
-from engine.threads.form import Form, addendum
+from engine.threads.form import addendum
 from engine.threads.infeed import Tool
 from engine.threads.passes import Pass
+from engine.threads.told import Form
 
 _ARC = 6  # straight pieces for a rounded crest or root
 

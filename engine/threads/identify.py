@@ -12,12 +12,12 @@ from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.tables import rows
 from engine.base.words import Text, general, plain, say, shown
-from engine.threads.family import FAMILIES
 from engine.threads.form import form
 from engine.threads.limits import limits
 from engine.threads.owned import Cut, cut_by
-from engine.threads.series import Entry, entries, named
-from engine.threads.thread import Thread
+from engine.threads.series import entries, named
+from engine.threads.thread import FAMILIES, Thread
+from engine.threads.told import Entry
 
 Side = Literal["screw", "nut"]
 

@@ -7,11 +7,11 @@ from fractions import Fraction
 from functools import cache
 
 from engine.base.quantity import MM_PER_INCH
-from engine.threads.family import Family, Mark
 from engine.threads.inch_sizes import INCH_MARK, NUMBER, SIZE, inches, read_inches, write_inches
-from engine.threads.series import Entry, at_diameter, beyond, by_size
-from engine.threads.thread import Thread
-from engine.threads.written import Written, check_special, count_starts, escape, plain, read_class, refuse, unread
+from engine.threads.series import at_diameter, beyond, by_size
+from engine.threads.thread import Family, Mark, Thread
+from engine.threads.told import Entry, Written
+from engine.threads.written import check_special, count_starts, escape, plain, read_class, refuse, unread
 
 
 @cache

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import field
 from functools import lru_cache
 
-from engine.base.records import dataclass
 from engine.base.refusals import check_range
 from engine.base.rounding import Side
 from engine.base.sums import Sum
 from engine.base.words import Said, Text, formula, say
 from engine.threads.thread import Thread
-from engine.threads.tolerance import Classes, read_tolerance
+from engine.threads.told import Classes, Gauge, Limits
+from engine.threads.tolerance import read_tolerance
 
 # The sizes of a record, in the order they are shown: name, label, how it is rounded when shown.
 SIZES: tuple[tuple[str, str, Side], ...] = (
@@ -28,64 +26,6 @@ SIZES: tuple[tuple[str, str, Side], ...] = (
     ("int_pitch_max", "Nut: pitch diameter, largest", "down"),
     ("int_major_min", "Nut: major, smallest", "up"),
 )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Limits:
-    """Limits of size of a screw and a nut, in mm; None where a figure does not apply.
-
-    Taper threads have theirs at the gauge plane. `source` holds for every size that `sources` does not name;
-    `working` gives the sum behind each size; `notes` are facts worth showing beside them.
-    """
-
-    screw_class: str
-    nut_class: str
-    major_basic: float
-    pitch_basic: float
-    minor_basic: float
-    source: str
-    ext_major_max: float | None = None
-    ext_major_min: float | None = None
-    ext_pitch_max: float | None = None
-    ext_pitch_min: float | None = None
-    ext_minor_max: float | None = None
-    ext_minor_min: float | None = None
-    int_minor_min: float | None = None
-    int_minor_max: float | None = None
-    int_pitch_min: float | None = None
-    int_pitch_max: float | None = None
-    int_major_min: float | None = None
-    allowance: float | None = None
-    notes: tuple[Text, ...] = ()
-    sources: Mapping[str, str] = field(default_factory=dict, compare=False)
-    working: Mapping[str, Text] = field(default_factory=dict, compare=False)
-
-    def size(self, name: str) -> float | None:
-        """One size by the name it has in SIZES."""
-        value: float | None = getattr(self, name)
-        return value
-
-    def source_of(self, name: str) -> str:
-        """Where one size comes from."""
-        return self.sources.get(name, self.source)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Gauge:
-    """The lengths of a taper pipe thread, in mm: where its diameters hold and how far they may shift.
-
-    `length` is from the small end of the screw to the gauge plane, `shift` how far the plane may lie either way on
-    the screw and `nut_shift` in the nut; `useful_length` is the full thread the screw needs.
-    """
-
-    length: float
-    shift: float
-    shift_turns: float
-    nut_shift: float
-    nut_shift_turns: float
-    useful_length: float
-    useful: Text
-    source: str
 
 
 def gauge(thread: Thread) -> Gauge | None:

@@ -6,8 +6,8 @@ from math import floor, log10
 
 from engine.base.answer import Label, Line, Picture, Polygon, Shape
 from engine.base.words import Text, bare, general, joined, say, shown
-from engine.threads.limits import Limits
 from engine.threads.thread import Thread
+from engine.threads.told import Limits
 
 _HALF = 30.0  # mm of paper on either side of the basic size
 _BAR = 3.0  # mm: height of a bar

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from engine.threads.family import Family
-from engine.threads.series import Entry, at_diameter, beyond, entries
-from engine.threads.written import Written, check_special, escape, plain, refuse
+from engine.threads.series import at_diameter, beyond, entries
+from engine.threads.thread import Family
+from engine.threads.told import Entry, Written
+from engine.threads.written import check_special, escape, plain, refuse
 
 NUM = r"([0-9]{1,3}(?:\.[0-9]{0,4})?|\.[0-9]{1,4})(?![0-9])"
 

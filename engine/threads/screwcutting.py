@@ -21,10 +21,10 @@ from engine.safety.physics import REACTION
 from engine.shop.model import Lathe, Shop, Slide
 from engine.situation import Situation
 from engine.threads.faults import most_pitch_diameter, room_at_the_end, where_it_binds
-from engine.threads.form import Form, form
+from engine.threads.form import form
 from engine.threads.groove_pictures import infeed_picture
 from engine.threads.infeed import Tool, plan_depths, tool_flat
-from engine.threads.limits import Limits, limits
+from engine.threads.limits import limits
 from engine.threads.passes import (
     Pass,
     passes_on_dial,
@@ -37,6 +37,7 @@ from engine.threads.passes import (
 from engine.threads.sides import CutDepth, cut_depth, is_nut
 from engine.threads.thread import Thread
 from engine.threads.thread_dial import start_lines
+from engine.threads.told import Form, Limits
 
 _FIRST_CUT = 0.2  # mm of radius; a light lathe, common practice, no source
 _LAST_CUT = 0.05  # mm of radius; below it a tool rubs, common practice, no source

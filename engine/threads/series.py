@@ -6,28 +6,12 @@ from fractions import Fraction
 from functools import cache
 
 from engine.base.quantity import MM_PER_INCH
-from engine.base.records import dataclass
 from engine.base.tables import rows
-from engine.threads.family import family
 from engine.threads.inch_sizes import inches
-from engine.threads.thread import Thread
+from engine.threads.thread import Thread, family
+from engine.threads.told import Entry
 
 exact = cache(Fraction)  # the same few pitches and diameters stand in every table; reading one is slow
-
-
-@dataclass(frozen=True, slots=True)
-class Entry:
-    """One pair of a published series. Diameter and pitch in mm, exact; `size` as the standard names it.
-
-    `listed` is "memory", "formula" or "trade list" where the membership does not come from a readable standard.
-    """
-
-    family: str
-    series: str
-    size: str
-    diameter: Fraction
-    pitch: Fraction
-    listed: str = ""
 
 
 @cache

@@ -5,9 +5,9 @@ from __future__ import annotations
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.words import bare, say, shown
-from engine.threads.form import Form, addendum, form
-from engine.threads.limits import Limits
+from engine.threads.form import addendum, form
 from engine.threads.thread import Thread
+from engine.threads.told import Form, Limits
 from engine.threads.tolerance import read_tolerance
 
 

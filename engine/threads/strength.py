@@ -12,8 +12,9 @@ from engine.base.sums import cos as cosine
 from engine.base.tables import rows
 from engine.threads.form import form
 from engine.threads.limits import limits
-from engine.threads.stress import Area, nut_shear_area, screw_shear_area, stress_area
+from engine.threads.stress import nut_shear_area, screw_shear_area, stress_area
 from engine.threads.thread import Thread
+from engine.threads.told import Area
 
 SHEAR_SHARE = 0.5  # of the tensile strength: what FED-STD-H28/2B (14) takes for the strength of a thread in shear
 YIELD_SHARE = 0.9  # of yield that tightening may use (VDI 2230)

@@ -4,29 +4,13 @@ from __future__ import annotations
 
 from math import pi
 
-from engine.base.records import dataclass
-from engine.base.sums import Sum, deg, mm, num, tan
-from engine.base.words import Text
+from engine.base.sums import deg, mm, num, tan
 from engine.threads.form import form
 from engine.threads.limits import limits
 from engine.threads.thread import Thread
+from engine.threads.told import Area
 
 _PI = num(pi, words="pi")
-
-
-@dataclass(frozen=True, slots=True)
-class Area:
-    """An area in mm² (or mm² for each mm of engagement), with where it comes from."""
-
-    value: float
-    source: str
-    working: Text
-
-    @classmethod
-    def of_circle(cls, across: Sum, source: str) -> Area:
-        """The area of a circle, by its diameter."""
-        area = _PI / 4 * across**2
-        return cls(float(area), source, area)
 
 
 def stress_area(thread: Thread) -> Area | None:

@@ -14,10 +14,11 @@ from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.threads.faults import most_pitch_diameter, room_at_the_end, where_it_binds
 from engine.threads.fit import BINDS, Fit, fit, flank_effect, lead_effect, until_it_binds
-from engine.threads.form import Form, addendum, form
+from engine.threads.form import addendum, form
 from engine.threads.limits import limits
 from engine.threads.sides import check_sloping
 from engine.threads.thread import Thread
+from engine.threads.told import Form
 
 _LEAD = "dE = cot a x the accumulated error of lead: a metrology course, whose worked example agrees"
 _FLANK = "dE = 2 y da ÷ sin 2a for each flank: a metrology course, and derived"

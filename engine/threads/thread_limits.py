@@ -14,12 +14,13 @@ from engine.base.sums import arctan as arc_tangent
 from engine.base.words import Text, say, shown
 from engine.shop.model import Shop
 from engine.threads.form import form
-from engine.threads.limits import SIZES, Limits, gauge, limits
+from engine.threads.limits import SIZES, gauge, limits
 from engine.threads.limits_picture import limits_picture
 from engine.threads.series import standing
 from engine.threads.stress import stress_area
 from engine.threads.thread import Thread
-from engine.threads.tolerance import Classes, accepted, read_tolerance
+from engine.threads.told import Classes, Limits
+from engine.threads.tolerance import accepted, read_tolerance
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

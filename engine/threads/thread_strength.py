@@ -25,8 +25,8 @@ from engine.threads.strength import (
     strip_load,
     tightening_torque,
 )
-from engine.threads.stress import Area
 from engine.threads.thread import Thread
+from engine.threads.told import Area
 
 _FULL_NUT = 0.8  # diameters: ISO 898-2 takes a nut of this height as of full strength
 _STRIP_SHARE = 0.75  # of the stripping load that tightening may use (common practice, no source)

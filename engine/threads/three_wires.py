@@ -18,12 +18,13 @@ from engine.indexing.dials import on_dial, slide_setting
 from engine.shop.model import Shop, Slide
 from engine.situation import Situation
 from engine.threads.faults import most_pitch_diameter, where_it_binds
-from engine.threads.form import Form, addendum, form
+from engine.threads.form import addendum, form
 from engine.threads.groove_pictures import profile_of, wires_picture
-from engine.threads.limits import Limits, limits
+from engine.threads.limits import limits
 from engine.threads.passes import slide_angle, slide_travel
 from engine.threads.sides import check_sloping, is_nut
 from engine.threads.thread import Thread
+from engine.threads.told import Form, Limits
 from engine.threads.wires import (
     Groove,
     WireRange,

@@ -5,17 +5,9 @@ from __future__ import annotations
 import re
 from functools import cache
 
-from engine.base.records import dataclass
 from engine.base.refusals import BadInput
-from engine.threads.family import Grammar, family
-
-
-@dataclass(frozen=True, slots=True)
-class Classes:
-    """A class for the screw and one for the nut; None where none was written."""
-
-    screw: str | None
-    nut: str | None
+from engine.threads.thread import Grammar, family
+from engine.threads.told import Classes
 
 
 @cache

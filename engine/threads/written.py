@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.rounding import short
+from engine.threads.told import Written
 from engine.threads.tolerance import read_tolerance, write_classes
 
 ACCEPTED = (
@@ -14,17 +14,6 @@ ACCEPTED = (
 )
 MOST_STARTS = 20
 SMALLEST, LARGEST = Fraction(1, 4), Fraction(400)  # mm; diameters of special threads
-
-
-@dataclass(frozen=True, slots=True)
-class Written:
-    """A writing whose marks for the hand, the starts and `special` have been taken out of `body`."""
-
-    text: str
-    body: str
-    left_hand: bool
-    special: bool
-    starts: int
 
 
 def refuse(given: str, sentence: str, accepted: str = "") -> BadInput:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from engine.base.declare import Ask, told
+from engine.base.declare import told
+from engine.base.kinds import Ask
 from engine.base.operation import Done
 from engine.base.quantity import show_plain
 from engine.base.reading import accepted

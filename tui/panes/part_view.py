@@ -3,19 +3,27 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import Protocol
 
 from engine.base.words import write
 from engine.part.draft import LABELS, Draft, Row, Worked
 from engine.part.drawing import drawing, row_of
 from engine.part.part import Part
-from tui.editing import edited
+from tui.editing import LineEdit, edited
 from tui.glyphs import plain
 from tui.lines import Line, cut, heading, line, wrapped
 from tui.widgets.picture import drawn
 
-if TYPE_CHECKING:
-    from tui.screens.part import PartScreen
+
+class PartShown(Protocol):
+    """What is shown of a part: its lines, the one in hand, and whether it is being typed."""
+
+    draft: Draft
+    found: Worked
+    at: int
+    edit: LineEdit
+    editing: bool
+
 
 _LABEL = 9
 _WANTED = {
@@ -38,14 +46,14 @@ def head_line(draft: Draft, path: Path, width: int) -> Line:
     return heading(plain(title) or "A part of my own", width, f"kept in {path.name}")
 
 
-def row_lines(screen: PartScreen, width: int, height: int) -> list[Line]:
+def row_lines(screen: PartShown, width: int, height: int) -> list[Line]:
     """The lines, scrolled to the one in hand."""
     rows = screen.draft.rows
     top = min(max(screen.at - height // 2, 0), max(len(rows) - height, 0))
     return [_row(screen, i, width) for i in range(top, min(top + height, len(rows)))]
 
 
-def _row(screen: PartScreen, index: int, width: int) -> Line:
+def _row(screen: PartShown, index: int, width: int) -> Line:
     row = screen.draft.rows[index]
     here, wrong = index == screen.at, index in screen.found.problems
     mark = "!" if wrong and (row.text or row.head) else ">" if here else " "

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from typing import Protocol
 
+from engine.base.answer import Picture
 from engine.part.needs import Need
 from engine.part.plan import Plan, Step
 from engine.part.plan_text import held
@@ -12,8 +13,19 @@ from tui.glyphs import plain
 from tui.lines import Line, cut, fitted, heading, line, wrapped
 from tui.widgets.picture import lying
 
-if TYPE_CHECKING:
-    from tui.screens.plan import PlanScreen
+
+class PlanShown(Protocol):
+    """What is shown of a plan: its steps, the one in hand, and that one's drawings."""
+
+    plans: tuple[Plan, ...]
+    at: int
+
+    @property
+    def rows(self) -> list[tuple[int, Step]]:
+        """The steps, with the number of the part."""
+
+    def drawings(self, columns: int, rows: int) -> tuple[Picture, ...]:
+        """The step in hand as the work lies."""
 
 
 def head_lines(plans: Sequence[Plan], needs: Sequence[Need], width: int) -> list[Line]:
@@ -35,7 +47,7 @@ def head_lines(plans: Sequence[Plan], needs: Sequence[Need], width: int) -> list
     return out
 
 
-def strip_lines(screen: PlanScreen, width: int, height: int) -> list[Line]:
+def strip_lines(screen: PlanShown, width: int, height: int) -> list[Line]:
     """Set-ups as strips with their steps, scrolled to the step in hand."""
     out: list[Line] = []
     here, seen, number = 0, (-1, -1), 0
@@ -65,7 +77,7 @@ def _step_line(number: int, step: Step, on: bool, width: int) -> Line:
     return fitted([(f"{text:<{width - len(right)}}", "on" if on else "text"), (right, "hint")], width)
 
 
-def step_lines(screen: PlanScreen, width: int, height: int) -> list[Line]:
+def step_lines(screen: PlanShown, width: int, height: int) -> list[Line]:
     """The step in hand: drawn, with what it does and makes under it."""
     piece, step = screen.rows[screen.at]
     words: list[Line] = []
@@ -86,7 +98,7 @@ def step_lines(screen: PlanScreen, width: int, height: int) -> list[Line]:
     return [*top, *lying(pictures, width, height - len(words) - 1, screen.plans[piece].part.unit), *words][:height]
 
 
-def why_lines(screen: PlanScreen, width: int) -> list[Line]:
+def why_lines(screen: PlanShown, width: int) -> list[Line]:
     """The rules that put the step in hand where it stands, each with its source."""
     _, step = screen.rows[screen.at]
     out = [heading(f"Why {plain(step.title)} stands here", width)]

@@ -20,7 +20,7 @@ from tui.report import write_report
 if TYPE_CHECKING:
     from textual.app import ComposeResult
 
-    from tui.app import TommybarApp
+    from tui.owner import Owner
     from tui.session import Session
 
 
@@ -39,9 +39,9 @@ class Page(Screen[object]):
         self.canvas = Canvas()
 
     @property
-    def owner(self) -> TommybarApp:
+    def owner(self) -> Owner:
         """The app, under its own type."""
-        return cast("TommybarApp", self.app)
+        return cast("Owner", self.app)
 
     @property
     def session(self) -> Session:

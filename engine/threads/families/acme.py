@@ -12,15 +12,13 @@ from engine.base.quantity import INCH_MM, MM_PER_INCH
 from engine.base.rounding import rounded
 from engine.base.sums import Sum, mm, num
 from engine.base.words import Text
-from engine.threads.family import Family, Grammar, Mark
-from engine.threads.form import Form, trapezoid
+from engine.threads.form import trapezoid
 from engine.threads.inch_pairs import pair_words, read_pair
-from engine.threads.limits import Limits, limits, ruled, to_inch_places
+from engine.threads.limits import limits, ruled, to_inch_places
 from engine.threads.series import inch_entries
-from engine.threads.stress import Area, between
-from engine.threads.thread import Thread
-from engine.threads.tolerance import Classes
-from engine.threads.written import Written
+from engine.threads.stress import between
+from engine.threads.thread import Family, Grammar, Mark, Thread
+from engine.threads.told import Area, Classes, Form, Limits, Written
 
 _COARSE = Fraction(254, 100)  # mm; ASME B1.5 gives 10 threads per inch and coarser the larger clearance
 _INCH = float(MM_PER_INCH)

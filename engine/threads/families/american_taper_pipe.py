@@ -10,14 +10,12 @@ from engine.base.sums import INCH, mm, num
 from engine.base.tables import rows
 from engine.base.words import Text, formula, say
 from engine.threads.families.pipe_parallel import row_of
-from engine.threads.family import Family, Mark
-from engine.threads.form import Form
 from engine.threads.inch_pairs import around, by_name, finish
-from engine.threads.limits import Gauge, Limits, ruled
-from engine.threads.series import Entry, exact
-from engine.threads.thread import Thread
-from engine.threads.tolerance import Classes
-from engine.threads.written import Written, plain
+from engine.threads.limits import ruled
+from engine.threads.series import exact
+from engine.threads.thread import Family, Mark, Thread
+from engine.threads.told import Classes, Entry, Form, Gauge, Limits, Written
+from engine.threads.written import plain
 
 _INCH = float(MM_PER_INCH)
 

@@ -7,13 +7,10 @@ from fractions import Fraction
 from engine.base.quantity import MM_PER_INCH
 from engine.threads import form
 from engine.threads.families.whitworth import CLASSES, USUAL, borrowed, bs84
-from engine.threads.family import Family, Mark
 from engine.threads.inch_pairs import pair_words, read_pair
-from engine.threads.limits import Limits
 from engine.threads.series import inch_entries
-from engine.threads.thread import Thread
-from engine.threads.tolerance import Classes
-from engine.threads.written import Written
+from engine.threads.thread import Family, Mark, Thread
+from engine.threads.told import Classes, Limits, Written
 
 _NOTES = borrowed("Brass threads have no standard limits")
 

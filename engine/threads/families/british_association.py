@@ -7,14 +7,13 @@ from typing import Any
 
 from engine.base.sums import mm, num
 from engine.base.words import Text, own, say, shown
-from engine.threads.family import Family, Grammar, Mark
-from engine.threads.form import Form, form, rounded
+from engine.threads.form import form, rounded
 from engine.threads.inch_pairs import around, finish
-from engine.threads.limits import Limits, ruled
-from engine.threads.series import Entry, by_size, exact
-from engine.threads.thread import Thread
-from engine.threads.tolerance import Classes
-from engine.threads.written import Written, refuse
+from engine.threads.limits import ruled
+from engine.threads.series import by_size, exact
+from engine.threads.thread import Family, Grammar, Mark, Thread
+from engine.threads.told import Classes, Entry, Form, Limits, Written
+from engine.threads.written import refuse
 
 _LAST = 16  # BS 93 stops at 16 BA
 _SOURCE = "BS 93:2008 Annex B formulas (as in Machinery's Handbook, 31st ed., p. 2115)"

@@ -10,14 +10,13 @@ from engine.base.sums import mm, num
 from engine.base.tables import rows
 from engine.base.words import Text
 from engine.threads import form
-from engine.threads.family import Family, Mark
 from engine.threads.inch_sizes import MIXED
-from engine.threads.limits import Limits, ruled
+from engine.threads.limits import ruled
 from engine.threads.metric_sizes import NUM
-from engine.threads.series import Entry, at_diameter, entries, exact
-from engine.threads.thread import Thread
-from engine.threads.tolerance import Classes
-from engine.threads.written import Written, plain, refuse
+from engine.threads.series import at_diameter, entries, exact
+from engine.threads.thread import Family, Mark, Thread
+from engine.threads.told import Classes, Entry, Limits, Written
+from engine.threads.written import plain, refuse
 
 _WRITTEN = rf"(?xi) w\s*{NUM}\s*(?:mm)?\s*(?:x\s*1\s*/\s*([0-9]{{1,2}})\s*(?:\"|in)?)?\s*(.*)"
 _NOTE = (

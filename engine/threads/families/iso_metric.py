@@ -10,8 +10,7 @@ from engine.base.refusals import BadInput
 from engine.base.sums import Sum, mm, num
 from engine.base.words import Text, own, put, say, shown
 from engine.base.words import plain as plainly
-from engine.threads.family import Family, Grammar, Mark
-from engine.threads.form import Form, sixty
+from engine.threads.form import sixty
 from engine.threads.iso965 import (
     Tolerance,
     covered,
@@ -22,13 +21,12 @@ from engine.threads.iso965 import (
     screw_major_tolerance,
     screw_pitch_tolerance,
 )
-from engine.threads.limits import Limits, ruled
+from engine.threads.limits import ruled
 from engine.threads.metric_sizes import NUM, fraction, no_diameter, pair
-from engine.threads.series import Entry, at_diameter, metric_entries
-from engine.threads.stress import Area
-from engine.threads.thread import Thread
-from engine.threads.tolerance import Classes
-from engine.threads.written import Written, count_starts, plain, read_class, refuse, unread
+from engine.threads.series import at_diameter, metric_entries
+from engine.threads.thread import Family, Grammar, Mark, Thread
+from engine.threads.told import Area, Classes, Entry, Form, Limits, Written
+from engine.threads.written import count_starts, plain, read_class, refuse, unread
 
 # Patterns are texts: Python compiles one when it is first used.
 _WRITTEN = rf"""(?xi) (?:m\s*)?{NUM}\s*(?:mm)?\s*

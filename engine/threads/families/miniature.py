@@ -9,15 +9,13 @@ from typing import Any
 from engine.base.rounding import rounded
 from engine.base.sums import mm, num
 from engine.base.words import Text, own, say, shown
-from engine.threads.family import Family, Mark
-from engine.threads.form import Form
-from engine.threads.limits import Limits, ruled
+from engine.threads.limits import ruled
 from engine.threads.metric_sizes import NUM
-from engine.threads.series import Entry, at_diameter, entries, metric_entries
+from engine.threads.series import at_diameter, entries, metric_entries
 from engine.threads.stress import mean_area
-from engine.threads.thread import Thread
-from engine.threads.tolerance import Classes
-from engine.threads.written import Written, refuse, unread
+from engine.threads.thread import Family, Mark, Thread
+from engine.threads.told import Classes, Entry, Form, Limits, Written
+from engine.threads.written import refuse, unread
 
 _WRITTEN = rf"(?xi) (?:s\s*)?{NUM}\s*(?:mm)?\s*(x.*)?"
 _SOURCE = "ASME B1.10, Unified miniature (Machinery's Handbook, 31st ed., Table 5)"

@@ -7,13 +7,11 @@ from engine.base.sums import mm
 from engine.base.tables import rows
 from engine.base.words import Text
 from engine.threads import form
-from engine.threads.family import Family, Grammar, Mark
 from engine.threads.inch_pairs import around, by_name, finish
-from engine.threads.limits import Limits, ruled
-from engine.threads.series import Entry, exact
-from engine.threads.thread import Thread
-from engine.threads.tolerance import Classes
-from engine.threads.written import Written
+from engine.threads.limits import ruled
+from engine.threads.series import exact
+from engine.threads.thread import Family, Grammar, Mark, Thread
+from engine.threads.told import Classes, Entry, Limits, Written
 
 
 def pairs(family: str, table: str, series: str) -> list[Entry]:

@@ -9,12 +9,10 @@ from engine.base.sums import Sum, mm
 from engine.base.words import Text
 from engine.threads import form
 from engine.threads.families.pipe_parallel import pairs, row_of
-from engine.threads.family import Family, Mark
 from engine.threads.inch_pairs import around, by_name, finish
-from engine.threads.limits import Gauge, Limits, ruled
-from engine.threads.thread import Thread
-from engine.threads.tolerance import Classes
-from engine.threads.written import Written
+from engine.threads.limits import ruled
+from engine.threads.thread import Family, Mark, Thread
+from engine.threads.told import Classes, Gauge, Limits, Written
 
 _FROM_MEMORY = "ISO 7-1:1994, at the gauge plane (tolerance from memory, agrees with its turns of thread)"
 

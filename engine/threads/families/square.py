@@ -8,16 +8,13 @@ from fractions import Fraction
 from engine.base.quantity import MM_PER_INCH
 from engine.base.sums import mm
 from engine.base.words import Text
-from engine.threads.family import Family, Mark
-from engine.threads.form import Form
 from engine.threads.inch_sizes import INCH_MARK, SIZE, read_inches, write_inches
-from engine.threads.limits import Limits, ruled
+from engine.threads.limits import ruled
 from engine.threads.metric_sizes import NUM, fraction
-from engine.threads.series import Entry
-from engine.threads.stress import Area, mean_area
-from engine.threads.thread import Thread
-from engine.threads.tolerance import Classes
-from engine.threads.written import Written, check_special, count_starts, plain, refuse, unread
+from engine.threads.stress import mean_area
+from engine.threads.thread import Family, Mark, Thread
+from engine.threads.told import Area, Classes, Entry, Form, Limits, Written
+from engine.threads.written import check_special, count_starts, plain, refuse, unread
 
 _METRIC = rf"(?xi) (?:sq\s*)?{NUM}\s*(?:mm)?\s*x\s*{NUM}\s*(?:mm)?\s*(?:\(\s*p\s*{NUM}\s*\))?\s*"
 _INCH = rf"(?xi) (?:sq\s*)?({SIZE})\s*{INCH_MARK}?\s*(?:-|\s|x)\s*({SIZE})\s*(?:t\.?p\.?i\.?)?\s*"

@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 from engine.threads.families.acme import clearance, general_purpose, smallest_area
-from engine.threads.family import Family, Grammar, Mark
-from engine.threads.form import Form, trapezoid
+from engine.threads.form import trapezoid
 from engine.threads.inch_pairs import pair_words, read_pair
-from engine.threads.limits import Limits
 from engine.threads.series import inch_entries
-from engine.threads.thread import Thread
-from engine.threads.tolerance import Classes
-from engine.threads.written import Written
+from engine.threads.thread import Family, Grammar, Mark, Thread
+from engine.threads.told import Classes, Form, Limits, Written
 
 _SOURCE = "ASME B1.8 form; allowance and tolerance of Acme class 2G, minor and major limits from memory, unconfirmed"
 

@@ -10,8 +10,7 @@ from typing import Any
 from engine.base.sums import mm, num
 from engine.base.tables import rows
 from engine.base.words import Text, put, say
-from engine.threads.family import Family, Grammar, Mark
-from engine.threads.form import Form, form, trapezoid
+from engine.threads.form import form, trapezoid
 from engine.threads.iso965 import (
     LARGEST,
     SMALLEST,
@@ -22,13 +21,13 @@ from engine.threads.iso965 import (
     pitch_by_formula,
     screw_major_tolerance,
 )
-from engine.threads.limits import Limits, ruled
+from engine.threads.limits import ruled
 from engine.threads.metric_sizes import NUM, fraction, no_diameter, pair
 from engine.threads.series import at_diameter, metric_entries
-from engine.threads.stress import Area, mean_area
-from engine.threads.thread import Thread
-from engine.threads.tolerance import Classes
-from engine.threads.written import Written, count_starts, plain, read_class, refuse, unread
+from engine.threads.stress import mean_area
+from engine.threads.thread import Family, Grammar, Mark, Thread
+from engine.threads.told import Area, Classes, Form, Limits, Written
+from engine.threads.written import count_starts, plain, read_class, refuse, unread
 
 _OUTSIDE = "no tolerances are held above 355 mm: sizes by the form, no limits"
 _WRITTEN = rf"(?xi) tr\s*{NUM}\s*(?:x\s*{NUM}\s*(?:\(\s*p\s*{NUM}\s*\)|p\s*{NUM})?)?\s*(.*)"

@@ -12,16 +12,14 @@ from engine.base.quantity import INCH_MM, MM_PER_INCH
 from engine.base.records import dataclass
 from engine.base.sums import Sum, mm, num
 from engine.base.words import Text, say
-from engine.threads.family import Family, Grammar, Mark
-from engine.threads.form import Form, sixty
+from engine.threads.form import sixty
 from engine.threads.inch_pairs import around
 from engine.threads.inch_sizes import INCH_MARK, NUMBER, SIZE, number_size, read_inches, write_inches
-from engine.threads.limits import Limits, ruled, to_inch_places
-from engine.threads.series import Entry, at_diameter, beyond, entries, inch_entries
-from engine.threads.stress import Area
-from engine.threads.thread import Thread
-from engine.threads.tolerance import Classes
-from engine.threads.written import Written, check_special, count_starts, escape, plain, read_class, refuse, unread
+from engine.threads.limits import ruled, to_inch_places
+from engine.threads.series import at_diameter, beyond, entries, inch_entries
+from engine.threads.thread import Family, Grammar, Mark, Thread
+from engine.threads.told import Area, Classes, Entry, Form, Limits, Written
+from engine.threads.written import check_special, count_starts, escape, plain, read_class, refuse, unread
 
 _SERIES = {"UNC", "UNF", "UNEF", "UN", "UNS"}
 # A bare whole number is a number size if its pitch is at most this share of that size.

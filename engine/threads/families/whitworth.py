@@ -11,13 +11,11 @@ from engine.base.quantity import MM_PER_INCH
 from engine.base.sums import Sum, mm, num
 from engine.base.words import Text, say
 from engine.threads import form
-from engine.threads.family import Family, Grammar, Mark
 from engine.threads.inch_pairs import pair_words, read_pair
-from engine.threads.limits import Limits, ruled, to_inch_places
+from engine.threads.limits import ruled, to_inch_places
 from engine.threads.series import inch_entries
-from engine.threads.thread import Thread
-from engine.threads.tolerance import Classes
-from engine.threads.written import Written
+from engine.threads.thread import Family, Grammar, Mark, Thread
+from engine.threads.told import Classes, Limits, Written
 
 CLASSES = Grammar(
     "close|medium|free", "medium|normal", "close, medium or free for a screw, medium or normal for a nut", "lower"

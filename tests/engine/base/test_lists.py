@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.base.declare import Ask
+from engine.base.kinds import Ask
 from engine.base.lists import read_counts, read_drills, read_groups, read_lengths, read_numbers, read_words
 from engine.base.refusals import BadInput
 

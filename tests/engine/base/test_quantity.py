@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.base.declare import Ask
+from engine.base.kinds import Ask
 from engine.base.quantity import DIMENSIONS, show, show_number
 from engine.base.reading import (
     accepted,

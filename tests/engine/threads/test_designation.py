@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from engine.base.refusals import BadInput
 from engine.threads.designation import parse
-from engine.threads.family import FAMILIES
 from engine.threads.series import entries, named
+from engine.threads.thread import FAMILIES
 from tests.engine.threads.published import published
 
 # The one published writing that does not say which thread it is.

@@ -10,9 +10,9 @@ from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, load
 from engine.shop.file import sample
 from engine.threads.designation import parse
-from engine.threads.family import FAMILIES
 from engine.threads.limits import limits
 from engine.threads.series import entries, named
+from engine.threads.thread import FAMILIES
 
 # Beside the published pairs: specials, several starts, hands, sides, nuts' series and families that list no pairs.
 ODD = (

@@ -7,12 +7,12 @@ from hypothesis import strategies as st
 from engine.base.refusals import BadInput
 from engine.base.words import write
 from engine.threads.designation import parse
-from engine.threads.family import FAMILIES
 from engine.threads.form import form
 from engine.threads.identify import PLATING, WEAR, identify, read_pitch, tell_apart
 from engine.threads.limits import limits
 from engine.threads.owned import owned_cuts
 from engine.threads.series import entries, named
+from engine.threads.thread import FAMILIES
 
 ALL = [entry for family in FAMILIES for entry in entries(family)]
 

@@ -6,9 +6,9 @@ from engine.base.operation import run
 from engine.base.words import write
 from engine.shop.file import sample
 from engine.threads.designation import parse
-from engine.threads.family import FAMILIES, family
 from engine.threads.form import clearance
 from engine.threads.limits import limits
+from engine.threads.thread import FAMILIES, family
 from engine.threads.tolerance import read_tolerance
 from tests.spoken import spoken
 

@@ -8,10 +8,10 @@ from hypothesis import strategies as st
 
 from engine.base.refusals import BadInput
 from engine.threads.designation import parse
-from engine.threads.family import FAMILIES
 from engine.threads.form import form
 from engine.threads.limits import gauge, limits
 from engine.threads.series import entries, named
+from engine.threads.thread import FAMILIES
 from tests.engine.threads.published import published
 
 

@@ -11,8 +11,8 @@ from engine.base.answer import Label
 from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.shop.file import sample
-from engine.threads.family import FAMILIES
 from engine.threads.series import entries, named
+from engine.threads.thread import FAMILIES
 from tests.spoken import spoken
 
 LIMIT_FIGURES = {
