@@ -31,7 +31,7 @@ def _promised(operation_id):
 
 def listing():
     """The text of engine/data/glossary.csv."""
-    labels, units, where = defaultdict(dict), defaultdict(set), defaultdict(dict)
+    labels, units, where, was = defaultdict(dict), defaultdict(set), defaultdict(dict), defaultdict(set)
     shop = sample("metric")
     for entry in CATALOG:
         for name, ask in asks(load(entry.id).inputs).items():
@@ -49,12 +49,15 @@ def listing():
                 labels[key][figure.label] = None
                 units[key].add("setting" if figure.setting else DIMENSIONS[figure.dimension].metric)
                 where[key][entry.id] = None
+                was[key] |= {figure.was} - {""}
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(("kind", "name", "unit", "meaning", "operations"))
+    writer.writerow(("kind", "name", "unit", "meaning", "operations", "was"))
     for key in sorted(labels):
         unit = " or ".join(sorted(units[key]))
-        writer.writerow((*key, unit, "; ".join(list(labels[key])[:3]), " ".join(where[key])))
+        writer.writerow(
+            (*key, unit, "; ".join(list(labels[key])[:3]), " ".join(where[key]), " ".join(sorted(was[key])))
+        )
     return HEAD + out.getvalue()
 
 

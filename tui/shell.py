@@ -197,7 +197,7 @@ def as_data(done: Done, given: dict[str, str], unit: str) -> dict[str, Any]:
     return {
         "operation": done.operation.id,
         "inputs": {name: _input(told(done.inputs, name)) for name in given},
-        "figures": [_figure(f, unit) for f in answer.figures],
+        "figures": [_figure(f, unit) for f in answer.figures] + [_renamed(f, unit) for f in answer.figures if f.was],
         "tables": [_table(t, unit) for t in answer.tables],
         "notes": [{"level": n.level, "text": write(n.text, unit)} for n in answer.notes],
         "cautions": [_caution(c, unit) for c in answer.cautions],
@@ -226,6 +226,11 @@ def _figure(figure: Figure, unit: str) -> dict[str, Any]:
         "source": figure.source,
         "working": write(figure.working, unit),
     }
+
+
+def _renamed(figure: Figure, unit: str) -> dict[str, Any]:
+    """A figure once more under the name it had, for whoever reads the JSON; `now` is the name to go on with."""
+    return _figure(figure, unit) | {"name": figure.was, "now": figure.name}
 
 
 def _table(table: Table, unit: str) -> dict[str, Any]:

@@ -26,6 +26,7 @@ class Figure:
     A figure of dimension "text" has `value` None and its words in `text`.
     `decimals` counts the decimals worth showing in the metric unit (None: as the dimension usually has).
     `side` is how the number is rounded when shown: "down" for a largest size, "up" for a smallest.
+    `was` is its name in the version before, which written recipes and readers of the JSON may still use.
     """
 
     name: str
@@ -40,6 +41,11 @@ class Figure:
     side: Side = "nearest"
     text: Text = ""
     setting: Setting | None = None
+    was: str = ""
+
+    def named(self, name: str) -> bool:
+        """Whether it goes by this name, or did in the version before."""
+        return name in (self.name, self.was)
 
 
 def figure(
@@ -259,13 +265,13 @@ class Answer:
     def figure(self, name: str) -> Figure:
         """One figure by name; KeyError if this answer does not have it."""
         for figure in self.figures:
-            if figure.name == name:
+            if figure.named(name):
                 return figure
         raise KeyError(name)
 
     def has(self, name: str) -> bool:
         """Whether this answer has a figure of that name."""
-        return any(figure.name == name for figure in self.figures)
+        return any(figure.named(name) for figure in self.figures)
 
     def table(self, name: str) -> Table:
         """One table by name; KeyError if this answer does not have it."""

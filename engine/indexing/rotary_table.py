@@ -119,7 +119,7 @@ def _figures(
     return (
         replace(lead, setting=_set(inputs, first, step)),
         Figure("turns", "Whole turns", int(turns), "count", source, working),
-        words("dial", "Dial, exact", write(rest), source, working),
+        replace(words("dial_exact", "Dial, exact", write(rest), source, working), was="dial"),
         figure("angle", "Angle of a division", angle, source, how, decimals=4),
         figure("degrees_per_turn", "One turn", deg(360) / num(inputs.ratio), source),
         Figure("error_seconds", "Worst error", worst, "seconds_of_arc", source, nearest),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import sqrt
 from typing import Any
 
@@ -222,7 +222,7 @@ def _speed_figures(inputs: SlotInputs, plan: _Plan) -> tuple[Figure, ...]:
                  long=shown(cutter.flute_length))  # fmt: skip
     return (
         Figure("rpm", "Set the mill to", pace.chosen, "speed", plan.published.source, speed),
-        figure("feed", "Feed", rate, plan.feed_source),
+        replace(figure("feed_rate", "Feed", rate, plan.feed_source), was="feed"),
         Figure("cutter", "Cutter", cutter.diameter, "length", source, stands),
     )
 
@@ -232,7 +232,7 @@ def _size_figures(inputs: SlotInputs, plan: _Plan, wall: Figure) -> tuple[Figure
     source = "as given" if inputs.step is not None else _STEP
     each = say("{sum}; deepest pass {words}", sum=depth / num(count), words=plan.step_words)
     made = [
-        figure("step", "Each pass goes down", depth / num(count), source, each),
+        replace(figure("each_pass", "Each pass goes down", depth / num(count), source, each), was="step"),
         wall,
         Figure("cutter_deflection", "Cutter's tip bends by", plan.bend, "length", _BENDS, _bend_words(inputs, plan),
                decimals=4),

@@ -95,13 +95,14 @@ def _allowances(inputs: SetTrueInputs, jaws: str) -> list[Figure]:
     why = "run-out + twice (feed marks + least cut), on the diameter: geometry"
     return [
         Figure(
-            "left",
+            "run_out_left",
             "Run-out usually left",
             min(left, inputs.reading),
             "length",
             source,
             "a table of holding",
             decimals=3,
+            was="left",
         ),
         figure("allowance", "To turn it true as it is", need, why, decimals=2, side="up"),
         figure("allowance_after", "To turn it true when set", after, why, decimals=2, side="up"),

@@ -188,7 +188,7 @@ def test_inputs_figures_and_tables_have_the_promised_names(operation_id):
     seen, seen_tables = set(), set()
     for call in calls:
         answer = run(operation_id, dict(word.split("=", 1) for word in call.split()), sample("metric")).answer
-        seen |= {figure.name for figure in answer.figures}
+        seen |= {name for figure in answer.figures for name in (figure.name, figure.was)}
         seen_tables |= {table.name for table in answer.tables}
     assert set(figures.split()) <= seen, sorted(set(figures.split()) - seen)
     assert set(tables.split()) <= seen_tables

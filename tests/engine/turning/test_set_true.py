@@ -20,7 +20,7 @@ def work(unit="mm", **inputs):
 
 def test_its_promise():
     assert {"reading", "jaws", "asked"} <= set(asks(load("set-true").inputs))
-    assert {"move", "left", "allowance"} <= {f.name for f in work(reading=0.3).figures}
+    assert {"move", "run_out_left", "allowance"} <= {f.name for f in work(reading=0.3).figures}
 
 
 @pytest.mark.parametrize("jaws", ["four", "4", "four-jaw", "Four jaws", "independent"])
