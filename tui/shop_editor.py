@@ -1,66 +1,97 @@
-"""The typed side of the shop screen: one row in hand, saved as soon as it is left. No Textual here."""
+"""The typed side of the shop screen: one question in hand, saved as soon as it is answered. No Textual here."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
 
-from engine.base.files import BadFile, Place, Unreadable, read_written, write_safely
-from engine.base.kinds import Ask
+import tomlkit
+
+from engine.base.files import BadFile, Place, Problem, Unreadable, read_written, write_safely
 from engine.base.refusals import BadInput
-from engine.shop.edit import Row, as_own, begun_text, own_text, rows, with_answer, with_part, without_part
+from engine.shop import put_away
+from engine.shop.edit import begun_text, own_text, part_text
 from engine.shop.file import parse
+from engine.shop.questions import NONE, SAME, Group, Question, answered, found, groups
 from tui.editing import LineEdit
 
 LONGEST = 400  # characters of one answer: a long list of drills
 
 
 class ShopEditor:
-    """A shop file under the editor's hand."""
+    """A shop file under the editor's hand: its groups of questions, and the one in hand."""
 
     def __init__(self, path: Path) -> None:
         self.path = path
-        self.rows: tuple[Row, ...] = ()
-        self.at = 0
+        self.text = ""
+        self.groups: tuple[Group, ...] = ()
+        self.at = 0  # the question in hand
         self.line = LineEdit(longest=LONGEST)
         self.refusal = ""
+        self.refused: dict[Place, str] = {}  # what was typed and could not be kept, by its question
         self.broken: tuple[str, ...] = ()  # every mistake of a file that cannot be used; it is never written
+        self.undone: list[tuple[str, str]] = []  # the file before and after each change of this session
         self.read()
+
+    # Reading
 
     @property
     def exists(self) -> bool:
         """Whether there is a file yet."""
-        return bool(self.rows) or bool(self.broken)
+        return bool(self.groups) or bool(self.broken)
 
     @property
-    def row(self) -> Row:
-        """The row in hand."""
-        return self.rows[self.at]
+    def questions(self) -> list[Question]:
+        """Every question in order."""
+        return [question for group in self.groups for question in group.questions]
+
+    @property
+    def question(self) -> Question:
+        """The question in hand."""
+        return self.questions[self.at]
+
+    @property
+    def group(self) -> Group:
+        """The group of the question in hand."""
+        return next(group for group in self.groups if group.title == self.question.group)
 
     @property
     def changed(self) -> bool:
         """Whether something was typed that is not in the file."""
-        return self.row.ask.part is None and self.text.strip() != self.row.typed
+        return self.line.text.strip() != self._standing()
+
+    @property
+    def unit(self) -> str:
+        """What a bare number in the file means."""
+        return "inch" if tomlkit.parse(self.text).get("unit") == "inch" else "mm"
+
+    def counts(self) -> tuple[int, int]:
+        """How many of the questions that come up are the owner's, and how many there are."""
+        asked = [q for q in self.questions if q.asked]
+        return sum(q.state == "yours" for q in asked), len(asked)
 
     def read(self) -> None:
         """Read the file as it is on the disk; a broken one is only looked at."""
         self.broken = ()
         if not self.path.exists():
-            self.rows = ()
+            self.groups = ()
             return
         try:
-            self.rows = rows(self._sound())
+            self.text = self._sound()
         except BadFile as refusal:
-            self.rows, self.broken = (), tuple(str(p) for p in refusal.problems)
+            self.groups, self.broken = (), tuple(str(p) for p in refusal.problems)
             return
-        self.at = min(self.at, len(self.rows) - 1)
+        here = self.question.place if self.groups else ()
+        self.groups = groups(self.text)
+        places = [q.place for q in self.questions]
+        self.at = places.index(here) if here in places else min(self.at, len(places) - 1)
         self._take()
 
     def _sound(self) -> str:
         try:
             text = read_written(self.path)
         except Unreadable as error:
-            raise _unusable(self.path, str(error)) from None
+            problem = Problem(str(self.path), None, f"this cannot be read: {error}.")
+            raise BadFile("shop file", self.path, (problem,)) from None
         parse(text, self.path)
         return text
 
@@ -68,97 +99,156 @@ class ShopEditor:
         """Make the file from a sample bench; return what to say."""
         if not own:
             return self._write(begun_text(bench))
-        text = own_text(bench)
-        return self._write(with_answer("# My bench.\n" + text.split("\n", 1)[1], ("name",), "My shop"))
+        said = self._write("# My bench.\n" + own_text(bench).split("\n", 1)[1])
+        return "Begun. What nobody has said yet stands as the sample bench has it." if said else ""
 
     # Moving
 
-    def go(self, index: int, own: bool = False) -> str:
-        """Keep what was typed, then take another row in hand; stay if it cannot be kept. `own`: the answer is taken as
-        one's own even where nothing was typed."""
-        said = self.keep()
-        if own and not said and not self.refusal and self.row.sample:
-            said = self._edit(as_own)
-        if not self.refusal:
-            self.at = min(max(index, 0), len(self.rows) - 1)
-            self._take()
-        return said
+    def next_group(self) -> int:
+        """The first group with a question that nobody has answered."""
+        open_ones = (i for i, group in enumerate(self.groups) if any(q.state != "yours" for q in group.asked))
+        return next(open_ones, 0)
 
-    def _take(self) -> None:
-        self.line.put(self.row.typed)
-        self.refusal = ""
+    def open_group(self, number: int) -> None:
+        """Take the first question of a group in hand that nobody has answered, else its first."""
+        group = self.groups[number]
+        first = next((q for q in group.asked if q.state != "yours"), group.questions[0])
+        self.open(first.place)
 
-    def undo(self) -> None:
-        """Forget what was typed in this row."""
+    def open(self, place: Place) -> None:
+        """Take a question in hand."""
+        self.at = next(i for i, q in enumerate(self.questions) if q.place == place)
         self._take()
 
-    # Typing
+    def found(self, typed: str) -> list[Question]:
+        """The questions that hold every word typed."""
+        return found(self.questions, typed)
 
-    @property
-    def text(self) -> str:
-        """What stands in the row in hand."""
-        return self.line.text
+    def step(self, by: int, asked: bool = False) -> tuple[str, bool]:
+        """Leave the question for another: what was typed is kept if it can be, else remembered. `asked`: the next one
+        that comes up by itself. Returns what to say, and whether there was another."""
+        said = self.leave()
+        at = self.at + by
+        while asked and 0 <= at < len(self.questions) and not self.questions[at].asked:
+            at += by
+        if not 0 <= at < len(self.questions):
+            return said, False
+        self.at = at
+        self._take()
+        return said, True
+
+    def leave(self) -> str:
+        """Keep what was typed; what cannot be kept is remembered for when the question is opened again."""
+        if not self.changed or self.question.form == "have":
+            return ""
+        said = self._answer(self.line.text)
+        if self.refusal:
+            self.refused[self.question.place] = self.line.text
+            said = f"Not kept, the file is as it was: {self.refusal}"
+        return said
+
+    def _standing(self) -> str:
+        """What stands in the field of the question in hand before anything is typed: the sample's answer is no word of
+        the owner's."""
+        question = self.question
+        return question.typed if question.state == "yours" and question.form != "have" else ""
+
+    def _take(self) -> None:
+        typed = self.refused.pop(self.question.place, None)
+        self.line.put(self._standing() if typed is None else typed)
+        self.line.fresh = self.line.fresh and typed is None
+        self.refusal = "" if typed is None else "this was typed and could not be kept."
+
+    # Answering
 
     def key(self, key: str, character: str | None = None) -> bool:
-        """Act on an editing key, unless the row is a part; True if it was one."""
-        return self.row.ask.part is None and self.line.key(key, character)
+        """Act on an editing key; True if it was one."""
+        if self.question.form == "have":
+            return False
+        self.refusal = ""
+        return self.line.key(key, character)
 
     def insert(self, typed: str) -> None:
         """Type or paste characters."""
-        if self.row.ask.part is None:
+        if self.question.form != "have":
             self.line.insert(typed)
 
     def cycle(self) -> None:
         """Put the next of a few choices in."""
-        ring = list(self.row.ask.choices)
-        now = ring.index(self.text) if self.text in ring else -1
+        ring = list(self.question.ask.choices)
+        now = ring.index(self.line.text) if self.line.text in ring else -1
         self.line.put(ring[(now + 1) % len(ring)])
 
-    # Keeping
-
     def keep(self) -> str:
-        """Save what was typed, if anything was; return what to say."""
-        if not self.changed:
-            return ""
-        return self._edit(lambda text, place: with_answer(text, place, self.text))
+        """Answer with what was typed, if anything was; return what to say."""
+        return self._answer(self.line.text) if self.changed else ""
 
-    def add(self) -> str:
-        """Put the part in hand in, filled from the sample bench; return what to say."""
-        return self._edit(with_part)
+    def say(self, word: str) -> str:
+        """Answer with y, n, `=` (as it was, or as the sample bench has it) or none."""
+        return self._answer(word)
 
-    def remove(self) -> str:
-        """Take the part in hand out; return what to say."""
-        return self._edit(without_part)
-
-    def _edit(self, change: Callable[[str, Place], str]) -> str:
-        """Apply a change to the file as it now is on the disk, so that nobody's other edit is lost."""
+    def _answer(self, typed: str) -> str:
+        """Apply an answer to the file as it now is on the disk, so that nobody's other edit is lost."""
+        question, self.refusal = self.question, ""
         try:
-            fresh = change(self._sound(), self.row.place)
+            text = self._sound()
+            away = put_away.kept(self.path, question.place, self.unit) if question.ask.part is not None else ""
+            fresh = answered(text, question, typed, away)
+            gone = question.ask.part is not None and not part_text(fresh, question.place)
+            if gone:
+                put_away.keep(self.path, question.place, self.unit, part_text(text, question.place))
         except BadFile as refusal:
             self.read()
             return str(refusal.problems[0])
         except BadInput as refusal:
             self.refusal = str(refusal)
             return ""
-        return self._write(fresh)
+        except OSError as error:
+            self.refusal = f"This cannot be saved: {error.strerror}. The file is as it was."
+            return ""
+        said = self._write(fresh, text)
+        if said and gone and part_text(text, question.place):
+            return "Taken out and kept: = puts it back as it was." if question.form != "have" else (
+                "Taken out and kept: y puts it back as it was.")  # fmt: skip
+        return said
 
-    def _write(self, text: str) -> str:
+    def undo(self) -> str:
+        """Forget what is typed; else take the last change of this session back; return what to say."""
+        if self.changed:
+            self.line.put(self._standing())
+            self.refusal = ""
+            return ""
+        if not self.undone:
+            return "Nothing was changed since the shop was opened."
+        before, after = self.undone.pop()
+        try:
+            now = self._sound()
+        except BadFile as refusal:
+            self.read()
+            return str(refusal.problems[0])
+        if now != after:
+            self.undone.clear()
+            return "Another program has changed the file since: nothing is taken back."
+        said = self._write(before)
+        return "Taken back." if said else ""
+
+    def _write(self, text: str, before: str = "") -> str:
         try:
             write_safely(self.path, text)
         except OSError as error:
             self.refusal = f"This cannot be saved: {error.strerror}. The file is as it was."
             return ""
+        if before:
+            self.undone.append((before, text))
         self.refusal = ""
         self.read()
         return "Saved."
 
 
-def _unusable(path: Path, reason: str) -> BadFile:
-    from engine.base.files import Problem
-
-    return BadFile("shop file", path, (Problem(str(path), None, f"this cannot be read: {reason}."),))
-
-
-def title(place: Place, ask: Ask) -> str:
-    """What a row is called: the question's label, with its number in a list of parts."""
-    return f"{ask.label} {place[-1] + 1}" if isinstance(place[-1], int) else ask.label
+def put_back_words(editor: ShopEditor) -> str:
+    """What `=` would do for the question in hand; "" where it does nothing."""
+    question = editor.question
+    gone = question.form != "have" and question.ask.part is not None and question.typed in ("", NONE)
+    if gone and put_away.kept(editor.path, question.place, editor.unit):
+        return f"It was taken out; {SAME} puts it back as it was."
+    return f"{SAME} says that it is so here." if question.state == "sample" else ""

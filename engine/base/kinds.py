@@ -15,6 +15,7 @@ from engine.base.refusals import BadInput
 from engine.base.words import Text, plain
 
 _BARE = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d+)?|(?:\d+[\s-]+)?\d+\s*/\s*\d+")
+_RANGE = re.compile(r"(?<![\d./])(\d+(?:\.\d+)?)(\s*(?:-|–|to)\s*)(\d+(?:\.\d+)?)(\s*[x×]\s*)(\d+(?:\.\d+)?)(?![\d./])")
 _WHOLE = re.compile(r"[+-]?(?:0|[1-9][0-9]{0,9})")
 _DECIMAL = re.compile(r"[+-]?(?:0|[1-9][0-9]{0,9})\.[0-9]{1,9}")
 
@@ -168,7 +169,13 @@ class Lengths(Kind):
 
     name, reader, what = "lengths", "engine.base.lists:read_lengths", "lengths with commas between"
     a_size = in_unit = True
-    between = r"(\s*;\s*|,\s+)"
+    between = r"(\s*[;,]\s*)"
+
+    def with_unit(self, text: str, ask: Ask, unit: str) -> str:
+        """The unit behind each number of a range too."""
+        one = super().with_unit
+        pieces = (one(piece, ask, unit) for piece in _RANGE.split(text))
+        return one("".join(pieces), ask, unit)
 
 
 class Drills(Lengths):
@@ -211,6 +218,7 @@ class HandwheelKind(Kind):
 class Moves(Lengths):
     """A chain of moves: `3, 4.5, -2`."""
 
+    between = r"(\s*;\s*|,\s+)"
     name, reader, what, a_size = ("moves", "engine.indexing.handwheel:read_moves", "moves with commas between", False)
 
 

@@ -236,19 +236,28 @@ def _punches(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Ite
 
 
 def _sink(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
-    yield Need(f"countersink {given.get('angle', '90')} degrees", True)
+    angle = given.get("angle", "90")
+    owned = [sink.replace("°", " ").split()[0] for sink in shop.countersinks if sink.strip()]
+    instead = f"yours are {', '.join(shop.countersinks)}" if shop.countersinks else ""
+    yield Need(f"countersink {angle} degrees", not owned or angle.rstrip("°") in owned, instead if owned else "")
 
 
 def _measuring(plan: Plan) -> Iterator[Need]:
     part, bench = plan.part, plan.bench
     fine = any(step.measure and step.kind in ("finish", "blank", "major") for step in plan.steps)
     if fine:
-        yield Need(f"micrometer to {bench.shown(_upto(part, bench))}", True)
+        yield _gauge(bench.shop, f"micrometer to {bench.shown(_upto(part, bench))}", "micrometer")
     if any(step.kind in ("ream", "bore_finish") for step in plan.steps):
-        yield Need("plug or bore gauge for the bore", True)
+        yield _gauge(bench.shop, "plug or bore gauge for the bore", "plug", "bore")
     if any(step.kind in ("set_true", "prove", "lines") for step in plan.steps):
-        yield Need("clock on a stand", True)
-    yield Need("caliper", True)
+        yield _gauge(bench.shop, "clock on a stand", "clock", "dial indicator", "dial test")
+    yield _gauge(bench.shop, "caliper", "calliper", "caliper", "vernier")
+
+
+def _gauge(shop: Shop, what: str, *called: str) -> Need:
+    """Something to measure with: owned where the shop names one so, or names none at all."""
+    told = [tool.lower() for tool in shop.measuring_tools]
+    return Need(what, not told or any(word in tool for tool in told for word in called))
 
 
 def _upto(part: Part, bench: Bench) -> float:

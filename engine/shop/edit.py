@@ -19,6 +19,7 @@ from engine.shop.file import SAMPLES, parse
 from engine.shop.model import Shop
 
 _SAMPLE = "sample"
+_NONE_OF = "none_of"
 _SLIDE = ("backlash",)
 # What hurts if it is invented, by the part it belongs to: unknown until it is read off the machine.
 _SAFETY: dict[str, tuple[str, ...]] = {
@@ -70,6 +71,7 @@ def own_text(bench: str) -> str:
     (None, None, 3.0)
     """
     document = tomlkit.parse(sample_text(bench))
+    del document["name"]
     _mark(document, unknown=True)
     return tomlkit.dumps(document)
 
@@ -91,6 +93,7 @@ def _mark(table: Any, unknown: bool, of: str = "") -> None:
         value = table[name]
         if isinstance(value, Mapping):
             _mark(value, unknown, name)
+            table.item(name).comment(_SAMPLE)
         elif isinstance(value, AoT):
             for one in value:
                 _mark(one, unknown, name)
@@ -100,7 +103,13 @@ def _mark(table: Any, unknown: bool, of: str = "") -> None:
             table.item(name).comment(_SAMPLE)
 
 
-def _is_sample(table: Any, name: str) -> bool:
+def is_sample(table: Any, name: str) -> bool:
+    """Whether an answer still says what the sample bench says.
+
+    >>> document = tomlkit.parse('name = "Shed"\\nunit = "mm"  # sample')
+    >>> is_sample(document, "name"), is_sample(document, "unit")
+    (False, True)
+    """
     item = table.item(name) if name in table else None
     return item is not None and item.trivia.comment.strip() == f"# {_SAMPLE}"
 
@@ -112,11 +121,17 @@ def as_own(text: str, place: Place) -> str:
     'name = "Shed"'
     """
     document = tomlkit.parse(text)
-    _unmark(_table_at(document, place[:-1]).item(place[-1]))
+    unmark(table_at(document, place[:-1]).item(place[-1]))
     return tomlkit.dumps(document)
 
 
-def _unmark(item: Any) -> None:
+def headed_sample(part: Any) -> bool:
+    """Whether nobody has said yet that there is this part: its heading is marked."""
+    return bool(part.trivia.comment.strip() == f"# {_SAMPLE}")
+
+
+def unmark(item: Any) -> None:
+    """Take an answer, or a part, as its owner's."""
     item.trivia.comment = item.trivia.comment_ws = ""
 
 
@@ -136,8 +151,8 @@ def _rows(model: type, given: Any, place: Place) -> list[Row]:
         value = given.get(name)
         if ask.part is None:
             plain = value.unwrap() if hasattr(value, "unwrap") else value
-            typed = "" if plain is None else _as_typed(plain)
-            found.append(Row(here, ask, value is not None, typed, _is_sample(given, name)))
+            typed = "" if plain is None else as_typed(plain)
+            found.append(Row(here, ask, value is not None, typed, is_sample(given, name)))
         elif ask.many:
             found.append(Row(here, ask, bool(value), ""))
             for i, one in enumerate(value or []):
@@ -150,12 +165,17 @@ def _rows(model: type, given: Any, place: Place) -> list[Row]:
     return found
 
 
-def _as_typed(value: Any) -> str:
+def as_typed(value: Any) -> str:
+    """A value of the file as it would be typed.
+
+    >>> as_typed(True), as_typed([1, 2])
+    ('yes', '1, 2')
+    """
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, list):
         groups = any(isinstance(v, list) for v in value)
-        return ("; " if groups else ", ").join(_as_typed(v) for v in value)
+        return ("; " if groups else ", ").join(as_typed(v) for v in value)
     return str(value)
 
 
@@ -168,9 +188,12 @@ def with_answer(text: str, place: Place, typed: str) -> str:
     """
     document = tomlkit.parse(text)
     name = str(place[-1])
-    ask = asks(_model_at(place[:-1]))[name]
-    unit = typed.strip() if place == ("unit",) else str(document.get("unit", "mm"))
-    table = _table_at(document, place[:-1])
+    ask = asks_at(place[:-1])[name]
+    unit = str(document.get("unit", "mm"))
+    if place == ("unit",) and typed.strip() in ask.choices:
+        document = tomlkit.parse(_with_units_said(text, unit)) if typed.strip() != unit else document
+        unit = typed.strip()
+    table = table_at(document, place[:-1])
     if is_empty(typed):
         if ask.required:
             example = f" (such as {ask.example})" if ask.example else ""
@@ -178,29 +201,45 @@ def with_answer(text: str, place: Place, typed: str) -> str:
         table.pop(name, None)
     else:
         ask.read(name, typed, unit if unit in ("mm", "inch") else "mm")
-        sample = _is_sample(table, name)
+        sample = is_sample(table, name)
         table[name] = _as_toml(typed.strip(), ask)
         if sample:
-            _unmark(table.item(name))
-    return _checked(tomlkit.dumps(document))
+            unmark(table.item(name))
+    return checked(tomlkit.dumps(document))
 
 
-def with_part(text: str, place: Place) -> str:
-    """Return the file with a part put in, filled from the sample bench of its unit, for its owner to change.
+def _with_units_said(text: str, unit: str) -> str:
+    """The file with its unit behind every bare length, so that each stays true in another unit."""
+    document = tomlkit.parse(text)
+    for row in rows(text):
+        said = row.ask.sort.with_unit(row.typed, row.ask, unit) if row.typed and row.ask.part is None else row.typed
+        if said != row.typed:
+            table, name = table_at(document, row.place[:-1]), row.place[-1]
+            table[name] = said
+            if row.sample:
+                table.item(name).comment(_SAMPLE)
+    return tomlkit.dumps(document)
+
+
+def with_part(text: str, place: Place, put_away: str = "") -> str:
+    """Return the file with a part put in: as it was when it was taken out (`put_away`, as part_text gave it), else
+    filled from the sample bench of its unit, for its owner to change.
 
     >>> parse(with_part('unit = "inch"', ("rotary_table",))).rotary_table.ratio
     90
     """
     document = tomlkit.parse(text)
-    ask = asks(_model_at(place[:-1]))[str(place[-1])]
+    ask = asks_at(place[:-1])[str(place[-1])]
     if ask.part is None:
         raise BadInput(str(place[-1]), "", "a part of the shop, such as mill")
-    table = _table_at(document, place[:-1])
+    table = table_at(document, place[:-1])
     name = str(place[-1])
     if not ask.many and name in table:
         raise BadInput(name, name, "a part that is not there yet")
-    seed = _seed(place, str(document.get("unit", "mm")))
-    part = tomlkit.item(seed)
+    if put_away:
+        table[name] = tomlkit.parse(put_away)[name]
+        return checked(tomlkit.dumps(document))
+    part = tomlkit.item(_seed(place, str(document.get("unit", "mm"))))
     _mark(part, unknown=True, of=name)
     if ask.many:
         if name not in table:
@@ -210,7 +249,7 @@ def with_part(text: str, place: Place) -> str:
         entries.append(part)
     else:
         table[name] = part
-    return _checked(tomlkit.dumps(document))
+    return checked(tomlkit.dumps(document))
 
 
 def without_part(text: str, place: Place) -> str:
@@ -222,30 +261,116 @@ def without_part(text: str, place: Place) -> str:
     document = tomlkit.parse(text)
     name = next(str(p) for p in reversed(place) if isinstance(p, str))
     owner = place[: -2 if isinstance(place[-1], int) else -1]
-    ask = asks(_model_at(owner))[name]
+    ask = asks_at(owner)[name]
     if ask.required:
         raise BadInput(name, "", f"{ask.label.lower()}: a {owner[-1]} cannot be without it")
-    table = _table_at(document, owner)
+    table = table_at(document, owner)
     if isinstance(place[-1], int):
         del table[name][place[-1]]
         if not table[name]:
             del table[name]
     else:
         del table[name]
-    return _checked(tomlkit.dumps(document))
+    return checked(tomlkit.dumps(document))
 
 
-def _model_at(place: Place) -> type:
+def part_text(text: str, place: Place) -> str:
+    """Return a part, or a list of parts, as it stands in the file, to be kept while it is put away; "" if there is none.
+
+    >>> print(part_text('[mill]\\nmotor = 450  # mine\\n', ("mill",)).strip())
+    [mill]
+    motor = 450  # mine
+    """
+    table, name = table_at(tomlkit.parse(text), place[:-1]), str(place[-1])
+    if name not in table:
+        return ""
+    alone = tomlkit.document()
+    alone[name] = table[name]
+    return tomlkit.dumps(alone)
+
+
+def said_none(document: Any) -> set[str]:
+    """The places, with full stops between, of which the owner has said that there is none."""
+    return {word.strip() for word in str(document.get(_NONE_OF, "")).split(",") if word.strip()}
+
+
+def with_none(text: str, place: Place) -> str:
+    """Return the file in which its owner has said that there is none of a part or a list.
+
+    >>> print(with_none('reamers = "3, 4"', ("reamers",)).strip())
+    none_of = "reamers"
+    """
+    document = tomlkit.parse(text)
+    ask = asks_at(place[:-1])[str(place[-1])]
+    if ask.required:
+        raise BadInput(str(place[-1]), "none", ask.label.lower())
+    table_at(document, place[:-1]).pop(str(place[-1]), None)
+    document[_NONE_OF] = ", ".join(sorted(said_none(document) | {_dotted(place)}))
+    return checked(tomlkit.dumps(document))
+
+
+def without_none(text: str, place: Place) -> str:
+    """Return the file in which it is no longer said that there is none of something.
+
+    >>> without_none('none_of = "reamers"', ("reamers",))
+    ''
+    """
+    document = tomlkit.parse(text)
+    left = said_none(document) - {_dotted(place)}
+    if _NONE_OF not in document or left == said_none(document):
+        return text
+    if left:
+        document[_NONE_OF] = ", ".join(sorted(left))
+    else:
+        del document[_NONE_OF]
+    return tomlkit.dumps(document)
+
+
+def _dotted(place: Place) -> str:
+    return ".".join(map(str, place))
+
+
+def with_part_said(text: str, place: Place, put_away: str = "") -> str:
+    """Return the file in which its owner has said that there is this part: what it holds is still the sample's, or what
+    it held when it was taken out."""
+    name = str(place[-1])
+    if name not in table_at(tomlkit.parse(text), place[:-1]):
+        text = with_part(text, place, put_away)
+    document = tomlkit.parse(text)
+    part = table_at(document, place[:-1])[name]
+    if not isinstance(part, AoT):
+        unmark(part)
+    return tomlkit.dumps(document)
+
+
+def sample_answer(place: Place, unit: str) -> str:
+    """Return what the sample bench of a unit answers, as typed; "" where it says nothing, or where it must not be
+    believed.
+
+    >>> sample_answer(("lathe", "leadscrew"), "mm"), sample_answer(("lathe", "chuck", "marked_speed"), "mm")
+    ('3', '')
+    """
+    if len(place) > 1 and place[-1] in _SAFETY.get(str(place[-2]), ()):
+        return ""
+    found: Any = tomlkit.parse(sample_text("inch" if unit == "inch" else "metric")).unwrap()
+    for step in place:
+        found = found.get(step) if isinstance(found, Mapping) else None
+    return "" if found is None or isinstance(found, Mapping) else as_typed(found)
+
+
+def asks_at(place: Place) -> Mapping[str, Ask]:
+    """The questions of the part at a place; those of the shop itself at ()."""
     model: type = Shop
     for name in place:
         if isinstance(name, str):
             part = asks(model)[name].part
             assert part is not None
             model = part
-    return model
+    return asks(model)
 
 
-def _table_at(document: Any, place: Place) -> Any:
+def table_at(document: Any, place: Place) -> Any:
+    """What a file holds at a place."""
     table = document
     for step in place:
         table = table[step]
@@ -279,6 +404,7 @@ def _with_units(part: Mapping[str, Any], unit: str) -> dict[str, Any]:
     }
 
 
-def _checked(text: str) -> str:
+def checked(text: str) -> str:
+    """The text, if it is a shop file without mistakes; else BadFile."""
     parse(text, Path("shop.toml"))
     return text

@@ -308,6 +308,7 @@ class Shop:
     rotary_table: Used for dividing.
     drills: Used for every hole: these come first.
     centre_drills: Such as A2.5 (ISO), No. 3 (ASME), spot 6. Used to start holes.
+    countersinks: Their angle and largest diameter, such as 90 x 12. Used to say what to lay out.
     reamers: Used for reaming.
     taps: Used for tapping.
     wires: Used for measuring threads.
@@ -321,6 +322,8 @@ class Shop:
     carriers: The largest work each takes. Used between centres.
     dies: Used for screw threads.
     broaches: By their width. Used for keyways in bores.
+    measuring_tools: Such as micrometer 0-25, calliper, clock, depth gauge. Used to say what to lay out.
+    none_of: What the owner has said that there is none of.
     measured: What your machines are out by. Used to say how good work will be.
     """
 
@@ -342,6 +345,9 @@ class Shop:
     centre_drills: tuple[str, ...] = several(
         "words", "Centre and spotting drills", default=(), empty="the usual", example="A2, A3.15, spot 6"
     )
+    countersinks: tuple[str, ...] = several(
+        "words", "Countersinks", default=(), empty="not told", example="90 x 12, 60 x 8"
+    )
     reamers: tuple[Tool, ...] = several("drills", "Reamers", default=(), high=100, empty="none", example="4, 6, 8")
     taps: tuple[str, ...] = several("words", "Taps", default=(), empty="none", example="M4, M5, M6")
     wires: tuple[float, ...] = several(
@@ -357,6 +363,10 @@ class Shop:
     carriers: tuple[Tool, ...] = several("drills", "Carriers", default=(), high=200, empty="none", example="12, 20")
     dies: tuple[str, ...] = several("words", "Dies", default=(), empty="none", example="M4, M5, M6")
     broaches: tuple[Tool, ...] = several("drills", "Broaches", default=(), high=30, empty="none", example="3, 4")
+    measuring_tools: tuple[str, ...] = several(
+        "words", "Measuring tools", default=(), empty="not told", example="micrometer 0-25, calliper, clock"
+    )
+    none_of: tuple[str, ...] = several("words", "There is none of", default=(), empty="nothing said", example="mill")
     measured: Measured | None = part("As measured", Measured)
 
     @property
