@@ -22,7 +22,7 @@ from pathlib import Path
 from typing import Any
 
 from engine.base.refusals import BadInput
-from engine.jobs import marks, store
+from engine.jobs import ledger, store
 from engine.shop.file import data_folder, parse, shop_path
 
 FORMAT, VERSION = "tommybar backup", 1
@@ -203,7 +203,7 @@ def _put_jobs(target: Path, raw: bytes) -> None:
     database, _ = store.opened(target)
     with closing(database), _jobs_file(raw) as file, closing(sqlite3.connect(file)) as source:
         source.backup(database)
-    marks.path_of(target).unlink(missing_ok=True)
+    ledger.path_of(target).unlink(missing_ok=True)
 
 
 def _words(files: dict[str, bytes]) -> str:

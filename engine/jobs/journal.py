@@ -10,15 +10,14 @@ from __future__ import annotations
 import json
 import sqlite3
 import threading
-import zlib
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any, TypeVar
 
-from engine.jobs import marks, store
-from engine.jobs.marks import Mark
+from engine.jobs import ledger, store
+from engine.jobs.ledger import Begun, Entry
 from engine.jobs.places import Place, PlannedStep, after, before, checked, place_words, plan_of
 from engine.jobs.progress import DAMAGED, Event, Job, JobLine, MovedOn, Progress, advanced, begun
 from engine.jobs.run import Worked
@@ -26,9 +25,6 @@ from engine.jobs.snapshot import from_text, to_text
 from engine.jobs.store import JournalError, NotSaved
 
 T = TypeVar("T")
-# What is kept of a job when it is started, and never changed.
-_KEPT = ("title", "recipe_name", "recipe", "shop", "plan", "series", "part", "started")
-
 __all__ = ["Journal", "JournalError", "MovedOn", "NotSaved"]
 
 
@@ -52,23 +48,23 @@ class Journal:
         self._lock = threading.RLock()
         self._database, self.notice = store.opened(self.path)
         self._file = store.identity(self.path)
-        self._tell_losses()
         # What the disk has: events are never changed, so only newer ones have to be read to know a job's place.
         self._known: dict[int, Progress] = {}
+        self._added: list[tuple[Any, ...]] = []  # the entries of the transaction in hand
+        self._look_over()
 
     def close(self) -> None:
         """Let go of the file. Nothing is waiting to be written."""
         with self._lock:
             self._database.close()
 
-    def _tell_losses(self) -> None:
-        """Compare the file with what was shown to be in it; say what is gone, once."""
-        shown = marks.read(self.path)
-        with self._reading() as database:
-            newest = dict(database.execute("SELECT job, max(seq) FROM event GROUP BY job").fetchall())
-        if lost := marks.missing(shown, newest):
-            self.notice = f"{self.notice} {lost}".strip()
-            marks.write(self.path, {job: mark for job, mark in shown.items() if newest.get(job, 0) >= mark.seq})
+    def _look_over(self) -> None:
+        """Compare the file with its second record: put back what is lost, mend what is changed, and say so, once."""
+        from engine.jobs.mending import mended
+
+        with self._lock, store.refusals(self.path, saving=True):
+            said = mended(self.path, self._database, copied=bool(self.notice))
+        self.notice = f"{self.notice} {said}".strip()
 
     # Reading
 
@@ -93,7 +89,7 @@ class Journal:
             shop = from_text(row["shop"])
         except ValueError as error:
             raise JournalError(f"job {job}: the shop kept with it cannot be read: {error}.") from None
-        sound = row["crc"] is None or row["crc"] == _crc([row[name] for name in _KEPT])
+        sound = row["crc"] == store.check_sum([row[name] for name in store.KEPT])
         return Job(job, row["title"], row["recipe_name"], row["recipe"], shop, row["part"], progress, sound)
 
     def progress(self, job: int) -> Progress:
@@ -219,6 +215,7 @@ class Journal:
         self, title: str, recipe_name: str, recipe: str, shop: str, plan: tuple[PlannedStep, ...], series: int | None
     ) -> Job:
         kept = json.dumps(_rows(plan), ensure_ascii=False)
+        self._added = []
         with self._writing() as database:
             part = 1
             if series is not None:
@@ -226,12 +223,13 @@ class Journal:
                 part = 1 + database.execute(query, (series, series)).fetchone()[0]
             values = (title, recipe_name, recipe, shop, kept, series, part, _now())
             cursor = database.execute(
-                f"INSERT INTO job ({', '.join(_KEPT)}, crc) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)", (*values, _crc(values))
+                f"INSERT INTO job ({', '.join(store.KEPT)}, crc) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+                (*values, store.check_sum(values)),
             )
             job = int(cursor.lastrowid or 0)
             self._append(database, job, "started", Place(1, 0), {})
         opened = self.open(job)
-        self._mark(opened.title, opened.progress)
+        ledger.add(self.path, [Begun(job, values), *self._entries(opened.title, opened.progress)])
         return opened
 
     def _move(
@@ -251,25 +249,29 @@ class Journal:
         return self._written(job, lambda database, _: self._append(database, job, kind, Place(step, row), data))
 
     def _written(self, job: int, write: Callable[[sqlite3.Connection, sqlite3.Row], None]) -> Progress:
+        self._added = []
         with self._writing() as database:
             row = self._row(database, job)
             write(database, row)
             progress = self._progress(database, row)
         self._known[job] = progress  # only now is it on the disk
-        self._mark(row["title"], progress)
+        if self._added:
+            ledger.add(self.path, self._entries(row["title"], progress))
         return progress
 
-    def _mark(self, title: str, progress: Progress) -> None:
+    def _entries(self, title: str, progress: Progress) -> list[Entry]:
+        """What was added, for the second record."""
         where = place_words(progress.plan, progress.place)
-        marks.write(self.path, {**marks.read(self.path), progress.job: Mark(progress.seq, title, where)})
+        return [Entry(*row, title, where) for row in self._added]
 
     def _append(self, database: sqlite3.Connection, job: int, kind: str, place: Place, data: dict[str, Any]) -> None:
         last = database.execute("SELECT coalesce(max(seq), 0) FROM event WHERE job = ?", (job,)).fetchone()[0]
         row = (job, last + 1, _now(), kind, place.step, place.row, json.dumps(data, ensure_ascii=False))
         database.execute(
             "INSERT INTO event (job, seq, at, kind, step, row, data, crc) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
-            (*row, _crc(row)),
+            (*row, store.check_sum(row)),
         )
+        self._added.append(row)
         database.execute("UPDATE job SET turn = (SELECT max(turn) FROM job) + 1 WHERE id = ?", (job,))
 
     def _row(self, database: sqlite3.Connection, job: int) -> sqlite3.Row:
@@ -322,20 +324,17 @@ class Journal:
             try:
                 yield self._database
                 self._database.execute("COMMIT")
+                store.settled(self._database)
             except BaseException:
                 if self._database.in_transaction:
                     self._database.execute("ROLLBACK")
                 raise
 
 
-def _crc(row: Sequence[object]) -> int:
-    return zlib.crc32(json.dumps(row).encode())
-
-
 def _event(row: sqlite3.Row) -> Event:
     """An entry as it was written; one that the disk has changed is known by its sum and says nothing."""
     *kept, crc = row
-    if crc is not None and crc != _crc(kept):
+    if crc != store.check_sum(kept):
         return Event(row["seq"], str(row["at"]), DAMAGED, 0, 0, {})
     return Event(row["seq"], row["at"], row["kind"], row["step"], row["row"], json.loads(row["data"]))
 

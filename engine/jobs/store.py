@@ -3,18 +3,24 @@
 from __future__ import annotations
 
 import fcntl
+import json
 import os
 import shutil
 import sqlite3
+import tempfile
 import time
-from collections.abc import Iterator
-from contextlib import contextmanager
+import zlib
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager, suppress
 from datetime import datetime
 from pathlib import Path
+from typing import Any
 
 from engine.shop.file import data_folder
 
-VERSION = 2
+VERSION = 3
+# What is kept of a job when it is started, and never changed.
+KEPT = ("title", "recipe_name", "recipe", "shop", "plan", "series", "part", "started")
 _TAILS = ("", "-wal", "-shm")  # the file, its log, and the log's index
 _WAIT = 5.0  # seconds to wait for another program's save; one takes milliseconds, or a slow card's tenth of a second
 
@@ -24,6 +30,12 @@ _SINCE_2 = (
     "ALTER TABLE job ADD COLUMN turn INTEGER NOT NULL DEFAULT 0",
     "ALTER TABLE event ADD COLUMN crc INTEGER",
     "ALTER TABLE job ADD COLUMN crc INTEGER",
+)
+TRIGGERS = (
+    """CREATE TRIGGER event_stays BEFORE UPDATE ON event
+    BEGIN SELECT raise(ABORT, 'an event is never changed'); END""",
+    """CREATE TRIGGER event_kept BEFORE DELETE ON event
+    BEGIN SELECT raise(ABORT, 'an event is never removed'); END""",
 )
 _TABLES = (
     """CREATE TABLE job (
@@ -35,14 +47,20 @@ _TABLES = (
     step INTEGER NOT NULL, row INTEGER NOT NULL, data TEXT NOT NULL,
     PRIMARY KEY (job, seq)) WITHOUT ROWID""",
     *_SINCE_2,
-    """CREATE TRIGGER event_stays BEFORE UPDATE ON event
-    BEGIN SELECT raise(ABORT, 'an event is never changed'); END""",
-    """CREATE TRIGGER event_kept BEFORE DELETE ON event
-    BEGIN SELECT raise(ABORT, 'an event is never removed'); END""",
+    *TRIGGERS,
 )
 # Before there were turns, only the clock told which job was worked on last.
 _TURNS_BY_TIME = """UPDATE job SET turn = (SELECT count(*) FROM job AS other WHERE
     (SELECT max(at) FROM event WHERE job = other.id) <= (SELECT max(at) FROM event WHERE job = job.id))"""
+
+
+def check_sum(row: Sequence[object]) -> int:
+    """The check sum of a row, to tell what the disk has changed of it.
+
+    >>> check_sum((1, "done")) == check_sum([1, "done"])
+    True
+    """
+    return zlib.crc32(json.dumps(row).encode())
 
 
 class JournalError(Exception):
@@ -50,7 +68,11 @@ class JournalError(Exception):
 
 
 class _Damaged(Exception):
-    """A file was damaged and has been set aside; `str()` says so."""
+    """A file was damaged and has been set aside, as `aside`; `str()` says so."""
+
+    def __init__(self, aside: Path) -> None:
+        self.aside = aside
+        super().__init__(f"The file of jobs was damaged. It was set aside as {aside}, and a new one was begun.")
 
 
 class NotSaved(JournalError):
@@ -111,8 +133,8 @@ def opened(path: Path) -> tuple[sqlite3.Connection, str]:
             try:
                 database, notice = _connected(path), ""
             except _Damaged as damaged:
-                notice, fresh = str(damaged), True
                 database = _connected(path)
+                notice, fresh = f"{damaged} {_taken_over(damaged.aside, database)}".strip(), True
             if fresh:
                 _sync_folder(path.parent)
     return database, notice
@@ -145,11 +167,11 @@ def _connected(path: Path) -> sqlite3.Connection:
         database.close()
         raise  # locked, full, read-only: the file itself may be sound
     except (sqlite3.DatabaseError, UnicodeDecodeError):
-        aside = _copied_aside(path)  # before SQLite, closing, writes its log into the file
+        aside = copied_aside(path)  # before SQLite, closing, writes its log into the file
         database.close()
         for tail in _TAILS:
             path.with_name(path.name + tail).unlink(missing_ok=True)
-        raise _Damaged(f"The file of jobs was damaged. It was set aside as {aside}, and a new one was begun.") from None
+        raise _Damaged(aside) from None
     except BaseException:
         database.close()
         raise
@@ -169,8 +191,15 @@ def _check(database: sqlite3.Connection, path: Path) -> None:
             f"{path} was written by a newer program (version {version}; this one reads up to {VERSION}). "
             "It was left as it is."
         )
-    if version < VERSION:
-        _renew(database)
+    try:
+        if version < VERSION:
+            _renew(database)
+        database.execute(f"SELECT id, {', '.join(KEPT)}, turn, crc FROM job LIMIT 0")
+        database.execute("SELECT job, seq, at, kind, step, row, data, crc FROM event LIMIT 0")
+    except sqlite3.OperationalError as error:
+        if any(words in str(error) for words in ("no such", "already exists", "duplicate")):
+            raise sqlite3.DatabaseError(str(error)) from None  # its version, or the names of its columns, are damaged
+        raise
 
 
 def _renew(database: sqlite3.Connection) -> None:
@@ -180,6 +209,9 @@ def _renew(database: sqlite3.Connection) -> None:
         version = database.execute("PRAGMA user_version").fetchone()[0]
         for statement in {0: _TABLES, 1: (*_SINCE_2, _TURNS_BY_TIME)}.get(version, ()):
             database.execute(statement)
+        if version in (1, 2):
+            with unlocked(database):
+                _sum_up(database)
         database.execute(f"PRAGMA user_version = {VERSION}")
         database.execute("COMMIT")
     except BaseException:
@@ -188,7 +220,36 @@ def _renew(database: sqlite3.Connection) -> None:
         raise
 
 
-def _copied_aside(path: Path) -> Path:
+@contextmanager
+def unlocked(database: sqlite3.Connection) -> Iterator[None]:
+    """Let entries be changed, inside a transaction: only to mend them."""
+    for name in ("event_stays", "event_kept"):
+        database.execute(f"DROP TRIGGER IF EXISTS {name}")
+    yield
+    for trigger in TRIGGERS:
+        database.execute(trigger)
+
+
+def _sum_up(database: sqlite3.Connection) -> None:
+    """Give rows of older programs their check sums: from now on one that has none was changed."""
+    events = "SELECT job, seq, at, kind, step, row, data FROM event WHERE crc IS NULL"
+    for row in database.execute(events).fetchall():
+        database.execute("UPDATE event SET crc = ? WHERE job = ? AND seq = ?", (check_sum(tuple(row)), row[0], row[1]))
+    jobs = f"SELECT {', '.join(KEPT)}, id FROM job WHERE crc IS NULL"
+    for *row, job in database.execute(jobs).fetchall():
+        database.execute("UPDATE job SET crc = ? WHERE id = ?", (check_sum(row), job))
+
+
+def settled(database: sqlite3.Connection) -> None:
+    """Bring what was just saved from the log into the file itself: damage to the log then loses nothing.
+
+    Another program that reads at that moment puts it off to the next save.
+    """
+    with suppress(sqlite3.Error):
+        database.execute("PRAGMA wal_checkpoint(PASSIVE)")
+
+
+def copied_aside(path: Path) -> Path:
     """Copy a damaged file with its log, byte for byte, so that nothing of it is lost; return where to."""
     stamp = datetime.now().strftime("%Y-%m-%d-%H%M%S")
     aside = path.with_name(f"{path.stem}.damaged-{stamp}{path.suffix}")
@@ -201,6 +262,50 @@ def _copied_aside(path: Path) -> Path:
     if log.exists() and log.stat().st_size:
         shutil.copyfile(log, aside.with_name(aside.name + "-wal"))
     return aside
+
+
+def _taken_over(aside: Path, database: sqlite3.Connection) -> str:
+    """Take what can still be read of a damaged file into the new one; say how many jobs."""
+    with tempfile.TemporaryDirectory() as folder:  # SQLite would change the copy that was set aside
+        old = Path(folder, "old.db")
+        shutil.copyfile(aside, old)
+        log = aside.with_name(aside.name + "-wal")
+        if log.exists():
+            shutil.copyfile(log, old.with_name("old.db-wal"))
+        source = sqlite3.connect(old)
+        source.text_factory = lambda raw: raw.decode("utf-8", "replace")
+        database.execute("BEGIN IMMEDIATE")
+        every = _whole(source, "job", ("id", *KEPT, "turn", "crc"))
+        jobs = [one for one in every if one[-1] == check_sum(one[1:-2]) and isinstance(one[-2], int)]
+        known = {job[0] for job in jobs}
+        events = _whole(source, "event", ("job", "seq", "at", "kind", "step", "row", "data", "crc"))
+        for table, rows in (("job", jobs), ("event", [one for one in events if one[0] in known])):
+            for row in rows:
+                marks = ", ".join("?" * len(row))
+                names = (
+                    f"id, {', '.join(KEPT)}, turn, crc"
+                    if table == "job"
+                    else "job, seq, at, kind, step, row, data, crc"
+                )
+                database.execute(f"INSERT OR IGNORE INTO {table} ({names}) VALUES ({marks})", row)
+        database.execute("COMMIT")
+        source.close()
+    count = len(jobs)
+    return f"{count} {'job was' if count == 1 else 'jobs were'} taken over from it." if count else ""
+
+
+def _whole(source: sqlite3.Connection, table: str, columns: Sequence[str]) -> list[tuple[Any, ...]]:
+    """The rows of a damaged file as far as they can be read, from either end."""
+    found: dict[tuple[Any, ...], None] = {}
+    key = ", ".join(columns[: 1 if table == "job" else 2])
+    for way in ("", " DESC"):
+        order = ", ".join(f"{name}{way}" for name in key.split(", "))
+        with suppress(sqlite3.Error):
+            for row in source.execute(f"SELECT {', '.join(columns)} FROM {table} ORDER BY {order}"):
+                found[tuple(row)] = None
+    keys = 1 if table == "job" else 2
+    sound = [row for row in found if all(isinstance(one, int) for one in row[:keys])]
+    return sorted(sound, key=lambda row: row[:keys])
 
 
 def _sync_folder(folder: Path) -> None:
@@ -218,8 +323,7 @@ def refusals(path: Path, *, saving: bool) -> Iterator[None]:
     path: The jobs' file.
     saving: Whether something was to be saved.
     Returns: To use the file in.
-    Raises: NotSaved if something was to be saved.
-    Raises: JournalError if it was only to be read.
+    Raises: NotSaved if something was to be saved.; JournalError if it was only to be read.
     Source: SQLite result codes.
 
     >>> with refusals(Path("jobs.db"), saving=True):

@@ -1,0 +1,99 @@
+"""Where in its limits a cut is to end: at the largest size, the middle, the smallest, or where it fits its mate."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from engine.base.records import dataclass
+from engine.base.refusals import BadInput
+from engine.base.words import Text, say, shown
+
+Where = Literal["largest", "middle", "smallest", "mate"]
+AIMS: tuple[Where, ...] = ("largest", "middle", "smallest", "mate")
+WORDS: dict[str, str] = {"largest": "the largest size", "middle": "the middle", "smallest": "the smallest size",
+                         "mate": "its mate"}  # fmt: skip
+INSIDE = ("bore",)  # the mate goes into these; every other kind goes into its mate
+GOOD_TO = (
+    0.006  # mm either way: what a micrometer's reading is good to (engine.jobs.cuts), kept off a limit that is aimed at
+)
+# What a piece needs to go on its mate by the fingers: common practice, no source.
+_ROOMS = {"over wires": 0.03, "diameter": 0.01, "bore": 0.01, "across flats": 0.05}
+
+
+@dataclass(frozen=True, slots=True)
+class Aim:
+    """What a cut aims at. `mate` is the mate's size in the terms of this measure and `room` what is to be left between
+    the two [mm], where the aim is its mate; `of` says what the mate is and where its size is from."""
+
+    where: Where = "middle"
+    mate: float | None = None
+    room: float | None = None
+    of: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Aimed:
+    """The limits that hold for an aim, and the size that the last cut is to end at. [mm]"""
+
+    low: float | None
+    high: float | None
+    size: float
+    aim: Aim
+
+
+def usual_room(kind: str) -> float:
+    """The room that a measure of this kind needs to go on its mate by the fingers. [mm]
+
+    >>> usual_room("over wires"), usual_room("length")
+    (0.03, 0.02)
+    """
+    return _ROOMS.get(kind, 0.02)
+
+
+def aimed(low: float | None, high: float | None, kind: str, aim: Aim) -> Aimed:
+    """The size that a cut is to end at.
+
+    low: the smallest permissible size, None without [mm]
+    high: the largest permissible size, None without [mm]
+    kind: as for engine.jobs.measuring.judge
+    aim: what is aimed at; a mate whose size is not known gives the middle
+
+    Returns: the size, and the limits that hold: those told, or half the room either way of what fits the mate. A limit that
+    is aimed at is kept off by what a reading is good to, or by a quarter of the tolerance where that is less.
+    Raises: BadInput if there is no limit at all.
+    Source: common practice, no source.
+
+    >>> aimed(19.95, 20.0, "diameter", Aim("largest")).size
+    19.994
+    >>> found = aimed(19.95, 20.0, "diameter", Aim("mate", mate=20.02, room=0.01))
+    >>> round(found.low, 6), round(found.high, 6), round(found.size, 6)
+    (20.005, 20.015, 20.01)
+    """
+    if aim.where == "mate" and aim.mate is not None:
+        room = aim.room if aim.room is not None else usual_room(kind)
+        size = aim.mate + (room if kind in INSIDE else -room)
+        return Aimed(size - room / 2, size + room / 2, size, aim)
+    if low is None or high is None:
+        one = high if low is None else low
+        if one is None:
+            raise BadInput("limits", "", "a low or a high limit")
+        return Aimed(low, high, one, aim)
+    off = min(GOOD_TO, (high - low) / 4)
+    size = {"largest": high - off, "smallest": low + off}.get(aim.where, (low + high) / 2)
+    return Aimed(low, high, size, aim)
+
+
+def aim_words(found: Aimed) -> Text:
+    """What is aimed at, in words.
+
+    >>> from engine.base.words import write
+    >>> write(aim_words(aimed(19.95, 20.0, "diameter", Aim("largest"))))
+    'Aims at the largest size: 19.994 mm.'
+    """
+    aim, size = found.aim, shown(found.size)
+    if aim.where != "mate":
+        return say("Aims at {where}: {size}.", where=WORDS[aim.where], size=size)
+    if aim.mate is None:
+        return "Aims at its mate, of which nothing is known yet: try it on, and say how it goes."
+    text = "Aims at its mate{of}, {mate}: {size}."
+    return say(text, of=f" ({aim.of})" if aim.of else "", mate=shown(aim.mate), size=size)
