@@ -262,7 +262,10 @@ class Journal:
     def _entries(self, title: str, progress: Progress) -> list[Entry]:
         """What was added, for the second record."""
         where = place_words(progress.plan, progress.place)
-        return [Entry(*row, title, where) for row in self._added]
+        return [
+            Entry(job, seq, at, kind, step, row, data, title, where)
+            for job, seq, at, kind, step, row, data in self._added
+        ]
 
     def _append(self, database: sqlite3.Connection, job: int, kind: str, place: Place, data: dict[str, Any]) -> None:
         last = database.execute("SELECT coalesce(max(seq), 0) FROM event WHERE job = ?", (job,)).fetchone()[0]

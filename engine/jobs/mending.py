@@ -107,7 +107,12 @@ def _jobs_back(database: sqlite3.Connection, harm: Harm, record: Record) -> Iter
 def _entries_back(database: sqlite3.Connection, harm: Harm, record: Record) -> Iterable[str]:
     """Entries that are gone or changed, as they were made; one of which nothing is known says that it was changed."""
     put, dark = 0, 0
+    jobs = {row[0] for row in database.execute("SELECT id FROM job")}
     for job, seq in (*harm.entries, *harm.gaps):
+        if job not in jobs:  # the disk has changed the number of its job
+            database.execute("DELETE FROM event WHERE job = ? AND seq = ?", (job, seq))
+            dark += 1
+            continue
         known = record.entries.get((job, seq))
         row = (job, seq, known.at, known.kind, known.step, known.row, known.data) if known else (
             job, seq, "", DAMAGED, 0, 0, "{}")  # fmt: skip

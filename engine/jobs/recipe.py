@@ -23,6 +23,7 @@ from engine.base.files import (
 )
 from engine.base.refusals import BadInput
 from engine.base.register import load
+from engine.jobs.pieces import expanded
 from engine.jobs.wording import named_figures
 
 if TYPE_CHECKING:
@@ -63,7 +64,10 @@ def read(text: str, path: Path) -> Recipe:
     found.extend(_step_problems(document, path.name, lines, schema.MOST_STEPS))
     if found or recipe is None:
         raise BadFile("recipe", path, few(found, path.name))
-    return recipe
+    try:
+        return expanded(recipe)
+    except BadInput as refusal:
+        raise BadFile("recipe", path, (Problem(path.name, lines.get(("make",)), str(refusal)),)) from None
 
 
 def read_file(path: Path) -> tuple[Recipe, str]:

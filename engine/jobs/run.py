@@ -147,9 +147,12 @@ def resolve(
     answers: dict[str, Answer] = {}
     worked: list[WorkedStep] = []
     holding, index, set_up = 0, None, SetUp()
+    piece = 0
     for number, step in enumerate(recipe.steps, 1):
-        if not worked or _anew(step.set_up, index):
-            holding += step.set_up not in (None, {})
+        another = index is not None and step.piece != piece  # another piece is taken up, held as the one before
+        piece = step.piece
+        if not worked or another or _anew(step.set_up, index):
+            holding += another or step.set_up not in (None, {})
             index = step.set_up if isinstance(step.set_up, int) else index
             set_up = _held(step, recipe, (held or {}).get(holding))
         known = joined(situation_of(set_up), carried(earlier.done for earlier in worked if earlier.done))

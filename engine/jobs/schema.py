@@ -80,6 +80,14 @@ class _Strict(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True)
 
 
+class Mate(_Strict):
+    """What a measure is made to fit: a feature of another part, by its file's name, and how the two are to go together."""
+
+    part: Line
+    feature: Line
+    aim: Line | None = None
+
+
 class Measure(_Strict):
     """Something to measure in a step, with the limits it is judged by.
 
@@ -87,7 +95,7 @@ class Measure(_Strict):
     length either way; or `low` and `high` are given, each a length or a figure. `slide` is the handwheel that takes
     off the rest, where it is not the kind's usual one; `none` where no handwheel does, as of what is filed. `size` names
     the size of the recipe whose reading it gives: steps that take that size then take the reading. `aim` is where in
-    the limits the last cuts are to end.
+    the limits the last cuts are to end, or `mate`: where it fits what `mate` names.
     """
 
     what: Line
@@ -99,7 +107,8 @@ class Measure(_Strict):
     high: Annotated[str | From, PlainValidator(_limit)] | None = None
     slide: Literal[SlideName, "none"] | None = None
     size: Name | None = None
-    aim: Literal["largest", "middle", "smallest"] = "middle"
+    aim: Literal["largest", "middle", "smallest", "mate"] = "middle"
+    mate: Mate | None = None
     over_cut: tuple[Line, ...] = Field(default=(), max_length=6)
 
 
@@ -107,7 +116,8 @@ class SetUpKeys(_Strict):
     """One holding of the work: how it is held, as engine.set_up asks for it, and what it has to keep.
 
     `grips` and `between` say what is gripped and what lies between, `zero` the face the dial is zeroed on, `run_out` what
-    the clock may show, `gate` what has to be so before the work is let go.
+    the clock is planned to show, `within` what may lie between this holding and the first in all, `gate` what has to be so
+    before the work is let go.
     """
 
     title: Line | None = None
@@ -124,6 +134,7 @@ class SetUpKeys(_Strict):
     turned_round: bool = False
     zero: Line | None = None
     run_out: Scalar | None = None
+    within: Scalar | None = None
     gate: tuple[Line, ...] = Field(default=(), max_length=6)
 
 
@@ -137,8 +148,8 @@ class Counts(_Strict):
 class Step(_Strict):
     """One step: an operation with its inputs, or work by hand; what to do, what to count, what to measure.
 
-    `each` says how often it is done; `counts` is work by hand that is counted; `makes` what of a part it finishes and
-    `why` the reasons that put it here.
+    `each` says how often it is done, `piece` for which piece (0: for none of its own, or for all); `counts` is work by hand
+    that is counted; `makes` what of a part it finishes and `why` the reasons that put it here.
 
     A line of `do` may name a figure of this step, `{rpm}`, or of an earlier one, `{blank.blank_diameter}`. `large`
     names the figure of this step that is shown in large characters, or is `limits`: those of its measure. `set_up` says
@@ -157,6 +168,7 @@ class Step(_Strict):
     planning: bool = Field(default=False, strict=True)
     set_up: Annotated[int, Field(ge=0, le=100)] | dict[str, Scalar] | None = None
     each: Literal["part", "bar", "lot"] = "part"
+    piece: Annotated[int, Field(ge=0, le=1000)] = 0
     counts: Counts | None = None
     makes: tuple[Line, ...] = Field(default=(), max_length=40)
     why: tuple[Line, ...] = Field(default=(), max_length=20)
@@ -166,7 +178,9 @@ class Step(_Strict):
 class Recipe(_Strict):
     """A job plan: what the part is, what it is made from, and its steps in order.
 
-    `part_file` is the text of the part file that it was planned from: the steps are drawn from it.
+    `batch` says how `make` pieces are made of the steps of one: in `rounds`, each piece through all of them, or `steps`, each
+    step for every piece. Without it the steps are those of all pieces already. `part_file` is the text of the part file that
+    it was planned from: the steps are drawn from it.
     """
 
     schema_version: Literal[3]
@@ -176,6 +190,7 @@ class Recipe(_Strict):
     about: Paragraph = ""
     unit: Literal["mm", "inch"]
     make: int = Field(default=1, ge=1, le=1000)
+    batch: Literal["rounds", "steps"] | None = None
     part_file: Annotated[str, StringConstraints(strict=True, max_length=65536)] = ""
     sizes: dict[Name, Scalar] = Field(default={}, max_length=60)
     set_ups: tuple[SetUpKeys, ...] = Field(default=(), max_length=40)
@@ -194,6 +209,7 @@ def keys() -> dict[str, tuple[str, ...]]:
         "step": Step,
         "counts": Counts,
         "measure": Measure,
+        "mate": Mate,
     }
     return {
         name: tuple(field.alias or key for key, field in model.model_fields.items()) for name, model in models.items()

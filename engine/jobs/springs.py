@@ -73,8 +73,10 @@ def springs(entries: Iterable[tuple[int, int, str, str, Mapping[str, Any]]]) -> 
 
 
 def _spring(job: int, seq: int, at: str, data: Mapping[str, Any]) -> Spring:
-    said = (data[name] for name in ("machine", "slide", "share", "doubt", "readings", "material", "diameter"))
-    return Spring(*said, at, job, seq, data.get("title", ""))
+    return Spring(
+        data["machine"], data["slide"], data["share"], data["doubt"], data["readings"], data["material"], data["diameter"],
+        at, job, seq, data.get("title", ""),
+    )  # fmt: skip
 
 
 def spring_for(

@@ -300,7 +300,7 @@ def _whole(source: sqlite3.Connection, table: str, columns: Sequence[str]) -> li
     key = ", ".join(columns[: 1 if table == "job" else 2])
     for way in ("", " DESC"):
         order = ", ".join(f"{name}{way}" for name in key.split(", "))
-        with suppress(sqlite3.Error):
+        with suppress(sqlite3.Error, UnicodeDecodeError):
             for row in source.execute(f"SELECT {', '.join(columns)} FROM {table} ORDER BY {order}"):
                 found[tuple(row)] = None
     keys = 1 if table == "job" else 2

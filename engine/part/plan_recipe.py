@@ -112,6 +112,8 @@ def _held(plan: Plan, one: SetUp) -> dict[str, Any]:
     if one.zero:
         table["zero"] = one.zero
     table["run_out"] = said(one.run_out)
+    if one.limit is not None:
+        table["within"] = said(one.limit)
     if one.gate_words:
         table["gate"] = [_line(words) for words in one.gate_words[:6]]
     return table
@@ -158,6 +160,8 @@ class _Writer:
             "set_up": self.first_set_up + step.set_up,
             "each": step.each,
         }
+        if self.plan.rounds > 1 and step.each == "part":
+            table["piece"] = step.round
         if step.operation:
             table |= {"operation": step.operation, "inputs": self.inputs(step)}
         elif step.counts > 1:
@@ -171,7 +175,7 @@ class _Writer:
         if step.why:
             table["why"] = [_line(f"{why.text} ({why.source})") for why in step.why[:20]]
         if measure := self.measure(step):
-            table["measure"] = measure
+            table["measure"] = measure | self.mate(step)
         return table
 
     def inputs(self, step: Step) -> dict[str, Any]:
@@ -196,6 +200,17 @@ class _Writer:
         if step.kind == "part_off" and "part" in step.makes:
             return self.parted(step)
         return self.finished(step)
+
+    def mate(self, step: Step) -> dict[str, Any]:
+        """What the feature that a step finishes is made to fit: it is then what the last cuts aim at."""
+        features = {one.name: one for one in self.plan.part.features()}
+        mate = features[step.about].mate if step.about in step.makes and step.about in features else None
+        if mate is None:
+            return {}
+        named = {"part": _line(mate.part), "feature": _line(mate.feature)} | (
+            {"aim": _line(mate.aim)} if mate.aim else {}
+        )
+        return {"aim": "mate", "mate": named}
 
     def roughed(self, step: Step) -> dict[str, Any]:
         given = dict(step.inputs)

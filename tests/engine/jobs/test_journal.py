@@ -11,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.base.refusals import BadInput
+from engine.jobs import ledger
 from engine.jobs.journal import Journal, JournalError, MovedOn, NotSaved
 from engine.jobs.places import Place, PlannedStep, after, before, first_place
 from engine.safety.told import Told
@@ -78,6 +79,7 @@ def test_a_reading_of_another_program_does_not_stop_a_move(journal):
 PRESS = """
 import sys
 from pathlib import Path
+from engine.jobs import ledger
 from engine.jobs.journal import Journal, MovedOn
 journal = Journal(Path(sys.argv[1]))
 progress = journal.progress(1)
@@ -216,7 +218,7 @@ def test_a_damaged_file_is_set_aside_and_said(tmp_path, spoil):
     aside = [p for p in tmp_path.iterdir() if "damaged" in p.name]
     assert len(aside) == 1
     assert str(aside[0]) in again.notice
-    assert again.jobs() == ()
+    assert [line.where for line in again.jobs()] == ["step 1 of 4, Step 1"]  # from the second record
     assert start(again).progress.place == Place(1, 0)
 
 
@@ -233,7 +235,7 @@ def test_a_file_of_a_newer_program_is_left_alone(tmp_path):
     database.execute("PRAGMA user_version = 7")
     database.close()
     raw = path.read_bytes()
-    with pytest.raises(JournalError, match=r"newer program .version 7; this one reads up to 2"):
+    with pytest.raises(JournalError, match=r"newer program .version 7; this one reads up to 3"):
         Journal(path)
     assert path.read_bytes() == raw
 
@@ -251,6 +253,7 @@ def test_a_full_disk_is_said_and_nothing_is_claimed(journal):
 FULL_DISK = """
 import resource, sys
 from pathlib import Path
+from engine.jobs import ledger
 from engine.jobs.journal import Journal, NotSaved
 from tests.engine.jobs.plans import HEAD, by_hand, worked
 journal = Journal(Path(sys.argv[1]))
@@ -277,6 +280,7 @@ def test_a_file_that_may_not_grow_is_said(tmp_path):
 READ_ONLY = """
 import os, sys
 from pathlib import Path
+from engine.jobs import ledger
 from engine.jobs.journal import Journal, NotSaved
 if os.getuid() == 0:
     os.setuid(65534)  # root may write anywhere
@@ -318,6 +322,10 @@ def test_another_program_that_holds_the_file_is_said(journal):
     assert journal.done(job.id, job.progress.seq).place == Place(2, 0)
 
 
+def without_second_record(journal):
+    ledger.path_of(journal.path).unlink()
+
+
 def entry(path, statement, *values):
     """Change the file as a disk may: past the program and its triggers."""
     database = sqlite3.connect(path, isolation_level=None)
@@ -340,6 +348,7 @@ def test_one_spoiled_byte_of_an_old_job_hides_no_other(journal):
 @pytest.mark.parametrize("plan", ["{", "[[1]]", "7"])
 def test_a_plan_that_cannot_be_read_is_one_sentence_for_every_key(journal, plan):
     job = start(journal)
+    without_second_record(journal)
     entry(journal.path, "UPDATE job SET plan = ?", plan)
     again = Journal(journal.path)
     assert again.jobs()[0].state == "cannot be read"
@@ -350,6 +359,7 @@ def test_a_plan_that_cannot_be_read_is_one_sentence_for_every_key(journal, plan)
 
 def test_a_job_without_any_entry_is_listed(journal):
     job = start(journal)
+    without_second_record(journal)
     entry(journal.path, "DELETE FROM event")
     assert Journal(journal.path).jobs()[0].last == Journal(journal.path).jobs()[0].started
     assert Journal(journal.path).open(job.id).progress.place == Place(1, 0)
@@ -358,19 +368,90 @@ def test_a_job_without_any_entry_is_listed(journal):
 def test_an_entry_that_the_disk_has_changed_is_left_out_and_counted(journal):
     progress = journal.measured(start(journal).progress.job, 1, 11.9)
     progress = journal.done(progress.job, progress.seq)
+    without_second_record(journal)
     entry(journal.path, "UPDATE event SET data = replace(data, '11.9', '17.9') WHERE kind = 'measured'")
     again = Journal(journal.path).progress(progress.job)
     assert (again.damaged, again.readings, again.place) == (1, (), Place(2, 0))
     assert [e.kind for e in Journal(journal.path).history(progress.job)] == ["started", "damaged", "done"]
 
 
-def test_what_the_file_has_lost_of_what_was_shown_is_told_once(journal):
+def test_what_the_file_has_lost_of_what_was_shown_is_told_once_and_put_back(journal):
     progress = start(journal).progress
     progress = journal.done(progress.job, progress.seq)
+    progress = journal.measured(progress.job, 2, 11.9)
     journal.close()
-    entry(journal.path, "DELETE FROM event WHERE kind = 'done'")
-    assert "Fence stop had come to step 2 of 4" in Journal(journal.path).notice
+    entry(journal.path, "DELETE FROM event WHERE seq > 1")
+    again = Journal(journal.path)
+    assert "The file knew less than was shown: Fence stop had come to step 2 of 4" in again.notice
+    assert again.progress(progress.job) == progress
     assert not Journal(journal.path).notice
+
+
+def test_what_the_disk_has_changed_is_put_right_from_the_second_record(journal):
+    progress = journal.measured(start(journal).progress.job, 1, 11.9)
+    progress = journal.done(progress.job, progress.seq)
+    entry(journal.path, "UPDATE event SET data = replace(data, '11.9', '17.9') WHERE kind = 'measured'")
+    entry(journal.path, "UPDATE job SET recipe = replace(recipe, 'Brass', 'Bress')")
+    again = Journal(journal.path)
+    assert "1 entry of the jobs" in again.notice and "1 job" in again.notice
+    assert again.progress(progress.job) == progress
+    assert again.open(progress.job).recipe_text == by_hand(4)
+    assert not Journal(journal.path).notice
+    assert len(list(journal.path.parent.glob("*damaged*.db"))) == 1
+
+
+def test_a_gap_between_entries_is_told_once(journal):
+    progress = journal.measured(start(journal).progress.job, 1, 11.9)
+    journal.done(progress.job, progress.seq)
+    without_second_record(journal)
+    entry(journal.path, "DELETE FROM event WHERE kind = 'measured'")
+    again = Journal(journal.path)
+    assert "has changed or lost 1 entry of the jobs: check where they stand" in again.notice
+    assert (again.progress(progress.job).damaged, again.progress(progress.job).place) == (1, Place(2, 0))
+    assert not Journal(journal.path).notice
+
+
+def test_a_job_that_is_gone_is_put_back(journal):
+    progress = journal.done(start(journal).progress.job, 1)
+    entry(journal.path, "DELETE FROM event")
+    entry(journal.path, "DELETE FROM job")
+    again = Journal(journal.path)
+    assert "put back" in again.notice
+    assert again.progress(progress.job) == progress
+
+
+def test_readable_jobs_of_a_damaged_file_are_taken_over(journal):
+    for _ in range(3):
+        start(journal, steps=30)
+    page = journal._database.execute("SELECT rootpage FROM sqlite_master WHERE name = 'event'").fetchone()[0]
+    journal.close()
+    without_second_record(journal)
+    raw = bytearray(journal.path.read_bytes())
+    raw[(page - 1) * 4096 : page * 4096] = bytes(4096)
+    journal.path.write_bytes(raw)
+    again = Journal(journal.path)
+    assert "3 jobs were taken over from it" in again.notice
+    assert len(again.jobs()) == 3
+
+
+def test_a_line_of_the_second_record_that_is_damaged_says_nothing(journal):
+    progress = journal.done(start(journal).progress.job, 1)
+    record = ledger.path_of(journal.path)
+    record.write_bytes(record.read_bytes().replace(b'"done"', b'"gone"'))
+    assert set(ledger.read(journal.path).entries) == {(progress.job, 1)}
+    journal.back(progress.job, progress.seq)
+    assert ledger.read(journal.path).newest()[progress.job].kind == "back"
+
+
+def test_a_long_second_record_is_shortened_to_what_is_worked_on(journal, monkeypatch):
+    first = start(journal).progress.job
+    for _ in range(6):
+        start(journal)
+    monkeypatch.setattr("engine.jobs.ledger.LONGEST", 10)
+    Journal(journal.path)
+    record = ledger.read(journal.path)
+    assert first not in record.begun and len(record.begun) == 5
+    assert set(record.newest()) == set(range(first, first + 7))
 
 
 def test_the_job_worked_on_last_stands_first_whatever_the_clock_says(journal, monkeypatch):
@@ -408,5 +489,6 @@ def test_a_program_stopped_while_it_opens_the_file_holds_no_other_up(journal, mo
 def test_a_recipe_that_the_disk_has_changed_is_known(journal):
     job = start(journal)
     assert Journal(journal.path).open(job.id).sound
+    without_second_record(journal)
     entry(journal.path, "UPDATE job SET recipe = replace(recipe, 'Brass', 'Bress')")
     assert not Journal(journal.path).open(job.id).sound
