@@ -11,6 +11,11 @@
     slides.py     `dial_move`: how far to turn which handwheel; `dial_position` from turns and dial
     cuts.py       `plan_cuts` after two readings with their dial settings, in `plan_words`
     svg.py        a picture at its true size
+    ledger.py     a second record beside the file, a line for each entry; mending.py puts back from it what a disk lost
+    pieces.py     several pieces in one job: whose steps, in which order, how many are finished
+    holdings.py   what is found out before the work is let go; the clock and the allowance left
+    aims.py       where in the limits a cut ends; trials.py what a trial with the mate says; mates.py the mate's readings
+    springs.py    what a slide's tool really takes, kept for the lathe; compare.py what came out against what was planned
     store.py      the SQLite file itself: opening, setting a damaged one aside, what a disk refuses
     snapshot.py   a shop kept with its job
     sheet.py      the job as one page to print
