@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from engine.base.declare import Ask
+from engine.base.kinds import Ask
 from engine.base.records import dataclass
 from engine.base.words import Text, say, shown
 

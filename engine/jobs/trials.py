@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from math import radians, tan
 from typing import Literal
 
-from engine.base.declare import Ask
+from engine.base.kinds import Ask
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.words import Text, figures, say, shown
