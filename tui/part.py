@@ -70,11 +70,11 @@ def _parse(words: list[str]) -> _Line:
 
 def _written(line: _Line) -> None:
     from engine.part.file import read_file
-    from engine.part.plan import plan
+    from engine.part.together import plan_all
 
     file, text = read_file(line.path)
     shop = load_shop(line.shop)
-    plans = [plan(one, shop) for one in file.parts]
+    plans = list(plan_all(file.parts, shop))
     if line.svg is not None:
         _save(line, line.svg, "\n".join(_drawing(one) for one in file.parts))
     if line.out is not None:
@@ -83,17 +83,17 @@ def _written(line: _Line) -> None:
 
 
 def _json(plans: list[Plan]) -> dict[str, Any]:
-    """One part as itself; several from one bar under `parts`, the first one's keys beside them."""
-    from engine.part.plan_json import as_json
+    """One part as itself; several from one bar under `parts`, the first one's keys beside them, and their one order."""
+    from engine.part.plan_json import as_json, together_json
 
     found = [as_json(plan) | {"drawing": _drawing(plan.part)} for plan in plans]
-    return found[0] if len(found) == 1 else found[0] | {"parts": found}
+    return found[0] if len(found) == 1 else found[0] | {"parts": found, "together": together_json(plans)}
 
 
 def _text(plans: list[Plan], why: bool) -> str:
     from engine.part.plan_text import as_text
 
-    return "\n\n".join("\n".join(_plain(row) for row in as_text(plan, why=why)) for plan in plans)
+    return "\n".join(_plain(row) for row in as_text(plans, why=why))
 
 
 def _drawing(one: Part) -> str:

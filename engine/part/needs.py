@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from engine.base.quantity import INCH_MM
 from engine.part.part import Part
 from engine.part.plan import Plan, Step
 from engine.part.routes_holding import jaws
-from engine.part.routes_turning import per_piece
+from engine.part.routes_turning import joint_piece, per_piece
 from engine.part.tasks import Bench
 from engine.part.tasks_ends import kerf
 from engine.part.tasks_outside import tap_owned
@@ -40,7 +40,7 @@ def needs(plan: Plan) -> tuple[Need, ...]:
     'mild steel, 16 round, 52 long (what the jaws hold counted)'
     """
     found: dict[str, Need] = {}
-    for need in (*_stock(plan), *_tools(plan), *_measuring(plan)):
+    for need in (stock_need(plan, stock_length(plan)), *_tools(plan), *_measuring(plan)):
         found.setdefault(need.what, need)
     return tuple(found.values())
 
@@ -58,9 +58,18 @@ def stock_length(plan: Plan) -> float:
     return part.make * each + pieces * (1.0 + 4.0 + jaws(bench.shop))
 
 
-def _stock(plan: Plan) -> Iterator[Need]:
+def stock_together(plans: Sequence[Plan]) -> float:
+    """How much of one bar several different parts take; what the jaws hold is counted once where they can. [mm]"""
+    benches = [plan.bench for plan in plans]
+    first = benches[0]
+    whole = first.part.bar.corners <= ((first.shop.lathe.spindle_bore if first.shop.lathe else None) or 0)
+    long = sum(stock_length(plan) for plan in plans)
+    return long - (len(plans) - 1) * (1.0 + 4.0 + jaws(first.shop)) if whole or joint_piece(benches) else long
+
+
+def stock_need(plan: Plan, long: float) -> Need:
+    """The stock of a plan as a thing to lay out; `long` is how much of it. [mm]"""
     part, bench = plan.part, plan.bench
-    long = stock_length(plan)
     section = {"round": "round", "hex": "hexagon", "square": "square"}[part.bar.section]
     bored = f", {bench.shown(part.bar.bore)} bore" if part.bar.bore else ""
     held = " (what the jaws hold counted)" if plan.route.free == "bar" and part.bar.blank is None else ""
@@ -72,7 +81,7 @@ def _stock(plan: Plan) -> Iterator[Need]:
         part.material.lower() in m.lower() or m.lower() in part.material.lower() for m in bench.shop.materials
     )
     short = f"the bar is {bench.shown(part.bar.stock_length or 0)}: make fewer" if not there else ""
-    yield Need(what + held, there and material, short or ("" if material else "another material the part allows"))
+    return Need(what + held, there and material, short or ("" if material else "another material the part allows"))
 
 
 def _tools(plan: Plan) -> Iterator[Need]:

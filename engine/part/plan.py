@@ -414,6 +414,11 @@ def _runs(route: Route) -> list[list[int]]:
     return found
 
 
+def run_of(route: Route) -> list[int]:
+    """For every visit the number of the run it belongs to: visits that one piece goes through before the next begins."""
+    return [number for number, run in enumerate(_runs(route)) for _ in run]
+
+
 def _for_the_rest(bench: Bench, step: Step) -> Step:
     """A piece sawn off for the last parts is as long as those need."""
     left = bench.part.make - step.round + 1

@@ -9,9 +9,10 @@ from engine.base.answer import Picture
 from engine.base.refusals import BadInput
 from engine.part.file import read
 from engine.part.part import WorkState
-from engine.part.plan import Plan, Step, plan
+from engine.part.plan import Plan, Step
 from engine.part.plan_recipe import step_id
 from engine.part.plan_states import states
+from engine.part.together import plan_all
 from engine.part.work import end_view, step_drawing
 from engine.shop.model import Shop
 
@@ -28,8 +29,7 @@ def drawn(part_text: str, shop: Shop, ids: Iterable[str]) -> dict[str, WorkState
     """
     wanted = list(ids)
     found: dict[str, WorkState] = {}
-    for number, part in enumerate(read(part_text).parts):
-        planned = plan(part, shop)
+    for number, planned in enumerate(plan_all(read(part_text).parts, shop)):
         steps = list(_in_order(planned, number, wanted))
         moments = states(replace(planned, steps=tuple(step for _, step in steps)))
         found |= {name: moment for (name, _), moment in zip(steps, moments, strict=True)}

@@ -26,8 +26,7 @@ def objections(plan: Plan, order: Sequence[str]) -> tuple[Why, ...]:
     lengths are counted from the faced end
     """
     steps = {step.id: step for step in plan.steps}
-    tasks = {(task.kind, task.about, task.title): task for task in plan.route.tasks}
-    chosen = [(steps[name], _task(tasks, steps[name])) for name in order if name in steps]
+    chosen = [(steps[name], task_of(plan, steps[name])) for name in order if name in steps]
     found: dict[tuple[str, str, str], Why] = {}
     for i, (earlier, first) in enumerate(chosen):
         for later, second in chosen[i + 1 :]:
@@ -42,6 +41,8 @@ def objections(plan: Plan, order: Sequence[str]) -> tuple[Why, ...]:
     return tuple(found.values())
 
 
-def _task(tasks: dict[tuple[str, str, str], Task], step: Step) -> Task:
-    key = step.kind, step.about, step.title
-    return tasks[key] if key in tasks else next(task for task in tasks.values() if task.kind == step.kind)
+def task_of(plan: Plan, step: Step) -> Task:
+    """The task that a step came from; its title may have changed, as where several parts share a sawn piece."""
+    alike = [task for task in plan.route.tasks if (task.kind, task.about) == (step.kind, step.about)]
+    found = next((task for task in alike if task.title == step.title), None)
+    return found or next(iter(alike), None) or next(task for task in plan.route.tasks if task.kind == step.kind)

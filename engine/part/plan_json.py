@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from engine.base.words import write
@@ -9,6 +10,7 @@ from engine.part.keys import keys_of
 from engine.part.needs import needs
 from engine.part.plan import Plan, SetUp, Step, Why
 from engine.part.tight import Tight, tight
+from engine.part.together import in_order, needs_together
 
 
 def as_json(plan: Plan) -> dict[str, Any]:
@@ -37,6 +39,15 @@ def as_json(plan: Plan) -> dict[str, Any]:
         "runner_up": _runner_up(plan),
         "broken": [_why(one) for one in plan.broken],
         "hard_to_hold": [_hard(one) for one in tight(plan.part, plan.bench.shop)],
+    }
+
+
+def together_json(plans: Sequence[Plan]) -> dict[str, Any]:
+    """Several parts of one file: what they need together, their minutes, and the order of all their steps."""
+    return {
+        "needs": [{"what": n.what, "owned": n.owned, "instead": n.instead} for n in needs_together(plans)],
+        "minutes": round(sum(plan.minutes for plan in plans), 1),
+        "order": [{"part": number, "step": step.id, "round": step.round} for number, step in in_order(plans)],
     }
 
 

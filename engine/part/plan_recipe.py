@@ -14,9 +14,9 @@ from typing import Any
 from engine.base.refusals import BadInput
 from engine.base.rounding import short
 from engine.jobs.schema import MOST_STEPS, SCHEMA_VERSION
-from engine.part.needs import needs
 from engine.part.part import Diameter, Hole
 from engine.part.plan import Plan, SetUp, Step
+from engine.part.together import in_order, needs_together
 from engine.set_up import HELD_BY
 
 _LONGEST_LINE = 290
@@ -47,10 +47,15 @@ def as_recipe(plans: Sequence[Plan], part_text: str = "") -> str:
     sizes: dict[str, str] = {}
     held: list[dict[str, Any]] = []
     steps: list[dict[str, Any]] = []
+    writers = []
     for number, plan in enumerate(plans):
-        writer = _Writer(plan, number, len(held), sizes)
+        writers.append(_Writer(plan, number, len(held), sizes, several=len(plans) > 1))
         held += [_held(plan, one) for one in plan.set_ups]
-        steps += writer.steps()
+    seen: tuple[int, int, int] | None = None
+    for number, step in in_order(plans):
+        here = (number, step.round, step.set_up)
+        steps.append(writers[number].written(step, opens=here != seen))
+        seen = here
     if len(steps) > MOST_STEPS:
         raise BadInput(
             "make",
@@ -63,9 +68,9 @@ def as_recipe(plans: Sequence[Plan], part_text: str = "") -> str:
         {
             "schema_version": SCHEMA_VERSION,
             "title": first.part.title[:80],
-            "part": _line(f"{first.part.title}, {first.part.make} off"),
-            "stock": _line(needs(first)[0].what),
-            "about": f"Planned: {first.route.words}; about {short(first.minutes, 0)} minutes.",
+            "part": _line("; ".join(f"{plan.part.title}, {plan.part.make} off" for plan in plans)),
+            "stock": _line(needs_together(plans)[0].what),
+            "about": _about(plans),
             "unit": "mm",
             "make": first.part.make,
         }
@@ -76,6 +81,13 @@ def as_recipe(plans: Sequence[Plan], part_text: str = "") -> str:
         document["sizes"] = sizes
     document.update({"set_ups": held, "steps": steps})
     return tomlkit.dumps(document)
+
+
+def _about(plans: Sequence[Plan]) -> str:
+    """What it is for, and how it was planned."""
+    first = plans[0]
+    minutes = short(sum(plan.minutes for plan in plans), 0)
+    return _line(f"{first.part.about} Planned: {first.route.words}; about {minutes} minutes.")
 
 
 def step_id(step: Step, number: int) -> str:
@@ -129,21 +141,18 @@ class _Writer:
     sizes: dict[str, str]
     left: dict[tuple[int, str], str] = field(default_factory=dict)  # (piece, feature) -> the size last made of it
     blanks: dict[tuple[int, str], str] = field(default_factory=dict)  # (piece, feature) -> the step of its blank
+    several: bool = False  # whether other parts are made with it
 
-    def steps(self) -> list[dict[str, Any]]:
-        seen: tuple[int, int] | None = None
-        last = {(step.round, step.set_up): step.id for step in self.plan.steps}
-        found = []
-        for step in self.plan.steps:
-            here = (step.round, step.set_up)
-            lines = list(self.set_up_lines(step)) if here != seen else []
-            seen = here
-            found.append(self.step(step, lines, last[here] == step.id))
-        return found
+    def written(self, step: Step, *, opens: bool) -> dict[str, Any]:
+        """A step as the recipe has it; `opens`: the first one of its set-up."""
+        last = next(s for s in reversed(self.plan.steps) if (s.round, s.set_up) == (step.round, step.set_up))
+        return self.step(step, list(self.set_up_lines(step)) if opens else [], last.id == step.id)
 
     def set_up_lines(self, step: Step) -> Iterator[str]:
         from engine.part.plan_text import held
 
+        if self.several:
+            yield f"For the {self.plan.part.title}."
         if self.plan.rounds > 1:
             yield f"Piece {step.round} of {self.plan.rounds}."
         yield f"Set-up: {held(self.plan, self.plan.set_ups[step.set_up])}."

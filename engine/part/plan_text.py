@@ -2,20 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import groupby
 
 from engine.base.quantity import INCH_MM
 from engine.base.rounding import short
-from engine.part.needs import needs
 from engine.part.part import Part
 from engine.part.plan import Plan, SetUp, Step
 from engine.part.tight import tight_lines
+from engine.part.together import in_order, needs_together
 from engine.part.words import spoken_of
 
 
-def as_text(plan: Plan, *, why: bool = False) -> list[str]:
-    """The plan for reading at the shell; with `why`, each step's rules under it."""
-    return [*_head(plan), "", *_laid_out(plan), *_strips(plan, why), "", *_foot(plan)]
+def as_text(plans: Sequence[Plan], *, why: bool = False) -> list[str]:
+    """The plans of a file for reading at the shell, in one order; with `why`, each step's rules under it."""
+    heads = [row for plan in plans for row in _head(plan)]
+    if len(plans) > 1:
+        heads.append(f"Together about {short(sum(plan.minutes for plan in plans), 0)} minutes")
+    foot = [row for plan in plans for row in _foot(plan)]
+    return [*heads, "", *_laid_out(plans), *_strips(plans, why), *_repeats(plans), "", *foot]
 
 
 def _head(plan: Plan) -> Iterator[str]:
@@ -25,40 +30,48 @@ def _head(plan: Plan) -> Iterator[str]:
     yield f"{plan.route.words}; about {short(plan.minutes, 0)} minutes ({band}), {plan.best}"
 
 
-def _laid_out(plan: Plan) -> Iterator[str]:
+def _laid_out(plans: Sequence[Plan]) -> Iterator[str]:
     yield "Lay out"
-    for need in needs(plan):
+    for need in needs_together(plans):
         missing = "" if need.owned else f"   NOT OWNED{f': {need.instead}' if need.instead else ''}"
         yield f"  {need.what}{missing}"
 
 
-def _strips(plan: Plan, why: bool) -> Iterator[str]:
+def _strips(plans: Sequence[Plan], why: bool) -> Iterator[str]:
     """The steps of one round under the set-up they are done in; what repeats is said and not listed again."""
+    rows = [(part, step) for part, step in in_order(plans) if step.round == 1]
+    holdings = groupby(rows, key=lambda row: (row[0], row[1].set_up))
     number = 0
-    for index, set_up in enumerate(plan.set_ups):
-        steps = [step for step in plan.steps if step.set_up == index and step.round == 1]
-        if not steps:
-            continue
+    for place, ((part, set_up), steps) in enumerate(holdings, 1):
+        plan = plans[part]
         yield ""
-        yield f"{index + 1}  {held(plan, set_up)}"
-        for step in steps:
+        yield f"{place}  {f'{plan.part.title}: ' if len(plans) > 1 else ''}{held(plan, plan.set_ups[set_up])}"
+        for _, step in steps:
             number += 1
             yield from _step(number, step, why)
-        for words in set_up.gate_words:
+        for words in plan.set_ups[set_up].gate_words:
             yield f"     DO NOT LET GO before {words}."
-    if plan.rounds > 1:
-        yield ""
-        yield f"The same for the other {plan.rounds - 1}: {_rounds(plan)}"
 
 
-def _rounds(plan: Plan) -> str:
-    """In which order the pieces go through the set-ups."""
+def _repeats(plans: Sequence[Plan]) -> Iterator[str]:
+    rows = [(part, step.set_up) for part, step in in_order(plans) if step.round == 1]
+    places = {row: place for place, (row, _) in enumerate(groupby(rows), 1)}
+    for part, plan in enumerate(plans):
+        if plan.rounds > 1:
+            yield ""
+            own = {set_up: place for (number, set_up), place in places.items() if number == part}
+            whose = f"{plan.part.title}, the" if len(plans) > 1 else "The"
+            yield f"{whose} same for the other {plan.rounds - 1}: {_rounds(plan, own)}"
+
+
+def _rounds(plan: Plan, places: Mapping[int, int]) -> str:
+    """In which order the pieces go through the set-ups, by the places these have in the list."""
     order: list[tuple[int, int]] = []
     for step in plan.steps:
         if not order or order[-1] != (step.round, step.set_up):
             order.append((step.round, step.set_up))
-    first = [s + 1 for r, s in order if r == 1]
-    joined = [s + 1 for r, s in order[: next((i for i, (r, _) in enumerate(order) if r == 2), len(order))]]
+    first = [places[s] for r, s in order if r == 1]
+    joined = [places[s] for r, s in order[: next((i for i, (r, _) in enumerate(order) if r == 2), len(order))]]
     rest = [s for s in first if s not in joined]
     group = ", ".join(str(s) for s in joined)
     then = f"; then {', '.join(str(s) for s in rest)}, each for all of them" if rest else ""

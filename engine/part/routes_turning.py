@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from engine.base.rounding import short
@@ -52,6 +53,16 @@ def piece_sawn(bench: Bench, count: int) -> Task:
     """Sawing off a piece for so many parts, with what the jaws hold."""
     each = bench.part.overall + tasks_ends.kerf(bench) + 0.3
     return tasks_ends.sawn(bench, count, False, count * each + 1.0 + 4.0 + jaws(bench.shop))
+
+
+def joint_piece(benches: Sequence[Bench]) -> Task | None:
+    """Sawing off one piece for several different parts; None where it would stand out too far."""
+    each = [one.part.make * (one.part.overall + tasks_ends.kerf(one) + 0.3) for one in benches]
+    first = benches[0]
+    if sum(each) > 2.5 * first.part.bar.corners:
+        return None
+    count = sum(one.part.make for one in benches)
+    return tasks_ends.sawn(first, count, False, sum(each) + 1.0 + 4.0 + jaws(first.shop))
 
 
 def per_piece(bench: Bench) -> int:

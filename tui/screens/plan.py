@@ -12,12 +12,13 @@ from textual import events
 from engine.base.answer import Picture
 from engine.base.refusals import BadInput
 from engine.part import plan_steps
-from engine.part.needs import Need, needs
+from engine.part.needs import Need
 from engine.part.part import PartFile
-from engine.part.plan import Plan, Step, plan
+from engine.part.plan import Plan, Step
 from engine.part.plan_drawn import views
 from engine.part.plan_recipe import as_recipe
 from engine.part.plan_states import states
+from engine.part.together import in_order, needs_together, plan_all
 from engine.shop.model import Shop
 from tui.commands import Command
 from tui.desk import Desk, Refusal, one_line
@@ -66,13 +67,13 @@ class PlanScreen(Page):
 
     def plan(self, shop: Shop) -> None:
         """Plan every part; BadInput, naming the feature, where there is no plan. It may take a while: in a thread."""
-        self.plans = tuple(plan(one, shop) for one in self.file.parts)
-        self.needs = tuple({need.what: need for one in self.plans for need in needs(one)}.values())
+        self.plans = plan_all(self.file.parts, shop)
+        self.needs = needs_together(self.plans)
 
     @property
     def rows(self) -> list[tuple[int, Step]]:
         """The steps of the first piece of every part, with the number of the part."""
-        return [(i, step) for i, one in enumerate(self.plans) for step in plan_steps.listed(one)]
+        return [(number, step) for number, step in in_order(self.plans) if step.round == 1]
 
     def drawings(self, columns: int, rows: int) -> tuple[Picture, ...]:
         """The step in hand as the work lies."""

@@ -14,7 +14,7 @@ from engine.part.file import read, read_file
 from engine.part.needs import needs
 from engine.part.part import AsBought, Diameter, Hole, Knurl, OutsideThread
 from engine.part.plan import plan, problem_of
-from engine.part.plan_edit import objections
+from engine.part.plan_edit import objections, task_of
 from engine.part.rules_conditions import holding_between
 from engine.part.search import NoOrder, cost_of
 from engine.shop.file import parse, sample
@@ -59,8 +59,7 @@ def _in_order(found):
     for round_ in range(1, found.rounds + 1):
         steps = [step for step in found.steps if step.round == round_]
         assert all(one.set_up <= other.set_up for one, other in pairwise(steps))
-    tasks = {(task.kind, task.about, task.title): task for task in found.route.tasks}
-    order = [tasks[step.kind, step.about, step.title] for step in found.steps if step.round == 1]
+    order = [task_of(found, step) for step in found.steps if step.round == 1]
     for i, later in enumerate(order):
         for earlier in order[i + 1 :]:
             assert not [r for r in holding_between(found.route.setting, earlier, later) if r.hard and r.after]

@@ -71,7 +71,7 @@ def test_the_centre_is_drawn_only_while_it_is_up():
 
 
 def test_the_text_says_holding_steps_gates_and_what_repeats():
-    text = "\n".join(as_text(_plans(FOURTEEN[0])[0], why=True))
+    text = "\n".join(as_text(_plans(FOURTEEN[0]), why=True))
     assert "Lathe, three-jaw; grips 24 of the bar" in text
     assert "DO NOT LET GO before the last line has closed on the first." in text
     assert "set-ups 1, 2, 3 for each piece; then 4, 5, each for all of them" in text

@@ -37,7 +37,7 @@ def test_a_size_without_limits_of_its_own_is_not_judged():
 
 def test_the_plan_says_it_in_words_and_as_data():
     made = plan(pin('"12 h6"'), METRIC)
-    (line,) = [line for line in as_text(made) if "cannot be held here" in line]
+    (line,) = [line for line in as_text([made]) if "cannot be held here" in line]
     assert "Allowed ±0.006 mm" in line or "Allowed ±0.005 mm" in line
     (hard,) = as_json(made)["hard_to_hold"]
     assert hard["feature"] == made.part.outside[0].name
