@@ -42,12 +42,23 @@ class Driver:
         """Wait until nothing is being worked out and all is painted."""
         for _ in range(500):
             await self.pilot.pause()
+            if hasattr(self.app.screen, "settled"):
+                await self.app.screen.settled()
             one = self.app.session.here()
             if not getattr(one, "working", False):
                 break
             await asyncio.sleep(0.01)
         await self.pilot.pause()
         return self
+
+    async def resize(self, columns: int, rows: int) -> Driver:
+        """Give the screen another size, and wait until it is laid out: Textual does that by a timer."""
+        await self.pilot.resize_terminal(columns, rows)
+        for _ in range(500):
+            if self.app.screen.canvas.size == (columns, rows):
+                break
+            await asyncio.sleep(0.01)
+        return await self.settled()
 
     async def type(self, text: str) -> Driver:
         """Type a text, one key a character."""

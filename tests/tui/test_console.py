@@ -84,11 +84,9 @@ async def test_no_color_leaves_a_legible_screen(monkeypatch):
 async def test_resizing_lays_the_screen_out_again():
     async with driving((80, 24)) as d:
         assert "Operations ──" not in d.text
-        await d.pilot.resize_terminal(120, 40)
-        await d.pilot.pause()
+        await d.resize(120, 40)
         assert "── Operations" in d.text and len(d.text.splitlines()) == 40
-        await d.pilot.resize_terminal(50, 12)
-        await d.pilot.pause()
+        await d.resize(50, 12)
         assert len(d.text.splitlines()) == 12 and "■" in d.text
         assert any(said in d.text for said in ("[", "None of these"))
 

@@ -40,7 +40,6 @@ class Terminal:
     def press(self, *keys):
         for key in keys:
             os.write(self.keys, key)
-            time.sleep(0.02)
 
     def wait_for(self, pattern):
         """Read until the screen shows a pattern; return what it found."""
@@ -60,7 +59,7 @@ class Terminal:
         """Read until the screen differs from what it was, and then until it is quiet."""
         before, end = self.text(), time.monotonic() + PATIENCE
         while time.monotonic() < end:
-            quiet = 0.05 if self.text() != before else 0.5
+            quiet = 0.01 if self.text() != before else 0.5
             if select.select([self.keys], [], [], quiet)[0]:
                 self.stream.feed(os.read(self.keys, 65536))
             elif self.text() != before:
