@@ -31,7 +31,8 @@ from engine.drilling.centres import british_centre_drill
 from engine.drilling.hole_picture import picture
 from engine.drilling.holes import LED
 from engine.drilling.plan import MOTOR_SHARE, STARTS, HolePlan, ToolCut, plan_hole
-from engine.drilling.reach import drill_length, reamer_length, series_for
+from engine.drilling.reach import drill_for, drills_at_hand, reamer_length
+from engine.drilling.reach_notes import drill_notes
 from engine.drilling.reaming import pre_drill
 from engine.drilling.sizes import label
 from engine.drilling.thrust import CHISEL, LIPS_OF_PLASTICS, chisel_factors, factor_of
@@ -44,6 +45,9 @@ _CP = "common practice, no source"
 _PECK_SOURCE = f"first 2 diameters: a drill dealer's technical tips; then 1 and from 6 diameters half a diameter: {_CP}"
 _LEAST_WALL, _LEAST_WALL_SHARE = (0.5, 0.1)  # mm and of the hole: a thinner wall bulges (common practice, no source)
 _NOISE = 1e-9  # mm: of floats
+_TOO_DEEP = (
+    "drill from both ends, or draw right out every half diameter with an extended drill, or make the part of two"
+)
 _GRABS = ("brass", "bronze")  # groups that pull a drill in
 _KINDS = {"centre": "", "pilot": "pilot, ", "step": "step, ", "drill": "drill, ", "reamer": "reamer, "}
 
@@ -112,10 +116,10 @@ def _work(inputs: HolePlanInputs, shop: Shop) -> Answer:
         existing=inputs.existing or 0.0,
     )
     return Answer(
-        figures=tuple(_figures(inputs, machine, plan)),
+        figures=tuple(_figures(inputs, machine, plan, shop)),
         tables=tuple(_tables(inputs, machine, plan)),
         pictures=(picture(plan, depth=inputs.depth, blind=inputs.hole == "blind", outside=inputs.outside),),
-        notes=tuple(_notes(inputs, machine, plan)),
+        notes=tuple(_notes(inputs, machine, plan, shop)),
         moments=tuple(_moment(inputs, machine, cut) for cut in plan.cuts),
     )
 
@@ -160,7 +164,7 @@ def _point(diameter: float, angle: float) -> Sum:
     return mm(diameter) / (2 * slope)
 
 
-def _figures(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Figure]:
+def _figures(inputs: HolePlanInputs, machine: Machine, plan: HolePlan, shop: Shop) -> list[Figure]:
     last, size = plan.last_drill, mm(plan.last_drill.tool.diameter)
     blind = inputs.hole == "blind"
     travel = mm(inputs.depth) + mm(plan.point, "point {}")
@@ -180,7 +184,7 @@ def _figures(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[F
         *_load(last, machine, inputs),
         figure("cutting_time", "Cutting time", seconds, clearing, decimals=0),
         *_walls(inputs, plan),
-        *_reach_figure(inputs, plan),
+        *_reach_figure(inputs, plan, shop),
     ]  # fmt: skip
 
 
@@ -279,18 +283,18 @@ def _walls(inputs: HolePlanInputs, plan: HolePlan) -> list[Figure]:
     return found
 
 
-def _reach_figure(inputs: HolePlanInputs, plan: HolePlan) -> list[Figure]:
-    """Which standard drill's flutes still clear chips at this depth."""
+def _reach_figure(inputs: HolePlanInputs, plan: HolePlan, shop: Shop) -> list[Figure]:
+    """Which drill's flutes still clear chips at this depth: one at hand, else a standard one."""
     size = plan.last_drill.tool.diameter
-    if inputs.flute is not None or drill_length(size) is None:
+    if inputs.flute is not None or not drills_at_hand(size, shop):
         return []
-    found = series_for(size, plan.travel)
+    found = drill_for(size, plan.travel, shop)
     source = "flute less 1.5 diameters clears chips (common practice, no source)"
     if found is None:
         text: Text = "none standard"
         working: Text = say("the tip goes in {travel}", travel=put(plan.travel))
     else:
-        text = found.name
+        text = f"your {found.name}" if found.owned else found.name
         working = say("{flute} of flute - 1.5 x {d}", flute=put(found.flute), d=put(size))
     return [words("reach", "Drill that reaches", text, source, working)]
 
@@ -349,11 +353,11 @@ def _peck_table(machine: Machine, plan: HolePlan) -> Table | None:
     return Table("peck_depths", "Draw out and clear the chips at each", columns, tuple(rows), source=_PECK_SOURCE)
 
 
-def _notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Note]:
+def _notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan, shop: Shop) -> list[Note]:
     """Warnings and remarks in the order of the work: common practice, no source, save where one is named."""
     drills = [cut for cut in plan.cuts if cut.kind != "centre"]
     notes = [note for cut in drills for note in speed_notes(machine, cut.speed, _called(cut))]
-    notes += [*_reach_notes(inputs, plan), *_wall_notes(inputs, plan), *_pilot_notes(inputs, plan)]
+    notes += [*_reach_notes(inputs, plan, shop), *_wall_notes(inputs, plan), *_pilot_notes(inputs, plan)]
     notes += _motor_notes(machine, plan)
     notes += [Note("warning", f"The shop has no {_called(cut)}.") for cut in plan.cuts if not cut.owned]
     notes += _zero_notes(inputs, machine, plan)
@@ -385,6 +389,12 @@ def _motor_notes(machine: Machine, plan: HolePlan) -> list[Note]:
     if machine.motor is not None and share_of_motor(power=last.power, motor=machine.motor) > MOTOR_SHARE:
         most = "The last drill asks for most of the motor: feed more gently, or bore the hole."
         return [Note("warning", most)]
+    if last.slowed:
+        eased = say(
+            "{speed} is slower than the {drill} could run: a faster step would ask more than the motor gives.",
+            speed=shown(last.speed.chosen, "speed"), drill=_called(last),
+        )  # fmt: skip
+        return [Note("info", eased)]
     return []
 
 
@@ -429,27 +439,14 @@ def _zero_notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> lis
     return [Note("info", text)]
 
 
-def _reach_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
-    """What to do when the usual drill's flutes do not clear its chips."""
-    travel, size = plan.travel, plan.last_drill.tool.diameter
-    usual = drill_length(size)
-    parts = {"travel": _near(travel)}
-    if inputs.flute is not None:
-        if travel <= inputs.flute:
-            return []
-        text = "The tip goes in {travel}, more than the {flute} flute: chips cannot get out. Use a long drill and "
-        return [Note("warning", say(text + "clear it often.", flute=_near(inputs.flute), **parts))]
-    if usual is None or travel <= usual.usable + 1e-9:
+def _reach_notes(inputs: HolePlanInputs, plan: HolePlan, shop: Shop) -> list[Note]:
+    """What to do when the drill's flutes do not clear its chips."""
+    if inputs.flute is None:
+        return drill_notes(plan.last_drill.tool.diameter, plan.travel, shop, otherwise=_TOO_DEEP)
+    if plan.travel <= inputs.flute:
         return []
-    parts |= {"usual": usual.name, "flute": _near(usual.flute)}
-    longer = series_for(size, travel)
-    if longer is not None:
-        text = "The tip goes in {travel}; the {flute} flute of a {usual} packs. Take a {long}, flute {flutes}, after "
-        text += "the jobber has led the way."
-        return [Note("warning", say(text, long=longer.name, flutes=_near(longer.flute), **parts))]
-    text = "The tip goes in {travel}, deeper than the flutes of standard drills: drill from both ends, or draw right "
-    text += "out every half diameter with an extended drill, or make the part of two."
-    return [Note("warning", say(text, **parts))]
+    text = "The tip goes in {travel}, more than the {flute} flute: chips cannot get out. Use a long drill and "
+    return [Note("warning", say(text + "clear it often.", flute=_near(inputs.flute), travel=_near(plan.travel)))]
 
 
 def _wall_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from engine.base.refusals import check_range
 from engine.base.sums import Sum, mm, num
 from engine.base.tables import rows
+from engine.shop.model import Shop
+from engine.threads.owned import cut_by
 from engine.threads.thread import Thread
 
 
@@ -21,7 +24,7 @@ class BlindDepth:
 
 @dataclass(frozen=True, slots=True)
 class HandTap:
-    """A tap of a set: how many threads its lead has, how deep it leaves full thread in the hole, in mm."""
+    """A tap: how many threads its lead has, how deep it leaves full thread in the hole, in mm."""
 
     name: str
     lead_threads: int
@@ -52,20 +55,77 @@ def blind_depth(*, pitch: float, thread_depth: float) -> BlindDepth:
     return BlindDepth(thread_depth + 4.2 * pitch, 4.2 * pitch, "4.2 pitches: common practice, no source")
 
 
-LEADS = (("taper", 8), ("second", 5), ("bottoming", 2))  # threads of lead: common practice, no source
-TAP_NAMES = {"taper": "taper", "second": "second (US: plug)", "bottoming": "bottoming (UK: plug)"}
+LEADS = (("taper", 8), ("second", 5), ("bottoming", 2))  # threads of lead of a hand set: common practice, no source
+_SPIRAL = (("spiral point", 5), ("spiral flute", 3))  # threads of lead: a tap maker's technical page
+TAP_NAMES = {
+    "taper": "taper",
+    "second": "second (US: plug)",
+    "bottoming": "bottoming (UK: plug)",
+    "spiral point": "spiral point",
+    "spiral flute": "spiral flute",
+}
 
 
-def hand_taps(*, pitch: float, hole_depth: float) -> tuple[HandTap, ...]:
-    """The three taps of a hand set and how deep [mm] each leaves full thread in a blind hole.
+def taps_at_hand(thread: Thread, shop: Shop) -> tuple[tuple[str, int], ...]:
+    """The cutting taps for a thread with the threads of their leads, the longest first: as the shop lists them for that
+    thread, else a hand set.
 
-    Their leads of 8, 5 and 2 threads: common practice, no source (DIN 352 has 6, 4 and 2; ASME B94.9 7 to 10, 3 to 5
-    and 1 to 2).
-
-    >>> [(t.name, t.full_thread) for t in hand_taps(pitch=1, hole_depth=17)]
-    [('taper', 9), ('second', 12), ('bottoming', 15)]
+    >>> from engine.shop.file import parse
+    >>> from engine.threads.designation import parse as size
+    >>> shop = parse("[[tap_kinds]]\nsize = 'M6'\nkind = 'spiral flute'")
+    >>> [taps_at_hand(size(one), shop) for one in ("M6", "M5")]
+    [(('spiral flute', 3),), (('taper', 8), ('second', 5), ('bottoming', 2))]
     """
-    return tuple(HandTap(name, lead, max(hole_depth - lead * pitch, 0)) for name, lead in LEADS)
+    kinds = {tap.kind for tap in shop.tap_kinds if cut_by(tap.size) == cut_by(thread)}
+    every = sorted((*LEADS, *_SPIRAL), key=lambda one: -one[1])
+    hand = dict(LEADS)
+    found = tuple(one for one in every if one[0] in kinds or ("hand set" in kinds and one[0] in hand))
+    return found or LEADS
+
+
+def blind_taps(thread: Thread, shop: Shop, hole_depth: float) -> tuple[HandTap, ...]:
+    """The taps for a blind hole and how deep [mm] each leaves full thread in it; a spiral point, which pushes its chips
+    to the bottom, only where there is no other.
+
+    Leads of a hand set of 8, 5 and 2 threads: common practice, no source (DIN 352 has 6, 4 and 2; ASME B94.9 7 to 10, 3
+    to 5 and 1 to 2).
+
+    >>> from engine.shop.model import Shop
+    >>> from engine.threads.designation import parse
+    >>> [(t.name, t.full_thread) for t in blind_taps(parse("M6"), Shop(), 17)]
+    [('taper', 9.0), ('second', 12.0), ('bottoming', 15.0)]
+    """
+    at_hand, pitch = taps_at_hand(thread, shop), float(thread.pitch)
+    fit = [one for one in at_hand if one[0] != "spiral point"] or at_hand
+    return tuple(HandTap(name, lead, max(hole_depth - lead * pitch, 0)) for name, lead in fit)
+
+
+def through_tap(thread: Thread, shop: Shop, thickness: float) -> HandTap:
+    """The tap that goes right through a thickness [mm]: a spiral point, else the taper tap, else the longest lead."""
+    at_hand = dict(taps_at_hand(thread, shop))
+    name = next(one for one in ("spiral point", "taper", *at_hand) if one in at_hand)
+    return HandTap(name, at_hand[name], thickness)
+
+
+def one_after_another(names: Sequence[str]) -> str:
+    """The taps as they are used.
+
+    >>> one_after_another(["taper", "second"]), one_after_another(["spiral flute"])
+    ('taper, then second tap (US: plug)', 'the spiral flute tap alone')
+    """
+    last = TAP_NAMES[names[-1]]
+    called = last.replace(" (", " tap (") if "(" in last else f"{last} tap"
+    if len(names) == 1:
+        return f"the {called} alone"
+    return f"{', '.join(TAP_NAMES[name] for name in names[:-1])}, then {called}"
+
+
+def tap_for(thread: Thread, shop: Shop, *, depth: float, hole_depth: float | None) -> HandTap:
+    """The tap at hand that gets a thread full to a depth [mm]: right through where there is no `hole_depth`, else the
+    first that does it in a blind hole so deep."""
+    if hole_depth is None:
+        return through_tap(thread, shop, depth)
+    return needed_tap(blind_taps(thread, shop, hole_depth), depth)
 
 
 def needed_tap(taps: tuple[HandTap, ...], depth: float) -> HandTap:

@@ -14,8 +14,10 @@ from engine.base.sums import deg, leaf, mm, num, tan
 from engine.base.words import Text, figures, general, plain, put, say, shown
 from engine.cutting.materials import Material, of_shop
 from engine.drilling.holes import point_length
-from engine.drilling.reach import drill_length, series_for, tap_reach
+from engine.drilling.reach import tap_reach
+from engine.drilling.reach_notes import drill_notes, tap_notes
 from engine.drilling.sizes import SAME, label
+from engine.drilling.tap_breaks import tap_breaks
 from engine.drilling.tap_choice import Choice, Target, best_of, choices, target, usual_drill
 from engine.drilling.tap_depth import (
     LEADS,
@@ -23,12 +25,16 @@ from engine.drilling.tap_depth import (
     BlindDepth,
     HandTap,
     blind_depth,
-    hand_taps,
+    blind_taps,
     needed_tap,
+    one_after_another,
+    tap_for,
     tap_turns,
+    taps_at_hand,
+    through_tap,
 )
 from engine.drilling.tap_picture import picture
-from engine.drilling.tap_torque import screw_breaks_at, tap_torque
+from engine.drilling.tap_torque import TapTorque, lead_of, tap_torque
 from engine.drilling.tapping import (
     FORMING,
     TapKind,
@@ -43,7 +49,7 @@ from engine.drilling.troubles import spot_first
 from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.threads.limits import limits
-from engine.threads.owned import cut_by, owned_cuts
+from engine.threads.owned import cut_by, taps_cut
 from engine.threads.thread import Thread
 
 _CP = "common practice, no source"
@@ -52,6 +58,7 @@ _DEEP = 2.0  # diameters: a deep blind thread, where the set shares the work (co
 _FORMING_TORQUE = 2.5  # a forming tap asks for two to three times the torque of a cutting one
 _FIT_WORDS = {"inside": "yes", "too large": "no: too large", "too small": "no: too small"}
 _KEEP = {"cut": "keep the limits", "form": "there are"}
+_MUCH = 0.5  # of about what breaks the tap (common practice, no source)
 _NEAR = 5.0  # points of percentage of thread: so near is as good
 _LUBRICANTS = {
     "cast_iron": "dry",
@@ -99,10 +106,10 @@ def _work(inputs: TapDrillInputs, shop: Shop) -> Answer:
     figures = [*_drill_figures(inputs, aim, best), *_limit_figures(inputs, best)]
     if inputs.percent is not None or abs(best.tool.diameter - aim.hole) > 0.01:
         figures.append(_aim_figure(inputs, aim))
-    figures += _depth_figures(inputs, best, deep)
+    figures += _depth_figures(inputs, shop, best, deep)
     return Answer(
-        figures=(*figures, *_torque_figures(inputs, best, deep)),
-        tables=tuple(_tables(inputs, found, deep)),
+        figures=(*figures, *_torque_figures(inputs, shop, best, deep)),
+        tables=tuple(_tables(inputs, shop, found, deep)),
         pictures=(picture(inputs.size, best.tool.diameter, inputs.depth, deep.depth if deep else None),),
         notes=(*_drill_notes(inputs, aim, best), *_tap_notes(inputs, shop, best, deep), *_how(inputs)),
         moments=_moments(inputs, best, deep),
@@ -204,7 +211,7 @@ def _aim_figure(inputs: TapDrillInputs, aim: Target) -> Figure:
     return Figure("target_hole", "Hole aimed at", aim.hole, "length", aim.source, working)
 
 
-def _depth_figures(inputs: TapDrillInputs, best: Choice, deep: BlindDepth | None) -> list[Figure]:
+def _depth_figures(inputs: TapDrillInputs, shop: Shop, best: Choice, deep: BlindDepth | None) -> list[Figure]:
     if inputs.depth is None:
         return []
     wanted, size = mm(inputs.depth), mm(best.tool.diameter)
@@ -214,64 +221,70 @@ def _depth_figures(inputs: TapDrillInputs, best: Choice, deep: BlindDepth | None
         full, source = wanted + mm(deep.beyond), deep.source
         beyond = say("{x} beyond the usable thread", x=full)
     tip = full.known() + size / (2 * tan(deg(59)))
-    reach = tap_reach(inputs.size, best.tool.diameter)
+    reach = tap_reach(inputs.size, best.tool.diameter, shop, _named_tap(inputs, shop, deep).name)
     return [
         figure("drill_depth", "Drill to full diameter", full, source, beyond, decimals=2),
         figure("tip_depth", "Depth with the point", tip, "geometry, 118° point", decimals=2),
-        _turns(inputs, deep),
-        Figure("tap_reach", "Usual tap reaches", reach.depth, "length", reach.source, f"to {reach.why}", decimals=0),
+        _turns(inputs, shop, deep),
+        Figure(
+            "tap_reach",
+            "Your tap reaches" if reach.owned else "Usual tap reaches",
+            reach.depth,
+            "length",
+            reach.source,
+            f"to {reach.why}",
+            decimals=0,
+        ),
     ]
 
 
-def _named_tap(inputs: TapDrillInputs, deep: BlindDepth | None) -> HandTap:
-    """The tap that gets the thread full to the depth: the taper tap through, the first of a set that does it blind."""
+def _named_tap(inputs: TapDrillInputs, shop: Shop, deep: BlindDepth | None) -> HandTap:
+    """The tap that gets the thread full to the depth, of those at hand: blind the first that does it."""
     assert inputs.depth is not None
     if inputs.tap == "form":
         return HandTap("forming", _FORMING_LEAD, inputs.depth)
-    if deep is None:
-        return HandTap("taper", LEADS[0][1], inputs.depth)
-    return needed_tap(hand_taps(pitch=float(inputs.size.pitch), hole_depth=deep.depth), inputs.depth)
+    return tap_for(inputs.size, shop, depth=inputs.depth, hole_depth=deep.depth if deep else None)
 
 
-def _turns(inputs: TapDrillInputs, deep: BlindDepth | None) -> Figure:
+def _turns(inputs: TapDrillInputs, shop: Shop, deep: BlindDepth | None) -> Figure:
     """Turns of that tap from its first bite, its lead counted."""
     assert inputs.depth is not None
-    tap = _named_tap(inputs, deep)
+    tap = _named_tap(inputs, shop, deep)
     turns = tap_turns(depth=inputs.depth, thread=inputs.size, lead_threads=tap.lead_threads)
     working = say("{turns}, the last for its lead, from the first bite", turns=turns)
     source = f"depth ÷ lead and the tap's own lead, {tap.lead_threads} threads: {_CP}"
     return Figure("tap_turns", f"Turns, {tap.name} tap", ceil(float(turns) - 1e-9), "count", source, working)
 
 
-def _torque_figures(inputs: TapDrillInputs, best: Choice, deep: BlindDepth | None) -> list[Figure]:
-    """Torque of the named tap, and an order of size for what breaks it."""
-    bottoming = inputs.depth is not None and _named_tap(inputs, deep).name == "bottoming"
+def _torque(inputs: TapDrillInputs, shop: Shop, best: Choice, deep: BlindDepth | None) -> TapTorque:
+    """Torque of the named tap."""
     forming = inputs.tap == "form"
-    found = tap_torque(
+    name = _named_tap(inputs, shop, deep).name if inputs.depth is not None else ""
+    return tap_torque(
         thread=inputs.size,
         material=inputs.material,
         # a forming tap's own hole says nothing in a law for chips: it asks for so many times a cutting tap's torque
         hole=usual_drill(inputs.size).diameter if forming else best.tool.diameter,
-        lead="bottoming" if bottoming else "plug",
+        lead=lead_of(name),
         forming=_FORMING_TORQUE if forming else 1.0,
     )
-    figures = [Figure("torque", "Tapping torque, about", found.value, "torque", found.source, found.working)]
-    screw = screw_breaks_at(inputs.size)
-    if screw is not None:
-        share = leaf(found.value, "torque") / leaf(screw, "torque")
-        source = "ISO 898-7, least for class 8.8, from memory; no table of taps' own breaking torques was found"
-        size_only = "a class 8.8 screw of this size twists off; a tap is harder and more brittle: an order of size only"
-        figures += [
-            Figure("screw_breaks", "An 8.8 screw breaks at", screw, "torque", source, size_only),
-            figure("share_of_break", "Torque over that", share, source, decimals=2),
-        ]
-    return figures
 
 
-def _tables(inputs: TapDrillInputs, found: tuple[Choice, ...], deep: BlindDepth | None) -> list[Table]:
+def _torque_figures(inputs: TapDrillInputs, shop: Shop, best: Choice, deep: BlindDepth | None) -> list[Figure]:
+    """Torque of the named tap, and about what breaks it."""
+    found, breaks = _torque(inputs, shop, best, deep), tap_breaks(inputs.size)
+    share = leaf(found.value, "torque") / leaf(breaks.value, "torque")
+    return [
+        Figure("torque", "Tapping torque, about", found.value, "torque", found.source, found.working),
+        Figure("tap_breaks", "Tap breaks at, about", breaks.value, "torque", breaks.source, breaks.working),
+        figure("share_of_break", "Torque over that", share, breaks.source, decimals=2),
+    ]
+
+
+def _tables(inputs: TapDrillInputs, shop: Shop, found: tuple[Choice, ...], deep: BlindDepth | None) -> list[Table]:
     tables = [_choices(inputs, found)]
     if deep and inputs.tap == "cut":
-        tables.append(_taps(inputs, deep))
+        tables.append(_taps(inputs, shop, deep))
     return tables
 
 
@@ -296,7 +309,7 @@ def _choices(inputs: TapDrillInputs, found: tuple[Choice, ...]) -> Table:
     return Table("choices", "Drills: your own first", columns, rows, source=f"the order is {_CP}")
 
 
-def _taps(inputs: TapDrillInputs, deep: BlindDepth) -> Table:
+def _taps(inputs: TapDrillInputs, shop: Shop, deep: BlindDepth) -> Table:
     """Tap by tap: the turns of each from its first bite, the named one to the depth, those before it to the bottom."""
     columns = (
         Column("tap", "Tap"),
@@ -306,7 +319,7 @@ def _taps(inputs: TapDrillInputs, deep: BlindDepth) -> Table:
         Column("turns", "Turns", "count"),
     )
     assert inputs.depth is not None
-    taps = hand_taps(pitch=float(inputs.size.pitch), hole_depth=deep.depth)
+    taps = blind_taps(inputs.size, shop, deep.depth)
     named = needed_tap(taps, inputs.depth)
     rows = []
     for tap in taps:
@@ -318,7 +331,7 @@ def _taps(inputs: TapDrillInputs, deep: BlindDepth) -> Table:
             counted = tap_turns(depth=inputs.depth, thread=inputs.size, lead_threads=tap.lead_threads)
             turns = ceil(float(counted) - 1e-9)
         rows.append((TAP_NAMES[tap.name], tap.lead_threads, tap.full_thread, "yes" if enough else "no", turns))
-    source = f"leads of 8, 5 and 2 threads: {_CP}"
+    source = f"leads of {', '.join(str(tap.lead_threads) for tap in taps)} threads: {_CP}"
     return Table("taps", "Tap by tap, turns from the first bite", columns, tuple(rows), source=source)
 
 
@@ -395,56 +408,81 @@ def _usual(inputs: TapDrillInputs, aim: Target, best: Choice) -> Text:
 
 def _tap_notes(inputs: TapDrillInputs, shop: Shop, best: Choice, deep: BlindDepth | None) -> list[Note]:
     notes = []
-    if shop.taps and cut_by(inputs.size) not in owned_cuts(shop.taps):
+    if (shop.taps or shop.tap_kinds) and cut_by(inputs.size) not in taps_cut(shop):
         notes.append(Note("warning", f"The shop has no {inputs.size} tap."))
-    notes += _reach_notes(inputs, best, deep)
+    notes += _kind_notes(inputs, shop)
+    notes += _break_notes(inputs, shop, best, deep)
+    notes += _reach_notes(inputs, shop, best, deep)
     if inputs.tap == "form":
         return notes
     if inputs.hole == "through":
-        text = "A through hole: the taper tap alone, turned on until its lead of some 8 threads is out at the far side."
-        return [*notes, Note("info", text)]
+        return [*notes, Note("info", _through(inputs, shop))]
     if deep is None or inputs.depth is None:
-        text = "A blind hole: taper, second (US: plug), then bottoming tap (UK: plug), chips cleared before each. "
+        every = [one for one, _ in taps_at_hand(inputs.size, shop) if one != "spiral point"]
+        text = f"A blind hole: {one_after_another(every)}, chips cleared before each. "
         return [*notes, Note("info", text + "Give the depth to see how far.")]
-    order = {
-        "taper": "The taper tap alone",
-        "second": "Taper, then second tap (US: plug)",
-        "bottoming": "Taper, second, then bottoming tap (UK: plug)",
-    }
-    last = needed_tap(hand_taps(pitch=float(inputs.size.pitch), hole_depth=deep.depth), inputs.depth)
-    text = f"{order[last.name]} to reach that depth of full thread. Clear the chips before each tap."
+    return [*notes, Note("info", _order(inputs, shop, deep))]
+
+
+def _kind_notes(inputs: TapDrillInputs, shop: Shop) -> list[Note]:
+    """Where the taps that are listed for a thread do not suit the work."""
+    kinds = {tap.kind for tap in shop.tap_kinds if cut_by(tap.size) == cut_by(inputs.size)}
+    if not kinds:
+        return []
+    if inputs.tap == "form" and "forming" not in kinds:
+        return [Note("warning", f"The shop lists no forming tap for {inputs.size}.")]
+    if inputs.tap == "cut" and kinds == {"forming"}:
+        return [Note("warning", f"The shop lists only a forming tap for {inputs.size}: ask for that.")]
+    if inputs.tap == "cut" and inputs.hole == "blind" and kinds <= {"forming", "spiral point"}:
+        text = "A spiral point pushes its chips to the bottom: drill deeper to make room for them, or take another tap."
+        return [Note("warning", text)]
+    return []
+
+
+def _break_notes(inputs: TapDrillInputs, shop: Shop, best: Choice, deep: BlindDepth | None) -> list[Note]:
+    """A tap near what twists it off."""
+    share = _torque(inputs, shop, best, deep).value / tap_breaks(inputs.size).value
+    if share < _MUCH:
+        return []
+    text = (
+        "This asks for {share} of about what breaks the tap: feel for every turn, keep it oiled, take the largest hole."
+    )
+    return [Note("warning", say(text, share=figures(share, 2)))]
+
+
+def _through(inputs: TapDrillInputs, shop: Shop) -> str:
+    tap = through_tap(inputs.size, shop, 0.0)
+    pushed = " It pushes its chips ahead." if tap.name == "spiral point" else ""
+    return (
+        f"A through hole: the {tap.name} tap alone, turned on until its lead of some {tap.lead_threads} threads is out at "
+        f"the far side.{pushed}"
+    )
+
+
+def _order(inputs: TapDrillInputs, shop: Shop, deep: BlindDepth) -> str:
+    """The taps of a blind hole, one after another."""
+    assert inputs.depth is not None
+    taps = blind_taps(inputs.size, shop, deep.depth)
+    last, hand = needed_tap(taps, inputs.depth), dict(LEADS)
+    used = [last.name]
+    if last.name in hand:
+        used = [tap.name for tap in taps if tap.name in hand and tap.lead_threads >= last.lead_threads]
+    words = one_after_another(used)
+    text = f"{words[0].upper()}{words[1:]} to reach that depth of full thread. Clear the chips before each tap."
     if inputs.depth > _DEEP * inputs.size.diameter:
         text += " So deep, use every tap of the set, back right out each diameter to clear, and keep it oiled."
-    return [*notes, Note("info", text)]
+    return text
 
 
-def _reach_notes(inputs: TapDrillInputs, best: Choice, deep: BlindDepth | None) -> list[Note]:
-    """What a usual tap and a usual drill do not reach, and what to do then."""
+def _reach_notes(inputs: TapDrillInputs, shop: Shop, best: Choice, deep: BlindDepth | None) -> list[Note]:
+    """What the tap and the drill do not reach, and what to do then."""
     if inputs.depth is None:
         return []
-    notes = []
-    reach, tap = tap_reach(inputs.size, best.tool.diameter), _named_tap(inputs, deep)
-    front = inputs.depth + tap.lead_threads * float(inputs.size.pitch)
-    if front > reach.depth + 1e-9:
-        text = say(
-            "A usual {size} tap goes in {reach}, to {why} ({source}); this asks for {front}. Open the hole above the "
-            "thread to clear it, take a long-shank tap{ends}.",
-            size=str(inputs.size), reach=shown(reach.depth, decimals=0), why=reach.why, source=reach.source,
-            front=shown(front, decimals=0, side="up"), ends="" if deep else ", or tap from both ends",
-        )  # fmt: skip
-        notes.append(Note("warning", text))
-    size = best.tool.diameter
+    size, tap = best.tool.diameter, _named_tap(inputs, shop, deep)
+    ends = "make it shallower" if deep else "tap from both ends"
+    notes = tap_notes(inputs.size, tap, inputs.depth, size, shop, otherwise=ends)
     tip = (deep.depth if deep else inputs.depth) + point_length(diameter=size)
-    usual = drill_length(size)
-    if usual is not None and tip > usual.usable + 1e-9:
-        longer = series_for(size, tip)
-        text = say(
-            "The drill's tip goes in {tip}; the {flute} flute of a {usual} packs: {what}.",
-            tip=shown(tip, decimals=1), flute=shown(usual.flute, decimals=0), usual=usual.name,
-            what=f"take a {longer.name}" if longer else "drill from both ends or make it shallower",
-        )  # fmt: skip
-        notes.append(Note("warning", text))
-    return notes
+    return [*notes, *drill_notes(size, tip, shop, otherwise="drill from both ends or make it shallower")]
 
 
 def _how(inputs: TapDrillInputs) -> list[Note]:

@@ -1,4 +1,4 @@
-"""What turns a tap: torque by the hole as it was drilled, and what a screw of the size bears."""
+"""What turns a tap: torque by the hole as it was drilled."""
 
 from __future__ import annotations
 
@@ -14,7 +14,8 @@ from engine.cutting.materials import Material
 from engine.threads.form import form
 from engine.threads.thread import Thread
 
-Lead = Literal["plug", "bottoming"]  # of the catalogue: a tap of some 5 threads of lead, or of 1.5
+Lead = Literal["plug", "bottoming", "spiral flute", "spiral point"]  # of the catalogue; threads of their leads below
+_LEADS: dict[Lead, str] = {"plug": "5", "bottoming": "1.5", "spiral flute": "2.5", "spiral point": "5"}
 _TAP_CHIP = 0.1  # mm: chip at which the older formula's specific force is meant
 _CAST = ("cast_iron", "aluminium")
 _BRASS = ("brass", "bronze", "copper")
@@ -35,12 +36,22 @@ def _forces() -> dict[str, tuple[float, str]]:
 
 
 def _factor(material: Material, thread: Thread, lead: Lead) -> float:
-    """The catalogue's factor K of a straight-fluted tap."""
+    """The catalogue's factor K of a tap."""
     group = "cast" if material.group in _CAST else "brass" if material.group in _BRASS else "steel"
     pitch = "coarse" if thread.series in ("coarse", "UNC", "BSW") else "fine"
     return next(
         float(row[pitch]) for row in rows("drilling/tapping_k.csv") if (row["group"], row["tap"]) == (group, lead)
     )
+
+
+def lead_of(name: str) -> Lead:
+    """The catalogue's tap for one of a shop's: those of longer leads, and one that is not named, are its plug.
+
+    >>> lead_of("taper"), lead_of("spiral flute")
+    ('plug', 'spiral flute')
+    """
+    known: dict[str, Lead] = {"bottoming": "bottoming", "spiral flute": "spiral flute", "spiral point": "spiral point"}
+    return known.get(name, "plug")
 
 
 def torque_of(*, kc: float, k: float, diameter: float, hole: float, half_angle: float = 30.0) -> float:
@@ -69,7 +80,7 @@ def tap_torque(*, thread: Thread, material: Material, hole: float, lead: Lead, f
     thread: Any thread; the catalogue's formula is for parallel V forms.
     material: What is tapped; plastics and titanium have no row in the catalogue.
     hole: Diameter of the hole. [mm]
-    lead: `plug` or `bottoming`.
+    lead: The catalogue's name for the tap.
     forming: How many times as much a forming tap asks for in its own hole, 1 for a cutting tap. [-]
     Returns: An estimate for a sharp tap, times its starts. [N·m]
     Source: As for `torque_of`; else kc P² D / 8000, a tap maker's formula fixed at some 77 % of thread.
@@ -96,7 +107,7 @@ def tap_torque(*, thread: Thread, material: Material, hole: float, lead: Lead, f
         half=_metric(half, "ratio"), kc=_metric(kc, "ratio"), k=_metric(k, "ratio"), d=_metric(thread.diameter),
         hole=_metric(hole), times=times, m=_metric(value, "torque"),
     )  # fmt: skip
-    source = f"a tap maker's catalogue, kc {row}, sharp {lead} tap of some {'5' if lead == 'plug' else '1.5'} threads"
+    source = f"a tap maker's catalogue, kc {row}, sharp {lead} tap of some {_LEADS[lead]} threads"
     return TapTorque(value, working, source)
 
 
@@ -113,12 +124,3 @@ def _older(thread: Thread, material: Material, many: float, times: Text) -> TapT
 
 def _metric(value: float, dimension: str = "length") -> Shown:
     return own(put(value, dimension), "mm")
-
-
-def screw_breaks_at(thread: Thread) -> float | None:
-    """Least breaking torque of a class 8.8 screw of the thread [N·m], from memory; None beyond M1 to M10."""
-    for row in rows("drilling/screw_breaking_torque.csv"):
-        coarse = thread.kind.bolts == "iso" and thread.series == "coarse"
-        if coarse and abs(float(row["size"]) - thread.diameter) < 1e-6:
-            return float(row["torque"])
-    return None

@@ -6,6 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from engine.base.quantity import INCH_MM
+from engine.drilling.holes import point_length
+from engine.drilling.reach import drill_for, drills_at_hand
+from engine.drilling.tap_depth import LEADS, taps_at_hand
 from engine.part.part import Part
 from engine.part.plan import Plan, Step
 from engine.part.routes_holding import jaws
@@ -127,6 +130,18 @@ def _drill(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Itera
     close = nearest is not None and abs(nearest.diameter - size) <= max(_NEAR, 0.02 * size)
     instead = "" if owned else f"the {nearest.name} drill" if nearest and close else "bore it, or buy the drill"
     yield Need(f"drill {bench.shown(size)}", owned, instead)
+    if step.operation == "hole-plan" and "depth" in given:
+        yield from _long_drill(bench, shop, size, given)
+
+
+def _long_drill(bench: Bench, shop: Shop, size: float, given: dict[str, str]) -> Iterator[Need]:
+    """A drill longer than the usual one, where the hole asks for it."""
+    tip = float(given["depth"].removesuffix(" in")) * (INCH_MM if given["depth"].endswith("in") else 1)
+    at_hand, found = drills_at_hand(size, shop), drill_for(size, tip + point_length(diameter=size), shop)
+    if at_hand and found != at_hand[0]:
+        what = f"a long drill {bench.shown(size)}"
+        flute = f"{what}, flute {bench.shown(found.flute)}" if found else f"{what}, longer than the standard ones"
+        yield Need(flute, found is not None and found.owned, "drill from both ends, or clear it every half diameter")
 
 
 def _holes(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
@@ -149,10 +164,10 @@ def _hand_ream(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> I
 def _tap(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
     from engine.threads.designation import parse
 
-    owned = tap_owned(bench, parse(given["size"]))
-    yield Need(
-        f"taps {given['size']}: taper, second, plug", owned, "" if owned else "screwcut it inside, or buy the set"
-    )
+    size = parse(given["size"])
+    owned, at_hand = tap_owned(bench, size), taps_at_hand(size, shop)
+    names = "taper, second, plug" if at_hand == LEADS else ", ".join(name for name, _ in at_hand)
+    yield Need(f"taps {given['size']}: {names}", owned, "" if owned else "screwcut it inside, or buy the set")
 
 
 def _thread(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+from engine.base.answer import Note
 from engine.base.rounding import short
+from engine.base.words import write
+from engine.drilling.holes import point_length
+from engine.drilling.reach_notes import drill_notes, tap_notes
+from engine.drilling.tap_depth import LEADS, one_after_another, tap_for, taps_at_hand
 from engine.part.checks import is_fitted as is_fine
 from engine.part.part import (
     Ball,
@@ -74,6 +79,10 @@ def inner(bench: Bench, one: Inside, reached: End, hole: str) -> list[Task]:
     raise TypeError(type(one).__name__)
 
 
+def _written(bench: Bench, notes: list[Note]) -> tuple[str, ...]:
+    return tuple(write(note.text, bench.part.unit) for note in notes)
+
+
 def drilled(
     bench: Bench, size: float, depth: float, span: dict[str, object], *, makes: tuple[str, ...] = (), flat: bool = False
 ) -> Task:
@@ -88,6 +97,8 @@ def drilled(
         ("machine", "lathe"),
     )
     words = ("Flat-bottomed: finish with a slot drill or a drill ground flat.",) if flat else ()
+    tip = deep + point_length(diameter=size)
+    reach = drill_notes(size, tip, bench.shop, otherwise="drill from both ends, or draw right out every half diameter")
     return Task(
         kind="drill",
         title=f"Drill {bench.shown(size)}, {bench.shown(deep)} deep",
@@ -95,7 +106,7 @@ def drilled(
         operation="hole-plan",
         inputs=given,
         count="steps",
-        do=words,
+        do=(*words, *_written(bench, reach)),
         tool=f"drill {bench.shown(size)}",
         element="drill",
         often=max(1.0, depth / 25),
@@ -207,7 +218,7 @@ def _thread(bench: Bench, one: InsideThread, span: dict[str, object]) -> list[Ta
     nut = one.tolerance or one.size.kind.usual[1]  # without it the screw of that size would be cut
     of_the_nut = (("tolerance", nut),) if nut else ()
     if tap_owned(bench, one.size) or one.size.diameter <= _TAP_UP_TO:
-        return [*tasks, _tap(bench, one, tuple(given.items()), depth, span)]
+        return [*tasks, _tap(bench, one, tuple(given.items()), depth, None if one.through else deep, span)]
     return [
         *tasks,
         Task(
@@ -226,10 +237,17 @@ def _thread(bench: Bench, one: InsideThread, span: dict[str, object]) -> list[Ta
 
 
 def _tap(
-    bench: Bench, one: InsideThread, given: tuple[tuple[str, str], ...], depth: float, span: dict[str, object]
+    bench: Bench,
+    one: InsideThread,
+    given: tuple[tuple[str, str], ...],
+    depth: float,
+    hole_depth: float | None,
+    span: dict[str, object],
 ) -> Task:
     text = str(one.size)
-    taps = "taper tap, then the second" if one.through else "taper, second, then bottoming tap"
+    last = tap_for(one.size, bench.shop, depth=depth, hole_depth=hole_depth)
+    ends = "tap from both ends" if one.through else "make it shallower"
+    reach = tap_notes(one.size, last, depth, core(bench, one), bench.shop, otherwise=ends)
     turns = bench.number("tap-drill", dict(given), "tap_turns") or depth / float(one.size.lead)
     return Task(
         kind="tap",
@@ -239,7 +257,8 @@ def _tap(
         inputs=given,
         do=(
             "Unplug the lathe; the tailstock centre in the hollow of the tap keeps it straight.",
-            f"{short(turns, 0)} turns from the first bite, half a turn back for every turn; {taps}.",
+            f"{short(turns, 0)} turns from the first bite, half a turn back for every turn; {_taps(bench, one)}.",
+            *_written(bench, reach),
         ),
         measure=("the screw goes in by the fingers",),
         hazards=("tapping", "chuck"),
@@ -248,6 +267,14 @@ def _tap(
         often=max(1.0, depth / 10),
         **span,  # type: ignore[arg-type]
     )
+
+
+def _taps(bench: Bench, one: InsideThread) -> str:
+    """The set by its usual names, or the taps that the shop lists for the thread."""
+    at_hand = taps_at_hand(one.size, bench.shop)
+    if at_hand == LEADS:
+        return "taper tap, then the second" if one.through else "taper, second, then bottoming tap"
+    return one_after_another([name for name, _ in at_hand])
 
 
 def _counterbore(bench: Bench, one: Counterbore, span: dict[str, object]) -> Task:

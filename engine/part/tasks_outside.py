@@ -205,7 +205,9 @@ def by_die(bench: Bench, one: OutsideThread) -> bool:
 
 def tap_owned(bench: Bench, size: Thread) -> bool:
     """Whether the shop has the tap."""
-    return _owned_word(size, bench.shop.taps)
+    listed = (tap.size for tap in bench.shop.tap_kinds)
+    same = any(abs(one.diameter - size.diameter) < 0.01 and one.pitch == size.pitch for one in listed)
+    return same or _owned_word(size, bench.shop.taps)
 
 
 def _thread(bench: Bench, one: OutsideThread, reached: End) -> list[Task]:

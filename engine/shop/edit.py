@@ -383,7 +383,7 @@ def _as_toml(typed: str, ask: Ask) -> Any:
 
 
 def _seed(place: Place, unit: str) -> Mapping[str, Any]:
-    """The same part of the sample bench of this unit; what only the metric bench has is read from there."""
+    """The same part of the sample bench of this unit, else of the other, else its questions' own examples."""
     for name in ("inch", "metric") if unit == "inch" else ("metric", "inch"):
         found: Any = tomlkit.parse(sample_text(name)).unwrap()
         for step in place:
@@ -392,7 +392,14 @@ def _seed(place: Place, unit: str) -> Mapping[str, Any]:
         if found:
             same = (name == "inch") == (unit == "inch")
             return found if same else _with_units(found, "in" if name == "inch" else "mm")
-    raise BadInput(str(place[-1]), "", "a part that a sample bench has")
+    ask = asks(_model_at(place[:-1]))[str(place[-1])]
+    assert ask.part is not None
+    return {key: _with_unit(one) for key, one in asks(ask.part).items() if one.required}
+
+
+def _with_unit(ask: Ask) -> str:
+    """The example of a question, a length in millimetres whatever the shop's unit."""
+    return f"{ask.example} mm" if ask.sort.in_unit and ask.dimension == "length" else ask.example
 
 
 def _with_units(part: Mapping[str, Any], unit: str) -> dict[str, Any]:

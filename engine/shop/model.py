@@ -6,11 +6,29 @@ Lengths are millimetres once read. Travel per turn and leads are exact Fractions
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from engine.base.declare import angle, choice, count, flag, length, number, part, parts, quantity, several, text, travel
+from engine.base.declare import (
+    angle,
+    choice,
+    count,
+    diameter,
+    flag,
+    length,
+    number,
+    part,
+    parts,
+    quantity,
+    several,
+    text,
+    thread,
+    travel,
+)
 from engine.base.lists import Tool
 from engine.base.records import dataclass
+
+if TYPE_CHECKING:
+    from engine.threads.thread import Thread
 
 
 def _power(label: str, help: str) -> Any:
@@ -274,6 +292,37 @@ class BoringTool:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class DrillAtHand:
+    """A drill that is not of the usual length, or whose length was measured.
+
+    diameter: A length or a drill's name. Used for its reach.
+    series: Whose standard flute it has where its own is not told.
+    flute: From the corner of the point. Used for how deep chips still get out.
+    """
+
+    diameter: float = diameter("Drill", high=100, example="6")
+    series: str = choice("Series", ("stub", "jobber", "long"), default="long", example="long")
+    flute: float | None = length("Length of the flutes", low=1, high=1000, empty="the series' own", example="91")
+
+
+TAP_KINDS = ("hand set", "taper", "second", "bottoming", "spiral point", "spiral flute", "forming")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TapAtHand:
+    """A tap by its kind and reach.
+
+    size: What it cuts.
+    kind: Hand set: taper, second and bottoming. A spiral point pushes its chips ahead, a spiral flute draws them out.
+    reach: From its tip to where its shank or its wrench meets the work. Used for deep threads.
+    """
+
+    size: Thread = thread("Thread", example="M6")
+    kind: str = choice("Kind", TAP_KINDS, default="hand set", example="hand set")
+    reach: float | None = length("Goes in by", low=1, high=1000, empty="as the standards have it", example="60")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Measured:
     """What the owner's own machines are out by; `error-budget` tells how to try them and works it out.
 
@@ -307,10 +356,12 @@ class Shop:
     dividing_head: Used for dividing.
     rotary_table: Used for dividing.
     drills: Used for every hole: these come first.
+    drill_lengths: Each size listed has these lengths alone; every other drill is taken as a jobber drill.
     centre_drills: Such as A2.5 (ISO), No. 3 (ASME), spot 6. Used to start holes.
     countersinks: Their angle and largest diameter, such as 90 x 12. Used to say what to lay out.
     reamers: Used for reaming.
     taps: Used for tapping.
+    tap_kinds: Each thread listed has these taps alone; every other is taken as a hand set of standard length.
     wires: Used for measuring threads.
     knurls: Used for knurling.
     end_mills: Used for slots.
@@ -342,6 +393,7 @@ class Shop:
     drills: tuple[Tool, ...] = several(
         "drills", "Drills", default=(), high=100, empty="none", example="1-10 x 0.5, 10.2"
     )
+    drill_lengths: tuple[DrillAtHand, ...] = parts("Drills of other lengths", DrillAtHand)
     centre_drills: tuple[str, ...] = several(
         "words", "Centre and spotting drills", default=(), empty="the usual", example="A2, A3.15, spot 6"
     )
@@ -350,6 +402,7 @@ class Shop:
     )
     reamers: tuple[Tool, ...] = several("drills", "Reamers", default=(), high=100, empty="none", example="4, 6, 8")
     taps: tuple[str, ...] = several("words", "Taps", default=(), empty="none", example="M4, M5, M6")
+    tap_kinds: tuple[TapAtHand, ...] = parts("Taps by kind and reach", TapAtHand)
     wires: tuple[float, ...] = several(
         "lengths", "Measuring wires", default=(), high=20, empty="none", example="0.455, 0.53, 0.895"
     )

@@ -22,7 +22,7 @@ from engine.threads.identify import (
     read_pitch,
     tell_apart,
 )
-from engine.threads.owned import owned_cuts
+from engine.threads.owned import taps_cut
 from engine.threads.thread_limits import ten_threads
 
 _SOURCE = (
@@ -57,7 +57,7 @@ def _work(inputs: IdentifyThreadInputs, shop: Shop) -> Answer:
         pitch=pitch,
         side=side,
         included_angle=inputs.included_angle,
-        owned=owned_cuts(shop.taps),
+        owned=taps_cut(shop),
         standard=shop.standard,
     )
     if not found:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from functools import lru_cache
 
 from engine.base.refusals import BadInput
+from engine.shop.model import Shop
 from engine.threads.designation import parse
 from engine.threads.thread import Thread
 
@@ -24,6 +25,11 @@ def owned_cuts(taps: Iterable[str]) -> frozenset[Cut]:
     1
     """
     return frozenset(cut for words in taps if (cut := _cut_of(words)) is not None)
+
+
+def taps_cut(shop: Shop) -> frozenset[Cut]:
+    """What all the taps of a shop cut, those listed by kind too."""
+    return owned_cuts(shop.taps) | {cut_by(tap.size) for tap in shop.tap_kinds}
 
 
 @lru_cache(maxsize=512)

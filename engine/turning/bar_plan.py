@@ -13,8 +13,8 @@ from engine.base.refusals import BadInput
 from engine.base.sums import Sum, leaf, mm, num
 from engine.base.words import Text, put, say, shown
 from engine.base.words import figures as places
-from engine.drilling.reach import drill_length
-from engine.drilling.tap_depth import blind_depth, hand_taps
+from engine.drilling.reach_notes import drill_notes, tap_notes
+from engine.drilling.tap_depth import HandTap, blind_depth, tap_for
 from engine.indexing.dials import on_dial, slide_setting
 from engine.shop.model import Shop
 from engine.situation import Situation
@@ -175,7 +175,7 @@ def _hole_figures(inputs: BarPlanInputs, shop: Shop, hole: Hole, plan: BarPlan) 
             figure("thread_depth", "Full thread to, least", thread, "geometry: the last part is then threaded through",
                    words, decimals=2, side="up")
         )  # fmt: skip
-        figures += _tap_figures(float(inputs.thread.pitch), hole.thread_depth, float(hole.depth))
+        figures += _tap_figures(inputs, shop, hole)
     in_stub = mm(float(travel) - plan.cuts[-1].kerf_end, "hole in it {}")
     solid = mm(plan.stub, "stub {}") - in_stub
     working = solid if solid.value >= 0 else say("{sum}, so nothing", sum=solid)  # type: ignore[assignment]
@@ -202,15 +202,23 @@ def _hole_figures(inputs: BarPlanInputs, shop: Shop, hole: Hole, plan: BarPlan) 
     return figures
 
 
-def _tap_figures(pitch: float, full_thread: float, hole_depth: float) -> list[Figure]:
-    """Which tap of a set gets full thread through the last part, and after how many turns."""
-    for tap in hand_taps(pitch=pitch, hole_depth=hole_depth):
-        if tap.full_thread >= full_thread - 1e-9:
-            threads: Sum = mm(full_thread) / mm(pitch, "pitch {}") + num(tap.lead_threads, "{} threads of lead")
-            turns = ceil(float(threads) - 1e-9)
-            source = "leads of 8, 5 and 2 threads: common practice, no source"
-            return [Figure("tap_turns", f"Turns, {tap.name} tap", turns, "count", source, threads)]
-    return []
+def _last_tap(inputs: BarPlanInputs, shop: Shop, hole: Hole) -> HandTap:
+    """Which tap gets full thread through the last part; the last one where none does."""
+    assert hole.thread_depth is not None
+    return tap_for(inputs.thread, shop, depth=hole.thread_depth, hole_depth=float(hole.depth))
+
+
+def _tap_figures(inputs: BarPlanInputs, shop: Shop, hole: Hole) -> list[Figure]:
+    """That tap, and after how many turns."""
+    tap = _last_tap(inputs, shop, hole)
+    assert hole.thread_depth is not None
+    if tap.full_thread < hole.thread_depth - 1e-9:
+        return []
+    pitch = mm(float(inputs.thread.pitch), "pitch {}")
+    threads: Sum = mm(hole.thread_depth) / pitch + num(tap.lead_threads, "{} threads of lead")
+    turns = ceil(float(threads) - 1e-9)
+    source = f"a lead of {tap.lead_threads} threads: common practice, no source"
+    return [Figure("tap_turns", f"Turns, {tap.name} tap", turns, "count", source, threads)]
 
 
 def _table(shop: Shop, plan: BarPlan) -> Table:
@@ -263,7 +271,7 @@ def _notes(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole | None) 
     if inputs.diameter is not None:
         notes += _length_notes(plan, inputs.diameter)
     if hole is not None:
-        notes += _hole_notes(inputs, plan, hole)
+        notes += _hole_notes(inputs, shop, plan, hole)
     bore = shop.lathe.spindle_bore if shop.lathe else None
     if inputs.diameter is not None and bore is not None and inputs.diameter > bore:
         notes.append(
@@ -284,7 +292,7 @@ def _length_notes(plan: BarPlan, diameter: float) -> list[Note]:
     return [Note("warning", text)]
 
 
-def _hole_notes(inputs: BarPlanInputs, plan: BarPlan, hole: Hole) -> list[Note]:
+def _hole_notes(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole) -> list[Note]:
     notes = []
     over = float(hole.depth) / hole.drill
     if over > _DEEP:
@@ -294,14 +302,12 @@ def _hole_notes(inputs: BarPlanInputs, plan: BarPlan, hole: Hole) -> list[Note]:
             over=places(over, 1),
         )  # fmt: skip
         notes.append(Note("warning", text))
-    usual = drill_length(hole.drill)
-    if usual is not None and float(hole.depth) > usual.flute:
-        text = say(
-            "A jobber drill of {drill} has only {flute} of flute: drill for each part as the bar is pulled out, or take a "
-            "longer series.",
-            drill=shown(hole.drill, decimals=1), flute=shown(usual.flute, decimals=0),
-        )  # fmt: skip
-        notes.append(Note("warning", text))
+    pull = "drill for each part as the bar is pulled out"
+    notes += drill_notes(hole.drill, float(hole.depth) + hole.point, shop, otherwise=pull)
+    if hole.thread_depth is not None:
+        tap = _last_tap(inputs, shop, hole)
+        notes += tap_notes(inputs.thread, tap, hole.thread_depth, hole.drill, shop,
+                           otherwise="tap each part as the bar is pulled out")  # fmt: skip
     into_stub = float(hole.depth) + hole.point - plan.cuts[-1].kerf_end
     if into_stub > plan.stub - inputs.grip:
         text = say("The drill's point ends {deep} into the stub, past the jaws: leave more before the jaws.",

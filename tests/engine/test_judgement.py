@@ -101,7 +101,7 @@ QUESTIONS = [
     (35, "part-off diameter=25 tool=carbide", lambda s: s["share_of_motor"] <= 1 and "slower" in s.notes, "the motor's 550 W"),
     (36, "bar-plan parts=3 length=12 diameter=20", lambda s: s["stick_out"] <= 60 and s.column("cuts", "to") == (12, 26.5, 41),
      "arithmetic; 3 diameters"),
-    (37, "bar-plan parts=3 length=40 drill=6", lambda s: "57 mm of flute" in s.notes, "DIN 338: 6 mm, flute 57"),
+    (37, "bar-plan parts=3 length=40 drill=6", lambda s: "57.0 mm flute" in s.notes, "DIN 338: 6 mm, flute 57"),
     (38, "slot width=2 depth=2 length=8 diameter=8 material=brass", lambda s: s["step"] <= 1 and s.near("cutter", 2),
     "half a diameter a pass: common practice"),
     (39, "slot width=6 depth=3.5 length=20 diameter=20", lambda s: 630 <= s["rpm"] <= 1750, "70 to 120 ft/min"),

@@ -17,8 +17,13 @@ def _of(*tools):
 
 @pytest.mark.parametrize("row", _of("stub"), ids=lambda r: r["size"])
 def test_stub_drills(row):
-    found = drill_length(float(row["size"]), "stub")
-    assert (found.flute, found.overall) == (float(row["flute"]), float(row["overall"]))
+    size = float(row["size"])
+    kept = next(
+        r for r in rows("drilling/drill_lengths.csv")
+        if (r["standard"], r["series"]) == ("iso", "stub") and float(r["over"]) < size <= float(r["to"])
+    )  # fmt: skip
+    assert drill_length(size, "stub").flute == float(row["flute"])
+    assert float(kept["overall"]) == float(row["overall"])
 
 
 @pytest.mark.parametrize("row", _of("inch jobber"), ids=lambda r: r["size"])
@@ -46,9 +51,14 @@ def test_taps(row):
 @pytest.mark.parametrize(
     ("group", "pitch", "tap", "ratio"),
     # the catalogue: bottoming over plug, steel, coarse and fine
-    [("steel", "coarse", "bottoming", 1.059), ("steel", "fine", "bottoming", 1.304)],
+    [
+        ("steel", "coarse", "bottoming", 1.059),
+        ("steel", "fine", "bottoming", 1.304),
+        ("steel", "coarse", "spiral flute", 0.852),
+        ("steel", "coarse", "spiral point", 0.704),
+    ],
 )
-def test_a_bottoming_tap_asks_for_more(group, pitch, tap, ratio):
+def test_how_other_taps_stand_to_a_plug(group, pitch, tap, ratio):
     kept = {r["tap"]: r for r in rows("drilling/tapping_k.csv") if r["group"] == group}
     assert float(kept[tap][pitch]) / float(kept["plug"][pitch]) == pytest.approx(ratio, abs=0.001)
 

@@ -14,11 +14,12 @@ from engine.cutting.materials import find
 from engine.drilling.reach import tap_reach
 from engine.drilling.sizes import SAME, every_drill, named
 from engine.drilling.tap_choice import best_of, choices, fit_of, target
-from engine.drilling.tap_depth import blind_depth, hand_taps
+from engine.drilling.tap_depth import blind_depth, blind_taps
 from engine.drilling.tap_torque import tap_torque, torque_of
 from engine.drilling.tapping import hole_for, iso_percent, minor_limits, percent_of_thread, standard_hole
 from engine.shop.file import parse as shop_of
 from engine.shop.file import sample
+from engine.shop.model import Shop
 from engine.threads.designation import parse
 from engine.threads.thread import Thread
 from tests.shapes import edges
@@ -259,9 +260,9 @@ def test_depth_beyond_the_thread(pitch, beyond):
 
 
 def test_a_bottoming_tap_always_reaches_what_the_depth_was_made_for():
-    for pitch in (0.5, 0.8, 1.0, 1.5, 2.0, 3.0, 6.0):
-        deep = blind_depth(pitch=pitch, thread_depth=10)
-        bottoming = hand_taps(pitch=pitch, hole_depth=deep.depth)[-1]
+    for size in ("M3", "M5", "M6", "M10", "M16", "M24", "M64"):
+        deep = blind_depth(pitch=float(parse(size).pitch), thread_depth=10)
+        bottoming = blind_taps(parse(size), Shop(), deep.depth)[-1]
         assert bottoming.full_thread >= 10
 
 
@@ -421,7 +422,7 @@ def test_a_larger_hole_taps_easier():
     ],
 )
 def test_how_deep_a_usual_tap_goes(size, hole, reach, source):
-    found = tap_reach(parse(size), hole)
+    found = tap_reach(parse(size), hole, Shop())
     assert (found.depth, found.source) == (pytest.approx(reach, abs=0.01), source)
 
 
@@ -429,7 +430,7 @@ def test_what_is_said_of_reach():
     assert "usual M6 tap goes in 30 mm" not in _notes({"size": "M6", "depth": "25"}, sample("metric"))  # front at 30
     assert "usual M6 tap goes in 30 mm" in _notes({"size": "M6", "depth": "25.1"}, sample("metric"))
     deep = _notes({"size": "M6", "depth": "40"}, sample("metric"))
-    assert "this asks for 45 mm" in deep and "take a long drill" in deep
+    assert "this asks for 45 mm" in deep and "Take a long drill" in deep
     assert "use every tap of the set" in deep
     assert "use every tap of the set" not in _notes({"size": "M6", "depth": "12"}, sample("metric"))
 

@@ -19,18 +19,7 @@ SHOPS = {"mm": sample("metric"), "inch": sample("inch")}
 # Read from a table, counted, or chosen: their workings say which row or which drill.
 WORDS = {
     *("drill", "owned", "inside_limits", "drill_diameter", "pre_drill", "pecks", "diameter", "hole", "bore"),
-    *(
-        "head_diameter",
-        "head_height",
-        "run_past",
-        "turns",
-        "reading",
-        "dial",
-        "rpm",
-        "tap_reach",
-        "screw_breaks",
-        "setting",
-    ),
+    *("head_diameter", "head_height", "run_past", "turns", "reading", "dial", "rpm", "tap_reach", "setting"),
 }
 OF_THE_LIMITS = {"minor_min", "minor_max"}  # of parallel threads: the threads pane's own workings, tested there
 CALLS = [

@@ -138,9 +138,12 @@ def test_the_picture_belongs_to_the_cuts():
         # Five drill diameters: common practice. The hole ends with the last cut, 28.5 mm.
         ({"drill": 5.7}, "drill diameters deep", False),
         ({"drill": 5.69}, "drill diameters deep", True),
-        # DIN 338: a 2 mm drill has 24 mm of flute, a 3 mm one 33.
-        ({"drill": 3}, "of flute: drill for each part", False),
-        ({"drill": 2}, "of flute: drill for each part", True),
+        # DIN 338: a 3 mm drill has 33 mm of flute, 28.5 clear chips; one of 3.2 mm has 36 and 31.2. The tip is at 29.4.
+        ({"drill": 3.2}, "packs", False),
+        ({"drill": 3}, "Take a long drill", True),
+        # DIN 340: a long 3 mm drill has 66 mm of flute, 61.5 clear chips.
+        ({"drill": 3, "length": 28.04}, "Take a long drill", True),
+        ({"drill": 3, "length": 28.06}, "packs, and no longer one clears it: drill for each part", True),
         # A 118 degree point is 0.3004 of the diameter: 6 mm ends 1.8 mm into the stub.
         ({"drill": 6, "end_waste": 1.81}, "into the stub, past the jaws", False),
         ({"drill": 6, "end_waste": 1.8}, "into the stub, past the jaws", True),
