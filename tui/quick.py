@@ -73,7 +73,6 @@ _BY_KINDS = {
     frozenset(("thread", "material")): ("tap-drill", "screwcutting"),
 }
 _TROUBLES = 8  # troubles that are listed at most
-_LIKELY = 4  # operations that are looked into: to do so loads them
 _LONGEST_SPAN = 3  # words of one value: 3/8 - 24 unf
 _TITLE, _NEAR = 1.8, 0.6  # how much a word counts in a title, and when only its beginning fits
 
@@ -190,45 +189,24 @@ def _ranked(phrase: _Phrase) -> list[Entry]:
         if asked and hit * 2 < len(asked):
             continue
         score = sum(worths) + sum(0.3 * _worth(w, there) for w in extra) - 3.0 * (len(asked) - hit)
-        scored.append((score, -order, entry))
+        scored.append((score + _suits(entry, phrase), -order, entry))
     scored.sort(key=lambda s: s[:2], reverse=True)
-    likely = [(score + _suits(entry, phrase), order, entry) for score, order, entry in scored[:_LIKELY]]
-    likely.sort(key=lambda s: s[:2], reverse=True)
-    return [entry for _, _, entry in [*likely, *scored[_LIKELY:]]]
+    return [entry for _, _, entry in scored]
 
 
 def _suits(entry: Entry, phrase: _Phrase) -> float:
     """How well an operation takes the values: what it has no field for counts against it."""
     if not phrase.values:
         return 0.0
-    kinds = _kinds_asked(entry.id)
+    kinds = set(entry.takes.split())
     fit = 0.0
     for kind, _ in phrase.values:
         takes = {"thread": kinds & {"thread"}, "material": kinds & {"material"}, "fit": kinds & {"fit"},
                  "number": kinds & {"number"}}[kind]  # fmt: skip
         fit += 0.5 if takes else -1.2
-    if "needs a thread" in kinds and not any(k == "thread" or "/" in text for k, text in phrase.values):
+    if "needs-thread" in kinds and not any(k == "thread" or "/" in text for k, text in phrase.values):
         fit -= 1.0
     return fit
-
-
-@cache
-def _kinds_asked(operation_id: str) -> frozenset[str]:
-    try:
-        questions = asks(load(operation_id).inputs)
-    except Exception:  # an operation that cannot be loaded says so itself, once it is open
-        return frozenset()
-    kinds = {ask.kind for ask in questions.values()}
-    numbers = kinds & {"length", "diameter", "number", "count", "travel", "angle", "quantity"}
-    needs = any(ask.kind == "thread" and ask.required for ask in questions.values())
-    fits = any(name in ("fit", "tolerance") for name in questions)
-    found = kinds & {"thread", "material"}
-    return frozenset(
-        found
-        | ({"number"} if numbers else set())
-        | ({"fit"} if fits else set())
-        | ({"needs a thread"} if needs else set())
-    )
 
 
 def _commands(words: Sequence[str]) -> list[Command]:
@@ -251,14 +229,10 @@ def _troubles() -> tuple[tuple[str, str, dict[str, float]], ...]:
 
 @cache
 def _operation_of() -> dict[str, str]:
-    """The first operation that each trouble belongs to: asked for only once some trouble is meant, for it loads all."""
+    """The first operation that each trouble belongs to."""
     found: dict[str, str] = {}
     for entry in CATALOG:
-        try:
-            names = tuple(load(entry.id).troubles)
-        except Exception:  # an operation that cannot be loaded says so itself, once it is open
-            names = ()
-        for name in names:
+        for name in entry.troubles.split():
             found.setdefault(name, entry.id)
     return found
 

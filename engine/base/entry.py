@@ -16,8 +16,8 @@ class Pane:
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """An operation as it is listed: its pane and place in it, the module that declares it, and the words by which
-    people look for it."""
+    """An operation as it is listed: its pane and place in it, the module that declares it, the words by which people
+    look for it, the kinds of value that it takes (`needs-thread` where it does nothing without one), its troubles."""
 
     id: str
     pane: str
@@ -25,3 +25,5 @@ class Entry:
     module: str
     title: str
     words: str
+    takes: str
+    troubles: str

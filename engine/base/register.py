@@ -68,9 +68,34 @@ def declared() -> tuple[Entry, ...]:
             module = ".".join(("engine", file.parent.name, file.stem))
             one: Operation = import_module(module).OPERATION
             found = [known for known in found if known.id != one.id]
-            found.append(Entry(one.id, one.pane, one.place, module, one.title, one.words))
+            found.append(
+                Entry(
+                    one.id, one.pane, one.place, module, one.title, one.words, takes(one.inputs), " ".join(one.troubles)
+                )
+            )
     order = [pane.id for pane in PANES]
     return tuple(sorted(found, key=lambda e: (order.index(e.pane), e.place)))
+
+
+def takes(inputs: type) -> str:
+    """The kinds of value that an operation has a field for, for the line that finds it.
+
+    >>> from engine.joining.fit import FitInputs
+    >>> takes(FitInputs)
+    'fit number'
+    """
+    from engine.base.declare import asks
+
+    questions = asks(inputs)
+    kinds = {ask.kind for ask in questions.values()}
+    found = kinds & {"thread", "material"}
+    if kinds & {"length", "diameter", "number", "count", "travel", "angle", "quantity"}:
+        found.add("number")
+    if any(name in ("fit", "tolerance") for name in questions):
+        found.add("fit")
+    if any(ask.kind == "thread" and ask.required for ask in questions.values()):
+        found.add("needs-thread")
+    return " ".join(sorted(found))
 
 
 def listing() -> str:

@@ -52,3 +52,10 @@ def test_the_shell_takes_a_quick_line(capsys):
     assert "8.5 mm" in told.out and "Tapping drill: M10. Or:" in told.err
     assert main(["work", "speed", "18", "brass", "--json"]) == 0
     assert '"turning-speed"' in capsys.readouterr().out
+
+
+def test_looking_for_an_operation_loads_none(monkeypatch):
+    monkeypatch.setattr("tui.quick.load", lambda name: pytest.fail(f"{name} was loaded to be looked for"))
+    for row in PHRASES:
+        assert destinations(row["phrase"])
+    assert destinations("chatter") and destinations("")
