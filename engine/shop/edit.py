@@ -392,7 +392,7 @@ def _seed(place: Place, unit: str) -> Mapping[str, Any]:
         if found:
             same = (name == "inch") == (unit == "inch")
             return found if same else _with_units(found, "in" if name == "inch" else "mm")
-    ask = asks(_model_at(place[:-1]))[str(place[-1])]
+    ask = asks_at(place[:-1])[str(place[-1])]
     assert ask.part is not None
     return {key: _with_unit(one) for key, one in asks(ask.part).items() if one.required}
 
