@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import cos, radians
+from fractions import Fraction
 
 from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, to_set
-from engine.base.declare import angle, choice, count, diameter, length, material, text, thread
+from engine.base.declare import angle, choice, count, diameter, length, material, number, text, thread
 from engine.base.operation import Operation
 from engine.base.refusals import BadInput
 from engine.base.rounding import short
@@ -63,6 +63,7 @@ class ScrewcuttingInputs:
     spring_passes: Passes repeated at the full depth.
     gap: From the end of the thread to the shoulder, or the width of the run-out groove.
     blank: Diameter turned for a screw, or bored for a nut, as measured.
+    takes: Of what the dial says, as learned: a light lathe springs. Less than 1 sets the dial farther in.
     """
 
     size: Thread = thread("Thread", example="M10")
@@ -75,6 +76,7 @@ class ScrewcuttingInputs:
     spring_passes: int = count("Spring passes", default=2, low=-1, high=20, example="2")
     gap: float | None = length("Gap to the shoulder", low=-1e-9, high=1000, example="3", empty="not known")
     blank: float | None = diameter("Blank turned to", low=0, high=1000, example="9.85", empty="mid limits")
+    takes: float = number("Tool takes", default=1.0, low=0.3, high=1.25, example="0.85")
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +136,7 @@ def _plan(inputs: ScrewcuttingInputs, shop: Shop) -> _Job:
         depths=plan_depths(tool=tool, depth=depth.depth, first_cut=first, last_cut=last),
         first_cut=first,
         last_cut=last,
-        line=slide.travel_per_turn / slide.divisions,
+        line=slide.travel_per_turn / slide.divisions * Fraction(repr(float(inputs.takes))),
         slide_angle=at,
         spring_passes=inputs.spring_passes,
     )
@@ -249,10 +251,10 @@ def _tool_figures(job: _Job) -> list[Figure]:
 def _passes_table(job: _Job) -> Table:
     rows: list[tuple[Cell, ...]] = []
     line = job.slide.travel_per_turn / job.slide.divisions
-    for number, step in enumerate(job.passes, 1):
+    for nth, step in enumerate(job.passes, 1):
         stands = slide_setting(job.slide, step.lines * line)
         kind = "cut" if step.cut else "spring"
-        rows.append((number, step.cut, step.depth, stands.turns, stands.reading, kind, job.setting(step.lines)))
+        rows.append((nth, step.cut, step.depth, stands.turns, stands.reading, kind, job.setting(step.lines)))
     return Table(
         name="passes",
         label=f"Passes, set on the {job.name}",
@@ -367,6 +369,12 @@ def _slide_notes(job: _Job, inputs: ScrewcuttingInputs) -> list[Note]:
     if job.wheel == "Top slide" and inputs.slide_angle is None and job.angle != kept:
         text = "Set the top slide to {angle}: it is kept at {kept}."
         notes.append(Note("info", say(text, angle=plain(job.angle, "angle"), kept=plain(kept, "angle"))))
+    if inputs.takes != 1:
+        text = (
+            "The settings count on a tool that takes {takes} of what its dial says: measure over wires before the last "
+            "passes, and leave them out once the size is there."
+        )
+        notes.append(Note("warning", say(text, takes=figures(inputs.takes, 2))))
     if job.slide.reads_diameter:
         notes.append(Note("info", "This dial reads diameter: it shows twice what the slide moves."))
     if short := _short(job):
@@ -380,8 +388,7 @@ def _slide_notes(job: _Job, inputs: ScrewcuttingInputs) -> list[Note]:
 
 def _short(job: _Job) -> float:
     """How far the last whole line of the dial leaves the tool short of the depth, radially. [mm]"""
-    line = float(job.slide.travel_per_turn / job.slide.divisions) * cos(radians(job.angle))
-    short = job.depth.depth - job.passes[-1].lines * line
+    short = job.depth.depth - job.passes[-1].depth
     return short if short > 1e-6 else 0.0
 
 

@@ -20,7 +20,16 @@ from engine.cutting.speeds import Tool
 from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.turning import pace as paces
-from engine.turning.cut_figures import DIALS, aim_words, cut_words, cutting_time, first_setting, limit_notes, target_of
+from engine.turning.cut_figures import (
+    DIALS,
+    aim_words,
+    cut_words,
+    cutting_time,
+    first_setting,
+    limit_notes,
+    spring_notes,
+    target_of,
+)
 from engine.turning.cut_plan import CutPlan, Depths, depths, dial_after, line_of, plan_cuts
 from engine.turning.stiffness import RADIAL_SHARE, bend
 
@@ -54,6 +63,7 @@ class BoreToSizeInputs:
     first_cut: On the radius: no cut is heavier.
     last_cut: On the radius, left for the finishing cut.
     touch: What the cross slide shows where the tool just touches the hole.
+    takes: Of what the dial says, as learned: a light lathe springs. Less than 1 sets the dial farther in.
     """
 
     hole: float = ask.length("Hole now", low=0.5, high=1000, example="16")
@@ -79,6 +89,7 @@ class BoreToSizeInputs:
         "Last cut", low=0.005, high=5, required=False, example="0.1", empty="by the tool"
     )
     touch: float = ask.length("Dial reads at touch", default=0.0, low=-1e-9, high=100, example="0")
+    takes: float = ask.number("Tool takes", default=1.0, low=0.3, high=1.25, example="0.85")
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,6 +157,7 @@ def _job(inputs: BoreToSizeInputs, shop: Shop) -> _Job:
     plan = plan_cuts(
         way=(target - inputs.hole) / 2, line=line_of(slide), first=first if first is not None else bears.rough,
         last=inputs.last_cut if inputs.last_cut is not None else bears.finish, least=bears.least,
+        takes=inputs.takes,
     )  # fmt: skip
     push = RADIAL_SHARE * turning_force(material=stuff, depth=plan.depth(len(plan.cuts)), feed=fine)
     gives = bend(diameter=bar.diameter, bore=0, length=bar.reach, modulus=_STEEL, force=push, support="chuck")
@@ -231,7 +243,7 @@ def _table(inputs: BoreToSizeInputs, shop: Shop, job: _Job) -> Table:
     plan, slide = job.plan, shop.lathe.cross_slide if shop.lathe else None
     rows: list[tuple[Cell, ...]] = []
     for number in range(1, len(plan.cuts) + 1):
-        to = dial_after(slide, "Cross slide", plan.after(number), touch=inputs.touch, away=True) if slide else None
+        to = dial_after(slide, "Cross slide", plan.dial(number), touch=inputs.touch, away=True) if slide else None
         row: tuple[Cell, ...] = (number, plan.depth(number), inputs.hole + 2 * plan.after(number), inputs.depth)
         rows.append((*row, "measure" if number == len(plan.cuts) - 1 else "", *((to,) if to else ())))
     columns = [
@@ -251,6 +263,7 @@ def _notes(inputs: BoreToSizeInputs, job: _Job) -> tuple[Note, ...]:
         Note("info", "The tool moves out, towards you: the dial's readings fall. Take up the play that way before touching."),
         Note("info", "Make the last two cuts alike and measure between them; a pass or two without feeding out takes the "
             "spring."),
+        *spring_notes(inputs.takes),
         *limit_notes(inputs.hole + 2 * job.plan.total, job.low, job.high),
     ]  # fmt: skip
     if job.bar.diameter > _TOO_FULL * inputs.hole:

@@ -8,6 +8,7 @@ from engine.base.answer import Figure, Note, to_set
 from engine.base.refusals import BadInput
 from engine.base.sums import Sum, law, leaf, mm, num
 from engine.base.words import Text, counted, say, shown, span, write
+from engine.base.words import figures as places
 from engine.joining.iso286 import limits_of
 from engine.shop.model import Shop
 from engine.turning.cut_plan import CutPlan, dial_after
@@ -49,7 +50,8 @@ def aim_words(low: float | None, high: float | None) -> Text:
 
 def cut_words(plan: CutPlan, number: int) -> Text:
     """A cut as lines of the dial."""
-    return say("{sum}", sum=num(plan.cuts[number - 1]) * mm(float(plan.line)))
+    lines = num(plan.cuts[number - 1]) * mm(float(plan.line))
+    return say("{sum}", sum=lines * num(float(plan.takes)) if plan.takes != 1 else lines)
 
 
 def first_setting(shop: Shop, plan: CutPlan, touch: float, *, away: bool) -> list[Figure]:
@@ -57,7 +59,7 @@ def first_setting(shop: Shop, plan: CutPlan, touch: float, *, away: bool) -> lis
     if shop.lathe is None:
         return []
     slide = shop.lathe.cross_slide
-    setting = dial_after(slide, "Cross slide", plan.after(1), touch=touch, away=away)
+    setting = dial_after(slide, "Cross slide", plan.dial(1), touch=touch, away=away)
     twice = ", shown twice because the dial reads diameter" if slide.reads_diameter else ""
     of_lines = say(
         "{lines} of {line}{twice}", lines=counted(plan.cuts[0], "line"), line=shown(float(plan.line)), twice=twice
@@ -79,3 +81,11 @@ def limit_notes(ends: float, low: float | None, high: float | None) -> list[Note
     text = say("The dial's last line ends at {ends}, outside {limits}: come to it by measuring, with the top slide set to "
         "a small angle.", ends=shown(ends), limits=span(low, high))  # fmt: skip
     return [Note("warning", text)]
+
+
+def spring_notes(takes: float) -> list[Note]:
+    """What to mind where the dial's settings count on a tool that takes less than the dial says."""
+    if takes == 1:
+        return []
+    text = "The settings count on a tool that takes {takes} of what its dial says: measure before the last ones, and leave "
+    return [Note("warning", say(text + "them out once the size is there.", takes=places(takes, 2)))]

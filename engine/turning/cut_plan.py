@@ -38,23 +38,29 @@ class Depths:
 
 @dataclass(frozen=True, slots=True)
 class CutPlan:
-    """Cuts in whole lines of a dial. `left` is what the lines leave of the way, never below 0. [mm]"""
+    """Cuts in whole lines of a dial. `left` is what the lines leave of the way, never below 0 [mm]; `takes` is what the tool
+    takes of what the dial says."""
 
     cuts: tuple[int, ...]
     line: Fraction
     left: float
+    takes: Fraction = Fraction(1)
 
     @property
     def total(self) -> float:
-        """Way of the slide from touch to the last cut."""
-        return float(sum(self.cuts) * self.line)
+        """Depth from touch to the last cut."""
+        return float(sum(self.cuts) * self.line * self.takes)
 
     def depth(self, number: int) -> float:
         """Depth of one cut, counted from 1."""
-        return float(self.cuts[number - 1] * self.line)
+        return float(self.cuts[number - 1] * self.line * self.takes)
 
     def after(self, number: int) -> float:
-        """Way from touch once that cut is made."""
+        """Depth from touch once that cut is made."""
+        return float(sum(self.cuts[:number]) * self.line * self.takes)
+
+    def dial(self, number: int) -> float:
+        """Way of the slide from touch for that cut."""
         return float(sum(self.cuts[:number]) * self.line)
 
 
@@ -140,7 +146,7 @@ def line_of(slide: Slide | None) -> Fraction:
     return slide.travel_per_turn / slide.divisions if slide else _PLAIN_LINE
 
 
-def plan_cuts(*, way: float, line: Fraction, first: float, last: float, least: float) -> CutPlan:
+def plan_cuts(*, way: float, line: Fraction, first: float, last: float, least: float, takes: float = 1.0) -> CutPlan:
     """Cuts of whole lines that add up to a way and never pass it.
 
     way: How far the tool goes in from touch. [mm]
@@ -148,6 +154,7 @@ def plan_cuts(*, way: float, line: Fraction, first: float, last: float, least: f
     first: The most that one cut may take. [mm]
     last: The last cut. [mm]
     least: The least that a tool cuts without rubbing. [mm]
+    takes: What the tool takes of what the dial says; a line of the dial then cuts so much less. [-]
     Returns: Each cut at most `first` and at least `least`, none heavier than the one before.
     Raises: BadInput if the way is less than the least cut, or the first cut is not twice the least.
     Source: A few heavy cuts and a light last one: any shop handbook. Evenly heavy roughing cuts: common practice, no
@@ -158,23 +165,31 @@ def plan_cuts(*, way: float, line: Fraction, first: float, last: float, least: f
     >>> plan = plan_cuts(way=2.6, line=Fraction(1, 40), first=0.5, last=0.1, least=0.02)
     >>> plan.cuts, plan.total
     ((20, 20, 20, 20, 20, 4), 2.6)
+
+    A tool that takes 0.8 of what the dial says has to go farther by the dial, in more cuts.
+
+    >>> springs = plan_cuts(way=2.6, line=Fraction(1, 40), first=0.5, last=0.1, least=0.02, takes=0.8)
+    >>> springs.total, springs.dial(len(springs.cuts))
+    (2.6, 3.25)
     """
-    lines = floor(Fraction(repr(float(way))) / line + _NOISE)
-    fewest = _fewest(least, line)
-    most = floor(Fraction(repr(float(first))) / line + _NOISE)
+    share = Fraction(repr(float(takes)))
+    cut = line * share  # what one line of the dial takes
+    lines = floor(Fraction(repr(float(way))) / cut + _NOISE)
+    fewest = _fewest(least, cut)
+    most = floor(Fraction(repr(float(first))) / cut + _NOISE)
     if lines < fewest:
         raise BadInput("to", say("{way} to take off", way=shown(way)),
                        say("at least {least} on the tool, or it rubs and does not cut",
-                       least=shown(float(fewest * line))))  # fmt: skip
+                       least=shown(float(fewest * cut))))  # fmt: skip
     if most < 2 * fewest and most < lines:
         raise BadInput("first_cut", say("{first}", first=shown(first)),
                        say("at least {most}, twice the least that cuts",
-                       most=shown(float(2 * fewest * line))))  # fmt: skip
-    final = min(max(floor(Fraction(repr(float(last))) / line + _NOISE), fewest), most)
+                       most=shown(float(2 * fewest * cut))))  # fmt: skip
+    final = min(max(floor(Fraction(repr(float(last))) / cut + _NOISE), fewest), most)
     cuts = _shared(lines, most, final)
     if len(cuts) > MOST_CUTS:
         raise BadInput("first_cut", say("{first}", first=shown(first)), f"cuts that make it in {MOST_CUTS} or fewer")
-    return CutPlan(cuts, line, max(float(Fraction(repr(float(way))) - lines * line), 0.0))
+    return CutPlan(cuts, line, max(float(Fraction(repr(float(way))) - lines * cut), 0.0), share)
 
 
 def _shared(lines: int, most: int, final: int) -> tuple[int, ...]:

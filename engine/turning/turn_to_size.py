@@ -20,7 +20,16 @@ from engine.cutting.speeds import Tool
 from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.turning import pace as paces
-from engine.turning.cut_figures import DIALS, aim_words, cut_words, cutting_time, first_setting, limit_notes, target_of
+from engine.turning.cut_figures import (
+    DIALS,
+    aim_words,
+    cut_words,
+    cutting_time,
+    first_setting,
+    limit_notes,
+    spring_notes,
+    target_of,
+)
 from engine.turning.cut_plan import CutPlan, Depths, depths, dial_after, line_of, plan_cuts
 from engine.turning.stiffness import RADIAL_SHARE, bend, ratio_limit
 
@@ -45,6 +54,7 @@ class TurnToSizeInputs:
     first_cut: On the radius: no cut is heavier.
     last_cut: On the radius, left for the finishing cut.
     touch: What the cross slide shows where the tool just touches.
+    takes: Of what the dial says, as learned: a light lathe springs. Less than 1 sets the dial farther in.
     """
 
     from_: float = ask.length("From diameter", low=0.1, high=1000, example="28")
@@ -68,6 +78,7 @@ class TurnToSizeInputs:
         "Last cut", low=0.005, high=5, required=False, example="0.1", empty="by the tool"
     )
     touch: float = ask.length("Dial reads at touch", default=0.0, low=-1e-9, high=100, example="0")
+    takes: float = ask.number("Tool takes", default=1.0, low=0.3, high=1.25, example="0.85")
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +126,7 @@ def _job(inputs: TurnToSizeInputs, shop: Shop) -> _Job:
     plan = plan_cuts(
         way=(inputs.from_ - target) / 2, line=line, first=first if first is not None else bears.rough,
         last=inputs.last_cut if inputs.last_cut is not None else bears.finish, least=bears.least,
+        takes=inputs.takes,
     )  # fmt: skip
     push = RADIAL_SHARE * turning_force(material=stuff, depth=plan.depth(len(plan.cuts)), feed=fine)
     gives = bend(diameter=target, bore=0, length=out, modulus=stuff.modulus, force=push, support=support)
@@ -165,7 +177,7 @@ def _table(inputs: TurnToSizeInputs, shop: Shop, job: _Job) -> Table:
     for number in range(1, len(plan.cuts) + 1):
         last = number == len(plan.cuts)
         stop = inputs.length if last or not shoulder else inputs.length - _SHORT
-        to = dial_after(slide, "Cross slide", plan.after(number), touch=inputs.touch) if slide else None
+        to = dial_after(slide, "Cross slide", plan.dial(number), touch=inputs.touch) if slide else None
         row: tuple[Cell, ...] = (number, plan.depth(number), inputs.from_ - 2 * plan.after(number), stop)
         rows.append((*row, "measure" if number == len(plan.cuts) - 1 else "", *((to,) if to else ())))
     columns = [
@@ -192,6 +204,7 @@ def _notes(inputs: TurnToSizeInputs, job: _Job) -> tuple[Note, ...]:
         notes.append(
             Note("info", "One cut: try it on the first 3 mm, stop, measure, and correct the dial before going on.")
         )
+    notes += spring_notes(inputs.takes)
     notes += limit_notes(inputs.from_ - 2 * job.plan.total, job.low, job.high)
     if job.depths.limited:
         text2 = say(
