@@ -21,7 +21,7 @@ from engine.jobs.journal import Journal
 from engine.jobs.library import Listed, open_recipe, shelf
 from engine.jobs.measuring import Judgement, judge, read_reading, sentences
 from engine.jobs.places import Place
-from engine.jobs.progress import Job, JobLine, MovedOn, Progress, Reading
+from engine.jobs.progress import Job, JobLine, MovedOn, Noted, Progress, Reading
 from engine.jobs.run import Worked, WorkedStep, holding_key, resolve
 from engine.jobs.sheet import file_name, page
 from engine.jobs.slides import dial_move, dial_position, move_words, owned_slide, slides_for
@@ -235,6 +235,39 @@ class OpenJob:
             raise BadInput("place", typed, f"a {noun}, such as {noun} 3")
         place = repair(self.step.answer, typed)
         return Place(self.place.step, place.row), place.text
+
+    def names_a_place(self, typed: str) -> bool:
+        """Whether what was typed is meant as a place of this job: it begins with a number, or a word for one."""
+        words = typed.casefold().split()
+        noun = self.step.table.count_noun.split() if self.step.table else []
+        return bool(words) and (words[0].isdecimal() or words[0] in ("step", "hole", "turn", "line", *noun[:1]))
+
+    # Words of one's own
+
+    @property
+    def note_places(self) -> tuple[str, ...]:
+        """What a note may belong to, the nearest first."""
+        here = self.place
+        row = f"{self.step.table.count_noun} {here.row}" if self.step.table and here.row else ""
+        return tuple(filter(None, (row, f"step {self.step.number}", "the job")))
+
+    def note(self, words: str, to: str) -> None:
+        """Keep a note with one of these."""
+        at = Place(0, 0) if to == "the job" else Place(self.step.number, 0)
+        if to not in ("the job", f"step {self.step.number}"):
+            at = self.place
+        clean = " ".join("".join(c if c.isprintable() else " " for c in words).split())
+        self.progress = self.journal.noted(self.job.id, at.step, at.row, clean)
+
+    @property
+    def notes(self) -> tuple[Noted, ...]:
+        """The notes to be read here: to the row in hand, to its step, to the job."""
+        here = self.place
+        return tuple(
+            one
+            for one in self.progress.notes
+            if one.step == 0 or (one.step == self.step.number and one.row in (0, here.row))
+        )
 
     @property
     def counts_holes(self) -> bool:

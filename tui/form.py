@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from engine.base.declare import asks
 from engine.base.kinds import Ask
 from tui.editing import LONGEST, MOVES, LineEdit
+from tui.kept import Kept
 
 
 class Form:
@@ -25,6 +26,8 @@ class Form:
         self.texts: dict[str, str] = {}
         self.hand: Mapping[str, str] = {}  # what empty fields take from the part in hand
         self.touched = False
+        self.as_left = False  # whether it holds what an earlier run left, and nothing else was typed yet
+        self.unit = unit
         self.at = 0
         self.line = LineEdit()  # the field in hand
         self._put_aside: dict[str, str] = {}
@@ -72,10 +75,20 @@ class Form:
 
     def fill(self, given: dict[str, str]) -> None:
         """Put values in as if they had been typed."""
+        self.as_left = False
         self.texts = {name: text[:LONGEST] for name, text in given.items() if name in self.asks}
         self.touched = True
         self.at = next((i for i, name in enumerate(self.names) if name in self.texts), 0)
         self._arrive()
+
+    def take_up(self, kept: Kept) -> None:
+        """Begin with what was typed in an earlier run; a bare number keeps the unit it was typed in."""
+        texts = {name: text for name, text in kept.texts.items() if name in self.asks}
+        if kept.unit != self.unit:
+            texts = {n: self.asks[n].sort.with_unit(t, self.asks[n], kept.unit) for n, t in texts.items()}
+        if texts:
+            self.fill(texts)
+            self.as_left = True
 
     # Moving between fields
 
@@ -113,12 +126,14 @@ class Form:
 
     def _own(self) -> None:
         """What the field holds is the person's own: the example goes from every other."""
+        self.as_left = False
         if not self.touched:
             self.texts, self.touched = {}, True
         self.texts[self.name] = self.line.text
 
     def clear(self) -> None:
         """Empty the whole form, so that it shows the example again; once more brings back what was typed."""
+        self.as_left = False
         if self.touched:
             self._put_aside, self.texts, self.touched = self.texts, {}, False
         elif self._put_aside:
@@ -135,6 +150,7 @@ class Form:
 
     def change_unit(self, old: str) -> None:
         """Write the old unit behind every bare number before the display unit changes."""
+        self.unit = "inch" if old == "mm" else "mm"
         self.texts = {n: self.asks[n].sort.with_unit(t, self.asks[n], old) for n, t in self.texts.items()}
         self.example = {n: self.asks[n].sort.with_unit(t, self.asks[n], old) for n, t in self.example.items()}
         self._arrive()

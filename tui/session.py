@@ -19,6 +19,7 @@ from engine.shop.model import Shop
 from tui import in_hand
 from tui.form import Form
 from tui.in_hand import InHand
+from tui.kept import Keeper
 from tui.report import write_report
 from tui.wording import speak
 from tui.worker import Worker
@@ -78,6 +79,7 @@ class Session:
         self.current: dict[str, str] = {}  # pane -> operation open in it
         self.opened: dict[str, OpenOperation | Absent] = {}
         self.worker = Worker()
+        self.keeper = Keeper()
         # How a slow answer reaches the screen: called in a worker's thread with what is to be done with it.
         self.deliver: Callable[[Callable[[], None]], None] = lambda settle: settle()
 
@@ -143,7 +145,10 @@ class Session:
     def _load(self, entry: Entry) -> OpenOperation | Absent:
         try:
             operation = load(entry.id)
-            return OpenOperation(entry, Form(operation.inputs, operation.example, self.unit))
+            form = Form(operation.inputs, operation.example, self.unit)
+            if entry.id in self.keeper.forms:
+                form.take_up(self.keeper.forms[entry.id])
+            return OpenOperation(entry, form)
         except (KeyError, ModuleNotFoundError):
             return Absent(entry, f"{entry.title} is not in this version of the program.")
         except Exception as error:  # one broken family must not take the others with it
@@ -160,6 +165,7 @@ class Session:
         """Answer what stands in the form, now if it is quick, else as soon as it is there."""
         one.form.take(self.in_hand.fills(one.form.asks))
         given, unit, told = one.form.given(), self.unit, dict(self.told)
+        self.keeper.keep(one.entry.id, unit, one.form.texts if one.form.touched else {})
         one.asked += 1
         question = one.asked
 

@@ -197,6 +197,10 @@ class Journal:
         """The person has said that a caution of this step is read."""
         return self._note(job, "acknowledged", step, 0, {"caution": caution})
 
+    def noted(self, job: int, step: int, row: int, words: str) -> Progress:
+        """Keep words of the person's own with a row, a step (row 0) or the whole job (step 0)."""
+        return self._note(job, "noted", step, row, {"words": words})
+
     def left(self, job: int) -> Progress:
         """The job was left, to be gone on with later."""
         return self._note(job, "left", 0, 0, {})

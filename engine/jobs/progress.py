@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Any
 
@@ -46,6 +46,16 @@ class Reading:
 
 
 @dataclass(frozen=True, slots=True)
+class Noted:
+    """Words of the person's own, with the row, the step (row 0) or the whole job (step 0) that they belong to."""
+
+    at: str
+    step: int
+    row: int
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
 class Progress:
     """A job's state. `seq` is what a move has to name; `moved_at` is the last move's own."""
 
@@ -59,6 +69,7 @@ class Progress:
     told: Mapping[str, Told]
     acknowledged: frozenset[tuple[int, str]]
     held: Mapping[int, Mapping[str, Any]] = field(default_factory=dict)  # holding -> what was told of it
+    notes: tuple[Noted, ...] = ()
     damaged: int = 0  # entries that the disk has changed; what they said is not known
 
     @property
@@ -122,6 +133,7 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
     plan, place, moved_at, state = progress.plan, progress.place, progress.moved_at, progress.state
     readings = {reading.seq: reading for reading in progress.readings}
     told, acknowledged, held = dict(progress.told), set(progress.acknowledged), dict(progress.held)
+    notes = list(progress.notes)
     for event in events:
         if event.kind == "replanned":
             plan, moved_at = plan_of(event.data["plan"]), event.seq
@@ -134,6 +146,8 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
             readings[event.data["of"]] = _put_right(readings[event.data["of"]], event)
         elif event.kind == "answered" and event.data["yes"] is None:
             told.pop(event.data["caution"], None)
+        elif event.kind == "noted":
+            notes.append(Noted(event.at, event.step, event.row, event.data["words"]))
         elif event.kind == "held":
             held[event.data["holding"]] = event.data["told"]
         elif event.kind == "answered":
@@ -149,7 +163,20 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
     seq = events[-1].seq if events else progress.seq
     kept = tuple(readings.values())
     damaged = progress.damaged + sum(event.kind == DAMAGED for event in events)
-    return Progress(progress.job, plan, seq, moved_at, place, state, kept, told, frozenset(acknowledged), held, damaged)
+    return replace(
+        progress,
+        plan=plan,
+        seq=seq,
+        moved_at=moved_at,
+        place=place,
+        state=state,
+        readings=kept,
+        told=told,
+        acknowledged=frozenset(acknowledged),
+        held=held,
+        notes=tuple(notes),
+        damaged=damaged,
+    )
 
 
 def _reading(event: Event) -> Reading:

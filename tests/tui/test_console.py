@@ -30,9 +30,11 @@ def test_every_key_of_a_command_can_be_sent_by_a_console(command):
 
 @pytest.mark.parametrize("command", COMMANDS, ids=lambda c: c.id)
 def test_every_command_works_inside_a_field_and_outside(command):
-    assert len(command.keys[0]) > 1, "no function or control key"
+    if command.means in ("next", "previous"):  # the pane's own key, pressed again, leads round inside a field
+        return
     if not command.id.startswith("pane-"):  # a function key reaches a pane from anywhere
         assert len(command.keys) > 1
+    assert len(command.keys[0]) > 1, "no function or control key"
 
 
 def test_no_key_does_two_things():

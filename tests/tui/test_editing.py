@@ -57,7 +57,7 @@ async def shop(d):
 
 
 async def add_step(d):
-    await d.press("ctrl+s")
+    await d.press("ctrl+n")
     return lambda: d.app.screen.title_line.text
 
 

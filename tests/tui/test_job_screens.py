@@ -55,7 +55,7 @@ async def begin(pilot, name="hexagon-spacer"):
 async def read_all(pilot):
     """Say of every stop line that it is read."""
     while pilot.app.screen.job.unread:
-        await press(pilot, "a")
+        await press(pilot, "space")
 
 
 async def to_measure(pilot):
@@ -91,7 +91,7 @@ async def test_damage_on_the_disk_is_told_where_the_job_is_taken_up():
         job.journal._known.clear()
         await press(pilot, "escape", "enter")
         assert "1 entry of this job was damaged on the disk" in shown(pilot.app)
-        await press(pilot, "h")
+        await press(pilot, "k")
         assert "what it said is not known" in shown(pilot.app)
 
 
@@ -197,11 +197,11 @@ async def test_a_reading_is_judged_corrected_and_kept():
         await press(pilot, "m", f"'{wide}", "enter")
         assert "Too big" in shown(pilot.app) and "Cross slide" in shown(pilot.app)
         good = f"{(limits.low + limits.high) / 2:.3f}"
-        await press(pilot, "x", f"'{good}", "enter")
+        await press(pilot, "e", f"'{good}", "enter")
         assert "In limits" in shown(pilot.app)
         reading = job.last_reading
         assert reading.reading == pytest.approx(float(good)) and reading.was == (pytest.approx(float(wide)),)
-        await press(pilot, "h")
+        await press(pilot, "k")
         assert "put right" in shown(pilot.app) and wide in shown(pilot.app)
 
 
@@ -302,7 +302,7 @@ async def test_where_the_sheet_is_can_be_read_to_its_end():
 async def test_every_view_opens_and_closes():
     async with run() as pilot:
         await begin(pilot)
-        for key in ("o", "c", "w", "r", "p", "t", "l", "h", "question_mark"):
+        for key in ("o", "c", "w", "r", "p", "t", "v", "l", "k", "quotation_mark", "question_mark"):
             before = shown(pilot.app)
             await press(pilot, key)
             assert shown(pilot.app) != before, key
@@ -342,10 +342,10 @@ async def test_unsaved_typing_is_not_lost_at_one_escape():
 
 async def test_the_open_operation_is_added_to_a_recipe():
     async with run() as pilot:
-        await press(pilot, "f4", "ctrl+s", "'Lift collar", "enter")
+        await press(pilot, "f4", "ctrl+n", "'Lift collar", "enter")
         assert "Added to" in shown(pilot.app)
         path = own_folder() / "lift-collar.toml"
         assert 'operation = "divide"' in path.read_text()
-        await press(pilot, "ctrl+s", "down", "enter")
+        await press(pilot, "ctrl+n", "down", "enter")
         assert path.read_text().count('operation = "divide"') == 2
         assert "Lift collar" in [one.title for one in shelf()]

@@ -3,7 +3,7 @@
 import pytest
 
 from tests.tui.driving import driving
-from tui import commands
+from tui import keys
 from tui.commands import COMMANDS, command
 
 
@@ -24,10 +24,10 @@ async def test_escape_only_leaves():
 
 
 def test_a_key_that_a_desktop_terminal_keeps_is_named_once_it_has_arrived(monkeypatch):
-    monkeypatch.setattr(commands, "_ARRIVED", set())
+    monkeypatch.setattr(keys, "_ARRIVED", set())
     assert command("cautions").key(True) == "Ctrl+K" and command("help").key(True) == "Esc ?"
     assert command("quit").key(True) == "Ctrl+Q" and command("jobs").key(True) == "F8"
-    commands.arrived("f11")
+    keys.arrived("f11")
     assert command("cautions").key(True) == "F11"
 
 

@@ -23,7 +23,7 @@ def test_nothing_typed_is_lost_when_the_program_is_killed():
         terminal.wait_for("F8 Jobs")
         terminal.press(F8)
         terminal.wait_for("Start a new job")
-        terminal.press(b"n")
+        terminal.press(b"a")
         terminal.wait_for("How many")
         terminal.press(b"nut", ENTER, b"brass", ENTER, b"28", ENTER, ENTER, ENTER, b"25 x 5", ENTER, b"knurl 26 x")
         wait_for_disk("knurl 26 x")  # half a line, which is no feature yet

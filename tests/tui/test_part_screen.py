@@ -12,7 +12,7 @@ from tui.screens.part import PartScreen
 from tui.screens.plan import PlanScreen
 
 NUT = (
-    "f8", "n", "'nut", "enter", "'brass", "enter", "'28", "enter", "enter", "enter", "'25x5", "enter",
+    "f8", "a", "'nut", "enter", "'brass", "enter", "'28", "enter", "enter", "enter", "'25x5", "enter",
     "'scale 0.05", "enter", "'knurl 26x8", "enter", "'M14x1", "enter",
 )  # fmt: skip
 
@@ -92,10 +92,10 @@ async def test_a_part_that_cannot_be_is_refused_by_the_name_of_its_feature():
 
 async def test_lines_are_put_in_moved_and_taken_out():
     async with run() as pilot:
-        await press(pilot, *NUT, "up", "up", "ctrl+n", "'25x2", "pageup")
+        await press(pilot, *NUT, "up", "up", "ctrl+n", "'25x2", "less_than_sign")
         texts = [row.text for row in pilot.app.screen.draft.rows]
         assert texts.index("25x2") == texts.index("knurl 26x8") - 2
-        await press(pilot, "pagedown", "ctrl+x")
+        await press(pilot, "greater_than_sign", "ctrl+x")
         assert "25x2" not in [row.text for row in pilot.app.screen.draft.rows]
 
 
@@ -134,12 +134,12 @@ async def test_moving_a_step_over_a_hard_rule_tells_the_reason_and_can_be_taken_
         at = next(i for i, (_, step) in enumerate(plan.rows) if step.kind == "knurl")
         await press(pilot, *["down"] * at)
         for _ in range(at):
-            await press(pilot, "pageup")
+            await press(pilot, "less_than_sign")
             if plan.message.startswith("Against a rule"):
                 break
         assert "Against a rule" in shown(pilot.app)
         before = [step.title for _, step in plan.rows]
-        await press(pilot, "b")
+        await press(pilot, "backspace")
         assert [step.title for _, step in plan.rows] != before
 
 
@@ -147,7 +147,7 @@ async def test_a_plan_is_changed_and_its_recipe_has_the_change():
     async with run() as pilot:
         plan = await planned(pilot)
         count = len(plan.rows)
-        await press(pilot, "i", "'rub the blank with chalk", "enter", "r", "i", "'drill-size", "enter")
+        await press(pilot, "a", "'rub the blank with chalk", "enter", "asterisk", "a", "'drill-size", "enter")
         first = plan.rows[1][1]
         assert first.title == "Rub the blank with chalk" and len(plan.rows) >= count + 2
         await press(pilot, "x", "enter")
@@ -161,14 +161,14 @@ async def test_why_needs_and_picture_at_eighty_by_twenty_four():
         at = next(i for i, (_, step) in enumerate(plan.rows) if step.kind == "knurl")
         await press(pilot, *["down"] * at, "w")
         assert "stands here" in shown(pilot.app)
-        await press(pilot, "w", "n")
+        await press(pilot, "w", "v")
         assert "Lay out" in shown(pilot.app) and "brass" in shown(pilot.app)
-        await press(pilot, "n", "p")
+        await press(pilot, "v", "p")
         assert "three-jaw" in shown(pilot.app)
 
 
 async def test_a_part_in_inches_is_typed_planned_and_begun():
-    keys = ("f8", "n", "'pin", "enter", "'mild steel", "enter", "'5/8", "enter", "enter", "ctrl+u", "'inch", "enter",
+    keys = ("f8", "a", "'pin", "enter", "'mild steel", "enter", "'5/8", "enter", "enter", "ctrl+u", "'inch", "enter",
             "'1/2 x 1", "enter", "enter")  # fmt: skip
     async with run() as pilot:
         await press(pilot, *keys)
@@ -184,7 +184,7 @@ async def test_part_and_plan_fit_every_size(size):
         await press(pilot, *NUT)
         assert len(shown(pilot.app).splitlines()) <= size[1] and "cannot be drawn" not in shown(pilot.app)
         plan = await planned_from(pilot)
-        for key in ("w", "n", "p", "down"):
+        for key in ("w", "v", "p", "down"):
             await press(pilot, key)
             lines = shown(pilot.app).splitlines()
             assert len(lines) <= size[1] and max(map(len, lines)) <= size[0]
@@ -200,10 +200,10 @@ async def planned_from(pilot):
 async def test_an_operation_is_put_in_with_its_inputs_and_the_recipe_is_opened_to_be_changed():
     async with run() as pilot:
         plan = await planned(pilot)
-        await press(pilot, "i", "'turning-speed diameter=20 material=brass", "enter")
+        await press(pilot, "a", "'turning-speed diameter=20 material=brass", "enter")
         step = plan.rows[1][1]
         assert step.operation == "turning-speed" and dict(step.inputs)["diameter"] == "20"
-        await press(pilot, "i", "'turning-speed diameter=wide", "enter")
+        await press(pilot, "a", "'turning-speed diameter=wide", "enter")
         assert "diameter" in plan.message
         await press(pilot, "e")
         for _ in range(100):

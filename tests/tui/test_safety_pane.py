@@ -205,7 +205,7 @@ async def test_a_job_keeps_its_set_up_on_the_disk(size):
         await press(pilot, "s", "tab", "tab", "'22", "enter")
         assert job.step.set_up.grip == 22.0
         assert Desk().open(job.job.id).step.set_up.grip == 22.0
-        await press(pilot, "h")
+        await press(pilot, "k")
         assert "set-up: " in shown(pilot.app) and "grip 22.0" in shown(pilot.app)
 
 
@@ -216,7 +216,7 @@ async def test_in_a_job_an_answer_says_what_it_did_and_is_taken_back():
         while not job.questions:
             assert not job.finished
             while job.unread:
-                await press(pilot, "a")
+                await press(pilot, "space")
             screen.warned = job.place
             await press(pilot, "space")
         asked, place = job.questions[0].id, job.place

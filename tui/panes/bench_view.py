@@ -10,6 +10,7 @@ from engine.base.records import dataclass
 from engine.base.showing import figure_text
 from tui.commands import COMMANDS, command
 from tui.glyphs import plain
+from tui.keys import named
 from tui.lines import Line, beside, cut, fitted, heading, line, window, wrapped
 from tui.panes import frame
 from tui.panes.answer_view import answer_lines, figure_lines, stale_lines
@@ -117,7 +118,7 @@ def _strip_height(watch: warn.Watch, width: int, room: int, unit: str) -> int:
     them."""
     if not watch.cautions:
         return 2  # a look-up: nothing is done of which there was anything to say
-    held = len(warn.set_up_lines(watch, width, unit, "s"))
+    held = len(warn.set_up_lines(watch, width, unit, named("set_up")))
     wanted = 1 + sum(len(warn.caution_lines(c, width, unit)) for c in watch.cautions[:5])
     return held + min(max(wanted, 4), 5 if room < 26 else room // 3)
 
@@ -151,7 +152,8 @@ def _middle(session: Session, one: OpenOperation | Absent, state: BenchState, wi
         return Painted(_filled(wrapped(one.reason, width), height))
     entries = session.entries(session.pane)
     place = f"{[e.id for e in entries].index(one.entry.id) + 1} of {len(entries)}"
-    what = f"{session.unit} · " + ("example: type over it" if one.form.shows_example else place)
+    shows = "example: type over it" if one.form.shows_example else "as you left it" if one.form.as_left else place
+    what = f"{session.unit} · {shows}"
     out: list[Line] = [] if state.view == "large" else [heading(one.entry.title, width, what)]
     held = session.in_hand.words()
     if held and state.view == "answer":

@@ -7,8 +7,9 @@ from dataclasses import replace
 
 from engine.base.answer import Answer
 from engine.base.register import Entry, load
-from tui.commands import COMMANDS, Command, key_name
+from tui.commands import COMMANDS, Command
 from tui.form import Form
+from tui.keys import key_name, named
 from tui.lines import Line, heading, line, wrapped
 from tui.panes.form_view import accepts, empty_means
 from tui.panes.working_view import working_lines
@@ -45,8 +46,8 @@ def operation_lines(entry: Entry, form: Form, worked: Answer | None, unit: str, 
     operation = load(entry.id)
     out += wrapped(operation.help or entry.title, width)
     words = " ".join(f"{k}={_quoted(v)}" for k, v in operation.example.items())
-    out += [line(), *wrapped("Worked example (the form shows it until you type; 0 brings it back), at the shell:",
-                             width)]  # fmt: skip
+    again = f"Worked example (the form shows it until you type; {named('clear')} brings it back), at the shell:"
+    out += [line(), *wrapped(again, width)]
     out += wrapped(f"tommybar work {entry.id} {words}", width, "value", first="  ")
     if worked is not None:
         out += [line(), *working_lines(replace(worked, figures=worked.figures[:3], tables=()), width, unit)]

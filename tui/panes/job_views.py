@@ -9,6 +9,7 @@ from engine.jobs.progress import DAMAGED, Event, when
 from tui.commands import Command
 from tui.desk import OpenJob
 from tui.glyphs import plain
+from tui.keys import key_name, named
 from tui.lines import Line, heading, line, wrapped
 from tui.panes.cautions_view import caution_view
 from tui.panes.step_view import job_title, limit_words, where
@@ -50,6 +51,7 @@ _EVENTS: dict[str, Callable[[Event], str]] = {
     "measured": lambda e: f"{_at(e)}: {e.data['what']} {e.data['reading']:.3f} mm",
     "corrected": lambda e: f"reading {e.data['of']} put right: {e.data['reading']:.3f} mm",
     "answered": lambda e: f"{e.data['caution']}: {_ANSWERS[e.data['yes']]}",
+    "noted": lambda e: f"{_about(e)}: “{e.data['words']}”",
     "held": lambda e: "set-up: " + (", ".join(f"{k} {v}" for k, v in e.data["told"].items()) or "not told"),
     DAMAGED: lambda e: "damaged on the disk: what it said is not known",
     "acknowledged": lambda e: f"{_at(e)}: {e.data['caution']} read" if e.step else "first page read",
@@ -60,12 +62,18 @@ def _at(event: Event) -> str:
     return f"step {event.step}" + (f", row {event.row}" if event.row else "")
 
 
+def _about(event: Event) -> str:
+    return _at(event) if event.step else "the job"
+
+
 def history_lines(events: Sequence[Event], width: int) -> list[Line]:
     """Everything that happened, the newest first."""
     out = [heading("History", width, f"{len(events)} entries")]
     for event in reversed(events):
         says = _EVENTS[event.kind](event) if event.kind in _EVENTS else event.kind
-        out += wrapped(f"{event.seq:>4}  {plain(when(event.at))}  {says}", width, rest="                           ")
+        role = "strong" if event.kind == "noted" else "text"
+        at = f"{event.seq:>4}  {plain(when(event.at))}  "
+        out += wrapped(plain(f"{at}{says}"), width, role, rest=" " * len(at))
     return out
 
 
@@ -75,7 +83,7 @@ def cautions_lines(job: OpenJob, question: int, width: int) -> list[Line]:
     read = {name for number, name in job.progress.acknowledged if number == job.step.number}
     if job.unread:
         names = ", ".join(c.id for c in job.unread)
-        out += wrapped(f"! Not yet read: {names}. Space says so, one by one.", width, "bad", rest="  ")
+        out += wrapped(f"! Not yet read: {names}. {named('on')} says so, one by one.", width, "bad", rest="  ")
     elif read:
         out += wrapped(f"Read: {', '.join(sorted(read))}.", width, "hint")
     return [*out, *caution_view(job.step.cautions, job.step.answered, width, question, job.unit)]
@@ -143,8 +151,8 @@ def help_lines(commands: Sequence[Command], width: int) -> list[Line]:
     """The keys of a job."""
     out = [heading("Keys of a job", width)]
     for command in commands:
-        keys = " or ".join(dict.fromkeys(command.key(inside) for inside in (False, True)))
-        out += wrapped(f"{keys:<14}{command.help}", width, rest=" " * 14)
+        keys = " ".join(key_name(key) for key in reversed(command.keys))
+        out += wrapped(f"{keys:<18} {command.help}", width, rest=" " * 19)
     return [
         *out, line(), *wrapped("A foot pedal or presenter that types Space, Page Down or Enter steps on.", width),
         *wrapped("Whatever is done, measured or answered is on the disk before the screen shows it.", width),

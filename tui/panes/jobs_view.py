@@ -8,6 +8,7 @@ from engine.jobs.library import Listed
 from engine.jobs.progress import JobLine, when
 from engine.part.own import PartListed
 from tui.glyphs import plain
+from tui.keys import named
 from tui.lines import Line, beside, cut, fitted, heading, line, wrapped
 
 Choice = JobLine | Listed | PartListed
@@ -64,7 +65,9 @@ def about_lines(one: Choice | None, width: int) -> list[Line]:
     if isinstance(one, Listed):
         out += wrapped(one.about or one.problem or "No description.", width)
         out += [line(), *wrapped("Enter starts a job: every step is worked out for your shop.", width, "hint")]
-        where = f"Kept in {one.path}" if one.path else "Ready made; E makes a copy of your own to change."
+        where = (
+            f"Kept in {one.path}" if one.path else f"Ready made; {named('edit')} makes a copy of your own to change."
+        )
         return [*out, *wrapped(where, width, "hint")]
     out += wrapped(f"{one.state.capitalize()}: {one.where}.", width)
     out += wrapped(f"Last worked on {plain(when(one.last))}, started {plain(when(one.started))}.", width, "hint")

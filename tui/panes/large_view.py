@@ -137,7 +137,7 @@ def large_view(
     warned = worst(cautions, width, 2, unit)
     foot = warned.lines
     room = max(height - len(foot) - 1, 3)
-    body = _figures(answer, width, room, unit) if table is None else _counted(table, row, width, room, unit)
+    body = _figures(answer, width, room, unit) if table is None else counted_lines(table, row, width, room, unit)
     gap = [line()] * max(height - len(body) - len(foot), 0)
     return Shown([*body, *gap, *foot][:height], warned.asked)
 
@@ -151,7 +151,8 @@ def _figures(answer: Answer, width: int, room: int, unit: str) -> list[Line]:
     return [*body, line(), *extra][:room]
 
 
-def _counted(table: Table, row: int, width: int, room: int, unit: str) -> list[Line]:
+def counted_lines(table: Table, row: int, width: int, room: int, unit: str) -> list[Line]:
+    """The row in hand as large as it goes, the count large where there is room, and the next row."""
     following: list[Line] = []
     if row < len(table.rows):
         said = "; ".join(text for _, text in row_setting(table, row + 1, unit))

@@ -9,7 +9,7 @@ from tui.glyphs import plain
 from tui.lines import Line, heading, line, wrapped
 
 LONGEST = 60
-_ROOM = 26  # cells of a field, its brackets counted
+_ROOM = 26  # cells of a short field, its brackets counted
 
 
 class Entry:
@@ -22,9 +22,11 @@ class Entry:
         hints: Sequence[str],
         texts: Sequence[str] = (),
         choices: Sequence[str] = (),
+        longest: int = LONGEST,
     ) -> None:
         self.title, self.labels, self.hints, self.choices = title, labels, hints, choices
-        self.lines_typed = [LineEdit(text, LONGEST) for text in texts or [""] * len(labels)]
+        self.room = _ROOM if longest == LONGEST else longest
+        self.lines_typed = [LineEdit(text, longest) for text in texts or [""] * len(labels)]
         self.at = 0
         self.refusal = ""
 
@@ -62,10 +64,11 @@ class Entry:
         """The entry as lines."""
         out: list[Line] = [heading(self.title, width, "Enter keeps it, Esc leaves"), line()]
         longest = max(map(len, self.labels))
+        room = min(self.room, width - longest - 4)
         for i, (label, typed) in enumerate(zip(self.labels, self.lines_typed, strict=True)):
             here = i == self.at
             runs: Line = [(f"{'>' if here else ' '} {label:<{longest}} ", "strong" if here else "label")]
-            runs += edited(typed, _ROOM) if here else [(f" {plain(typed.text)[: _ROOM - 2]}", "value")]
+            runs += edited(typed, room) if here else [(f" {plain(typed.text)[: room - 2]}", "value")]
             out.append(runs)
         out.append(line())
         if self.refusal:

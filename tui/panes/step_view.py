@@ -8,12 +8,14 @@ from engine.base.answer import Figure
 from engine.base.quantity import show
 from engine.base.showing import figure_text
 from engine.base.words import write
+from engine.jobs.places import Place
 from engine.jobs.run import WorkedStep
 from tui.desk import OpenJob
 from tui.glyphs import plain
-from tui.lines import Line, beside, fitted, heading, line, wrapped
+from tui.keys import named
+from tui.lines import Line, beside, centred, fitted, heading, line, wrapped
 from tui.panes.answer_view import figure_lines
-from tui.panes.large_view import row_lines, row_setting, setting_lines
+from tui.panes.large_view import counted_lines, row_lines, row_setting, setting_lines
 from tui.widgets import warn
 from tui.widgets.picture import drawn, lying
 
@@ -52,21 +54,22 @@ def step_lines(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
     do = [runs for sentence in step.do for runs in wrapped(write(sentence, unit), width, first="- ")]
     measured = measured_lines(job, unit, width)
     notes = len(step.answer.notes) if step.answer else 0
-    more = f" · l: {notes} note{'s' if notes > 1 else ''} on this" if notes else ""
+    more = f" · {named('all')}: {notes} note{'s' if notes > 1 else ''} on this" if notes else ""
     tail = [*measured, *wrapped(f"Then {comes_next(job, unit)}{more}", width, "hint", rest="  ")]
     room = height - len(top) - len(tail)
     # What to do is read at a step's first row; after that the setting has the room.
     least = 1 if job.place.row <= 1 else 0
     shown_do = do[: max(room - (12 if step.table else 8), least)] if step.answer else do
     if len(shown_do) < len(do) and shown_do:
-        shown_do[-1] = line("l: all that is to be done here", "hint")
+        shown_do[-1] = line(f"{named('all')}: all that is to be done here", "hint")
+    shown_do += note_lines(job, width, max(room // 3, 1))
     body = _main(job, step, unit, width, room - len(shown_do))
     gap = [line()] * max(room - len(shown_do) - len(body), 0)
     return [*top, *shown_do, *body, *gap, *tail][:height]
 
 
-def _main(job: OpenJob, step: WorkedStep, unit: str, width: int, height: int) -> list[Line]:
-    """The one thing to set now."""
+def _main(job: OpenJob, step: WorkedStep, unit: str, width: int, height: int, whole: bool = False) -> list[Line]:
+    """The one thing to set now; `whole`: it has all the room."""
     if height < 1:
         return []
     if step.problem:
@@ -76,14 +79,46 @@ def _main(job: OpenJob, step: WorkedStep, unit: str, width: int, height: int) ->
         return row_lines(step.table, job.place.row, unit, width, height)
     answer, lead = step.answer, step.lead
     if lead is None or answer is None:
-        if step.limits is None:
-            return []
+        if step.limits is None:  # by hand, nothing to set: what is to be done, for the far end of the bench
+            return setting_lines("By hand", plain(step.step.title), width, height)
         label, text = step.limits.what, limit_words(job, unit)
     else:
         label, text = lead.label, figure_text(lead, unit)
-    body = setting_lines(label, text, width, _share(height))
+    body = setting_lines(label, text, width, height if whole else _share(height))
     small = tuple(f for f in answer.figures if f != lead) if answer else ()
     return [*body, *_others(small, unit, width, height - len(body))][:height]
+
+
+def note_lines(job: OpenJob, width: int, most: int) -> list[Line]:
+    """The person's own words that belong here, the newest first."""
+    out = [runs for one in reversed(job.notes) for runs in wrapped(f"“{plain(one.words)}”", width, "strong")]
+    return out[:most]
+
+
+def taken_back(job: OpenJob, before: Place) -> str:
+    """What going back has undone, in a sentence."""
+    if job.place == before:
+        return "This is where the job begins: there is nothing to take back."
+    step = job.step
+    what = f"{step.table.count_noun} {job.place.row}" if step.table else f"step {step.number}, {plain(step.step.title)}"
+    return f"Taken back: {what} is to be done again. {named('on')} says that it is done."
+
+
+def large_lines(job: OpenJob, unit: str, width: int, height: int) -> warn.Shown:
+    """The setting over the whole screen, with the count, the next and the worst caution."""
+    watch = watched(job)
+    warned = warn.worst(watch.cautions, width, 2, unit)
+    room = max(height - len(warned.lines) - 1, 3)
+    step = job.step
+    if job.finished:
+        body = _finished(job, width)
+    elif step.table and not step.problem:
+        body = counted_lines(step.table, job.place.row, width, room, unit)
+    else:
+        tail = [centred(runs, width) for runs in wrapped(f"Then {comes_next(job, unit)}", width, "hint")]
+        body = [*_main(job, step, unit, width, room - len(tail) - 1, whole=True), line(), *tail]
+    gap = [line()] * max(height - len(body) - len(warned.lines), 0)
+    return warn.Shown([*body, *gap, *warned.lines][:height], warned.asked)
 
 
 def _share(height: int) -> int:
@@ -105,7 +140,10 @@ def _others(figures: tuple[Figure, ...], unit: str, width: int, height: int) -> 
 
 def _finished(job: OpenJob, width: int) -> list[Line]:
     out = [heading(job_title(job), width, where(job)), line()]
-    out += wrapped("Every step is done. r on the jobs list starts the next part; i writes the sheet.", width)
+    out += wrapped(
+        f"Every step is done. {named('again')} on the jobs list starts the next part; {named('write')} writes the sheet.",
+        width,
+    )
     for reading in job.progress.readings:
         step = job.worked.steps[reading.step - 1]
         out += wrapped(f"{step.step.title}: {reading.what} {reading.reading:.3f} mm", width, first="  ")
@@ -119,7 +157,7 @@ def measured_lines(job: OpenJob, unit: str, width: int) -> list[Line]:
         return []
     found = job.measured()
     if found.judgement is None:
-        wanted = f"M: measure {limits.what} ({limit_words(job, unit)})"
+        wanted = f"{named('measure')}: measure {limits.what} ({limit_words(job, unit)})"
         other = job.reading_elsewhere
         if other and job.step.table:
             wanted += f" · {job.step.table.count_noun} {other.row}: {show(other.reading, 'length', unit)}"
@@ -163,7 +201,7 @@ def job_lines(
     if width < 60 or height < 14:
         return _small(job, unit, width, height)
     if width < WIDE:
-        held = len(warn.set_up_lines(watch, width, unit, "s"))
+        held = len(warn.set_up_lines(watch, width, unit, named("set_up")))
         wanted = 1 + sum(len(warn.caution_lines(c, width, unit)) for c in watch.cautions[:5])
         strip = held + min(max(wanted, 4), 5 if height < 30 else height // 3)
         shown = warn.strip(watch, width, strip, unit)

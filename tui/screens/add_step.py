@@ -24,8 +24,8 @@ class AddStepScreen(Page):
 
     PLACE = "add_step"
     COMMANDS = (
-        Command("add", ("enter",), "Add", "Add the operation as the recipe's last step.", "add_step"),
-        Command("close", ("escape", "ctrl+y"), "Back", "Go back without adding.", "add_step"),
+        Command("add", "Add", "Add the operation as the recipe's last step.", "add_step", means="on"),
+        Command("close", "Back", "Go back without adding.", "add_step", means="leave"),
     )
 
     def __init__(self) -> None:

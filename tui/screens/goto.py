@@ -21,14 +21,14 @@ class GotoScreen(Page):
 
     PLACE = "goto"
     COMMANDS = (
-        Command("take", ("enter",), "Go", "Go to the marked place.", "goto"),
-        Command("close", ("escape", "ctrl+y"), "Back", "Go back.", "goto"),
+        Command("take", "Go", "Go to the marked place.", "goto", means="on"),
+        Command("close", "Back", "Go back.", "goto", means="leave"),
     )
 
-    def __init__(self, pane: str = "") -> None:
+    def __init__(self, pane: str = "", typed: str = "") -> None:
         super().__init__()
         self.pane = pane
-        self.line = LineEdit()
+        self.line = LineEdit(typed)
         self.at = 0
         self.found: list[Destination] = []
 

@@ -21,9 +21,9 @@ class InHandScreen(Page):
 
     PLACE = "in-hand"
     COMMANDS = (
-        Command("keep", ("enter",), "Keep", "Keep it: empty fields of every operation take it.", "in-hand"),
-        Command("empty", ("ctrl+x",), "Nothing in hand", "Empty all of it.", "in-hand"),
-        Command("close", ("escape", "ctrl+y"), "Leave", "Leave it as it was.", "in-hand"),
+        Command("keep", "Keep", "Keep it: empty fields of every operation take it.", "in-hand", means="on"),
+        Command("empty", "Nothing in hand", "Empty all of it.", "in-hand", means="take_out"),
+        Command("close", "Leave", "Leave it as it was.", "in-hand", means="leave"),
     )
 
     def __init__(self, now: InHand, unit: str, keep: Callable[[InHand], None]) -> None:
@@ -41,7 +41,7 @@ class InHandScreen(Page):
         out += hint_lines(self.form, self.unit, width, self.refusal, 3)
         says = "Every operation whose field for it is empty takes it, and shows that it did."
         out += [line(), *wrapped(says, width, "hint")]
-        keys = [("Enter", "Keep"), ("Tab", "Next"), ("^X", "Nothing in hand"), ("Esc", "Leave it as it was")]
+        keys = [("Enter", "Keep"), ("Tab", "Next"), ("Ctrl+X", "Nothing in hand"), ("Esc", "Leave it as it was")]
         foot = frame.said(self.message, width) if self.message else [frame.keys(keys, width)]
         room = height - len(foot)
         return [*out[:room], *[line()] * (room - len(out)), *foot]

@@ -13,16 +13,19 @@ from engine.jobs.progress import Reading
 from engine.set_up import SetUp, wanted
 from tui.commands import Command
 from tui.desk import OpenJob, Refusal, one_line
+from tui.keys import named
 from tui.lines import Line, fitted, line, window
 from tui.panes import frame, job_views
 from tui.panes.measure_view import Entry
-from tui.panes.step_view import job_lines, job_title, limit_words, watched, where
+from tui.panes.step_view import job_lines, job_title, large_lines, limit_words, taken_back, watched, where
 from tui.report import write_report
 from tui.screens.bench import FIRST_PAGE_KEYS, ON, SAY
 from tui.screens.page import Page
 from tui.widgets.warn import answer_words
 
 WORKING = "Working it out …"
+I_AM_AT, MY_WORDS = "I am at", "My words"
+LONGEST_NOTE = 300
 
 
 class JobScreen(Page):
@@ -30,33 +33,34 @@ class JobScreen(Page):
 
     PLACE = "job"
     COMMANDS = (
-        Command("done", ("pagedown", "enter", "space"), "Done", "This is done: on to the next line or step.", "job"),
-        Command("back", ("pageup", "backspace"), "Back one", "Go back by one line or step.", "job"),
-        Command("measure", ("ctrl+e", "m"), "Measure", "Enter a reading; it is judged by the limits.", "job"),
-        Command("correct", ("ctrl+x", "x"), "Put right", "Put the last reading right; the old one is kept.", "job"),
-        Command("place", ("ctrl+n", "g"), "I am at", "Say where you are: line 12, step 4, hole 7 of line 12.", "job"),
-        Command("plan", ("ctrl+o", "o"), "Plan", "Every step of the job; go to one.", "job", "view('plan')"),
-        Command("cautions", ("f11", "ctrl+k", "c"), "Cautions", "The cautions in full; answer them.", "job",
-                "view('cautions')"),
-        Command("set_up", ("ctrl+a", "s"), "Set-up", "Say how the work is held: grip, stick-out, support, power.",
-                "job"),
-        Command("acknowledge", ("ctrl+f", "a"), "Read", "The first caution is read; Space says it too.", "job"),
-        Command("working", ("ctrl+w", "w"), "Working", "How each figure was worked out.", "job", "view('working')"),
-        Command("rows", ("ctrl+r", "r"), "Table", "The table of this step.", "job", "view('rows')"),
-        Command("picture", ("ctrl+p", "p"), "Picture", "The picture of this step.", "job", "view('picture')"),
-        Command("trouble", ("ctrl+t", "t"), "Trouble", "What goes wrong here, and what to check.", "job",
-                "view('trouble')"),
-        Command("in_full", ("ctrl+l", "l"), "What to do", "All the words of this step.", "job", "view('do')"),
-        Command("history", ("ctrl+b", "h"), "History", "What happened to this job.", "job", "view('history')"),
-        Command("sheet", ("ctrl+s", "i"), "Sheet", "Write the sheet of this job, to print.", "job"),
-        Command("keys", ("f1", "question_mark"), "Help", "The keys of a job.", "job", "view('help')"),
-        Command("leave", ("escape", "ctrl+y"), "Leave", "Leave the job; it goes on where it was.", "job"),
+        Command("done", "Done", "This is done: on to the next line or step.", "job", means="on"),
+        Command("back", "Back one", "Take the last line or step back: it is to be done again.", "job"),
+        Command("measure", "Measure", "Enter a reading; it is judged by the limits. A digit begins one too.", "job"),
+        Command("correct", "Put right", "Put the last reading right; the old one is kept.", "job", means="edit"),
+        Command("place", "I am at", "Say where you are: line 12, step 4, hole 7 of line 12; other words lead to the bench.",
+                "job", means="goto"),
+        Command("plan", "Plan", "Every step of the job; go to one.", "job", means="overview", action="view('plan')"),
+        Command("cautions", "Cautions", "The cautions in full; answer them.", "job", action="view('cautions')"),
+        Command("set_up", "Set-up", "Say how the work is held: grip, stick-out, support, power.", "job"),
+        Command("working", "Working", "How each figure was worked out, why the step stands here.", "job", means="why",
+                action="view('working')"),
+        Command("rows", "Table", "The table of this step.", "job", means="table", action="view('rows')"),
+        Command("picture", "Picture", "The picture of this step.", "job", action="view('picture')"),
+        Command("trouble", "Trouble", "What goes wrong here, and what to check.", "job", action="view('trouble')"),
+        Command("in_full", "What to do", "All the words of this step.", "job", means="all", action="view('do')"),
+        Command("large", "Large", "The setting, the count and the next over the whole screen.", "job"),
+        Command("words", "My words", "Write a note to this line, this step or the job.", "job"),
+        Command("history", "History", "What happened to this job, and your notes.", "job", action="view('history')"),
+        Command("sheet", "Sheet", "Write the sheet of this job, to print.", "job", means="write"),
+        Command("keys", "Help", "The keys of a job.", "job", means="help", action="view('help')"),
+        Command("leave", "Leave", "Leave the job; it goes on where it was.", "job"),
     )  # fmt: skip
 
     def __init__(self, job: OpenJob) -> None:
         super().__init__()
         self.job = job
         self.view = ""
+        self.large = False  # whether the setting has the whole screen
         self.entry: Entry | None = None
         self.correcting: Reading | None = None
         self.at = 1  # the step in hand in the plan
@@ -72,7 +76,7 @@ class JobScreen(Page):
             self.message = "What was kept of this job was damaged on the disk: a number may be wrong. Start it anew."
         elif damaged := job.progress.damaged:
             words = "1 entry of this job was" if damaged == 1 else f"{damaged} entries of this job were"
-            self.message = f"{words} damaged on the disk: check where it stands (h shows which)."
+            self.message = f"{words} damaged on the disk: check where it stands ({named('history')} shows which)."
 
     # Working out
 
@@ -117,7 +121,10 @@ class JobScreen(Page):
         room = height - 1 - len(foot)
         inner = width if width < 110 else width - min(max(width * 30 // 100, 36), 60) - 1
         view = self._view_lines(inner, room)
-        painted = job_lines(self.job, self.job.unit, width, room, view, self.view == "cautions")
+        if self.large and view is None:
+            painted = large_lines(self.job, self.job.unit, width, room)
+        else:
+            painted = job_lines(self.job, self.job.unit, width, room, view, self.view == "cautions")
         middle, self.asked = painted.lines, None if self.entry else painted.asked
         top = fitted([(f" {job_title(self.job)} ", "bar-strong"), (f"  {where(self.job)}", "bar")], width, "bar")
         if self.view == "cautions" and not self.entry:
@@ -137,10 +144,11 @@ class JobScreen(Page):
         if self.entry:
             return [frame.keys([("Enter", "Keep"), ("Tab", "Next field"), ("Esc", "Leave")], width)]
         pairs = {c.id: (c.key(False), c.label) for c in self.COMMANDS}
-        pairs["leave"] = ("Esc", "Close" if self.view else "Leave")
-        order = ["done", "back", "measure", "cautions", "set_up", "place", "plan", "picture", "rows", "working", "keys"]
+        pairs["leave"] = ("Esc", "Close" if self.view or self.large else "Leave")
+        order = ["done", "back", "measure", "cautions", "set_up", "place", "words", "large", "plan", "picture", "rows"]
+        order += ["working", "keys"]
         if self.job.finished:
-            order = ["back", "plan", "history", "sheet", "keys"]
+            order = ["back", "plan", "history", "words", "sheet", "keys"]
         elif self.job.step.limits is None:
             order.remove("measure")
         if self.job.unread and not self.job.finished:
@@ -188,7 +196,11 @@ class JobScreen(Page):
         if self.entry:
             if key in ("enter", "escape", "ctrl+y") or (len(key) > 1 and key[0] == "f" and key[1:].isdecimal()):
                 return False
-            self.entry.key(key, event.character)
+            if not self.entry.key(key, event.character) and key in ("pagedown", "pageup"):
+                self.entry.refusal = "Nothing is done while something is typed: Enter keeps it, Esc leaves it."
+            return True
+        if len(key) == 1 and key.isdecimal() and not self.job.finished:
+            self._number(key)
             return True
         if self.view == "plan" and key in ("up", "down"):
             self.at = min(max(self.at + (1 if key == "down" else -1), 1), len(self.job.worked.steps))
@@ -203,6 +215,18 @@ class JobScreen(Page):
             self.scroll = max(self.scroll + (1 if key == "down" else -1), 0)
             return True
         return False
+
+    def _number(self, digit: str) -> None:
+        """A digit begins what a number can be here: the step to go to in the plan, a reading, where one is."""
+        if self.view == "plan":
+            self.action_place()
+            digit = f"step {digit}"
+        elif self.job.step.limits is not None:
+            self._begin_reading(None)
+        else:
+            self.action_place()
+        if self.entry is not None:
+            self.entry.insert(digit)
 
     def _first_page_key(self, key: str) -> bool:
         if key in ON:
@@ -266,7 +290,7 @@ class JobScreen(Page):
             self.owner.say("Every step is done. Esc leaves the job.")
             return
         if self.job.unread:
-            await self.action_acknowledge()
+            await self._read_one()
             return
         if self._unmeasured():
             return
@@ -282,14 +306,16 @@ class JobScreen(Page):
             return False
         self.warned = place
         state = "is not in limits" if self.job.last_reading else "has not been measured"
-        self.owner.say(f"This {state}. M measures; Space once more goes on all the same.")
+        self.owner.say(f"This {state}. {named('measure')} measures; Space once more goes on all the same.")
         return True
 
     async def action_back(self) -> None:
-        """Back by one."""
+        """Back by one, which takes that line or step back."""
         if self.entry or self.view:
             return
-        await self._save(self.job.back)
+        before = self.job.place
+        if await self._save(self.job.back) and not self.job.moved_on:
+            self.message = taken_back(self.job, before)
         self.redraw()
 
     def action_measure(self) -> None:
@@ -307,7 +333,7 @@ class JobScreen(Page):
     def _begin_reading(self, correcting: Reading | None) -> None:
         limits = self.job.step.limits
         if limits is None or self.job.finished:
-            self.owner.say("This step is not measured.")
+            self.owner.say("Nothing is measured in this step.")
             return
         slides = self.job.slides
         about = f"Limits {limit_words(self.job, self.session.unit)}. A bare number is in {self.session.unit}."
@@ -328,14 +354,17 @@ class JobScreen(Page):
         if self.job.counts_holes:
             ways.append(f"hole 7 of {noun} 3")
         hints = (f"The {noun} in hand: {', '.join(ways[:-1])} or {ways[-1]}.",)
-        self.entry, self.view = Entry("I am at", ("Where",), hints), ""
+        self.entry, self.view = Entry(I_AM_AT, ("Where",), hints), ""
         self.redraw()
 
     async def _keep_entry(self) -> None:
         entry = self.entry
         assert entry is not None
-        if entry.title == "I am at":
+        if entry.title == I_AM_AT:
             await self._keep_place(entry.texts[0])
+            return
+        if entry.title == MY_WORDS:
+            await self._keep_words(*entry.texts)
             return
         reading, *dial = entry.texts
         turns, shown, slide = dial if dial else ("", "", "")
@@ -352,15 +381,41 @@ class JobScreen(Page):
             place, says = self.job.found(typed)
             self.job.go(place)
 
+        if typed.strip() and not self.job.names_a_place(typed):  # other words lead where they lead everywhere
+            self.entry = None
+            self.owner.open_screen("goto", "", typed)
+            return
         if await self._save(go):
             self.entry = None
             self.message = self.job.moved_on or says
             self.redraw()
 
-    async def action_acknowledge(self) -> None:
+    def action_words(self) -> None:
+        """Write a note."""
+        places = self.job.note_places
+        hints = ("In words of your own: a shim, a wheel, what went wrong. The history, the sheet and this step show it.",
+                 "Space: what it belongs to.")  # fmt: skip
+        self.entry = Entry(MY_WORDS, ("Note", "To"), hints, ("", places[0]), choices=places, longest=LONGEST_NOTE)
+        self.view = ""
+        self.redraw()
+
+    async def _keep_words(self, words: str, to: str) -> None:
+        if not words.strip():
+            assert self.entry is not None
+            self.entry.refusal = "There are no words yet: type them, or Esc leaves."
+            self.redraw()
+        elif await self._save(lambda: self.job.note(words, to)):
+            self.entry, self.message = None, f"Kept with {to}."
+            self.redraw()
+
+    def action_large(self) -> None:
+        """The setting over the whole screen, or the step as it was."""
+        if not self.entry:
+            self.large, self.view = not self.large, ""
+            self.redraw()
+
+    async def _read_one(self) -> None:
         """The first unread stop line is read."""
-        if self.entry or not self.job.unread:
-            return
         caution = self.job.unread[0]
         if await self._save(lambda: self.job.read(caution.id)):
             left = len(self.job.unread)
@@ -412,6 +467,8 @@ class JobScreen(Page):
             self.redraw()
         elif self.view:
             self.action_leave_view()
+        elif self.large:
+            self.action_large()
         else:
             await self._save(lambda: self.job.journal.left(self.job.job.id))
             self.dismiss()

@@ -27,13 +27,13 @@ class JobsScreen(Page):
 
     PLACE = "jobs"
     COMMANDS = (
-        Command("take", ("enter", "space"), "Go on", "Go on with the job, or start one from the recipe.", "jobs"),
-        Command("new_part", ("ctrl+n", "n"), "A part of my own", "Say what is to be made, line by line; it is drawn and "
-                "planned.", "jobs"),
-        Command("repeat", ("ctrl+r", "r"), "Repeat", "Start the same job again for the next part.", "jobs"),
-        Command("put_away", ("ctrl+x", "x"), "Put away", "Put a job away; Enter takes it up again.", "jobs"),
-        Command("edit", ("ctrl+e", "e"), "Edit", "Change a recipe of yours, or a copy of a ready-made one.", "jobs"),
-        Command("close", ("escape", "ctrl+y"), "Back", "Go back to the bench.", "jobs"),
+        Command("take", "Go on", "Go on with the job, or start one from the recipe.", "jobs", means="on"),
+        Command("new_part", "A part of my own", "Say what is to be made, line by line; it is drawn and planned.", "jobs",
+                means="add"),
+        Command("repeat", "Repeat", "Start the same job again for the next part.", "jobs", means="again"),
+        Command("put_away", "Put away", "Put a job away; Enter takes it up again.", "jobs", means="take_out"),
+        Command("edit", "Edit", "Change a recipe of yours, or a copy of a ready-made one.", "jobs"),
+        Command("close", "Back", "Go back to the bench.", "jobs", means="leave"),
     )  # fmt: skip
 
     def __init__(self) -> None:

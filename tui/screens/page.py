@@ -12,8 +12,9 @@ from textual import events
 from textual.screen import Screen
 
 from tui.canvas import Canvas
-from tui.commands import COMMANDS, EVERYWHERE, Command, arrived
+from tui.commands import COMMANDS, EVERYWHERE, Command
 from tui.glyphs import NO_CHARACTER
+from tui.keys import arrived
 from tui.lines import Line, wrapped
 from tui.report import write_report
 

@@ -29,13 +29,13 @@ class PartScreen(Page):
 
     PLACE = "part"
     COMMANDS = (
-        Command("plan", ("ctrl+o", "o"), "Plan", "Plan it for the shop; so does Enter on the empty last line.", "part"),
-        Command("insert", ("ctrl+n", "n"), "Line above", "Put an empty line in above this one.", "part"),
-        Command("take_out", ("ctrl+x", "x"), "Take out", "Take this line out.", "part"),
-        Command("up", ("pageup", "ctrl+e"), "Move up", "Move this line up.", "part", "move(-1)"),
-        Command("down", ("pagedown", "ctrl+f"), "Move down", "Move this line down.", "part", "move(1)"),
-        Command("picture", ("ctrl+p", "p"), "Drawing", "Show the drawing over the whole screen.", "part"),
-        Command("close", ("escape", "ctrl+y"), "Back", "Leave the line; once more, go back to the jobs.", "part"),
+        Command("plan", "Plan", "Plan it for the shop; so does Enter on the empty last line.", "part", means="overview"),
+        Command("insert", "Line above", "Put an empty line in above this one.", "part", means="add"),
+        Command("take_out", "Take out", "Take this line out.", "part"),
+        Command("up", "Move up", "Move this line up.", "part", means="earlier", action="move(-1)"),
+        Command("down", "Move down", "Move this line down.", "part", means="later", action="move(1)"),
+        Command("picture", "Drawing", "Show the drawing over the whole screen.", "part"),
+        Command("close", "Back", "Leave the line; once more, go back to the jobs.", "part", means="leave"),
     )  # fmt: skip
 
     def __init__(self, path: Path, draft: Draft, *, new: bool) -> None:
@@ -78,7 +78,7 @@ class PartScreen(Page):
         return [*top, *middle[:room], *[line()] * (room - len(middle)), *says, *foot]
 
     def _keys_line(self, width: int) -> Line:
-        pairs = [(c.key(self.editing), c.label) for c in self.COMMANDS]
+        pairs = [(c.key(self.editing and c.id not in ("up", "down")), c.label) for c in self.COMMANDS]
         pairs[-1] = ("Esc", "Back" if not self.editing else "Leave the line")
         return frame.keys(pairs, width)
 
@@ -90,10 +90,13 @@ class PartScreen(Page):
         if key in ("down", "tab", "up", "shift+tab"):
             self._go(self.at + (1 if key in ("down", "tab") else -1))
             return True
+        if key in ("pagedown", "pageup"):
+            self._go(self.at + (8 if key == "pagedown" else -8))
+            return True
         if key == "enter":
             return self._enter()
-        if not self.editing or key == "escape":
-            return False
+        if not self.editing or key in ("escape", "less_than_sign", "greater_than_sign"):
+            return False  # the signs move the line: none of its words holds one
         before = self.edit.text
         if not self.edit.key(key, event.character):
             return False

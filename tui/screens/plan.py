@@ -24,6 +24,7 @@ from tui.commands import Command
 from tui.desk import Desk, Refusal, one_line
 from tui.editing import LineEdit, edited
 from tui.in_hand import of_part
+from tui.keys import works_inside
 from tui.lines import Line, beside, line, window
 from tui.panes import frame
 from tui.panes.plan_view import head_lines, needs_lines, step_lines, strip_lines, why_lines
@@ -38,19 +39,18 @@ class PlanScreen(Page):
 
     PLACE = "plan"
     COMMANDS = (
-        Command("start", ("enter",), "Start", "Start a job: one step at a time.", "plan"),
-        Command("why", ("ctrl+w", "w"), "Why", "Why the step stands where it does, with its source.", "plan", "show('why')"),
-        Command("picture", ("ctrl+p", "p"), "Picture", "The step as the work lies on the machine.", "plan",
-                "show('step')"),
-        Command("needs", ("ctrl+n", "n"), "Lay out", "All that has to lie ready, owned or not.", "plan", "show('needs')"),
-        Command("insert", ("ctrl+k", "i"), "Insert", "Put a step in after this one: plain words, or an operation.", "plan"),
-        Command("drop", ("ctrl+x", "x"), "Drop", "Leave this step out.", "plan"),
-        Command("repeat", ("ctrl+r", "r"), "Repeat", "Do this step once more.", "plan"),
-        Command("earlier", ("pageup", "minus"), "Earlier", "Move this step one place earlier.", "plan", "move(-1)"),
-        Command("later", ("pagedown", "plus"), "Later", "Move this step one place later.", "plan", "move(1)"),
-        Command("undo", ("ctrl+b", "b"), "As before", "Take the last change back.", "plan"),
-        Command("edit", ("ctrl+e", "e"), "Recipe", "Write it as a recipe of yours and change its text.", "plan"),
-        Command("close", ("escape", "ctrl+y"), "Back", "Go back to the part.", "plan"),
+        Command("start", "Start", "Start a job: one step at a time.", "plan", means="on"),
+        Command("why", "Why", "Why the step stands where it does, with its source.", "plan", action="show('why')"),
+        Command("picture", "Picture", "The step as the work lies on the machine.", "plan", action="show('step')"),
+        Command("needs", "Lay out", "All that has to lie ready, owned or not.", "plan", means="all", action="show('needs')"),
+        Command("insert", "Add", "Put a step in after this one: plain words, or an operation.", "plan", means="add"),
+        Command("drop", "Take out", "Leave this step out.", "plan", means="take_out"),
+        Command("repeat", "Once more", "Do this step once more.", "plan", means="again"),
+        Command("earlier", "Earlier", "Move this step one place earlier.", "plan", action="move(-1)"),
+        Command("later", "Later", "Move this step one place later.", "plan", action="move(1)"),
+        Command("undo", "As before", "Take the last change back.", "plan", means="back"),
+        Command("edit", "Recipe", "Write it as a recipe of yours and change its text.", "plan"),
+        Command("close", "Back", "Go back to the part.", "plan", means="leave"),
     )  # fmt: skip
 
     def __init__(self, file: PartFile, text: str, name: str) -> None:
@@ -128,18 +128,19 @@ class PlanScreen(Page):
     # Keys
 
     def typed(self, event: events.Key) -> bool:
-        """Arrows go through the steps; an open line takes the typing."""
+        """Arrows and pages go through the steps; an open line takes the typing."""
         key = event.key
         if self.entry is not None:
             if key in ("enter", "escape"):
                 self._put_in() if key == "enter" else setattr(self, "entry", None)
                 return True
-            return self.entry.key(key, event.character) or len(key) == 1
-        if key in ("down", "up", "tab", "shift+tab"):
+            return self.entry.key(key, event.character) or not works_inside(key)
+        by = {"down": 1, "tab": 1, "up": -1, "shift+tab": -1, "pagedown": 8, "pageup": -8}.get(key)
+        if by is not None:
             if self.view == "needs":
-                self.scroll = max(self.scroll + (1 if key in ("down", "tab") else -1), 0)
+                self.scroll = max(self.scroll + by, 0)
                 return True
-            self.at = min(max(self.at + (1 if key in ("down", "tab") else -1), 0), len(self.rows) - 1)
+            self.at = min(max(self.at + by, 0), len(self.rows) - 1)
             self.scroll = 0
             return True
         return False
@@ -164,7 +165,7 @@ class PlanScreen(Page):
         self._drawn.clear()
         new = [why for why in plan_steps.broken(changed) if why.text not in before]
         if new:
-            self.message = f"Against a rule: {new[0].text}. b takes it back."
+            self.message = f"Against a rule: {new[0].text}. Backspace takes it back."
 
     def _stand_at(self, name: str) -> None:
         self.at = next(
@@ -190,7 +191,7 @@ class PlanScreen(Page):
             self._change(plan_steps.dropped)
             self.at = min(self.at, len(self.rows) - 1)
             made = f" {', '.join(step.makes)} is then made nowhere." if step.makes else ""
-            self.message = f"Left out: {step.title}.{made} b takes it back."
+            self.message = f"Left out: {step.title}.{made} Backspace takes it back."
         self.redraw()
 
     def action_repeat(self) -> None:

@@ -25,9 +25,9 @@ class RecipeScreen(Page):
 
     PLACE = "recipe"
     COMMANDS = (
-        Command("save", ("ctrl+s", "f5"), "Save", "Check the recipe and save it.", "recipe"),
-        Command("next_problem", ("ctrl+n", "f7"), "Next mistake", "Go to the line of the next mistake.", "recipe"),
-        Command("close", ("escape", "ctrl+y"), "Back", "Go back; asks once if something is not saved.", "recipe"),
+        Command("save", "Save", "Check the recipe and save it.", "recipe", means="write"),
+        Command("next_problem", "Next mistake", "Go to the line of the next mistake.", "recipe", means="trouble"),
+        Command("close", "Back", "Go back; asks once if something is not saved.", "recipe", means="leave"),
     )  # fmt: skip
 
     def __init__(self, listed: Listed) -> None:
@@ -54,7 +54,7 @@ class RecipeScreen(Page):
         shown = [self._line(i, width) for i in range(top, min(top + room, len(self.text.lines)))]
         state = "not saved" if self.changed else "saved"
         head = heading(self.path.name, width, f"line {self.text.row + 1} · {state}")
-        foot = frame.keys([("Ctrl+S", "Check and save"), ("Ctrl+N", "Next mistake"), ("Esc", "Back")], width)
+        foot = frame.keys([("Ctrl+S", "Check and save"), ("Ctrl+T", "Next mistake"), ("Esc", "Back")], width)
         if self.message:
             foot = fitted([(f" {plain(self.message)}", "bar-strong")], width, "bar")
         gap = [line()] * (room - len(shown))
@@ -103,7 +103,7 @@ class RecipeScreen(Page):
         except BadFile as refusal:
             self.problems, self.at_problem = refusal.problems, -1
             count = len(refusal.problems)
-            self.message = f"NOT SAVED: {count} mistake{'s' if count > 1 else ''}. Ctrl+N goes to the next."
+            self.message = f"NOT SAVED: {count} mistake{'s' if count > 1 else ''}. Ctrl+T goes to the next."
         except BadInput as refusal:
             self.problems, self.message = (), str(refusal)
         else:

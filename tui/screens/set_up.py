@@ -24,8 +24,8 @@ class SetUpScreen(Page):
 
     PLACE = "set-up"
     COMMANDS = (
-        Command("keep", ("enter",), "Keep", "Keep the set-up; the cautions are chosen anew.", "set-up"),
-        Command("close", ("escape", "ctrl+y"), "Leave", "Leave it as it was.", "set-up"),
+        Command("keep", "Keep", "Keep the set-up; the cautions are chosen anew.", "set-up", means="on"),
+        Command("close", "Leave", "Leave it as it was.", "set-up", means="leave"),
     )
 
     def __init__(self, now: SetUp, unit: str, missing: str, keep: Callable[[SetUp], None]) -> None:

@@ -23,9 +23,9 @@ class ShopScreen(Page):
 
     PLACE = "shop"
     COMMANDS = (
-        Command("close", ("escape", "ctrl+y"), "Back", "Keep what was typed and go back.", "shop"),
-        Command("find", ("ctrl+g",), "Find", "The groups, and a line that finds a question by its words.", "shop"),
-        Command("undo", ("ctrl+z",), "Undo", "Forget what is typed; then take back what was changed.", "shop"),
+        Command("close", "Back", "Keep what was typed and go back.", "shop", means="leave"),
+        Command("find", "Find", "The groups, and a line that finds a question by its words.", "shop", means="goto"),
+        Command("undo", "Undo", "Forget what is typed; then take back what was changed.", "shop", means="back"),
     )
 
     def __init__(self, find: str = "") -> None:

@@ -14,6 +14,7 @@ from engine.base.words import Text, write
 from engine.safety import arrange, quiet_line
 from engine.set_up import in_short, wanted
 from engine.situation import Situation
+from tui.keys import named
 from tui.lines import Line, fitted, heading, line, wrapped
 
 ROLES = {"DANGER": "danger", "WARNING": "warning", "CAUTION": "caution", "NOTICE": "hint"}
@@ -31,9 +32,9 @@ class Watch(NamedTuple):
 class Keys(NamedTuple):
     """The keys that the pane names, as they are where the person is."""
 
-    full: str = "c"
-    set_up: str = "s"
-    answer: str = "y or n?"
+    full: str = named("cautions")
+    set_up: str = named("set_up")
+    answer: str = f"{named('yes')} or {named('no')}?"
 
 
 KEYS = Keys()
