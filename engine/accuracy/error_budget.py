@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from engine.accuracy.budget import Share, budget_figures, budget_table, expanded
+from engine.accuracy.budget_picture import budget_picture
 from engine.accuracy.budgets import diameter_turned, drum_divided, half_of_class, held, holes_set_out, thread_cut
 from engine.accuracy.machines import leadscrew
 from engine.base import declare as ask
@@ -138,6 +139,7 @@ def _budget(inputs: ErrorBudgetInputs, shop: Shop) -> Answer:
     return Answer(
         figures=tuple(found),
         tables=(budget_table(shares),),
+        pictures=(budget_picture(shares, allowed),),
         notes=_budget_notes(inputs, shop, shares),
         moments=(Situation(thread=inputs.size),),
     )

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from itertools import pairwise
+from math import floor, log10
 
 from engine.base.answer import Line, Polygon, Shape, Size
-from engine.base.words import Text
+from engine.base.words import Text, say, shown
 
 
 def outline(points: list[tuple[float, float]], *, row: int = 0, weight: int = 1) -> list[Shape]:
@@ -39,3 +40,27 @@ def box(
 ) -> Polygon:
     """An upright rectangle."""
     return Polygon(((x1, y1), (x2, y1), (x2, y2), (x1, y2)), filled, cut, row)
+
+
+def dia(diameter: float, decimals: int = 2) -> Text:
+    """A diameter as drawings write it."""
+    return say("Ø{size}", size=shown(diameter, decimals=decimals))
+
+
+def enlarged(small: float, room: float) -> int:
+    """How many times larger something small is drawn so that it fills its room: 1, 2, 5, 10, 20 and so on.
+
+    >>> enlarged(0.3, 4.0), enlarged(5.0, 4.0), enlarged(0.012, 5)
+    (10, 1, 200)
+    """
+    wanted = room / max(small, 1e-9)
+    if wanted < 2:
+        return 1
+    power = 10 ** floor(log10(wanted))
+    return max(step * int(power) for step in (1, 2, 5) if step * power <= wanted)
+
+
+def chuck(right: float, radius: float) -> list[Shape]:
+    """The jaws that hold a bar of that radius, their noses at x = right, the headstock to the left."""
+    long, high = 1.2 * radius, 0.55 * radius
+    return [box(right - long, radius, right, radius + high), box(right - long, -radius - high, right, -radius)]

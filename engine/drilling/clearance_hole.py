@@ -9,6 +9,7 @@ from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.sums import mm
 from engine.base.words import put, say
+from engine.drilling.hole_pictures import clearance_picture
 from engine.drilling.seats import FITS, Clearance, Fit, clearance_hole
 from engine.drilling.sizes import SAME, label, unnamed
 from engine.drilling.unowned import native
@@ -50,7 +51,8 @@ def _work(inputs: ClearanceHoleInputs, shop: Shop) -> Answer:
         figure("clearance", "Clearance on diameter", size - mm(inputs.size.diameter), "subtraction"),
     )  # fmt: skip
     missing = f"The shop has no {named} drill, nor one that keeps the limits."
-    return Answer(figures=figures, notes=() if is_owned else (Note("warning", missing),))
+    drawn = clearance_picture(screw=inputs.size.diameter, name=str(inputs.size), hole=hole.diameter)
+    return Answer(figures=figures, pictures=(drawn,), notes=() if is_owned else (Note("warning", missing),))
 
 
 def _drill_for(hole: Clearance, shop: Shop) -> tuple[Tool, bool]:

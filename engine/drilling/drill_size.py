@@ -10,6 +10,7 @@ from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.sums import INCH, mm, num
 from engine.base.words import Text, own, put, say, shown
+from engine.drilling.hole_pictures import near_picture
 from engine.drilling.sizes import SAME, SERIES, Drill, label, nearest, owned
 from engine.shop.model import Shop
 
@@ -49,7 +50,10 @@ def _work(inputs: DrillSizeInputs, shop: Shop) -> Answer:
         figures.append(words("drill", "Drill of this size", names, sources, "the same size"))
     text = label(mine) if mine else "no" + (f", the nearest is {label(near)}" if near else "")
     figures.append(words("owned", "Owned", text, "the shop's drills", "looked up"))
-    return Answer(tuple(figures), (_nearest_table(size, shop),), notes=tuple(_notes(size)))
+    drawn = near_picture(
+        size, list({label(d): d.diameter for d in (nearest(size, of=name) for name in SERIES)}.items())
+    )
+    return Answer(tuple(figures), (_nearest_table(size, shop),), (drawn,), tuple(_notes(size)))
 
 
 def _diameter_from(size: float, same: Sequence[Drill]) -> tuple[str, Text]:

@@ -15,12 +15,16 @@ from engine.base.answer import (
     Line,
     Note,
     Picture,
+    Pointer,
     Shape,
+    Side4,
+    Size,
     Table,
     figure,
     to_set,
 )
 from engine.base.operation import Operation
+from engine.base.outlines import dia
 from engine.base.records import dataclass
 from engine.base.sums import deg, mm, num, root, sin
 from engine.base.words import Text, plain, put, say, shown
@@ -174,11 +178,20 @@ def _picture(inputs: HoleCircleInputs, places: tuple[Place, ...]) -> Picture:
     ]
     for place in places:
         shapes.append(Circle(place.x, place.y, size, row=place.number))
+        calls: tuple[tuple[Text, Side4], ...] = (
+            (say("x {x}", x=shown(place.x, decimals=3)), "above"),
+            (say("y {y}", y=shown(place.y, decimals=3)), "right"),
+        )
+        for text, side in calls:
+            shapes.append(Pointer(place.x, place.y, text, side, place.number, if_marked=True))
         if len(places) <= _MOST_LABELS:
             away = 1 + (size + radius / 10) / radius
             shapes.append(
                 Label(x + (place.x - x) * away, y + (place.y - y) * away, str(place.number), row=place.number)
             )
+    shapes.append(Size(x - radius, y, x + radius, y, dia(inputs.diameter), "below"))
+    if inputs.hole is not None:
+        shapes.append(Size(x, y + radius - size, x, y + radius + size, dia(inputs.hole), "left"))
     alt = say(
         "{holes} holes numbered {way} on a circle of {across}, hole 1 at {angle} degrees from the x axis.",
         holes=inputs.holes,

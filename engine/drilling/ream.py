@@ -14,6 +14,7 @@ from engine.cutting.materials import Material, of_shop
 from engine.cutting.speeds import SpeedRange, SpindleSpeed, surface_speed
 from engine.cutting.speeds import Tool as Cutter
 from engine.drilling.bench import MACHINES, Machine, machine_of, speed_figure, speed_notes, speed_on
+from engine.drilling.hole_pictures import reamed_picture
 from engine.drilling.reaming import KINDS, Kind, PreDrill, flutes_of, pre_drill
 from engine.drilling.sizes import label, owned
 from engine.joining.iso286 import Deviations, limits_of
@@ -58,7 +59,12 @@ def _work(inputs: ReamInputs, shop: Shop) -> Answer:
         *(_cut_figures(inputs, cut) if cut else ()),
         *_limits(inputs, deviations),
     )
-    return Answer(figures, notes=tuple(_notes(inputs, shop, drill, cut)), moments=(_now(inputs, cut),))
+    drawn = reamed_picture(
+        diameter=inputs.diameter, drill=drill.tool.diameter, low=inputs.diameter + deviations.lower,
+        high=inputs.diameter + deviations.upper,
+    )  # fmt: skip
+    notes = tuple(_notes(inputs, shop, drill, cut))
+    return Answer(figures, pictures=(drawn,), notes=notes, moments=(_now(inputs, cut),))
 
 
 @dataclass(frozen=True, slots=True)

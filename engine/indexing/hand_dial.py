@@ -208,7 +208,7 @@ def _picture(inputs: HandDialInputs, start: Fraction, places: Sequence[tuple[int
     lines = inputs.divisions
     face = dial_shapes(lines, line, said, middle=(0.0, 0.0), rows=[at for at, _ in places] if table else ())
     now = float(start / inputs.per_turn) * 360
-    here = (Line(*at(now, 32.0), *at(now, 36.0)), Label(*at(now, 39.0), "now"))
+    here = (Line(*at(now, 31.0), *at(now, 35.0), 1), Label(*at(now, 38.0), "now"))
     alt = f"The dial with its {lines} lines clockwise from 0: line {line} is set, {said}."
     return Picture("dial", "The dial", (*face, *here), alt, table=table)
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import cos, pi, radians, sin
 
-from engine.base.answer import Circle, Label, Line, Picture, Polygon, Shape, Side4, Size
+from engine.base.answer import Circle, Label, Line, Picture, Pointer, Polygon, Shape, Side4, Size
 from engine.base.words import Text, counted, say, shown
 
 Point = tuple[float, float]
@@ -102,13 +102,15 @@ def dial_shapes(
     for k in range(0, lines, every):
         inner = 0.84 if k % (10 * every) == 0 else 0.88 if k % (5 * every) == 0 else 0.92
         shapes.append(Line(*at(360 * k / lines, _RADIUS, middle), *at(360 * k / lines, _RADIUS * inner, middle)))
-    shapes.append(Label(*at(0, _RADIUS * 0.76, middle), "0"))
+    for k in range(0, lines, 10 * every):
+        shapes.append(Label(*at(360 * k / lines, _RADIUS * 0.74, middle), str(k)))
     for row, place in enumerate(rows, 1):
         angle = 360 * place / lines
         shapes.append(Line(*at(angle, _RADIUS, middle), *at(angle, _RADIUS * 0.6, middle), 1, row=row))
     angle = 360 * line / lines
     shapes.append(Line(*at(angle, _RADIUS, middle), *at(angle, _RADIUS * 0.55, middle), 1))
-    return (*shapes, Label(*at(angle, _RADIUS * 1.2, middle), words))
+    rim = at(angle, _RADIUS, middle)
+    return (*shapes, Pointer(*rim, words, "below" if 90 < angle % 360 < 270 else "above"))
 
 
 def unrolled_pictures(marks: Sequence[Mark], *, along: float, straight: bool = False) -> tuple[Picture, Picture]:

@@ -152,7 +152,7 @@ def _picture(inputs: RotaryTableInputs, angles: Sequence[Fraction], places: Sequ
     at = [float(p.set_dial) / per_turn * lines for p in places]
     second = 1 if len(places) > 1 else 0
     name = _set(inputs, places[second], angles[second])
-    dial = dial_shapes(lines, at[second], say("{turns} + dial", turns=counted(name.turns, "turn")), rows=at)
+    dial = dial_shapes(lines, at[second], say("{turns} + here", turns=counted(name.turns, "turn")), rows=at)
     return circle_picture(
         [float(angle) for angle in angles], title=counted(len(angles), "position"), table="positions",
         noun="position", beside=dial, more=f"Beside it the handwheel's dial with the line of position {second + 1}.",

@@ -3,8 +3,23 @@
 from __future__ import annotations
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Circle, Column, Figure, Line, Note, Picture, Shape, Table, figure, words
+from engine.base.answer import (
+    Answer,
+    Circle,
+    Column,
+    Figure,
+    Line,
+    Note,
+    Picture,
+    Polygon,
+    Shape,
+    Size,
+    Table,
+    figure,
+    words,
+)
 from engine.base.operation import Operation
+from engine.base.outlines import dia
 from engine.base.records import dataclass
 from engine.base.sums import deg, mm, root, sin, tan
 from engine.base.words import Text, general, say, shown
@@ -149,18 +164,25 @@ def _picture(inputs: BallSeatInputs, found: Seat) -> Picture:
     wide = max(radius, half) * 1.8
     rim = -found.rim_depth if found.rim_depth is not None else 0.0
     outer = radius if found.rim_depth else half
+    floor = -found.depth - 0.6 * radius
+    wall = [(-wide, floor), (-wide, 0.0), (-outer, 0.0), *([(-outer, rim), (-half, rim)] if found.rim_depth else [])]
+    left = [*wall, (-half, -found.depth)]
     shapes: list[Shape] = [
+        Polygon((*left, *[(-x, y) for x, y in reversed(left)]), cut=True),
         Circle(0, -found.equator_below, radius),
-        Line(-wide, 0, -outer, 0, 1),
-        Line(outer, 0, wide, 0, 1),
-        Line(-half, rim, -half, -found.depth),
-        Line(half, rim, half, -found.depth),
-        Line(-half, -found.depth, half, -found.depth),
-        Line(0, -found.depth - radius / 2, 0, inputs.stand_out + radius / 2, 2),
+        Line(0, floor, 0, inputs.stand_out + 0.3 * radius, 2),
+        Size(wide, 0, 0, inputs.stand_out, say("out {out}", out=shown(inputs.stand_out, decimals=2)), "right"),
+        Size(wide, 0, half, -found.depth, say("deep {deep}", deep=shown(found.depth, decimals=2)), "right"),
+        Size(-half, -found.depth, half, -found.depth, dia(inputs.hole), "below"),
+        Size(
+            -radius,
+            -found.equator_below,
+            radius,
+            -found.equator_below,
+            say("ball {size}", size=dia(inputs.ball)),
+            "above",
+        ),
     ]
-    if found.rim_depth:
-        shapes += [Line(-outer, 0, -outer, rim), Line(outer, 0, outer, rim)]
-        shapes += [Line(-outer, rim, -half, rim), Line(half, rim, outer, rim)]
     alt = say("A ball of {ball} in a hole of {hole}, {deep} deep, standing out {out}.", ball=shown(inputs.ball),
               hole=shown(inputs.hole), deep=shown(found.depth), out=shown(inputs.stand_out))  # fmt: skip
     return Picture("seat", "The ball in its hole", tuple(shapes), alt)

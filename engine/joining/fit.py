@@ -10,6 +10,7 @@ from engine.base.refusals import BadInput
 from engine.base.sums import Sum, mm, num
 from engine.base.words import Text, bare, say, shown
 from engine.joining.fits import Allowance, Fit, allowance, fit_of
+from engine.joining.joint_pictures import zones_picture
 from engine.shop.model import Shop
 from engine.situation import Situation
 
@@ -52,7 +53,12 @@ def _work(inputs: FitInputs, shop: Shop) -> Answer:
     figures = [*_limit_figures(inputs, found), *_clearance_figures(found)]
     if inputs.hole is not None:
         figures += _measured_figures(inputs.hole, found)
-    return Answer(tuple(figures), notes=tuple(_notes(inputs, found)), moments=(_moment(found.kind != "clearance"),))
+    drawn = zones_picture(
+        nominal=inputs.diameter, hole=(found.hole_min, found.hole_max), shaft=(found.shaft_min, found.shaft_max),
+        kind=found.kind, measured=inputs.hole,
+    )  # fmt: skip
+    notes = tuple(_notes(inputs, found))
+    return Answer(tuple(figures), pictures=(drawn,), notes=notes, moments=(_moment(found.kind != "clearance"),))
 
 
 def _moment(tight: bool) -> Situation:
@@ -129,7 +135,12 @@ def _by_rule(inputs: FitInputs, rule: Allowance) -> Answer:
               "by a shop allowance for the diameter"),
     )  # fmt: skip
     note = Note("info", "A shop allowance, to a hole that is already there; no ISO limits.")
-    return Answer(figures, notes=(note,), moments=(_moment(tight),))
+    shaft = (float(figures[1].value or 0.0), float(figures[0].value or 0.0))
+    drawn = zones_picture(
+        nominal=inputs.diameter, hole=(float(hole), float(hole)), shaft=shaft,
+        kind="interference" if tight else "clearance",
+    )  # fmt: skip
+    return Answer(figures, pictures=(drawn,), notes=(note,), moments=(_moment(tight),))
 
 
 def _extra(constant: float, rate: float, d: Sum) -> Sum:

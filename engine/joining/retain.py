@@ -8,6 +8,7 @@ from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.sums import PI, leaf, mm
 from engine.base.words import Text, say, shown
+from engine.joining.joint_pictures import gap_picture
 from engine.shop.model import Shop
 from engine.situation import Situation
 
@@ -51,7 +52,9 @@ def _work(inputs: RetainInputs, shop: Shop) -> Answer:
         figure("shaft_min", "Shaft, smallest", hole - high, _GAP_SOURCE, side="up"),
         *_strength_figures(inputs),
     ]
-    return Answer(tuple(figures), notes=tuple(_notes(inputs)), moments=(Situation(machine="bench", hold="retain"),))
+    drawn = gap_picture(diameter=inputs.diameter, low=GAP_LOW, high=GAP_HIGH, length=inputs.length)
+    moment = Situation(machine="bench", hold="retain")
+    return Answer(tuple(figures), pictures=(drawn,), notes=tuple(_notes(inputs)), moments=(moment,))
 
 
 def _strength_figures(inputs: RetainInputs) -> list[Figure]:

@@ -11,6 +11,7 @@ from engine.base.tables import source
 from engine.base.words import Text, put, say, shown
 from engine.base.words import figures as places
 from engine.joining import solders
+from engine.joining.joint_pictures import heat_picture
 from engine.joining.solders import Alloy, HeatedPart
 from engine.shop.model import Shop
 from engine.situation import Situation
@@ -52,6 +53,16 @@ def _work(inputs: SolderInputs, shop: Shop) -> Answer:
     return Answer(
         figures=_figures(alloy, part, limit, limit_source),
         tables=(_table(limit),),
+        pictures=(
+            heat_picture(
+                alloy=alloy.name,
+                solidus=alloy.solidus,
+                liquidus=alloy.liquidus,
+                working=alloy.working,
+                part=part.name,
+                limit=limit,
+            ),
+        ),
         notes=tuple(_notes(alloy, part, limit)),
         moments=(moment,),
     )

@@ -13,6 +13,7 @@ from engine.base.sums import INCH, mm, num
 from engine.base.words import Text, general, say, shown
 from engine.base.words import figures as places
 from engine.knurling import blank as blanks
+from engine.knurling.knurl_pictures import closing_picture
 from engine.knurling.wheels import (
     STANDARD_HELIX,
     Wheel,
@@ -154,7 +155,10 @@ def _work(inputs: KnurlBlankInputs, shop: Shop) -> Answer:
         machine="lathe", work_diameter=job.best.diameter, material=inputs.material.name if inputs.material else ""
     )
     notes = tuple(_notes(inputs, shop, job))
-    return Answer(_figures(inputs, job), _tables(inputs, shop, job), notes=notes, moments=(moment,))
+    drawn = closing_picture(
+        teeth=job.best.teeth, blank=job.best.diameter, finished=job.best.diameter + job.growth, wanted=job.counted_at
+    )
+    return Answer(_figures(inputs, job), _tables(inputs, shop, job), (drawn,), notes, moments=(moment,))
 
 
 def _figures(inputs: KnurlBlankInputs, job: _Job) -> tuple[Figure, ...]:

@@ -20,6 +20,7 @@ from engine.indexing.dials import on_dial, slide_setting
 from engine.knurling import passes
 from engine.knurling.blank import FEWEST_TEETH, form_of
 from engine.knurling.knurl_blank import half_pitch, true_pitch
+from engine.knurling.knurl_pictures import wheel_picture
 from engine.knurling.wheels import only_swivelled, owned
 from engine.shop.model import Shop
 from engine.situation import Situation
@@ -123,7 +124,11 @@ def _work(inputs: KnurlPassesInputs, shop: Shop) -> Answer:
     moments = [Situation(spindle_speed=spindle.chosen, feed=published.chosen if along else None, **common)]
     if first is not None:
         moments.insert(0, Situation(spindle_speed=first, **common))
-    return Answer(figures, (_table(shop, moves, infeed, first),), notes=tuple(notes), moments=tuple(moments))
+    drawn = wheel_picture(
+        diameter=inputs.diameter, width=inputs.width, start=max(inputs.start, 0.0), wheel=wheel.width, infeed=infeed,
+        edges=[move.edge for move in moves],
+    )  # fmt: skip
+    return Answer(figures, (_table(shop, moves, infeed, first),), (drawn,), tuple(notes), moments=tuple(moments))
 
 
 def _first_figures(first: float | None) -> list[Figure]:

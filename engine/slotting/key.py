@@ -287,7 +287,7 @@ def _picture(diameter: float, seat: _Seat, title: str) -> Picture:
         "{title} across a shaft of {d}: {width} wide, {height} high, its keyway {down} from the top of the round.",
         title=title, d=shown(diameter), width=shown(seat.width), height=shown(seat.height), down=shown(seat.down),
     )  # fmt: skip
-    return Picture("key", title, tuple(shapes), alt, true_size=True)
+    return Picture("key", title, tuple(shapes), alt)
 
 
 def _key_width(inputs: KeyInputs, answer: Answer, shop: Shop) -> Text:

@@ -303,7 +303,7 @@ def _dials(place: str, depth: float, across: float, last: bool, sides: bool, mil
 
 
 def _picture(inputs: SlotInputs) -> Picture:
-    """The end of the slotted bar at true size, with the slot's width and depth."""
+    """The end of the slotted bar, with the slot's width and depth."""
     radius, half = inputs.diameter / 2, inputs.width / 2
     edge = sqrt(radius**2 - half**2)
     shapes: list[Shape] = [Circle(0, 0, radius)]
@@ -318,11 +318,12 @@ def _picture(inputs: SlotInputs) -> Picture:
                    Line(-half, floor, half, floor, 1)]  # fmt: skip
         shapes += dimension((half, floor), (half, radius), shown(inputs.depth), -radius * 0.9)
         where = "in its side"
-    shapes.append(Line(0, -radius * 1.2, 0, radius * 1.2, 2))
+    shapes.append(Line(0, -radius * 1.1, 0, radius * 1.1, 2))
+    shapes += dimension((-radius, 0), (radius, 0), shown(inputs.diameter), -radius)
     shapes += dimension((-half, edge), (half, edge), shown(inputs.width), radius * 0.35)
     alt = say("End of a bar of {bar} with a slot {width} wide and {depth} deep {where}.", where=where,
               bar=shown(inputs.diameter), width=shown(inputs.width), depth=shown(inputs.depth))  # fmt: skip
-    return Picture("slot", "The slot from the end", tuple(shapes), alt, true_size=True)
+    return Picture("slot", "The slot from the end", tuple(shapes), alt)
 
 
 def _notes(inputs: SlotInputs, shop: Shop, plan: _Plan, wall: float) -> list[Note]:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, words
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Picture, Table, figure, words
 from engine.base.declare import choice, length, number, several, thread, travel
 from engine.base.operation import Operation
 from engine.base.quantity import MM_PER_INCH
@@ -22,6 +22,7 @@ from engine.threads.gears import MOST_FOR_SIX, Search, Train, clearances, error_
 from engine.threads.limits import limits
 from engine.threads.thread import Thread
 from engine.threads.thread_dial import DialRule, dial_rule, start_lines
+from engine.threads.train_picture import idler_of, train_picture
 
 _SOURCE = "Turning and Boring, 1914, pp. 168-172; the wheels of this shop searched exactly"
 _DIAL_SOURCE = "Turning and Boring, 1914, pp. 141-143; the general rule is derived"
@@ -177,6 +178,11 @@ def _trains_table(trains: Sequence[Train], wanted: Fraction, inputs: ChangeGears
     )
 
 
+def _picture(inputs: ChangeGearsInputs, train: Train) -> Picture:
+    idler = idler_of(train, inputs.wheels, inputs.module, inputs.boss)
+    return train_picture(train, module=inputs.module, boss=inputs.boss, idler=idler)
+
+
 def _starts_table(train: Train, cut: Fraction, inputs: ChangeGearsInputs, shop: Shop) -> Table | None:
     """How each start of a thread is come to: by the first driver's teeth, and by the thread dial where it serves."""
     starts = inputs.size.starts if inputs.size is not None else 1
@@ -310,6 +316,7 @@ def _change_gears(inputs: ChangeGearsInputs, shop: Shop) -> Answer:
     return Answer(
         figures=(*_figures(inputs, shop, trains[0], cut, wanted), *binding),
         tables=(*([starts] if starts else []), _trains_table(trains, wanted, inputs)),
+        pictures=(_picture(inputs, trains[0]),),
         notes=(*warnings, *_notes(inputs, wanted, ppm, search, trains)),
         moments=(Situation(machine="lathe", thread=inputs.size),),
     )

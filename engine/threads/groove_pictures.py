@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, radians, sin, tan
 
-from engine.base.answer import Circle, Label, Line, Picture, Polygon, Shape
+from engine.base.answer import Circle, Line, Picture, Pointer, Polygon, Shape, Size
 from engine.base.words import counted, plain, say, shown, write  # noqa: F401 (examples use write)
 from engine.threads.form import addendum
 from engine.threads.infeed import Tool
@@ -117,30 +117,30 @@ def wires_picture(
         Circle(-pitch / 2, height, wire / 2, filled=True),
         Circle(pitch / 2, height, wire / 2, filled=True),
         Circle(shift - pitch / 2, -height, wire / 2, filled=True),
-        Line(-edge, top, 1.1 * edge, top),
-        Line(-edge, -top, 1.1 * edge, -top),
-        Line(1.05 * edge, -top, 1.05 * edge, top),
-        Label(1.15 * edge, top / 2, "over wires", "start"),
+        Line(-edge, top, edge, top),
+        Line(-edge, -top, edge, -top),
+        Size(edge, top, edge, -top, say("{over} over wires", over=shown(over_wires)), "right"),
+        Size(-edge, radius, -edge, -radius, say("pitch diameter {size}", size=shown(pitch_diameter)), "left"),
+        Pointer(pitch / 2, height + wire / 2, say("wires {wire}", wire=shown(wire)), "above"),
     ]
     alt = "{name} in section: three wires of {wire} in its grooves, {over} over them."
     words = say(alt, name=name, wire=shown(wire), over=shown(over_wires))
     return Picture(name="wires", title=f"{name} over wires", shapes=tuple(shapes), alt=words)
 
 
-def infeed_picture(
-    passes: Sequence[Pass], *, tool: Tool, slide_angle: float, pitch: float, inside: bool = False
-) -> Picture:
+def infeed_picture(passes: Sequence[Pass], *, tool: Tool, slide_angle: float, inside: bool = False) -> Picture:
     """The groove as every pass leaves it, each pass tied to its row of the table; x along the axis with the chuck to
     the left, y from the surface of the blank.
 
     >>> one = Pass(cut=0.5, depth=0.5, lines=20)
-    >>> write(infeed_picture([one], tool=Tool(half_angle=30, flat=0.1), slide_angle=29.5, pitch=1.0).alt)
+    >>> write(infeed_picture([one], tool=Tool(half_angle=30, flat=0.1), slide_angle=29.5).alt)
     'The groove in 1 pass to a depth of 0.500 mm, the slide at 29.5°.'
     """
     slope, lean = tan(radians(tool.half_angle)), tan(radians(slide_angle))
     way = 1 if inside else -1
     whole = passes[-1].depth
-    shapes: list[Shape] = [Line(-pitch, 0, pitch, 0, 1)]
+    side = 1.4 * (tool.flat / 2 + whole * slope)
+    shapes: list[Shape] = [Line(-side, 0, side, 0, 1)]
     for row, step in enumerate(passes, 1):
         if not step.cut:
             continue
@@ -153,6 +153,29 @@ def infeed_picture(
             Line(middle - half, bottom, middle + half, bottom, weight, row),
             Line(middle + half, bottom, middle + wide, 0, weight, row),
         ]
+        deep = shown(step.depth)
+        shapes.append(
+            Size(
+                middle + wide,
+                0,
+                middle + half,
+                bottom,
+                say("pass {row}: {deep}", row=row, deep=deep),
+                "left",
+                row,
+                if_marked=True,
+            )
+        )
+    floor = way * 1.25 * whole
+    half, wide = tool.flat / 2, tool.flat / 2 + whole * slope
+    shapes += [
+        Size(wide, 0, half, way * whole, shown(whole), "right"),
+        Size(-wide, 0, wide, 0, shown(2 * wide, decimals=2), "below" if inside else "above"),
+        Pointer(
+            -wide / 2 - half / 2, way * whole / 2, say("slide at {angle}", angle=plain(slide_angle, "angle")), "left"
+        ),
+        Line(-side, floor, side, floor),
+    ]
     cuts = counted(sum(1 for step in passes if step.cut), "pass", "passes")
     alt = say(
         "The groove in {cuts} to a depth of {deep}, the slide at {angle}.",

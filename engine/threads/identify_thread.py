@@ -23,6 +23,7 @@ from engine.threads.identify import (
     tell_apart,
 )
 from engine.threads.owned import taps_cut
+from engine.threads.section_pictures import known_picture
 from engine.threads.thread_limits import ten_threads
 
 _SOURCE = (
@@ -71,7 +72,8 @@ def _work(inputs: IdentifyThreadInputs, shop: Shop) -> Answer:
         told, against = (tell_apart(best.thread, found[1].thread, side), f"{best.thread} against {found[1].thread}")
         figures.append(words("measure_next", "To be sure", told, "arithmetic on the two sizes", against))
     figures += _differences(best, inputs.major, pitch, side)
-    return Answer(figures=tuple(figures), tables=(_table(found, side),), notes=_notes(found, inputs, pitch))
+    drawn = known_picture(best.thread)
+    return Answer(tuple(figures), (_table(found, side),), (drawn,), _notes(found, inputs, pitch))
 
 
 def _nothing_near(major: float, pitch: float | None, side: Side) -> BadInput:

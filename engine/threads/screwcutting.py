@@ -414,9 +414,7 @@ def _screwcutting(inputs: ScrewcuttingInputs, shop: Shop) -> Answer:
     springs = say("and {springs} spring passes at the full depth", springs=len(job.passes) - cuts)
     number = figure("cuts", "Passes that cut", num(cuts), _CUTS, springs, dimension="count")
     starts = _starts_table(job)
-    picture = infeed_picture(
-        job.passes, tool=job.tool, slide_angle=job.angle, pitch=float(job.thread.pitch), inside=job.nut
-    )
+    picture = infeed_picture(job.passes, tool=job.tool, slide_angle=job.angle, inside=job.nut)
     return Answer(
         figures=(*(*_setting_figures(job), *_depth_figures(job), number), *(*speeds, *_tool_figures(job))),
         tables=(_passes_table(job), *([starts] if starts else [])),

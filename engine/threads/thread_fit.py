@@ -16,6 +16,7 @@ from engine.threads.faults import most_pitch_diameter, room_at_the_end, where_it
 from engine.threads.fit import BINDS, Fit, fit, flank_effect, lead_effect, until_it_binds
 from engine.threads.form import addendum, form
 from engine.threads.limits import limits
+from engine.threads.section_pictures import mated_picture
 from engine.threads.sides import check_sloping
 from engine.threads.thread import Thread
 from engine.threads.told import Form
@@ -87,6 +88,11 @@ def _thread_fit(inputs: ThreadFitInputs, shop: Shop) -> Answer:
     )
     return Answer(
         figures=tuple(_figures(inputs, shape, found, engagement, flanks)),
+        pictures=(
+            mated_picture(
+                thread=size, screw=inputs.screw_pitch_diameter, nut=inputs.nut_pitch_diameter, state=found.state
+            ),
+        ),
         notes=_notes(inputs, found, engagement),
         moments=(Situation(thread=size),),
     )

@@ -17,6 +17,7 @@ from engine.threads.faults import room_at_the_end
 from engine.threads.form import form
 from engine.threads.limits import limits
 from engine.threads.relief import Relief, Side, relief
+from engine.threads.section_pictures import relief_picture
 from engine.threads.sides import is_nut
 from engine.threads.thread import Thread
 
@@ -60,7 +61,14 @@ def _work(inputs: ThreadReliefInputs, shop: Shop) -> Answer:
     bore = limits(size).minor_basic if side == "nut" else None
     outside = size.diameter if side == "screw" else None
     moment = Situation(machine="lathe", thread=size, work_diameter=outside, bore=bore)
-    return Answer(figures=tuple(figures), notes=tuple(notes), moments=(moment,))
+    drawn = relief_picture(
+        thread=size,
+        relief=found,
+        minor=size.diameter - 2 * form(size).depth if side == "screw" else limits(size).minor_basic,
+        chamfer=float(_chamfer(size, side, found).value or 0.0),
+        side=side,
+    )
+    return Answer(figures=tuple(figures), pictures=(drawn,), notes=tuple(notes), moments=(moment,))
 
 
 def _plunge(size: Thread, side: Side, found: Relief, shop: Shop) -> list[Figure]:

@@ -13,6 +13,7 @@ from engine.base.words import Text, say, shown
 from engine.cutting.materials import Material
 from engine.shop.model import Shop
 from engine.situation import Situation
+from engine.threads.section_pictures import engaged_picture
 from engine.threads.strength import (
     BEARING,
     ScrewClass,
@@ -119,7 +120,9 @@ def _work(inputs: ThreadStrengthInputs, shop: Shop) -> Answer:
     ]
     scatters = "calculated for new, clean, well-made threads and steady load; torque scatters by a quarter"
     notes.append(Note("info", scatters))
-    return Answer(figures=tuple(found), notes=tuple(notes), moments=(Situation(thread=size),))
+    wants = next((float(f.value or 0.0) for f in found if f.name == "engagement_needed"), None)
+    drawn = engaged_picture(thread=size, engaged=engaged, needed=wants)
+    return Answer(figures=tuple(found), pictures=(drawn,), notes=tuple(notes), moments=(Situation(thread=size),))
 
 
 def _strip(weaker: _Side, engaged: float) -> Figure:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from engine.base.answer import Label, Line, Picture, Polygon, Shape
+from engine.base.answer import Label, Line, Picture, Pointer, Polygon, Shape, Size
+from engine.base.outlines import dia
 from engine.base.words import say, shown
 from engine.turning.bar import BarPlan, Hole
 
@@ -21,10 +22,31 @@ def draw(plan: BarPlan, hole: Hole | None, *, waste: float, grip: float, diamete
     for cut in plan.cuts:
         shapes.append(_box(-cut.end, -cut.start, half))
         shapes.append(_box(-cut.kerf_end, -cut.end, half, filled=True))
-        shapes.append(Label(-(cut.start + cut.end) / 2, half * 1.3, str(cut.part), row=cut.part))
+        shapes.append(Label(-(cut.start + cut.end) / 2, half * 0.75, str(cut.part), row=cut.part))
+        cut_at = say("cut {part} at {far}", part=cut.part, far=shown(cut.end, decimals=2))
+        shapes.append(Size(-cut.end, half, 0, half, cut_at, "above", cut.part, if_marked=True))
     shapes.append(_box(-jaws - grip, -plan.cuts[-1].kerf_end, half))
     shapes.append(Line(-jaws, -half * 1.5, -jaws, half * 1.5, 1))
-    shapes.append(Label(-jaws, -half * 1.8, "jaws"))
+    last, first = plan.cuts[-1], plan.cuts[0]
+    raw = plan.bar_length - jaws - grip  # the sawn end, which is faced off first
+    shapes.append(Line(raw, -half, raw, half))
+    shapes += [
+        Pointer(-jaws, -half * 1.5, "jaws", "below"),
+        Size(-jaws - grip, half, -jaws, half, say("grip {grip}", grip=shown(grip, decimals=1)), "above"),
+        Size(-jaws, -half, 0, -half, say("out {out}", out=shown(jaws, decimals=1)), "below"),
+        Size(-jaws - grip, -half, raw, -half, say("bar {long}", long=shown(plan.bar_length, decimals=1)), "below"),
+        Size(-first.end, half, -first.start, half, shown(first.end - first.start, decimals=2), "above"),
+        Size(
+            -last.kerf_end,
+            half,
+            -last.end,
+            half,
+            say("blade {wide}", wide=shown(last.kerf_end - last.end, decimals=2)),
+            "above",
+        ),
+    ]
+    if diameter:
+        shapes.append(Size(-jaws - grip, half, -jaws - grip, -half, dia(diameter), "left"))
     if hole is not None:
         shapes.extend(_hole(hole, hole.drill / 2 if diameter else half * 0.4))
     shapes.append(Line(-jaws - grip, 0, half / 2, 0, 2))

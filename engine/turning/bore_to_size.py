@@ -6,7 +6,7 @@ from math import pi
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Picture, Table, figure
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -30,6 +30,7 @@ from engine.turning.cut_figures import (
     spring_notes,
     target_of,
 )
+from engine.turning.cut_pictures import bored_picture
 from engine.turning.cut_plan import CutPlan, Depths, depths, dial_after, line_of, plan_cuts
 from engine.turning.stiffness import RADIAL_SHARE, bend
 
@@ -171,8 +172,17 @@ def _work(inputs: BoreToSizeInputs, shop: Shop) -> Answer:
         material=inputs.material.name,
     )  # fmt: skip
     return Answer(
-        _figures(inputs, shop, job), (_table(inputs, shop, job),), notes=_notes(inputs, job), moments=(moment,)
+        _figures(inputs, shop, job),
+        (_table(inputs, shop, job),),
+        (_picture(inputs, job),),
+        notes=_notes(inputs, job),
+        moments=(moment,),
     )
+
+
+def _picture(inputs: BoreToSizeInputs, job: _Job) -> Picture:
+    cuts = [inputs.hole + 2 * job.plan.after(row) for row in range(1, len(job.plan.cuts) + 1)]
+    return bored_picture(start=inputs.hole, depth=inputs.depth, bar=job.bar.diameter, cuts=cuts)
 
 
 def least_bar(*, reach: float, push: float) -> float:

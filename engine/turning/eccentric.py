@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Figure, Note, figure
+from engine.base.answer import Answer, Figure, Note, Picture, figure
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -15,6 +16,7 @@ from engine.cutting.materials import of_shop
 from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.turning import pace as paces
+from engine.turning.holding_pictures import eccentric_picture
 
 _PACKING = "geometry: narrow jaws at 120 degrees touch the work at their middle; flat ones need 1.5 times the throw"
 _CLOCK = "geometry: a clock reads twice the throw in one turn"
@@ -65,7 +67,15 @@ def _work(inputs: EccentricInputs, shop: Shop) -> Answer:
         machine="lathe", spindle_speed=found.chosen, work_diameter=inputs.diameter, material=inputs.material.name,
         held_by=inputs.chuck,
     )  # fmt: skip
-    return Answer(_figures(inputs, found), notes=_notes(inputs, found), moments=(moment,))
+    answer = Answer(_figures(inputs, found), notes=_notes(inputs, found), moments=(moment,))
+    return replace(answer, pictures=(_picture(inputs, answer),))
+
+
+def _picture(inputs: EccentricInputs, answer: Answer) -> Picture:
+    packing = float(answer.figure("packing").value or 0.0) if answer.has("packing") else None
+    turned = inputs.turned if inputs.turned is not None else inputs.diameter
+    bar = float(answer.figure("bar").value or 0.0)
+    return eccentric_picture(throw=inputs.throw, diameter=inputs.diameter, turned=turned, bar=bar, packing=packing)
 
 
 def _figures(inputs: EccentricInputs, found: paces.Pace) -> tuple[Figure, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, to_set
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Picture, Table, figure, to_set
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -18,6 +18,7 @@ from engine.shop.model import Shop, Slide
 from engine.situation import Situation
 from engine.turning import pace as paces
 from engine.turning.cut_figures import DIALS, cut_words, limit_notes, target_of
+from engine.turning.cut_pictures import faced_picture
 from engine.turning.cut_plan import CutPlan, Depths, depths, dial_after, line_of, plan_cuts
 
 _HALF = 0.5  # feed when facing, of turning's: a machine-shop lesson
@@ -120,7 +121,18 @@ def _work(inputs: FaceToLengthInputs, shop: Shop) -> Answer:
         machine="lathe", spindle_speed=job.pace.chosen, work_diameter=inputs.diameter, bore=inputs.bore or None,
         feed=job.feed, stick_out=inputs.stick_out, material=inputs.material.name,
     )  # fmt: skip
-    return Answer(_figures(inputs, job), (_table(inputs, job),), notes=_notes(inputs, shop, job), moments=(moment,))
+    return Answer(
+        _figures(inputs, job),
+        (_table(inputs, job),),
+        (_picture(inputs, job),),
+        notes=_notes(inputs, shop, job),
+        moments=(moment,),
+    )
+
+
+def _picture(inputs: FaceToLengthInputs, job: _Job) -> Picture:
+    cuts = [inputs.from_ - job.plan.after(row) for row in range(1, len(job.plan.cuts) + 1)]
+    return faced_picture(start=inputs.from_, diameter=inputs.diameter, bore=max(inputs.bore, 0.0), cuts=cuts)
 
 
 def _wheel(inputs: FaceToLengthInputs) -> str:

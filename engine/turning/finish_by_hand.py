@@ -15,6 +15,7 @@ from engine.cutting.materials import Material, of_shop
 from engine.cutting.speeds import chosen_step, spindle_speed, surface_speed
 from engine.shop.model import Shop
 from engine.situation import Situation
+from engine.turning.cut_pictures import edge_picture
 
 _OTHER = ("brass", "bronze", "copper", "aluminium", "magnesium", "acetal", "nylon", "titanium")  # groups without iron
 _FILE = (
@@ -89,7 +90,8 @@ def _work(inputs: FinishByHandInputs, shop: Shop) -> Answer:
     moment = Situation(
         machine="lathe", spindle_speed=spindle.chosen, work_diameter=inputs.diameter, material=inputs.material.name
     )
-    return Answer(tuple(figures), notes=_notes(inputs, mark), moments=(moment,))
+    drawn = edge_picture(low=edge[0], high=edge[1], handled=handled[:2])
+    return Answer(tuple(figures), pictures=(drawn,), notes=_notes(inputs, mark), moments=(moment,))
 
 
 def _notes(inputs: FinishByHandInputs, mark: float | None) -> tuple[Note, ...]:

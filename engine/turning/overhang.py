@@ -18,6 +18,7 @@ from engine.cutting.materials import of_shop
 from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.turning import stiffness
+from engine.turning.holding_pictures import bent_picture
 
 _LONGEST_RATIO = 200  # beyond it a bar is a wire, and beam theory says nothing useful
 _GIVE = 0.0001  # mm per N: spindle, chuck and slides of a light lathe, 10 N a thousandth; from memory, unconfirmed
@@ -94,7 +95,11 @@ def _work(inputs: OverhangInputs, shop: Shop) -> Answer:
         material=inputs.material.name, held_by=held,
         support="centre" if inputs.support.startswith("centre") else "none",
     )  # fmt: skip
-    return Answer(_figures(inputs, bent), notes=_notes(inputs, bent), moments=(moment,))
+    drawn = bent_picture(
+        diameter=inputs.diameter, length=inputs.length, support=bent.support, deflection=bent.deflection,
+        error=2 * bent.deflection,
+    )  # fmt: skip
+    return Answer(_figures(inputs, bent), pictures=(drawn,), notes=_notes(inputs, bent), moments=(moment,))
 
 
 def _figures(inputs: OverhangInputs, bent: _Bent) -> tuple[Figure, ...]:

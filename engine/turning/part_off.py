@@ -20,6 +20,7 @@ from engine.cutting.speeds import Tool
 from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.turning import pace as paces
+from engine.turning.cut_pictures import parted_picture
 
 PAST_CENTRE = 0.5  # mm beyond the centre, or into the bore, so that nothing is left: common practice
 SLENDER_LIGHT = 6.0  # depth over width of the groove on a light lathe: common practice, 5 to 6
@@ -97,7 +98,14 @@ def _work(inputs: PartOffInputs, shop: Shop) -> Answer:
         reach_needed=float(reach), parted_at=inputs.stick_out, stick_out=inputs.stick_out,
     )  # fmt: skip
     notes = (*paces.speed_notes(found), *_notes(inputs, shop, load, float(reach), float(slender)))
-    return Answer(figures, notes=notes, moments=(moment,))
+    drawn = parted_picture(
+        diameter=inputs.diameter,
+        bore=max(inputs.bore, 0.0),
+        blade=inputs.blade,
+        reach=float(reach),
+        at=inputs.stick_out,
+    )
+    return Answer(figures, pictures=(drawn,), notes=notes, moments=(moment,))
 
 
 def _notes(inputs: PartOffInputs, shop: Shop, load: list[Figure], reach: float, slender: float) -> list[Note]:

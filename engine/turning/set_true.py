@@ -14,6 +14,7 @@ from engine.base.words import Text, say, shown
 from engine.base.words import figures as places
 from engine.shop.model import Shop
 from engine.situation import Situation
+from engine.turning.holding_pictures import true_picture
 
 _CENTRE = "the work is off by half the whole reading: Turning and Boring, 1914"
 _LEAST_CUT = 0.02  # mm on the radius that a sharp edge takes: common practice, 0.01 to 0.025
@@ -69,7 +70,9 @@ def _work(inputs: SetTrueInputs, shop: Shop) -> Answer:
         *_allowances(inputs, jaws),
     )  # fmt: skip
     moment = Situation(machine="lathe", held_by=f"{jaws}-jaw", power="off")
-    return Answer(figures, notes=_notes(inputs, jaws, true), moments=(moment,))
+    shim = 1.5 * float(off) if jaws == "three" else None
+    drawn = true_picture(reading=inputs.reading, move=float(off), jaws=4 if jaws == "four" else 3, shim=shim)
+    return Answer(figures, pictures=(drawn,), notes=_notes(inputs, jaws, true), moments=(moment,))
 
 
 def _four(inputs: SetTrueInputs, off: Sum) -> list[Figure]:

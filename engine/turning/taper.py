@@ -11,18 +11,19 @@ from engine.base.answer import (
     Answer,
     Column,
     Figure,
-    Label,
     Line,
     Note,
     Picture,
-    Polygon,
+    Pointer,
     Shape,
+    Size,
     Table,
     figure,
     to_set,
     words,
 )
 from engine.base.operation import Operation
+from engine.base.outlines import cut_ring, dia, outline
 from engine.base.reading import read_angle
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -337,26 +338,26 @@ def _checks(inputs: TaperInputs, cone: _Cone) -> Table:
 def _picture(inputs: TaperInputs, cone: _Cone) -> Picture:
     """The cone along its axis, the headstock to the left; a bore is drawn in the block round it."""
     large, small, length = float(cone.large), float(cone.small), float(cone.length)
-    inside = inputs.where == "bore"
+    inside, half = inputs.where == "bore", shown(float(arctan(float(cone.rate) / 2)), "angle", decimals=2)
     # Outside the small end is free, at the right; a bore's mouth, its large end, is.
     left, right = (small, large) if inside else (large, small)
     shapes: list[Shape] = [
-        Polygon(((0, -left / 2), (length, -right / 2), (length, right / 2), (0, left / 2))),
+        *outline([(0, -left / 2), (length, -right / 2), (length, right / 2), (0, left / 2), (0, -left / 2)]),
         Line(-length / 8, 0, length * 9 / 8, 0, 2),
-        Label(0, max(left, right) * 0.6, shown(left, decimals=2)),
-        Label(length, max(left, right) * 0.6, shown(right, decimals=2)),
-        Label(length / 2, -max(left, right) * 0.6, shown(length, decimals=1)),
+        Size(0, left / 2, 0, -left / 2, dia(left), "left"),
+        Size(length, right / 2, length, -right / 2, dia(right), "right"),
+        Size(0, -left / 2, length, -right / 2, shown(length, decimals=1), "below"),
+        Pointer(length / 2, (left + right) / 4, say("{angle} a side", angle=half), "above"),
     ]
     if inside:
         rim = large * 0.8
-        shapes += [Line(0, rim, length, rim, 1), Line(0, -rim, length, -rim, 1), Line(length, right / 2, length, rim, 1),
-                   Line(length, -right / 2, length, -rim, 1)]  # fmt: skip
+        shapes += cut_ring([(0, left / 2), (length, right / 2), (length, rim), (0, rim)])
     alt = say(
         "A taper {where} from {large} to {small} over {length}, {angle} each side of the axis.",
         where="in the bore" if inside else "on the outside", large=shown(large), small=shown(small),
-        length=shown(length, decimals=1), angle=shown(float(arctan(float(cone.rate) / 2)), "angle", decimals=2),
+        length=shown(length, decimals=1), angle=half,
     )  # fmt: skip
-    return Picture("taper", "The taper, headstock to the left", tuple(shapes), alt, true_size=True)
+    return Picture("taper", "The taper, headstock to the left", tuple(shapes), alt)
 
 
 def _notes(inputs: TaperInputs, shop: Shop, cone: _Cone) -> list[Note]:

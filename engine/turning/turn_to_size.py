@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Picture, Table, figure
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -30,6 +30,7 @@ from engine.turning.cut_figures import (
     spring_notes,
     target_of,
 )
+from engine.turning.cut_pictures import turned_picture
 from engine.turning.cut_plan import CutPlan, Depths, depths, dial_after, line_of, plan_cuts
 from engine.turning.stiffness import RADIAL_SHARE, bend, ratio_limit
 
@@ -142,7 +143,20 @@ def _work(inputs: TurnToSizeInputs, shop: Shop) -> Answer:
         material=inputs.material.name, support={"centre": "centre", "centres": "centre"}.get(inputs.support, ""),
         held_by="between centres" if inputs.support == "centres" else "",
     )  # fmt: skip
-    return Answer(_figures(inputs, shop, job), (table,), notes=_notes(inputs, job), moments=(moment,))
+    return Answer(
+        _figures(inputs, shop, job),
+        (table,),
+        (_picture(inputs, job, table),),
+        notes=_notes(inputs, job),
+        moments=(moment,),
+    )
+
+
+def _picture(inputs: TurnToSizeInputs, job: _Job, table: Table) -> Picture:
+    stops = [float(stop) for stop in table.column("stop") if isinstance(stop, float | int)]
+    cuts = [(inputs.from_ - 2 * job.plan.after(row), stop) for row, stop in enumerate(stops, 1)]
+    out = inputs.stick_out if inputs.stick_out is not None else inputs.length
+    return turned_picture(start=inputs.from_, length=inputs.length, out=out, cuts=cuts)
 
 
 def _figures(inputs: TurnToSizeInputs, shop: Shop, job: _Job) -> tuple[Figure, ...]:

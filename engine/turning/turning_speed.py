@@ -20,6 +20,7 @@ from engine.cutting.speeds import Tool
 from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.turning import pace as paces
+from engine.turning.cut_pictures import speed_picture
 from engine.turning.stiffness import ratio_limit
 
 _LIGHT_CUT = 0.5  # mm on the radius: a roughing cut for a light lathe; common practice
@@ -133,7 +134,8 @@ def _work(inputs: TurningSpeedInputs, shop: Shop) -> Answer:
         machine="lathe", spindle_speed=found.chosen, work_diameter=inputs.diameter, feed=rate,
         stick_out=inputs.stick_out, rear=inputs.rear, material=inputs.material.name,
     )  # fmt: skip
-    return Answer(figures, notes=tuple(_notes(inputs, shop, found, share)), moments=(moment,))
+    drawn = speed_picture(diameter=inputs.diameter, cut=inputs.cut, rpm=found.chosen, feed=rate)
+    return Answer(figures, pictures=(drawn,), notes=tuple(_notes(inputs, shop, found, share)), moments=(moment,))
 
 
 def _three_diameters(inputs: TurningSpeedInputs, answer: Answer, shop: Shop) -> Text:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from engine.base.answer import Circle, Label, Picture, Pointer, Shape, Size
-from engine.base.layout import Area, Disc, Head, Mark, Paper, Sheet, Stroke, Words, hatching, laid_out
+from engine.base.layout import Area, Disc, Head, Mark, Paper, Sheet, Stroke, Words, extents, hatching, laid_out, sound
 from engine.base.words import write
 from tui import pictures
 from tui.glyphs import plain
@@ -24,6 +24,7 @@ _JOINTS = {
 }  # fmt: skip
 _DOTS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))  # of a braille pattern: down, then across
 _BRAILLE = 0x2800
+_THIN = 5  # times as long as it is high: a picture that may be drawn taller than true
 _HATCH = 6  # dots between the lines of a cut face
 
 Point = tuple[float, float]
@@ -243,6 +244,15 @@ def _order(mark: Mark) -> int:
     return {Area: 0, Disc: 2, Head: 4, Words: 5}[type(mark)]
 
 
+def _may_stretch(picture: Picture) -> bool:
+    """Whether it may be drawn taller than true: nothing round in it; with dimensions only if it is long and thin."""
+    if any(isinstance(s, Circle) and s.radius > 1 for s in picture.shapes):
+        return False
+    bounds = extents(sound(picture.shapes))
+    plain_ = not any(isinstance(s, Size | Pointer) for s in picture.shapes)
+    return bounds is not None and (plain_ or bounds[2] - bounds[0] > _THIN * (bounds[3] - bounds[1]))
+
+
 def laid(picture: Picture, width: int, height: int, unit: str, row: int) -> tuple[Sheet, int] | None:
     """A picture laid out in so many cells, and how many times taller than true it stands there."""
 
@@ -255,7 +265,7 @@ def laid(picture: Picture, width: int, height: int, unit: str, row: int) -> tupl
         return laid_out(picture, paper, said, row)
 
     true = at(1)
-    if true is None or any(isinstance(s, Circle) and s.radius > 1 for s in picture.shapes):
+    if true is None or not _may_stretch(picture):
         return None if true is None else (true, 1)
     for upwards in range(MOST_STRETCH, 1, -1) if true.height * 1.5 < height * TALL else ():
         taller = at(upwards)

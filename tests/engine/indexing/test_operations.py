@@ -358,7 +358,7 @@ def test_angles_of_a_rotary_table():
     assert divide("divisions=7").figure("angle").value == pytest.approx(360 / 7)
     assert divide("angle=24d30m").figure("angle").value == 24.5
     picture = answer.pictures[0]
-    assert any(getattr(s, "text", "") == "12 turns + dial" for s in picture.shapes)
+    assert any(getattr(s, "text", "") == "12 turns + here" for s in picture.shapes)
     assert "line of position 2" in picture.alt
 
 

@@ -94,7 +94,7 @@ def test_the_hand_dial_shows_the_line_to_set_and_where_it_stands():
     now = next(s for s in picture.shapes if isinstance(s, Label) and s.text == "now")
     assert math.degrees(math.atan2(now.x, now.y)) == pytest.approx(360 * 25 / 100)
     ticks = [s for s in picture.shapes if isinstance(s, Line) and not s.weight]
-    assert len(ticks) == 100 + 1
+    assert len(ticks) == 100
 
 
 def test_a_chain_of_moves_has_a_line_for_each_row():

@@ -6,10 +6,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from engine.base.answer import Polygon
 from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.joining.balls import press_range, seat, ways
 from engine.shop.file import sample
+from tests.shapes import sizes
 from tests.spoken import spoken
 
 METRIC = sample("metric")
@@ -230,9 +232,9 @@ def test_the_picture_is_the_seat_in_section():
     answer = work(ball=10, hole=10, stand_out=3)
     ball = next(s for s in answer.pictures[0].shapes if hasattr(s, "radius"))
     assert (ball.x, ball.y, ball.radius) == (0, -2, 5) and ball.y + ball.radius == 3
-    lines = [s for s in answer.pictures[0].shapes if hasattr(s, "x1")]
-    bottom = next(s for s in lines if s.y1 == s.y2 != 0)
-    assert (bottom.x1, bottom.x2, bottom.y1) == (-5, 5, -7)
+    (metal,) = [s for s in answer.pictures[0].shapes if isinstance(s, Polygon)]
+    assert {(-5, -7), (5, -7), (-5, 0), (5, 0)} <= set(metal.points)
+    assert sizes(answer.pictures[0]) == {"out 3.00 mm": 3, "deep 7.00 mm": 7, "Ø10.00 mm": 10, "ball Ø10.00 mm": 10}
     edge = work(ball=10, hole=8, stand_out=7).pictures[0]
-    rim = [s for s in edge.shapes if hasattr(s, "x1") and s.y1 == s.y2 and s.y1 not in (0, -3)]
-    assert {round(s.y1, 9) for s in rim} == {-1} and {abs(s.x1) for s in rim} | {abs(s.x2) for s in rim} == {4, 5}
+    (metal,) = [s for s in edge.shapes if isinstance(s, Polygon)]
+    assert {abs(x) for x, y in metal.points if round(y, 9) == -1} == {4, 5}

@@ -416,7 +416,7 @@ def test_a_slot_is_drawn_to_its_numbers():
     heavy = [s for s in picture.shapes if isinstance(s, Line) and s.weight == 1]
     floor = next(s for s in heavy if s.y1 == s.y2)
     assert (floor.x2 - floor.x1, 6 - floor.y1) == (pytest.approx(4), pytest.approx(2.5))
-    assert sizes(picture) == {"2.500 mm": pytest.approx(2.5), "4.000 mm": pytest.approx(4)}
+    assert sizes(picture) == {"2.500 mm": pytest.approx(2.5), "4.000 mm": pytest.approx(4), "12.000 mm": 12}
     assert picture.alt == "End of a bar of 12.000 mm with a slot 4.000 mm wide and 2.500 mm deep in its side."
 
 

@@ -4,10 +4,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from engine.base.answer import Line
 from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.shop.file import parse, sample
 from engine.turning.bar import plan_bar
+from tests.shapes import sizes
 from tests.spoken import spoken
 
 METRIC = sample("metric")
@@ -189,10 +191,13 @@ def test_the_picture_lies_as_the_bar_does():
         (-53.5, -28.5, False),
     ]
     assert {abs(y) for b in boxes for _, y in b.points} == {8}
-    lines = [s for s in answer.pictures[0].shapes if hasattr(s, "x1")]
+    lines = [s for s in answer.pictures[0].shapes if isinstance(s, Line)]
     jaws = next(s for s in lines if s.weight == 1)
     assert jaws.x1 == jaws.x2 == -33.5
     tip = -28.5 - 0.30043 * 6
     points = [s for s in lines if s.y2 == 0 and s.weight == 0]
     assert [(s.x1, abs(s.y1)) for s in points] == [(-28.5, 3)] * 2
     assert [s.x2 for s in points] == pytest.approx([tip, tip], abs=1e-3)
+    told = sizes(answer.pictures[0])
+    assert (told["grip 20.0 mm"], told["out 33.5 mm"], told["blade 2.00 mm"], told["Ø16.00 mm"]) == (20, 33.5, 2, 16)
+    assert sizes(answer.pictures[0], row=2) == {"cut 2 at 26.50 mm": 26.5}

@@ -1,0 +1,240 @@
+"""Cuts drawn: the blank, what each cut leaves, and the finished surface, every cut tied to its row of the table.
+
+The removed layer is thin beside the work: it is drawn so many times as deep as it is, and the picture says so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from engine.base.answer import Line, Picture, Pointer, Polygon, Shape, Size
+from engine.base.outlines import both_sides, box, chuck, cut_ring, dia, enlarged, outline
+from engine.base.words import Text, counted, say, shown
+
+_LAYER = 0.4  # of the finished radius: how deep the removed layer is drawn at most
+
+
+def _deeper(times: int, what: str) -> Text:
+    return say(" {what} drawn {times} times as deep as they are.", what=what, times=times) if times > 1 else ""
+
+
+def turned_picture(*, start: float, length: float, out: float, cuts: Sequence[tuple[float, float]]) -> Picture:
+    """Turning from a diameter in cuts, each with its diameter after and its stop from the end face. [mm]"""
+    end, radius = cuts[-1][0], cuts[-1][0] / 2
+    times = enlarged((start - end) / 2, _LAYER * radius)
+
+    def drawn(diameter: float) -> float:
+        return radius + (diameter - end) / 2 * times
+
+    blank, shoulder = drawn(start), out - length
+    shapes: list[Shape] = [*chuck(0, blank), Line(-0.3 * radius, 0, out + 0.3 * radius, 0, 2)]
+    if shoulder > 1e-9:
+        shapes += outline(
+            [(shoulder, radius), (shoulder, blank), (0, blank), (0, -blank), (shoulder, -blank), (shoulder, -radius)]
+        )
+    shapes += [
+        *both_sides([(shoulder, radius), (out, radius), (out, 0)]),
+        *both_sides([(shoulder, blank), (out, blank)], weight=0),
+    ]
+    shapes += both_sides([(out, blank), (out, radius)], weight=0)
+    for row, (diameter, stop) in enumerate(cuts, 1):
+        r, left = drawn(diameter), out - stop
+        shapes += both_sides([(left, r), (out, r)], row=row, weight=1 if row == len(cuts) else 0)
+        text = say("cut {row}: {size}, stop {stop}", row=row, size=dia(diameter), stop=shown(stop, decimals=1))
+        shapes.append(Size(left, -blank, out, -blank, text, "below", row, if_marked=True))
+    shapes += [
+        Size(0, blank, 0, -blank, dia(start), "left"),
+        Size(out, radius, out, -radius, dia(end), "right"),
+        Size(shoulder, blank, out, blank, shown(length, decimals=1), "above"),
+    ]
+    alt = say(
+        "The bar from {start} to {end} over {length}, in {cuts}.{deeper}",
+        start=dia(start),
+        end=dia(end),
+        length=shown(length, decimals=1),
+        cuts=counted(len(cuts), "cut"),
+        deeper=_deeper(times, "The cuts are"),
+    )
+    return Picture("cuts", "Cut by cut, headstock to the left", tuple(shapes), alt, table="cuts")
+
+
+def bored_picture(*, start: float, depth: float, bar: float, cuts: Sequence[float]) -> Picture:
+    """Boring a hole in cuts, each with its diameter after; the mouth to the right, as the lathe has it. [mm]"""
+    end, radius = cuts[-1], cuts[-1] / 2
+    times = enlarged((end - start) / 2, 0.45 * radius)
+
+    def drawn(diameter: float) -> float:
+        return radius - (end - diameter) / 2 * times
+
+    hole, outer = drawn(start), 1.5 * radius
+    shapes: list[Shape] = [
+        *cut_ring([(0, outer), (depth, outer), (depth, radius), (0, radius)]),
+        Line(-0.2 * radius, 0, depth + 0.6 * radius, 0, 2),
+        *both_sides([(0, hole), (depth, hole)], weight=0),
+    ]
+    for row, diameter in enumerate(cuts, 1):
+        r = drawn(diameter)
+        shapes += both_sides([(0, r), (depth, r)], row=row, weight=1 if row == len(cuts) else 0)
+        shapes.append(
+            Size(
+                0,
+                -outer,
+                depth,
+                -outer,
+                say("cut {row}: {size}", row=row, size=dia(diameter)),
+                "below",
+                row,
+                if_marked=True,
+            )
+        )
+    shapes += [
+        Size(0, hole, 0, -hole, dia(start), "left"),
+        Size(depth, radius, depth, -radius, dia(end), "right"),
+        Size(0, outer, depth, outer, shown(depth, decimals=1), "above"),
+    ]
+    alt = say(
+        "The hole from {start} to {end}, {depth} deep, in {cuts}, with a bar of {bar}.{deeper}",
+        start=dia(start),
+        end=dia(end),
+        depth=shown(depth, decimals=1),
+        cuts=counted(len(cuts), "cut"),
+        bar=dia(bar, 1),
+        deeper=_deeper(times, "The cuts are"),
+    )
+    return Picture("cuts", "The bore in section, cut by cut, the mouth to the right", tuple(shapes), alt, table="cuts")
+
+
+def faced_picture(*, start: float, diameter: float, bore: float, cuts: Sequence[float]) -> Picture:
+    """Facing a length in cuts, each with the length after; the face to the right. [mm]"""
+    end, radius = cuts[-1], diameter / 2
+    times = enlarged(start - end, 0.3 * max(end, radius))
+
+    def drawn(length: float) -> float:
+        return end + (length - end) * times
+
+    right = drawn(start)
+    shapes: list[Shape] = [
+        *outline([(end, radius), (0, radius), (0, -radius), (end, -radius), (end, radius)]),
+        Line(-0.1 * end, 0, right + 0.1 * end, 0, 2),
+        *both_sides([(end, radius), (right, radius), (right, bore / 2)], weight=0),
+    ]
+    if bore > 0:
+        shapes += both_sides([(0, bore / 2), (right, bore / 2)], weight=0)
+    for row, length in enumerate(cuts, 1):
+        x = drawn(length)
+        shapes.append(Line(x, -radius, x, radius, 1 if row == len(cuts) else 0, row))
+        text = say("cut {row}: {long}", row=row, long=shown(length, decimals=2))
+        shapes.append(Size(0, -radius, x, -radius, text, "below", row, if_marked=True))
+    shapes += [
+        Size(0, radius, right, radius, say("{long} now", long=shown(start, decimals=2)), "above"),
+        Size(0, radius, end, radius, shown(end, decimals=2), "above"),
+        Size(0, radius, 0, -radius, dia(diameter), "left"),
+    ]
+    alt = say(
+        "The work from {start} to {end} long, in {cuts} across its face.{deeper}",
+        start=shown(start, decimals=2),
+        end=shown(end, decimals=2),
+        cuts=counted(len(cuts), "cut"),
+        deeper=_deeper(times, "The cuts are"),
+    )
+    return Picture("cuts", "Cut by cut, the face to the right", tuple(shapes), alt, table="cuts")
+
+
+def speed_picture(*, diameter: float, cut: float, rpm: float, feed: float) -> Picture:
+    """A bar under its tool: what is turned off it, to scale. [mm, rev/min]"""
+    radius, long = diameter / 2, 1.6 * diameter
+    inner, at = radius - cut, 0.55 * long
+    size = 0.5 * radius
+    shapes: list[Shape] = [
+        *chuck(0, radius),
+        *outline([(at, inner), (at, radius), (0, radius), (0, -radius), (at, -radius), (at, -inner)]),
+        *outline([(at, inner), (long, inner), (long, -inner), (at, -inner)]),
+        Line(-0.3 * radius, 0, long + 0.2 * radius, 0, 2),
+        Polygon(
+            (
+                (at, -inner),
+                (at + size * 0.8, -inner - size * 0.25),
+                (at + size * 0.8, -radius - size),
+                (at, -radius - size),
+            )
+        ),
+        Size(0, radius, 0, -radius, dia(diameter), "left"),
+        Size(long, inner, long, -inner, dia(diameter - 2 * cut), "right"),
+        Pointer(long * 0.8, inner, say("cut {cut} deep", cut=shown(cut, decimals=2)), "above"),
+        Pointer(
+            at * 0.5, -radius, say("{rpm}, feed {feed}", rpm=shown(rpm, "speed"), feed=shown(feed, "feed")), "below"
+        ),
+    ]
+    alt = say(
+        "A bar of {size} with {cut} turned off its radius at {rpm}.",
+        size=dia(diameter),
+        cut=shown(cut, decimals=2),
+        rpm=shown(rpm, "speed"),
+    )
+    return Picture("cut", "The cut, headstock to the left", tuple(shapes), alt)
+
+
+def parted_picture(*, diameter: float, bore: float, blade: float, reach: float, at: float | None) -> Picture:
+    """The blade at the bottom of its cut, as far out of its holder as it needs. [mm]
+
+    at: from the jaws to the cut, None where it is not told: as close as the blade is wide, twice over
+    """
+    radius, left = diameter / 2, at if at is not None else 2 * blade
+    tip = radius - reach
+    end = left + blade + 0.9 * diameter
+    hold = radius + 0.4 * diameter
+    shapes: list[Shape] = [
+        *chuck(0, radius),
+        *outline([(left, -radius), (0, -radius), (0, radius), (left, radius), (left, -radius)]),
+        *outline(
+            [(left + blade, -radius), (left + blade, radius), (end, radius), (end, -radius), (left + blade, -radius)]
+        ),
+        Line(-0.2 * diameter, 0, end + 0.1 * diameter, 0, 2),
+        box(left, tip, left + blade, radius, filled=True),
+        box(left, radius, left + blade + 0.6 * diameter, hold),
+        *both_sides([(left, max(bore / 2, -tip)), (left + blade, max(bore / 2, -tip))]),
+        Size(left, hold, left + blade, hold, say("blade {wide}", wide=shown(blade, decimals=2)), "above"),
+        Size(
+            left + blade,
+            radius,
+            left + blade,
+            tip,
+            say("out {reach}", reach=shown(reach, decimals=1, side="up")),
+            "right",
+        ),
+        Size(0, radius, 0, -radius, dia(diameter), "left"),
+    ]
+    if bore > 0:
+        shapes += both_sides([(0, bore / 2), (end, bore / 2)], weight=0)
+    if at is not None:
+        shapes.append(Size(0, -radius, left, -radius, shown(at, decimals=1), "below"))
+    alt = say(
+        "A bar of {size} parted by a blade {wide} wide that stands {reach} out of its holder.",
+        size=dia(diameter),
+        wide=shown(blade, decimals=2),
+        reach=shown(reach, decimals=1, side="up"),
+    )
+    return Picture("parting", "The blade at the end of its cut", tuple(shapes), alt)
+
+
+def edge_picture(*, low: float, high: float, handled: tuple[float, float]) -> Picture:
+    """The corner of a bar, enlarged: edges taken off at 45 degrees, least and most. [mm]"""
+    room = 2.2 * handled[1]
+    shapes: list[Shape] = [
+        Polygon(((0, 0), (room - low, 0), (room, -low), (room, -room), (0, -room)), cut=True),
+        Line(room - low, 0, room, -low, 1),
+        Line(room - high, 0, room, -high),
+        Line(room - handled[1], 0, room, -handled[1]),
+        Line(room - low, 0, room, 0, 2),
+        Line(room, 0, room, -low, 2),
+        Size(room - low, 0, room, 0, shown(low, decimals=1), "above"),
+        Size(room - high, 0, room, 0, say("to {most}", most=shown(high, decimals=1)), "above"),
+        Size(room, 0, room, -handled[1], say("handled: to {most}", most=shown(handled[1], decimals=1)), "right"),
+    ]
+    alt = say(
+        "A corner of the work enlarged: {low} to {high} off at 45 degrees, up to {handled} where it is handled.",
+        low=shown(low, decimals=1),
+        high=shown(high, decimals=1),
+        handled=shown(handled[1], decimals=1),
+    )
+    return Picture("edge", "The edge, enlarged", tuple(shapes), alt)
