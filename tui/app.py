@@ -20,6 +20,7 @@ from tui.report import write_report
 from tui.screens.bench import BenchScreen
 from tui.screens.page import Page
 from tui.session import Session
+from tui.voice import Voice
 
 if TYPE_CHECKING:
     from tui.early import Early
@@ -57,6 +58,7 @@ class TommybarApp(App[None]):
         self.styles_by_role = styles(self.look)
         self.session = session or Session(shop_file)
         self.session.deliver = self._settle_late
+        self.voice = Voice(self.session.shop.voice, self.bell)
         self.report_said = ""
 
     def get_default_screen(self) -> BenchScreen:
@@ -123,6 +125,10 @@ class TommybarApp(App[None]):
         self.styles_by_role = styles(self.look)
         for page in self.pages:
             page.canvas.restyle(self.styles_by_role)
+
+    def action_voice(self) -> None:
+        """The voice on or off."""
+        self.say(self.voice.switch())
 
     def action_help(self) -> None:
         """Explain what is open."""

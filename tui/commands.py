@@ -71,6 +71,8 @@ COMMANDS: tuple[Command, ...] = (
     Command("clear", "Clear", "Empty the form; once more brings back what was typed."),
     Command("add_to_recipe", "Add to recipe", "Add the open operation, as the form has it, to a recipe of yours.",
             means="add"),
+    Command("voice", "Voice", "Say the next setting aloud, by a speech program of this machine; a bell at a count's end.",
+            EVERYWHERE),
     Command("look", "Dark or light", "Change between the dark and the light look.", EVERYWHERE),
 )  # fmt: skip
 

@@ -63,6 +63,7 @@ _ROWS: tuple[tuple[str, str, str], ...] = (
     ("units", "f9 u", "millimetres or inches"),
     ("quit", "f10 ctrl+q q", "leave the program"),
     ("shop", "f12 b", "the shop: what machines and tools you have"),
+    ("voice", "exclamation_mark", "the next setting aloud, or quiet again"),
     ("look", "ctrl+d d", "the dark look or the light one"),
 )
 _PANES = {f"pane-{one.id}": Meaning(f"pane-{one.id}", (one.key,), one.title) for one in PANES}
@@ -84,7 +85,7 @@ _NAMES = {
     "slash": "/", "question_mark": "?", "plus": "+", "minus": "-", "escape": "Esc", "pageup": "PgUp",
     "pagedown": "PgDn", "shift+tab": "Shift+Tab", "tab": "Tab", "enter": "Enter", "space": "Space",
     "up": "↑", "down": "↓", "backspace": "Backspace", "quotation_mark": '"', "asterisk": "*",
-    "less_than_sign": "<", "greater_than_sign": ">",
+    "exclamation_mark": "!", "less_than_sign": "<", "greater_than_sign": ">",
 }  # fmt: skip
 
 

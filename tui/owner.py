@@ -10,6 +10,7 @@ if TYPE_CHECKING:
 
     from tui.early import Early
     from tui.session import Session
+    from tui.voice import Voice
 
 
 class Owner(Protocol):
@@ -18,6 +19,7 @@ class Owner(Protocol):
     session: Session
     styles_by_role: dict[str, Style]
     early: Early | None
+    voice: Voice
 
     @property
     def bench(self) -> Any:

@@ -374,6 +374,7 @@ class Shop:
     dies: Used for screw threads.
     broaches: By their width. Used for keyways in bores.
     measuring_tools: Such as micrometer 0-25, calliper, clock, depth gauge. Used to say what to lay out.
+    voice: Yes to hear it from a speech program of this machine, and a bell at a count's end. ! switches it.
     none_of: What the owner has said that there is none of.
     measured: What your machines are out by. Used to say how good work will be.
     """
@@ -419,6 +420,7 @@ class Shop:
     measuring_tools: tuple[str, ...] = several(
         "words", "Measuring tools", default=(), empty="not told", example="micrometer 0-25, calliper, clock"
     )
+    voice: bool = flag("Speak the next setting", default=False, example="no")
     none_of: tuple[str, ...] = several("words", "There is none of", default=(), empty="nothing said", example="mill")
     measured: Measured | None = part("As measured", Measured)
 

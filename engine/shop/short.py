@@ -66,16 +66,16 @@ def understood(line: str, model: type, unit: str) -> dict[str, str]:
     said: dict[str, str] = {}
     for name, ask in questions.items():
         for word in sorted(ask.choices, key=len, reverse=True):
-            bare = re.sub(rf"(?i)(?<![\w-]){re.escape(word)}(?![\w-])", " ", line, count=1)
+            bare = re.sub(rf"(?i)(?<![\w-]){re.escape(word)}(?![\w-])", " x ", line, count=1)
             if bare != line:
                 said[name], line = word, bare
                 break
     plain = [name for name, ask in questions.items() if not ask.choices]
-    pieces = [piece.strip() for piece in re.split(_between(model, questions), line.strip())]
+    pieces = [piece for piece in map(str.strip, re.split(_between(model, questions), line.strip())) if piece]
     if len(pieces) > len(plain):
         raise _not_so(line, model, unit, questions)
     for name, piece in zip(plain, pieces, strict=False):
-        if piece and piece != "?":
+        if piece != "?":
             _checked(questions[name], piece, unit)
             said[name] = piece
     for name, ask in questions.items():
@@ -93,8 +93,10 @@ def _between(model: type, questions: Mapping[str, Ask]) -> str:
     """What parts the numbers of a line: a comma too, unless one of them is a list itself."""
     if _form(model)["between"] == ":":
         return r"\s*:\s*"
-    lists = any(ask.kind in ("counts", "drills", "groups") for ask in questions.values())
-    return _TIMES if lists else _TIMES + r"|,\s+"
+    kinds = {ask.kind for ask in questions.values()}
+    if "thread" in kinds:  # M8x1 is one thread
+        return r"\s+[x×]\s+|,\s+"
+    return _TIMES if kinds & {"counts", "drills", "groups"} else _TIMES + r"|,\s+"
 
 
 def _checked(ask: Ask, piece: str, unit: str) -> None:

@@ -58,7 +58,7 @@ async def test_a_group_says_how_far_it_is():
         assert "Drills and reamers             sample" in shown(pilot.app)
         await press(pilot, "'drills", "enter", "'3, 4.2", "enter")
         await press(pilot, "escape")
-        assert "1 of 4 yours" in shown(pilot.app) and "Measuring                      sample" in shown(pilot.app)
+        assert "1 of 5 yours" in shown(pilot.app) and "Measuring                      sample" in shown(pilot.app)
         assert [tool.diameter for tool in load(shop_path()).drills] == [3, 4.2]
 
 
@@ -198,8 +198,9 @@ USUAL = {
     "Cross slide": "=", "Cross slide reads diameter": "=", "Top slide": "=", "Saddle": "tab", "Tailstock": "=",
     "Mill: table long way": "=", "Mill: table cross way": "=", "Mill: quill or knee": "=",
     "Change wheels": "'20 25 30 35 40 45 50 55 60 127", "Thread dial": "=",
-    "Drills": "'1/16-1/2 x 1/64, #7, #21", "Centre and spotting drills": "'No. 2, No. 4", "Countersinks": "'82 x 1/2",
-    "Reamers": "'none", "Taps": "'#8-32, #10-32, 1/4-20", "Dies": "'1/4-20",
+    "Drills": "'1/16-1/2 x 1/64, #7, #21", "Drills of other lengths": "'#7 long",
+    "Centre and spotting drills": "'No. 2, No. 4", "Countersinks": "'82 x 1/2",
+    "Reamers": "'none", "Taps": "'#8-32, #10-32, 1/4-20", "Taps by kind and reach": "'1/4-20 spiral point, 3", "Dies": "'1/4-20",
     "End mills and slot drills": "'1/8 x 3/8; 1/4 x 5/8", "Parting blade": "'5/64 x 3/4", "Boring tools": "tab",
     "Length of the chuck's jaws": "'1", "Chuck screws to the spindle": "=", "Other chucks": "'four-jaw 1200",
     "Collets": "'none", "Spindle bore": "'25/32", "Knurl wheels": "'none", "Knurl and tool holding": "=",
@@ -228,6 +229,8 @@ async def test_a_usual_bench_is_ready_in_five_minutes():
         assert set(asked) == set(USUAL) and presses <= PRESSES_IN_FIVE_MINUTES, presses
         assert shop.dividing_head.plates == ((15, 16, 17, 18, 19, 20), (21, 23, 27, 29, 31, 33))
         assert not shop.dividing_head.gears and shop.rotary_table is None and len(shop.drills) == 31
+        assert shop.tap_kinds[0].kind == "spiral point" and round(shop.tap_kinds[0].reach, 1) == 76.2
+        assert shop.drill_lengths[0].series == "long"
         assert shop.chucks[0].marked_speed == 1200 and shop.lathe.chuck.marked_speed == 1800
         yours, every = hand.counts()
         assert (yours, every) == (len(asked) - 2, len(asked))  # what was passed by is the sample's still

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from textual import events
 
 from engine.base.register import PANES
@@ -14,6 +16,9 @@ from tui.panes.cautions_view import questions
 from tui.screens.page import Page
 from tui.session import OpenOperation
 from tui.widgets.warn import answer_words
+
+if TYPE_CHECKING:
+    from tui.voice import Aloud
 
 SAY = "Space goes on, once the five are done."
 ON = ("space", "enter", "pagedown")  # what goes on from the first page: a foot pedal's keys
@@ -49,6 +54,15 @@ class BenchScreen(Page):
         self.state.scroll[self.state.view], self.state.follow = painted.top, False
         self.state.asked = painted.asked
         return painted.lines
+
+    def aloud(self) -> Aloud | None:
+        """What stands in large type."""
+        one = self.session.here()
+        if self.state.view != "large" or not isinstance(one, OpenOperation):
+            return None
+        from tui.panes.aloud import bench_aloud
+
+        return bench_aloud(one, self.session.unit)
 
     # Typing
 

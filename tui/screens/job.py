@@ -16,11 +16,13 @@ from tui.desk import OpenJob, Refusal, one_line
 from tui.keys import named
 from tui.lines import Line, fitted, line, window
 from tui.panes import frame, job_views
+from tui.panes.aloud import job_aloud
 from tui.panes.measure_view import Entry
 from tui.panes.step_view import job_lines, job_title, large_lines, limit_words, taken_back, watched, where
 from tui.report import write_report
 from tui.screens.bench import FIRST_PAGE_KEYS, ON, SAY
 from tui.screens.page import Page
+from tui.voice import Aloud
 from tui.widgets.warn import answer_words
 
 WORKING = "Working it out …"
@@ -131,6 +133,12 @@ class JobScreen(Page):
             self.asked = self._question_in_view(view or [])
         middle = [fitted(runs, width) for runs in middle]
         return [top, *middle, *[line()] * (room - len(middle)), *foot]
+
+    def aloud(self) -> Aloud | None:
+        """What is to be set, once nothing is asked and nothing is being worked out."""
+        if self.in_hand is not None or self.job.first_page_due:
+            return None
+        return job_aloud(self.job, self.job.unit)
 
     def _question_in_view(self, lines: list[Line]) -> Caution | None:
         """The question in hand, if its mark stands in these lines."""

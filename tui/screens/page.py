@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
     from tui.owner import Owner
     from tui.session import Session
+    from tui.voice import Aloud
 
 
 class Page(Screen[object]):
@@ -58,6 +59,10 @@ class Page(Screen[object]):
         """The whole screen as lines; each screen has its own."""
         return []
 
+    def aloud(self) -> Aloud | None:
+        """What a voice would say of this screen; None where there is nothing to set."""
+        return None
+
     def typed(self, event: events.Key) -> bool:
         """Act on a key that may be typing; True if it was used. Other keys go to the commands."""
         return False
@@ -71,6 +76,8 @@ class Page(Screen[object]):
         """Draw what changed."""
         if self.is_mounted and all(self.size):
             self._draw(*self.size)
+            if self.owner.voice.on:
+                self.owner.voice.follow(self.aloud())
 
     def _draw(self, width: int, height: int) -> None:
         try:

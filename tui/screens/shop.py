@@ -177,6 +177,7 @@ class ShopScreen(Page):
         if said:
             unit = self.session.shop.unit
             self.session.reload_shop()
+            self.owner.voice.on = self.session.shop.voice or self.owner.voice.on
             if self.session.shop.unit != unit:
                 self.session.unit = self.session.shop.unit
 
