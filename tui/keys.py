@@ -33,7 +33,11 @@ _ROWS: tuple[tuple[str, str, str], ...] = (
     ("back", "ctrl+z pageup z backspace", "take the last thing back: a line, a step, a change, an answer"),
     ("leave", "escape ctrl+y", "out of the field, the view, the screen; nothing else"),
     ("measure", "m", "a reading: measured, and judged by its limits"),
-    ("goto", "ctrl+g g slash", "go to a line, a step or a hole of the job; to a question of the shop; to an operation by a size or by words"),
+    (
+        "goto",
+        "ctrl+g g slash",
+        "go to a line, a step or a hole of the job; to a question of the shop; to an operation by a size or by words",
+    ),
     ("overview", "ctrl+o o", "all there is in order: the pane's operations, the steps of a job, the plan of a part"),
     ("cautions", "f11 ctrl+k c", "the cautions in full, with their questions"),
     ("yes", "y", "yes, to the question that stands on the screen"),
