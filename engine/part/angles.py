@@ -11,7 +11,7 @@ from engine.part.part import Feature, Part
 from engine.part.words import spoken_of
 
 if TYPE_CHECKING:
-    from engine.part.plan import Step
+    from engine.part.steps import Step
 
 _SET = ("lines", "flats", "holes", "cross_drill", "slot", "keyway", "end_slot", "keyway_inside")
 

@@ -143,12 +143,12 @@ def _widest(sides: list[tuple[str, _Call]], side: str) -> int:
 # the part itself
 
 
-def section(part: p.Part, frame: Frame, has: Has = everything) -> list[Shape]:
+def section(part: p.Part, frame: Frame, has: Has = everything, *, hatched: bool = True) -> list[Shape]:
     """The half-section: cut above the axis, from outside below it."""
     if not part.outside:
         return []
     outer, below, inner = outside(part, has, side=1.0), outside(part, has, side=-1.0), inside(part, has)
-    lines = hatch(slices(part, has), 4.0 * frame.letter, frame.slope)
+    lines = hatch(slices(part, has), 4.0 * frame.letter, frame.slope) if hatched else []
     shapes: list[Shape] = [Line(z1, r1, z2, r2) for z1, r1, z2, r2 in lines]
     shapes += _seen(part, below, has, frame)
     shapes += _hollow(part, outer, inner, has)

@@ -15,7 +15,7 @@ from engine.part.tasks import Bench
 from engine.part.tasks_outside import far_end
 
 if TYPE_CHECKING:
-    from engine.part.plan import Step
+    from engine.part.steps import Step
 
 _TURNED = "turn-to-size"
 _FACED = ("face", "face2")
@@ -46,6 +46,10 @@ class Piece:
             self.now[one.name] = blank or (one.base if isinstance(one, Dome) else one.largest)
         return step
 
+    def left(self) -> tuple[tuple[str, float], ...]:
+        """The diameters that are smaller than the bar's by now, by the features that will stand there."""
+        return tuple((name, size) for name, size in self.now.items() if size < self.part.bar.corners - 1e-6)
+
     def _faced(self, step: Step, order: tuple[Outside, ...]) -> Step:
         given = dict(step.inputs)
         if "diameter" not in given:
@@ -54,7 +58,7 @@ class Piece:
 
     def _turned(self, step: Step, order: tuple[Outside, ...], place: int, long: float) -> Step:
         given, one, ahead = dict(step.inputs), order[place], order[:place]
-        target = _mm(given["to"]) if "to" in given else (_mm(given["low"]) + _mm(given["high"])) / 2
+        target = mm_of(given["to"]) if "to" in given else (mm_of(given["low"]) + mm_of(given["high"])) / 2
         met = self.now[one.name]
         if not any(other.largest > target + 1e-6 for other in ahead):
             met = max(met, *(self.now[other.name] for other in ahead)) if ahead else met
@@ -65,5 +69,6 @@ class Piece:
         return replace(step, inputs=tuple(given.items()))
 
 
-def _mm(text: str) -> float:
+def mm_of(text: str) -> float:
+    """A length of a planned input. [mm]"""
     return float(text.removesuffix(" in")) * INCH_MM if text.endswith(" in") else float(text)

@@ -10,9 +10,10 @@ from engine.drilling.holes import point_length
 from engine.drilling.reach import drill_for, drills_at_hand
 from engine.drilling.tap_depth import LEADS, taps_at_hand
 from engine.part.part import Part
-from engine.part.plan import Plan, Step
+from engine.part.plan import Plan
 from engine.part.routes_holding import jaws
 from engine.part.routes_turning import joint_piece, per_piece
+from engine.part.steps import Step
 from engine.part.tasks import Bench
 from engine.part.tasks_ends import kerf
 from engine.part.tasks_outside import tap_owned

@@ -691,7 +691,10 @@ class WorkState:
     are where the raw bar begins and ends now (before the front face: less than 0; behind the back face: the
     stub still on). `grip_from` and `grip_to` are where jaws, collet, stub or arbor hold it. `turned_round`:
     the drawing's back end is at the tailstock. `zero` is the place of the face that the dial is zeroed on.
-    `tool_side`: where the tool stands and cuts. `room`: what lies between this cut's end and the jaws or
+    `now` are the diameters that features not finished yet are turned to by the end of the step. `finishes`: whether what
+    the step works on is finished by it; if not, `leaves` is the diameter it leaves. `reach` is how far
+    the tool goes from the zero face, where that is not to the end of what is made. `tool_side`: where the tool stands
+    and cuts. `room`: what lies between this cut's end and the jaws or
     the next shoulder.
     """
 
@@ -714,6 +717,10 @@ class WorkState:
     zero: float | None = None
     bar_from: float = 0.0
     bar_to: float = 0.0
+    now: tuple[tuple[str, float], ...] = ()
+    finishes: bool = True
+    leaves: float | None = None
+    reach: float | None = None
     tool: str = ""
     tool_side: Literal["outside", "inside", "face", "across", "none"] = "outside"
     tool_at: float | None = None

@@ -18,7 +18,7 @@ from engine.base.rounding import short
 from engine.part.angles import with_angles
 from engine.part.checks import is_fitted
 from engine.part.meets import Piece
-from engine.part.part import Diameter, End, Holding, Part
+from engine.part.part import Diameter, Part
 from engine.part.routes import drafts
 from engine.part.routes_checked import checked, gates
 from engine.part.routes_making import Draft, Reasons, Route, Visit, grips
@@ -26,6 +26,7 @@ from engine.part.routes_turning import per_piece, piece_sawn
 from engine.part.rules import Rule, minutes, rules_between, vocabulary
 from engine.part.rules_conditions import holding_between
 from engine.part.search import ANY_TOOL, NoOrder, Problem, best_order
+from engine.part.steps import SetUp, Step, Why
 from engine.part.tasks import Bench, Task
 from engine.part.tasks_outside import LEAST_CUT
 from engine.shop.model import Shop
@@ -35,70 +36,6 @@ _HUNDREDTHS = 100
 _STIFF = 1.5  # times its diameter: what is thicker does not bend with it
 _LIMBER = 6.0  # diameters out
 _TOLD = ("turn-to-size", "bore-to-size", "face-to-length")  # operations whose cuts hang on how the work is held
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Why:
-    """One rule that puts a step where it stands."""
-
-    rule: str
-    text: str
-    source: str
-    broken: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SetUp:
-    """How the work is held for a run of steps. `run_out` is what it is planned with, `limit` what the truth allows."""
-
-    machine: str
-    held_by: Holding
-    grips: str
-    grip_length: float
-    grip_from: float
-    grip_to: float
-    grip_diameter: float
-    between: str
-    stick_out: float | None
-    support: str
-    turned_round: bool
-    reached: End | None
-    zero: str
-    run_out: float
-    measured: bool
-    limit: float | None
-    driven_by: Holding | None
-    carried: bool
-    gates: tuple[Why, ...] = ()
-    gate_words: tuple[str, ...] = ()
-    minutes: float = 0.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
-    """One step of the plan: an operation with its inputs or work by hand, and why it stands here."""
-
-    id: str
-    title: str
-    set_up: int
-    round: int
-    each: str
-    kind: str
-    about: str
-    operation: str | None
-    inputs: tuple[tuple[str, str], ...]
-    makes: tuple[str, ...]
-    why: tuple[Why, ...]
-    do: tuple[str, ...] = ()
-    count: str = ""
-    counts: int = 1
-    measure: tuple[str, ...] = ()
-    hazards: tuple[str, ...] = ()
-    minutes: float = 0.0
-    start: float = 0.0
-    stop: float = 0.0
-    diameter: float = 0.0
-    tool: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -396,7 +333,7 @@ def _steps(bench: Bench, best: _Ordered) -> Iterator[Step]:
                         step = pieces[round_].met(
                             _step(task, visit, round_, whys), held.reached or best.route.side.first
                         )
-                        step = _held_so(bench, step, held)
+                        step = replace(_held_so(bench, step, held), now=pieces[round_].left())
                         step = _for_the_rest(bench, step)
                         names[step.id] = names.get(step.id, 0) + 1
                         again = names[step.id]

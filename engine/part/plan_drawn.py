@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from engine.base.answer import Picture
 from engine.base.refusals import BadInput
 from engine.part.file import read
 from engine.part.part import WorkState
-from engine.part.plan import Plan, Step
+from engine.part.plan import Plan
 from engine.part.plan_recipe import step_id
 from engine.part.plan_states import states
+from engine.part.steps import OWN, Step
 from engine.part.together import plan_all
 from engine.part.work import end_view, step_drawing
 from engine.shop.model import Shop
@@ -27,10 +28,11 @@ def drawn(part_text: str, shop: Shop, ids: Iterable[str]) -> dict[str, WorkState
     >>> found["finish-outside-1"].making
     ('outside.1',)
     """
-    wanted = list(ids)
+    plans = plan_all(read(part_text).parts, shop)
+    placed = list(_placed(plans, ids))
     found: dict[str, WorkState] = {}
-    for number, planned in enumerate(plan_all(read(part_text).parts, shop)):
-        steps = list(_in_order(planned, number, wanted))
+    for number, planned in enumerate(plans):
+        steps = [(name, step) for name, place, step in placed if place == number]
         moments = states(replace(planned, steps=tuple(step for _, step in steps)))
         found |= {name: moment for (name, _), moment in zip(steps, moments, strict=True)}
     return found
@@ -55,10 +57,33 @@ def views(moment: WorkState, *, columns: int = 0, rows: int = 0) -> tuple[Pictur
     return (side, end) if end else (side,)
 
 
-def _in_order(planned: Plan, number: int, wanted: list[str]) -> Iterator[tuple[str, Step]]:
-    """The steps of one plan as the recipe has them: moved, left out, or done again (`name-again`)."""
-    known = {step_id(step, number): step for step in planned.steps}
-    for name in wanted:
-        step = known.get(name) or known.get(name.split("-again")[0])
-        if step is not None:
-            yield name, step
+def _placed(plans: Sequence[Plan], ids: Iterable[str]) -> Iterator[tuple[str, int, Step]]:
+    """Every step of the recipe with the number of its part: moved, left out, done again (`name-again`), or the person's
+    own, which finds the work as the step before it left it."""
+    known = {step_id(step, number): (number, step) for number, one in enumerate(plans) for step in one.steps}
+    at = next(iter(known.values()))
+    before = 0  # of the first step nothing is there yet
+    for name in ids:
+        found = known.get(name) or known.get(name.split("-again")[0])
+        if found is not None:
+            at = found
+            yield name, *found
+        else:
+            before += 1
+            yield name, at[0], replace(own_after(at[1]), id=f"{OWN}-{before}")
+
+
+def own_after(step: Step) -> Step:
+    """A step of the person's own behind another one: held alike, and nothing of the plan is made in it."""
+    return replace(
+        step,
+        kind=OWN,
+        about="",
+        title="As the work lies",
+        operation=None,
+        inputs=(),
+        makes=(),
+        measure=(),
+        do=(),
+        tool="",
+    )

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from engine.part.plan import Plan, Step, Why
+from engine.part.plan import Plan
 from engine.part.rules_conditions import holding_between
+from engine.part.steps import Step, Why
 from engine.part.tasks import Task
 
 

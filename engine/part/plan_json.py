@@ -8,7 +8,8 @@ from typing import Any
 from engine.base.words import write
 from engine.part.keys import keys_of
 from engine.part.needs import needs
-from engine.part.plan import Plan, SetUp, Step, Why
+from engine.part.plan import Plan
+from engine.part.steps import SetUp, Step, Why
 from engine.part.tight import Tight, tight
 from engine.part.together import in_order, needs_together
 

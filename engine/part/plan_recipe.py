@@ -15,7 +15,8 @@ from engine.base.refusals import BadInput
 from engine.base.rounding import short
 from engine.jobs.schema import MOST_STEPS, SCHEMA_VERSION
 from engine.part.part import Diameter, Hole
-from engine.part.plan import Plan, SetUp, Step
+from engine.part.plan import Plan
+from engine.part.steps import SetUp, Step
 from engine.part.together import in_order, needs_together
 from engine.set_up import HELD_BY
 

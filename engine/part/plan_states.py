@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from typing import Literal
 
+from engine.part.meets import mm_of
 from engine.part.part import End, Part, WorkState
-from engine.part.plan import Plan, SetUp, Step
+from engine.part.plan import Plan
 from engine.part.rules import vocabulary
+from engine.part.steps import OWN, SetUp, Step
 
 _LEFT_SAWN, _LEFT_PARTED = 1.0, 0.3  # mm left on an end until it is faced
 _INSIDE = ("drill", "bore", "bore_finish", "ream", "counterbore", "countersink", "tap", "thread_inside", "taper_bore",
@@ -57,6 +59,10 @@ def _state(plan: Plan, step: Step, made: frozenset[str]) -> WorkState:
         zero=_face(part, reached) if set_up.reached else None,
         bar_from=bar_from,
         bar_to=bar_to,
+        now=step.now,
+        finishes=bool(set(step.makes) & {feature.name for feature in part.features()}) or not _making(part, step),
+        leaves=_leaves(plan, step),
+        reach=_reach(plan, step),
         tool=step.tool,
         tool_side=side,
         tool_at=at,
@@ -76,6 +82,24 @@ def _making(part: Part, step: Step) -> tuple[str, ...]:
     names = {feature.name for feature in part.features()}
     finished = tuple(name for name in step.makes if name in names)
     return finished or ((step.about,) if step.about in names else ())
+
+
+def _leaves(plan: Plan, step: Step) -> float | None:
+    """The diameter that a step leaves on what a later one finishes. [mm]"""
+    given, left = dict(step.inputs), dict(step.now)
+    if step.kind == "drill":
+        return step.diameter
+    if step.operation == "bore-to-size" and "to" in given:
+        return mm_of(given["to"])
+    return left.get(step.about)
+
+
+def _reach(plan: Plan, step: Step) -> float | None:
+    """How far a drill or the parting blade goes from the zero face. [mm]"""
+    if step.kind == "part_off":
+        return plan.part.overall + _LEFT_PARTED
+    depth = dict(step.inputs).get("depth") if step.kind == "drill" else None
+    return mm_of(depth) if depth else None
 
 
 def _bar(plan: Plan, made: frozenset[str], step: Step) -> tuple[float, float]:
@@ -104,7 +128,7 @@ def _supported(plan: Plan, step: Step) -> bool:
 
 
 def _side(step: Step, set_up: SetUp) -> Side:
-    station = vocabulary()[step.kind].station
+    station = vocabulary()[step.kind].station if step.kind != OWN else "none"
     if step.kind in _FACES:
         return "face"
     if step.kind in _INSIDE:

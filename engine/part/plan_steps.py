@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from engine.part.plan import Plan, Step, Why
+from engine.part.plan import Plan
 from engine.part.plan_edit import objections
+from engine.part.steps import OWN, Step, Why
 
-OWN = "own"  # the kind of a step that the person put in
 _LONGEST_ID = 32
 
 
@@ -86,7 +86,7 @@ def put_in(
             continue
         own = Step(
             id=_fresh(f"own-{r}", taken), title=title, set_up=beside.set_up, round=r, each="part", kind=OWN, about="",
-            operation=operation, inputs=tuple((inputs or {}).items()), makes=(), why=(),
+            operation=operation, inputs=tuple((inputs or {}).items()), makes=(), why=(), now=beside.now,
         )  # fmt: skip
         steps.insert(steps.index(beside) + (1 if after else 0), own)
     return replace(plan, steps=tuple(steps))

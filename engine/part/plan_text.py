@@ -8,7 +8,8 @@ from itertools import groupby
 from engine.base.quantity import INCH_MM
 from engine.base.rounding import short
 from engine.part.part import Part
-from engine.part.plan import Plan, SetUp, Step
+from engine.part.plan import Plan
+from engine.part.steps import SetUp, Step
 from engine.part.tight import tight_lines
 from engine.part.together import in_order, needs_together
 from engine.part.words import spoken_of

@@ -13,9 +13,10 @@ from dataclasses import dataclass, replace
 
 from engine.part.needs import Need, needs, stock_need, stock_together
 from engine.part.part import Inside, Part
-from engine.part.plan import Plan, SetUp, Step, plan, run_of
+from engine.part.plan import Plan, plan, run_of
 from engine.part.routes_turning import joint_piece
 from engine.part.rules import minutes
+from engine.part.steps import SetUp, Step
 from engine.shop.model import Shop
 
 _KEPT = ("threaded stub", "threaded bush", "arbor", "collet")  # holdings that one part leaves ready for another

@@ -71,6 +71,10 @@ def _spoken(part: p.Part, one: p.Feature) -> str:
     if isinstance(one, p.Keyway | p.Slot | p.Flats | p.Scale):
         noun = {p.Scale: "line 0", p.Flats: "the first flat", p.Slot: "the slot", p.Keyway: "the keyway"}
         return noun[type(one)]
+    if isinstance(one, p.Chamfer):
+        return f"the {words.of(one)} chamfer"
+    if isinstance(one, p.Mouth):
+        return f"the mouth {words.of(one)}"
     if isinstance(one, p.CrossHole):
         return f"the {words._bore(one)} cross hole"
     return words.of(replace(one, off_axis=None, turned=None)) or one.name

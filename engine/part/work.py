@@ -4,20 +4,23 @@ with only its own sizes, what holds it, where the tool stands and how much room 
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from itertools import pairwise
 from math import cos, radians, sin
+from textwrap import wrap
 
 from engine.base.answer import Circle, Label, Line, Picture, Polygon, Shape
 from engine.base.records import dataclass
 from engine.part import part as p
-from engine.part.drawing import Frame, dimension, row_of, section
+from engine.part.drawing import Frame, dimension, extents, row_of, section
 from engine.part.shape import Slice, hatch, inside, outside
 from engine.part.sizes import limits_text, number
-from engine.part.words import callout
+from engine.part.words import callout, spoken_of
 
 TALL = 2.1  # a row of words to the width of a letter
 _COLUMNS, _ROWS = 108, 22  # on paper
+_LARGE = 26  # rows: in fewer the hatching hides the outline
 _JAWS = ("three-jaw", "four-jaw", "soft jaws", "dividing head", "vice", "faceplate")
 _MOST_LINES = 90  # of a scale in the end view
 
@@ -28,6 +31,9 @@ class _Lie:
 
     state: p.WorkState
     frame: Frame
+    hatched: bool = True
+    top: float = 0.0  # how far the work and what holds it go up and down from the axis
+    bottom: float = 0.0
 
     def x(self, z: float) -> float:
         """A place of the part, on the machine; the end at the tailstock is 0."""
@@ -51,13 +57,20 @@ def step_drawing(state: p.WorkState, *, columns: int = 0, rows: int = 0) -> Pict
     cells = bool(columns and rows)
     width, height = (max(columns, 30), max(rows, 12)) if cells else (_COLUMNS, _ROWS)
     span = _span(state)
-    tall = 2 * state.part.bar.corners
-    letter = max((span[1] - span[0]) / (width - 16), tall / ((height - 9) * TALL), 1e-3)
-    row = TALL * letter
-    lie = _Lie(state, Frame(letter, row, row / letter if cells else 1.0, cells))
-    shapes = [*_to_come(lie), *_piece(lie), *_held(lie), *_supported(lie), *_tool(lie)]
-    shapes += _sizes(lie)
-    shapes += _words(lie, span)
+    said = _legend(state, width - 2 if cells else 0)
+    rough = _Lie(state, Frame(1e-3, 2e-3, 1.0, cells), hatched=False)
+    _, bottom, _, top = extents(shape for part in (_piece, _to_come, _held, _supported, _tool) for shape in part(rough))
+    # In cells a row for each line that is said, and those of callouts, of what holds it and of the dimensions.
+    room = height - 6.0 - len(said) if cells else height - 9.0
+    tall = top - bottom if cells else 2 * state.part.bar.corners
+    letter = max((span[1] - span[0]) / (width - 16), tall / (max(room, 4.0) * TALL), 1e-3)
+    row = (TALL if not cells else 2.0) * letter
+    frame = Frame(letter, row, row / letter if cells else 1.0, cells)
+    sides = (top, bottom) if cells else (1.75 * rough.radius, -1.75 * rough.radius)
+    lie = _Lie(state, frame, hatched=not cells or rows >= _LARGE, top=sides[0], bottom=sides[1])
+    shapes = [*_to_come(lie), *_piece(lie), *_held(lie), *_supported(lie), *_tool(lie), *_sizes(lie)]
+    low = lie.bottom - (4.8 if cells else 7.0) * row
+    shapes += [Label(span[0], low - i * row, line, "start") for i, line in enumerate(said)]
     shapes.append(Line(span[0], 0, span[1], 0, 2))
     return Picture("step", state.title or "The work as it lies", tuple(shapes), describe(state))
 
@@ -103,16 +116,30 @@ def _known(part: p.Part, name: str) -> bool:
 def _piece(lie: _Lie) -> list[Shape]:
     """The piece as it is when the step is done: what the step makes heavy, the rest thin."""
     state, part = lie.state, lie.state.part
-    there = state.made | frozenset(state.making)
+    there = _there(state)
+    turned = {name: size for name, size in state.now if name not in there}
     heavy = {row_of(part, name) for name in state.making} - {0}
-    as_it_is = _as_turned(part, there)
-    shapes = [_moved(shape, lie, heavy) for shape in section(as_it_is, lie.frame, lambda name: name in there)]
-    return [*_stubs(lie), *shapes]
+    as_it_is = _as_turned(part, there, turned)
+    shown = section(as_it_is, lie.frame, lambda name: name in there or name in turned, hatched=lie.hatched)
+    return [*_stubs(lie), *(_moved(shape, lie, heavy) for shape in shown)]
 
 
-def _as_turned(part: p.Part, there: frozenset[str]) -> p.Part:
-    """The part with only those things on the axis in it that exist; the bar stands for the rest."""
-    return replace(part, across=tuple(one for one in part.across if one.name in there))
+def _there(state: p.WorkState) -> frozenset[str]:
+    """What is on the piece when the step is done; a hole that is only drilled is drawn as it will be."""
+    rough = dict(state.now) if not state.finishes else {}
+    return state.made | frozenset(name for name in state.making if name not in rough)
+
+
+def _as_turned(part: p.Part, there: frozenset[str], turned: Mapping[str, float]) -> p.Part:
+    """The part with only those things on the axis in it that exist, and with what is roughed as it is by now; the bar
+    stands for the rest."""
+    rough = tuple(
+        p.Diameter(name=one.name, start=one.start, stop=one.stop, size=p.Size(turned[one.name]), off_axis=one.off_axis)
+        if one.name in turned
+        else one
+        for one in part.outside
+    )
+    return replace(part, outside=rough, across=tuple(one for one in part.across if one.name in there))
 
 
 def _moved(shape: Shape, lie: _Lie, heavy: set[int]) -> Shape:
@@ -130,7 +157,8 @@ def _stubs(lie: _Lie) -> list[Shape]:
     for z1, z2 in ((first, 0.0), (state.part.overall, last)):
         if z2 - z1 < 1e-6:
             continue
-        lines = hatch([Slice(z1, z2, 0.0, 0.0, r, r)], 6.0 * lie.frame.letter, lie.frame.slope)
+        gap = 6.0 * lie.frame.letter
+        lines = hatch([Slice(z1, z2, 0.0, 0.0, r, r)], gap, lie.frame.slope) if lie.hatched else []
         shapes += [Line(lie.x(a), b, lie.x(c), d) for a, b, c, d in lines]
         corners = ((z1, r), (z2, r), (z2, -r), (z1, -r), (z1, r))
         shapes += [Line(lie.x(a), b, lie.x(c), d) for (a, b), (c, d) in pairwise(corners)]
@@ -140,7 +168,7 @@ def _stubs(lie: _Lie) -> list[Shape]:
 def _to_come(lie: _Lie) -> list[Shape]:
     """What the part will be, dotted where it is not yet."""
     state, part = lie.state, lie.state.part
-    there = state.made | frozenset(state.making)
+    there = _there(state)
     shapes: list[Shape] = []
     for up in (1.0, -1.0):
         pieces = outside(part, side=up)
@@ -186,7 +214,8 @@ def _held(lie: _Lie) -> list[Shape]:
 
 def _named(lie: _Lie, left: float, right: float, low: float, name: str) -> list[Shape]:
     """The holding's name and what lies between, under it."""
-    words = name + (f", {lie.state.between} between" if lie.state.between else "")
+    between = lie.state.between if not lie.frame.cells else ""
+    words = name + (f", {between} between" if between else "")
     return [Label((left + right) / 2, low - 1.0 * lie.frame.row, words)]
 
 
@@ -256,9 +285,11 @@ def _supported(lie: _Lie) -> list[Shape]:
 
 
 def _radius_at(lie: _Lie, z: float | None) -> float:
-    part, there = lie.state.part, lie.state.made | frozenset(lie.state.making)
+    part, there = lie.state.part, _there(lie.state)
     on = part.outside_at(z) if z is not None else None
-    return on.largest / 2 if on is not None and on.name in there else lie.radius
+    if on is None:
+        return lie.radius
+    return on.largest / 2 if on.name in there else dict(lie.state.now).get(on.name, 2 * lie.radius) / 2
 
 
 # the tool, and the sizes of this step
@@ -300,7 +331,7 @@ def _sizes(lie: _Lie) -> list[Shape]:
     and the room.
     """
     state, frame = lie.state, lie.frame
-    below = -1.75 * lie.radius - 2.2 * frame.row
+    below = lie.bottom - 2.2 * frame.row
     shapes: list[Shape] = []
     features = [state.part.feature(name) for name in state.making if _known(state.part, name)]
     for i, one in enumerate(features[:4]):
@@ -318,6 +349,8 @@ def _sizes(lie: _Lie) -> list[Shape]:
 def _far_ends(lie: _Lie, features: list[p.Feature]) -> list[float]:
     """The ends of this step's surfaces that the saddle is run to: those away from the zero face."""
     zero = lie.state.zero or 0.0
+    if lie.state.reach is not None:
+        return [zero + lie.state.reach * (-1 if lie.state.turned_round else 1)]
     ends = [max((one.start, one.stop), key=lambda z: abs(z - zero)) for one in features if one.long > 1e-6]
     return sorted({round(z, 6) for z in ends if abs(z - zero) > 1e-6}, key=lambda z: -abs(z - zero))
 
@@ -325,11 +358,13 @@ def _far_ends(lie: _Lie, features: list[p.Feature]) -> list[float]:
 def _called(lie: _Lie, one: p.Feature, index: int) -> list[Shape]:
     part, frame = lie.state.part, lie.frame
     text = callout(one, part)
+    if not lie.state.finishes:
+        text = f"Ø{lie.n(lie.state.leaves)}" if lie.state.leaves is not None else ""
     if not text:
         return []
     x = lie.x((one.start + one.stop) / 2)
     r = _surface(lie, one)
-    y = 1.75 * lie.radius + (1.2 + index) * frame.row
+    y = lie.top + (1.2 + index) * frame.row
     return [Line(x, r, x, y - 0.2 * frame.row), Label(x, y, text)]
 
 
@@ -346,6 +381,8 @@ def _surface(lie: _Lie, one: p.Feature) -> float:
 def _room(lie: _Lie, features: list[p.Feature], y: float) -> list[Shape]:
     """Grip and overhang as dimensions, and the room between this cut and the jaws in words."""
     state, frame = lie.state, lie.frame
+    if frame.cells:
+        return []  # there it stands in one line under the drawing
     shapes: list[Shape] = []
     right = max(lie.x(z) for z in _bar(state))
     if state.grip_from is not None and state.grip_to is not None and state.holding != "between centres":
@@ -357,7 +394,7 @@ def _room(lie: _Lie, features: list[p.Feature], y: float) -> list[Shape]:
             shapes += dimension(nose, right, lower, f"out {lie.n(state.stick_out)}", frame, 0)
     if state.room is not None and features:
         near = min(min(lie.x(one.start), lie.x(one.stop)) for one in features)
-        at = 1.75 * lie.radius
+        at = lie.top
         shapes += [
             Line(near, lie.radius, near, at),
             Label(near, at + 0.2 * frame.row, f"room {lie.n(state.room)}", "end"),
@@ -365,17 +402,36 @@ def _room(lie: _Lie, features: list[p.Feature], y: float) -> list[Shape]:
     return shapes
 
 
-def _words(lie: _Lie, span: tuple[float, float]) -> list[Shape]:
-    """Turned round, what is measured, where the zero of the head is: in words under the drawing."""
-    state, frame = lie.state, lie.frame
-    low = -1.75 * lie.radius - 7.0 * frame.row
+def _legend(state: p.WorkState, wide: int) -> list[str]:
+    """Turned round, what is measured, where the zero of the head is, in lines under the drawing; on the screen (`wide`
+    columns) also grip, overhang and room, whose dimensions would crowd the cells."""
     lines = []
+    if wide and state.grip_from is not None and state.grip_to is not None:
+        lines.append(_held_in_words(state))
     if state.turned_round:
         lines.append("Turned round" + (f": {state.earlier_end} is at the headstock now." if state.earlier_end else "."))
     lines += [f"Measure: {what}" for what in state.measure]
-    if state.head_zero:
-        lines.append(f"Zero of the head: {state.head_zero}")
-    return [Label(span[0], low - i * frame.row, line, "start") for i, line in enumerate(lines)]
+    if state.head_zero and not wide:
+        lines.append(f"Zero of the head: {spoken_of(state.part, state.head_zero)}")
+    return [row for line in lines for row in wrap(line, wide)] if wide else lines
+
+
+def _held_in_words(state: p.WorkState) -> str:
+    """Grip, overhang and room in one line."""
+
+    def n(length: float) -> str:
+        return number(length, state.part.unit, 3)
+
+    said = []
+    if state.holding != "between centres":
+        said.append(f"grip {n(abs((state.grip_to or 0.0) - (state.grip_from or 0.0)))}")
+    if state.stick_out is not None and state.holding not in ("threaded stub", "arbor", "between centres"):
+        said.append(f"out {n(state.stick_out)}")
+    if state.room is not None:
+        said.append(f"room {n(state.room)}")
+    if state.between:
+        said.append(f"between: {state.between}")
+    return " · ".join(said)
 
 
 def end_view(state: p.WorkState) -> Picture | None:
@@ -397,7 +453,7 @@ def end_view(state: p.WorkState) -> Picture | None:
     gap = 0.25 * radius
     shapes += [
         Line(-1.25 * radius, 0, 1.25 * radius, 0, 2), Line(0, -1.25 * radius, 0, 1.25 * radius, 2),
-        Label(0, radius + gap, "0" + (f": {state.head_zero}" if state.head_zero else "")),
+        Label(0, radius + gap, "0" + (f": {spoken_of(part, state.head_zero)}" if state.head_zero else "")),
         Label(radius + gap, radius * 0.8, "turn →", "start"),
     ]  # fmt: skip
     said = "; ".join(callout(one, part) for one in off_axis)

@@ -7,8 +7,10 @@ from typing import Protocol
 
 from engine.base.answer import Picture
 from engine.part.needs import Need
-from engine.part.plan import Plan, Step
+from engine.part.plan import Plan
 from engine.part.plan_text import held
+from engine.part.steps import Step
+from engine.part.words import spoken_of
 from tui.glyphs import plain
 from tui.lines import Line, cut, fitted, heading, line, wrapped
 from tui.widgets.picture import lying
@@ -33,7 +35,8 @@ def head_lines(plans: Sequence[Plan], needs: Sequence[Need], width: int) -> list
     first = plans[0]
     minutes = sum(plan.minutes for plan in plans)
     low, high = (sum(plan.band[i] for plan in plans) for i in (0, 1))
-    title = first.part.title + (f", {first.part.make} off" if first.part.make > 1 else "")
+    titles = (one.part.title + (f", {one.part.make} off" if one.part.make > 1 else "") for one in plans)
+    title = "; ".join(titles)
     told = f"{minutes:.0f} minutes ({low:.0f} to {high:.0f}), {first.best}"
     out = [heading(plain(title), width, told)]
     other = first.runner_up
@@ -55,14 +58,16 @@ def strip_lines(screen: PlanShown, width: int, height: int) -> list[Line]:
         plan = screen.plans[piece]
         if (piece, step.set_up) != seen:
             seen, number = (piece, step.set_up), number + 1
-            out += wrapped(f"{number}  {held(plan, plan.set_ups[step.set_up])}", width, "head", rest="   ")[:3]
+            whose = f"{plan.part.title}: " if len(screen.plans) > 1 else ""
+            words = f"{number}  {whose}{held(plan, plan.set_ups[step.set_up])}"
+            out += wrapped(plain(words), width, "head", rest="   ")[:3]
         on = index == screen.at
         here = len(out) if on else here
         out.append(_step_line(index + 1, step, on, width))
         last = index + 1 == len(screen.rows) or (screen.rows[index + 1][0], screen.rows[index + 1][1].set_up) != seen
         if last:
             for words in plan.set_ups[step.set_up].gate_words:
-                out += wrapped(f"DO NOT LET GO before {words}.", width, "warning", first="     ", rest="     ")
+                out += wrapped(plain(f"DO NOT LET GO before {words}."), width, "warning", first="     ", rest="     ")
     rounds = max(plan.rounds for plan in screen.plans)
     if rounds > 1:
         out += wrapped(f"The same for the other {rounds - 1}; the job steps through every piece.", width, "hint")
@@ -83,13 +88,16 @@ def step_lines(screen: PlanShown, width: int, height: int) -> list[Line]:
     words: list[Line] = []
     for text in step.do:
         words += wrapped(plain(text), width, first="- ", rest="  ")
-    for text in step.measure:
+    drawn_too = bool(screen.drawings(width, height))  # there it says what is measured
+    for text in () if drawn_too else step.measure:
         words += wrapped(f"measure {plain(text)}", width, first="- ", rest="  ")
     if step.operation:
         given = ", ".join(f"{key.replace('_', ' ')} {value}" for key, value in step.inputs)
         words += wrapped(f"{step.operation}: {given}", width, "hint", rest="  ")
     if step.makes:
-        words += wrapped(f"Makes {', '.join(step.makes)}.", width, "hint")
+        part = screen.plans[piece].part
+        made = ["the piece itself" if name == "part" else spoken_of(part, name) for name in step.makes]
+        words += wrapped(plain(f"Makes {', '.join(made)}."), width, "hint")
     words = words[: max(height // 3, 2) if height >= 30 else 2]
     pictures = screen.drawings(width, height - len(words) - 1)
     top = [heading(plain(step.title), width)]

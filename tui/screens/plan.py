@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 
 from textual import events
@@ -14,10 +13,11 @@ from engine.base.refusals import BadInput
 from engine.part import plan_steps
 from engine.part.needs import Need
 from engine.part.part import PartFile
-from engine.part.plan import Plan, Step
+from engine.part.plan import Plan
 from engine.part.plan_drawn import views
 from engine.part.plan_recipe import as_recipe
 from engine.part.plan_states import states
+from engine.part.steps import Step
 from engine.part.together import in_order, needs_together, plan_all
 from engine.shop.model import Shop
 from tui.commands import Command
@@ -78,13 +78,12 @@ class PlanScreen(Page):
     def drawings(self, columns: int, rows: int) -> tuple[Picture, ...]:
         """The step in hand as the work lies."""
         piece, step = self.rows[self.at]
-        if step.kind == plan_steps.OWN or rows < 8:
+        if rows < 8:
             return ()
         key = (f"{piece} {step.id}", columns, rows)
         if key not in self._drawn:
             one = self.plans[piece]
-            known = replace(one, steps=tuple(s for s in one.steps if s.kind != plan_steps.OWN))
-            moments = dict(zip((s.id for s in known.steps), states(known), strict=True))
+            moments = dict(zip((s.id for s in one.steps), states(one), strict=True))
             self._drawn[key] = views(moments[step.id], columns=columns, rows=rows)
         return self._drawn[key]
 

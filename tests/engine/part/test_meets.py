@@ -42,7 +42,7 @@ def test_lengths_are_counted_from_the_zeroed_face_and_every_cut_begins_where_the
 
 
 def test_the_orders_by_hand_rough_the_shoulder_behind_first_and_from_the_face():
-    """findings of practice, shouldered screw: 16 to the far shoulder (22) first, then the thread's diameter to 14."""
+    """Orders by hand, a shouldered screw: 16 to the far shoulder (22) first, then the thread's diameter to 14."""
     found = plan(read_file(FOURTEEN[2])[0].part, METRIC)
     rough = [dict(step.inputs) for step in found.steps if step.kind == "rough" and step.round == 1]
     assert [(one["from"], one["to"], one["length"]) for one in rough] == [("16", "10.6", "22"), ("10.6", "8.6", "14")]
