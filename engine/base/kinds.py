@@ -12,6 +12,7 @@ from typing import Any
 from engine.base.quantity import DIMENSIONS
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
+from engine.base.rounding import significant
 from engine.base.words import Text, plain
 
 _BARE = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d+)?|(?:\d+[\s-]+)?\d+\s*/\s*\d+")
@@ -49,7 +50,7 @@ class Kind:
 
     def default_words(self, default: Any) -> Text:
         """What an empty answer is taken as."""
-        return f"{default:g}" if isinstance(default, float | int) else str(default)
+        return significant(default) if isinstance(default, float | int) else str(default)
 
     def with_unit(self, text: str, ask: Ask, unit: str) -> str:
         """What was typed with the unit behind each bare number, so that it stays true in another unit."""
@@ -92,7 +93,7 @@ class Angle(Number):
 
     def default_words(self, default: Any) -> Text:
         """In degrees."""
-        return f"{default:g}°"
+        return f"{significant(default)}°"
 
 
 class Quantity(Number):

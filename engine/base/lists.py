@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
+from engine.base.rounding import significant
 from engine.base.units import parse_length
 
 if TYPE_CHECKING:
@@ -55,7 +56,8 @@ def read_counts(given: object, ask: Ask, unit: str) -> tuple[int, ...]:
         for piece in _count_pieces(entry):
             low, high = ask.low or 0, ask.high or 100_000
             if piece is None or not low <= piece <= high:
-                what = f"whole numbers from {low:g} to {high:g} with commas between (such as {ask.example or '20, 25'})"
+                span = f"{significant(low)} to {significant(high)}"
+                what = f"whole numbers from {span} with commas between (such as {ask.example or '20, 25'})"
                 raise BadInput(ask.label.lower(), entry, what)
             found.append(piece)
         if len(found) > _LONGEST:
@@ -173,7 +175,7 @@ def _name(size: Fraction, inch_fraction: bool, unit: str) -> str:
         whole, rest = divmod(inches, 1)
         return " ".join(filter(None, [str(whole) if whole else "", str(rest) if rest else ""]))
     shown = size / Fraction(127, 5) if unit == "inch" else size
-    return f"{float(shown):g}"
+    return significant(float(shown))
 
 
 def read_words(given: object, ask: Ask, unit: str) -> tuple[str, ...]:
@@ -205,7 +207,8 @@ def read_numbers(given: object, ask: Ask, unit: str) -> tuple[float, ...]:
             low, high = ask.low or 0, ask.high or 1e6
             good = re.fullmatch(r"[0-9]{1,6}(?:\.[0-9]{1,3})?", word) and low <= float(word) <= high
             if not good:
-                raise BadInput(ask.label.lower(), word, f"numbers from {low:g} to {high:g} (such as {ask.example})")
+                span = f"{significant(low)} to {significant(high)}"
+                raise BadInput(ask.label.lower(), word, f"numbers from {span} (such as {ask.example})")
             found.append(float(word))
     if len(found) > _LONGEST:
         raise _too_long(ask, given)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from engine.base.records import dataclass
-from engine.base.rounding import Side, rounded
+from engine.base.rounding import Side, rounded, short, significant
 
 MM_PER_INCH = Fraction(127, 5)  # exact: international yard and pound agreement, 1959
 INCH_MM = 25.4  # the same as a float, for tables and thresholds that were written in inches
@@ -143,5 +143,5 @@ def worked(value: float, unit: str, dimension: str = "length") -> str:
     """
     kind = DIMENSIONS[dimension]
     shown = value / kind.factor + kind.offset if unit == "inch" else value
-    digits = f"{round(shown, 9):.6g}"
-    return digits if "e" not in digits else f"{shown:.9f}".rstrip("0").rstrip(".")
+    digits = significant(round(shown, 9))
+    return digits if "e" not in digits else short(shown, 9)

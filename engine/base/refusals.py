@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import ceil, floor
 
 from engine.base.quantity import INCH_MM
+from engine.base.rounding import significant
 from engine.base.words import Said, Text, write
 
 
@@ -63,13 +64,9 @@ class OutOfRange(BadInput):
     ) -> None:
         self.value, self.low, self.high, self.unit, self.why = value, low, high, unit, why
         suffix = f" {unit}" if unit else ""
-        if low is not None and high is not None:
-            bounds = f"{low:g} to {high:g}{suffix}"
-        elif low is not None:
-            bounds = f"{low:g}{suffix} or more"
-        else:
-            bounds = f"{high:g}{suffix} or less"
-        super().__init__(field, f"{value:g}{suffix}", bounds + (f" ({why})" if why else ""))
+        ends = [significant(end) for end in (low, high) if end is not None]
+        bounds = f"{' to '.join(ends)}{suffix}" + ("" if len(ends) == 2 else " or more" if high is None else " or less")
+        super().__init__(field, f"{significant(value)}{suffix}", bounds + (f" ({why})" if why else ""))
 
     def written(self, unit: str) -> str:
         """The sentence in the unit of a screen, bounds rounded inwards."""

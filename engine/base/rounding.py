@@ -41,3 +41,13 @@ def short(value: float, places: int = 6) -> str:
     """
     text = f"{round(value, places):.{max(places, 0)}f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def significant(value: float, digits: int = 6, *, sign: str = "") -> str:
+    """A number by so many digits that tell, small or large: for bounds, angles and what was typed; `sign="+"` writes a
+    plus sign too.
+
+    >>> significant(29.5), significant(1e-9), significant(0.018, 9, sign="+")
+    ('29.5', '1e-09', '+0.018')
+    """
+    return f"{float(value):{sign}.{digits}g}"

@@ -19,6 +19,7 @@ from fractions import Fraction
 from typing import Any
 
 from engine.base.quantity import DIMENSIONS, MM_PER_INCH, worked
+from engine.base.rounding import significant
 
 Number = int | float | Fraction
 _NAMES: dict[int | str, str] = {0: "ratio", 1: "length", 2: "area"}
@@ -46,7 +47,7 @@ class Sum:
         self.words, self.symbol = words, symbol
 
     def __repr__(self) -> str:
-        return f"<{written(self)} = {float(self.value):.9g} ({self.dimension})>"
+        return f"<{written(self)} = {significant(float(self.value), 9)} ({self.dimension})>"
 
     @property
     def dimension(self) -> str:
@@ -208,7 +209,7 @@ def digits(value: Number, dim: int | str, unit: str) -> str:
     """A number as it is put into a working: in the unit on the screen, six digits at most, fractions exact."""
     if isinstance(dim, str):
         name = "°" if dim == "angle" else ""
-        return (f"{float(value):g}" if dim == "angle" else worked(float(value), unit, _known(dim))) + name
+        return (significant(float(value)) if dim == "angle" else worked(float(value), unit, _known(dim))) + name
     if isinstance(value, Fraction) and not dim and _endless(value):
         return f"{value.numerator}/{value.denominator}"
     if unit == "inch" and dim:

@@ -13,6 +13,7 @@ from typing import Any, TypeVar
 from engine.base.kinds import Ask
 from engine.base.quantity import INCH_MM
 from engine.base.refusals import BadInput
+from engine.base.rounding import significant
 from engine.part import part as p
 from engine.part.general import with_general
 from engine.part.sizes import Cone, Edge, number, read_size, with_fit
@@ -137,7 +138,9 @@ class _Builder:
         elif keys.low is not None:
             per = INCH_MM if self.unit == "inch" else 1.0
             up, down = (round((limit - size.nominal) / per, 9) for limit in (keys.high, keys.low))
-            size = read_size(f"{size.written} {up:+.9g}/{down:+.9g}", self.unit)
+            size = read_size(
+                f"{size.written} {significant(up, 9, sign='+')}/{significant(down, 9, sign='+')}", self.unit
+            )
         return self.limited(size)
 
     def common(self, keys: K, name: str, start: float, stop: float) -> dict[str, Any]:
@@ -168,7 +171,7 @@ class _Builder:
     def outside_taper(self, keys: K, name: str, start: float, *_: Any) -> p.Outside:
         length = keys.length.nominal if keys.length else None
         small, large, long = _cone(keys.from_, keys.to, length, keys.angle)
-        found = keys.length or p.Size(long, written=f"{long:g}")
+        found = keys.length or p.Size(long, written=significant(long))
         return p.Taper(
             **self.spread(keys, name, start, found), from_size=self.limited(small), to_size=self.limited(large),
             **_angled(keys),
@@ -393,8 +396,8 @@ class _Builder:
             from engine.drilling.seats import counterbore
 
             seat = counterbore(keys.size)
-            diameter = p.Size(seat.bore, written=f"{seat.bore:g} mm")
-            depth = depth or p.Size(seat.depth, written=f"{seat.depth:g} mm")
+            diameter = p.Size(seat.bore, written=f"{significant(seat.bore)} mm")
+            depth = depth or p.Size(seat.depth, written=f"{significant(seat.depth)} mm")
         bored = self.bored(keys, name, depth)
         chamfer = None
         if keys.chamfer:
@@ -410,7 +413,7 @@ class _Builder:
             from engine.drilling.seats import countersink_for
 
             seat = countersink_for(keys.size, "flat")
-            diameter = p.Size(seat.diameter, written=f"{seat.diameter:g} mm")
+            diameter = p.Size(seat.diameter, written=f"{significant(seat.diameter)} mm")
         angle = keys.angle or 90.0
         under = [_bore(one) for one in self.inside if one.end == keys.end or one.through]
         bottom = min(under, default=0.0)
@@ -428,7 +431,7 @@ class _Builder:
     def inside_taper(self, keys: K, name: str) -> p.Inside:
         deep = self.overall if keys.through else keys.depth and keys.depth.nominal
         mouth, bottom, long = _cone(keys.from_, keys.to, deep, keys.angle, narrows=True)
-        depth = keys.depth or p.Size(long, written=f"{long:g}")
+        depth = keys.depth or p.Size(long, written=significant(long))
         return p.InsideTaper(
             **self.bored(keys, name, depth, keys.through), from_size=self.limited(mouth), to_size=self.limited(bottom),
             **_angled(keys),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from engine.base.rounding import significant
 from engine.part import part as p
 from engine.part.sizes import number
 
@@ -62,7 +63,7 @@ def _length(length: float | None, unit: str) -> str:
 
 
 def _angle(angle: float | None) -> str:
-    return "" if angle is None else f"{angle:.9g}"
+    return "" if angle is None else significant(angle, 9)
 
 
 def feature_keys(one: p.Feature, unit: str) -> Keys:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from engine.base.rounding import significant
 from engine.part import part as p
 from engine.part.sizes import limits_text, number
 
@@ -90,7 +91,7 @@ class _Words:
         if one.off_axis is not None:
             text += f", {limits_text(one.off_axis, self.unit)} off the axis"
         if one.turned is not None:
-            text += f" at {one.turned:g}°"
+            text += f" at {significant(one.turned)}°"
         return text
 
     def size(self, size: p.Size | None) -> str:
@@ -142,7 +143,7 @@ class _Words:
         return f"Ø{self.size(one.diameter)}, {self.n(one.long)} deep"
 
     def _countersink(self, one: p.Countersink) -> str:
-        return f"Ø{self.size(one.diameter)} x {one.angle:g}°"
+        return f"Ø{self.size(one.diameter)} x {significant(one.angle)}°"
 
     def _insidetaper(self, one: p.InsideTaper) -> str:
         return f"Ø{self.size(one.from_size)} to Ø{self.size(one.to_size)}, {self.n(one.long)} deep"
@@ -172,8 +173,8 @@ class _Words:
 
     def _chamfer(self, one: p.Chamfer) -> str:
         if one.to is not None:
-            return f"bevel to Ø{self.n(one.to)} x {one.angle:g}°"
-        return f"{self.n(one.long)} x {one.angle:g}°"
+            return f"bevel to Ø{self.n(one.to)} x {significant(one.angle)}°"
+        return f"{self.n(one.long)} x {significant(one.angle)}°"
 
     def _round(self, one: p.Round) -> str:
         return f"R{self.n(one.radius)}" + (" corner" if one.kind == "fillet" else "")
@@ -201,7 +202,7 @@ class _Words:
         return "short relief" if one.short else "relief"
 
     def _mouth(self, one: p.Mouth) -> str:
-        return f"Ø{self.n(one.diameter)} x {one.angle:g}°"
+        return f"Ø{self.n(one.diameter)} x {significant(one.angle)}°"
 
 
 def notes(part: p.Part) -> tuple[str, ...]:
