@@ -7,7 +7,8 @@ equals within 5 % fewer set-ups, then fewer tool changes.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from functools import cached_property
 from math import inf
 
 from engine.base.declare import asks
@@ -18,7 +19,6 @@ from engine.part.angles import with_angles
 from engine.part.checks import is_fitted
 from engine.part.meets import Piece
 from engine.part.part import Diameter, Part
-from engine.part.planned import Plan, RunnerUp, SetUp, Step, Why
 from engine.part.routes import drafts
 from engine.part.routes_checked import checked, gates
 from engine.part.routes_making import Draft, Reasons, Route, Visit, grips
@@ -36,6 +36,41 @@ _HUNDREDTHS = 100
 _STIFF = 1.5  # times its diameter: what is thicker does not bend with it
 _LIMBER = 6.0  # diameters out
 _TOLD = ("turn-to-size", "bore-to-size", "face-to-length")  # operations whose cuts hang on how the work is held
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RunnerUp:
+    """The next best route, what it takes, and why it was not taken."""
+
+    route: str
+    minutes: float
+    why_not: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Plan:
+    """A part's plan. `gap`: how many minutes it may be from the best; 0: the best of all that were looked at."""
+
+    part: Part
+    route: Route
+    set_ups: tuple[SetUp, ...]
+    steps: tuple[Step, ...]
+    minutes: float
+    band: tuple[float, float]
+    gap: float
+    runner_up: RunnerUp | None
+    broken: tuple[Why, ...]
+    bench: Bench = field(repr=False, compare=False)
+
+    @property
+    def best(self) -> str:
+        """`best`, or how far from it the plan may be."""
+        return "best" if self.gap < 0.5 else f"at most {short(self.gap, 0)} minutes from best"
+
+    @cached_property
+    def rounds(self) -> int:
+        """How many times the steps of one piece are gone through."""
+        return max((step.round for step in self.steps), default=1)
 
 
 @dataclass(frozen=True, slots=True)
