@@ -41,6 +41,7 @@ from engine.threads.told import Form, Limits
 
 _FIRST_CUT = 0.2  # mm of radius; a light lathe, common practice, no source
 _LAST_CUT = 0.05  # mm of radius; below it a tool rubs, common practice, no source
+_LAST_SHARE = 1 / 300  # of the pitch: what the last cut of a coarse thread takes, above 15 mm (common practice, no source)
 _FORM = "geometry of the form"
 _SLIDE = "travel = depth ÷ cos g: geometry; Turning and Boring, 1914, p. 143"
 _DIAL = "geometry; settings in whole lines short of the depth (common practice, no source)"
@@ -130,7 +131,7 @@ def _plan(inputs: ScrewcuttingInputs, shop: Shop) -> _Job:
     plain = at == 0 and inputs.slide != "top"
     slide = shop.lathe.cross_slide if plain else shop.lathe.top_slide
     first = inputs.first_cut if inputs.first_cut is not None else max(_FIRST_CUT, inputs.last_cut or 0)
-    last = inputs.last_cut if inputs.last_cut is not None else min(_LAST_CUT, first)
+    last = inputs.last_cut if inputs.last_cut is not None else min(_last_cut(inputs.size), first)
     slide_travel(depth=depth.depth, slide_angle=at, half_angle=shape.half_angle)  # refuses a slide too steep
     passes = passes_on_dial(
         depths=plan_depths(tool=tool, depth=depth.depth, first_cut=first, last_cut=last),
@@ -142,6 +143,11 @@ def _plan(inputs: ScrewcuttingInputs, shop: Shop) -> _Job:
     )
     wheel = "Cross slide" if plain else "Top slide"
     return _Job(inputs.size, shape, sizes, nut, depth, tool, shop.lathe, slide, wheel, at, passes)
+
+
+def _last_cut(size: Thread) -> float:
+    """The smallest cut where none is asked for: it grows with a coarse pitch, or the passes would be endless. [mm]"""
+    return max(_LAST_CUT, _LAST_SHARE * float(size.pitch))
 
 
 def _setting_figures(job: _Job) -> list[Figure]:

@@ -10,7 +10,7 @@ from engine.base.sums import mm, num
 from engine.base.tables import rows
 from engine.base.words import Text
 from engine.threads import form
-from engine.threads.inch_sizes import MIXED
+from engine.threads.inch_sizes import MIXED, inches
 from engine.threads.limits import ruled
 from engine.threads.metric_sizes import NUM
 from engine.threads.series import at_diameter, entries, exact
@@ -28,7 +28,8 @@ _NOTE = (
 def _read(written: Written, mark: Mark) -> Thread:
     found = re.fullmatch(_WRITTEN, mark.after)
     known = at_diameter("gas", Fraction(found[1].rstrip("."))) if found else ()
-    if whitworth := re.match(rf"(?i)w\s*({MIXED})", mark.after):
+    whitworth = re.match(rf"(?i)w\s*({MIXED})", mark.after)
+    if whitworth and at_diameter("whitworth", inches(whitworth[1]) * MM_PER_INCH):
         inch = f"{whitworth[1]} BSW"
         raise refuse(written.text, f"{written.text} is a Whitworth thread: write {inch}", inch)
     if not found or not known or found[3] or (found[2] and known[0].pitch != MM_PER_INCH / int(found[2])):

@@ -134,6 +134,7 @@ def test_square_threads_are_half_the_pitch_wide_and_deep():
         ("2-8 BUTT", "one steep flank"),
         ("S48x8", "saw-tooth"),
         ("W 1/2", "write 1/2 BSW"),
+        ("W 1/14", "held here: W 20x1/14, W 21.8x1/14, W 24.32x1/14"),
         ("W 28.8x1/14 taper", "taper necks"),
     ],
 )
