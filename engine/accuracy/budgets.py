@@ -1,4 +1,4 @@
-"""What goes into the error of a thread, a drum's line, a hole's place and a turned diameter."""
+"""What goes into the error of a thread, a drum's line, a hole's place and size, a turned diameter and a length."""
 
 from __future__ import annotations
 
@@ -6,8 +6,9 @@ from math import cos, radians, tan
 from typing import Literal
 
 from engine.accuracy.budget import KNOWN, Share, micrometer, warmth
-from engine.accuracy.machines import CLOCKED, WANDER, cylinder, dial, half_line, head, leadscrew
+from engine.accuracy.machines import CLOCKED, WANDER, cylinder, dial, half_line, head, hollow, leadscrew
 from engine.base.words import say
+from engine.joining.iso286 import tolerance
 from engine.shop.model import Mill, Shop, Slide
 from engine.threads.form import addendum, form
 from engine.threads.limits import limits
@@ -19,6 +20,15 @@ from engine.threads.wires import Groove, owned_wire, reading_shares, wire_range
 State = Literal["can be held", "hardly held", "cannot be held"]
 _HELD, _HARDLY = 0.5, 1.0  # of what is allowed; common practice, no source
 _FEEL = 0.002  # mm that two people read a micrometer apart: common practice, no source
+_FELT = 0.01  # mm that a gauge spread in a bore is felt apart: common practice, no source
+_DEPTH_FEEL = 0.005  # mm that two people read a depth apart: common practice, no source
+_TOUCHED = 0.01  # mm within which a tool is set to a face by touch: common practice, no source
+_EDGE = 0.02  # mm within which an edge is found on the table: common practice, no source
+_MADE, _CUTS_LARGE = (
+    0.175,
+    0.075,
+)  # of IT7 either way: a reamer for H7 is made within 35 % of it, and 15 % are kept for its
+# cutting large: DIN 1420, from memory
 _WARM = 10.0  # °C that work off the machine is warmer than the gauge: common practice, no source
 
 
@@ -81,6 +91,40 @@ def holes_set_out(diameter: float, mill: Mill) -> list[Share]:
         Share("table screw, as a new leadscrew", screw.most, screw.source),
         Share("drill's start", WANDER, "common practice"),
     ]
+
+
+def hole_placed(along: float, mill: Mill) -> list[Share]:
+    """Where a hole stands from an edge of the work that was found on the table."""
+    return [*holes_set_out(along, mill), Share("edge found", _EDGE, "common practice")]
+
+
+def half_of_reamed(diameter: float) -> float:
+    """Half of what a hole reamed to H7 is allowed. [mm]"""
+    return tolerance(grade=7, diameter=diameter) / 2
+
+
+def hole_reamed(diameter: float) -> list[Share]:
+    """A hole as a reamer for H7 leaves it: the reamer's own limits, and how much larger than itself it cuts.
+
+    >>> [round(share.most, 4) for share in hole_reamed(12)]
+    [0.0032, 0.0014]
+    """
+    whole, source = tolerance(grade=7, diameter=diameter), "DIN 1420, from memory"
+    return [Share("the reamer's own size", _MADE * whole, source), Share("cuts large", _CUTS_LARGE * whole, source)]
+
+
+def bore_turned(diameter: float, depth: float, shop: Shop) -> list[Share]:
+    """A bored hole: as a turned diameter, and felt by a gauge that the micrometer reads afterwards."""
+    return [*diameter_turned(diameter, depth, shop), Share("gauge felt in the bore", _FELT, "common practice", KNOWN)]
+
+
+def length_turned(length: float, diameter: float, shop: Shop) -> list[Share]:
+    """A length between two faces: the reading, the warmth, the touch, the top slide's dial, the hollow of the face."""
+    feel = Share("feel of the depth", _DEPTH_FEEL, "common practice", KNOWN)
+    found = [micrometer(length), feel, warmth(length, _WARM), Share("tool touched on", _TOUCHED, "common practice")]
+    if shop.lathe is not None:
+        found.append(half_line("top slide", _line(shop.lathe.top_slide)))
+    return [*found, hollow(diameter)]
 
 
 def diameter_turned(diameter: float, length: float, shop: Shop) -> list[Share]:

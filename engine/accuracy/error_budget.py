@@ -6,7 +6,18 @@ from collections.abc import Callable
 
 from engine.accuracy.budget import Share, budget_figures, budget_table, expanded
 from engine.accuracy.budget_picture import budget_picture
-from engine.accuracy.budgets import diameter_turned, drum_divided, half_of_class, held, holes_set_out, thread_cut
+from engine.accuracy.budgets import (
+    bore_turned,
+    diameter_turned,
+    drum_divided,
+    half_of_class,
+    half_of_reamed,
+    held,
+    hole_reamed,
+    holes_set_out,
+    length_turned,
+    thread_cut,
+)
 from engine.accuracy.machines import leadscrew
 from engine.base import declare as ask
 from engine.base.answer import Answer, Column, Figure, Note, Table, figure, words
@@ -22,19 +33,19 @@ from engine.threads.thread import Thread
 
 _GOOD_TO = 0.01  # mm, a clock's line; common practice, no source
 _STATE = "the band against what is allowed: up to half of it can be held (common practice, no source)"
-_CHOICES = ("thread", "drum", "holes", "diameter", "leadscrew", "head", "dial")
+_CHOICES = ("thread", "drum", "holes", "diameter", "bore", "reamed", "length", "leadscrew", "head", "dial")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ErrorBudgetInputs:
     """What `error-budget` is told.
 
-    what: Thread, drum, holes, diameter: how good it will be. Leadscrew, head, dial: measure your own.
+    what: Thread, drum, holes, diameter, bore, reamed hole, length: how good it will be. Leadscrew, head, dial: measure your own.
     size: The screw to cut.
     tolerance: Class of the screw.
-    length: Of the thread in its nut, or of the cylinder turned.
-    diameter: Of the drum, of the circle of holes, or turned.
-    allowed: Half of the tolerance. Empty: of a thread its class's, else nothing is judged.
+    length: Of the thread in its nut, of the cylinder or the bore, or between two faces.
+    diameter: Of the drum, of the circle of holes, turned, bored, reamed or of the face.
+    allowed: Half of the tolerance. Empty: of a thread its class's, of a reamed hole H7's, else nothing is judged.
     run_out: Whole reading of the clock on the drum. Empty: as little as truing by a clock leaves.
     moved: What the screw or the dial says; for a head what the clock reads apart at two points.
     known: By a known bar or a clock; for a head the distance between its two points.
@@ -56,7 +67,7 @@ class ErrorBudgetInputs:
 def _needed(inputs: ErrorBudgetInputs, name: str) -> float:
     value: float | None = getattr(inputs, name)
     if value is None:
-        words_ = f"{name}: a {name} is needed for {inputs.what}."
+        words_ = f"{name}: a {name} is needed{f' for {inputs.what}' if inputs.what != name else ''}."
         raise BadInput(name, "", f"a {name}", words_)
     return value
 
@@ -85,11 +96,35 @@ def _diameter(inputs: ErrorBudgetInputs, shop: Shop) -> list[Share]:
     return diameter_turned(across, inputs.length or across, shop)
 
 
+def _bore(inputs: ErrorBudgetInputs, shop: Shop) -> list[Share]:
+    across = _needed(inputs, "diameter")
+    return bore_turned(across, inputs.length or across, shop)
+
+
+def _reamed(inputs: ErrorBudgetInputs, shop: Shop) -> list[Share]:
+    return hole_reamed(_needed(inputs, "diameter"))
+
+
+def _length(inputs: ErrorBudgetInputs, shop: Shop) -> list[Share]:
+    long = _needed(inputs, "length")
+    return length_turned(long, inputs.diameter or long, shop)
+
+
+def _usual(inputs: ErrorBudgetInputs) -> float | None:
+    """What is allowed where nothing was said. [mm]"""
+    if inputs.what == "thread" and inputs.size:
+        return half_of_class(inputs.size, inputs.tolerance)
+    return half_of_reamed(_needed(inputs, "diameter")) if inputs.what == "reamed" else None
+
+
 _BUDGETS: dict[str, tuple[str, Callable[[ErrorBudgetInputs, Shop], list[Share]]]] = {
     "thread": ("Pitch diameter", _thread),
     "drum": ("Line on the rim", _drum),
     "holes": ("Hole out of place", _holes),
     "diameter": ("Diameter", _diameter),
+    "bore": ("Bore", _bore),
+    "reamed": ("Reamed hole", _reamed),
+    "length": ("Length", _length),
 }
 # What to do, step by step, before the numbers can be given.
 _WAYS: dict[str, tuple[str, ...]] = {
@@ -118,8 +153,7 @@ _WAYS: dict[str, tuple[str, ...]] = {
 def _budget(inputs: ErrorBudgetInputs, shop: Shop) -> Answer:
     label, shares_of = _BUDGETS[inputs.what]
     shares = shares_of(inputs, shop)
-    usual = half_of_class(inputs.size, inputs.tolerance) if inputs.what == "thread" and inputs.size else None
-    allowed = inputs.allowed if inputs.allowed is not None else usual
+    allowed = inputs.allowed if inputs.allowed is not None else _usual(inputs)
     found = list(budget_figures(shares, label))
     good = expanded(shares)
     if allowed is not None:
@@ -128,7 +162,14 @@ def _budget(inputs: ErrorBudgetInputs, shop: Shop) -> Answer:
         found = [
             words("state", "Result", state, _STATE, against),
             *found,
-            Figure("allowed", "Allowed, ±", allowed, "length", "as given, or half the class's tolerance", against),
+            Figure(
+                "allowed",
+                "Allowed, ±",
+                allowed,
+                "length",
+                "as given, or half of the class; of a reamed hole of H7",
+                against,
+            ),
             figure("share", "Of what is allowed", mm(good) / mm(allowed) * 100, _STATE, dimension="percent"),
         ]
     if inputs.what == "drum":
@@ -154,7 +195,7 @@ def _budget_notes(inputs: ErrorBudgetInputs, shop: Shop, shares: list[Share]) ->
             "leadscrew, head or dial, and keep the result in the shop."
         )
         notes.append(Note("info", text))
-    if inputs.what in ("holes", "diameter") and (play := _backlash(inputs.what, shop)):
+    if play := _backlash(inputs.what, shop):
         text = "Come to every setting from the same side: else the slide's backlash, {play}, comes on top."
         notes.append(Note("info", say(text, play=shown(play))))
     return tuple(notes)
@@ -163,7 +204,9 @@ def _budget_notes(inputs: ErrorBudgetInputs, shop: Shop, shares: list[Share]) ->
 def _backlash(what: str, shop: Shop) -> float:
     if what == "holes" and shop.mill is not None:
         return max(shop.mill.x.backlash or 0.0, shop.mill.y.backlash or 0.0)
-    return 2 * (shop.lathe.cross_slide.backlash or 0.0) if what == "diameter" and shop.lathe is not None else 0.0
+    if shop.lathe is None or what not in ("diameter", "bore", "length"):
+        return 0.0
+    return (shop.lathe.top_slide.backlash or 0.0) if what == "length" else 2 * (shop.lathe.cross_slide.backlash or 0.0)
 
 
 def _way_table(what: str) -> Table:

@@ -74,6 +74,16 @@ def dial(name: str, shop: Shop, times: float = 1.0) -> tuple[Share, ...]:
     return (Share(f"{name} screw", own * times, _OWN),) if own is not None else ()
 
 
+def hollow(diameter: float) -> Share:
+    """What a faced end may be hollow by: half of it either way, over a diameter [mm].
+
+    >>> hollow(150).most
+    0.00625
+    """
+    limit, over, source = _published("flatness")
+    return Share("face not flat", limit * diameter / over / 2, source)
+
+
 def cylinder(length: float) -> tuple[Share, Share]:
     """What a turned cylinder may vary by along a length [mm] and round: half of it either way.
 

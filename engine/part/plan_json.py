@@ -39,7 +39,7 @@ def as_json(plan: Plan) -> dict[str, Any]:
         "best": plan.best,
         "runner_up": _runner_up(plan),
         "broken": [_why(one) for one in plan.broken],
-        "hard_to_hold": [_hard(one) for one in tight(plan.part, plan.bench.shop)],
+        "hard_to_hold": [_hard(one) for one in tight(plan)],
     }
 
 
@@ -55,7 +55,7 @@ def together_json(plans: Sequence[Plan]) -> dict[str, Any]:
 def _hard(one: Tight) -> dict[str, Any]:
     """A limit that this shop can hardly hold: allowed and good to, either way, in mm."""
     cause = write(one.cause)
-    return {"feature": one.name, "allowed": _length(one.allowed), "good_to": _length(one.good_to),
+    return {"feature": one.name, "what": one.what, "allowed": _length(one.allowed), "good_to": _length(one.good_to),
             "state": one.state, "most_from": cause}  # fmt: skip
 
 

@@ -141,7 +141,7 @@ def _quoted(value: str) -> str:
 
 
 def _foot(plan: Plan) -> Iterator[str]:
-    yield from tight_lines(plan.part, plan.bench.shop)
+    yield from tight_lines(plan)
     other = plan.runner_up
     if other is not None:
         yield f"Next best: {other.route}, about {short(other.minutes, 0)} minutes; not taken: {other.why_not}."

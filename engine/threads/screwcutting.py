@@ -41,7 +41,9 @@ from engine.threads.told import Form, Limits
 
 _FIRST_CUT = 0.2  # mm of radius; a light lathe, common practice, no source
 _LAST_CUT = 0.05  # mm of radius; below it a tool rubs, common practice, no source
-_LAST_SHARE = 1 / 300  # of the pitch: what the last cut of a coarse thread takes, above 15 mm (common practice, no source)
+_LAST_SHARE = (
+    1 / 300
+)  # of the pitch: what the last cut of a coarse thread takes, above 15 mm (common practice, no source)
 _FORM = "geometry of the form"
 _SLIDE = "travel = depth ÷ cos g: geometry; Turning and Boring, 1914, p. 143"
 _DIAL = "geometry; settings in whole lines short of the depth (common practice, no source)"

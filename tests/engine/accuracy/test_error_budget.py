@@ -130,6 +130,9 @@ def test_an_error_below_what_can_be_told_is_not_kept(moved, said):
         ({"size": "M10-6H"}, "size"),
         ({"what": "drum"}, "diameter"),
         ({"what": "diameter"}, "diameter"),
+        ({"what": "bore"}, "diameter"),
+        ({"what": "reamed"}, "diameter"),
+        ({"what": "length"}, "length"),
         ({"what": "leadscrew", "moved": "0", "known": "10"}, "moved"),
     ],
 )
@@ -166,12 +169,16 @@ def test_labels_fit_the_narrow_screen():
     assert expanded([leadscrew(60, Shop())]) == pytest.approx(2 * 0.015 / 3**0.5)
 
 
-@pytest.mark.parametrize(("what", "play"), [("holes", 0.2), ("diameter", 0.5)])
+@pytest.mark.parametrize(("what", "play"), [("holes", 0.2), ("diameter", 0.5), ("bore", 0.5), ("length", 0.125)])
 def test_backlash_is_told_where_a_dial_is_set(what, play):
     """Its own on the table; twice on a diameter (geometry)."""
     mill = replace(METRIC.mill, x=replace(METRIC.mill.x, backlash=0.2), y=replace(METRIC.mill.y, backlash=0.1))
-    lathe = replace(METRIC.lathe, cross_slide=replace(METRIC.lathe.cross_slide, backlash=0.25))
-    told = [note.text for note in answer(replace(METRIC, mill=mill, lathe=lathe), what=what, diameter="20").notes]
+    slides = {"cross_slide": 0.25, "top_slide": 0.125}
+    lathe = replace(
+        METRIC.lathe, **{name: replace(getattr(METRIC.lathe, name), backlash=play) for name, play in slides.items()}
+    )
+    found = answer(replace(METRIC, mill=mill, lathe=lathe), what=what, diameter="20", length="20")
+    told = [note.text for note in found.notes]
     assert any(f"backlash, {play:.3f} mm" in text for text in told)
     assert not any("backlash" in note.text for note in answer(what="drum", diameter="20").notes)
 
@@ -182,3 +189,34 @@ def test_a_drum_off_the_axis_by_half_its_run_out():
     off = next(row[1] for row in found.table("budget").rows if "run-out" in row[0])
     assert off == pytest.approx(0.03)
     assert value(found, "seconds") == pytest.approx(degrees(value(found, "uncertainty") / 18) * 3600, rel=1e-4)
+
+
+def test_a_bore_is_a_diameter_felt_once_more():
+    """The transfer gauge's feel, 0.01 mm at two standard deviations (common practice), comes to a turned diameter's."""
+    turned, bored = (answer(what=what, diameter="20", length="30") for what in ("diameter", "bore"))
+    more = {row[0]: row[1] for row in bored.table("budget").rows}
+    assert more.pop("gauge felt in the bore") == 0.01
+    assert more == {row[0]: row[1] for row in turned.table("budget").rows}
+    squares = (value(turned, "uncertainty") / 2) ** 2 + 0.005**2
+    assert value(bored, "uncertainty") == pytest.approx(2 * squares**0.5)
+
+
+def test_a_reamer_for_h7():
+    """DIN 1420 (from memory): of IT7 = 18 µm at 12 mm 35 % are the reamer's, 15 % for its cutting large, half either way."""
+    found = answer(what="reamed", diameter="12")
+    shares = [row[1] * 1000 for row in found.table("budget").rows]
+    assert shares == pytest.approx([3.15, 1.35])
+    assert found.figure("state").text == "can be held" and value(found, "allowed") == pytest.approx(0.009)
+    assert answer(what="reamed", diameter="12", allowed="0.0055").figure("state").text == "hardly held"  # H6: 11 µm
+
+
+def test_a_length_between_faces():
+    """DIN 863-1: 4 µm to 50 mm; ISO 1 and NIST J. Res. 99: 11.5 µm a metre and degree; ISO 1708 P2 (from memory): a face
+    hollow by 0.025 in 300 mm; half a line of the top slide's 0.025 mm; feel and touch common practice."""
+    rows = {row[0]: row[1] for row in answer(what="length", length="40", diameter="60").table("budget").rows}
+    assert rows["micrometer"] == 0.004 and rows["tool touched on"] == 0.01 and rows["feel of the depth"] == 0.005
+    assert rows["face not flat"] == pytest.approx(0.0025)
+    assert rows["top slide dial, half a line"] == pytest.approx(0.0125)
+    assert max(rows.values()) == 0.0125
+    lone = {row[0] for row in answer(Shop(), what="length", length="40").table("budget").rows}
+    assert not any("dial" in cause for cause in lone)
