@@ -50,13 +50,14 @@ def dia(diameter: float, decimals: int = 2) -> Text:
 def enlarged(small: float, room: float) -> int:
     """How many times larger something small is drawn so that it fills its room: 1, 2, 5, 10, 20 and so on.
 
-    >>> enlarged(0.3, 4.0), enlarged(5.0, 4.0), enlarged(0.012, 5)
-    (10, 1, 200)
+    >>> enlarged(0.3, 4.0), enlarged(5.0, 4.0), enlarged(0.012, 5), enlarged(1, 999.9999999999999)
+    (10, 1, 200, 500)
     """
     wanted = room / max(small, 1e-9)
     if wanted < 2:
         return 1
     power = 10 ** floor(log10(wanted))
+    power //= 10 if power > wanted else 1  # the logarithm of 999.9999999999999 is 3
     return max(step * int(power) for step in (1, 2, 5) if step * power <= wanted)
 
 
