@@ -86,6 +86,7 @@ class TommybarApp(App[None]):
         gc.enable()
         with suppress(NotImplementedError, RuntimeError, ValueError):  # only in a main thread on a Unix
             asyncio.get_running_loop().add_signal_handler(signal.SIGTERM, self.exit)
+        self.call_later(self.bench.look_for_work)
 
     def _settle_late(self, settle: Callable[[], None]) -> None:
         """A slow answer has come, in a thread: bring it to the screen from the loop."""

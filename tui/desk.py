@@ -79,6 +79,12 @@ class Desk:
         """Take a job up."""
         return OpenJob(self.journal, self.journal.open(job_id))
 
+    def resume(self, job_id: int) -> OpenJob:
+        """Take a job up again, and keep that it was."""
+        opened = self.open(job_id)
+        opened.progress = opened.journal.resumed(job_id)
+        return opened
+
 
 @dataclass(frozen=True, slots=True)
 class Measured:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from typing import TYPE_CHECKING
 
 from textual import events
@@ -13,6 +14,7 @@ from tui.in_hand import InHand
 from tui.lines import Line
 from tui.panes.bench_view import WIDE, BenchState, bench_lines, cautions_of, table_in_hand, watched
 from tui.panes.cautions_view import questions
+from tui.report import write_report
 from tui.screens.page import Page
 from tui.session import OpenOperation
 from tui.widgets.warn import answer_words
@@ -39,10 +41,40 @@ class BenchScreen(Page):
         super().__init__()
         self.state = BenchState()
         self.answered = False  # whether the last key answered a question: Backspace takes it back
+        self.pressed = False  # whether any key was pressed
+        self.offered: int | None = None  # the job under way that Enter goes on with, until another key is pressed
 
     def on_mount(self) -> None:
         """Say what was found when the shop was read."""
         self.message = self.session.greeting
+
+    async def look_for_work(self) -> None:
+        """Offer the job that was in hand when the program stopped, unless a key was pressed meanwhile."""
+        from tui.under_way import newest, says
+
+        found = await asyncio.to_thread(newest)
+        if found is not None and not self.pressed:
+            self.offered = found.id
+            kept = f"{self.session.shop_problem} " if self.session.shop_problem else ""
+            self.message = f"{kept}{says(found.title, found.part, found.where)}"
+            self.redraw()
+
+    async def _go_on(self, job: int) -> None:
+        """Take the offered job up where it stood."""
+        from tui.desk import Desk, Refusal, one_line
+        from tui.screens.job import JobScreen
+
+        self.owner.say("Working it out …")
+        try:
+            opened = await asyncio.to_thread(Desk().resume, job)
+        except Refusal as error:
+            self.owner.say(one_line(error))
+            return
+        except Exception as error:  # a mistake of ours in one job must not end the program
+            self.owner.say(f"This job cannot be opened. {write_report('opening a job', error)}")
+            return
+        self.message = ""
+        self.app.push_screen(JobScreen(opened))
 
     def body(self, width: int, height: int) -> list[Line]:
         """The bench as lines."""
@@ -68,6 +100,11 @@ class BenchScreen(Page):
 
     def typed(self, event: events.Key) -> bool:
         """Editing keys go to the form, moving keys to the open view."""
+        self.pressed = True
+        offered, self.offered = self.offered, None
+        if offered is not None and event.key == "enter":
+            self.call_later(self._go_on, offered)
+            return True
         if self.session.first_page_due and (event.is_printable or event.key in FIRST_PAGE_KEYS):
             return self._first_page_key(event.key)
         one = self.session.here()

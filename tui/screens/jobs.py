@@ -114,12 +114,7 @@ class JobsScreen(Page):
         elif isinstance(one, Listed):
             await self._open(partial(self.desk.start, one, self.session.shop))
         else:
-            await self._open(partial(self._resume, one.id))
-
-    def _resume(self, job: int) -> OpenJob:
-        opened = self.desk.open(job)
-        opened.progress = opened.journal.resumed(job)
-        return opened
+            await self._open(partial(self.desk.resume, one.id))
 
     async def action_repeat(self) -> None:
         """The same again."""
