@@ -5,6 +5,7 @@ Whatever writes may wait for a disk, so the screens call it from a thread; it re
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -22,7 +23,7 @@ from engine.jobs.library import Listed, open_recipe, shelf
 from engine.jobs.measuring import Judgement, judge, read_reading, sentences
 from engine.jobs.places import Place
 from engine.jobs.progress import Job, JobLine, MovedOn, Noted, Progress, Reading
-from engine.jobs.run import Worked, WorkedStep, holding_key, resolve
+from engine.jobs.run import MOST_COUNTED, Worked, WorkedStep, holding_key, resolve
 from engine.jobs.sheet import file_name, page
 from engine.jobs.slides import dial_move, dial_position, move_words, owned_slide, slides_for
 from engine.jobs.store import JournalError
@@ -35,6 +36,7 @@ if TYPE_CHECKING:
     from engine.part.part import WorkState
 
 Refusal = (BadInput, JournalError)
+_COUNTED = re.compile(r"(\d{1,6})\s+([^\W\d][^\W\d ]*(?: [^\W\d]+){0,2})")
 FIRST_PAGE = (0, "first page")  # step and caution under which a job keeps that its first page is read
 
 
@@ -135,7 +137,11 @@ class OpenJob:
 
     def _work(self) -> Worked:
         progress = self.progress
-        return resolve(self.plan, self.job.shop, told=progress.told, readings=self._readings(), held=progress.held)
+        ids = {number: step.id for number, step in enumerate(self.plan.steps, 1)}
+        counted = {ids[step]: told for step, told in progress.counted.items() if step in ids}
+        return resolve(
+            self.plan, self.job.shop, told=progress.told, readings=self._readings(), held=progress.held, counted=counted
+        )
 
     def _readings(self) -> dict[str, float]:
         """The newest reading of each step by its id, of the steps that are behind or in hand."""
@@ -232,8 +238,8 @@ class OpenJob:
     def found(self, typed: str) -> tuple[Place, str]:
         """Where a person says they are: `12` or `line 12` (a row of this step), `step 4`, `hole 7 of line 12`."""
         noun = self.step.table.count_noun if self.step.table else "step"
-        words = typed.casefold().split()
-        what, number = words if len(words) == 2 else (noun, *words) if len(words) == 1 else ("", "")
+        words = typed.casefold().split() or [""]
+        what, number = " ".join(words[:-1]) or noun, words[-1]
         if what in (noun, "step") and number.isascii() and number.isdecimal():
             at = int(number[:6])
             return (Place(at, 0) if what == "step" else Place(self.place.step, at)), ""
@@ -247,6 +253,23 @@ class OpenJob:
         words = typed.casefold().split()
         noun = self.step.table.count_noun.split() if self.step.table else []
         return bool(words) and (words[0].isdecimal() or words[0] in ("step", "hole", "turn", "line", *noun[:1]))
+
+    def counts_here(self, typed: str) -> tuple[str, int] | None:
+        """What is to be counted in this step, where that was typed: `12 turns`; None where it was not."""
+        said = _COUNTED.fullmatch(typed.strip())
+        if said is None:
+            return None
+        table, noun = self.step.table, " ".join(said[2].casefold().split()).removesuffix("s")
+        if table is not None and table.name != "counts":
+            raise BadInput("count", typed, "nothing else", f"This step counts each {table.count_noun} already.")
+        if not 1 <= int(said[1]) <= MOST_COUNTED:
+            raise BadInput("count", typed, f"1 to {MOST_COUNTED}, such as 12 turns")
+        return noun, int(said[1])
+
+    def count(self, noun: str, rows: int) -> None:
+        """Count so many of something in this step, one at a time."""
+        self.progress = self.journal.counting(self.job.id, self.step.number, noun, rows)
+        self._work_again()
 
     # Words of one's own
 

@@ -337,20 +337,29 @@ def _tables(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Ta
 def _peck_table(machine: Machine, plan: HolePlan) -> Table | None:
     rows: list[tuple[Cell, ...]] = []
     for cut in plan.cuts:
-        for number, depth in enumerate(cut.pecks if len(cut.pecks) > 1 else (), 1):
+        for number, depth in enumerate(cut.pecks, 1):
             stands = stands_at(machine, depth)
             wheel: tuple[Cell, ...] = (None, None) if stands is None else (stands.turns, stands.reading)
-            rows.append((label(cut.tool), number, depth, *wheel))
-    if not rows:
+            rows.append((len(rows) + 1, _name(cut), number, depth, *wheel))
+    if len(rows) == len(plan.cuts):  # every tool goes down in one
         return None
     columns = (
-        Column("tool", "Drill"),
+        Column("number", "No.", "count"),
+        Column("tool", "Tool"),
         Column("peck", "Peck", "count"),
         Column("depth", "Depth", "length", 2),
         Column("turns", "Turns", "count"),
         Column("reading", "Dial", "length"),
     )
-    return Table("peck_depths", "Draw out and clear the chips at each", columns, tuple(rows), source=_PECK_SOURCE)
+    return Table(
+        "peck_depths",
+        "Draw out and clear the chips at each",
+        columns,
+        tuple(rows),
+        count_noun="peck",
+        setting=("turns", "reading", "tool") if machine.slide else ("depth", "tool"),
+        source=_PECK_SOURCE,
+    )
 
 
 def _notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan, shop: Shop) -> list[Note]:

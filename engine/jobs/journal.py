@@ -201,6 +201,10 @@ class Journal:
         """Keep words of the person's own with a row, a step (row 0) or the whole job (step 0)."""
         return self._note(job, "noted", step, row, {"words": words})
 
+    def counting(self, job: int, step: int, noun: str, rows: int) -> Progress:
+        """So many of something are counted in this step from now on."""
+        return self._note(job, "counting", step, 0, {"noun": noun, "rows": rows})
+
     def left(self, job: int) -> Progress:
         """The job was left, to be gone on with later."""
         return self._note(job, "left", 0, 0, {})

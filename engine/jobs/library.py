@@ -14,9 +14,11 @@ from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.register import entry, load
 from engine.jobs import recipe
+from engine.jobs.counting import Counted, steps_of
 from engine.shop.file import data_folder
 
 if TYPE_CHECKING:
+    from engine.base.answer import Answer
     from engine.jobs.schema import Recipe
 
 
@@ -127,8 +129,12 @@ def new_text(title: str, unit: str) -> str:
     return text
 
 
-def with_step(text: str, operation: str, given: Mapping[str, str], *, unit: str, title: str = "") -> str:
+def with_step(
+    text: str, operation: str, given: Mapping[str, str], *, unit: str, title: str = "", answer: Answer | None = None
+) -> str:
     """Return a recipe's text with a step added at its end: an operation with its inputs as typed.
+
+    `answer` is what it answers in this shop: what can be counted in it is counted, a dry run stands before the lines.
 
     >>> text = with_step(new_text("Shim", "inch"), "hand-dial", {"distance": "17.35"}, unit="mm")
     >>> text.splitlines()[-2:]
@@ -144,14 +150,20 @@ def with_step(text: str, operation: str, given: Mapping[str, str], *, unit: str,
         for name, typed in given.items()
         if name in questions and not is_empty(typed)
     }
-    step: Any = tomlkit.table()
-    step["id"] = _fresh_id(operation, {one.id for one in before.steps})
-    step["title"] = title or entry(operation).title
-    step["operation"] = operation
-    if inputs:
-        step["inputs"] = inputs
     document: Any = tomlkit.parse(text)
-    document["steps"].append(step)
+    taken = {one.id for one in before.steps}
+    for counted in steps_of(answer) if answer else (Counted("", "{title}", (), {}),):
+        step: Any = tomlkit.table()
+        step["id"] = _fresh_id(f"{operation}{counted.suffix}", taken)
+        step["title"] = counted.title.format(title=title or entry(operation).title)
+        if counted.do:
+            step["do"] = list(counted.do)
+        step["operation"] = operation
+        for name, value in counted.keys.items():
+            step[name] = value
+        if inputs:
+            step["inputs"] = inputs
+        document["steps"].append(step)
     after = tomlkit.dumps(document)
     recipe.read(after, path)
     return after

@@ -70,6 +70,7 @@ class Progress:
     acknowledged: frozenset[tuple[int, str]]
     held: Mapping[int, Mapping[str, Any]] = field(default_factory=dict)  # holding -> what was told of it
     notes: tuple[Noted, ...] = ()
+    counted: Mapping[int, tuple[str, int]] = field(default_factory=dict)  # step -> what is counted there, how many
     damaged: int = 0  # entries that the disk has changed; what they said is not known
 
     @property
@@ -133,7 +134,7 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
     plan, place, moved_at, state = progress.plan, progress.place, progress.moved_at, progress.state
     readings = {reading.seq: reading for reading in progress.readings}
     told, acknowledged, held = dict(progress.told), set(progress.acknowledged), dict(progress.held)
-    notes = list(progress.notes)
+    notes, counted = list(progress.notes), dict(progress.counted)
     for event in events:
         if event.kind == "replanned":
             plan, moved_at = plan_of(event.data["plan"]), event.seq
@@ -146,6 +147,8 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
             readings[event.data["of"]] = _put_right(readings[event.data["of"]], event)
         elif event.kind == "answered" and event.data["yes"] is None:
             told.pop(event.data["caution"], None)
+        elif event.kind == "counting":
+            counted[event.step] = (event.data["noun"], event.data["rows"])
         elif event.kind == "noted":
             notes.append(Noted(event.at, event.step, event.row, event.data["words"]))
         elif event.kind == "held":
@@ -175,6 +178,7 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
         acknowledged=frozenset(acknowledged),
         held=held,
         notes=tuple(notes),
+        counted=counted,
         damaged=damaged,
     )
 

@@ -180,6 +180,9 @@ class _Checker:
     def counts(self, place: Place, counts: object) -> None:
         if isinstance(counts, Mapping) and isinstance(counts.get("noun"), str) and not counts["noun"].strip():
             self.say((*place, "noun"), "what is counted needs a name, such as turn.")
+        rows = counts.get("rows") if isinstance(counts, Mapping) else None
+        if isinstance(rows, Mapping) and isinstance(rows.get("from"), str):
+            self.reference((*place, "rows"), rows["from"])
 
     def hazards(self, place: Place, hazards: object) -> None:
         from engine.safety.hazards import HAZARDS

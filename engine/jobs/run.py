@@ -103,6 +103,9 @@ class Worked:
         )
 
 
+MOST_COUNTED = 1000  # rows that are counted by hand
+
+
 class _Unworked(Exception):
     """Why a step cannot be worked, and what would help."""
 
@@ -118,12 +121,13 @@ def resolve(
     told: Mapping[str, bool | Told] | None = None,
     readings: Mapping[str, float] | None = None,
     held: Mapping[int, Mapping[str, object]] | None = None,
+    counted: Mapping[str, tuple[str, int]] | None = None,
 ) -> Worked:
     """Work every step of a recipe out for a shop.
 
     `readings` are the newest readings by the id of their step [mm]: steps after it take them in the place of the size
     that was planned. `told` are the answers given to questions, `held` what the person said of each holding, in place
-    of what the recipe says of it.
+    of what the recipe says of it. `counted` is what the person counts by hand: what and how many, by the id of the step.
 
     >>> from pathlib import Path
     >>> from engine.jobs.recipe import read
@@ -156,7 +160,7 @@ def resolve(
             index = step.set_up if isinstance(step.set_up, int) else index
             set_up = _held(step, recipe, (held or {}).get(holding))
         known = joined(situation_of(set_up), carried(earlier.done for earlier in worked if earlier.done))
-        bench = _Bench(recipe, shop, told or {}, known, readings or {}, set_up, holding, index)
+        bench = _Bench(recipe, shop, told or {}, known, readings or {}, set_up, holding, index, counted or {})
         one = _worked(number, step, bench, answers)
         worked.append(one)
         if one.answer:
@@ -176,6 +180,7 @@ class _Bench:
     set_up: SetUp
     holding: int
     index: int | None
+    counted: Mapping[str, tuple[str, int]] = field(default_factory=dict)
 
     @property
     def unit(self) -> str:
@@ -219,9 +224,9 @@ def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer
     by_hand = chosen_by_hand(step.hazards, bench.shop, bench.told, bench.known, bench.key)
     known: dict[str, Any] = {"cautions": by_hand.cautions, "answered": by_hand.answered, "do": step.do}
     known |= {"set_up": bench.set_up, "holding": bench.holding, "held": bench.held, "moment": by_hand.moment}
-    if step.counts is not None:
-        known["table"] = _by_hand(step.counts)
     try:
+        if step.counts is not None and isinstance(step.counts.rows, int):
+            known["table"] = counted_by_hand(step.counts.noun, step.counts.rows)
         if step.operation:
             known["inputs"], known["measured"] = given, _ = _given(step, bench, answers)
             done = run(
@@ -237,6 +242,10 @@ def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer
             if step.count:
                 known["table"] = _countable(step, done.answer)
         own = known["done"].answer if step.operation else None
+        if step.counts is not None and not isinstance(step.counts.rows, int):
+            known["table"] = _told_by_figure(step.counts, answers, own)
+        if step.id in bench.counted and (known.get("table") is None or known["table"].name == "counts"):
+            known["table"] = counted_by_hand(*bench.counted[step.id])
         if step.measure:
             known["limits"] = _limits(step.measure, own, answers, bench.unit)
         if step.large:
@@ -250,10 +259,17 @@ def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer
     return WorkedStep(number, step, heading, **known)
 
 
-def _by_hand(counts: Counts) -> Table:
+def counted_by_hand(noun: str, rows: int) -> Table:
     """What is counted by hand, as a table whose rows are done one at a time."""
-    rows = tuple((row,) for row in range(1, counts.rows + 1))
-    return Table("counts", f"{counts.noun}s".capitalize(), (Column("number", counts.noun, "count"),), rows, counts.noun)
+    numbered = tuple((row,) for row in range(1, rows + 1))
+    return Table("counts", f"{noun}s".capitalize(), (Column("number", noun, "count"),), numbered, noun)
+
+
+def _told_by_figure(counts: Counts, answers: Mapping[str, Answer], own: Answer | None) -> Table | None:
+    """What is counted by hand where a figure says how many; none where that is no number to count to."""
+    assert isinstance(counts.rows, From)
+    rows = _figure(counts.rows, answers, own).value
+    return counted_by_hand(counts.noun, rows) if isinstance(rows, int) and 1 <= rows <= MOST_COUNTED else None
 
 
 def _do(step: Step, answers: Mapping[str, Answer], own: Answer | None) -> tuple[Text, ...]:

@@ -17,6 +17,7 @@ from engine.set_up import HELD_BY, SUPPORTS
 
 SCHEMA_VERSION = 3
 MOST_STEPS = 200
+MOST_ROWS = 1000
 
 
 def _printable(text: str) -> str:
@@ -63,6 +64,14 @@ def _given(value: object) -> str | From | Size:
 
 def _limit(value: object) -> str | From:
     return _reference(value, own_step=True) if isinstance(value, Mapping) else _scalar(value)
+
+
+def _rows(value: object) -> int | From:
+    if isinstance(value, Mapping):
+        return _reference(value, own_step=True)
+    if not isinstance(value, int) or isinstance(value, bool) or not 1 <= value <= MOST_ROWS:
+        raise ValueError(f"this must be a whole number from 1 to {MOST_ROWS}, or a figure of a step.")
+    return value
 
 
 def _paragraph(text: str) -> str:
@@ -139,10 +148,10 @@ class SetUpKeys(_Strict):
 
 
 class Counts(_Strict):
-    """Work by hand that is counted: what is counted, and how many."""
+    """Work that is counted by hand: what is counted, and how many, as a number or a figure that says it."""
 
     noun: Line
-    rows: int = Field(ge=1, le=1000)
+    rows: Annotated[int | From, PlainValidator(_rows)]
 
 
 class Step(_Strict):

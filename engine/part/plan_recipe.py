@@ -11,8 +11,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from engine.base.answer import Answer
 from engine.base.refusals import BadInput
 from engine.base.rounding import short
+from engine.jobs.counting import DRY, DRY_WORDS, keys_of, steps_of
 from engine.jobs.schema import MOST_STEPS, SCHEMA_VERSION
 from engine.part.part import Diameter, Hole
 from engine.part.plan import Plan
@@ -26,6 +28,11 @@ _MACHINES = ("lathe", "mill", "bench")
 _LIMITED = {"turn-to-size": "diameter", "bore-to-size": "bore", "face-to-length": "length"}
 _STARTS = ("from", "hole")  # inputs that take over what an earlier step left
 _NOUNS = {"figures": "figure"}
+
+
+def _noun(step: Step) -> str:
+    """The word for one of what a step by hand, or one for every hole, is done to."""
+    return _NOUNS.get(step.kind, "hole" if step.operation else "time")
 
 
 def as_recipe(plans: Sequence[Plan], part_text: str = "") -> str:
@@ -55,7 +62,9 @@ def as_recipe(plans: Sequence[Plan], part_text: str = "") -> str:
     seen: tuple[int, int, int] | None = None
     for number, step in in_order(plans):
         here = (number, step.round, step.set_up)
-        steps.append(writers[number].written(step, opens=here != seen))
+        if dry := writers[number].dry(step, opens=here != seen):
+            steps.append(dry)
+        steps.append(writers[number].written(step, opens=here != seen and not dry))
         seen = here
     if len(steps) > MOST_STEPS:
         raise BadInput(
@@ -94,6 +103,11 @@ def _about(plans: Sequence[Plan]) -> str:
 def step_id(step: Step, number: int) -> str:
     """What a step of the plan of that number (from 0) is called in the recipe."""
     return f"{step.id[:36]}-p{number + 1}" if number else step.id
+
+
+def dry_id(step: Step, number: int) -> str:
+    """What the dry run before it is called."""
+    return f"dry-{step_id(step, number)}"[:40]
 
 
 def _line(text: str) -> str:
@@ -174,10 +188,7 @@ class _Writer:
             table["piece"] = step.round
         if step.operation:
             table |= {"operation": step.operation, "inputs": self.inputs(step)}
-        elif step.counts > 1:
-            table["counts"] = {"noun": _NOUNS.get(step.kind, "time"), "rows": step.counts}
-        if step.count and _countable(self.plan, step):
-            table["count"] = step.count
+        table |= self.counting(step)
         if step.hazards:
             table["hazards"] = list(step.hazards)
         if step.makes:
@@ -187,6 +198,30 @@ class _Writer:
         if measure := self.measure(step):
             table["measure"] = measure | self.mate(step)
         return table
+
+    def counting(self, step: Step) -> dict[str, Any]:
+        """What is counted: the rows of the operation's table, every peck where it pecks, the turns of a tap, holes."""
+        answer = _answer(self.plan, step)
+        if answer is not None and step.count:
+            if step.operation == "hole-plan":
+                return keys_of(answer)
+            if any(table.name == step.count for table in answer.tables):
+                return {"count": step.count}
+        if answer is not None and step.kind == "tap":
+            return keys_of(answer)
+        return {"counts": {"noun": _noun(step), "rows": step.counts}} if step.counts > 1 else {}
+
+    def dry(self, step: Step, *, opens: bool) -> dict[str, Any] | None:
+        """The dry run before a step that goes round: the same moves without a cut."""
+        answer = _answer(self.plan, step) if step.count == "lines" else None
+        if answer is None or not any(one.keys.get("count") == DRY for one in steps_of(answer)):
+            return None
+        lines = list(self.set_up_lines(step)) if opens else []
+        table: dict[str, Any] = {"id": dry_id(step, self.number), "title": _line(f"Dry run: {step.title}")}
+        table |= {"do": [*map(_line, lines), *DRY_WORDS], "set_up": self.first_set_up + step.set_up, "each": step.each}
+        if self.plan.rounds > 1 and step.each == "part":
+            table["piece"] = step.round
+        return table | {"operation": step.operation, "inputs": self.inputs(step), "count": DRY, "planning": True}
 
     def inputs(self, step: Step) -> dict[str, Any]:
         """As planned, but what an earlier step of the same piece left goes in by its name."""
@@ -272,14 +307,13 @@ def _feature(about: str) -> str:
     return ".".join(about.split(".")[:2])
 
 
-def _countable(plan: Plan, step: Step) -> bool:
-    """Whether the operation's answer in this shop has the table that is counted."""
+def _answer(plan: Plan, step: Step) -> Answer | None:
+    """What the step's operation answers in this shop; None where it does not."""
     from engine.base.operation import run
 
     if step.operation is None:
-        return False
+        return None
     try:
-        answer = run(step.operation, dict(step.inputs), plan.bench.shop).answer
+        return run(step.operation, dict(step.inputs), plan.bench.shop).answer
     except BadInput:
-        return False
-    return any(table.name == step.count for table in answer.tables)
+        return None

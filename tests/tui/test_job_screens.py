@@ -347,5 +347,5 @@ async def test_the_open_operation_is_added_to_a_recipe():
         path = own_folder() / "lift-collar.toml"
         assert 'operation = "divide"' in path.read_text()
         await press(pilot, "ctrl+n", "down", "enter")
-        assert path.read_text().count('operation = "divide"') == 2
+        assert path.read_text().count('operation = "divide"') == 4
         assert "Lift collar" in [one.title for one in shelf()]

@@ -51,6 +51,8 @@ _EVENTS: dict[str, Callable[[Event], str]] = {
     "measured": lambda e: f"{_at(e)}: {e.data['what']} {e.data['reading']:.3f} mm",
     "corrected": lambda e: f"reading {e.data['of']} put right: {e.data['reading']:.3f} mm",
     "answered": lambda e: f"{e.data['caution']}: {_ANSWERS[e.data['yes']]}",
+    "counting": lambda e: f"{_at(e)}: {e.data['rows']} are counted, {e.data['noun']} by {e.data['noun']}",
+    "replanned": lambda e: "the rows of the steps are others now",
     "noted": lambda e: f"{_about(e)}: “{e.data['words']}”",
     "held": lambda e: "set-up: " + (", ".join(f"{k} {v}" for k, v in e.data["told"].items()) or "not told"),
     DAMAGED: lambda e: "damaged on the disk: what it said is not known",

@@ -90,8 +90,10 @@ def row_lines(table: Table, row: int, unit: str, width: int, height: int) -> lis
     """The row in hand: what changes from row to row is the largest, what stays is a line, and what the row before
     was is said."""
     settings = row_setting(table, row, unit)
-    if not settings or height < 2:
+    if height < 2:
         return []
+    if not settings:
+        return setting_lines(table.count_noun.capitalize(), f"{row} of {len(table.rows)}", width, height)
     moving = _changing(table, row, unit, settings)
     main = next((s for s in settings if s[0] in moving and has_number(s[1])), settings[0])
     word = next((t for _, t in settings if t.isalpha() and len(t) <= _WORD and (_, t) != main), "")
@@ -154,12 +156,12 @@ def _figures(answer: Answer, width: int, room: int, unit: str) -> list[Line]:
 def counted_lines(table: Table, row: int, width: int, room: int, unit: str) -> list[Line]:
     """The row in hand as large as it goes, the count large where there is room, and the next row."""
     following: list[Line] = []
-    if row < len(table.rows):
-        said = "; ".join(text for _, text in row_setting(table, row + 1, unit))
+    said = "; ".join(text for _, text in row_setting(table, row + 1, unit)) if row < len(table.rows) else ""
+    if said:
         following = [centred(runs, width) for runs in wrapped(f"Next {table.count_noun}: {said}", width, "hint")[:2]]
     left = room - len(following) - 1
     count: list[Line] = []
-    if left >= 2 * _SECOND:
+    if left >= 2 * _SECOND and row_setting(table, row, unit):
         count = typed_large(f"{row} of {len(table.rows)}", width, max(left // 3, 7))
         count = [line(), *count]
     return [*row_lines(table, row, unit, width, left - len(count)), *count, line(), *following][:room]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from engine.base.answer import Figure
+from engine.base.answer import Figure, Table
 from engine.base.quantity import show
 from engine.base.showing import figure_text
 from engine.base.words import write
@@ -41,7 +41,7 @@ def comes_next(job: OpenJob, unit: str) -> str:
     if step.table and job.place.row < step.rows:
         settings = row_setting(step.table, job.place.row + 1, unit)
         words = "; ".join(f"{text}" for _, text in settings)
-        return f"{step.table.count_noun} {job.place.row + 1}: {words}"
+        return f"{step.table.count_noun} {job.place.row + 1}" + (f": {words}" if words else "")
     return job.next_step.step.title if job.next_step else "the end of the job"
 
 
@@ -51,7 +51,7 @@ def step_lines(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
         return _finished(job, width)
     step = job.step
     top = [heading(plain(step.step.title), width, f"{step.heading} · {where(job)}")]
-    do = [runs for sentence in step.do for runs in wrapped(write(sentence, unit), width, first="- ")]
+    do = [wrapped(write(sentence, unit), width, first="- ") for sentence in step.do]
     measured = measured_lines(job, unit, width)
     notes = len(step.answer.notes) if step.answer else 0
     more = f" · {named('all')}: {notes} note{'s' if notes > 1 else ''} on this" if notes else ""
@@ -59,13 +59,23 @@ def step_lines(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
     room = height - len(top) - len(tail)
     # What to do is read at a step's first row; after that the setting has the room.
     least = 1 if job.place.row <= 1 else 0
-    shown_do = do[: max(room - (12 if step.table else 8), least)] if step.answer else do
-    if len(shown_do) < len(do) and shown_do:
-        shown_do[-1] = line(f"{named('all')}: all that is to be done here", "hint")
+    shown_do = _do_lines(do, max(room - (12 if step.table else 8), least) if step.answer else room)
     shown_do += note_lines(job, width, max(room // 3, 1))
     body = _main(job, step, unit, width, room - len(shown_do))
     gap = [line()] * max(room - len(shown_do) - len(body), 0)
     return [*top, *shown_do, *body, *gap, *tail][:height]
+
+
+def _do_lines(do: Sequence[Sequence[Line]], room: int) -> list[Line]:
+    """What to do, as many whole sentences as there is room for, and the key that shows all where that is not all."""
+    if sum(map(len, do)) <= room:
+        return [runs for sentence in do for runs in sentence]
+    out: list[Line] = []
+    for sentence in do:
+        if len(out) + len(sentence) >= room:
+            break
+        out += sentence
+    return [*out, line(f"{named('all')}: all that is to be done here", "hint")] if room > 0 else []
 
 
 def _main(job: OpenJob, step: WorkedStep, unit: str, width: int, height: int, whole: bool = False) -> list[Line]:
@@ -76,7 +86,7 @@ def _main(job: OpenJob, step: WorkedStep, unit: str, width: int, height: int, wh
         return [*wrapped(f"! This step could not be worked out: {write(step.problem, unit)}", width, "bad", rest="  "),
                 *wrapped(step.remedy, width, first="  ")][:height]  # fmt: skip
     if step.table:
-        return row_lines(step.table, job.place.row, unit, width, height)
+        return _counted(step.table, step, job.place.row, unit, width, height)
     answer, lead = step.answer, step.lead
     if lead is None or answer is None:
         if step.limits is None:  # by hand, nothing to set: what is to be done, for the far end of the bench
@@ -87,6 +97,16 @@ def _main(job: OpenJob, step: WorkedStep, unit: str, width: int, height: int, wh
     body = setting_lines(label, text, width, height if whole else _share(height))
     small = tuple(f for f in answer.figures if f != lead) if answer else ()
     return [*body, *_others(small, unit, width, height - len(body))][:height]
+
+
+def _counted(table: Table, step: WorkedStep, row: int, unit: str, width: int, height: int) -> list[Line]:
+    """The row in hand; of what is counted by hand and set the same each time, the setting over the count."""
+    lead = step.lead
+    if table.name != "counts" or lead is None or lead.setting is None or height < 16:
+        return row_lines(table, row, unit, width, height)
+    above = height * 3 // 5
+    setting = setting_lines(lead.label, figure_text(lead, unit), width, above)
+    return [*setting, line(), *row_lines(table, row, unit, width, height - len(setting) - 1)]
 
 
 def note_lines(job: OpenJob, width: int, most: int) -> list[Line]:

@@ -85,7 +85,8 @@ class AddStepScreen(Page):
 
         def write() -> Path:
             path, text = self._target(unit)
-            save(path, with_step(text, one.entry.id, given, unit=unit))
+            answer = one.done.answer if one.fresh and one.done else None
+            save(path, with_step(text, one.entry.id, given, unit=unit, answer=answer))
             return path
 
         try:

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from textual import events
 
 from engine.base.answer import Caution
+from engine.base.refusals import BadInput
 from engine.jobs.places import Place
 from engine.jobs.progress import Reading
 from engine.set_up import SetUp, wanted
@@ -361,7 +362,8 @@ class JobScreen(Page):
         ways = ["3", *([f"{noun} 3"] if table else []), "step 4"]
         if self.job.counts_holes:
             ways.append(f"hole 7 of {noun} 3")
-        hints = (f"The {noun} in hand: {', '.join(ways[:-1])} or {ways[-1]}.",)
+        counts = "" if table and table.name != "counts" else " 12 turns: so many of anything are counted here."
+        hints = (f"The {noun} in hand: {', '.join(ways[:-1])} or {ways[-1]}.{counts} Other words lead to the bench.",)
         self.entry, self.view = Entry(I_AM_AT, ("Where",), hints), ""
         self.redraw()
 
@@ -389,6 +391,17 @@ class JobScreen(Page):
             place, says = self.job.found(typed)
             self.job.go(place)
 
+        try:
+            counts = self.job.counts_here(typed)
+        except BadInput as refusal:
+            assert self.entry is not None
+            self.entry.refusal = one_line(refusal)
+            return
+        if counts is not None:
+            if await self._save(lambda: self.job.count(*counts)):
+                self.entry, self.message = None, f"{counts[1]} are counted here, one at a time."
+                self.redraw()
+            return
         if typed.strip() and not self.job.names_a_place(typed):  # other words lead where they lead everywhere
             self.entry = None
             self.owner.open_screen("goto", "", typed)

@@ -25,7 +25,7 @@ def test_every_step_can_be_worked(name, shop):
     assert worked.problems == ()
     for step in worked.steps:
         assert (step.answer is not None) == (step.step.operation is not None)
-        assert bool(step.table) == bool(step.step.count)
+        assert bool(step.table) == bool(step.step.count or step.step.counts)
         assert bool(step.limits) == bool(step.step.measure)
         if step.limits and step.limits.low and step.limits.high:
             assert 0.0001 < step.limits.high - step.limits.low < 2

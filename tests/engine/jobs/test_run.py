@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from engine.base.files import BadFile
+from engine.base.refusals import BadInput
 from engine.base.words import write
 from engine.jobs.recipe import read
 from engine.jobs.run import resolve
@@ -204,3 +205,30 @@ def test_a_set_up_and_a_size_that_are_not_there_are_named(wrong, said):
     old = "set_up = 0" if "set_up" in wrong else 'inputs = { distance = { size = "bore" } }'
     with pytest.raises(BadFile, match=re.escape(said)):
         read(HEAD + CHAIN.replace(old, wrong), Path("a.toml"))
+
+
+BY_FIGURE = (
+    HEAD
+    + """
+[[steps]]
+id = "choose"
+title = "Choose the drill"
+operation = "tap-drill"
+inputs = { size = "M10", depth = "17" }
+
+[[steps]]
+id = "tap"
+title = "Tap by hand"
+counts = { noun = "turn", rows = { from = "choose", figure = "tap_turns" } }
+"""
+)
+
+
+def test_turns_are_counted_to_the_number_that_a_figure_says():
+    choose, tap = worked(BY_FIGURE).steps
+    assert tap.rows == choose.answer.figure("tap_turns").value == 14 and tap.table.count_noun == "turn"
+
+
+def test_a_figure_of_no_earlier_step_counts_nothing():
+    with pytest.raises(BadInput, match="no earlier step"):
+        worked(BY_FIGURE.replace('from = "choose"', 'from = "chose"'))
