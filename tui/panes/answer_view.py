@@ -14,7 +14,6 @@ from tui.panes.card import group_lines, lead_lines
 from tui.widgets.grid import tabled
 
 ROWS_SHOWN = 8  # of each table; the table view has the rest
-PICTURE_ROOM = 9  # rows that must be free under an answer for its picture to be drawn there
 STALE = "░ "  # before every line of an answer that does not belong to what stands in the form
 
 
@@ -56,12 +55,9 @@ def figure_lines(figures: tuple[Figure, ...], width: int, unit: str, lead: bool 
 
 
 def answer_lines(
-    answer: Answer, width: int, unit: str, room: int = 0, row: int = 0, unfolded: bool = False, key: str = "v"
+    answer: Answer, width: int, unit: str, room: int = 0, unfolded: bool = False, key: str = "v"
 ) -> list[Line]:
-    """The whole answer as a card, as long as it is; the caller scrolls it. `key` unfolds what it keeps behind.
-
-    Where it leaves much of its `room` empty the picture is drawn there, with the row in hand marked.
-    """
+    """The whole answer as a card, as long as it is; the caller scrolls it. `key` unfolds what it keeps behind."""
     out = lead_lines(answer.lead, width, unit, room)
     out += [runs for n in answer.notes if n.level == "warning" for runs in _note(n, width, unit)]
     out += group_lines(answer.figures, width, unit, unfolded, key)
@@ -73,30 +69,12 @@ def answer_lines(
         out += tabled(table, width, unit=unit, height=ROWS_SHOWN + 2)
         if more > 0:
             out.append([(f"  … and {more} more", "hint")])
-    if answer.pictures:
-        out += _picture_below(answer, width, room - len(out) - 2, row, unit)
     return out
 
 
 def _note(note: Note, width: int, unit: str) -> list[Line]:
     mark, role = ("! ", "caution") if note.level == "warning" else ("· ", "text")
     return wrapped(write(note.text, unit), width, role, first=mark, rest="  ")
-
-
-def _picture_below(answer: Answer, width: int, room: int, row: int, unit: str) -> list[Line]:
-    picture = answer.pictures[0]
-    words = wrapped(write(picture.alt, unit), width, "hint")
-    if room - len(words) < PICTURE_ROOM:
-        return [line(), *wrapped(f"p shows the picture: {write(picture.alt, unit)}", width, "hint")]
-    from tui.widgets.picture import drawn
-
-    marked = row if any(table.name == picture.table for table in answer.tables) else 0
-    return [
-        line(),
-        heading(picture.title, width),
-        *drawn(picture, width, min(room - len(words), 24), unit, row=marked),
-        *words,
-    ]
 
 
 def summary(given: Mapping[str, str]) -> str:

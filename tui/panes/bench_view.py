@@ -20,6 +20,9 @@ from tui.widgets import warn
 
 WIDE = 110  # columns from which the three parts stand beside one another
 SMALL = (60, 16)  # below this only the lead figure and the worst caution show
+WITH_PICTURE = ("answer", "rows", "working")  # views that the picture stands beside or under
+BESIDE = 92  # columns of a view from which its picture stands beside it
+LEAST_HIGH, UNDER = 10, 12  # rows of a picture, and of what stands over it
 VIEW_NAMES = ("answer", "working", "rows", "picture", "trouble", "cautions", "help", "large")
 
 
@@ -178,13 +181,40 @@ def _middle(session: Session, one: OpenOperation | Absent, state: BenchState, wi
         most = 3 if refusal else (1 if height < 24 else 2)
         if not compact or refusal:
             out += hint_lines(one.form, session.unit, width, refusal, most, values)
-    view = view_lines(session, one, state, width, height - len(out) - 1)
-    out.append(heading(view.title, width, view.note))
     room = max(height - len(out), 0)
+    beside_it, below = _room_for_picture(one, state, width, room)
+    view = view_lines(session, one, state, width - beside_it, room - below - 1)
+    body: list[Line] = [heading(view.title, width - beside_it, view.note)]
     asked = state.scroll.get(state.view, 0) if view.top is None else view.top
-    shown, top = window(view.lines, asked, room, width)
-    seen = view.asked_at is None or top <= view.asked_at < top + room
-    return Painted(_filled([*out, *shown], height), top, view.asked if seen else None)
+    shown, top = window(view.lines, asked, max(room - below - 1, 0), width - beside_it)
+    seen = view.asked_at is None or top <= view.asked_at < top + room - below
+    body += shown
+    if beside_it:
+        picture = _picture(session, one, beside_it - 1, room)
+        body = beside([(body, width - beside_it), (picture, beside_it - 1)], room)
+    elif below:
+        free = room - len(body)  # a short answer leaves more to the picture
+        body += _picture(session, one, width, free)
+    return Painted(_filled([*out, *body], height), top, view.asked if seen else None)
+
+
+def _room_for_picture(one: OpenOperation, state: BenchState, width: int, room: int) -> tuple[int, int]:
+    """The columns beside the open view, or the rows under it, that are the picture's all the time; 0 and 0 where there
+    is no room for both."""
+    if state.view not in WITH_PICTURE or one.done is None or not one.fresh or not one.done.answer.pictures:
+        return 0, 0
+    if width >= BESIDE and room >= LEAST_HIGH:
+        return width * 45 // 100, 0
+    if room >= LEAST_HIGH + UNDER:
+        return 0, max(room * 2 // 5, LEAST_HIGH)
+    return 0, 0
+
+
+def _picture(session: Session, one: OpenOperation, width: int, height: int) -> list[Line]:
+    from tui.panes.picture_view import picture_lines  # not before the first paint
+
+    assert one.done is not None
+    return picture_lines(one.done.answer, one.row, width, height, session.unit)
 
 
 def _filled(lines: list[Line], height: int) -> list[Line]:
@@ -203,9 +233,7 @@ def view_lines(session: Session, one: OpenOperation, state: BenchState, width: i
         return View(lines, "No answer for this", "the last one is below")
     if state.view == "answer":
         answer = one.done.answer
-        lines = answer_lines(
-            answer, width - 2, session.unit, height - 1, one.row, state.unfolded, _key("unfold", state)
-        )
+        lines = answer_lines(answer, width - 2, session.unit, height - 1, state.unfolded, _key("unfold", state))
         said = figure_text(answer.lead, session.unit)
         return View(lines, "Answer", said if len(said) + 20 <= width else "")
     return _other_view(session, one, state, width, height)

@@ -12,6 +12,7 @@ from tui.panes.bench_view import BenchState, View
 from tui.panes.cautions_view import caution_view, questions
 from tui.panes.help_view import help_view
 from tui.panes.large_view import large_view
+from tui.panes.picture_view import marked_row
 from tui.panes.trouble_view import trouble_lines
 from tui.panes.working_view import working_lines
 from tui.widgets.grid import one_row, tabled
@@ -57,7 +58,7 @@ def _picture(session: Session, one: OpenOperation, state: BenchState, width: int
     if not answer.pictures:
         return View([line("This answer has no picture.")], "Picture")
     picture = answer.pictures[0]
-    marked = one.row if any(t.name == picture.table for t in answer.tables) else 0
+    marked = marked_row(answer, one.row)
     words = wrapped(write(picture.alt, session.unit), width, "hint")
     body = drawn(picture, width, max(height - len(words), 1), session.unit, row=marked)
     return View([*body, *words], picture.title, f"row {marked} marked" if marked else "")
