@@ -205,7 +205,7 @@ def _room_for_picture(one: OpenOperation, state: BenchState, width: int, room: i
         return 0, 0
     if width >= BESIDE and room >= LEAST_HIGH:
         return width * 45 // 100, 0
-    if room >= LEAST_HIGH + UNDER:
+    if room >= LEAST_HIGH + UNDER and not state.unfolded:  # all figures want all rows
         return 0, max(room * 2 // 5, LEAST_HIGH)
     return 0, 0
 
