@@ -10,6 +10,7 @@ from engine.base.refusals import BadInput
 from engine.jobs import recipe
 from engine.jobs.run import Worked, resolve
 from engine.shop.file import load as load_shop
+from tui.wording import speak_as_shop, spoken
 
 USAGE = "tommybar check FILE [--shop FILE]"
 
@@ -18,6 +19,7 @@ def check(words: list[str]) -> int:
     """Check a recipe (and work it out for the shop), a part file or a shop file; return the exit code."""
     try:
         path, shop = _parse(words)
+        speak_as_shop(shop)
         keys = _keys(path)
         if _is_shop(path, keys):
             load_shop(path)
@@ -87,4 +89,5 @@ def _report(path: Path, worked: Worked) -> int:
 
 
 def _plain(text: str) -> str:
+    text = spoken(text)
     return "".join(c if c.isprintable() else "?" for c in text)

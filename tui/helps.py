@@ -27,7 +27,7 @@ tommybar work OPERATION name=value ...    answer
 
 A value is typed as in the app, with quotes round one that holds blanks: 17, 17.5mm, 3/8, M10x1.25, angle="24d 30m".
 
-  --inch, --mm   what a bare number is in, and what is shown (mm)
+  --inch, --mm   what a bare number is in, and what is shown (the shop's)
   --json         the answer as data: unrounded, in mm, degrees, rev/min, N; every caution
   --plain        without boxes or colour, for a screen reader
   --trouble      what goes wrong with this work, and what to check first

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from engine.base.refusals import BadInput
 from engine.shop.file import load as load_shop
+from tui.wording import speak_as_shop, spoken
 
 if TYPE_CHECKING:
     from engine.part.part import Part
@@ -34,10 +35,11 @@ def part(words: list[str]) -> int:
     line = _Line()
     try:
         line = _parse(words)
+        speak_as_shop(line.shop)
         _written(line)
     except BadInput as refusal:
         for row in str(refusal).splitlines():
-            print(_plain(row), file=sys.stderr)
+            print(_plain(spoken(row)), file=sys.stderr)
         if line.json:
             error = {"field": refusal.field, "given": str(refusal.given), "accepted": refusal.accepted}
             print(json.dumps({"error": error | {"text": str(refusal)}}, ensure_ascii=False, indent=2))
@@ -93,14 +95,14 @@ def _json(plans: list[Plan]) -> dict[str, Any]:
 def _text(plans: list[Plan], why: bool) -> str:
     from engine.part.plan_text import as_text
 
-    return "\n".join(_plain(row) for row in as_text(plans, why=why))
+    return "\n".join(_plain(spoken(row)) for row in as_text(plans, why=why))
 
 
 def _drawing(one: Part) -> str:
     from engine.jobs.svg import svg
     from engine.part.drawing import drawing
 
-    return "\n".join(svg(drawing(one), one.unit))
+    return spoken("\n".join(svg(drawing(one), one.unit)))
 
 
 def _recipe(plans: list[Plan], text: str) -> str:

@@ -9,6 +9,7 @@ from pathlib import Path
 from engine.base.refusals import BadInput
 from engine.base.words import in_words
 from engine.shop.file import load as load_shop
+from tui.wording import speak_as_shop, spoken
 
 USAGE = "tommybar sheet JOB-NUMBER | RECIPE-NAME | FILE.toml [-o FILE [--force]] [--inch | --mm] [--shop FILE]"
 
@@ -31,7 +32,8 @@ def sheet(words: list[str]) -> int:
         title, html = _job(line) if line.what.isdecimal() else _recipe(line)
         path = _write(line, title, html)
     except (BadInput, JournalError) as refusal:
-        for row in str(refusal).splitlines():
+        speak_as_shop(None)
+        for row in spoken(str(refusal)).splitlines():
             print("".join(c if c.isprintable() else "?" for c in row), file=sys.stderr)
         return 2
     if path is not None:

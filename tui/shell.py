@@ -40,7 +40,7 @@ class _Line:
     json: bool = False
     plain: bool = False
     trouble: bool = False
-    unit: str = "mm"
+    unit: str = ""  # "" until it is known: told, else the shop's
     shop: Path | None = None
     set_up: str = ""
     part: Path | None = None
@@ -79,6 +79,11 @@ def _parse(words: list[str]) -> _Line:
     return line
 
 
+def _unit_told(words: list[str]) -> str:
+    """The unit that is asked for (the last word counts), "" where the shop's is meant."""
+    return next((word[2:] for word in reversed(words) if word in ("--inch", "--mm")), "")
+
+
 def _spelled_out(words: list[str]) -> list[str]:
     """A quick line (`M10 tap`) as the operation and the values that it means; anything else as it is."""
     spoken_words = [w for w in words if not w.startswith("--") and "=" not in w]
@@ -96,7 +101,7 @@ def _spelled_out(words: list[str]) -> list[str]:
         return words  # one word that is no operation: its refusal names the near ones
     if not places:
         raise BadInput("quick line", text, "a size, a count, an operation or its words, such as M10 tap")
-    unit = "inch" if "--inch" in words else "mm"
+    unit = _unit_told(words) or load_shop().unit
     others = [f"{place.title} ({place.operation})" for place in places[1:4]]
     if "--json" not in words and others:
         print(spoken(f"{places[0].title}. Or: {'; '.join(others)}"), file=sys.stderr)
@@ -122,23 +127,25 @@ def _file(word: str, option: str = "--shop") -> Path:
 def work(words: list[str]) -> int:
     """Answer one line of the shell; return the exit code."""
     as_json = "--json" in words
+    unit = _unit_told(words) or "mm"
     try:
         line = _parse(_spelled_out(words))
         if not line.operation:
             _list()
             return 0
+        shop = load_shop(line.shop)
+        unit = line.unit = _unit_told(words) or shop.unit
+        speak(shop.words_for(unit))
         if line.part:
             _take_from_part(line, line.part)
         if not line.given and not line.json:
-            _describe(line.operation, line.unit)
+            _describe(line.operation, unit)
             return 0
-        shop = load_shop(line.shop)
-        speak(shop.words_for(line.unit))
-        known = situation_of(read_set_up(line.set_up, line.unit)) if line.set_up else None
-        done = run(line.operation, line.given or {}, shop, unit=line.unit, told=line.told, known=known)
-        troubles = _troubles(done, shop, line.unit) if line.trouble else None
+        known = situation_of(read_set_up(line.set_up, unit)) if line.set_up else None
+        done = run(line.operation, line.given or {}, shop, unit=unit, told=line.told, known=known)
+        troubles = _troubles(done, shop, unit) if line.trouble else None
     except BadInput as refusal:
-        return _refuse(refusal, as_json, "inch" if "--inch" in words else "mm")
+        return _refuse(refusal, as_json, unit)
     if line.json:
         import json
 
@@ -177,7 +184,7 @@ def _refuse(refusal: BadInput, as_json: bool, unit: str) -> int:
         }
         print(json.dumps({"error": error}))
     for line in refusal.written(unit).splitlines():
-        print(_printable(line), file=sys.stderr)
+        print(spoken(_printable(line)), file=sys.stderr)
     return 2
 
 

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from functools import lru_cache
+from pathlib import Path
 
+from engine.base.refusals import BadInput
 from engine.base.words import in_words
 
 _words = "british"
@@ -13,6 +15,18 @@ def speak(words: str) -> None:
     """Use `british` or `american` words from now on."""
     global _words
     _words = words
+
+
+def speak_as_shop(file: Path | None, unit: str = "") -> None:
+    """Use the words of a shop file (None: the person's own) from now on, on a screen in `unit`, else in its own; those in
+    use stay where it cannot be read, which is said by whoever needs it."""
+    from engine.shop.file import load
+
+    try:
+        shop = load(file)
+    except BadInput:
+        return
+    speak(shop.words_for(unit or shop.unit))
 
 
 def spoken(text: str) -> str:

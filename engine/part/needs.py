@@ -167,7 +167,7 @@ def _tap(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterato
 
     size = parse(given["size"])
     owned, at_hand = tap_owned(bench, size), taps_at_hand(size, shop)
-    names = "taper, second, plug" if at_hand == LEADS else ", ".join(name for name, _ in at_hand)
+    names = "taper, second, bottoming" if at_hand == LEADS else ", ".join(name for name, _ in at_hand)
     yield Need(f"taps {given['size']}: {names}", owned, "" if owned else "screwcut it inside, or buy the set")
 
 

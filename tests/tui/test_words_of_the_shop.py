@@ -2,12 +2,15 @@
 
 import json
 import re
+from pathlib import Path
 
 import pytest
 
 from engine.base.declare import asks
 from engine.base.register import CATALOG, load
 from engine.base.tables import rows
+from engine.shop.edit import sample_text
+from engine.shop.file import shop_path
 from engine.shop.model import Shop
 from tui.__main__ import main
 from tui.panes.bench_view import VIEW_NAMES, BenchState, bench_lines
@@ -55,3 +58,39 @@ def test_the_shell_follows_and_json_stays_british(capsys):
     main(["work", "face-to-length", *(f"{name}={value}" for name, value in example.items()), "--inch", "--json"])
     assert "compound" not in json.dumps(json.loads(capsys.readouterr().out)["figures"])
     speak("british")
+
+
+@pytest.fixture
+def inch_owner():
+    """The person's own shop is an inch bench."""
+    path = shop_path()
+    path.parent.mkdir(parents=True)
+    path.write_text(sample_text("inch"), encoding="utf-8")
+    yield path
+    speak("british")
+
+
+def test_the_shell_follows_the_shops_unit_until_it_is_told(inch_owner, capsys):
+    """A bare number is in the owner's unit at every door: 0.25 is a quarter of an inch on this bench."""
+    asked = ["work", "hand-dial", "distance=0.25", "per_turn=0.1 in", "divisions=100"]
+    main(asked)
+    assert "2 turns, dial 0.050" in capsys.readouterr().out
+    main([*asked, "--mm"])
+    assert "0 turns, dial 0.010" in capsys.readouterr().out
+    main(["convert", "0.25"])
+    assert "1/4" in capsys.readouterr().out
+
+
+def test_plans_checks_and_refusals_are_in_the_shops_words(inch_owner, capsys, tmp_path):
+    part = Path("recipes/parts/height-adjuster-nut.toml")
+    assert main(["part", str(part), "--why"]) == 0
+    told = capsys.readouterr().out
+    assert not BRITISH.search(told), BRITISH.search(told)
+    bad = tmp_path / "bad.toml"
+    bad.write_text(part.read_text(encoding="utf-8").replace("thread", "centre drill thread"), encoding="utf-8")
+    assert main(["check", str(bad)]) == 2
+    told = capsys.readouterr().err
+    assert told and not BRITISH.search(told), told
+    assert main(["work", "turning-speed", "material=unobtainium", "diameter=0.75"]) == 2
+    told = capsys.readouterr().err
+    assert "aluminum" in told and not BRITISH.search(told), told
