@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from typing import NamedTuple
 
 from engine.base.answer import Answer, Caution, Cell, Column, Figure, Table
 from engine.base.quantity import show
@@ -15,6 +16,7 @@ from tui.widgets.setting_type import has_number, head_and_setting, typed_large
 from tui.widgets.warn import Shown, worst
 
 _TURNS = re.compile(r"[,:]? (?:whole )?turns$")
+_SHORT = 10  # letters of words with a number in them (line 12) that stand large
 _WORD = 8  # letters of a word (long, short) that stands large before its setting
 _SAMPLE = 60  # rows that are looked at to see which setting changes
 _SECOND = 8  # rows that a second block of large type needs, with its label
@@ -24,12 +26,18 @@ def setting_lines(label: str, text: str, width: int, height: int, word: str = ""
     """A label with the wheel's name, and under it the setting as large as the room allows."""
     wheel, setting = head_and_setting(plain(text))
     gap = [line()] if 9 <= height <= 14 or height >= 17 else []  # 14 rows of type come first
-    head = " · ".join(filter(None, (plain(label), wheel)))
+    head = " · ".join(_without_echo([*plain(label).split(" · "), wheel]))
     body = typed_large(setting, width, max(height - 1 - len(gap), 1), word)
     widest = max(sum(len(t) for t, _ in runs) for runs in body)
     if len(body) <= 3:  # not in blocks: in the middle
         body = [[(" " * max((width - widest) // 2, 0), "text"), *runs] for runs in body]
     return [centred([(head, "strong")], width), *gap, *body][:height]
+
+
+def _without_echo(words: Sequence[str]) -> list[str]:
+    """Words in a row, without those that the one after them says again: `Saddle` before `Saddle in`."""
+    kept = [word for word in words if word]
+    return [w for i, w in enumerate(kept) if not any(w.casefold() in later.casefold() for later in kept[i + 1 :])]
 
 
 def row_setting(table: Table, row: int, unit: str) -> list[tuple[str, str]]:
@@ -86,6 +94,35 @@ def _changing(table: Table, row: int, unit: str, settings: Sequence[tuple[str, s
     return {label for label, _ in settings if len({one.get(label) for one in seen}) > 1}
 
 
+class _Parts(NamedTuple):
+    """A row's settings as they stand on the screen: the largest with its word, a second one where there is room, the
+    rest in a line each."""
+
+    main: tuple[str, str]
+    word: str
+    second: tuple[str, str] | None
+    small: list[Line]
+
+
+def _parts(table: Table, row: int, unit: str, width: int, settings: Sequence[tuple[str, str]]) -> _Parts:
+    moving = _changing(table, row, unit, settings)
+    main = next((s for s in settings if s[0] in moving and _can_be_large(s[1])), settings[0])
+    word = next((t for _, t in settings if t.isalpha() and len(t) <= _WORD and (_, t) != main), "")
+    rest = [s for s in settings if s != main and s[1] != word]
+    turned = [s for s in rest if _is_turned(s[1])]
+    second = next((s for s in turned if s[0] in moving), turned[0] if turned else None)
+    before = _before(table, row, unit)
+    small = [centred(runs, width) for s in rest if s != second for runs in _other(s, before, width)]
+    small += [centred(runs, width) for runs in _since(table, row, main, word, before, width)]
+    return _Parts(main, word, second, small)
+
+
+def _is_turned(text: str) -> bool:
+    """Whether the hand turns a wheel or a crank for a setting."""
+    first = head_and_setting(text)[1][:1]
+    return (first.isdigit() or first == "-") and ("turn" in text or "hole" in text)
+
+
 def row_lines(table: Table, row: int, unit: str, width: int, height: int) -> list[Line]:
     """The row in hand: what changes from row to row is the largest, what stays is a line, and what the row before
     was is said."""
@@ -94,26 +131,33 @@ def row_lines(table: Table, row: int, unit: str, width: int, height: int) -> lis
         return []
     if not settings:
         return setting_lines(table.count_noun.capitalize(), f"{row} of {len(table.rows)}", width, height)
-    moving = _changing(table, row, unit, settings)
-    main = next((s for s in settings if s[0] in moving and has_number(s[1])), settings[0])
-    word = next((t for _, t in settings if t.isalpha() and len(t) <= _WORD and (_, t) != main), "")
-    rest = [s for s in settings if s != main and s[1] != word]
-    second = [s for s in rest if s[0] in moving and head_and_setting(s[1])[1][:1].isdigit() and "turn" in s[1]]
-    head = f"{table.count_noun} {row} of {len(table.rows)}".capitalize()
-    before = dict(row_setting(table, row - 1, unit)) if row > 1 else {}
-    small = [centred(runs, width) for s in rest if s not in second for runs in _other(s, before, width)]
-    small += [centred(runs, width) for runs in _since(table, row, main, word, before, width)]
+    main, word, second, small = _parts(table, row, unit, width, settings)
+    label = f"{f'{table.count_noun} {row} of {len(table.rows)}'.capitalize()} · {main[0]}"
     room = height - len(small)
     if second and room >= 2 * _SECOND:
-        pair = [(f"{head} · {main[0]}", main[1]), second[0]]
-        return [*settings_lines(pair, width, room), *small][:height]
-    small = [centred([(f"{a}: {b}", "strong")], width) for a, b in second] + small
+        above = setting_lines(label, main[1], width, room // 2, word)
+        above += [line()] * (room // 2 - len(above))
+        return [*above, *setting_lines(*second, width, room - room // 2), *small][:height]
+    if second:
+        small = [*(centred(runs, width) for runs in _other(second, _before(table, row, unit), width)), *small]
     room = max(height - len(small), min(height, 8))
-    return [*setting_lines(f"{head} · {main[0]}", main[1], width, room, word), *small][:height]
+    return [*setting_lines(label, main[1], width, room, word), *small][:height]
+
+
+def _before(table: Table, row: int, unit: str) -> dict[str, str]:
+    return dict(row_setting(table, row - 1, unit)) if row > 1 else {}
+
+
+def _can_be_large(text: str) -> bool:
+    """Whether a setting has a number that is drawn large: of words with one in them only the shortest."""
+    return has_number(text) and (not text[:1].islower() or len(text) <= _SHORT)
 
 
 def _other(setting: tuple[str, str], before: dict[str, str], width: int) -> list[Line]:
     label, text = setting
+    if text.startswith(label) and ":" in text:  # the wheel says what it is
+        same = " · as before" if before.get(label) == text else ""
+        return wrapped(f"{text}{same}", width, "strong")
     same = " · as before" if before.get(label) == text else ""
     return wrapped(f"{label}: {text}{same}", width, "strong")
 
@@ -138,7 +182,7 @@ def large_view(
     count and the next row."""
     warned = worst(cautions, width, 2, unit)
     foot = warned.lines
-    room = max(height - len(foot) - 1, 3)
+    room = max(height - len(foot), 3)
     body = _figures(answer, width, room, unit) if table is None else counted_lines(table, row, width, room, unit)
     gap = [line()] * max(height - len(body) - len(foot), 0)
     return Shown([*body, *gap, *foot][:height], warned.asked)
@@ -159,9 +203,14 @@ def counted_lines(table: Table, row: int, width: int, room: int, unit: str) -> l
     said = "; ".join(text for _, text in row_setting(table, row + 1, unit)) if row < len(table.rows) else ""
     if said:
         following = [centred(runs, width) for runs in wrapped(f"Next {table.count_noun}: {said}", width, "hint")[:2]]
-    left = room - len(following) - 1
+    left = room - len(following)
+    settings = row_setting(table, row, unit)
     count: list[Line] = []
-    if left >= 2 * _SECOND and row_setting(table, row, unit):
-        count = typed_large(f"{row} of {len(table.rows)}", width, max(left // 3, 7))
-        count = [line(), *count]
-    return [*row_lines(table, row, unit, width, left - len(count)), *count, line(), *following][:room]
+    if settings:
+        parts = _parts(table, row, unit, width, settings)
+        # A second setting stands large before the count does, which is in the head too.
+        if left - len(parts.small) - (parts.second is not None) >= (3 if parts.second else 2) * _SECOND + 2:
+            count = [line(), *typed_large(f"{row} of {len(table.rows)}", width, max(left // 4, 7))]
+    body = [*row_lines(table, row, unit, width, left - len(count)), *count]
+    gap = [line()] if len(body) < left else []
+    return [*body, *gap, *following][:room]

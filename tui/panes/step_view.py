@@ -128,7 +128,7 @@ def large_lines(job: OpenJob, unit: str, width: int, height: int) -> warn.Shown:
     """The setting over the whole screen, with the count, the next and the worst caution."""
     watch = watched(job)
     warned = warn.worst(watch.cautions, width, 2, unit)
-    room = max(height - len(warned.lines) - 1, 3)
+    room = max(height - len(warned.lines), 3)
     step = job.step
     if job.finished:
         body = _finished(job, width)
