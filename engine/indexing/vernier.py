@@ -4,10 +4,25 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from engine.base.answer import Answer, Cell, Column, Figure, Label, Line, Note, Picture, Polygon, Shape, Table, figure
+from engine.base.answer import (
+    Answer,
+    Cell,
+    Column,
+    Figure,
+    Label,
+    Line,
+    Note,
+    Picture,
+    Polygon,
+    Shape,
+    Table,
+    figure,
+    to_set,
+)  # fmt: skip
 from engine.base.declare import count, flag, handwheel, travel
 from engine.base.operation import Operation
 from engine.base.records import dataclass
+from engine.base.setting import Setting
 from engine.base.sums import Sum, deg, mm, num
 from engine.base.words import Text, say, shown
 from engine.indexing.dials import dial_setting, on_dial
@@ -84,13 +99,23 @@ def _vernier(inputs: VernierInputs, shop: Shop) -> Answer:
         slide = named_slide(shop, inputs.move_dial, ("mill x",), "move_dial")
         figures = (reads_to, *_lengths(scale, source), counted)
         table = _straight(scale, slide, source)
+        figures = (*_second_line(table, source), *figures)
     else:
-        figures = (reads_to, *_angles(scale, inputs.lines, source), counted)
+        whole, part = _angles(scale, inputs.lines, source)
+        figures = (part, reads_to, whole, counted)
         table = _round(scale, inputs.lines, source)
         if scale.covers > inputs.lines:
             notes.append(Note("warning", "The vernier is longer than the drum is round: take fewer parts."))
     pictures = (_picture(scale),) if inputs.lines is None else ()
     return Answer(figures, (table,), pictures, tuple(notes), moments=(Situation(),))
+
+
+def _second_line(table: Table, source: str) -> tuple[Figure, ...]:
+    """Where the dial stands for the second line: the first is at its zero."""
+    names = [column.name for column in table.columns]
+    setting = table.rows[1][names.index("set")] if "set" in names else None
+    words = "one part of the vernier from the first line, on the dial"
+    return (to_set("setting", "Line 2, line 1 at 0", setting, source, words),) if isinstance(setting, Setting) else ()
 
 
 def _lengths(scale: Vernier, source: str) -> tuple[Figure, ...]:

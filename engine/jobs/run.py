@@ -248,6 +248,9 @@ def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer
             known["table"] = counted_by_hand(*bench.counted[step.id])
         if step.measure:
             known["limits"] = _limits(step.measure, own, answers, bench.unit)
+        lead = known.get("lead")
+        if step.measure and lead is not None and lead.dimension == "speed":
+            known["lead"] = None  # the speed is set once; the size that is turned to is what the eye comes back for
         if step.large:
             known["lead"] = None if step.large == "limits" else _figure(From("", step.large), answers, own)
         known["do"] = _do(step, answers, own)

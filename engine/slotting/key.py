@@ -91,11 +91,11 @@ def _crown(d: Sum, width: Sum) -> Sum:
 
 def _answer(inputs: KeyInputs, shop: Shop, seat: _Seat, figures: list[Figure], title: str,
             notes: list[Note], tables: tuple[Table, ...] = ()) -> Answer:  # fmt: skip
-    """The key's figures with the setting behind the key's own size, and its picture."""
+    """The keyway on the mill's dial, where there is a mill, then the key's figures; and its picture."""
     touch = "The shaft's depth is counted from the top of the round: touch on there and set the dial to 0."
     picture = _picture(inputs.diameter, seat, title)
     moment = Situation(machine="mill", work_diameter=inputs.diameter, snags=True)
-    made = [*figures[:1], *_on_the_mill(shop, seat.down), *figures[1:]]
+    made = [*_on_the_mill(shop, seat.down), *figures]
     return Answer(tuple(made), tables, (picture,), (Note("info", touch), *notes), moments=(moment,))
 
 

@@ -149,12 +149,12 @@ def _figures(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole | None
     parts = num(inputs.parts) * one
     out = parts + room
     figures = [
-        figure("bar_length", "Bar needed", out + grip, "arithmetic", decimals=2, side="up"),
         figure("stick_out", "Stands out of the jaws", out, "arithmetic", decimals=2, side="up"),
+        figure("bar_length", "Bar needed", out + grip, "arithmetic", decimals=2, side="up"),
         figure("stub", "Stub left to hold by", room + grip, "arithmetic", decimals=2),
     ]
     if hole is not None:
-        figures[1:1] = _hole_figures(inputs, shop, hole, plan)
+        figures[2:2] = _hole_figures(inputs, shop, hole, plan)
     return tuple(figures)
 
 
