@@ -153,13 +153,17 @@ class Polygon:
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """Words in a picture, placed at a point; `anchor` says which part of the words stands there."""
+    """Words in a picture, placed at a point; `anchor` says which part of the words stands there.
+
+    `ringed`: a size that matters, with a ring round it on paper.
+    """
 
     x: float
     y: float
     text: Text
     anchor: Literal["start", "middle", "end"] = "middle"
     row: int = 0
+    ringed: bool = False
 
 
 @dataclass(frozen=True, slots=True)

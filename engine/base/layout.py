@@ -66,7 +66,7 @@ class Area:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """Words whose middle line is at y; `anchor`: which part of them stands at x."""
+    """Words whose middle line is at y; `anchor`: which part of them stands at x; `ringed`: a size that matters."""
 
     x: float
     y: float
@@ -74,6 +74,7 @@ class Words:
     anchor: str
     row: int = 0
     size: bool = False
+    ringed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -281,7 +282,8 @@ class _Layout:
                 points = tuple((self.x(x), self.y(y)) for x, y in shape.points)
                 yield Area(points, shape.filled, shape.cut, shape.row)
             elif isinstance(shape, Label):
-                yield Words(self.x(shape.x), self.y(shape.y), self.words[id(shape)], shape.anchor, shape.row)
+                words = self.words[id(shape)]
+                yield Words(self.x(shape.x), self.y(shape.y), words, shape.anchor, shape.row, ringed=shape.ringed)
         for side, items in self.sides.items():
             for item in items:
                 yield from self._flat(item, side) if side in ("above", "below") else self._upright(item, side)
@@ -347,7 +349,7 @@ class _Layout:
             return Disc(mark.x + x, mark.y + y, mark.radius, mark.filled, mark.row)
         if isinstance(mark, Head):
             return Head(mark.x + x, mark.y + y, mark.across, mark.down, mark.row)
-        return Words(mark.x + x, mark.y + y, mark.text, mark.anchor, mark.row, mark.size)
+        return Words(mark.x + x, mark.y + y, mark.text, mark.anchor, mark.row, mark.size, mark.ringed)
 
 
 def _tiers(items: list[_Item], letter: float, wide: float) -> None:

@@ -34,7 +34,7 @@ from engine.part.words import callout, notes
 
 TALL = 2.1  # a row of words is so many times as high as a letter is wide, on the screen and on paper
 _MOST_STRETCH = 4  # as the screen draws a long thin picture
-_PAPER_COLUMNS, _PAPER_ROWS = 108, 20  # letters across and lines down where a picture is printed
+_PAPER = 108, 20  # letters across and lines down where a picture is printed
 _TICKS = 9  # at most so many lines of a scale are drawn
 
 
@@ -68,12 +68,16 @@ class _Call:
     last: float
 
 
-def drawing(part: p.Part, *, columns: int = 0, rows: int = 0, with_notes: bool = True) -> Picture:
-    """Draw a part. `columns` and `rows` are the cells of the screen it is for; without them it is laid out
-    for paper.
+def drawing(
+    part: p.Part, *, columns: int = 0, rows: int = 0, paper: tuple[int, int] = _PAPER, with_notes: bool = True
+) -> Picture:
+    """Draw a part.
+
+    `columns` and `rows` are the cells of the screen it is for; without them it is for paper with room for so many
+    letters across and lines down.
     """
     cells = bool(columns and rows)
-    width, height = (max(columns, 30), max(rows, 10)) if cells else (_PAPER_COLUMNS, _PAPER_ROWS)
+    width, height = (max(columns, 30), max(rows, 10)) if cells else paper
     sides = _side_calls(part)
     column = width * 4 // 5 if cells else width
     lines = _wrapped(notes(part), column) if with_notes else []

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from engine.base.answer import Picture
+from engine.base.answer import Label, Picture
 from engine.base.refusals import BadInput
 from engine.part.file import read
 from engine.part.part import WorkState
@@ -28,14 +28,16 @@ def drawn(part_text: str, shop: Shop, ids: Iterable[str]) -> dict[str, WorkState
     >>> found["finish-outside-1"].making
     ('outside.1',)
     """
-    plans = plan_all(read(part_text).parts, shop)
+    return {name: moment for name, _, moment in moments_of(plan_all(read(part_text).parts, shop), ids)}
+
+
+def moments_of(plans: Sequence[Plan], ids: Iterable[str]) -> Iterator[tuple[str, Step, WorkState]]:
+    """The steps of these ids, each with its step in the plan and its moment."""
     placed = list(_placed(plans, ids))
-    found: dict[str, WorkState] = {}
     for number, planned in enumerate(plans):
         steps = [(name, step) for name, place, step in placed if place == number]
         moments = states(replace(planned, steps=tuple(step for _, step in steps)))
-        found |= {name: moment for (name, _), moment in zip(steps, moments, strict=True)}
-    return found
+        yield from ((name, step, moment) for (name, step), moment in zip(steps, moments, strict=True))
 
 
 def pictures(part_text: str, shop: Shop, ids: Iterable[str]) -> dict[str, tuple[Picture, ...]]:
@@ -48,6 +50,17 @@ def pictures(part_text: str, shop: Shop, ids: Iterable[str]) -> dict[str, tuple[
     except BadInput:
         return {}
     return {name: views(moment) for name, moment in found.items()}
+
+
+def small(moment: WorkState) -> Picture:
+    """A step to be drawn small: head work from its end, else the work as it lies, without words."""
+    end = end_view(moment) if moment.head_zero else None
+    return without_words(end) if end else step_drawing(moment, words=False)
+
+
+def without_words(picture: Picture) -> Picture:
+    """A picture's lines alone."""
+    return replace(picture, shapes=tuple(shape for shape in picture.shapes if not isinstance(shape, Label)))
 
 
 def views(moment: WorkState, *, columns: int = 0, rows: int = 0) -> tuple[Picture, ...]:

@@ -50,9 +50,11 @@ class _Lie:
         return number(length, self.state.part.unit, 3)
 
 
-def step_drawing(state: p.WorkState, *, columns: int = 0, rows: int = 0) -> Picture:
-    """Draw a step as it lies on the machine. `columns` and `rows` are the screen's cells; without them it
-    is for paper.
+def step_drawing(state: p.WorkState, *, columns: int = 0, rows: int = 0, words: bool = True) -> Picture:
+    """Draw a step as it lies on the machine.
+
+    `columns` and `rows` are the screen's cells; without them it is for paper. Without `words` it is the bare outline, to be
+    made small.
     """
     cells = bool(columns and rows)
     width, height = (max(columns, 30), max(rows, 12)) if cells else (_COLUMNS, _ROWS)
@@ -67,10 +69,13 @@ def step_drawing(state: p.WorkState, *, columns: int = 0, rows: int = 0) -> Pict
     row = (TALL if not cells else 2.0) * letter
     frame = Frame(letter, row, row / letter if cells else 1.0, cells)
     sides = (top, bottom) if cells else (1.75 * rough.radius, -1.75 * rough.radius)
-    lie = _Lie(state, frame, hatched=not cells or rows >= _LARGE, top=sides[0], bottom=sides[1])
+    lie = _Lie(state, frame, hatched=words and (not cells or rows >= _LARGE), top=sides[0], bottom=sides[1])
     shapes = [*_to_come(lie), *_piece(lie), *_held(lie), *_supported(lie), *_tool(lie), *_sizes(lie)]
     low = lie.bottom - (4.8 if cells else 7.0) * row
     shapes += [Label(span[0], low - i * row, line, "start") for i, line in enumerate(said)]
+    if not words:
+        shapes = [*_to_come(lie), *_piece(lie), *_held(lie), *_supported(lie), *_tool(lie)]
+        shapes = [shape for shape in shapes if not isinstance(shape, Label)]
     shapes.append(Line(span[0], 0, span[1], 0, 2))
     return Picture("step", state.title or "The work as it lies", tuple(shapes), describe(state))
 
