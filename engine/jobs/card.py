@@ -1,0 +1,420 @@
+"""The setting card of a job: what is laid out, set, ticked off and measured, a strip for each set-up. Data only.
+
+Steps that are done again for the next piece in the same set-up are one row with a tick for each piece. A door writes
+the texts in its unit and words and lays the card out: as a page, as a file to print, or as lines of text.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import field, replace
+
+from engine.base.answer import Caution, Figure, Label, Picture
+from engine.base.records import dataclass
+from engine.base.refusals import BadInput
+from engine.base.showing import text_of
+from engine.base.words import Text, say, shown
+from engine.jobs.measuring import read_reading, what_may_be_done
+from engine.jobs.places import place_words
+from engine.jobs.progress import Progress, Reading
+from engine.jobs.run import Limits, Worked, WorkedStep
+from engine.jobs.ticks import Ticks, settings_of, ticks
+from engine.safety import arrange
+
+_NAME = 34  # letters of a step's name that every piece has
+MOST_SETTINGS = 4  # figures to set beside the ticks of a row
+
+
+@dataclass(frozen=True, slots=True)
+class LaidOut:
+    """One thing to lay out; `instead` is what could stand in for what is not owned."""
+
+    what: str
+    owned: bool = True
+    instead: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """What a part's plan knows beyond its recipe: the drawings of its parts, the stock with its saw length, what to lay
+    out; and by the id of a step the work as it is held, its small picture, its tool, the room before the jaws [mm]."""
+
+    parts: tuple[Picture, ...] = ()
+    stock: tuple[Text, ...] = ()
+    lay_out: tuple[LaidOut, ...] = ()
+    held: Mapping[str, Picture] = field(default_factory=dict)
+    small: Mapping[str, Picture] = field(default_factory=dict)
+    tools: Mapping[str, str] = field(default_factory=dict)
+    rooms: Mapping[str, float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """What a row measures: its limits, and the reading of each piece; empty is a place to write it.
+
+    `too_far` is what may still be done where too much has come off.
+    """
+
+    what: str
+    low: float | None
+    high: float | None
+    readings: tuple[Text, ...]
+    too_far: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One step, for as many pieces as it is done on in this set-up; `done` says of each whether it is."""
+
+    number: int
+    title: str
+    picture: Picture | None
+    tool: Text
+    sets: tuple[Text, ...]
+    do: tuple[Text, ...]
+    done: tuple[bool, ...]
+    ticks: Ticks | None
+    measured: Measured | None
+    cautions: tuple[Caution, ...]
+    problem: Text = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """One set-up: how the work is held, its drawing, its steps, what has to be so before it ends, what comes then.
+
+    `facts` are told, as a name and its value; an empty value is a place to write. `too_far`: what may be done where too
+    much has come off.
+    """
+
+    number: int
+    title: str
+    facts: tuple[tuple[str, Text], ...]
+    picture: Picture | None
+    rows: tuple[Row, ...]
+    gates: tuple[str, ...]
+    too_far: tuple[str, ...]
+    after: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """The whole card. `unfinished` says where a job stands; `true` are the strips that are printed 1:1."""
+
+    title: str
+    part: str
+    about: str
+    stock: tuple[Text, ...]
+    shop: str
+    stands: str
+    parts: tuple[Picture, ...]
+    lay_out: tuple[LaidOut, ...]
+    strips: tuple[Strip, ...]
+    true: tuple[Picture, ...]
+
+
+def card(worked: Worked, planned: Planned | None = None, progress: Progress | None = None, part: int = 1) -> Card:
+    """The card of a recipe worked out for a shop, or of a job under way.
+
+    >>> from pathlib import Path
+    >>> from engine.jobs.library import new_text
+    >>> from engine.jobs.recipe import read
+    >>> from engine.jobs.run import resolve
+    >>> from engine.shop.file import sample
+    >>> made = card(resolve(read(new_text("Shim", "mm"), Path("shim.toml")), sample("metric")))
+    >>> made.title, made.strips[0].rows[0].title
+    ('Shim', 'Read the drawing')
+    """
+    known, recipe = planned or Planned(), worked.recipe
+    held = list(_strips(_together(worked.steps)))
+    maker = _Maker(known, progress, recipe.unit)
+    strips = tuple(maker.strip(i, held) for i in range(len(held)))
+    stands = (
+        "" if progress is None else f"Job {progress.job}, part {part}: {place_words(progress.plan, progress.place)}"
+    )
+    return Card(
+        recipe.title,
+        recipe.part,
+        recipe.about,
+        known.stock or (recipe.stock,),
+        worked.shop.name,
+        stands,
+        known.parts,
+        known.lay_out or tuple(LaidOut(what) for what in _tools_of(strips)),
+        strips,
+        _true_sized(worked.steps),
+    )
+
+
+Group = tuple[WorkedStep, ...]  # one step of the card: the same step for one piece after the other
+
+
+def grouped(steps: Sequence[WorkedStep]) -> tuple[Group, ...]:
+    """The steps in the order of the card: by set-up, with those put together that do the same to the next piece."""
+    return tuple(group for held in _strips(_together(steps)) for group in held)
+
+
+def _together(steps: Sequence[WorkedStep]) -> Iterator[Group]:
+    found: dict[object, list[WorkedStep]] = {}
+    for step in steps:
+        one = step.step
+        held = one.set_up if isinstance(one.set_up, int) else None
+        key: object = (held, _first_name(one.id, one.piece), one.title, one.operation) if one.piece else step.number
+        if any(other.step.piece == one.piece for other in found.get(key, ())):
+            key = step.number  # done twice on one piece
+        found.setdefault(key, []).append(step)
+    yield from (tuple(group) for group in found.values())
+
+
+def _first_name(name: str, piece: int) -> tuple[str, str]:
+    """What a step is called for every piece: `face-2-p3` is `face` of the third part; long names are cut."""
+    found = re.fullmatch(rf"(.+?)(?:-{piece})?(-p\d+)?", name) if piece > 1 else re.fullmatch(r"(.+?)(-p\d+)?", name)
+    return (found[1][:_NAME], found[2] or "") if found else (name, "")
+
+
+def _strips(groups: Iterable[Group]) -> Iterator[list[Group]]:
+    """The groups by set-up, in the order they are taken up; without set-ups in the recipe, by the machine."""
+    found: dict[object, list[Group]] = {}
+    run, machine = 0, ""
+    for group in groups:
+        step = group[0]
+        if isinstance(step.step.set_up, int):
+            found.setdefault(step.step.set_up, []).append(group)
+            continue
+        now = _machine(step)
+        if now and machine and now != machine:
+            run += 1
+        machine = now or machine
+        found.setdefault(("held", step.holding, run), []).append(group)
+    yield from found.values()
+
+
+def _machine(step: WorkedStep) -> str:
+    """Where a step is done, as far as its set-up and its operation say."""
+    return step.set_up.machine or step.moment.machine or ""
+
+
+def _tools_of(strips: Iterable[Strip]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(str(row.tool) for strip in strips for row in strip.rows if row.tool))
+
+
+def _true_sized(steps: Iterable[WorkedStep]) -> tuple[Picture, ...]:
+    """Every strip that is worth printing 1:1, once."""
+    found: list[Picture] = []
+    for step in steps:
+        for picture in step.answer.pictures if step.answer else ():
+            if picture.true_size and picture not in found:
+                found.append(picture)
+    return tuple(found)
+
+
+@dataclass(slots=True)
+class _Maker:
+    """Makes the strips one after the other, and counts their rows through."""
+
+    planned: Planned
+    progress: Progress | None
+    unit: str
+    number: int = 0
+
+    def strip(self, index: int, held: Sequence[list[Group]]) -> Strip:
+        groups = held[index]
+        first = groups[0][0]
+        told: set[str] = set()
+        rows = []
+        for group in groups:
+            rows.append(self.row(group, told))
+            told |= {caution.id for caution in rows[-1].cautions}
+        return Strip(
+            index + 1,
+            _title(groups),
+            tuple(self.facts(groups)),
+            self.planned.held.get(first.step.id),
+            tuple(rows),
+            first.held.gate if first.held else (),
+            tuple(_too_far(rows)),
+            _after(index, held),
+        )
+
+    def facts(self, groups: Sequence[Group]) -> Iterator[tuple[str, Text]]:
+        """How the work is held; what nobody has told is left open to write in."""
+        first = groups[0][0]
+        held, now = first.held, first.set_up
+        if now.machine == "bench" or (not _cuts(groups) and held is None):
+            return
+        grip: Text = shown(now.grip, decimals=1) if now.grip is not None else ""
+        what = f" of {held.grips}" if held and held.grips else ""
+        yield "Grip", say("{grip}{what}", grip=grip, what=what) if grip else what.removeprefix(" of ")
+        yield "Out", shown(now.stick_out, decimals=1) if now.stick_out is not None else ""
+        if held and held.between:
+            yield "Between", held.between
+        if now.support not in (None, "none"):
+            yield "Support", now.support or ""
+        if held and held.turned_round:
+            yield "Turned round", "yes"
+        yield "Zero on", held.zero if held and held.zero else ""
+        rooms = [
+            self.planned.rooms[step.step.id] for group in groups for step in group if step.step.id in self.planned.rooms
+        ]
+        yield "Stop", say("{room} before the jaws", room=shown(min(rooms), decimals=1)) if rooms else ""
+        yield "Run-out to reach", self.length(held.run_out) if held and held.run_out else ""
+        yield "read", ""
+
+    def length(self, text: str) -> Text:
+        """A length of the recipe as a quantity; as it is written where it is none."""
+        try:
+            return shown(read_reading(text, self.unit))
+        except BadInput:
+            return text
+
+    def row(self, group: Group, told: set[str]) -> Row:
+        self.number += 1
+        step = self.in_hand(group)
+        return Row(
+            self.number,
+            step.step.title,
+            _picture(step, self.planned),
+            self.tool(step),
+            tuple(_sets(step)),
+            tuple(_do(step)),
+            tuple(self.done(one) for one in group),
+            ticks(step.table, self.row_done(group), len(group)) if step.table else None,
+            self.measured(group, step.limits) if step.limits else None,
+            tuple(_most_pressing(step.cautions, told)),
+            say("{problem} {remedy}", problem=step.problem, remedy=step.remedy) if step.problem else "",
+        )
+
+    def in_hand(self, group: Group) -> WorkedStep:
+        """The piece that is next: its settings may follow from what was measured on it."""
+        return next((one for one in group if not self.done(one)), group[-1])
+
+    def done(self, step: WorkedStep) -> bool:
+        return self.progress is not None and self.progress.place.step > step.number
+
+    def row_done(self, group: Group) -> Callable[[int, int], bool]:
+        def done(piece: int, row: int) -> bool:
+            place = self.progress.place if self.progress else None
+            step = group[piece].number
+            return place is not None and (place.step > step or (place.step == step and place.row > row))
+
+        return done
+
+    def tool(self, step: WorkedStep) -> Text:
+        return self.planned.tools.get(step.step.id, "")
+
+    def measured(self, group: Group, limits: Limits) -> Measured:
+        taken = self.progress.readings if self.progress else ()
+        kept = tuple(_reading([one for one in taken if one.step == step.number]) for step in group)
+        over = limits.over_cut or what_may_be_done(limits.kind)[1:2]
+        return Measured(limits.what, limits.low, limits.high, kept, over)
+
+
+def _too_far(rows: Iterable[Row]) -> Iterator[str]:
+    """What may still be done where too much has come off, once for all the rows it holds for."""
+    found: dict[str, list[int]] = {}
+    for row in rows:
+        for line in row.measured.too_far if row.measured else ():
+            found.setdefault(line, []).append(row.number)
+    for line, numbers in found.items():
+        yield f"Too much off at {', '.join(map(str, numbers))}: {line}"
+
+
+def _reading(taken: Sequence[Reading]) -> Text:
+    """The newest reading of a step; nothing where none was taken."""
+    return shown(taken[-1].reading) if taken else ""
+
+
+def _cuts(groups: Iterable[Group]) -> bool:
+    return any(_machine(step) in ("lathe", "mill") for group in groups for step in group)
+
+
+_WHERE = {"lathe": "Lathe", "mill": "Mill", "bench": "Bench"}
+
+
+def _title(groups: Sequence[Group]) -> str:
+    """Machine and holding in a few words."""
+    first = groups[0][0]
+    machine = next((_machine(step) for group in groups for step in group if _machine(step)), "bench")
+    return ", ".join(filter(None, (_WHERE.get(machine, machine.capitalize()), first.set_up.held_by)))
+
+
+def _after(index: int, held: Sequence[list[Group]]) -> tuple[str, ...]:
+    """What is done to the whole batch before the next set-up."""
+    visits = sorted((step.number, piece, i) for i, groups in enumerate(held) for group in groups
+                    for piece, step in enumerate(group))  # fmt: skip
+    pieces = max(len(group) for group in held[index])
+    order: list[tuple[int, int]] = []
+    for _, piece, strip in visits:
+        if not order or order[-1] != (piece, strip):
+            order.append((piece, strip))
+    if pieces < 2:
+        return ()
+    mine = [n for n, (_, strip) in enumerate(order) if strip == index]
+    then = order[mine[0] + 1] if mine[0] + 1 < len(order) else None
+    if then is None or then[1] == index:
+        return (f"All {pieces} pieces through this set-up before the next one.",)
+    if then[0] == order[mine[0]][0]:
+        return (f"Then set-up {then[1] + 1} with the same piece.",)
+    last = order[mine[-1] + 1] if mine[-1] + 1 < len(order) else None
+    end = f"; after all {pieces} set-up {last[1] + 1}" if last else ""
+    return (f"Then the next piece from set-up {then[1] + 1}{end}.",)
+
+
+def _picture(step: WorkedStep, planned: Planned) -> Picture | None:
+    """The work as it lies on the machine, else what the operation draws; without words, to be made small."""
+    if lies := planned.small.get(step.step.id):
+        return lies
+    drawn = step.answer.pictures if step.answer else ()
+    found = next((picture for picture in drawn if not picture.true_size), None)
+    return replace(found, shapes=tuple(s for s in found.shapes if not isinstance(s, Label))) if found else None
+
+
+def _sets(step: WorkedStep) -> Iterator[Text]:
+    """What is set in a step and does not stand in its ticks: the speed and the feed first."""
+    if step.answer is None:
+        return
+    ticked = (
+        {column.dimension for column in step.table.columns if column.name in step.table.setting}
+        if step.table
+        else set()
+    )
+    in_table = settings_of(step.table) if step.table else frozenset()
+    wanted: list[Figure] = []
+    for kind in ("speed", "feed", "feed_rate"):
+        if kind not in ticked:
+            wanted += [figure for figure in step.answer.figures if figure.dimension == kind][:1]
+    if step.lead is not None:
+        wanted.append(step.lead)
+    wanted += [figure for figure in step.answer.figures if figure.setting is not None]
+    told = {f.name: f for f in wanted if f.setting is None or f.setting not in in_table}
+    for figure in list(told.values())[:MOST_SETTINGS]:
+        yield _figure(figure)
+
+
+def _figure(figure: Figure) -> Text:
+    """A setting and a speed say themselves what they are; anything else has its name."""
+    if figure.setting is not None or figure.dimension == "speed":
+        return text_of(figure)
+    label = figure.label.replace("{", "(").replace("}", ")")
+    return say(f"{label} {{value}}", value=text_of(figure))
+
+
+def _do(step: WorkedStep) -> Iterator[Text]:
+    """What to do, without what the strip and the column of the limits say already."""
+    held = step.held
+    said = {f"Do not let go before {gate}." for gate in held.gate} if held else set()
+    if held and held.title:
+        said.add(f"Set-up: {held.title}.")
+    for line in step.do:
+        plain = line if isinstance(line, str) else ""
+        repeated = plain in said or re.fullmatch(r"Piece \d+ of \d+\.", plain)
+        if not (repeated or (step.limits and plain.startswith("Measure "))):
+            yield line
+
+
+def _most_pressing(cautions: Iterable[Caution], told: set[str]) -> Iterator[Caution]:
+    """Those that stop the step, or else the one that counts most and has not been told in this strip."""
+    shown_first = [caution for caution in arrange(cautions)[0] if caution.id not in told]
+    stops = [caution for caution in shown_first if caution.acknowledge]
+    yield from stops or shown_first[:1]

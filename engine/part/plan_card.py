@@ -1,0 +1,67 @@
+"""What the plan of a part gives to the card of its job: drawings, stock, what to lay out, tools, room before the jaws."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import fields, replace
+
+from engine.base.answer import Label, Picture
+from engine.base.refusals import BadInput
+from engine.jobs.card import LaidOut, Planned
+from engine.part.drawing import drawing, row_of
+from engine.part.file import read
+from engine.part.part import Part, Size
+from engine.part.plan_drawn import moments_of, small
+from engine.part.sizes import limits_text
+from engine.part.together import needs_together, plan_all
+from engine.part.work import step_drawing
+from engine.shop.model import Shop
+
+_PAPER = (80, 15), (43, 14)  # letters across and lines down: of one part alone, of each of several
+
+
+def planned(part_text: str, shop: Shop, ids: Iterable[str]) -> Planned:
+    """What the plan knows of the steps of these ids; empty where there is no part file or no plan of it in this shop.
+
+    >>> from engine.shop.file import sample
+    >>> head = 'part_version = 1\\ntitle = "Pin"\\nunit = "mm"\\nmaterial = "mild steel"\\nbar = "16"\\n'
+    >>> text = head + '[[outside]]\\nis = "diameter"\\nsize = "12"\\nlength = "20"'
+    >>> found = planned(text, sample("metric"), ["finish-outside-1"])
+    >>> found.stock, found.tools
+    (('mild steel, 16 round, 52 long (what the jaws hold counted)',), {'finish-outside-1': 'finishing tool'})
+    """
+    wanted = list(ids)
+    try:
+        plans = plan_all(read(part_text).parts, shop) if part_text else ()
+    except BadInput:
+        return Planned()
+    if not plans:
+        return Planned()
+    stock, *rest = needs_together(plans)
+    drawn = [one for number, made in enumerate(plans) for one in moments_of(made, number, wanted)]
+    paper = _PAPER[len(plans) > 1]
+    return Planned(
+        tuple(ringed(drawing(made.part, paper=paper, with_notes=False), made.part) for made in plans),
+        (stock.what,),
+        tuple(LaidOut(need.what, need.owned, need.instead) for need in rest),
+        {name: step_drawing(moment, words=False) for name, _, moment in drawn},
+        {name: small(moment) for name, _, moment in drawn},
+        {name: step.tool for name, step, _ in drawn if step.tool},
+        {name: moment.room for name, _, moment in drawn if moment.room is not None},
+    )
+
+
+def ringed(picture: Picture, part: Part) -> Picture:
+    """A part's drawing with a ring round the sizes that matter: those with limits of their own."""
+    texts: dict[int, list[str]] = {0: [limits_text(part.length, part.unit)] if part.length else []}
+    for feature in part.features():
+        sizes = [getattr(feature, field.name) for field in fields(feature)]
+        close = [size for size in sizes if isinstance(size, Size) and size.low is not None and not size.general]
+        texts[row_of(part, feature.name)] = [limits_text(size, part.unit) for size in close]
+    shapes = tuple(
+        replace(shape, ringed=True)
+        if isinstance(shape, Label) and any(text in str(shape.text) for text in texts.get(shape.row, ()))
+        else shape
+        for shape in picture.shapes
+    )
+    return replace(picture, shapes=shapes)

@@ -1,0 +1,126 @@
+"""The card as data: what is put together, what is said once, what is left open to write in."""
+
+from pathlib import Path
+
+import pytest
+
+import recipes
+from engine.base.answer import Column, Table
+from engine.base.setting import Setting
+from engine.base.words import write
+from engine.jobs.card import card
+from engine.jobs.journal import Journal
+from engine.jobs.library import open_recipe
+from engine.jobs.recipe import read
+from engine.jobs.run import resolve
+from engine.jobs.ticks import ticks
+from engine.part.file import read as read_part
+from engine.part.library import read_shipped
+from engine.part.plan_card import planned
+from engine.part.plan_recipe import as_recipe
+from engine.part.together import plan_all
+from engine.shop.file import sample
+
+HEAD = 'schema_version = 3\ntitle = "Stop"\npart = "Stop"\nstock = "Bar, 90 long"\nunit = "mm"\n'
+
+
+def worked(steps, shop="metric"):
+    return resolve(read(HEAD + steps, Path("stop.toml")), sample(shop))
+
+
+def of_part(name):
+    text = read_shipped(name)[1]
+    shop = sample("metric")
+    recipe = read(as_recipe(plan_all(read_part(text).parts, shop), text), Path(name))
+    done = resolve(recipe, shop)
+    return card(done, planned(text, shop, [step.step.id for step in done.steps]))
+
+
+@pytest.fixture(scope="module")
+def spacer():
+    return of_part("hexagon-spacer")
+
+
+def test_what_is_done_to_the_next_piece_is_one_row_with_a_tick_for_each(spacer):
+    rows = [row for strip in spacer.strips for row in strip.rows]
+    titles = [(strip.number, row.title) for strip in spacer.strips for row in strip.rows]
+    assert len(set(titles)) == len(titles)
+    assert all(len(row.done) == 2 for row in rows if row.title.startswith(("Tap", "Mill", "Part off", "Deburr")))
+    assert [row.number for row in rows] == list(range(1, len(rows) + 1))
+
+
+def test_a_strip_says_how_the_work_is_held_and_what_is_left_to_write(spacer):
+    facts = dict(spacer.strips[0].facts)
+    assert write(facts["Grip"]).endswith(" of bar")
+    assert facts["Out"] and facts["Zero on"] and facts["Run-out to reach"]
+    assert facts["read"] == ""  # to be written at the machine
+
+
+def test_the_batch_is_told_before_the_next_set_up(spacer):
+    said = [line for strip in spacer.strips for line in strip.after]
+    assert any(line.startswith("Then set-up 2 with the same piece") for line in said)
+    assert any("from set-up 1; after all 2" in line for line in said)
+
+
+def test_the_sizes_with_limits_are_ringed_and_no_others(spacer):
+    labels = [shape for shape in spacer.parts[0].shapes if hasattr(shape, "ringed")]
+    ringed = {str(one.text) for one in labels if one.ringed}
+    # ISO 129-1: a dimension with its own limits is what is inspected; the drawing of the part file names them.
+    assert any("16 ±0.05" in text for text in ringed)
+    assert not any("x 45" in text for text in ringed)
+    assert len(ringed) < len(labels)
+
+
+def test_stock_has_its_saw_length_and_what_is_not_owned_says_what_could_stand_in(spacer):
+    assert "long" in write(spacer.stock[0])
+    assert spacer.lay_out
+    assert all(one.owned or one.instead for one in spacer.lay_out)
+
+
+def test_settings_that_repeat_are_said_once():
+    cells = tuple((n, Setting("Crank", 1, holes=13, circle=39), "long" if n % 3 == 1 else "short") for n in range(1, 7))
+    columns = (Column("number", "Line", "count"), Column("set", "Set"), Column("class", "Class"))
+    found = ticks(Table("lines", "Lines", columns, cells, "line", ("set", "class")), lambda piece, row: False)
+    assert [write(text) for text in found.always] == ["Crank: 1 turn + 13 holes of 39"]
+    assert [list(map(write, tick.words)) for tick in found.rows] == [["long"], ["short"], [], ["long"], ["short"], []]
+
+
+@pytest.mark.parametrize("name", recipes.NAMES)
+def test_every_row_that_is_counted_is_there_and_every_setting_of_it(name):
+    done = resolve(open_recipe(name)[0], sample("metric"))
+    made = card(done)
+    counted = [row.ticks for strip in made.strips for row in strip.rows if row.ticks]
+    tables = {step.step.title: step.table for step in done.steps if step.table}
+    assert sum(len(one.rows) for one in counted) >= sum(len(table.rows) for table in tables.values())
+
+
+def test_a_caution_is_told_once_in_a_strip():
+    steps = "".join(
+        f'[[steps]]\nid = "s{n}"\ntitle = "Saw {n}"\nhazards = ["hand-work", "deburring"]\n' for n in range(4)
+    )
+    rows = card(worked(steps)).strips[0].rows
+    told = [caution.id for row in rows for caution in row.cautions]
+    assert told and len(told) == len(set(told))
+    assert all(len(row.cautions) <= 1 for row in rows)
+
+
+def test_a_job_brings_its_readings_and_its_place(tmp_path):
+    steps = (
+        '[[steps]]\nid = "a"\ntitle = "Turn"\nmeasure = { what = "Width", low = 10, high = "10.1" }\n'
+        '[[steps]]\nid = "b"\ntitle = "Saw"\n'
+    )
+    done = worked(steps)
+    journal = Journal(tmp_path / "jobs.db")
+    job = journal.start(done, HEAD + steps, "stop.toml")
+    journal.measured(job.id, 1, 10.04)
+    progress = journal.done(job.id, job.progress.seq)
+    made = card(done, progress=progress)
+    first, second = made.strips[0].rows
+    assert (first.done, second.done) == ((True,), (False,))
+    assert [write(one) for one in first.measured.readings] == ["10.040 mm"]
+    assert "step 2 of 2, Saw" in made.stands
+
+
+def test_a_step_that_cannot_be_worked_says_so():
+    steps = '[[steps]]\nid = "a"\ntitle = "A"\noperation = "hand-dial"\ncount = "none"\ninputs = { distance = 3 }\n'
+    assert "no table 'none'" in write(card(worked(steps)).strips[0].rows[0].problem)
