@@ -12,9 +12,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from engine.base.answer import Caution, Picture
-from engine.base.files import BadFile, write_safely
+from engine.base.files import BadFile, write_bytes_safely
 from engine.base.refusals import BadInput
-from engine.base.words import Text, in_words, say
+from engine.base.words import Text, say
 from engine.indexing.place import repair
 from engine.jobs import recipe
 from engine.jobs.cuts import CutPlan, plan_cuts, plan_words
@@ -24,7 +24,6 @@ from engine.jobs.measuring import Judgement, judge, read_reading, sentences
 from engine.jobs.places import Place
 from engine.jobs.progress import Job, JobLine, MovedOn, Noted, Progress, Reading
 from engine.jobs.run import MOST_COUNTED, Worked, WorkedStep, holding_key, resolve
-from engine.jobs.sheet import file_name, page
 from engine.jobs.slides import dial_move, dial_position, move_words, owned_slide, slides_for
 from engine.jobs.store import JournalError
 from engine.safety.told import asked_in
@@ -431,15 +430,13 @@ class OpenJob:
     # The sheet
 
     def save_sheet(self, unit: str) -> Path:
-        """Write the job's sheet, whole, and say where."""
-        from engine.part.plan_drawn import views
+        """Write the job's card as a page, whole, and say where."""
+        from tui.paper.made import Asked, Source, file_name, planned_of, stamp, written
 
-        lies = {name: views(moment) for name, moment in self.moments.items()}
-        text = page(self.worked, unit=unit, progress=self.progress, part=self.job.part, drawings=lies)
-        text = in_words(text, self.job.shop.words_for(unit))
-        path = data_folder() / "sheets" / file_name(f"{self.job.title} {self.job.id}")
+        source = Source(self.worked, planned_of(self.worked), self.progress, self.job.part)
+        path = data_folder() / "sheets" / file_name(f"{self.job.title} {self.job.id}", "html")
         try:
-            write_safely(path, text)
+            write_bytes_safely(path, written(source, Asked("html", unit, "", False, *stamp())))
         except OSError as error:
             raise BadInput("sheet", path, "", f"sheet: NOT SAVED: {path}: {error.strerror}.") from None
         return path

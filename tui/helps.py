@@ -7,7 +7,7 @@ tommybar work [OPERATION ...]  one answer at the shell; alone, the list of opera
 tommybar M10 tap               the same by a quick line: sizes and words in any order
 tommybar check FILE            check a recipe, a part file or a shop file
 tommybar part FILE             the plan of a part: set-ups, steps, and what it needs
-tommybar sheet ...             a job or a recipe as a page to print
+tommybar sheet ...             the setting card of a job, a recipe or a part, to print
 tommybar backup FILE           keep the shop, recipes, parts and jobs in one file
 tommybar restore FILE          bring back what a backup holds
 tommybar COMMAND --help        more about a command
@@ -55,12 +55,18 @@ Exit 0: no mistake. Exit 1: a step cannot be worked out for this shop. Exit 2: m
   --shop FILE    the shop file to plan for
 
 Exit 2: a mistake in the file, or a part that cannot be made here; one line names the feature and what would do.""",
-    "sheet": """tommybar sheet JOB-NUMBER | RECIPE-NAME | FILE.toml    a job or a recipe as a page to print
+    "sheet": """tommybar sheet JOB-NUMBER | NAME | FILE.toml    the setting card of a job, a recipe or a part's plan
 
-  -o FILE        where to write it (a name made from the title); - is stdout
+Two sides of paper: what to lay out, how the work is held, what to set, ticks, limits, a place for each reading.
+
+  -o FILE        where to write it: .html prints from a browser, .pdf, or .txt for a line printer; - is stdout
+                 (without it: an .html named after the title)
+  --as FORMAT    html, pdf or text, where the name does not say it
+  --full         behind the card the workings, the sources and every caution
+  --a4, --letter the paper of a PDF (Letter with American words, else A4)
   --force        write over a file that is there
   --inch, --mm   the unit to show (the shop's)
-  --shop FILE    the shop file to work a recipe out for
+  --shop FILE    the shop file to work a recipe or a part out for
 
 Prints the name of the file written. Exit 2: it cannot be made or written; one line says why.""",
     "backup": """tommybar backup FILE    keep the shop file, your recipes, parts and jobs in one file

@@ -12,6 +12,7 @@ _INSTEAD = {
     "°": " deg", "±": "+/-", "×": "x", "·": "-", "÷": "/", "≤": "<=", "≥": ">=", "≈": "~", "½": "1/2", "¼": "1/4",
     "¾": "3/4", "²": "^2", "³": "^3", "µ": "u", "Ø": "dia ", "ø": "dia ", "–": "-", "—": "-", "−": "-", "…": "...",
     "‘": "'", "’": "'", "“": '"', "”": '"', "■": "#", "─": "-", "→": "->", "←": "<-", "↑": "^", "↓": "v",
+    "│": "|", "═": "=", "║": "|", "•": "o", "░": ".", "▒": ":", "█": "#", **dict.fromkeys("┌┐└┘├┤┬┴┼", "+"),
 }  # fmt: skip
 
 
@@ -23,9 +24,20 @@ def _nearest(error: UnicodeError) -> tuple[str, int]:
     return "".join(_INSTEAD.get(c, "?") for c in missing), error.end
 
 
+codecs.register_error("nearest", _nearest)
+
+
+def nearest(text: str, encoding: str = "ascii") -> str:
+    """A text in the characters of an encoding, the nearest of them for those it has not.
+
+    >>> nearest("Ø 12 ±0.05 × 90°")
+    'dia  12 +/-0.05 x 90 deg'
+    """
+    return text.encode(encoding, "nearest").decode(encoding)
+
+
 def fit_output() -> None:
     """Let stdout and stderr write what they can of every text, and something near it for the rest."""
-    codecs.register_error("nearest", _nearest)
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="nearest")

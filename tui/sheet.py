@@ -1,36 +1,44 @@
-"""The shell door `tommybar sheet JOB-OR-RECIPE`: a job, or a recipe before it is started, as a page to print."""
+"""The shell door `tommybar sheet WHAT`: the setting card of a job, a recipe or a part's plan, to print."""
 
 from __future__ import annotations
 
 import sys
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Literal
 
 from engine.base.refusals import BadInput
-from engine.base.words import in_words
 from engine.shop.file import load as load_shop
+from tui.paper.made import ENDINGS, Asked, Format, file_name, of_job, of_name, stamp, written
 from tui.wording import speak_as_shop, spoken
 
-USAGE = "tommybar sheet JOB-NUMBER | RECIPE-NAME | FILE.toml [-o FILE [--force]] [--inch | --mm] [--shop FILE]"
+USAGE = (
+    "tommybar sheet JOB-NUMBER | NAME | FILE.toml [--full] [-o FILE.html | FILE.pdf | FILE.txt | -] "
+    "[--as html | pdf | text] [--a4 | --letter] [--force] [--inch | --mm] [--shop FILE]"
+)
+_FORMATS: tuple[Format, ...] = ("html", "pdf", "text")
+_OPTIONS = "--full, --card, -o FILE, --as html, pdf or text, --a4, --letter, --force, --inch, --mm or --shop FILE"
 
 
 @dataclass
 class _Line:
     what: str = ""
     out: Path | None = None
+    format: Format | None = None
     unit: str = ""
+    paper: Literal["", "A4", "Letter"] = ""
     shop: Path | None = None
+    full: bool = False
     force: bool = False
 
 
 def sheet(words: list[str]) -> int:
-    """Write the sheet of a job (by its number) or of a recipe (by name or file); return the exit code."""
+    """Write the card of a job (by its number), of a recipe or of a part (by name or file); return the exit code."""
     from engine.jobs.store import JournalError
 
     try:
         line = _parse(words)
-        title, html = _job(line) if line.what.isdecimal() else _recipe(line)
-        path = _write(line, title, html)
+        path = _made(line)
     except (BadInput, JournalError) as refusal:
         speak_as_shop(None)
         for row in spoken(str(refusal)).splitlines():
@@ -46,8 +54,16 @@ def _parse(words: list[str]) -> _Line:
     for word in rest:
         if word in ("-o", "--out"):
             line.out = Path(next(rest, ""))
+        elif word == "--as":
+            line.format = _format(next(rest, ""))
+        elif word.startswith("--as="):
+            line.format = _format(word[5:])
+        elif word in ("--a4", "--letter"):
+            line.paper = "A4" if word == "--a4" else "Letter"
         elif word in ("--inch", "--mm"):
             line.unit = word[2:]
+        elif word in ("--full", "--card"):
+            line.full = word == "--full"
         elif word == "--force":
             line.force = True
         elif word == "--shop":
@@ -55,69 +71,46 @@ def _parse(words: list[str]) -> _Line:
         elif word.startswith("--shop="):
             line.shop = Path(word[7:])
         elif word.startswith("-") and word != "-":
-            raise BadInput("option", word, "-o FILE, --force, --inch, --mm or --shop FILE")
+            raise BadInput("option", word, _OPTIONS)
         elif not line.what:
             line.what = word
         else:
-            raise BadInput("sheet", word, "one job or recipe")
+            raise BadInput("sheet", word, "one job, recipe or part")
     if not line.what:
-        raise BadInput("sheet", "", "a job or a recipe", f"sheet: name a job or a recipe: {USAGE}")
+        raise BadInput("sheet", "", "a job, a recipe or a part", f"sheet: name a job, a recipe or a part: {USAGE}")
     return line
 
 
-def _job(line: _Line) -> tuple[str, str]:
-    from engine.jobs import recipe
-    from engine.jobs.journal import Journal
-    from engine.jobs.run import resolve
-    from engine.jobs.sheet import page
-    from engine.part.plan_drawn import pictures
-
-    journal = Journal()
-    try:
-        job = journal.open(int(line.what[:12]))
-    finally:
-        journal.close()
-    unit = line.unit or job.shop.unit
-    plan = recipe.read(job.recipe_text, Path(job.recipe_name))
-    worked = resolve(plan, job.shop, told=job.progress.told, held=job.progress.held)
-    lies = pictures(plan.part_file, job.shop, [step.id for step in plan.steps])
-    text = page(worked, unit=unit, progress=job.progress, part=job.part, drawings=lies)
-    text = in_words(text, job.shop.words_for(unit))
-    return f"{job.title} {job.part}", text
+def _format(word: str) -> Format:
+    for one in _FORMATS:
+        if word == one:
+            return one
+    raise BadInput("--as", word, "html, pdf or text")
 
 
-def _recipe(line: _Line) -> tuple[str, str]:
-    from engine.jobs.library import open_recipe
-    from engine.jobs.run import resolve
-    from engine.jobs.sheet import page
-    from engine.part.plan_drawn import pictures
-
-    plan, _ = open_recipe(line.what)
-    shop = load_shop(line.shop)
-    unit = line.unit or shop.unit
-    lies = pictures(plan.part_file, shop, [step.id for step in plan.steps])
-    text = page(resolve(plan, shop), unit=unit, drawings=lies)
-    return plan.title, in_words(text, shop.words_for(unit))
+def _made(line: _Line) -> Path | None:
+    source = of_job(int(line.what[:12])) if line.what.isdecimal() else of_name(line.what, load_shop(line.shop))
+    kind = line.format or ENDINGS.get(line.out.suffix.lower() if line.out else "", "html")
+    unit = line.unit or source.worked.shop.unit
+    asked = Asked(kind, unit, line.paper, line.full, *stamp())
+    return _write(line, source.name, kind, written(source, asked))
 
 
-def _write(line: _Line, title: str, html: str) -> Path | None:
+def _write(line: _Line, name: str, kind: Format, data: bytes) -> Path | None:
     """Write to the file named, to standard output for `-`, else beside a name made from the title."""
-    from engine.base.files import write_safely
-    from engine.jobs.sheet import file_name
+    from engine.base.files import write_bytes_safely
 
     if str(line.out) == "-":
-        if hasattr(sys.stdout, "reconfigure"):
-            sys.stdout.reconfigure(encoding="utf-8")  # as the page says of itself
-        print(html, end="")
+        sys.stdout.flush()
+        sys.stdout.buffer.write(data)
         return None
-    path = line.out or Path(file_name(title))
+    path = line.out or Path(file_name(name, kind))
     if path.is_file() and not line.force:
         said = f"sheet: {path} is there already; -o names another file, --force writes over it."
         raise BadInput("sheet", path, "a file that is not there yet", said)
     try:
-        write_safely(path, html)
+        write_bytes_safely(path, data)
     except OSError as error:
-        raise BadInput(
-            "sheet", path, "a file that can be written", f"sheet: NOT SAVED: {path}: {error.strerror}."
-        ) from None
+        said = f"sheet: NOT SAVED: {path}: {error.strerror}."
+        raise BadInput("sheet", path, "a file that can be written", said) from None
     return path

@@ -276,16 +276,21 @@ def write_safely(path: Path, text: str) -> None:
     ...     Path(folder, "a.toml").read_text()
     'x = 1'
     """
+    write_bytes_safely(path, text.encode())
+
+
+def write_bytes_safely(path: Path, data: bytes) -> None:
+    """The same of a file that is no text."""
     path.parent.mkdir(parents=True, exist_ok=True)
     target = path.resolve()  # a link stays a link: the file it points to is replaced
     if target.exists() and not target.is_file():  # a device or a pipe is written to; a folder refuses
-        with open(target, "w", encoding="utf-8") as stream:
-            stream.write(text)
+        with open(target, "wb") as stream:
+            stream.write(data)
         return
     fresh = target.with_name(f"{target.name}.{os.getpid()}.new")
     try:
-        with open(fresh, "w", encoding="utf-8") as file:
-            file.write(text)
+        with open(fresh, "wb") as file:
+            file.write(data)
             file.flush()
             os.fsync(file.fileno())
         os.replace(fresh, target)
@@ -297,3 +302,13 @@ def write_safely(path: Path, text: str) -> None:
         os.fsync(folder)
     finally:
         os.close(folder)
+
+
+def stem_of(title: str, otherwise: str = "sheet") -> str:
+    """A name for a file, without its ending, from a title: small letters, digits and hyphens, whatever the title holds.
+
+    >>> stem_of("../../Height-adjuster nut"), stem_of("…")
+    ('height-adjuster-nut', 'sheet')
+    """
+    words = re.findall(r"[a-z0-9]+", title.lower())
+    return "-".join(words)[:60].strip("-") or otherwise

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from engine.base.files import Unreadable, read_written, write_safely
+from engine.base.files import Unreadable, read_written, stem_of, write_safely
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.part.draft import Draft, Row, Worked, opened
@@ -108,9 +108,7 @@ def keep(path: Path, draft: Draft, found: Worked) -> None:
 
 def fresh_path(title: str) -> Path:
     """A file for a part of this title that is not there yet."""
-    from engine.jobs.sheet import file_name
-
-    stem = file_name(title or "new part").removesuffix(".html")
+    stem = stem_of(title, "new-part")
     path, number = own_parts() / f"{stem}.toml", 2
     while path.exists() or path.with_suffix(_TYPING).exists():
         path, number = own_parts() / f"{stem}-{number}.toml", number + 1

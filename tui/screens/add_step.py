@@ -7,8 +7,8 @@ from pathlib import Path
 
 from textual import events
 
+from engine.base.files import stem_of
 from engine.jobs.library import Listed, new_text, own_folder, own_text, save, shelf, with_step
-from engine.jobs.sheet import file_name
 from tui.commands import Command
 from tui.desk import Refusal, one_line
 from tui.editing import LineEdit, edited
@@ -104,7 +104,7 @@ class AddStepScreen(Page):
             assert path is not None
             return path, own_text(path)
         title = self.title_line.text.strip() or "New part"
-        stem = file_name(title).removesuffix(".html")
+        stem = stem_of(title)
         path, number = own_folder() / f"{stem}.toml", 2
         while path.exists():
             path, number = own_folder() / f"{stem}-{number}.toml", number + 1

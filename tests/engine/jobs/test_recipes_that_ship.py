@@ -7,11 +7,11 @@ import pytest
 import recipes
 from engine.base.register import CATALOG
 from engine.base.words import write
+from engine.jobs.card import card
 from engine.jobs.journal import Journal
 from engine.jobs.library import open_recipe, shelf
 from engine.jobs.places import Place
 from engine.jobs.run import resolve
-from engine.jobs.sheet import page
 from engine.shop.file import sample
 
 SHOPS = ("metric", "inch")
@@ -53,7 +53,9 @@ def test_a_job_of_it_runs_to_the_end_and_prints(name, tmp_path):
         progress = journal.done(progress.job, progress.seq)
         presses += 1
     assert presses == sum(step.rows or 1 for step in worked.steps)
-    assert "every step is done" in page(worked, unit="mm", progress=progress)
+    made = card(worked, progress=progress)
+    assert "every step is done" in made.stands
+    assert all(all(row.done) for strip in made.strips for row in strip.rows)
 
 
 def test_the_list_is_the_folder_and_every_title_is_shown():

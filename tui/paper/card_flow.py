@@ -1,0 +1,323 @@
+"""The card laid out for print: a grid of rows under a strip for each set-up, as small as two sides ask for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from engine.base.answer import Picture
+from engine.base.showing import bounds_text
+from engine.base.words import Text
+from engine.jobs.card import Card, Row, Strip
+from engine.jobs.svg import MARGIN, pieces, sheet_of
+from engine.jobs.ticks import Ticks
+from tui.paper.flow import LETTER, Block, Box, Drawn, Mark, Paper, Rule, Words, moved, pages, stacked
+from tui.paper.letters import POINT, line_height, width, wrapped
+from tui.paper.true import TRUE_TEXT, true_strips
+from tui.paper.words import Say, cautions, foot_words, laid_out_words, tick_words
+
+SIZES = (8.5, 8.0, 7.5, 7.0, 6.6, 6.2, 5.9, 5.6)  # pt: the largest that two sides hold
+SIDES = 2
+HELD = (50.0, 8.5)  # mm: the room of a strip's drawing
+WIDE = 196.0  # mm: what A4 leaves, taken on Letter too
+COLUMNS = (11.0, 50.0, 14.0, 18.0, 33.0, 22.0, 48.0)  # tick, step, drawing, tool, set, limits, caution
+HEADS = ("", "Step", "Drawing", "Tool", "Set", "Limits, reading", "Caution")
+_GAP = 1.0  # mm between what stands in a column and its rule
+_READING = 4.6  # mm: the height of a place to write a reading
+_WRITTEN = 13.0  # mm: how long a place to write is
+_BOX = 2.4
+
+Group = tuple[float, tuple[Mark, ...]]  # so high, these marks
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """How a card is written: its words, its unit, its size of letters [pt]."""
+
+    say: Say
+    unit: str
+    size: float
+
+    @property
+    def line(self) -> float:
+        """The height of a line. [mm]"""
+        return line_height(self.size)
+
+    def words(self, text: str, room: float, *, bold: bool = False, size: float = 0.0) -> Group:
+        """A text in lines."""
+        size = size or self.size
+        high = line_height(size)
+        lines = wrapped(text, room, size, bold)
+        marks = tuple(Words(0.0, (i + 0.8) * high, one, size, bold) for i, one in enumerate(lines))
+        return high * len(lines), marks
+
+    def picture(self, picture: Picture, wide: float, tall: float) -> Group:
+        """A picture in so much room, with its words as high as the others."""
+        text = self.size * 0.9 * POINT
+        sheet = sheet_of(picture, self.unit, wide, tall, text)
+        if sheet is None:
+            return 0.0, ()
+        return sheet.height + 2 * MARGIN, (Drawn(0.0, 0.0, sheet, -MARGIN, sheet.width + 2 * MARGIN, text),)
+
+
+def small_high(size: float) -> float:
+    """How high the drawing of a row is beside letters of this size. [mm]"""
+    return 2.0 * line_height(size)
+
+
+def drawn_rooms(card: Card) -> tuple[float, float]:
+    """The room of the drawing of each part: one has the left side, two stand beside one another. [mm]"""
+    return (118.0, 48.0) if len(card.parts) < 2 else (60.0, 34.0)
+
+
+def fitted(card: Card, say: Say, unit: str, paper: Paper = LETTER) -> float:
+    """The largest letters with which the card takes two sides; the smallest of all where it takes more. [pt]"""
+    return next((size for size in SIZES if len(card_pages(card, say, unit, paper, size)) <= SIDES), SIZES[-1])
+
+
+def card_pages(card: Card, say: Say, unit: str, paper: Paper, size: float) -> list[list[Mark]]:
+    """The pages of a card in letters of this size, without what stands in their margins."""
+    lay = Layout(say, unit, size)
+    return pages(blocks(card, lay), paper, Block(*_column_heads(lay)))
+
+
+def blocks(card: Card, lay: Layout) -> Iterator[Block]:
+    """The card from its head to its true strips."""
+    yield Block(*_head(card, lay), keep=True)
+    yield Block(*_column_heads(lay), keep=True)
+    for strip in card.strips:
+        yield from _strip(strip, lay)
+    yield Block(*_foot(lay), keep=bool(card.true))
+    yield from _true(card, lay)
+
+
+# The head: title, drawings, stock, what to lay out
+
+
+def _head(card: Card, lay: Layout) -> Group:
+    """The drawings, and beside them what is made of what and what to lay out; in two columns where there is none."""
+    wide, tall = drawn_rooms(card)
+    title = lay.words(card.title, WIDE, bold=True, size=lay.size * 1.7)
+    drawn = [lay.picture(one, wide, tall) for one in card.parts]
+    if drawn:
+        left = (wide + 1.5) * min(len(drawn), 2)
+        rows = [_side_by_side(drawn[i : i + 2], wide + 1.5) for i in range(0, len(drawn), 2)]
+        told = stacked(_told(card, WIDE - left - 1.5, lay))
+        return stacked((title, _side_by_side([stacked(rows), told], left + 1.5)))
+    lines = _told(card, WIDE / 2 - 2.0, lay)
+    middle = (len(lines) + 1) // 2
+    return stacked((title, _side_by_side([stacked(lines[:middle]), stacked(lines[middle:])], WIDE / 2)))
+
+
+def _side_by_side(groups: Sequence[Group], step: float) -> Group:
+    marks = tuple(moved(mark, i * step, 0.0) for i, (_, ones) in enumerate(groups) for mark in ones)
+    return max(high for high, _ in groups) + 1.0, marks
+
+
+def _told(card: Card, room: float, lay: Layout) -> list[Group]:
+    """What is made, of what, where a job stands, and what to lay out."""
+    words = [lay.words(lay.say(card.part), room, bold=True)]
+    words += [lay.words(f"Stock: {lay.say(stock)}", room) for stock in card.stock]
+    words += [lay.words(card.stands, room, bold=True)] if card.stands else []
+    words += [lay.words(lay.say(card.about), room)] if card.about and not card.parts else []
+    words += [lay.words("Lay out, in the order of use:", room, bold=True)] if card.lay_out else []
+    return [*words, *(_laid_out(laid_out_words(one), room, lay) for one in card.lay_out)]
+
+
+def _laid_out(text: str, room: float, lay: Layout) -> Group:
+    high, marks = lay.words(lay.say(text), room - _BOX - 1.0)
+    return high, (_tick(0.0, 0.0, lay), *(moved(mark, _BOX + 1.0, 0.0) for mark in marks))
+
+
+def _tick(x: float, y: float, lay: Layout, done: bool = False) -> Box:
+    return Box(x, y + (lay.line - _BOX) / 2, _BOX, _BOX, done)
+
+
+# A strip
+
+
+def _strip(strip: Strip, lay: Layout) -> Iterator[Block]:
+    high, marks = _strip_head(strip, lay)
+    yield Block(high, marks, keep=True)
+    rows = [_row(row, lay) for row in strip.rows]
+    foot = _strip_foot(strip, lay)
+    for i, (row_high, row_marks) in enumerate(rows):
+        yield Block(row_high, row_marks, keep=i == len(rows) - 1 and bool(foot[0]))
+    if foot[0]:
+        yield Block(*foot)
+
+
+def _strip_head(strip: Strip, lay: Layout) -> Group:
+    drawn = lay.picture(strip.picture, *HELD) if strip.picture and strip.facts else (0.0, ())
+    left = HELD[0] if drawn[0] else 0.0
+    told = _facts(f"{strip.number}  {lay.say(strip.title)}", strip.facts, WIDE - left, lay)
+    high = max(drawn[0], told[0]) + 1.2
+    beside = tuple(moved(mark, left, 0.6) for mark in told[1])
+    above = (Rule(0, 0.2, WIDE, 0.2, 0.5), *(moved(mark, 0.0, 0.8) for mark in drawn[1]), *beside)
+    return high, (*above, Rule(0, high, WIDE, high))
+
+
+def _facts(title: str, facts: Sequence[tuple[str, Text]], room: float, lay: Layout) -> Group:
+    """The title, then names and values in a row, broken where it is full; a line to write on for what is not told."""
+    high = lay.line * 1.35
+    marks: list[Mark] = [Words(0.0, lay.line, title, lay.size * 1.2, True)]
+    x, y = width(title, lay.size * 1.2, True) + 4.0, 0.0
+    for name, value in facts:
+        said, named = lay.say(value), width(f"{lay.say(name)} ", lay.size, True)
+        need = named + (width(said, lay.size) if said else _WRITTEN) + 3.0
+        if x and x + need > room:
+            x, y = 0.0, y + high
+        base = y + lay.line
+        marks.append(Words(x, base, lay.say(name), lay.size, True))
+        if not said:
+            marks.append(Rule(x + named, base + 0.3, x + need - 3.0, base + 0.3))
+        for i, line in enumerate(wrapped(said, room - named, lay.size)):
+            marks.append(Words(x + named, base + i * high, line, lay.size))
+            y += high if i else 0.0
+        x += need
+    return y + high, tuple(marks)
+
+
+def _column_heads(lay: Layout) -> Group:
+    marks = [
+        Words(x + _GAP / 2, lay.line * 0.8, head, lay.size * 0.9, True)
+        for x, head in zip(_starts(), HEADS, strict=True)
+    ]
+    return lay.line * 1.1, (*marks, Rule(0, lay.line * 1.1, WIDE, lay.line * 1.1, 0.25))
+
+
+def _starts() -> list[float]:
+    return [sum(COLUMNS[:i]) for i in range(len(COLUMNS))]
+
+
+def _strip_foot(strip: Strip, lay: Layout) -> Group:
+    gates = [(f"Do not let go before {lay.say(gate)}.", True) for gate in strip.gates]
+    too_far = stacked(lay.words(lay.say(line), WIDE) for line in strip.too_far)
+    then = (_gate(lay.say(line), False, lay) for line in strip.after)
+    return stacked((*(_gate(text, tick, lay) for text, tick in gates), too_far, *then))
+
+
+def _gate(text: str, tick: bool, lay: Layout) -> Group:
+    high, marks = lay.words(text, WIDE - COLUMNS[0], bold=True)
+    box = (_tick(1.0, 0.0, lay),) if tick else ()
+    return high + 0.6, (*box, *(moved(mark, COLUMNS[0], 0.0) for mark in marks))
+
+
+# A row
+
+
+def _row(row: Row, lay: Layout) -> Group:
+    cells = [_number(row, lay), _step(row, lay), _drawing(row, lay), lay.words(lay.say(row.tool), COLUMNS[3] - _GAP),
+             _sets(row, lay), _limits(row, lay), _caution(row, lay)]  # fmt: skip
+    high = max(cell[0] for cell in cells)
+    marks: list[Mark] = []
+    for x, cell in zip(_starts(), cells, strict=True):
+        marks += [moved(mark, x + _GAP / 2, 0.4) for mark in cell[1]]
+    ticks = _ticks(row.ticks, lay) if row.ticks else (0.0, ())
+    marks += [moved(mark, 0.0, high + 0.4) for mark in ticks[1]]
+    whole = high + ticks[0] + 0.6
+    return whole, (*marks, Rule(0, whole, WIDE, whole))
+
+
+def _number(row: Row, lay: Layout) -> Group:
+    """The number, and a tick for each piece beside it, more of them below."""
+    number = lay.words(str(row.number), COLUMNS[0], bold=True)
+    ticks = [_tick(4.2 + (i % 2) * 3.0, (i // 2) * 3.0, lay, done) for i, done in enumerate(row.done)]
+    return max(number[0], (len(ticks) + 1) // 2 * 3.0), (*number[1], *ticks)
+
+
+def _step(row: Row, lay: Layout) -> Group:
+    room = COLUMNS[1] - _GAP
+    words = [lay.words(lay.say(row.title), room, bold=True)]
+    words += [lay.words(lay.say(line), room) for line in row.do]
+    words += [lay.words(f"Cannot be worked here: {lay.say(row.problem)}", room, bold=True)] if row.problem else []
+    return stacked(words)
+
+
+def _drawing(row: Row, lay: Layout) -> Group:
+    return lay.picture(row.picture, COLUMNS[2] - 2 * _GAP, small_high(lay.size)) if row.picture else (0.0, ())
+
+
+def _sets(row: Row, lay: Layout) -> Group:
+    return stacked(lay.words(lay.say(text), COLUMNS[4] - _GAP, bold=i == 0) for i, text in enumerate(row.sets))
+
+
+def _limits(row: Row, lay: Layout) -> Group:
+    if row.measured is None:
+        return 0.0, ()
+    measured, room = row.measured, COLUMNS[5] - _GAP
+    words = [lay.words(bounds_text(measured.low, measured.high, lay.unit), room, bold=True)]
+    wide = room / min(len(measured.readings), 2)
+    places: list[Mark] = []
+    for i, reading in enumerate(measured.readings):
+        x, y = (i % 2) * wide, (i // 2) * _READING
+        places.append(Rule(x, y + _READING - 0.8, x + wide - 2.0, y + _READING - 0.8))
+        places.append(Words(x + 0.5, y + _READING - 1.3, lay.say(reading), lay.size))
+    words.append(((len(measured.readings) + 1) // 2 * _READING, tuple(places)))
+    return stacked(words)
+
+
+def _caution(row: Row, lay: Layout) -> Group:
+    room = COLUMNS[6] - _GAP
+    return stacked(lay.words(text, room, size=lay.size * 0.95) for text in cautions(row, lay.say))
+
+
+# Ticks
+
+
+def _ticks(ticks: Ticks, lay: Layout) -> Group:
+    head, each = tick_words(ticks, lay.say)
+    left, room = COLUMNS[0] + _GAP / 2, WIDE - COLUMNS[0] - _GAP
+    lines: list[list[Mark]] = [[]]
+    x = 0.0
+    if head:
+        first = lay.words(head, room, bold=True, size=lay.size * 0.95)
+        lines = [[mark] for mark in first[1]]
+        lines = [[moved(mark, 0.0, -i * line_height(lay.size * 0.95))] for i, (mark,) in enumerate(lines)]
+        x = width(str(getattr(first[1][-1], "text", "")), lay.size * 0.95, True) + 3.0
+    high = max(lay.line, _BOX + 0.5) + 0.4
+    for number, done, words in each:
+        label = f"{number}"
+        need = width(label, lay.size * 0.9, True) + 0.7 + len(done) * (_BOX + 0.5) + 0.5
+        need += width(words, lay.size) + 2.2 if words else 0.6
+        if x and x + need > room:
+            lines.append([])
+            x = 0.0
+        lines[-1] += _one_tick(x, label, done, words, lay)
+        x += need
+    return stacked((high, tuple(moved(mark, left, 0.0) for mark in line)) for line in lines)
+
+
+def _one_tick(x: float, label: str, done: Iterable[bool], words: str, lay: Layout) -> list[Mark]:
+    marks: list[Mark] = [Words(x, lay.line * 0.8, label, lay.size * 0.9, True)]
+    x += width(label, lay.size * 0.9, True) + 0.7
+    for one in done:
+        marks.append(_tick(x, 0.0, lay, one))
+        x += _BOX + 0.5
+    return [*marks, Words(x + 0.3, lay.line * 0.8, words, lay.size)] if words else marks
+
+
+# The end
+
+
+def _foot(lay: Layout) -> Group:
+    return lay.words(foot_words(lay.say), WIDE)
+
+
+def _true(card: Card, lay: Layout) -> Iterator[Block]:
+    """The strips that are printed 1:1, after a line of known length; beside one another where there is room."""
+    x, high, marks = 0.0, 0.0, list[Mark]()
+    for one, words in true_strips(card.true, lay.unit):
+        sheet = sheet_of(one, lay.unit, WIDE, 70.0, TRUE_TEXT)
+        for piece, (start, wide) in enumerate(pieces(one, sheet, WIDE) if sheet else ()):
+            if x and x + wide > WIDE:
+                yield Block(high, tuple(marks))
+                x, high, marks = 0.0, 0.0, []
+            drawn = Drawn(0.0, 0.0, sheet, start, wide, TRUE_TEXT) if sheet else None
+            tall = sheet.height + 2 * MARGIN if sheet else 0.0
+            said = lay.words(lay.say(words) if piece == 0 else "", max(wide, 60.0))
+            both = stacked(((tall, (drawn,) if drawn else ()), said))
+            marks += [moved(mark, x, 0.0) for mark in both[1]]
+            x, high = x + wide + 4.0, max(high, both[0])
+    if marks:
+        yield Block(high, tuple(marks))

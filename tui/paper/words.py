@@ -1,0 +1,48 @@
+"""Words of the card that every kind of paper has."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from engine.base.answer import Caution
+from engine.base.words import Text, write
+from engine.jobs.card import LaidOut, Row
+from engine.jobs.ticks import Ticks
+from engine.safety import deferral, general_line
+
+Say = Callable[[Text], str]  # a text in the unit and the words of the shop
+
+
+def laid_out_words(one: LaidOut) -> str:
+    """What to lay out, and where it is not owned what could stand in."""
+    return one.what + ("" if one.owned else f" (NOT OWNED{': ' if one.instead else ''}{one.instead})")
+
+
+def cautions(row: Row, say: Say) -> Iterator[str]:
+    """The cautions of a row, each with its word and the number that raised it."""
+    for one in row.cautions:
+        because = f" ({say(one.because)})" if one.because else ""
+        yield f"{one.word}: {say(one.brief or one.text)}{because}"
+
+
+def caution_words(one: Caution, unit: str) -> str:
+    """A caution in full: word, hazard, the number that raised it, a question to answer by hand."""
+    because = f" ({write(one.because, unit)})" if one.because else ""
+    question = f" {write(one.question, unit)} yes / no" if one.question else ""
+    return f"{one.word}: {write(one.text, unit)}{because}{question}"
+
+
+def foot_words(say: Say) -> str:
+    """The cautions of all work in two lines, and what outranks the card."""
+    first = general_line().removesuffix(" --json lists the general rules.")
+    return say(f"{first} A row has only its most pressing caution; --full prints them all. {deferral()}")
+
+
+def tick_words(ticks: Ticks, say: Say) -> tuple[str, Iterator[tuple[int, tuple[bool, ...], str]]]:
+    """What holds for all the ticks, and each with what changes at it."""
+    always = "; ".join(say(text) for text in ticks.always)
+    columns = " · ".join(say(text) for text in ticks.columns)
+    head = ". ".join(filter(None, (always, columns)))
+    each = ((tick.number, tick.done, " · ".join(say(text) for text in tick.words)) for tick in ticks.rows)
+    many = f"{ticks.noun}{'es' if ticks.noun.endswith(('s', 'ch', 'x')) else 's'}".capitalize()
+    return f"{many}{': ' if head else ''}{head}", each
