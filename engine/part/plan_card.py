@@ -30,7 +30,6 @@ def planned(part_text: str, shop: Shop, ids: Iterable[str]) -> Planned:
     >>> found.stock, found.tools
     (('mild steel, 16 round, 52 long (what the jaws hold counted)',), {'finish-outside-1': 'finishing tool'})
     """
-    wanted = list(ids)
     try:
         plans = plan_all(read(part_text).parts, shop) if part_text else ()
     except BadInput:
@@ -38,7 +37,7 @@ def planned(part_text: str, shop: Shop, ids: Iterable[str]) -> Planned:
     if not plans:
         return Planned()
     stock, *rest = needs_together(plans)
-    drawn = [one for number, made in enumerate(plans) for one in moments_of(made, number, wanted)]
+    drawn = list(moments_of(plans, ids))
     paper = _PAPER[len(plans) > 1]
     return Planned(
         tuple(ringed(drawing(made.part, paper=paper, with_notes=False), made.part) for made in plans),
