@@ -277,10 +277,10 @@ def _notes(inputs: KnurlPassesInputs, wheel: _Wheel, along: bool, first: float |
 
 
 def _bite(first: float | None) -> Text:
-    turn = say(", {s} at {rpm} rev/min", s=shown(60 / first, "duration"), rpm=general(first)) if first else ""
+    turn = say(" ({s} at {rpm} rev/min)", s=shown(60 / first, "duration"), rpm=general(first)) if first else ""
     return say(
         "Bite firmly at once at the lowest speed, or turning the chuck by hand, the spindle switched off: after one "
-        "turn{turn} back out and look, twice the lines means it is doubling. The tool post springs: go on by the look of "
+        "turn{turn} back out and look: twice the lines means it is doubling. The tool post springs: go on by the look of "
         "the teeth, not past the infeed.",
         turn=turn,
     )  # fmt: skip

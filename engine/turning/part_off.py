@@ -125,6 +125,11 @@ def _notes(inputs: PartOffInputs, shop: Shop, load: list[Figure], reach: float, 
             has=shown(blade.reach, decimals=1), wants=shown(reach, decimals=1),
         )  # fmt: skip
         notes.append(Note("warning", text))
+    if inputs.diameter <= inputs.blade:
+        text = say(
+            "The bar is no thicker than the blade, which would bend it aside: saw or nip it off, and face the end."
+        )
+        notes.append(Note("warning", text))
     if slender > SLENDER_LIGHT:
         narrow = "above what steel bears" if slender > SLENDER_STEEL else "slender for a light lathe"
         text = say(

@@ -203,6 +203,8 @@ def test_blade_reach_and_its_warnings():
     assert any("blade reaches" in n.text for n in work("part-off", shop, diameter=30).notes)
     assert not any("blade reaches" in n.text for n in work("part-off", shop, diameter=22).notes)
     assert any("deep as wide" in n.text for n in work("part-off", diameter=30, blade=2).notes)
+    assert any("no thicker than the blade" in n.text for n in work("part-off", diameter=2, blade=2).notes)
+    assert not any("no thicker than the blade" in n.text for n in work("part-off", diameter=2.1, blade=2).notes)
     assert any("diameters from the jaws" in n.text for n in work("part-off", diameter=10, stick_out=25).notes)
 
 

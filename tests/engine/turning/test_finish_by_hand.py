@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from engine.base.declare import asks
 from engine.base.operation import run
+from engine.base.refusals import BadInput
 from engine.base.register import load
 from engine.cutting.materials import names
 from engine.shop.file import parse, sample
@@ -64,3 +65,46 @@ def test_never_above_the_chucks_mark(diameter, stuff, way):
 def test_without_a_mark_it_is_asked_for():
     assert any("No marked speed" in note.text for note in work(parse(""), diameter=20).notes)
     assert not any("No marked speed" in note.text for note in work(diameter=20).notes)
+
+
+# Ten times the way's own surface speed: 4 times roughing's 24.384 m/min at the least, 5 times 30.48 at the most (TM 1-420
+# par. 32, TC 9-524 ch. 7): 1600 rev/min is inside up to 30.32 mm, 1000 up to 48.51.
+@pytest.mark.parametrize(
+    ("diameter", "rpm"), [(30.31, 1600), (30.33, 1000), (48.50, 1000), (48.52, 630), (19.39, 1600), (0.5, 1600)]
+)
+def test_the_step_at_the_ends_of_the_range(diameter, rpm):
+    assert work(diameter=diameter, material="mild steel").figure("rpm").value == rpm
+
+
+@pytest.mark.parametrize(
+    ("way", "said"),
+    [
+        ("file", [("warning", "Left-handed grip"), ("info", "It takes out tool marks")]),
+        ("strip", [("warning", "Never wrap it round"), ("info", "Grades 240, 400, 600, 1200")]),
+        ("deburr", [("info", "A fine file or a stone just touching")]),
+    ],
+)
+def test_each_way_has_its_own_notes_and_no_other(way, said):
+    notes = work(diameter=20, way=way).notes
+    assert [(note.level, note.text[: len(text)]) for note, (_, text) in zip(notes, said, strict=True)] == said
+
+
+def test_the_mark_is_asked_for_last_and_once():
+    notes = work(parse(""), diameter=20, way="strip").notes
+    assert [note.level for note in notes] == ["warning", "info", "warning"]
+    assert "read it off the chuck and do not pass it" in notes[-1].text
+
+
+@pytest.mark.parametrize(("field", "shown"), [("edge", 0.2), ("handled_edge", 0.4)])
+def test_edges_lie_inside_their_published_range(field, shown):
+    figure = work(diameter=20).figure(field)
+    assert figure.value == shown and figure.low < shown < figure.high
+
+
+@pytest.mark.parametrize(("diameter", "there"), [("0.49", False), ("0.5", True), ("1000", True), ("1000.1", False)])
+def test_sizes_at_the_ends(diameter, there):
+    if there:
+        assert work(diameter=diameter).figures
+    else:
+        with pytest.raises(BadInput, match="diameter"):
+            work(diameter=diameter)

@@ -8,7 +8,9 @@ from engine.base.declare import asks
 from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.base.register import load
+from engine.base.words import write
 from engine.shop.file import sample
+from engine.trouble import trouble_for
 from tests.spoken import spoken
 
 SHOP = sample("metric")
@@ -62,3 +64,43 @@ def test_the_reading_beside_what_is_allowed(reading, state):
 def test_five_jaws_are_refused():
     with pytest.raises(BadInput, match="jaws: five cannot be used; accepted: four or three"):
         work(reading=0.1, jaws="five")
+
+
+@pytest.mark.parametrize("jaws", ["four", "three"])
+@pytest.mark.parametrize(("reading", "true"), [(0.0199, True), (0.02, True), (0.0201, False)])
+def test_what_is_said_at_what_is_allowed(jaws, reading, true):
+    notes = [note.text for note in work(reading=reading, jaws=jaws, asked=0.02).notes]
+    if true:
+        assert len(notes) == 1 and notes[0].startswith("Tighten all jaws evenly")
+    elif jaws == "four":
+        assert len(notes) == 1 and "slacken the far jaw" in notes[0] and "Below 0.05 mm only tighten" in notes[0]
+    else:
+        assert "Mark the jaw at the highest reading" in notes[0] and "a four-jaw, a collet" in notes[1]
+
+
+@pytest.mark.parametrize(
+    ("jaws", "reading", "left"),
+    # 0.0005 in by the clock in a four-jaw: an article on lathe chucks; 0.05 to 0.15 mm of a three-jaw in use
+    [
+        *(("four", 0.0126, 0.0126), ("four", 0.0127, 0.0127), ("four", 0.0128, 0.0127)),
+        *(("three", 0.0999, 0.0999), ("three", 0.1, 0.1), ("three", 0.1001, 0.1)),
+    ],
+)
+def test_no_more_is_left_than_was_there(jaws, reading, left):
+    found = work(reading=reading, jaws=jaws, finish=0.02)
+    assert found.figure("left").value == pytest.approx(left)
+    assert found.figure("allowance_after").value == pytest.approx(left + 0.044)
+    assert found.figure("allowance").value == pytest.approx(reading + 0.044)
+
+
+@pytest.mark.parametrize(("reading", "asked", "times"), [(0.3, 0.02, "15.0"), (0.02, 0.02, "1.0"), (0.05, 0.1, "0.5")])
+def test_its_trouble_says_how_far_it_is_out(reading, asked, times):
+    done = run("set-true", {"reading": str(reading), "asked": str(asked)}, SHOP)
+    (fault,) = [one for one in trouble_for("set-true", done.answer, done.inputs, SHOP) if one.id == "TU-01"]
+    assert write(fault.number) == f"the clock moves {times} times what is allowed"
+
+
+@pytest.mark.parametrize("screw", ["0.09", "20.1"])
+def test_a_screw_that_cannot_be(screw):
+    with pytest.raises(BadInput, match="screw"):
+        work(reading=0.1, screw=screw)
