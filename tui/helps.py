@@ -31,6 +31,8 @@ A value is typed as in the app, with quotes round one that holds blanks: 17, 17.
   --json         the answer as data: unrounded, in mm, degrees, rev/min, N; every caution
   --plain        without boxes or colour, for a screen reader
   --trouble      what goes wrong with this work, and what to check first
+  --svg FILE     write the picture; --dxf FILE a scale strip or holes on a circle, in millimetres; - is stdout
+  --force        write over a file that is there
   --set-up TEXT  how the work is held: "grip=20, stick_out=40, support=none"; also machine, held_by, rear, power,
                  tap_driven_by, reverse, off_centre
   --part FILE    take material, thread and diameter from a part file where they are not given; it says what it took
@@ -50,7 +52,8 @@ Exit 0: no mistake. Exit 1: a step cannot be worked out for this shop. Exit 2: m
 
   --why          under each step the rules that put it where it stands
   --json         the plan as data
-  -o FILE        write the plan as a recipe too; --svg FILE the drawing
+  -o FILE        write the plan as a recipe too
+  --svg FILE     write the drawing; --dxf FILE the section, in millimetres; - is stdout
   --force        write over a file that is there
   --shop FILE    the shop file to plan for
 

@@ -4,19 +4,22 @@ from __future__ import annotations
 
 import json
 import sys
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from engine.base.refusals import BadInput
 from engine.shop.file import load as load_shop
+from tui.saving import save
 from tui.wording import speak_as_shop, spoken
 
 if TYPE_CHECKING:
+    from engine.base.answer import Shape
     from engine.part.part import Part
     from engine.part.plan import Plan
 
-USAGE = "tommybar part FILE [--json] [--why] [-o RECIPE] [--svg DRAWING] [--force] [--shop FILE]"
+USAGE = "tommybar part FILE [--json] [--why] [-o RECIPE] [--svg DRAWING] [--dxf DRAWING] [--force] [--shop FILE]"
 
 
 @dataclass
@@ -27,6 +30,7 @@ class _Line:
     force: bool = False
     out: Path | None = None
     svg: Path | None = None
+    dxf: Path | None = None
     shop: Path | None = None
 
 
@@ -54,14 +58,14 @@ def _parse(words: list[str]) -> _Line:
             line.why, line.force = line.why or word == "--why", line.force or word == "--force"
         elif word in ("-o", "--out"):
             line.out = Path(next(rest, ""))
-        elif word == "--svg":
-            line.svg = Path(next(rest, ""))
+        elif word in ("--svg", "--dxf"):
+            setattr(line, word[2:], Path(next(rest, "")))
         elif word == "--shop":
             line.shop = Path(next(rest, ""))
         elif word.startswith("--shop="):
             line.shop = Path(word[7:])
         elif word.startswith("-") and word != "-":
-            raise BadInput("option", word, "--json, --why, -o FILE, --svg FILE, --force or --shop FILE")
+            raise BadInput("option", word, "--json, --why, -o FILE, --svg FILE, --dxf FILE, --force or --shop FILE")
         else:
             files.append(word)
     if len(files) != 1:
@@ -78,9 +82,11 @@ def _written(line: _Line) -> None:
     shop = load_shop(line.shop)
     plans = list(plan_all(file.parts, shop))
     if line.svg is not None:
-        _save(line, line.svg, "\n".join(_drawing(one) for one in file.parts))
+        save(line.svg, _file(file.parts), door="part", force=line.force)
+    if line.dxf is not None:
+        save(line.dxf, _dxf(file.parts), door="part", force=line.force)
     if line.out is not None:
-        _save(line, line.out, _recipe(plans, text))
+        save(line.out, _recipe(plans, text), door="part", force=line.force)
     print(json.dumps(_json(plans), ensure_ascii=False, indent=2) if line.json else _text(plans, line.why))
 
 
@@ -105,23 +111,34 @@ def _drawing(one: Part) -> str:
     return spoken("\n".join(svg(drawing(one), one.unit)))
 
 
+def _file(parts: Sequence[Part]) -> str:
+    from engine.jobs.svg import drawing_file
+    from engine.part.drawing import drawing
+
+    return spoken(drawing_file([drawing(one) for one in parts], parts[0].unit))
+
+
+def _dxf(parts: Sequence[Part]) -> str:
+    """The parts' sections one under the other, without hatching."""
+    from engine.base.answer import Line
+    from engine.base.outlines import moved
+    from engine.jobs.dxf import dxf
+    from engine.part.drawing import Frame, section
+
+    shapes: list[Shape] = []
+    down = 0.0
+    for one in parts:
+        down -= one.largest
+        shapes += [moved(shape, down) for shape in section(one, Frame(1.0, 1.0), hatched=False)]
+        shapes.append(Line(-0.1 * one.overall, down, 1.1 * one.overall, down, 2))
+        down -= one.largest
+    return dxf(shapes, parts[0].unit)
+
+
 def _recipe(plans: list[Plan], text: str) -> str:
     from engine.part.plan_recipe import as_recipe
 
     return as_recipe(plans, text)
-
-
-def _save(line: _Line, path: Path, text: str) -> None:
-    from engine.base.files import write_safely
-
-    if path.is_file() and not line.force:
-        said = f"part: {path} is there already; another name or --force, which writes over it."
-        raise BadInput("file", path, "a file that is not there yet", said)
-    try:
-        write_safely(path, text)
-    except OSError as error:
-        said = f"part: {path} cannot be written: {error.strerror or error}."
-        raise BadInput("file", path, "a file that can be written", said) from None
 
 
 def _plain(text: str) -> str:

@@ -25,7 +25,10 @@ from tui.wording import speak, spoken
 if TYPE_CHECKING:
     from engine.shop.model import Shop
 
-_OPTIONS = "--json, --plain, --inch, --mm, --shop FILE, --trouble, --set-up TEXT, --part FILE, --yes ID or --no ID"
+_OPTIONS = (
+    "--json, --plain, --svg FILE, --dxf FILE, --force, --inch, --mm, --shop FILE, --trouble, --set-up TEXT, --part FILE, "
+    "--yes ID or --no ID"
+)
 
 
 _ALONE = ("--json", "--plain", "--trouble", "--inch", "--mm")  # options that stand for themselves
@@ -44,6 +47,9 @@ class _Line:
     shop: Path | None = None
     set_up: str = ""
     part: Path | None = None
+    svg: Path | None = None
+    dxf: Path | None = None
+    force: bool = False
     taken: dict[str, str] = field(default_factory=dict)
     told: dict[str, bool] = field(default_factory=dict)
 
@@ -52,7 +58,7 @@ def _parse(words: list[str]) -> _Line:
     line = _Line(given={})
     rest = iter(words)
     for word in rest:
-        if word in ("--json", "--plain", "--trouble"):
+        if word in ("--json", "--plain", "--trouble", "--force"):
             setattr(line, word[2:], True)
         elif word in ("--inch", "--mm"):
             line.unit = word[2:]
@@ -64,6 +70,9 @@ def _parse(words: list[str]) -> _Line:
             line.set_up = word[9:] if "=" in word else next(rest, "") or " "
         elif word == "--part" or word.startswith("--part="):
             line.part = _file(word[7:] if "=" in word else next(rest, ""), "--part")
+        elif word.split("=", 1)[0] in ("--svg", "--dxf"):
+            option = word[:5]
+            setattr(line, option[2:], _file(word[6:] if "=" in word else next(rest, ""), option))
         elif word in ("--yes", "--no"):
             line.told[_asking(word, next(rest, ""))] = word == "--yes"
         elif word.startswith("--"):
@@ -144,9 +153,12 @@ def work(words: list[str]) -> int:
         known = situation_of(read_set_up(line.set_up, unit)) if line.set_up else None
         done = run(line.operation, line.given or {}, shop, unit=unit, told=line.told, known=known)
         troubles = _troubles(done, shop, unit) if line.trouble else None
+        drawn = _drawn(done.answer, line)
     except BadInput as refusal:
         return _refuse(refusal, as_json, unit)
-    if line.json:
+    if drawn:
+        _print_cautions(done, line.unit)
+    elif line.json:
         import json
 
         data = as_data(done, line.given or {}, line.unit)
@@ -156,6 +168,34 @@ def work(words: list[str]) -> int:
     else:
         _print(done, line, troubles or [])
     return 0
+
+
+def _drawn(answer: Answer, line: _Line) -> bool:
+    """Write the picture to the files asked for; whether standard output is taken by one."""
+    if line.svg is None and line.dxf is None:
+        return False
+    from tui.saving import save
+
+    if not answer.pictures:
+        raise BadInput("--svg", line.operation, "an operation with a picture", "This answer has no picture.")
+    if line.svg is not None:
+        from engine.jobs.svg import drawing_file
+
+        save(line.svg, spoken(drawing_file(answer.pictures, line.unit)), door="--svg", force=line.force)
+    if line.dxf is not None:
+        save(line.dxf, _dxf(answer, line), door="--dxf", force=line.force)
+    return "-" in (str(line.svg), str(line.dxf))
+
+
+def _dxf(answer: Answer, line: _Line) -> str:
+    """The picture that is at true size or true in all its parts; others are for the eye."""
+    from engine.jobs.dxf import TRUE, dxf
+
+    found = [picture for picture in answer.pictures if picture.name in TRUE]
+    if not found:
+        said = f"--dxf: {line.operation} has no drawing to work from; scale strips and holes on a circle have one."
+        raise BadInput("--dxf", line.operation, "scale-lines, straight-scale or hole-circle", said)
+    return dxf(found[0].shapes, line.unit)
 
 
 def _take_from_part(line: _Line, path: Path) -> None:

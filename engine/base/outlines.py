@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 from math import floor, log10
 
@@ -40,6 +41,15 @@ def box(
 ) -> Polygon:
     """An upright rectangle."""
     return Polygon(((x1, y1), (x2, y1), (x2, y2), (x1, y2)), filled, cut, row)
+
+
+def moved(shape: Shape, up: float) -> Shape:
+    """The same shape so much higher."""
+    if isinstance(shape, Line | Size):
+        return replace(shape, y1=shape.y1 + up, y2=shape.y2 + up)
+    if isinstance(shape, Polygon):
+        return replace(shape, points=tuple((x, y + up) for x, y in shape.points))
+    return replace(shape, y=shape.y + up)
 
 
 def dia(diameter: float, decimals: int = 2) -> Text:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from html import escape
 
 from engine.base.answer import Label, Picture, Pointer, Shape, Size
@@ -11,6 +11,7 @@ from engine.base.rounding import short
 from engine.base.words import write
 
 WIDEST = 180.0  # mm: what A4 and Letter both leave between margins of 15 mm
+_FILE = 120.0  # mm: how high a picture in a file of its own may be
 TALLEST = 70.0  # mm: a picture that is not at true size leaves room for its step
 TEXT = 2.6  # mm: height of words on paper
 _LETTER = 0.62  # of it: how wide a letter is, a little more than most
@@ -66,16 +67,40 @@ def pieces(picture: Picture, sheet: Sheet, widest: float) -> tuple[tuple[float, 
     return tuple((n * widest - MARGIN, min(widest, width - n * widest)) for n in range(count))
 
 
+def drawing_file(pictures: Sequence[Picture], unit: str = "mm") -> str:
+    """Pictures as one SVG file, one under the other, on white; what is true to size is so, however long.
+
+    >>> from engine.base.answer import Polygon
+    >>> square = Picture("p", "Square", (Polygon(((0, 0), (10, 0), (10, 10), (0, 10))),), "A square.", true_size=True)
+    >>> drawing_file([square, square]).count("<svg")
+    3
+    """
+    found: list[str] = []
+    wide, down = 0.0, 0.0
+    for picture in pictures:
+        sheet = sheet_of(picture, unit, WIDEST, _FILE)
+        if sheet is None:
+            continue
+        width, height = sheet.width + 2 * MARGIN, sheet.height + 2 * MARGIN
+        found.append(_element(sheet, -MARGIN, width, write(picture.alt, unit), TEXT, down=down))
+        wide, down = max(wide, width), down + height + MARGIN
+    size = f'width="{_mm(wide)}mm" height="{_mm(down)}mm" viewBox="0 0 {_mm(wide)} {_mm(down)}"'
+    white = '<rect width="100%" height="100%" fill="white"/>'
+    return f'<svg xmlns="http://www.w3.org/2000/svg" {size}>{white}{"".join(found)}</svg>'
+
+
 def _said(shape: Shape, unit: str) -> str:
     return write(shape.text, unit) if isinstance(shape, Label | Size | Pointer) else ""
 
 
-def _element(sheet: Sheet, start: float, wide: float, title: str, text: float) -> str:
+def _element(sheet: Sheet, start: float, wide: float, title: str, text: float, *, down: float | None = None) -> str:
+    """One element; `down` places it inside another one whose unit is a millimetre."""
     high = sheet.height + 2 * MARGIN
+    mm, place = ("mm", "") if down is None else ("", f'y="{_mm(down)}" ')
     order = sorted(sheet.marks, key=lambda mark: isinstance(mark, Words))
     drawn = "".join(part for mark in order for part in _drawn(mark, text))
     return (
-        f'<svg role="img" xmlns="http://www.w3.org/2000/svg" width="{_mm(wide)}mm" height="{_mm(high)}mm" '
+        f'<svg role="img" xmlns="http://www.w3.org/2000/svg" {place}width="{_mm(wide)}{mm}" height="{_mm(high)}{mm}" '
         f'viewBox="{_mm(start)} {_mm(-MARGIN)} {_mm(wide)} {_mm(high)}" font-size="{_mm(text)}" '
         f'font-family="sans-serif"><title>{escape(title)}</title>{drawn}</svg>'
     )
