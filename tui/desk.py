@@ -6,10 +6,10 @@ Whatever writes may wait for a disk, so the screens call it from a thread; it re
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from engine.base.answer import Caution, Picture
 from engine.base.files import BadFile, write_bytes_safely
@@ -17,19 +17,23 @@ from engine.base.refusals import BadInput
 from engine.base.words import Text, say
 from engine.indexing.place import repair
 from engine.jobs import recipe
+from engine.jobs.aims import WORDS, Aim
 from engine.jobs.cuts import CutPlan, plan_cuts, plan_words
+from engine.jobs.holdings import read_clock
 from engine.jobs.journal import Journal
 from engine.jobs.library import Listed, open_recipe, shelf
-from engine.jobs.measuring import Judgement, judge, read_reading, sentences
+from engine.jobs.measuring import GROWING, Judgement, judge, read_reading, sentences
 from engine.jobs.places import Place
 from engine.jobs.progress import Job, JobLine, MovedOn, Noted, Progress, Reading
 from engine.jobs.run import MOST_COUNTED, Worked, WorkedStep, holding_key, resolve
 from engine.jobs.slides import dial_move, dial_position, move_words, owned_slide, slides_for
 from engine.jobs.store import JournalError
+from engine.jobs.trials import Trial
 from engine.safety.told import asked_in
 from engine.set_up import SetUp, as_kept
 from engine.shop.file import data_folder
 from engine.shop.model import Shop
+from tui.aiming import Aims
 
 if TYPE_CHECKING:
     from engine.part.part import WorkState
@@ -104,6 +108,7 @@ class OpenJob:
         self.progress: Progress = job.progress
         self.plan = recipe.read(job.recipe_text, Path(f"{job.recipe_name}.toml"))
         self.unit = job.shop.unit  # what the screen shows it in
+        self.aims = Aims(self)
         self.worked: Worked = self._work()
         self.progress = journal.replanned(job.id, self.worked)
         self.moved_on = ""
@@ -139,8 +144,13 @@ class OpenJob:
         ids = {number: step.id for number, step in enumerate(self.plan.steps, 1)}
         counted = {ids[step]: told for step, told in progress.counted.items() if step in ids}
         return resolve(
-            self.plan, self.job.shop, told=progress.told, readings=self._readings(), held=progress.held, counted=counted
-        )
+            self.plan, self.job.shop, told=progress.told, readings=self._readings(), held=progress.held, counted=counted,
+            aims=self.aims.by_step(), springs=self.aims.springs,
+        )  # fmt: skip
+
+    def refresh(self) -> None:
+        """Work the job out anew after something was told that its steps take."""
+        self._work_again()
 
     def _readings(self) -> dict[str, float]:
         """The newest reading of each step by its id, of the steps that are behind or in hand."""
@@ -156,7 +166,8 @@ class OpenJob:
         self.warning = next(
             (
                 say(
-                    "This reading leaves step {number}, {title}, without an answer: {problem}",
+                    "This reading leaves step {number}, {title}, without an answer: {problem} Measure again and put the "
+                    "reading right; else change that step, or begin this piece anew.",
                     number=step.number,
                     title=step.step.title,
                     problem=step.problem,
@@ -370,24 +381,63 @@ class OpenJob:
         """A reading against the limits of this step."""
         limits = self.step.limits
         assert limits is not None
-        return judge(reading, low=limits.low, high=limits.high, kind=limits.kind)
+        if limits.low is None and limits.high is None:
+            return judge(reading, low=None, high=None, kind=limits.kind)
+        found = limits.aimed
+        return judge(
+            reading, low=found.low, high=found.high, kind=limits.kind, target=found.size, aim=WORDS[limits.aim.where]
+        )
+
+    def taking(self, reading: float, take: float) -> Judgement:
+        """A reading of which so much has still to come off, as a trial says."""
+        limits = self.step.limits
+        assert limits is not None
+        size = reading + (take if limits.kind in GROWING else -take)
+        return judge(reading, low=size - take / 2, high=size + take / 2, kind=limits.kind, target=size, aim="its mate")
 
     def keep(self, reading: str, turns: str, dial: str, slide: str, unit: str, correcting: Reading | None) -> None:
         """Keep a reading as typed, with where the dial stood if that was typed too."""
         limits = self.step.limits
         if limits is None:
             raise BadInput("reading", reading, "nothing: this step is not measured")
+        if correcting is None and sum(c.isalpha() for c in reading) > 4:  # no unit is so long: how it goes on its mate
+            self.aims.try_it(reading)
+            return
         value = read_reading(reading, unit)
         stood = self._dial(turns, dial, slide, unit)
         if correcting is not None:
             self.progress = self.journal.corrected(self.job.id, correcting.seq, value, dial=stood)
+            self.aims.learn()
             self._work_again()
             return
         self.progress = self.journal.measured(
             self.job.id, self.place.step, value, row=self.place.row, dial=stood,
-            slide=slide if stood is not None else "", what=limits.what,
+            slide=slide if stood is not None else "", what=limits.what, about=self.aims.about(self.step),
         )  # fmt: skip
+        self.aims.learn()
         self._work_again()
+
+    def keep_aim(self, aim: Aim) -> None:
+        """Keep what the step in hand aims at."""
+        self.progress = self.journal.aimed(self.job.id, self.step.number, aim)
+        self._work_again()
+
+    def keep_trial(self, trial: Trial) -> None:
+        """Keep a trial with the mate."""
+        self.progress = self.journal.tried(self.job.id, self.step.number, trial)
+
+    def keep_spring(self, spring: Mapping[str, Any]) -> None:
+        """Keep what a slide's tool was found to take in the step in hand."""
+        self.progress = self.journal.learned(self.job.id, self.step.number, spring)
+
+    def keep_gate(self, gate: str, found: str) -> None:
+        """Keep what was found out before the work is let go."""
+        self.progress = self.journal.found_at_gate(self.job.id, gate, found)
+
+    def keep_clock(self, typed: str) -> None:
+        """Keep what the clock showed in the holding in hand, as typed."""
+        reading = read_clock(typed, self.unit)
+        self.progress = self.journal.clocked(self.job.id, self.step.number, self.step.holding, reading)
 
     def _dial(self, turns: str, dial: str, slide: str, unit: str) -> float | None:
         if not turns.strip() and not dial.strip():
@@ -412,20 +462,23 @@ class OpenJob:
         # A plan that knows what the tool really takes stands in the place of what the dial alone would say.
         if judgement.more and self.slides and not (cuts and cuts.cuts):
             name = last.slide or self.slides[0]
-            move = move_words(dial_move(judgement, name, self.job.shop))
+            move = move_words(dial_move(judgement, name, self.job.shop, takes=self.aims.share(name)))
         says = sentences(judgement, move=move, own=limits.over_cut)
         later = (self.warning,) if self.warning else ()
-        return Measured(judgement, (*says, *(plan_words(cuts) if cuts else ()), *later))
+        return Measured(judgement, (*says, *(plan_words(cuts) if cuts else ()), *self.aims.trial_says(), *later))
 
     def _last_cuts(self, judgement: Judgement, last: Reading) -> CutPlan | None:
         limits = self.step.limits
         assert limits is not None
         points = [(r.dial, r.reading) for r in self.readings if r.dial is not None and r.slide == last.slide]
-        if not judgement.more or len(points) < 2 or limits.low is None or limits.high is None:
+        spring = self.aims.spring(last.slide) if last.slide else None
+        found = limits.aimed
+        if not judgement.more or len(points) < (1 if spring else 2) or found.low is None or found.high is None:
             return None
         return plan_cuts(
-            points, low=limits.low, high=limits.high, kind=limits.kind, slide=last.slide, shop=self.job.shop
-        )
+            points, low=found.low, high=found.high, kind=limits.kind, slide=last.slide, shop=self.job.shop,
+            target=found.size, takes=(spring.share, spring.doubt) if spring else None,
+        )  # fmt: skip
 
     # The sheet
 

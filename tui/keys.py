@@ -33,6 +33,7 @@ _ROWS: tuple[tuple[str, str, str], ...] = (
     ("back", "ctrl+z pageup z backspace", "take the last thing back: a line, a step, a change, an answer"),
     ("leave", "escape ctrl+y", "out of the field, the view, the screen; nothing else"),
     ("measure", "m", "a reading: measured, and judged by its limits"),
+    ("aim", "f", "what a cut aims at, how the part goes on its mate, what the tool takes of what its dial says"),
     (
         "goto",
         "ctrl+g g slash",

@@ -16,12 +16,12 @@ from engine.base.words import Text, counted, figures, say, shown
 from engine.indexing.dials import DialSetting, Towards, slide_setting
 from engine.jobs.measuring import GROWING, Kind
 from engine.jobs.slides import owned_slide
+from engine.jobs.springs import LEAST, MOST
 from engine.shop.model import Shop, Slide
 
 READING_ERROR = 0.005  # mm either way: a micrometer with lines of 0.01 mm, read to the nearest; common practice
 SETTING_ERROR = 0.25  # of a line either way: how near a dial is set to a line; common practice, no source
 TWICE = 2.0  # standard uncertainties either way, about 19 times in 20; JCGM 100:2008, 6.3.3
-_LEAST_SHARE, _MOST_SHARE = (0.3, 1.25)  # outside these the dial was misread, not the lathe sprung; common practice
 _RUBS = 0.02  # mm of depth under which a tool may rub and not cut; common practice, no source
 
 
@@ -115,17 +115,21 @@ def plan_cuts(
     slide: str,
     shop: Shop,
     reading_error: float = READING_ERROR,
+    target: float | None = None,
+    takes: tuple[float, float] | None = None,
 ) -> CutPlan:
     """Plan the last cuts from readings with their dial settings.
 
     readings: Where the slide stood from its zero [mm of the slide], and the size measured there [mm]; two or more,
-        oldest first. All of them from one zero.
+        oldest first, or one where `takes` is known. All of them from one zero.
     low: Smallest permissible size. [mm]
     high: Largest permissible size. [mm]
     kind: As for engine.jobs.measuring.judge.
     slide: The slide whose dial was read.
     shop: What is owned.
     reading_error: How far off a reading may be, either way. [mm]
+    target: The size that the last cut is to end at; None: the middle. [mm]
+    takes: What the tool takes of what the dial says, give or take, as learned before. [-]
     Returns: One cut, or two equal ones with a reading between where one would not be sure enough.
     Raises: BadInput if the slide is not owned or cannot change such a measure.
     Source: JCGM 100:2008: 4.3.7 (limits of error as a standard uncertainty), 5.1.2 (combining), H.3 (the line). Two
@@ -136,15 +140,26 @@ def plan_cuts(
     ...                  shop=sample("metric"))
     >>> plan.share, len(plan.cuts), plan.cuts[-1].travel
     (0.9, 1, 1.277)
+
+    What was learned before serves from the first reading on.
+
+    >>> plan_cuts([(1.0, 20.10)], low=19.55, high=19.65, kind="diameter", slide="cross", shop=sample("metric"),
+    ...           takes=(0.9, 0.02)).cuts[-1].travel
+    1.277
     """
     owned, ratio = owned_slide(slide, kind, shop)
     sign = 1.0 if kind in GROWING else -1.0
     # A dial may fall as the cut goes on (boring, a tool behind the work): then count the way it has gone.
-    way = -1 if readings and readings[-1][0] < readings[0][0] else 1
+    falls = readings[-1][0] < readings[0][0] if len(readings) > 1 else kind == "bore"
+    way = -1 if falls else 1
     points = [(way * travel, size) for travel, size in readings]
     by_dial, known = _uncertainties(ratio * float(owned.travel_per_turn / owned.divisions), reading_error)
     try:
-        line = fit_line(points, known=known)
+        line = (
+            _known_line(points[0], takes, sign * ratio, known)
+            if takes and len(points) == 1
+            else fit_line(points, known=known)
+        )
     except ValueError:
         return CutPlan(slide, len(points), 0, 0, problem="Two readings at two dial settings are needed.")
     share = sign * line.slope / ratio
@@ -153,13 +168,22 @@ def plan_cuts(
     if refusal:
         return CutPlan(slide, len(points), share, doubt, problem=refusal)
     now = points[-1][0]
-    last = line.mean_x + ((low + high) / 2 - line.mean_y) / line.slope
-    sure_enough = TWICE * sqrt(line.uncertainty_at(last) ** 2 + by_dial**2) <= (high - low) / 2
+    aim = (low + high) / 2 if target is None else target
+    last = line.mean_x + (aim - line.mean_y) / line.slope
+    room = high - aim if sign > 0 else aim - low  # to the limit that is not to be passed
+    sure_enough = TWICE * sqrt(line.uncertainty_at(last) ** 2 + by_dial**2) <= room
     stops = (last,) if sure_enough else (now + (last - now) / 2, last)
     cuts = _cuts(stops, line, points, owned, way, by_dial)
     chance = NormalDist(cuts[-1].expected, cuts[-1].give_or_take / TWICE)
     likely = chance.cdf(high) - chance.cdf(low)
     return CutPlan(slide, len(points), share, doubt, cuts, likely, thin=(last - now) / len(stops) < _RUBS)
+
+
+def _known_line(point: tuple[float, float], takes: tuple[float, float], change: float, known: float) -> Line:
+    """The line through one reading with a slope that was learned before."""
+    share, doubt = takes
+    slope_uncertainty = max(doubt, 1e-3) / TWICE * abs(change)
+    return Line(share * change, *point, (known / slope_uncertainty) ** 2, 1, known)
 
 
 def _uncertainties(change_by_line: float, reading_error: float) -> tuple[float, float]:
@@ -185,6 +209,15 @@ def _cuts(
     return tuple(found)
 
 
+def teaches(plan: CutPlan) -> bool:
+    """Whether the readings behind a plan tell what the tool takes, well enough to be kept.
+
+    >>> teaches(CutPlan("cross", 2, 0.8, 0.04)), teaches(CutPlan("cross", 2, 0.8, 0.5))
+    (True, False)
+    """
+    return plan.readings > 1 and LEAST <= plan.share <= MOST and plan.share_give_or_take <= plan.share / 3
+
+
 def _setting(owned: Slide, travel: float, towards: Towards) -> DialSetting:
     """As slide_setting; below the dial's zero the turns come out negative."""
     turn = float(owned.travel_per_turn)
@@ -195,7 +228,7 @@ def _setting(owned: Slide, travel: float, towards: Towards) -> DialSetting:
 
 def _refusal(share: float, doubt: float, newest: float, low: float, high: float, sign: float) -> Text:
     """Why nothing can be planned, or nothing."""
-    if not _LEAST_SHARE <= share <= _MOST_SHARE:
+    if not LEAST <= share <= MOST:
         return say(
             "The readings say that the tool takes {share} of what the dial says: that is no spring. "
             "See that the dial was read at the right turn and from the same zero.",
@@ -225,12 +258,13 @@ def plan_words(plan: CutPlan) -> tuple[Text, ...]:
     """
     if plan.problem:
         return (plan.problem,)
+    source = f"{plan.readings} readings" if plan.readings > 1 else "as learned before"
     lines: list[Text] = [
         say(
-            "The tool takes {share} of what the dial says, give or take {doubt} ({readings} readings).",
+            "The tool takes {share} of what the dial says, give or take {doubt} ({source}).",
             share=figures(plan.share, 2),
             doubt=figures(plan.share_give_or_take, 2),
-            readings=plan.readings,
+            source=source,
         )
     ]
     for number, cut in enumerate(plan.cuts, 1):

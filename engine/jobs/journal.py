@@ -10,21 +10,26 @@ from __future__ import annotations
 import json
 import sqlite3
 import threading
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from contextlib import contextmanager
+from dataclasses import asdict
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any, TypeVar
 
 from engine.jobs import ledger, store
+from engine.jobs.aims import Aim
 from engine.jobs.ledger import Begun, Entry
 from engine.jobs.places import Place, PlannedStep, after, before, checked, place_words, plan_of
-from engine.jobs.progress import DAMAGED, Event, Job, JobLine, MovedOn, Progress, advanced, begun
+from engine.jobs.progress import DAMAGED, Event, Job, JobLine, JobName, MovedOn, Progress, advanced, begun
 from engine.jobs.run import Worked
 from engine.jobs.snapshot import from_text, to_text
+from engine.jobs.springs import FORGOTTEN, LEARNED, TOLD, Spring
 from engine.jobs.store import JournalError, NotSaved
+from engine.jobs.trials import Trial
 
 T = TypeVar("T")
+_EVENT = "job, seq, at, kind, step, row, data, crc"
 __all__ = ["Journal", "JournalError", "MovedOn", "NotSaved"]
 
 
@@ -163,9 +168,11 @@ class Journal:
         dial: float | None = None,
         slide: str = "",
         what: str = "",
+        about: Mapping[str, Any] | None = None,
     ) -> Progress:
-        """Keep a reading [mm], with where the slide's dial stood [mm of slide travel] if it is known."""
-        data = {"reading": reading, "dial": dial, "slide": slide, "what": what}
+        """Keep a reading [mm], with where the slide's dial stood [mm of slide travel] if it is known; `about` is what other
+        jobs read of it: see engine.jobs.known."""
+        data = {"reading": reading, "dial": dial, "slide": slide, "what": what, **(about or {})}
         return self._note(job, "measured", step, row, data)
 
     def corrected(self, job: int, reading_seq: int, reading: float, *, dial: float | None = None) -> Progress:
@@ -204,6 +211,54 @@ class Journal:
     def counting(self, job: int, step: int, noun: str, rows: int) -> Progress:
         """So many of something are counted in this step from now on."""
         return self._note(job, "counting", step, 0, {"noun": noun, "rows": rows})
+
+    def aimed(self, job: int, step: int, aim: Aim) -> Progress:
+        """Keep what the last cut of a step aims at."""
+        return self._note(job, "aimed", step, 0, asdict(aim))
+
+    def tried(self, job: int, step: int, trial: Trial) -> Progress:
+        """Keep a trial with the mate."""
+        return self._note(job, "tried", step, 0, asdict(trial))
+
+    def found_at_gate(self, job: int, gate: str, found: str) -> Progress:
+        """Keep what was found out before the work is let go; `gate` as engine.jobs.holdings names it."""
+        return self._note(job, "gate", 0, 0, {"gate": gate, "found": found})
+
+    def clocked(self, job: int, step: int, holding: int, reading: float) -> Progress:
+        """Keep what the clock showed in a holding [mm]."""
+        return self._note(job, "clocked", step, 0, {"holding": holding, "reading": reading})
+
+    def learned(self, job: int, step: int, spring: Mapping[str, Any]) -> Progress:
+        """Keep what a slide's tool was found to take, unless that is known of this step."""
+        data = {**spring, "step": step}
+
+        def write(database: sqlite3.Connection, row: sqlite3.Row) -> None:
+            known = [e.data for e in self._events(database, job) if e.kind == LEARNED and e.data["step"] == step]
+            if not known or known[-1] != data:
+                self._append(database, job, LEARNED, Place(step, 0), data)
+
+        return self._written(job, write)
+
+    def spring_told(self, spring: Spring, share: float) -> Progress:
+        """Put right what a slide's tool takes."""
+        return self._note(spring.job, TOLD, 0, 0, {"of": [spring.job, spring.seq], "share": share})
+
+    def spring_forgotten(self, spring: Spring) -> Progress:
+        """Forget what a slide's tool took."""
+        return self._note(spring.job, FORGOTTEN, 0, 0, {"of": [spring.job, spring.seq]})
+
+    def everywhere(self, kinds: Collection[str]) -> tuple[tuple[Event, JobName], ...]:
+        """The entries of these kinds of all jobs, each with its job's name, those of the job last worked on last."""
+        marks = ", ".join("?" * len(kinds))
+        with self._reading() as database:
+            jobs = database.execute("SELECT id, title, recipe_name FROM job ORDER BY turn, id").fetchall()
+            found = []
+            for row in jobs:
+                query = f"SELECT {_EVENT} FROM event WHERE job = ? AND kind IN ({marks}) ORDER BY seq"
+                events = map(_event, database.execute(query, (row["id"], *kinds)))
+                name = JobName(row["id"], row["title"], row["recipe_name"])
+                found += [(event, name) for event in events if event.kind in kinds]
+        return tuple(found)
 
     def left(self, job: int) -> Progress:
         """The job was left, to be gone on with later."""
@@ -292,10 +347,7 @@ class Journal:
         return row
 
     def _events(self, database: sqlite3.Connection, job: int, since: int = 0) -> tuple[Event, ...]:
-        rows = database.execute(
-            "SELECT job, seq, at, kind, step, row, data, crc FROM event WHERE job = ? AND seq > ? ORDER BY seq",
-            (job, since),
-        )
+        rows = database.execute(f"SELECT {_EVENT} FROM event WHERE job = ? AND seq > ? ORDER BY seq", (job, since))
         return tuple(map(_event, rows))
 
     def _progress(self, database: sqlite3.Connection, row: sqlite3.Row) -> Progress:

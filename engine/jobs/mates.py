@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from dataclasses import replace
 
 from engine.base.records import dataclass
 
@@ -45,6 +46,11 @@ def same_part(part: str, title: str, recipe_name: str) -> bool:
     """
     wanted = re.sub(r"^\d+-", "", _slug(part.removesuffix(".toml").rpartition("/")[2]))
     return wanted in (_slug(title), re.sub(r"-\d+$", "", _slug(recipe_name)))
+
+
+def put_right(old: MateReading, reading: float, at: str) -> MateReading:
+    """A reading as it was put right."""
+    return replace(old, reading=reading, at=at)
 
 
 def of_mate(known: Iterable[Known], part: str, feature: str) -> MateReading | None:

@@ -19,8 +19,9 @@ GROWING = ("bore", "depth")  # cutting makes these larger; every other kind gets
 class Judgement:
     """What a reading means. Lengths in mm, of the measured dimension.
 
-    `to_limit` is the least that has still to come off, `to_middle` what brings it to the middle of the limits; both
-    are 0 unless more is to be cut. `beyond` is how far it lies past the limit that cutting cannot restore.
+    `to_limit` is the least that has still to come off, `to_aim` what brings it to the size aimed at; both are 0
+    unless more is to be cut. `aim` is what is aimed at, in words, `beyond` how far it lies past the limit that cutting
+    cannot restore.
     """
 
     reading: float
@@ -29,9 +30,10 @@ class Judgement:
     low: float | None
     high: float | None
     to_limit: float = 0.0
-    to_middle: float = 0.0
+    to_aim: float = 0.0
     beyond: float = 0.0
     doubt: str = ""
+    aim: str = "the middle"
 
     @property
     def over_cut(self) -> bool:
@@ -61,7 +63,15 @@ def read_reading(text: str, unit: str) -> float:
     return value
 
 
-def judge(reading: float, *, low: float | None, high: float | None, kind: Kind) -> Judgement:
+def judge(
+    reading: float,
+    *,
+    low: float | None,
+    high: float | None,
+    kind: Kind,
+    target: float | None = None,
+    aim: str = "the middle",
+) -> Judgement:
     """Judge a reading by its limits.
 
     reading: The reading. [mm]
@@ -69,12 +79,14 @@ def judge(reading: float, *, low: float | None, high: float | None, kind: Kind) 
     high: Largest permissible size. [mm]
     kind: `diameter`, `bore`, `over wires`, `across flats`, `length` or `depth`: whether cutting makes it smaller or
         larger.
+    target: The size aimed at; None: the middle, or the only limit. [mm]
+    aim: What that is, in words.
     Returns: State, what is left to come off, or how far it is over-cut.
     Raises: BadInput if there is no limit, or low lies above high.
     Source: Arithmetic. Over wires of one size the measure changes as the pitch diameter does.
 
     >>> found = judge(20.14, low=19.98, high=20.02, kind="diameter")
-    >>> found.state, found.to_limit, found.to_middle
+    >>> found.state, found.to_limit, found.to_aim
     ('too big', 0.12, 0.14)
     """
     check_range("reading", reading, low=0, high=1e5, unit="mm")
@@ -87,15 +99,16 @@ def judge(reading: float, *, low: float | None, high: float | None, kind: Kind) 
         state = "too big"
     elif low is not None and reading < low - 1e-9:
         state = "too small"
-    middle = _middle(low, high)
-    doubt = _doubt(reading, middle)
+    size = _middle(low, high) if target is None else target
+    doubt = _doubt(reading, size)
     if state == "in limits":
         return Judgement(reading, kind, state, low, high, doubt=doubt)
     limit = high if state == "too big" else low
     assert limit is not None
     off = abs(reading - limit)
     if (state == "too big") == (kind not in GROWING):
-        return Judgement(reading, kind, state, low, high, to_limit=off, to_middle=abs(reading - middle), doubt=doubt)
+        to_aim = max(abs(reading - size), off)
+        return Judgement(reading, kind, state, low, high, to_limit=off, to_aim=to_aim, doubt=doubt, aim=aim)
     return Judgement(reading, kind, state, low, high, beyond=off, doubt=doubt)
 
 
@@ -165,11 +178,12 @@ def sentences(judgement: Judgement, *, move: Text = "", own: tuple[str, ...] = (
     if not judgement.more:
         return (say("In limits: {reading}.", reading=reading), *doubt)
     more = say(
-        "{state}: {reading}. Take off {middle}{where} for the middle, {least} at least.",
+        "{state}: {reading}. Take off {to_aim}{where} for {aim}, {least} at least.",
         state=judgement.state.capitalize(),
         reading=reading,
         where=_WHERE.get(judgement.kind, ""),
-        middle=shown(judgement.to_middle),
+        to_aim=shown(judgement.to_aim),
+        aim=judgement.aim,
         least=shown(judgement.to_limit),
     )
     return (more, *((move,) if move else ()), *doubt)

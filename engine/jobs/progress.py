@@ -7,7 +7,9 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Any
 
+from engine.jobs.aims import Aim
 from engine.jobs.places import Place, PlannedStep, first_place, fitted, place_words, plan_of
+from engine.jobs.trials import Trial
 from engine.safety.told import Told
 from engine.shop.model import Shop
 
@@ -25,6 +27,15 @@ class Event:
     step: int
     row: int
     data: Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class JobName:
+    """What a job is called, and the recipe it is of."""
+
+    id: int
+    title: str
+    recipe_name: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +82,10 @@ class Progress:
     held: Mapping[int, Mapping[str, Any]] = field(default_factory=dict)  # holding -> what was told of it
     notes: tuple[Noted, ...] = ()
     counted: Mapping[int, tuple[str, int]] = field(default_factory=dict)  # step -> what is counted there, how many
+    aims: Mapping[int, Aim] = field(default_factory=dict)  # step -> what its last cut aims at
+    trials: Mapping[int, tuple[Trial, ...]] = field(default_factory=dict)  # step -> its trials, the oldest first
+    gates: Mapping[str, str] = field(default_factory=dict)  # gate (engine.jobs.holdings) -> what was found
+    clocked: Mapping[int, float] = field(default_factory=dict)  # holding -> what the clock showed [mm]
     damaged: int = 0  # entries that the disk has changed; what they said is not known
 
     @property
@@ -135,6 +150,8 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
     readings = {reading.seq: reading for reading in progress.readings}
     told, acknowledged, held = dict(progress.told), set(progress.acknowledged), dict(progress.held)
     notes, counted = list(progress.notes), dict(progress.counted)
+    aims, trials = dict(progress.aims), dict(progress.trials)
+    gates, clocked = dict(progress.gates), dict(progress.clocked)
     for event in events:
         if event.kind == "replanned":
             plan, moved_at = plan_of(event.data["plan"]), event.seq
@@ -158,6 +175,14 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
             told[event.data["caution"]] = Told(
                 event.data["yes"], event.data.get("question", ""), event.data.get("set_up", "")
             )
+        elif event.kind == "aimed":
+            aims[event.step] = Aim(**event.data)
+        elif event.kind == "tried":
+            trials[event.step] = (*trials.get(event.step, ()), Trial(**event.data))
+        elif event.kind == "gate":
+            gates[event.data["gate"]] = event.data["found"]
+        elif event.kind == "clocked":
+            clocked[event.data["holding"]] = event.data["reading"]
         elif event.kind == "acknowledged":
             acknowledged.add((event.step, event.data["caution"]))
         state = event.kind if event.kind in ("left", "put away") else "under way"
@@ -167,20 +192,10 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
     kept = tuple(readings.values())
     damaged = progress.damaged + sum(event.kind == DAMAGED for event in events)
     return replace(
-        progress,
-        plan=plan,
-        seq=seq,
-        moved_at=moved_at,
-        place=place,
-        state=state,
-        readings=kept,
-        told=told,
-        acknowledged=frozenset(acknowledged),
-        held=held,
-        notes=tuple(notes),
-        counted=counted,
-        damaged=damaged,
-    )
+        progress, plan=plan, seq=seq, moved_at=moved_at, place=place, state=state, readings=kept, told=told,
+        acknowledged=frozenset(acknowledged), held=held, notes=tuple(notes), counted=counted, aims=aims, trials=trials,
+        gates=gates, clocked=clocked, damaged=damaged,
+    )  # fmt: skip
 
 
 def _reading(event: Event) -> Reading:

@@ -15,7 +15,9 @@ from engine.base.refusals import BadInput
 from engine.base.register import entry
 from engine.base.showing import text_of
 from engine.base.words import Text, write
+from engine.jobs.aims import Aim, Aimed, aimed
 from engine.jobs.measuring import Kind
+from engine.jobs.springs import Spring, spring_for
 from engine.jobs.wording import From, Size, filled
 from engine.safety import chosen_by_hand, in_order, joined
 from engine.safety.earlier import carried
@@ -25,14 +27,15 @@ from engine.shop.model import Shop
 from engine.situation import Situation
 
 if TYPE_CHECKING:
-    from engine.jobs.schema import Counts, Measure, Recipe, SetUpKeys, Step
+    from engine.jobs.schema import Counts, Mate, Measure, Recipe, SetUpKeys, Step
 
 
 @dataclass(frozen=True, slots=True)
 class Limits:
     """What a measurement is judged by: see engine.jobs.measuring. Lengths in mm; None where there is no limit.
 
-    `slide` is the handwheel that takes off the rest: empty for the usual one, `none` where there is none.
+    `slide` is the handwheel that takes off the rest: empty for the usual one, `none` where there is none. `planned` is the
+    size that was meant; `aim` is what the last cut aims at, `mate` what the recipe says it is made to fit.
     """
 
     what: str
@@ -41,6 +44,14 @@ class Limits:
     high: float | None
     over_cut: tuple[str, ...] = ()
     slide: str = ""
+    planned: float | None = None
+    aim: Aim = Aim()
+    mate: Mate | None = None
+
+    @property
+    def aimed(self) -> Aimed:
+        """The size that the last cut is to end at, with the limits that hold for it."""
+        return aimed(self.low, self.high, self.kind, self.aim)
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,12 +133,16 @@ def resolve(
     readings: Mapping[str, float] | None = None,
     held: Mapping[int, Mapping[str, object]] | None = None,
     counted: Mapping[str, tuple[str, int]] | None = None,
+    aims: Mapping[str, Aim] | None = None,
+    springs: tuple[Spring, ...] = (),
 ) -> Worked:
     """Work every step of a recipe out for a shop.
 
     `readings` are the newest readings by the id of their step [mm]: steps after it take them in the place of the size
     that was planned. `told` are the answers given to questions, `held` what the person said of each holding, in place
     of what the recipe says of it. `counted` is what the person counts by hand: what and how many, by the id of the step.
+    `aims` are what the person lets the last cuts of a step aim at, by its id, `springs` what the slides' tools are known to
+    take.
 
     >>> from pathlib import Path
     >>> from engine.jobs.recipe import read
@@ -160,7 +175,9 @@ def resolve(
             index = step.set_up if isinstance(step.set_up, int) else index
             set_up = _held(step, recipe, (held or {}).get(holding))
         known = joined(situation_of(set_up), carried(earlier.done for earlier in worked if earlier.done))
-        bench = _Bench(recipe, shop, told or {}, known, readings or {}, set_up, holding, index, counted or {})
+        bench = _Bench(
+            recipe, shop, told or {}, known, readings or {}, set_up, holding, index, counted or {}, aims or {}, springs
+        )
         one = _worked(number, step, bench, answers)
         worked.append(one)
         if one.answer:
@@ -181,6 +198,8 @@ class _Bench:
     holding: int
     index: int | None
     counted: Mapping[str, tuple[str, int]] = field(default_factory=dict)
+    aims: Mapping[str, Aim] = field(default_factory=dict)
+    springs: tuple[Spring, ...] = ()
 
     @property
     def unit(self) -> str:
@@ -229,6 +248,7 @@ def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer
             known["table"] = counted_by_hand(step.counts.noun, step.counts.rows)
         if step.operation:
             known["inputs"], known["measured"] = given, _ = _given(step, bench, answers)
+            given |= _aimed_at(step, bench, given, answers) | _taken(step, bench, given)
             done = run(
                 step.operation, given, bench.shop, unit=bench.unit, told=bench.told, known=bench.known, set_up=bench.key
             )
@@ -247,7 +267,7 @@ def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer
         if step.id in bench.counted and (known.get("table") is None or known["table"].name == "counts"):
             known["table"] = counted_by_hand(*bench.counted[step.id])
         if step.measure:
-            known["limits"] = _limits(step.measure, own, answers, bench.unit)
+            known["limits"] = _limits(step, own, answers, bench)
         lead = known.get("lead")
         if step.measure and lead is not None and lead.dimension == "speed":
             known["lead"] = None  # the speed is set once; the size that is turned to is what the eye comes back for
@@ -366,14 +386,52 @@ def _countable(step: Step, answer: Answer) -> Table:
     )
 
 
-def _limits(measure: Measure, own: Answer | None, answers: Mapping[str, Answer], unit: str) -> Limits:
-    low, high = (_length(limit, name, own, answers, unit) for name, limit in _named(measure))
+def _limits(step: Step, own: Answer | None, answers: Mapping[str, Answer], bench: _Bench) -> Limits:
+    measure = step.measure
+    assert measure is not None
+    low, high = (_length(limit, name, own, answers, bench.unit) for name, limit in _named(measure))
+    planned = None
     if measure.figure:
         figure = _figure(From(measure.from_step or "", measure.figure), answers, own)
-        low, high = _limits_of(figure, measure, own, answers, unit)
+        low, high = _limits_of(figure, measure, own, answers, bench.unit)
+        planned = figure.value
     if low is not None and high is not None and low > high:
         raise _Unworked("its low limit lies above its high limit.", "Change the limits in the recipe.")
-    return Limits(measure.what, measure.kind, low, high, measure.over_cut, measure.slide or "")
+    if planned is None and low is not None and high is not None:
+        planned = (low + high) / 2
+    aim = bench.aims.get(step.id, Aim(measure.aim))
+    over_cut, slide = measure.over_cut, measure.slide or ""
+    return Limits(measure.what, measure.kind, low, high, over_cut, slide, planned, aim, measure.mate)
+
+
+def _aimed_at(
+    step: Step, bench: _Bench, given: Mapping[str, object], answers: Mapping[str, Answer]
+) -> dict[str, object]:
+    """The size that an operation's cuts are to end at, where it takes one with its limits and something else than their
+    middle is aimed at."""
+    if step.measure is None or step.measure.figure or "to" in given or not {"low", "high"} <= set(given):
+        return {}
+    limits = _limits(step, None, answers, bench)
+    if limits.low is None or limits.high is None or limits.aim.where == "middle":
+        return {}
+    size = limits.aimed.size
+    return {"to": size} if limits.low <= size <= limits.high else {}
+
+
+def _taken(step: Step, bench: _Bench, given: Mapping[str, object]) -> dict[str, object]:
+    """What the tool takes of what the dial says, where the operation asks for it and it was learned.
+
+    As much as it may take, so that the cuts rather end short of the size.
+    """
+    from engine.base.register import load
+
+    assert step.operation
+    if "takes" in given or "takes" not in asks(load(step.operation).inputs) or bench.shop.lathe is None:
+        return {}
+    slide = str(given.get("slide", "top")) if step.operation == "screwcutting" else "cross"
+    material = given.get("material") or next(iter(bench.shop.materials), "")
+    found = spring_for(bench.springs, machine=bench.shop.name, slide=slide, material=str(material), diameter=None)
+    return {"takes": min(round(found.share + found.doubt, 3), 1.0)} if found and found.share < 1 else {}
 
 
 def _named(measure: Measure) -> tuple[tuple[str, str | From | None], ...]:

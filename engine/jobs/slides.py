@@ -122,13 +122,14 @@ def dial_position(slide: Slide, *, turns: int, reading: float) -> float:
     return turns * turn + reading / shown_per_mm
 
 
-def dial_move(judgement: Judgement, name: str, shop: Shop) -> DialMove:
-    """Return how far to turn a handwheel to bring a part to the middle of its limits, never past them.
+def dial_move(judgement: Judgement, name: str, shop: Shop, *, takes: float = 1.0) -> DialMove:
+    """Return how far to turn a handwheel to bring a part to the size aimed at, never past its limits.
 
     judgement: With something left to come off.
     name: The slide: see `slides_for`.
     shop: What is owned.
-    Returns: From where the dial stands. The setting falls short of the middle by less than a line, unless that would
+    takes: What the tool takes of what the dial says. [-]
+    Returns: From where the dial stands. The setting falls short of the size by less than a line, unless that would
         leave the part outside its limits.
     Raises: BadInput if the slide is not owned or cannot do it, or nothing is left to come off.
     Source: As for engine.indexing.dials.
@@ -143,7 +144,8 @@ def dial_move(judgement: Judgement, name: str, shop: Shop) -> DialMove:
     if not judgement.more:
         raise BadInput("reading", judgement.reading, "a reading with something left to come off")
     slide, ratio = owned_slide(name, judgement.kind, shop)
-    travel = round(judgement.to_middle / ratio, 9)  # a float a hair short of a line is on it
+    ratio *= takes
+    travel = round(judgement.to_aim / ratio, 9)  # a float a hair short of a line is on it
     way = _way(judgement.kind, name)
     for towards in ("short", "nearest", "past"):
         setting = slide_setting(slide, travel, towards=towards)

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from engine.base.words import write
+from engine.jobs.aims import WORDS
 from engine.jobs.progress import DAMAGED, Event, when
+from engine.jobs.springs import FORGOTTEN, LEARNED, TOLD
 from tui.commands import Command
 from tui.desk import OpenJob
 from tui.glyphs import plain
@@ -53,6 +55,13 @@ _EVENTS: dict[str, Callable[[Event], str]] = {
     "answered": lambda e: f"{e.data['caution']}: {_ANSWERS[e.data['yes']]}",
     "counting": lambda e: f"{_at(e)}: {e.data['rows']} are counted, {e.data['noun']} by {e.data['noun']}",
     "replanned": lambda e: "the rows of the steps are others now",
+    "aimed": lambda e: f"{_at(e)}: aims at {WORDS[e.data['where']]}",
+    "tried": lambda e: f"{_at(e)}: tried: {e.data['told']}",
+    "gate": lambda e: f"before letting go, {e.data['gate'].partition(' ')[2]}: {e.data['found']}",
+    "clocked": lambda e: f"{_at(e)}: the clock showed {e.data['reading']:.3f} mm",
+    LEARNED: lambda e: f"{_at(e)}: the {e.data['slide']} slide takes {e.data['share']:.2f} of what its dial says",
+    TOLD: lambda e: f"what a slide takes put right: {e.data['share']:.2f}",
+    FORGOTTEN: lambda e: "what a slide takes forgotten",
     "noted": lambda e: f"{_about(e)}: “{e.data['words']}”",
     "held": lambda e: "set-up: " + (", ".join(f"{k} {v}" for k, v in e.data["told"].items()) or "not told"),
     DAMAGED: lambda e: "damaged on the disk: what it said is not known",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from tui.editing import LineEdit, edited
 from tui.glyphs import plain
@@ -13,7 +13,8 @@ _ROOM = 26  # cells of a short field, its brackets counted
 
 
 class Entry:
-    """A small form over the step: labels with what is typed in each; `choices` are those of the last field."""
+    """A small form over the step: labels with what is typed in each; `choices` are those of the last field, `use` takes
+    what was typed where the screen does not know it."""
 
     def __init__(
         self,
@@ -23,12 +24,14 @@ class Entry:
         texts: Sequence[str] = (),
         choices: Sequence[str] = (),
         longest: int = LONGEST,
+        use: Callable[..., None] | None = None,
     ) -> None:
         self.title, self.labels, self.hints, self.choices = title, labels, hints, choices
         self.room = _ROOM if longest == LONGEST else longest
         self.lines_typed = [LineEdit(text, longest) for text in texts or [""] * len(labels)]
         self.at = 0
         self.refusal = ""
+        self.use = use
 
     @property
     def texts(self) -> list[str]:

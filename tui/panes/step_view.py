@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from engine.base.answer import Figure, Table
+from engine.base.declare import asks
 from engine.base.quantity import show
 from engine.base.showing import figure_text
 from engine.base.words import write
+from engine.jobs.pieces import piece_words
 from engine.jobs.places import Place
 from engine.jobs.run import WorkedStep
 from tui.desk import OpenJob
@@ -31,6 +33,11 @@ def where(job: OpenJob) -> str:
 def job_title(job: OpenJob) -> str:
     """The job's name, with its part if it is not the first."""
     return f"{job.job.title}, part {job.job.part}" if job.job.part > 1 else job.job.title
+
+
+def pieces(job: OpenJob) -> str:
+    """Which of several pieces is in hand, and how many are finished."""
+    return piece_words(job.plan, job.place.step)
 
 
 def comes_next(job: OpenJob, unit: str) -> str:
@@ -60,6 +67,7 @@ def step_lines(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
     # What to do is read at a step's first row; after that the setting has the room.
     least = 1 if job.place.row <= 1 else 0
     shown_do = _do_lines(do, max(room - (12 if step.table else 8), least) if step.answer else room)
+    shown_do += taken_lines(job, unit, width)
     shown_do += note_lines(job, width, max(room // 3, 1))
     body = _main(job, step, unit, width, room - len(shown_do))
     gap = [line()] * max(room - len(shown_do) - len(body), 0)
@@ -107,6 +115,20 @@ def _counted(table: Table, step: WorkedStep, row: int, unit: str, width: int, he
     above = height * 3 // 5
     setting = setting_lines(lead.label, figure_text(lead, unit), width, above)
     return [*setting, line(), *row_lines(table, row, unit, width, height - len(setting) - 1)]
+
+
+def taken_lines(job: OpenJob, unit: str, width: int) -> list[Line]:
+    """Which of the step's sizes were measured, what the clock may show, what has to be found out before letting go."""
+    step, out = job.step, list[Line]()
+    if step.done is not None:
+        questions = asks(step.done.operation.inputs)
+        for name, reading in step.measured.items():
+            words = f"{questions[name].label}: {show(reading, 'length', unit)} measured"
+            out += wrapped(words, width, "strong", rest="  ")
+    if clock := job.aims.clock_says():
+        due = f"{named('measure')}: " if job.aims.clock_due else ""
+        out += wrapped(f"{due}{write(clock, unit)}", width, "strong", rest="  ")
+    return out
 
 
 def note_lines(job: OpenJob, width: int, most: int) -> list[Line]:
@@ -178,10 +200,14 @@ def measured_lines(job: OpenJob, unit: str, width: int) -> list[Line]:
     found = job.measured()
     if found.judgement is None:
         wanted = f"{named('measure')}: measure {limits.what} ({limit_words(job, unit)})"
+        wanted = " · ".join(filter(None, (wanted, job.aims.spare_words())))
         other = job.reading_elsewhere
         if other and job.step.table:
             wanted += f" · {job.step.table.count_noun} {other.row}: {show(other.reading, 'length', unit)}"
-        return wrapped(wanted, width, "strong")
+        out = wrapped(wanted, width, "strong")
+        for text in (*job.aims.trial_says(), job.aims.came_out()):
+            out += wrapped(write(text, unit), width, first="  ") if text else []
+        return out
     good = found.judgement.state == "in limits"
     role = "lead" if good else ("bad" if found.judgement.over_cut else "warning")
     first, *rest = found.says

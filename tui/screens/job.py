@@ -16,10 +16,10 @@ from tui.commands import Command
 from tui.desk import OpenJob, Refusal, one_line
 from tui.keys import named
 from tui.lines import Line, fitted, line, window
-from tui.panes import frame, job_views
+from tui.panes import aim_view, frame, job_views
 from tui.panes.aloud import job_aloud
 from tui.panes.measure_view import Entry
-from tui.panes.step_view import job_lines, job_title, large_lines, limit_words, taken_back, watched, where
+from tui.panes.step_view import job_lines, job_title, large_lines, limit_words, pieces, taken_back, watched, where
 from tui.report import write_report
 from tui.screens.bench import FIRST_PAGE_KEYS, ON, SAY
 from tui.screens.page import Page
@@ -39,6 +39,9 @@ class JobScreen(Page):
         Command("done", "Done", "This is done: on to the next line or step.", "job", means="on"),
         Command("back", "Back one", "Take the last line or step back: it is to be done again.", "job"),
         Command("measure", "Measure", "Enter a reading; it is judged by the limits. A digit begins one too.", "job"),
+        Command("aim", "Aim", "What the cuts aim at; how the part goes on its mate; what the tool takes.", "job",
+                action="view('aim')"),
+        Command("take_out", "Forget", "Forget what is marked of what was learned of a tool.", "job"),
         Command("correct", "Put right", "Put the last reading right; the old one is kept.", "job", means="edit"),
         Command("place", "I am at", "Say where you are: line 12, step 4, hole 7 of line 12; other words lead to the bench.",
                 "job", means="goto"),
@@ -129,7 +132,14 @@ class JobScreen(Page):
         else:
             painted = job_lines(self.job, self.job.unit, width, room, view, self.view == "cautions")
         middle, self.asked = painted.lines, None if self.entry else painted.asked
-        top = fitted([(f" {job_title(self.job)} ", "bar-strong"), (f"  {where(self.job)}", "bar")], width, "bar")
+        top = fitted(
+            [
+                (f" {job_title(self.job)} ", "bar-strong"),
+                (f"  {' · '.join(filter(None, (where(self.job), pieces(self.job))))}", "bar"),
+            ],
+            width,
+            "bar",
+        )
         if self.view == "cautions" and not self.entry:
             self.asked = self._question_in_view(view or [])
         middle = [fitted(runs, width) for runs in middle]
@@ -154,12 +164,13 @@ class JobScreen(Page):
             return [frame.keys([("Enter", "Keep"), ("Tab", "Next field"), ("Esc", "Leave")], width)]
         pairs = {c.id: (c.key(False), c.label) for c in self.COMMANDS}
         pairs["leave"] = ("Esc", "Close" if self.view or self.large else "Leave")
-        order = ["done", "back", "measure", "cautions", "set_up", "place", "words", "large", "plan", "picture", "rows"]
-        order += ["working", "keys"]
+        order = ["done", "back", "measure", "cautions", "set_up", "aim", "place", "words", "large", "plan", "picture"]
+        order += ["rows", "working", "keys"]
         if self.job.finished:
             order = ["back", "plan", "history", "words", "sheet", "keys"]
         elif self.job.step.limits is None:
             order.remove("measure")
+            order.remove("aim")
         if self.job.unread and not self.job.finished:
             pairs["done"] = (pairs["done"][0], "Read")
         return [frame.keys([pairs[i] for i in [*order, "leave"]], width)]
@@ -180,6 +191,7 @@ class JobScreen(Page):
         job = self.job
         makers: dict[str, Callable[[], list[Line]]] = {
             "plan": lambda: job_views.plan_lines(job, self.at, width),
+            "aim": lambda: aim_view.aim_lines(job, self.at, width),
             "history": lambda: job_views.history_lines(job.journal.history(job.job.id), width),
             "cautions": lambda: job_views.cautions_lines(job, self.question, width),
             "rows": lambda: job_views.table_lines(job, width, height - 6),
@@ -214,6 +226,10 @@ class JobScreen(Page):
         if self.view == "plan" and key in ("up", "down"):
             self.at = min(max(self.at + (1 if key == "down" else -1), 1), len(self.job.worked.steps))
             self.scroll = max(self.at - 6, 0)
+            return True
+        if self.view == "aim" and key in ("up", "down"):
+            last = max(len(self.job.aims.rows()) - 1, 0)
+            self.at = min(max(self.at + (1 if key == "down" else -1), 0), last)
             return True
         if key in ("y", "n") and not self.job.finished:
             return self._answer(key == "y")
@@ -292,6 +308,9 @@ class JobScreen(Page):
             await self._save(lambda: self.job.go(Place(self.at, 0)))
             self.redraw()
             return
+        if self.view == "aim":
+            self._use_row()
+            return
         if self.view:
             self.action_leave_view()
             return
@@ -301,7 +320,7 @@ class JobScreen(Page):
         if self.job.unread:
             await self._read_one()
             return
-        if self._unmeasured():
+        if self._unmeasured() or self._gated():
             return
         self.warned = None
         await self._save(self.job.done)
@@ -317,6 +336,46 @@ class JobScreen(Page):
         state = "is not in limits" if self.job.last_reading else "has not been measured"
         self.owner.say(f"This {state}. {named('measure')} measures; Space once more goes on all the same.")
         return True
+
+    def _gated(self) -> bool:
+        """Ask for what has to be found out before the work is let go."""
+        step, place = self.job.step, self.job.place
+        waiting = self.job.aims.gates if not step.rows or place.row == step.rows else ()
+        if not waiting:
+            return False
+        words = waiting[0]
+        hint = f"Do not let go before {words}. What was found, in words or as a number; “not done” if it was not."
+
+        def found(typed: str) -> None:
+            self.job.aims.answer_gate(words, typed)
+
+        self._ask("Before the work is let go", "Found", hint, found)
+        return True
+
+    def _ask(self, title: str, label: str, hint: str, use: Callable[[str], None]) -> None:
+        """Ask for one thing over the step."""
+        self.entry, self.view = Entry(title, (label,), (hint,), longest=LONGEST_NOTE, use=use), self.view
+        self.redraw()
+
+    def _use_row(self) -> None:
+        """What Enter does with the row in hand of the aims."""
+        rows = self.job.aims.rows()
+        if not rows:
+            return
+        row = rows[min(self.at, len(rows) - 1)]
+        if row.turn is not None:
+            self.work_out(row.turn)
+        elif row.use is not None:
+            self._ask(row.label, row.label, row.hint, row.use)
+
+    def action_take_out(self) -> None:
+        """Forget what was learned."""
+        rows = self.job.aims.rows() if self.view == "aim" and not self.entry else ()
+        row = rows[min(self.at, len(rows) - 1)] if rows else None
+        if row is None or row.forget is None:
+            self.owner.say("Nothing is taken out here.")
+            return
+        self.work_out(row.forget, "Forgotten.")
 
     async def action_back(self) -> None:
         """Back by one, which takes that line or step back."""
@@ -341,6 +400,10 @@ class JobScreen(Page):
 
     def _begin_reading(self, correcting: Reading | None) -> None:
         limits = self.job.step.limits
+        if self.job.aims.clock_due and correcting is None:
+            hint = "What the clock shows in one turn of the work, now that it is held anew."
+            self._ask("Clock", "Clock shows", hint, self.job.keep_clock)
+            return
         if limits is None or self.job.finished:
             self.owner.say("Nothing is measured in this step.")
             return
@@ -370,6 +433,12 @@ class JobScreen(Page):
     async def _keep_entry(self) -> None:
         entry = self.entry
         assert entry is not None
+        if entry.use is not None:
+            use = entry.use
+            if await self._save(lambda: use(*entry.texts)):
+                self.entry, self.message = None, "Kept."
+                self.redraw()
+            return
         if entry.title == I_AM_AT:
             await self._keep_place(entry.texts[0])
             return
@@ -474,6 +543,8 @@ class JobScreen(Page):
             return
         self.view = "" if self.view == view else view
         self.scroll, self.question, self.at = 0, 0, min(self.job.place.step, len(self.job.worked.steps))
+        if view == "aim":
+            self.at = 0
         self.redraw()
 
     def action_leave_view(self) -> None:

@@ -42,7 +42,7 @@ def test_the_state_and_what_it_means(kind, reading, state, over_cut, more):
 
 def test_one_limit_is_enough():
     assert judge(5.0, low=None, high=6.0, kind="length").state == "in limits"
-    assert judge(6.5, low=None, high=6.0, kind="length").to_middle == pytest.approx(0.5)
+    assert judge(6.5, low=None, high=6.0, kind="length").to_aim == pytest.approx(0.5)
     with pytest.raises(BadInput, match="a low or a high limit"):
         judge(5.0, low=None, high=None, kind="length")
 
@@ -165,4 +165,4 @@ def test_over_wires_the_infeed_is_that_of_the_threads_pane(size):
     told = run("three-wires", {"size": size, "reading": f"{reading} mm"}, METRIC).answer
     found = judge(reading, low=low, high=high, kind="over wires")
     assert found.state == told.figure("state").text
-    assert found.to_middle / 2 == pytest.approx(told.figure("infeed_to_middle").value, abs=0.002)
+    assert found.to_aim / 2 == pytest.approx(told.figure("infeed_to_middle").value, abs=0.002)
