@@ -130,13 +130,14 @@ def card(worked: Worked, planned: Planned | None = None, progress: Progress | No
     held = list(_strips(_together(worked.steps)))
     maker = _Maker(known, progress, recipe.unit)
     strips = tuple(maker.strip(i, held) for i in range(len(held)))
+    noted = [f"“{one.words}”" for one in progress.notes if one.step == 0] if progress else []
     stands = (
         "" if progress is None else f"Job {progress.job}, part {part}: {place_words(progress.plan, progress.place)}"
     )
     return Card(
         recipe.title,
         recipe.part,
-        recipe.about,
+        " ".join((recipe.about, *noted)),
         known.stock or (recipe.stock,),
         worked.shop.name,
         stands,
@@ -277,7 +278,7 @@ class _Maker:
             _picture(step, self.planned),
             self.tool(step),
             tuple(_sets(step)),
-            tuple(_do(step)),
+            (*_do(step), *self.own_words(group)),
             tuple(self.done(one) for one in group),
             ticks(step.table, self.row_done(group), len(group)) if step.table else None,
             self.measured(group, step.limits) if step.limits else None,
@@ -299,6 +300,14 @@ class _Maker:
             return place is not None and (place.step > step or (place.step == step and place.row > row))
 
         return done
+
+    def own_words(self, group: Group) -> Iterator[str]:
+        """What the person wrote to these steps and their rows."""
+        for step in group:
+            noun = step.table.count_noun if step.table else "row"
+            for one in self.progress.notes if self.progress else ():
+                if one.step == step.number:
+                    yield f"{f'{noun} {one.row}: ' if one.row else ''}“{one.words}”"
 
     def tool(self, step: WorkedStep) -> Text:
         return self.planned.tools.get(step.step.id, "")

@@ -465,6 +465,7 @@ class JobScreen(Page):
         except BadInput as refusal:
             assert self.entry is not None
             self.entry.refusal = one_line(refusal)
+            self.redraw()
             return
         if counts is not None:
             if await self._save(lambda: self.job.count(*counts)):
