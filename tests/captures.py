@@ -101,11 +101,18 @@ async def _jobs(size: tuple[int, int]) -> Shots:
                 await _stand(d, Place(step.number, row if step.rows else 0))
                 shots.append((f"step {step.number}" + (f" line {row}" if step.rows else ""), d.text))
         await _stand(d, Place(2, 0))
-        for name, key in (("plan", "o"), ("what to do", "l"), ("history", "h"), ("help", "question_mark")):
+        for name, key in (
+            ("plan", "o"),
+            ("what to do", "v"),
+            ("large", "l"),
+            ("history", "k"),
+            ("help", "question_mark"),
+        ):
             await d.press(key)
             await _settled(d)
             shots.append((name, d.text))
-            await d.press("escape")
+            if d.app.screen.view:
+                await d.press("escape")
         step = next(s for s in job.worked.steps if s.limits is not None and not s.rows)
         await _stand(d, Place(step.number, 0))
         high = step.limits.high or step.limits.low

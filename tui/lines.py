@@ -100,8 +100,8 @@ def beside(columns: Iterable[tuple[Sequence[Line], int]], height: int, rule: str
 def heading(text: str, width: int, right: str = "", role: str = "head") -> Line:
     """A rule with words in it: `── Answer ───── mm ──`."""
     tail = f" {plain(right)} ──" if right else ""
-    if len(tail) + 16 > width:
-        tail = ""
+    if len(tail) + 16 > width or (len(tail) + len(text) + 5 > width >= len(text) + 5):
+        tail = ""  # the title whole is worth more
     front = cut(f"── {plain(text)}", max(width - len(tail) - 2, 1)) + " "
     front = front[: max(width, 0)]
     return [(front, role), ("─" * max(width - len(front) - len(tail), 0), "rule"), (tail, "rule")]

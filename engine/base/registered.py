@@ -45,7 +45,7 @@ CATALOG = (
     Entry("slot", "joining", 10, "engine.slotting.slot", "Mill a slot", "slot keyway end mill slot drill cutter deflection screwdriver groove mill milling router pocket kerf passes key seat two flute endmill narrow", "material number", "IN-03 SL-01"),
     Entry("key", "joining", 20, "engine.slotting.key", "Key and keyway", "parallel key shaft hub keyway keyseat woodruff half moon square feather keystock slot B17.1 DIN 6885 sunk rectangular pulley gear broach", "number", "SL-01 SL-02"),
     Entry("fit", "joining", 30, "engine.joining.fit", "Limits and fits", "ISO 286 H7 g6 hole shaft clearance press interference tolerance running force sliding transition limits bush bearing allowance", "fit number", "FI-01"),
-    Entry("ball-seat", "joining", 40, "engine.joining.ball_seat", "Seat a ball in a screw end", "ball stand out seat press socket swivel end tip stake peen depth hole steel bearing proud retain solder", "number", "BA-01"),
+    Entry("ball-seat", "joining", 40, "engine.joining.ball_seat", "Seat a ball in a screw", "ball stand out seat press socket swivel end tip stake peen depth hole steel bearing proud retain solder", "number", "BA-01"),
     Entry("solder", "joining", 50, "engine.joining.solder", "Solder", "silver soft brazing braze temper heat liquidus melting joint gap flux lead-free cadmium hardness alloy tin BAg", "number", "SO-01"),
     Entry("retain", "joining", 60, "engine.joining.retain", "Retaining compound", "glue adhesive gap bond anaerobic bush bearing sleeve fixing clearance joint shear load length cylindrical locking", "number", "FI-01 RE-01"),
 )

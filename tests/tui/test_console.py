@@ -18,7 +18,7 @@ SENDABLE = (
     | {f"f{n}" for n in range(1, 13)}
     | {"escape", "enter", "tab", "shift+tab", "space", "up", "down", "left", "right"}
     | {"home", "end", "pageup", "pagedown"}
-    | {"slash", "question_mark", "plus", "minus"}
+    | {"slash", "question_mark", "plus", "minus", "exclamation_mark"}
     | set("abcdefghijklmnopqrstuvwxyz0123456789")
 )  # fmt: skip
 
@@ -30,7 +30,8 @@ def test_every_key_of_a_command_can_be_sent_by_a_console(command):
 
 @pytest.mark.parametrize("command", COMMANDS, ids=lambda c: c.id)
 def test_every_command_works_inside_a_field_and_outside(command):
-    if command.means in ("next", "previous"):  # the pane's own key, pressed again, leads round inside a field
+    # The pane's own key, pressed again, leads round inside a field; the voice is switched once and for all.
+    if command.means in ("next", "previous") or command.id == "voice":
         return
     if not command.id.startswith("pane-"):  # a function key reaches a pane from anywhere
         assert len(command.keys) > 1

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from engine.base.answer import Figure
 from engine.base.showing import figure_text, limits_text
@@ -32,6 +33,8 @@ _AGAIN = re.compile(r"(?:^|_)(?:turns|reading|dial|dial_line|line|depth_dial|cir
 _CHECK = re.compile(
     r"_m(?:in|ax)$|^to_|state|error|tolerance|inside|clearance|limit|closes|readable|kind|over_|play|left"
 )
+# One side of a size of a screw or its nut: `Screw: major, largest (6g)`.
+_LIMITED = re.compile(r"(Screw|Nut): (.+), (largest|smallest)(?: \((.+)\))?")
 _SET = re.compile(
     r"rpm|^feed|finish_feed|^drill|cutter|blank|slide_angle|stick_out|^bar|knurl$|train|method|packing|hole$"
 )
@@ -88,11 +91,15 @@ def _plain_lead(label: str, text: str, width: int) -> list[Line]:
 
 def group_lines(figures: Sequence[Figure], width: int, unit: str, unfolded: bool, key: str) -> list[Line]:
     """The figures after the lead in their groups; those behind the key are counted, or are there too."""
-    lead, *rest = figures
-    grouped: dict[str, list[Figure]] = {name: [] for name in (*GROUPS, "")}
-    for figure in rest:
-        grouped[group_of(figure, lead.setting is not None)].append(figure)
+    lead = figures[0]
+    grouped: dict[str, list[Figure]] = {name: [] for name in (*GROUPS[:2], "")}
+    for block, figure in _limits_together(figures, unit):
+        if figure is not lead:
+            grouped.setdefault(block or group_of(figure, lead.setting is not None), []).append(figure)
     behind = grouped.pop("")
+    grouped = {name: grouped.get(name, []) for name in dict.fromkeys((*grouped, *GROUPS))}
+    for last in GROUPS[2:]:
+        grouped[last] = grouped.pop(last)
     if sum(map(len, grouped.values())) == 0 or len(behind) == 1:
         grouped["Work"] += behind
         behind = []
@@ -110,6 +117,26 @@ def group_lines(figures: Sequence[Figure], width: int, unit: str, unfolded: bool
         said = f"+ {len(behind)} more: {key}"
         names = f" ({few})"
         out.append(line(said + (names if len(said) + len(names) <= width else ""), "hint"))
+    return out
+
+
+def _limits_together(figures: Sequence[Figure], unit: str) -> list[tuple[str, Figure]]:
+    """Each figure with the block that its label asks for, else "": the largest and the smallest of a screw's or a nut's
+    size stand in one line of its own block."""
+    said = [_LIMITED.fullmatch(plain(figure.label)) for figure in figures]
+    sides = {(m[1], m[2], m[4], m[3]): f for f, m in zip(figures, said, strict=True) if m}
+    out: list[tuple[str, Figure]] = []
+    for figure, m in zip(figures, said, strict=True):
+        if m is None:
+            out.append(("", figure))
+            continue
+        block, size = f"{m[1]} {m[4] or ''}".strip(), m[2][:1].upper() + m[2][1:]
+        low, high = (sides.get((m[1], m[2], m[4], side)) for side in ("smallest", "largest"))
+        if low is None or high is None:
+            out.append((block, figure if figure is figures[0] else replace(figure, label=f"{size}, {m[3]}")))
+        elif figure is low:
+            between = f"{figure_text(low, unit).rpartition(' ')[0]} to {figure_text(high, unit)}"
+            out.append((block, replace(low, label=size, dimension="text", value=None, text=between)))
     return out
 
 

@@ -192,7 +192,8 @@ def _figures(answer: Answer, width: int, room: int, unit: str) -> list[Line]:
     lead = answer.lead
     others: list[Figure] = [f for f in answer.figures[1:] if f.setting is not None]
     others += [f for f in answer.figures[1:3] if f not in others]
-    extra = [centred([(plain(f"{f.label}: {figure_text(f, unit)}"), "strong")], width) for f in others[:3]]
+    each = (wrapped(f"{f.label}: {figure_text(f, unit)}", width, "strong") for f in others[:3])
+    extra = [centred(runs, width) for rows in each for runs in rows]
     body = setting_lines(lead.label, figure_text(lead, unit), width, max(room - len(extra) - 1, 3))
     return [*body, line(), *extra][:room]
 

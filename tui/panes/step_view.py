@@ -15,7 +15,7 @@ from engine.jobs.run import WorkedStep
 from tui.desk import OpenJob
 from tui.glyphs import plain
 from tui.keys import named
-from tui.lines import Line, beside, centred, fitted, heading, line, wrapped
+from tui.lines import Line, beside, centred, fitted, heading, line, width_of, wrapped
 from tui.panes.answer_view import figure_lines
 from tui.panes.large_view import counted_lines, row_lines, row_setting, setting_lines
 from tui.widgets import warn
@@ -173,11 +173,15 @@ def _others(figures: tuple[Figure, ...], unit: str, width: int, height: int) -> 
     if len(figures) <= height or width < 76:
         return figure_lines(figures, width, unit, lead=False)
     half = (width - 2) // 2
-    each = [line[0] for line in (figure_lines((f,), half, unit, lead=False)[:1] for f in figures) if line]
-    each = [fitted(runs, half) for runs in each]
-    deep = -(-len(each) // 2)
-    pairs = zip(each[:deep], [*each[deep:], []], strict=False)
-    return [[*left, ("  ", "text"), *right] for left, right in pairs]
+    each = [(figure, figure_lines((figure,), half, unit, lead=False)) for figure in figures]
+    short = [fitted(rows[0], half) for _, rows in each if len(rows) == 1 and width_of(rows[0]) <= half]
+    long = [figure for figure, rows in each if len(rows) != 1 or width_of(rows[0]) > half]
+    deep = -(-len(short) // 2)
+    pairs = zip(short[:deep], [*short[deep:], []], strict=False)
+    return [
+        *([*left, ("  ", "text"), *right] for left, right in pairs),
+        *figure_lines(tuple(long), width, unit, lead=False),
+    ]
 
 
 def _finished(job: OpenJob, width: int) -> list[Line]:

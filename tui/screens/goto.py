@@ -13,7 +13,7 @@ from tui.quick import Destination, arrive, destinations
 from tui.screens.page import Page
 from tui.session import OpenOperation
 
-_EXAMPLES = "M10 · 3/8 unf · #7 · div 37 · knurl 18 · fit H7/g6 · tapping size · how deep · binds"
+_EXAMPLES = "M10 tap · 3/8 unf · #7 · div 37 · knurl 18 · H7/g6 · how deep · binds"
 
 
 class GotoScreen(Page):
