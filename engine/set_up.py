@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, fields
 
 from engine.base.answer import Caution
 from engine.base.declare import choice, flag, length, read
+from engine.base.records import dataclass, fields
 from engine.base.refusals import BadInput
 from engine.base.words import Text, bare, say
 from engine.situation import Situation

@@ -6,10 +6,9 @@ centre, pilot and drill turn at different speeds); the set-up and the shop fill 
 
 from __future__ import annotations
 
-from dataclasses import fields, replace
 from typing import TYPE_CHECKING, Literal
 
-from engine.base.records import dataclass
+from engine.base.records import dataclass, fields, replace
 
 if TYPE_CHECKING:
     from engine.threads.thread import Thread

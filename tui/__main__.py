@@ -6,7 +6,9 @@ import gc
 import os
 import sys
 from collections.abc import Callable
+from contextlib import suppress
 from importlib import import_module
+from typing import NoReturn
 
 from tui import helps
 from tui.output import fit_output
@@ -22,6 +24,14 @@ DOORS = {
 }
 
 
+def run() -> NoReturn:
+    """Run the command and end the program at once: taking an interpreter apart would cost a seventh of an answer."""
+    code = main()
+    with suppress(OSError, ValueError):
+        sys.stderr.flush()
+    os._exit(code)
+
+
 def main(argv: list[str] | None = None) -> int:
     """Run the command; return its exit code."""
     fit_output()
@@ -29,11 +39,20 @@ def main(argv: list[str] | None = None) -> int:
         code = _door(list(sys.argv[1:] if argv is None else argv))
         sys.stdout.flush()
     except BrokenPipeError:  # `tommybar work ... | head`: the reader has seen enough
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _forget_output()
         return 0
     except KeyboardInterrupt:
         return 130  # what a shell gives for a program ended by Ctrl+C
+    except OSError as error:  # nothing can be written any more: a full disk behind `> FILE`
+        _forget_output()
+        print(f"tommybar: the answer cannot be written: {error.strerror or error}", file=sys.stderr)
+        return 1
     return code
+
+
+def _forget_output() -> None:
+    """What is left to be written goes nowhere, so that the end of the program does not try again."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _door(words: list[str]) -> int:
@@ -85,4 +104,4 @@ def _app(words: list[str]) -> int:
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    run()

@@ -6,9 +6,9 @@ No Textual here. Whatever writes returns after the disk has it, like everything 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
+from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput
 from engine.base.words import Text, say, shown, write
 from engine.jobs import known

@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from engine.base.answer import Caution, Picture
 from engine.base.files import BadFile, write_bytes_safely
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.words import Text, say
 from engine.indexing.place import repair

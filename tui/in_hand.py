@@ -5,13 +5,12 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Mapping
-from dataclasses import asdict, replace
 from typing import TYPE_CHECKING
 
 from engine.base.declare import material, read, text, thread
 from engine.base.files import Unreadable, read_written, write_safely
 from engine.base.kinds import Ask
-from engine.base.records import dataclass
+from engine.base.records import asdict, dataclass, replace
 from engine.base.refusals import BadInput
 from engine.set_up import SetUp, as_kept
 from engine.shop.file import data_folder

@@ -5,10 +5,10 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from engine.base.records import dataclass, field
 from engine.base.refusals import BadInput
 from engine.shop.file import load as load_shop
 from tui.saving import save

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import sys
-import textwrap
 from collections.abc import Sequence
 
 from engine.base.answer import Answer, Column, Figure, Table
@@ -66,7 +65,7 @@ def _table(table: Table, unit: str, width: int) -> list[str]:
             for row in rows
             for line in _wrapped("; ".join(f"{h}: {v}" for h, v in zip(heads, row, strict=True) if v), width)
         ]
-    broken = [textwrap.wrap(h, w) or [""] for h, w in zip(heads, widths, strict=True)]
+    broken = [_wrapped(h, w) for h, w in zip(heads, widths, strict=True)]
     deep = max(map(len, broken))
     above = [[""] * (deep - len(lines)) + lines for lines in broken]
     left = [column.dimension == "text" for column in table.columns]
@@ -80,4 +79,8 @@ def _row(cells: Sequence[str], widths: Sequence[int], left: Sequence[bool]) -> s
 
 
 def _wrapped(text: str, width: int) -> list[str]:
-    return textwrap.wrap(text, width, break_on_hyphens=False) or [""]
+    if len(text) <= width and "\n" not in text:
+        return [text]
+    from textwrap import wrap  # only where a line is too long
+
+    return wrap(text, width, break_on_hyphens=False) or [""]

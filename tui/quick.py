@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from functools import cache
 from typing import TYPE_CHECKING
 
 from engine.base.declare import asks
 from engine.base.kinds import Ask
 from engine.base.operation import Operation
+from engine.base.records import dataclass, field
 from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, PANES, Entry, load
 from engine.base.tables import rows

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import field
 from pathlib import Path
 
 from engine.base.answer import Answer, Caution
 from engine.base.operation import Done, run
-from engine.base.records import dataclass
+from engine.base.records import dataclass, field
 from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, PANES, Entry, load
 from engine.safety.told import Told, asked_in

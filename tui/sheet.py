@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import sys
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.shop.file import load as load_shop
 from tui.paper.made import ENDINGS, Asked, Format, file_name, of_job, of_name, stamp, written

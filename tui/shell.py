@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sys
-from dataclasses import asdict, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -11,7 +10,7 @@ from engine.base.answer import Answer, Caution, Cell, Figure, Table
 from engine.base.declare import asks, told
 from engine.base.operation import Done, run
 from engine.base.quantity import DIMENSIONS, JSON_UNITS
-from engine.base.records import dataclass
+from engine.base.records import asdict, dataclass, field
 from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, PANES, load
 from engine.base.setting import Setting, setting_text

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import field
-
-from engine.base.records import dataclass
+from engine.base.records import dataclass, field
 
 MOST = 250_000  # characters: more than any recipe may have
 

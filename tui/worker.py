@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Callable
-from dataclasses import field
 from typing import Any
 
-from engine.base.records import dataclass
+from engine.base.records import dataclass, field
 from engine.base.stopping import heeding
 
 _KEPT = 10.0  # seconds that a thread is kept with nothing to do

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Literal
 
-from engine.base.records import dataclass
+from engine.base.records import dataclass, replace
 from engine.base.rounding import Side
 from engine.base.setting import Setting
 from engine.base.sums import Sum

@@ -14,7 +14,6 @@ before the first number is on the screen.
 
 from __future__ import annotations
 
-import dataclasses
 import re
 from collections.abc import Iterator, Mapping
 from functools import cache
@@ -22,6 +21,7 @@ from keyword import iskeyword
 from types import MappingProxyType
 from typing import Any, TypeVar
 
+from engine.base import records
 from engine.base.kinds import KINDS, Ask
 from engine.base.refusals import BadInput
 
@@ -36,7 +36,7 @@ def _field(kind: str, label: str, *, default: Any = None, required: bool | None 
     known = more.get("from_shop") is not None or more.get("empty")
     must = required if required is not None else (default is None and not known)
     ask = Ask(label=label, kind=kind, required=must, **{"help": "", "example": "", **more})
-    return dataclasses.field(default=default, metadata={"ask": ask})
+    return records.field(default=default, metadata={"ask": ask})
 
 
 def length(label: str, **more: Any) -> Any:
@@ -137,9 +137,9 @@ def asks(model: type) -> Mapping[str, Ask]:
     with an underscore behind it (`from_`), and asked without. What helps to answer one stands in the docstring."""
     helps = {name: text for cls in reversed(model.__mro__) for name, text in _helps(cls.__doc__ or "")}
     found = {}
-    for field in dataclasses.fields(model):
+    for field in records.fields(model):
         name, ask = field.name.removesuffix("_"), field.metadata["ask"]
-        found[name] = ask if ask.help else dataclasses.replace(ask, help=helps.get(name, ""))
+        found[name] = ask if ask.help else records.replace(ask, help=helps.get(name, ""))
     return MappingProxyType(found)
 
 

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import field
 from typing import TYPE_CHECKING, Any
 
 from engine.base.answer import Answer, Caution
 from engine.base.declare import read
-from engine.base.records import dataclass
+from engine.base.records import dataclass, field
 from engine.base.words import Text
 from engine.shop.model import Shop
 from engine.situation import Machine, Situation

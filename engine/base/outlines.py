@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import pairwise
 from math import floor, log10
 
 from engine.base.answer import Line, Polygon, Shape, Size
+from engine.base.records import replace
 from engine.base.words import Text, say, shown
 
 

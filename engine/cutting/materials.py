@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from difflib import get_close_matches
 from functools import cache
 from typing import TYPE_CHECKING, Literal
 
@@ -115,6 +114,8 @@ def is_named(text: str) -> bool:
 
 
 def _unknown(text: str, said: str) -> BadInput:
+    from difflib import get_close_matches  # only for a word that is not known
+
     near = [_phrases()[p].name for p in get_close_matches(said, _phrases(), n=6, cutoff=0.7)]
     distinct = list(dict.fromkeys(near))[:3]
     accepted = "one of " + ", ".join(names())

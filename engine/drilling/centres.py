@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cache
 from math import radians, tan
 
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.tables import rows
 from engine.base.units import parse_length

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from engine.base import declare as ask
 from engine.base.answer import Answer, Figure, Note, figure
 from engine.base.operation import Operation
-from engine.base.records import dataclass
+from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput
 from engine.base.sums import deg
 from engine.base.words import Text, plain, say

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import reduce
 from math import radians, sin
 from operator import add
@@ -10,6 +9,7 @@ from operator import add
 from engine.base import declare as ask
 from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, words
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.setting import setting_text
 from engine.base.sums import Sum, deg, larger, leaf, mm, num, tan

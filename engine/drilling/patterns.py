@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from math import ceil, cos, pi, radians, sin
 
-from engine.base.records import dataclass
+from engine.base.records import dataclass, replace
 from engine.base.refusals import check_range
 from engine.indexing.dials import DialSetting, slide_setting
 from engine.shop.model import Slide

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from math import pi
 from typing import Literal
 
 from engine.base.lists import Tool
+from engine.base.records import dataclass, replace
 from engine.base.refusals import check_range
 from engine.cutting.feeds import FeedRange, feed
 from engine.cutting.forces import BELT_DRIVE, DrillLoad, drilling_load, torque_power

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 
 from engine.base.lists import Tool
+from engine.base.records import dataclass, replace
 from engine.base.tables import rows
 from engine.drilling.sizes import SAME, SERIES, nearest
 from engine.drilling.tap_depth import LEADS

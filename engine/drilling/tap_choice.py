@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from engine.base.lists import Tool
+from engine.base.records import dataclass
 from engine.base.tables import rows
 from engine.cutting.materials import Material
 from engine.drilling.sizes import SAME, Drill, every_drill

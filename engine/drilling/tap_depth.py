@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from engine.base.records import dataclass
 from engine.base.refusals import check_range
 from engine.base.sums import Sum, mm, num
 from engine.base.tables import rows

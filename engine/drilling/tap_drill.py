@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import ceil, floor
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Column, Figure, Note, Table, figure, words
 from engine.base.operation import Operation
 from engine.base.quantity import INCH_MM
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import deg, leaf, mm, num, tan
 from engine.base.words import Text, figures, general, plain, put, say, shown

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, Decimal
 from fractions import Fraction
 from functools import lru_cache
 from typing import Literal
 
+from engine.base.records import dataclass
 from engine.threads.form import form
 from engine.threads.limits import gauge, limits
 from engine.threads.thread import Thread

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
+from engine.base.records import dataclass
 from engine.indexing.compound import compound_ways, nearest_compound
 from engine.indexing.differential import differential_ways
 from engine.indexing.nearest import error_seconds, nearest_way, worst_turns

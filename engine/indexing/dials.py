@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import floor
 from typing import Literal
 
+from engine.base.records import dataclass, replace
 from engine.base.refusals import check_range
 from engine.base.setting import Setting, setting_text  # noqa: F401 (an example uses it)
 from engine.shop.model import Slide

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
@@ -10,6 +9,7 @@ from engine.base.answer import Answer, Cell, Column, Figure, Note, Picture, Shap
 from engine.base.declare import angle as ask_angle
 from engine.base.declare import choice, count, several
 from engine.base.operation import Operation
+from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput
 from engine.base.sums import deg, num
 from engine.base.words import Said, Text, bare, general, say

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, pi, sqrt, tan
 
 from engine.base.answer import (
@@ -23,6 +22,7 @@ from engine.base.answer import (
 from engine.base.declare import choice, count, length
 from engine.base.declare import diameter as ask_diameter
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import Sum, deg, mm, num, root
 from engine.base.sums import cos as cos_of

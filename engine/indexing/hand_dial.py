@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import floor
 
 from engine.base.answer import Answer, Cell, Column, Figure, Label, Line, Note, Picture, Table, to_set
 from engine.base.declare import choice, count, flag, handwheel, length, moves, travel
 from engine.base.operation import Operation
+from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput
 from engine.base.setting import setting_text
 from engine.base.sums import Sum, larger, mm, num

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from engine.base.reading import read_travel
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.units import parse_length
 from engine.shop.model import Shop, Slide
@@ -58,7 +58,7 @@ def read(given: object, ask: Ask, unit: str) -> Handwheel:
 
 
 def _travel_ask(ask: Ask) -> Ask:
-    from dataclasses import replace
+    from engine.base.records import replace
 
     return replace(ask, kind="travel", dimension="length", low=0.01, high=50)
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import cos, pi, radians, sin
 
 from engine.base.answer import Circle, Label, Line, Picture, Pointer, Polygon, Shape, Side4, Size
+from engine.base.records import dataclass
 from engine.base.words import Text, counted, say, shown
 
 Point = tuple[float, float]

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from engine.base.answer import Answer, Table
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput, check_range
 from engine.base.rounding import rounded
 from engine.indexing.way import counted, crank_text

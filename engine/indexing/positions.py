@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from engine.base.answer import Cell, Column, Table
+from engine.base.records import dataclass
 from engine.base.setting import Setting
 from engine.indexing.nearest import SECONDS
 from engine.indexing.way import Way, crank_text, move_text

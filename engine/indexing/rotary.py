@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.rounding import rounded
 from engine.base.words import general, say

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
@@ -11,6 +10,7 @@ from engine.base.answer import Answer, Cell, Column, Figure, Note, Picture, Tabl
 from engine.base.declare import angle as ask_angle
 from engine.base.declare import choice, count
 from engine.base.operation import Operation
+from engine.base.records import dataclass, replace
 from engine.base.setting import Setting
 from engine.base.sums import deg, num
 from engine.base.words import Text, general, say

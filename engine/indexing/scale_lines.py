@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import pi
 from typing import TYPE_CHECKING
@@ -10,6 +9,7 @@ from typing import TYPE_CHECKING
 from engine.base import declare as ask
 from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, to_set, words
 from engine.base.operation import Operation
+from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput
 from engine.base.setting import setting_text
 from engine.base.sums import PI, deg, mm, num

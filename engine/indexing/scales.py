@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from math import pi
 from typing import Literal
 
 from engine.base.quantity import INCH_MM, MM_PER_INCH
+from engine.base.records import dataclass
 
 Kind = Literal["long", "middle", "short"]
 

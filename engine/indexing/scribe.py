@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Cell, Column, Figure, Line, Note, Picture, Polygon, Shape, Table, figure, to_set
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.setting import Setting
 from engine.base.sums import Sum, deg, mm, num, tan
 from engine.base.words import Text, own, put, say, shown

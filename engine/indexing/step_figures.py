@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from engine.base.answer import Answer, Column, Figure, Note, words
+from engine.base.records import replace
 from engine.base.words import Text, bare, say
 from engine.indexing.stepping import Stepping
 from engine.indexing.way import counted, crank

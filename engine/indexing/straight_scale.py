@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, to_set, words
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.setting import Setting
 from engine.base.sums import mm, num

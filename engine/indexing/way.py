@@ -6,10 +6,10 @@ of a plate; a move is counted as whole turns and holes (spaces) of a circle. Eve
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from engine.base.records import dataclass
 from engine.base.setting import Setting
 
 Method = Literal["simple", "direct", "compound", "differential", "nearest"]

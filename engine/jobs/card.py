@@ -8,10 +8,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import field, replace
 
 from engine.base.answer import Caution, Figure, Label, Picture
-from engine.base.records import dataclass
+from engine.base.records import dataclass, field, replace
 from engine.base.refusals import BadInput
 from engine.base.showing import text_of
 from engine.base.words import Text, say, shown

@@ -7,11 +7,10 @@ takes for each mm of the dial, and the line's own uncertainty tells how far to t
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from math import ceil, sqrt
 from statistics import NormalDist
 
-from engine.base.records import dataclass
+from engine.base.records import dataclass, replace
 from engine.base.words import Text, counted, figures, say, shown
 from engine.indexing.dials import DialSetting, Towards, slide_setting
 from engine.jobs.measuring import GROWING, Kind

@@ -12,11 +12,11 @@ import sqlite3
 import threading
 from collections.abc import Callable, Collection, Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import asdict
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any, TypeVar
 
+from engine.base.records import asdict
 from engine.jobs import ledger, store
 from engine.jobs.aims import Aim
 from engine.jobs.ledger import Begun, Entry

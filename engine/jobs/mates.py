@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import replace
 
-from engine.base.records import dataclass
+from engine.base.records import dataclass, replace
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Any
 
+from engine.base.records import dataclass, field, replace
 from engine.jobs.aims import Aim
 from engine.jobs.places import Place, PlannedStep, first_place, fitted, place_words, plan_of
 from engine.jobs.trials import Trial

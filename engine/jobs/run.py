@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
 from typing import TYPE_CHECKING, Any
 
@@ -11,6 +10,7 @@ from engine.base.answer import Answer, Caution, Column, Figure, Table
 from engine.base.declare import asks, read
 from engine.base.kinds import Ask
 from engine.base.operation import Done, run
+from engine.base.records import dataclass, field, replace
 from engine.base.refusals import BadInput
 from engine.base.register import entry
 from engine.base.showing import text_of

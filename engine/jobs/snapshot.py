@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import asdict, fields
 from fractions import Fraction
 from typing import Any
 
 from engine.base.declare import asks
 from engine.base.lists import Tool
+from engine.base.records import asdict, fields
 from engine.shop.model import Shop
 
 

@@ -7,11 +7,10 @@ learned, and what was learned in the same material comes first.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from math import log
 from typing import Any
 
-from engine.base.records import dataclass
+from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput
 from engine.base.rounding import short
 from engine.base.words import Text, figures, say, shown

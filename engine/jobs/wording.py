@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 
+from engine.base.records import dataclass
 from engine.base.words import Text, joined, shown, write  # noqa: F401 (an example uses the last two)
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from difflib import get_close_matches
 from functools import cache
 from itertools import pairwise
 
@@ -100,6 +99,8 @@ def _named(text: str, table: str, field: str, example: str) -> str:
     if within and len(text) <= _LONGEST:
         return phrases[max(within, key=len)]
     names = list(dict.fromkeys(phrases.values()))
+    from difflib import get_close_matches  # only for a word that is not known
+
     near = list(dict.fromkeys(phrases[p] for p in get_close_matches(said, phrases, n=4, cutoff=0.6)))
     listed = ", ".join(names[:_NAMED]) + (f" and {len(names) - _NAMED} more" if len(names) > _NAMED else "")
     accepted = f"one of {listed} (such as {example})"

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from engine.base.records import replace
 from engine.base.rounding import short
 from engine.part.part import Feature, Part
 from engine.part.words import spoken_of

@@ -5,13 +5,13 @@ sizes.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 from fractions import Fraction
 from math import cos, radians, sqrt, tan
 from typing import Any, TypeVar
 
 from engine.base.kinds import Ask
 from engine.base.quantity import INCH_MM
+from engine.base.records import replace
 from engine.base.refusals import BadInput
 from engine.base.rounding import significant
 from engine.part import part as p

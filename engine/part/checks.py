@@ -5,9 +5,9 @@ is implied to run true.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from math import pi, sin
 
+from engine.base.records import replace
 from engine.base.refusals import BadInput
 from engine.part import part as p
 from engine.part.build import minor

@@ -8,12 +8,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import field, replace
 from pathlib import Path
 from typing import Any
 
 from engine.base.files import BadFile
-from engine.base.records import dataclass
+from engine.base.records import dataclass, field, replace
 from engine.base.refusals import BadInput
 from engine.part.file import read, value_text
 from engine.part.lines import Keys, Short, lines_of, read_line, with_line

@@ -9,10 +9,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import field
 from typing import Any, Literal
 
-from engine.base.records import dataclass
+from engine.base.records import dataclass, field
 from engine.base.refusals import BadInput
 from engine.part.sizes import read_size
 

@@ -6,10 +6,10 @@ at what stands in its way, which is the bar only where nothing was turned before
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from engine.base.quantity import INCH_MM
+from engine.base.records import replace
 from engine.part.part import AsBought, Dome, End, Knurl, Outside
 from engine.part.tasks import Bench
 from engine.part.tasks_outside import far_end

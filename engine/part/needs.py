@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from engine.base.quantity import INCH_MM
+from engine.base.records import dataclass
 from engine.drilling.holes import point_length
 from engine.drilling.reach import drill_for, drills_at_hand
 from engine.drilling.tap_depth import LEADS, taps_at_hand

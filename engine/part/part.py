@@ -11,11 +11,10 @@ A feature has a name that files, plans and screens use alike: `outside.1` (in th
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import fields
 from math import cos, radians, sqrt
 from typing import Literal
 
-from engine.base.records import dataclass
+from engine.base.records import dataclass, fields
 from engine.threads.thread import Thread
 
 End = Literal["front", "back"]

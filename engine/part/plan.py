@@ -7,11 +7,11 @@ equals within 5 % fewer set-ups, then fewer tool changes.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
 from functools import cached_property
 from math import inf
 
 from engine.base.declare import asks
+from engine.base.records import dataclass, field, replace
 from engine.base.refusals import BadInput
 from engine.base.register import load
 from engine.base.rounding import short

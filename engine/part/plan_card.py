@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import fields, replace
 
 from engine.base.answer import Label, Picture
+from engine.base.records import fields, replace
 from engine.base.refusals import BadInput
 from engine.jobs.card import LaidOut, Planned
 from engine.part.drawing import drawing, row_of

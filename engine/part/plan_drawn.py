@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 
 from engine.base.answer import Label, Picture
+from engine.base.records import replace
 from engine.base.refusals import BadInput
 from engine.part.file import read
 from engine.part.part import WorkState

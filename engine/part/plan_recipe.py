@@ -8,10 +8,10 @@ drawn from it.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
 from typing import Any
 
 from engine.base.answer import Answer
+from engine.base.records import dataclass, field
 from engine.base.refusals import BadInput
 from engine.base.rounding import short
 from engine.jobs.counting import DRY, DRY_WORDS, keys_of, steps_of

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
+from engine.base.records import replace
 from engine.part.plan import Plan
 from engine.part.plan_edit import objections
 from engine.part.steps import OWN, Step, Why

@@ -8,8 +8,8 @@ reason is kept.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
+from engine.base.records import replace
 from engine.part import tasks_ends
 from engine.part.checks import is_fitted
 from engine.part.part import AsBought, Diameter, Dome, Groove, OutsideThread

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
+from engine.base.records import replace
 from engine.part import tasks_ends, tasks_outside
 from engine.part.checks import is_fitted
 from engine.part.part import AsBought, Diameter, Outside

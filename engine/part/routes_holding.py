@@ -6,8 +6,8 @@ Places are counted here from the end of the part that is made first (`u`): turne
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 
+from engine.base.records import dataclass, replace
 from engine.part.checks import is_fitted
 from engine.part.part import (
     AsBought,

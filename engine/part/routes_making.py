@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from engine.base.records import dataclass
 from engine.part.part import End, Outside
 from engine.part.routes_holding import Hold, Side
 from engine.part.rules import Rule

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
+from engine.base.records import replace
 from engine.part import tasks_ends, tasks_inside
 from engine.part.part import AsBought, End, Hole, Inside, InsideThread, Mouth, Outside
 from engine.part.routes_checked import nothing_to_hold

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
+from engine.base.records import replace
 from engine.base.rounding import short
 from engine.part import tasks_ends, tasks_inside, tasks_outside
 from engine.part.part import AsBought, End, InsideGroove, Knurl, Outside

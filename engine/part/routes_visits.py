@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
+from engine.base.records import replace
 from engine.part.part import AsBought, Holding, Outside, OutsideThread
 from engine.part.routes_holding import Hold, Side, grippable, spoilt_by_jaws
 from engine.part.routes_making import VISITS, Making, Visit, is_slim

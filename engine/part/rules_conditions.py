@@ -6,9 +6,9 @@ A condition never looks at an operation's id or at words; it reads the part, the
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 from typing import Literal
 
+from engine.base.records import dataclass, field
 from engine.part.checks import is_fitted as is_fine
 from engine.part.part import Diameter, Feature, Knurl, Outside, Part
 from engine.part.rules import Rule, rules_between

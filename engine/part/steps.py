@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from engine.base.records import dataclass
 from engine.part.part import End, Holding
 
 OWN = "own"  # the kind of a step that the person put in

@@ -7,11 +7,11 @@ they share.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 
 from engine.base.declare import asks
 from engine.base.operation import run
 from engine.base.quantity import INCH_MM
+from engine.base.records import dataclass, field, replace
 from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, load
 from engine.base.rounding import short

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 
+from engine.base.records import dataclass, replace
 from engine.part.needs import Need, needs, stock_need, stock_together
 from engine.part.part import Inside, Part
 from engine.part.plan import Plan, plan, run_of

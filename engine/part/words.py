@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
+from engine.base.records import replace
 from engine.base.rounding import significant
 from engine.part import part as p
 from engine.part.sizes import limits_text, number

@@ -5,13 +5,12 @@ with only its own sizes, what holds it, where the tool stands and how much room 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from itertools import pairwise
 from math import cos, radians, sin
 from textwrap import wrap
 
 from engine.base.answer import Circle, Label, Line, Picture, Polygon, Shape
-from engine.base.records import dataclass
+from engine.base.records import dataclass, replace
 from engine.part import part as p
 from engine.part.drawing import Frame, dimension, extents, row_of, section
 from engine.part.shape import Slice, hatch, inside, outside

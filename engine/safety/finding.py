@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import field
 from typing import Literal
 
-from engine.base.records import dataclass
+from engine.base.records import dataclass, field
 from engine.base.words import Shown, Text, shown
 from engine.situation import NAMES, Situation
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from engine.base.records import dataclass
 from engine.base.refusals import OutOfRange
 from engine.shop.model import EndMill
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import sqrt
 
 from engine.base import declare as ask
@@ -23,6 +22,7 @@ from engine.base.answer import (
 )
 from engine.base.operation import Operation
 from engine.base.quantity import INCH_MM
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import INCH, Sum, mm, num, root
 from engine.base.words import Text, put, say, shown

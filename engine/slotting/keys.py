@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from engine.base.quantity import MM_PER_INCH
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput, OutOfRange
 from engine.base.tables import rows
 from engine.base.words import say, shown

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from math import sqrt
 from typing import Any
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Cell, Circle, Column, Figure, Line, Note, Picture, Shape, Table, figure, to_set
 from engine.base.operation import Operation
+from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput, OutOfRange
 from engine.base.setting import Setting
 from engine.base.sums import Sum, leaf, mm, num, root

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from engine.base.answer import Answer, Cell, Column, Figure, Note, Picture, Table, figure, words
 from engine.base.declare import choice, length, number, several, thread, travel
 from engine.base.operation import Operation
 from engine.base.quantity import MM_PER_INCH
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import INCH, leaf, mm
 from engine.base.words import Text, figures, general, put, say, shown

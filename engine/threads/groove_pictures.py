@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, radians, sin, tan
 
 from engine.base.answer import Circle, Line, Picture, Pointer, Polygon, Shape, Size
+from engine.base.records import dataclass
 from engine.base.words import counted, plain, say, shown, write  # noqa: F401 (examples use write)
 from engine.threads.form import addendum
 from engine.threads.infeed import Tool

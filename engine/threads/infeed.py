@@ -6,9 +6,9 @@ removed at depth a is f a + a² tan (half the included angle), f being the flat 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import ceil, radians, sqrt, tan
 
+from engine.base.records import dataclass
 from engine.base.refusals import OutOfRange, check_range
 
 MOST_PASSES = 200  # beyond it a limit was mistyped

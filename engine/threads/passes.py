@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import accumulate, pairwise
 from math import ceil, cos, floor, radians, tan
 
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput, check_range
 from engine.base.sums import PI, Sum, arctan, leaf, mm
 from engine.base.words import plain, say, shown

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, to_set
 from engine.base.declare import angle, choice, count, diameter, length, material, number, text, thread
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.rounding import short
 from engine.base.setting import Setting

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from math import pi, sqrt
 
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import PI, Sum, deg, factor, leaf, mm, num, root
 from engine.base.sums import cos as cosine

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from engine.base.answer import Answer, Figure, Note, figure, words
 from engine.base.declare import angle, length, number, thread
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import deg, mm, tan
 from engine.base.words import bare, figures, put, say, shown

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from engine.base.answer import Answer, Figure, Note, figure, to_set
 from engine.base.declare import choice, thread
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.rounding import Side as Rounding
 from engine.base.sums import mm
 from engine.base.words import Text, own, plain, say, shown

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from engine.base.answer import Answer, Figure, Note, figure
 from engine.base.declare import choice, length, material, number, thread
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.rounding import short
 from engine.base.sums import Sum, leaf
 from engine.base.words import Text, say, shown

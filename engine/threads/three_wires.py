@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import radians, sin
 
 from engine.accuracy.budget import budget_figures, budget_table, expanded
 from engine.base.answer import Answer, Figure, Note, Picture, figure, to_set, words
 from engine.base.declare import choice, length, quantity, text, thread
 from engine.base.operation import Operation
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.rounding import Side
 from engine.base.sums import Sum, cos, cot, deg, mm, num, tan

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field
 from fractions import Fraction
 from math import pi
 from typing import Literal
 
-from engine.base.records import dataclass
+from engine.base.records import dataclass, field
 from engine.base.sums import Sum, num
 from engine.base.words import Said, Text, say
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from math import atan, cos, degrees, pi, radians, sin, sqrt, tan
 
 from engine.accuracy.budget import KNOWN, Share, micrometer, warmth
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.words import say, shown
 from engine.threads.contact import Contact, contact

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Figure, Note, Picture, figure
 from engine.base.operation import Operation
-from engine.base.records import dataclass
+from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput
 from engine.base.sums import larger, mm, num, root
 from engine.base.words import Text, say, shown

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import field
 from typing import NamedTuple
 
 from engine.base.answer import Caution, Table
-from engine.base.records import dataclass
+from engine.base.records import dataclass, field
 from engine.base.showing import figure_text
 from tui.commands import COMMANDS, command
 from tui.glyphs import plain

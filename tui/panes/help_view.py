@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from engine.base.answer import Answer
+from engine.base.records import replace
 from engine.base.register import Entry, load
 from tui.commands import COMMANDS, Command
 from tui.form import Form

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
 from engine.base.answer import Picture
+from engine.base.records import dataclass
 from engine.base.showing import bounds_text
 from engine.base.words import Text
 from engine.jobs.card import Card, Row, Strip

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from engine.base.layout import Sheet
+from engine.base.records import dataclass, field, replace
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 from engine.base.files import Unreadable, parse_toml, read_written, stem_of
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.words import Text, in_words, write
 from engine.jobs.card import Planned, card

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 import io
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from importlib import import_module
 from typing import Any
 
 from engine.base import layout
+from engine.base.records import replace
 from engine.base.refusals import BadInput
 from engine.jobs.svg import HATCH, HEAD, MARGIN, STROKES, ring
 from tui.paper.flow import Box, Drawn, Mark, Paper, Rule, Words

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import asyncio
-from dataclasses import replace
 from pathlib import Path
 
 from textual import events
 
+from engine.base.records import replace
 from engine.base.refusals import BadInput
 from engine.part import own
 from engine.part.draft import Draft, Worked, completed, inserted, moved, with_row, without, worked

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import fields
 
 from textual import events
 
 from engine.base.declare import read
 from engine.base.quantity import show_plain
+from engine.base.records import fields
 from engine.base.refusals import BadInput
 from engine.set_up import SetUp
 from tui.commands import Command

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
+from engine.base.records import replace
 from engine.base.sums import Sum, mm
 from engine.base.words import Text
 from engine.threads import form

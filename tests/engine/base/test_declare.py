@@ -1,7 +1,5 @@
 """Declared inputs: read one at a time, and as a Pydantic model; the two always agree."""
 
-from dataclasses import dataclass
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -9,6 +7,7 @@ from pydantic import ValidationError
 
 from engine.base.declare import asks, choice, count, length, read
 from engine.base.models import model_of
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.indexing.hand_dial import HandDialInputs
 from engine.shop.file import sample

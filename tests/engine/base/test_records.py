@@ -3,23 +3,24 @@
 import copy
 import dataclasses
 import pickle
-from dataclasses import FrozenInstanceError, asdict, field, fields, replace
+from dataclasses import FrozenInstanceError, asdict, fields, replace
 
 import pytest
 
 from engine.base import records
+from tests.fresh import loaded
 
 OPTIONS = [{}, {"slots": True}, {"kw_only": True}, {"slots": True, "kw_only": True}]
 
 
-def made(decorator, options):
-    @decorator(frozen=True, **options)
+def made(module, options):
+    @module.dataclass(frozen=True, **options)
     class Cut:
         """A cut."""
 
         depth: float
         name: str = "rough"
-        rows: list = field(default_factory=list, compare=False, repr=False)
+        rows: list = module.field(default_factory=list, compare=False, repr=False)
 
         def __post_init__(self):
             if self.depth < 0:
@@ -37,7 +38,7 @@ def said(call):
 
 @pytest.mark.parametrize("options", OPTIONS, ids=str)
 def test_what_can_be_asked_of_a_record_is_answered_as_by_the_standard_one(options):
-    ours, theirs = made(records.dataclass, options), made(dataclasses.dataclass, options)
+    ours, theirs = made(records, options), made(dataclasses, options)
     asked = [
         lambda c: c(depth=1.5),
         lambda c: c(1.5, "fine"),
@@ -93,11 +94,47 @@ def test_what_a_class_says_itself_stays():
         Named("x").name = "y"
 
 
-def test_a_class_that_is_not_frozen_is_the_standard_one():
+def test_a_class_that_is_not_frozen_is_changed_in_place():
     @records.dataclass
     class Open:
         a: int = 1
+        b: list = records.field(default_factory=list)
 
     one = Open()
     one.a = 2
-    assert one == Open(2) and Open.__hash__ is None
+    one.b.append(3)
+    assert one == Open(2, [3]) and Open.__hash__ is None and Open().b == []
+
+
+@records.dataclass(frozen=True, kw_only=True)
+class Wider(Empty):
+    c: Kept
+    d: int = 4
+
+
+def test_its_own_functions_do_what_the_standard_ones_do():
+    one = Wider(c=Kept(1, (2,)))
+    assert records.asdict(one) == asdict(one) == {"c": {"a": 1, "b": (2,)}, "d": 4}
+    assert records.replace(one, d=5) == replace(one, d=5) == Wider(c=Kept(1, (2,)), d=5)
+    assert [f.name for f in records.fields(one)] == [f.name for f in fields(Wider)] == ["c", "d"]
+    assert [f.kw_only for f in fields(Wider)] == [True, True]
+    with pytest.raises(TypeError):
+        records.replace(one, wrong=1)
+
+
+def test_the_first_and_the_many_are_made_alike():
+    @records.dataclass(frozen=True, slots=True)
+    class Many:
+        a: int
+        b: str = "b"
+
+    every = [Many(n) if n % 2 else Many(a=n, b="b") for n in range(100)]
+    assert [(one.a, one.b) for one in every] == [(n, "b") for n in range(100)]
+    for wrong in (lambda: Many(), lambda: Many(1, "b", 2), lambda: Many(1, a=1), lambda: Many(1, c=2)):
+        with pytest.raises(TypeError):
+            wrong()
+
+
+def test_nothing_heavy_is_loaded_for_it():
+    found = loaded("from engine.base.records import dataclass, replace", ("dataclasses", "inspect"))
+    assert not found
