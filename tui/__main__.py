@@ -21,6 +21,9 @@ DOORS = {
     "sheet": "tui.sheet:sheet",
     "backup": "tui.backup:backup",
     "restore": "tui.backup:restore",
+    "job": "tui.job:job",
+    "completion": "tui.completion:completion",
+    "man": "tui.manual:manual",
 }
 
 
@@ -64,6 +67,8 @@ def _door(words: list[str]) -> int:
         return _quickly(DOORS[door], rest[:1] if helped else rest)  # `work OPERATION --help` says what it takes
     if helped:
         return _say(helps.APP)
+    if door == "--complete":  # asked by what `tommybar completion` has given to a shell
+        return _quickly("tui.completion:complete", rest)
     if door == "--changes":
         return _quickly("tui.changes:print_changes", rest)
     if "--version" in words:

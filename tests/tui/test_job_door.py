@@ -1,0 +1,72 @@
+"""A job by the line: the same journal and the same rules as on the screen."""
+
+import pytest
+
+from engine.jobs.journal import Journal
+from tests.fresh import loaded
+from tui.__main__ import main
+
+
+@pytest.fixture
+def say(capsys):
+    def said(*words):
+        code = main(["job", *words])
+        out, err = capsys.readouterr()
+        return code, out, err
+
+    return said
+
+
+@pytest.mark.first_page
+def test_a_job_is_begun_read_done_and_taken_back(say):
+    assert say("list") == (0, "", "")
+    code, out, _ = say("start", "hexagon-spacer")
+    assert code == 0 and "Job 1 is begun." in out and "step 1 of" in out
+    code, _, err = say("done")
+    assert code == 2 and "`tommybar job read`" in err
+    code, out, _ = say("read")
+    assert code == 0 and out.count("WARNING:") + out.count("DANGER:") == 5
+    while "Nothing is left" not in say("read")[1]:
+        pass
+    assert "step 2 of" in say("done")[1]
+    assert "step 1 of" in say("back")[1]
+    assert Journal().jobs()[0].where.startswith("step 1 of")
+
+
+def test_a_measure_stops_it_once_and_is_kept(say):
+    say("start", "hexagon-spacer")
+    say("read")
+    say("at", "step", "2")
+    code, _, err = say("done")
+    assert code == 2 and "has not been measured" in err and "--anyway" in err
+    assert "In limits" in say("reading", "15.1")[1]
+    assert "step 3 of" in say("done")[1]
+
+
+def test_what_is_said_is_what_is_to_be_set(say):
+    say("start", "height-adjuster-nut")
+    code, out, _ = say("where", "--inch")
+    assert code == 0 and "To do: " in out and " in" in out
+    assert say("next")[1].startswith("Next: ")
+    assert "yes " not in say("note", "a shim of 0.1")[1] and "Note: a shim of 0.1" in say("where")[1]
+    assert all(": " in line for line in say("cautions")[1].splitlines()[:-1])
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (["where"], "none is under way"),
+        (["dance"], "is none of its words"),
+        (["--job", "99", "where"], "99"),
+        (["--job", "x", "where"], "--job"),
+        (["--loud"], "option"),
+        (["start", "nothing"], "recipe"),
+    ],
+)
+def test_what_cannot_be_is_one_line(say, words, says):
+    code, out, err = say(*words)
+    assert (code, out) == (2, "") and says in err and len(err.splitlines()) == 1
+
+
+def test_no_screen_is_loaded_for_it():
+    assert not loaded("from tui.__main__ import main\nmain(['job', 'start', 'lock-knob'])", ("textual", "rich"))
