@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import time
-import traceback
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -23,6 +22,8 @@ def write_report(what: str, error: BaseException, typed: Mapping[str, Mapping[st
 
     `typed` is what stood in the forms, by operation. A disk that cannot be written is said, never raised.
     """
+    import traceback  # only once something has gone wrong
+
     where = report_path()
     account = "".join(traceback.format_exception(error))
     forms = "".join(f"{name}: {dict(values)}\n" for name, values in (typed or {}).items())

@@ -9,7 +9,6 @@ standard `fields`, `replace`, `asdict` and `match` work on it too.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from copy import deepcopy
 from operator import attrgetter
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
@@ -108,6 +107,10 @@ def _plain(value: Any) -> Any:
         return kind(_plain(one) for one in value)
     if kind is dict:
         return {_plain(key): _plain(one) for key, one in value.items()}
+    if kind in (str, int, float, bool, type(None)):
+        return value
+    from copy import deepcopy
+
     return deepcopy(value)
 
 
