@@ -28,10 +28,13 @@ compdef _tommybar tommybar""",
 }
 OPTIONS = {
     "": ("--go", "--help", "--light", "--mouse", "--shop", "--version", "--changes"),
-    "work": ("--inch", "--json", "--mm", "--no", "--plain", "--set-up", "--shop", "--trouble", "--yes"),
+    "work": (
+        *("--dxf", "--force", "--inch", "--json", "--mm", "--no", "--part", "--plain", "--set-up", "--shop", "--svg"),
+        *("--trouble", "--yes"),
+    ),
     "check": ("--shop",),
-    "part": ("--force", "--json", "--shop", "--svg", "--why"),
-    "sheet": ("--force", "--inch", "--mm", "--shop"),
+    "part": ("--dxf", "--force", "--json", "--shop", "--svg", "--why"),
+    "sheet": ("--a4", "--as", "--force", "--full", "--inch", "--letter", "--mm", "--shop"),
     "backup": ("--force",),
     "restore": ("--force",),
     "job": ("--anyway", "--dial", "--inch", "--job", "--mm", "--slide", "--turns"),
@@ -39,7 +42,7 @@ OPTIONS = {
     "man": (),
 }
 FILES = ("check", "part", "sheet", "backup", "restore")
-FILE_OPTIONS = ("--shop", "--svg", "-o", "--part")
+FILE_OPTIONS = ("--shop", "--svg", "--dxf", "-o", "--part")
 
 
 def completion(words: list[str]) -> int:

@@ -8,8 +8,11 @@ tommybar M10 tap               the same by a quick line: sizes and words in any 
 tommybar check FILE            check a recipe, a part file or a shop file
 tommybar part FILE             the plan of a part: set-ups, steps, and what it needs
 tommybar sheet ...             the setting card of a job, a recipe or a part, to print
+tommybar job ...               a job by the line: where it stands, what comes next, done, a reading
 tommybar backup FILE           keep the shop, recipes, parts and jobs in one file
 tommybar restore FILE          bring back what a backup holds
+tommybar completion SHELL      what bash, zsh or fish needs to complete these words
+tommybar man                   the manual page, for `man`
 tommybar COMMAND --help        more about a command
 tommybar --changes [OPERATION] figures that moved between versions, by how much, and why
 tommybar --version | --help
@@ -82,4 +85,29 @@ Each has a check sum in it, and it may be made while the app runs. Exit 2: nothi
   --force        replace what is here already; a backup of that is kept first, and named
 
 All of the file is checked before anything is replaced. Exit 2: nothing was changed; one line says why.""",
+    "job": """tommybar job                  every job: its number, its state, where it stands
+tommybar job start RECIPE     begin one
+tommybar job where            the step in hand: what to do, what to set, what to measure
+tommybar job next             what comes after it
+tommybar job read             read the next thing that has to be read, and keep that it is read
+tommybar job done             the line or step in hand is done
+tommybar job back             take the last one back
+tommybar job reading VALUE    keep a reading and say what it means; --turns N, --dial VALUE, --slide NAME tell the dial
+tommybar job at PLACE         go to "line 12", "step 4", "hole 7 of line 12"
+tommybar job cautions         the cautions of the step; yes ID, no ID answer one that asks
+tommybar job note WORDS       keep words of your own
+
+  --job NUMBER   the job meant (the one last worked on)
+  --inch, --mm   what a bare number is in, and what is shown (the shop's)
+  --anyway       go on past a measure that is not taken, or not in limits
+
+One plain line for each thing, for a screen reader; the same jobs and rules as on the screen. Exit 2: one line says why.""",
+    "completion": """tommybar completion bash|zsh|fish    print what the shell needs to complete the words of a line
+
+bash, once for all:  tommybar completion bash >~/.local/share/bash-completion/completions/tommybar
+zsh:                 eval "$(tommybar completion zsh)" in ~/.zshrc, behind compinit
+fish:                tommybar completion fish >~/.config/fish/completions/tommybar.fish""",
+    "man": """tommybar man    print the manual page, made from the declarations of the operations
+
+To keep it:  mkdir -p ~/.local/share/man/man1 && tommybar man >~/.local/share/man/man1/tommybar.1""",
 }
