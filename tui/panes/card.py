@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 
 from engine.base.answer import Figure
+from engine.base.records import replace
 from engine.base.showing import figure_text, limits_text
 from tui.glyphs import plain
 from tui.lines import Line, fitted, heading, line, width_of, wrapped
