@@ -14,7 +14,7 @@ from engine.base.answer import Caution, Picture
 from engine.base.files import BadFile, write_bytes_safely
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
-from engine.base.words import Text, say
+from engine.base.words import Text, counted, say, shown
 from engine.indexing.place import repair
 from engine.jobs import recipe
 from engine.jobs.aims import WORDS, Aim
@@ -466,6 +466,25 @@ class OpenJob:
         says = sentences(judgement, move=move, own=limits.over_cut)
         later = (self.warning,) if self.warning else ()
         return Measured(judgement, (*says, *(plan_words(cuts) if cuts else ()), *self.aims.trial_says(), *later))
+
+    def next_move(self) -> tuple[str, Text] | None:
+        """What the newest reading asks the hand to set, and on what; None where nothing has to come off."""
+        last, limits = self.last_reading, self.step.limits
+        judgement = self.judged(last.reading) if last is not None and limits is not None else None
+        if last is None or judgement is None or not judgement.more:
+            return None
+        cuts = self._last_cuts(judgement, last)
+        if cuts and cuts.cuts:
+            stands = cuts.cuts[0].setting
+            turns = counted(stands.turns, "turn")
+            return f"{last.slide} slide to", say("{turns}, dial {reading}", turns=turns, reading=shown(stands.reading))
+        if not self.slides:
+            return "take off", shown(judgement.to_aim)
+        name = last.slide or self.slides[0]
+        move = dial_move(judgement, name, self.job.shop, takes=self.aims.share(name))
+        ways = ((move.setting.turns, "turn"), (move.setting.lines, "line"))
+        said = [counted(n, noun) for n, noun in ways if n]
+        return f"{name} slide {move.way}", " + ".join(said) or "0 lines"
 
     def _last_cuts(self, judgement: Judgement, last: Reading) -> CutPlan | None:
         limits = self.step.limits

@@ -135,3 +135,14 @@ async def test_other_words_in_the_place_lead_to_the_quick_line():
         await at(pilot, "lines", 4)
         await press(pilot, "slash", "'M8 tap", "enter")
         assert type(pilot.app.screen).__name__ == "GotoScreen" and "Tapping drill" in shown(pilot.app)
+
+
+async def test_after_a_reading_the_move_it_asks_for_is_the_largest_thing():
+    async with run() as pilot:
+        job = await to_measure_of(pilot)
+        most = job.step.limits.high
+        await press(pilot, f"'{most + 0.2:.3f}", "enter")
+        text = shown(pilot.app)
+        assert "TOO BIG by" in text and "cross slide further in" in text and job.next_move()[1] == "4 lines"
+        await press(pilot, f"'{most - 0.01:.3f}", "enter")
+        assert job.next_move() is None and "In limits" in shown(pilot.app)

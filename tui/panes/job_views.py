@@ -14,7 +14,7 @@ from tui.glyphs import plain
 from tui.keys import key_name, named
 from tui.lines import Line, heading, line, wrapped
 from tui.panes.cautions_view import caution_view
-from tui.panes.step_view import job_title, limit_words, where
+from tui.panes.step_view import job_title, limit_words, measured_lines, where
 from tui.panes.trouble_view import trouble_lines
 from tui.panes.working_view import working_lines
 from tui.widgets.grid import tabled
@@ -155,6 +155,7 @@ def do_lines(job: OpenJob, width: int) -> list[Line]:
         out += wrapped(write(note.text, job.unit), width, role, first=mark, rest="  ")
     if job.step.limits:
         out += wrapped(f"Measure {job.step.limits.what}: {limit_words(job, job.unit)}.", width, "strong")
+        out += measured_lines(job, job.unit, width) if job.last_reading else []
     return out
 
 

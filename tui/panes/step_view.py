@@ -18,10 +18,12 @@ from tui.keys import named
 from tui.lines import Line, beside, centred, fitted, heading, line, width_of, wrapped
 from tui.panes.answer_view import figure_lines
 from tui.panes.large_view import counted_lines, row_lines, row_setting, setting_lines
+from tui.panes.verdict_view import verdict_lines
 from tui.widgets import warn
 from tui.widgets.picture import drawn, lying
 
 WIDE = 110
+_LEAST = 12  # rows that the setting and what follows need
 
 
 def where(job: OpenJob) -> str:
@@ -59,7 +61,7 @@ def step_lines(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
     step = job.step
     top = [heading(plain(step.step.title), width, f"{step.heading} · {where(job)}")]
     do = [wrapped(write(sentence, unit), width, first="- ") for sentence in step.do]
-    measured = measured_lines(job, unit, width)
+    measured = _within(measured_lines(job, unit, width), max(height - len(top) - _LEAST, 2))
     notes = len(step.answer.notes) if step.answer else 0
     more = f" · {named('all')}: {notes} note{'s' if notes > 1 else ''} on this" if notes else ""
     tail = [*measured, *wrapped(f"Then {comes_next(job, unit)}{more}", width, "hint", rest="  ")]
@@ -72,6 +74,11 @@ def step_lines(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
     body = _main(job, step, unit, width, room - len(shown_do))
     gap = [line()] * max(room - len(shown_do) - len(body), 0)
     return [*top, *shown_do, *body, *gap, *tail][:height]
+
+
+def _within(lines: list[Line], room: int) -> list[Line]:
+    """So many lines, and the key that shows the rest."""
+    return lines if len(lines) <= room else [*lines[: room - 1], line(f"{named('all')}: all that it means", "hint")]
 
 
 def _do_lines(do: Sequence[Sequence[Line]], room: int) -> list[Line]:
@@ -93,6 +100,8 @@ def _main(job: OpenJob, step: WorkedStep, unit: str, width: int, height: int, wh
     if step.problem:
         return [*wrapped(f"! This step could not be worked out: {write(step.problem, unit)}", width, "bad", rest="  "),
                 *wrapped(step.remedy, width, first="  ")][:height]  # fmt: skip
+    if verdict := verdict_lines(job, unit, width, height if whole else _share(height)):
+        return verdict
     if step.table:
         return _counted(step.table, step, job.place.row, unit, width, height)
     answer, lead = step.answer, step.lead
@@ -154,7 +163,7 @@ def large_lines(job: OpenJob, unit: str, width: int, height: int) -> warn.Shown:
     step = job.step
     if job.finished:
         body = _finished(job, width)
-    elif step.table and not step.problem:
+    elif step.table and not step.problem and not verdict_lines(job, unit, width, room):
         body = counted_lines(step.table, job.place.row, width, room, unit)
     else:
         tail = [centred(runs, width) for runs in wrapped(f"Then {comes_next(job, unit)}", width, "hint")]
