@@ -7,6 +7,7 @@ import pytest
 
 from engine.base.operation import run
 from engine.shop.file import sample
+from engine.threads.passes import slide_travel
 from engine.threads.thread_dial import start_lines
 from tests.engine.threads.published import published
 from tests.spoken import spoken
@@ -59,6 +60,19 @@ def test_the_top_slide_goes_on_by_a_pitch(row):
     answer = spoken(run("screwcutting", {"size": size}, METRIC).answer)
     settings = answer.table("starts").column("set")
     assert [setting.distance for setting in settings] == [k * float(row["expected"]) for k in range(starts)]
+
+
+@pytest.mark.parametrize(
+    ("angle", "moved", "into", "along"),
+    # geometry: s cos g into the work and s sin g along the bed, so a slide that stands at an angle starts nothing anew
+    [
+        *((14.5, 3, 2.9044, 0.7512), (29, 3, 2.6239, 1.4544), (30, 3, 2.5981, 1.5000)),
+        *((27.5, 2, 1.7740, 0.9235), (14.5, 3.175, 3.0739, 0.7950)),
+    ],
+)
+def test_a_slide_at_an_angle_goes_in_as_well_as_along(angle, moved, into, along):
+    found = slide_travel(depth=into, slide_angle=angle, half_angle=30)
+    assert (found.travel, found.sideways) == (pytest.approx(moved, abs=0.0005), pytest.approx(along, abs=0.0005))
 
 
 # TM 1-420 (1940), p. 81, and Turning and Boring, 1914: geared for the lead, whatever the starts
