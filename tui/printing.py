@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from engine.base.answer import Answer, Column, Figure, Table
 from engine.base.quantity import DIMENSIONS
-from engine.base.showing import cell_text, figure_text
+from engine.base.showing import cell_text, figure_text, limits_text
 from engine.base.words import write
 from tui.output import size
 from tui.wording import spoken
@@ -39,12 +39,18 @@ def head(column: Column, unit: str) -> str:
     return f"{label}, {name}" if name else label
 
 
+def with_limits(figure: Figure, unit: str) -> str:
+    """A figure's value, and what it may lie between where it has limits: the least alone would be read as the size."""
+    limits = limits_text(figure, unit)
+    return f"{figure_text(figure, unit)}  ({limits})" if limits else figure_text(figure, unit)
+
+
 def _figures(figures: Sequence[Figure], unit: str, width: int, bold: bool) -> list[str]:
     indent = max((len(spoken(figure.label)) for figure in figures), default=0) + len(_GAP)
     on, off = ("\x1b[1m", "\x1b[0m") if bold else ("", "")
     lines = []
     for figure in figures:
-        first, *rest = _wrapped(spoken(figure_text(figure, unit)), max(width - indent, 12))
+        first, *rest = _wrapped(spoken(with_limits(figure, unit)), max(width - indent, 12))
         lines.append(f"{spoken(figure.label):<{indent}}{on}{first}{off}")
         lines += [f"{'':<{indent}}{on}{more}{off}" for more in rest]
     return lines

@@ -18,7 +18,7 @@ from engine.base.showing import cell_text, figure_text
 from engine.base.words import write
 from engine.set_up import read_set_up, situation_of, wanted
 from engine.shop.file import load as load_shop
-from tui.printing import head, print_answer
+from tui.printing import head, print_answer, with_limits
 from tui.wording import speak, spoken
 
 if TYPE_CHECKING:
@@ -373,7 +373,7 @@ def _caution_line(caution: Caution, unit: str) -> str:
 
 def _print_plain(answer: Answer, unit: str) -> None:
     for figure in answer.figures:
-        print(spoken(f"{figure.label}: {figure_text(figure, unit)}"))
+        print(spoken(f"{figure.label}: {with_limits(figure, unit)}"))
     for table in answer.tables:
         print(spoken(table.label))
         for row in table.rows:

@@ -113,3 +113,20 @@ def test_backup_and_restore_at_the_shell(tmp_path, capsys):
     assert main(["restore", str(tmp_path / "b.zip"), "--force"]) == 0
     assert main(["restore"]) == main(["restore", "a", "b"]) == main(["restore", "--what", "a"]) == 2
     assert "Restored: the shop." in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("more", [[], ["--plain"]])
+@pytest.mark.parametrize(
+    ("asked", "shown"),
+    # DIN 6885-1: N9 at 4 mm 0/-30 µm (ISO 286-2); ISO 15065: M5 10.40 to 10.65
+    [(["key", "diameter=12"], "3.970 mm  (3.970 to 4.000)"), (["countersink", "screw=M5"], "10.40 mm  (10.40 to 10.65)")],
+)
+def test_the_shell_shows_limits_as_the_app_does(capsys, asked, shown, more):
+    assert main(["work", *asked, *more]) == 0
+    assert shown in capsys.readouterr().out
+
+
+def test_a_figure_without_limits_stands_alone(capsys):
+    assert main(["work", "key", "diameter=12"]) == 0
+    line = next(row for row in capsys.readouterr().out.splitlines() if row.startswith("Edges below"))
+    assert line.split("by")[1].strip() == "0.343 mm"
