@@ -57,6 +57,7 @@ class ChangeGearsInputs:
         high=26,
         empty="the lathe's",
         from_shop=lambda shop: shop.lathe.leadscrew,
+        required=True,
     )
     wheels: tuple[int, ...] = several(
         "counts",
@@ -66,6 +67,7 @@ class ChangeGearsInputs:
         high=500,
         empty="the lathe's",
         from_shop=lambda shop: shop.lathe.change_wheels,
+        required=True,
     )
     wheels_used: str = choice("Wheels used at most", ("2", "4", "6"), default="4", example="4")
     module: float = length(
