@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from math import floor
 from typing import Protocol
@@ -274,15 +275,23 @@ def numbers_table(
         Column("label", "Stamp"),
         Column("line", "At line", "count"),
         Column("first_at", "First figure left by", "length", 2),
+        Column("foot_at", "Foot at", "length", 2),
         *columns,
     )
     made: list[tuple[Cell, ...]] = []
     for line, label in enumerate(labels):
         if label:
             left = (number_width(len(label), found.height) - WIDTH * found.height) / 2
-            made.append((len(made) + 1, label, line + 1, left, *place(line)))
+            made.append((len(made) + 1, label, line + 1, left, found.foot, *place(line)))
     source = "centred on the line, figures upright with the line below them (common practice, no source)"
-    return Table("numbers", "Numbers to stamp", head, tuple(made), "number", ("label", "line"), source)
+    return Table("numbers", "Numbers to stamp", head, tuple(made), "number", ("label", "line", "foot_at"), source)
+
+
+def with_feet(table: Table, numbers: Numbers, labels: Sequence[str]) -> Table:
+    """The table of lines with where the foot of each line's figure stands, counted from the edge as the lines are."""
+    made = tuple((*row, numbers.foot if label else None) for row, label in zip(table.rows, labels, strict=True))
+    columns = (*table.columns, Column("foot_at", "Its foot at", "length", 2))
+    return replace(table, columns=columns, rows=made, setting=(*table.setting, "foot_at"))
 
 
 def order_table(kind: str) -> Table:

@@ -124,6 +124,7 @@ def _scale(inputs: ScaleInputs, shop: Shop) -> Answer:
         figures += _progress(inputs.done, found, table)
     counted_in = stepping.noun if stepping.counts_holes else ""
     stamps = lines.numbers_table(numbers, labels, place_columns(stepping), lambda k: _place(stepping, k))
+    table = lines.with_feet(table, numbers, labels)
     tables = (table, stamps, *dry_run(stepping.after, "line", counted_in=counted_in), lines.order_table("drum"))
     marks = [Mark(found.sizes[found.kind(k)].length, label) for k, label in enumerate(labels)]
     pictures = unrolled_pictures(marks, along=pi * inputs.diameter)

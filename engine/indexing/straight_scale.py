@@ -102,7 +102,7 @@ def _straight(inputs: StraightScaleInputs, shop: Shop) -> Answer:
         *lines.class_figures(inputs, found, feed),
         *lines.number_figures(numbers, inputs, 0.0),
     )
-    table = _table(inputs, found, labels, places)
+    table = lines.with_feet(_table(inputs, found, labels, places), numbers, labels)
     stamps = lines.numbers_table(numbers, labels, (Column("set", "Table"),), lambda k: (places[k][0],))
     dry = dry_run_back([setting for setting, _ in places], "line")
     marks = [Mark(found.sizes[found.kind(k)].length, label) for k, label in enumerate(labels)]

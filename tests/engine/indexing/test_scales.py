@@ -128,7 +128,7 @@ def test_a_scale_line_by_line():
     answer = scale("lead=1.5 per_line=0.05 diameter=24 long_length=4 middle_length=3 short_length=2 feed_dial=2/100")
     assert answer.figure("divisions").value == 30 and answer.figure("closes").text == "yes"
     lines = answer.table("lines")
-    assert lines.count_noun == "line" and lines.setting == ("feed", "class", "setting", "label")
+    assert lines.count_noun == "line" and lines.setting == ("feed", "class", "setting", "label", "foot_at")
     assert lines.column("label")[:11] == ("0", *[""] * 9, "0.5")
     assert lines.column("length")[:6] == (4, 2, 2, 2, 2, 3)
     # 2 mm a turn, 100 lines: 4 mm is 2 turns, 3 mm is 1 turn and 50 lines
@@ -324,7 +324,8 @@ def test_numbers_to_stamp_say_line_place_and_offset():
     rows = answer.table("numbers").rows
     assert [row[1:3] for row in rows] == [("0", 1), ("0.5", 11), ("1", 21)]
     assert rows[1][3] == pytest.approx((number_width(3, 1.5) - 0.65 * 1.5) / 2)
-    assert rows[1][4:] == answer.table("lines").rows[10][6:8]
+    assert rows[1][4] == answer.figure("figure_foot").value == answer.table("lines").column("foot_at")[10]
+    assert rows[1][5:] == answer.table("lines").rows[10][6:8]
     assert rows[0][3] == 0
 
 
