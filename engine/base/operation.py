@@ -52,6 +52,13 @@ class Done:
     told: Mapping[str, bool | Told] = field(default_factory=dict)
     moment: Situation = Situation()  # the first, with what the set-up says of it
     answered: tuple[tuple[Caution, bool], ...] = ()  # questions of the cautions, with the answers that hold
+    unit: str = "mm"  # what it was asked in, and is shown in where nothing else is said
+
+    def _repr_html_(self) -> str:
+        """The answer as a notebook shows it."""
+        from engine.base.notebook import as_html
+
+        return as_html(self)
 
 
 def run(
@@ -85,4 +92,4 @@ def run(
     answers = told or {}
     chosen = choose(operation, answer, shop, answers, known, set_up)
     with_cautions = answer.with_cautions(chosen.cautions)
-    return Done(operation, inputs, with_cautions, answers, chosen.moment, chosen.answered)
+    return Done(operation, inputs, with_cautions, answers, chosen.moment, chosen.answered, unit)

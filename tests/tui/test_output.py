@@ -119,7 +119,10 @@ def test_backup_and_restore_at_the_shell(tmp_path, capsys):
 @pytest.mark.parametrize(
     ("asked", "shown"),
     # DIN 6885-1: N9 at 4 mm 0/-30 µm (ISO 286-2); ISO 15065: M5 10.40 to 10.65
-    [(["key", "diameter=12"], "3.970 mm  (3.970 to 4.000)"), (["countersink", "screw=M5"], "10.40 mm  (10.40 to 10.65)")],
+    [
+        (["key", "diameter=12"], "3.970 mm  (3.970 to 4.000)"),
+        (["countersink", "screw=M5"], "10.40 mm  (10.40 to 10.65)"),
+    ],
 )
 def test_the_shell_shows_limits_as_the_app_does(capsys, asked, shown, more):
     assert main(["work", *asked, *more]) == 0
