@@ -99,7 +99,8 @@ class ShopEditor:
         """Make the file from a sample bench; return what to say."""
         if not own:
             return self._write(begun_text(bench))
-        said = self._write("# My bench.\n" + own_text(bench).split("\n", 1)[1])
+        rows = [row for row in own_text(bench).splitlines() if not row.startswith("#")]
+        said = self._write("\n".join(["# My bench.", *rows, ""]))
         return "Begun. What nobody has said yet stands as the sample bench has it." if said else ""
 
     # Moving
