@@ -1,0 +1,75 @@
+"""Figures, notes and refusals of turning exactly at their bounds: just under, at, and just over.
+
+Bounds that have no authority are common practice, as the program says; what is held here is that they are where it says.
+"""
+
+import pytest
+
+from engine.base.operation import run
+from engine.base.refusals import BadInput
+from engine.shop.file import sample
+from tests.spoken import spoken
+
+METRIC = sample("metric")
+
+
+def work(operation, **given):
+    given = {name.rstrip("_"): str(value) for name, value in given.items()}
+    return spoken(run(operation, given, METRIC).answer)
+
+
+def notes(operation, **given):
+    return " ".join(note.text for note in work(operation, **given).notes)
+
+
+@pytest.mark.parametrize("to", [20, 24])
+def test_a_picture_of_a_bore_has_every_cut(to):
+    answer = work("bore-to-size", hole=18, to=to, depth=25)
+    cuts = len(answer.table("cuts").rows)
+    assert {shape.row for shape in answer.pictures[0].shapes if getattr(shape, "row", 0)} == set(range(1, cuts + 1))
+
+
+@pytest.mark.parametrize(("bore", "refused"), [(9.9, False), (10, True), (10.1, True)])
+def test_a_tube_has_a_wall(bore, refused):
+    if refused:
+        with pytest.raises(BadInput, match="a bore smaller than the diameter of 10.000 mm"):
+            work("overhang", diameter=10, length=30, bore=bore)
+    else:
+        assert work("overhang", diameter=10, length=30, bore=bore).figures
+
+
+@pytest.mark.parametrize("angle", ["0 in 20", "1 in 0"])
+def test_a_taper_of_nothing_is_refused(angle):
+    with pytest.raises(BadInput, match="angle"):
+        work("taper", from_=20, length=50, angle=angle)
+
+
+@pytest.mark.parametrize(("length", "said"), [(12.009, False), (12.011, True), (12.091, False), (12.089, True)])
+def test_a_cut_out_of_place_by_a_hundredth(length, said):
+    """The sample saddle's lines are 0.1 mm: 12.011 is 0.011 past one, 12.089 as much before the next."""
+    text = notes("bar-plan", parts=1, length=length, blade=2, facing=0.5, end_waste=5)
+    assert ("out of place" in text) is said
+
+
+@pytest.mark.parametrize(
+    ("operation", "given", "said", "there"),
+    [
+        # the sample blade reaches 17 mm: half the bar and half a millimetre
+        ("part-off", {"diameter": 33}, "The blade reaches 17.0 mm", False),
+        ("part-off", {"diameter": 33.1}, "The blade reaches 17.0 mm", True),
+        # six widths deep on a light lathe, eight at the most in steel
+        ("part-off", {"diameter": 24, "blade": 2}, "deep as wide, slender", False),
+        ("part-off", {"diameter": 24.1, "blade": 2}, "deep as wide, slender", True),
+        ("part-off", {"diameter": 32, "blade": 2}, "above what steel bears", False),
+        ("part-off", {"diameter": 32.1, "blade": 2}, "above what steel bears", True),
+        # no thicker than the blade
+        ("part-off", {"diameter": 1.9}, "no thicker than the blade", True),
+        ("part-off", {"diameter": 2}, "no thicker than the blade", True),
+        ("part-off", {"diameter": 2.01}, "no thicker than the blade", False),
+        # knurls: the chuck's three diameters; boring bars by the insert maker's four
+        ("bore-to-size", {"hole": 18, "to": 20, "depth": 25, "bar": "10x40"}, "diameters", False),
+        ("bore-to-size", {"hole": 18, "to": 20, "depth": 25, "bar": "10x40.1"}, "diameters", True),
+    ],
+)
+def test_notes_at_their_limits(operation, given, said, there):
+    assert (said in notes(operation, **given)) is there, notes(operation, **given)
