@@ -32,7 +32,7 @@ def test_a_picture_of_a_bore_has_every_cut(to):
 @pytest.mark.parametrize(("bore", "refused"), [(9.9, False), (10, True), (10.1, True)])
 def test_a_tube_has_a_wall(bore, refused):
     if refused:
-        with pytest.raises(BadInput, match="a bore smaller than the diameter of 10.000 mm"):
+        with pytest.raises(BadInput, match=r"a bore smaller than the diameter of 10\.000 mm"):
             work("overhang", diameter=10, length=30, bore=bore)
     else:
         assert work("overhang", diameter=10, length=30, bore=bore).figures
@@ -73,3 +73,21 @@ def test_a_cut_out_of_place_by_a_hundredth(length, said):
 )
 def test_notes_at_their_limits(operation, given, said, there):
     assert (said in notes(operation, **given)) is there, notes(operation, **given)
+
+
+@pytest.mark.parametrize(
+    ("size", "beyond"),
+    # DIN 76-1, e1 normal: 4.2 at P 0.8, 5.1 at P 1, 6.2 at P 1.25, 7.3 at P 1.5
+    [("M5", "4.2"), ("M6", "5.1"), ("M8", "6.2"), ("M10", "7.3")],
+)
+def test_a_bars_hole_says_what_the_taps_lead_asks_for(size, beyond):
+    figure = work("bar-plan", parts=2, length=12, thread=size).figure("drill_depth")
+    assert f"26.5 + {beyond} beyond it for the tap's lead" in figure.working
+
+
+def test_magnesium_is_told_of_by_its_fire():
+    """0.01 in a turn or more, Class D powder, never water: a foundry safety guide and a metal maker's page."""
+    for operation in ("turning-speed", "part-off"):
+        text = notes(operation, diameter=20, material="magnesium")
+        assert "0.25 mm/rev or more" in text and "Class D powder" in text and "never water" in text
+        assert "Magnesium" not in notes(operation, diameter=20, material="aluminium")
