@@ -174,19 +174,23 @@ def _first_name(name: str, piece: int) -> tuple[str, str]:
 
 
 def _strips(groups: Iterable[Group]) -> Iterator[list[Group]]:
-    """The groups by set-up, in the order they are taken up; without set-ups in the recipe, by the machine."""
+    """The groups by set-up, in the order they are taken up; without set-ups in the recipe, by the machine.
+
+    Work at the bench holds nothing: of one part and then of another it is one strip.
+    """
     found: dict[object, list[Group]] = {}
-    run, machine = 0, ""
+    run, machine, key = 0, "", object()
     for group in groups:
         step = group[0]
-        if isinstance(step.step.set_up, int):
-            found.setdefault(step.step.set_up, []).append(group)
-            continue
         now = _machine(step)
-        if now and machine and now != machine:
-            run += 1
+        bench = now == "bench" == machine
+        run += bool(now and machine and now != machine)
         machine = now or machine
-        found.setdefault(("held", step.holding, run), []).append(group)
+        if isinstance(step.step.set_up, int):
+            key = key if bench else step.step.set_up
+        else:
+            key = "held", step.holding, run
+        found.setdefault(key, []).append(group)
     yield from found.values()
 
 
@@ -360,7 +364,9 @@ def _after(index: int, held: Sequence[list[Group]]) -> tuple[str, ...]:
         return ()
     mine = [n for n, (_, strip) in enumerate(order) if strip == index]
     then = order[mine[0] + 1] if mine[0] + 1 < len(order) else None
-    if then is None or then[1] == index:
+    if then is None or max(strip for _, strip in order) == index:
+        return ()
+    if then[1] == index:
         return (f"All {pieces} pieces through this set-up before the next one.",)
     if then[0] == order[mine[0]][0]:
         return (f"Then set-up {then[1] + 1} with the same piece.",)
@@ -380,7 +386,7 @@ def _picture(step: WorkedStep, planned: Planned) -> Picture | None:
 
 def _sets(step: WorkedStep) -> Iterator[Text]:
     """What is set in a step and does not stand in its ticks: the speed and the feed first."""
-    if step.answer is None:
+    if step.answer is None or (step.table and step.table.aside):
         return
     ticked = (
         {column.dimension for column in step.table.columns if column.name in step.table.setting}

@@ -18,10 +18,10 @@ from tui.paper.words import Say, cautions, foot_words, laid_out_words, tick_word
 
 SIZES = (8.5, 8.0, 7.5, 7.0, 6.6, 6.2, 5.9, 5.6)  # pt: the largest that two sides hold
 SIDES = 2
-HELD = (50.0, 8.5)  # mm: the room of a strip's drawing
 WIDE = 196.0  # mm: what A4 leaves, taken on Letter too
 COLUMNS = (11.0, 50.0, 14.0, 18.0, 33.0, 22.0, 48.0)  # tick, step, drawing, tool, set, limits, caution
 HEADS = ("", "Step", "Drawing", "Tool", "Set", "Limits, reading", "Caution")
+_BETWEEN = 0.5  # mm between what stands in a row and its rules
 _GAP = 1.0  # mm between what stands in a column and its rule
 _READING = 4.6  # mm: the height of a place to write a reading
 _WRITTEN = 13.0  # mm: how long a place to write is
@@ -65,6 +65,11 @@ def small_high(size: float) -> float:
     return 2.0 * line_height(size)
 
 
+def held_room(size: float) -> tuple[float, float]:
+    """The room of a strip's drawing beside letters of this size. [mm]"""
+    return 6.0 * line_height(size) + 20.0, 2.8 * line_height(size)
+
+
 def drawn_rooms(card: Card) -> tuple[float, float]:
     """The room of the drawing of each part: one has the left side, two stand beside one another. [mm]"""
     return (118.0, 48.0) if len(card.parts) < 2 else (60.0, 34.0)
@@ -102,7 +107,7 @@ def _head(card: Card, lay: Layout) -> Group:
     if drawn:
         left = (wide + 1.5) * min(len(drawn), 2)
         rows = [_side_by_side(drawn[i : i + 2], wide + 1.5) for i in range(0, len(drawn), 2)]
-        told = stacked(_told(card, WIDE - left - 1.5, lay))
+        told = stacked(_told(card, WIDE - left - 1.5, lay, columns=min(len(drawn), 2)))
         return stacked((title, _side_by_side([stacked(rows), told], left + 1.5)))
     lines = _told(card, WIDE / 2 - 2.0, lay)
     middle = (len(lines) + 1) // 2
@@ -114,14 +119,18 @@ def _side_by_side(groups: Sequence[Group], step: float) -> Group:
     return max(high for high, _ in groups) + 1.0, marks
 
 
-def _told(card: Card, room: float, lay: Layout) -> list[Group]:
+def _told(card: Card, room: float, lay: Layout, columns: int = 1) -> list[Group]:
     """What is made, of what, where a job stands, and what to lay out."""
     words = [lay.words(lay.say(card.part), room, bold=True)]
     words += [lay.words(f"Stock: {lay.say(stock)}", room) for stock in card.stock]
     words += [lay.words(card.stands, room, bold=True)] if card.stands else []
     words += [lay.words(lay.say(card.about), room)] if card.about and not card.parts else []
     words += [lay.words("Lay out, in the order of use:", room, bold=True)] if card.lay_out else []
-    return [*words, *(_laid_out(laid_out_words(one), room, lay) for one in card.lay_out)]
+    each = [_laid_out(laid_out_words(one), room / columns - 1.5, lay) for one in card.lay_out]
+    if columns == 1:
+        return [*words, *each]
+    long = -(-len(each) // columns)
+    return [*words, _side_by_side([stacked(each[:long]), stacked(each[long:])], room / columns)]
 
 
 def _laid_out(text: str, room: float, lay: Layout) -> Group:
@@ -148,10 +157,11 @@ def _strip(strip: Strip, lay: Layout) -> Iterator[Block]:
 
 
 def _strip_head(strip: Strip, lay: Layout) -> Group:
-    drawn = lay.picture(strip.picture, *HELD) if strip.picture and strip.facts else (0.0, ())
-    left = HELD[0] if drawn[0] else 0.0
+    room = held_room(lay.size)
+    drawn = lay.picture(strip.picture, *room) if strip.picture and strip.facts else (0.0, ())
+    left = room[0] if drawn[0] else 0.0
     told = _facts(f"{strip.number}  {lay.say(strip.title)}", strip.facts, WIDE - left, lay)
-    high = max(drawn[0], told[0]) + 1.2
+    high = max(drawn[0], told[0]) + 0.8
     beside = tuple(moved(mark, left, 0.6) for mark in told[1])
     above = (Rule(0, 0.2, WIDE, 0.2, 0.5), *(moved(mark, 0.0, 0.8) for mark in drawn[1]), *beside)
     return high, (*above, Rule(0, high, WIDE, high))
@@ -192,7 +202,7 @@ def _starts() -> list[float]:
 
 def _strip_foot(strip: Strip, lay: Layout) -> Group:
     gates = [(f"Do not let go before {lay.say(gate)}.", True) for gate in strip.gates]
-    too_far = stacked(lay.words(lay.say(line), WIDE) for line in strip.too_far)
+    too_far = lay.words(" ".join(lay.say(line) for line in strip.too_far), WIDE)
     then = (_gate(lay.say(line), False, lay) for line in strip.after)
     return stacked((*(_gate(text, tick, lay) for text, tick in gates), too_far, *then))
 
@@ -212,10 +222,10 @@ def _row(row: Row, lay: Layout) -> Group:
     high = max(cell[0] for cell in cells)
     marks: list[Mark] = []
     for x, cell in zip(_starts(), cells, strict=True):
-        marks += [moved(mark, x + _GAP / 2, 0.4) for mark in cell[1]]
+        marks += [moved(mark, x + _GAP / 2, _BETWEEN / 2) for mark in cell[1]]
     ticks = _ticks(row.ticks, lay) if row.ticks else (0.0, ())
-    marks += [moved(mark, 0.0, high + 0.4) for mark in ticks[1]]
-    whole = high + ticks[0] + 0.6
+    marks += [moved(mark, 0.0, high + _BETWEEN / 2) for mark in ticks[1]]
+    whole = high + ticks[0] + _BETWEEN
     return whole, (*marks, Rule(0, whole, WIDE, whole))
 
 

@@ -16,7 +16,7 @@ from engine.jobs.card import Card, Measured, Row, Strip
 from engine.jobs.svg import svg
 from engine.jobs.ticks import Ticks
 from engine.safety import deferral
-from tui.paper.card_flow import COLUMNS, HEADS, HELD, WIDE, drawn_rooms, small_high
+from tui.paper.card_flow import COLUMNS, HEADS, WIDE, drawn_rooms, held_room, small_high
 from tui.paper.letters import POINT
 from tui.paper.style import style
 from tui.paper.true import TRUE_TEXT, true_strips
@@ -90,14 +90,14 @@ class _Page:
 
     def strip(self, strip: Strip) -> str:
         facts = "".join(self.fact(name, self.say(value)) for name, value in strip.facts)
-        drawn = self.picture(strip.picture, *HELD) if strip.picture and facts else ""
+        drawn = self.picture(strip.picture, *held_room(self.size)) if strip.picture and facts else ""
         title = f"<h2>{strip.number}&ensp;{self.words(strip.title)}</h2>"
         held = f'<div class="held">{f"<div>{drawn}</div>" if drawn else ""}<div class="told">{title}<dl>{facts}</dl></div></div>'
         gates = "".join(
             f'<p class="gate"><label>{_box(False, gate)} Do not let go before {self.words(gate)}.</label></p>'
             for gate in strip.gates
         )
-        too_far = "".join(f"<p>{self.words(line)}</p>" for line in strip.too_far)
+        too_far = f"<p>{' '.join(self.words(line) for line in strip.too_far)}</p>" if strip.too_far else ""
         after = "".join(f'<p class="gate">{self.words(line)}</p>' for line in strip.after)
         span = f'colspan="{len(COLUMNS)}"'
         foot = f'<tbody class="foot-of"><tr><td {span}>{gates}{too_far}{after}</td></tr></tbody>'

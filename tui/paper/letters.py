@@ -8,7 +8,7 @@ from engine.base.tables import rows
 from tui.output import nearest
 
 POINT = 25.4 / 72  # mm
-LEADING = 1.16  # a line is so many times as high as its letters
+LEADING = 1.12  # a line is so many times as high as its letters
 
 
 @cache

@@ -5,13 +5,14 @@ _FONT = "Helvetica, Arial, sans-serif"
 
 _EVERYWHERE = f"""
 * {{ box-sizing: border-box }}
-body {{ font: SIZEpt/1.16 {_FONT}; color: black; background: white; margin: 0 auto; max-width: 196mm }}
-h1 {{ font-size: 1.7em; margin: 0 0 1mm }} h2 {{ font-size: 1.2em; margin: 0; line-height: 1.16 }} p {{ margin: 0 }}
+body {{ font: SIZEpt/1.12 {_FONT}; color: black; background: white; margin: 0 auto; max-width: 196mm }}
+h1 {{ font-size: 1.7em; margin: 0 0 1mm }} h2 {{ font-size: 1.2em; margin: 0; line-height: 1.12 }} p {{ margin: 0 }}
 ul {{ list-style: none; margin: 0; padding: 0 }}
 svg {{ display: block; max-width: 100% }} svg text {{ font-family: {_FONT} }}
 .head.one {{ display: grid; grid-template-columns: LEFTmm 1fr; gap: 3mm }}
-.head.more {{ display: grid; grid-template-columns: 1fr 1fr 1fr; gap: 1mm }}
-.head.plain .told {{ columns: 2; column-gap: 4mm }}
+.head.more {{ display: grid; gap: 1mm }}
+.head.plain .told, .head.more ul {{ columns: 2; column-gap: 3mm }} li {{ break-inside: avoid }}
+.head.more {{ grid-template-columns: auto auto 1fr }}
 .card tbody.strip th {{ border-top: 0.5mm solid black }} tbody.strip {{ break-after: avoid }}
 .card tbody.foot-of td {{ border: 0; padding-left: 0 }} tbody.foot-of {{ break-before: avoid }}
 .held {{ display: grid; grid-template-columns: auto 1fr; gap: 4mm; font-weight: normal }}
@@ -21,12 +22,12 @@ dd {{ margin: 0 }} dt, th, .gate {{ font-weight: bold }} dd input[type=text] {{ 
 table {{ border-collapse: collapse; width: 100%; table-layout: fixed }}
 caption {{ text-align: left; font-weight: bold }}
 .card caption {{ position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%) }}
-th, td {{ text-align: left; vertical-align: top; padding: 0.4mm 0.5mm; overflow-wrap: anywhere }}
+th, td {{ text-align: left; vertical-align: top; padding: 0.25mm 0.5mm; overflow-wrap: anywhere }}
 .card th, .card td {{ border-bottom: 0.13mm solid black }} th p {{ font-weight: normal }}
 .card thead th {{ font-size: 0.9em; border-bottom: 0.25mm solid black }}
 tbody, tr {{ break-inside: avoid }} .card tr.more td, .card tr.more th {{ border-bottom: 0 }}
 .ticks td {{ padding-left: 11.5mm }} .ticks b:first-child {{ margin-right: 2mm }}
-.tick {{ display: inline-block; margin-right: 2mm; line-height: 1.35 }} .tick.bare {{ margin-right: 0.6mm }}
+.tick {{ display: inline-block; margin-right: 2mm; line-height: 1.25 }} .tick.bare {{ margin-right: 0.6mm }}
 .small {{ font-size: 0.93em }}
 figure {{ margin: 1mm 3mm 0 0; break-inside: avoid; display: inline-block; vertical-align: top; max-width: 100% }}
 .keep {{ break-inside: avoid; break-before: avoid }}
@@ -54,7 +55,7 @@ input[type=checkbox] { width: 1.15rem; height: 1.15rem } input[type=text] { heig
 td input[type=text], td.one input[type=text] { width: 100%; max-width: 8rem } dd input[type=text] { width: 5rem }
 .foot { margin-top: 1rem; font-size: 0.8em } th, td { padding: 0.3rem } }
 @media screen and (max-width: 52rem) {
-.head.one, .head.more, .held { grid-template-columns: 1fr } .head.plain .told { columns: 1 }
+.head.one, .head.more, .held { grid-template-columns: 1fr } .head.plain .told, .head.more ul { columns: 1 }
 .card table, .card tbody, .card tr, .card td, .card th { display: block; width: auto }
 .card thead { position: absolute; left: -999rem } .card td:empty { display: none }
 .card td[data-head]::before { content: attr(data-head) ": "; font-weight: bold }
