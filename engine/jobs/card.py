@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
-from engine.base.answer import Caution, Figure, Label, Picture
+from engine.base.answer import Caution, Figure, Label, Picture, Pointer, Size
 from engine.base.records import dataclass, field, replace
 from engine.base.refusals import BadInput
 from engine.base.showing import text_of
@@ -22,6 +22,7 @@ from engine.jobs.ticks import Ticks, settings_of, ticks
 from engine.safety import arrange
 
 _NAME = 34  # letters of a step's name that every piece has
+_WORDED = (Label, Size, Pointer)  # shapes that need room for words
 MOST_SETTINGS = 4  # figures to set beside the ticks of a row
 
 
@@ -381,7 +382,7 @@ def _picture(step: WorkedStep, planned: Planned) -> Picture | None:
         return lies
     drawn = step.answer.pictures if step.answer else ()
     found = next((picture for picture in drawn if not picture.true_size), None)
-    return replace(found, shapes=tuple(s for s in found.shapes if not isinstance(s, Label))) if found else None
+    return replace(found, shapes=tuple(s for s in found.shapes if not isinstance(s, _WORDED))) if found else None
 
 
 def _sets(step: WorkedStep) -> Iterator[Text]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from engine.base.answer import Label, Picture
+from engine.base.answer import Label, Picture, Pointer, Size
 from engine.base.records import replace
 from engine.base.refusals import BadInput
 from engine.part.file import read
@@ -60,7 +60,9 @@ def small(moment: WorkState) -> Picture:
 
 def without_words(picture: Picture) -> Picture:
     """A picture's lines alone."""
-    return replace(picture, shapes=tuple(shape for shape in picture.shapes if not isinstance(shape, Label)))
+    return replace(
+        picture, shapes=tuple(shape for shape in picture.shapes if not isinstance(shape, Label | Size | Pointer))
+    )
 
 
 def views(moment: WorkState, *, columns: int = 0, rows: int = 0) -> tuple[Picture, ...]:

@@ -19,13 +19,14 @@ from tui.paper.words import Say, cautions, foot_words, laid_out_words, tick_word
 SIZES = (8.5, 8.0, 7.5, 7.0, 6.6, 6.2, 5.9, 5.6)  # pt: the largest that two sides hold
 SIDES = 2
 WIDE = 196.0  # mm: what A4 leaves, taken on Letter too
-COLUMNS = (11.0, 50.0, 14.0, 18.0, 33.0, 22.0, 48.0)  # tick, step, drawing, tool, set, limits, caution
+COLUMNS = (11.0, 50.0, 14.0, 17.0, 33.0, 23.0, 48.0)  # tick, step, drawing, tool, set, limits, caution
 HEADS = ("", "Step", "Drawing", "Tool", "Set", "Limits, reading", "Caution")
 _BETWEEN = 0.5  # mm between what stands in a row and its rules
 _GAP = 1.0  # mm between what stands in a column and its rule
 _READING = 4.6  # mm: the height of a place to write a reading
 _WRITTEN = 13.0  # mm: how long a place to write is
 _BOX = 2.4
+_DRAWN = 12.0  # mm: the height of a row's drawing at the most
 
 Group = tuple[float, tuple[Mark, ...]]  # so high, these marks
 
@@ -60,9 +61,10 @@ class Layout:
         return sheet.height + 2 * MARGIN, (Drawn(0.0, 0.0, sheet, -MARGIN, sheet.width + 2 * MARGIN, text),)
 
 
-def small_high(size: float) -> float:
-    """How high the drawing of a row is beside letters of this size. [mm]"""
-    return 2.0 * line_height(size)
+def small_room(row: Row, lay: Layout) -> tuple[float, float]:
+    """The room of a row's drawing: as high as its words, but two lines at least. [mm]"""
+    words = max(cell[0] for cell in _worded(row, lay).values())
+    return COLUMNS[2] - 2 * _GAP, min(max(2.0 * lay.line, words), _DRAWN)
 
 
 def held_room(size: float) -> tuple[float, float]:
@@ -157,9 +159,8 @@ def _strip(strip: Strip, lay: Layout) -> Iterator[Block]:
 
 
 def _strip_head(strip: Strip, lay: Layout) -> Group:
-    room = held_room(lay.size)
-    drawn = lay.picture(strip.picture, *room) if strip.picture and strip.facts else (0.0, ())
-    left = room[0] if drawn[0] else 0.0
+    drawn = lay.picture(strip.picture, *held_room(lay.size)) if strip.picture and strip.facts else (0.0, ())
+    left = max((mark.wide for mark in drawn[1] if isinstance(mark, Drawn)), default=-3.0) + 3.0
     told = _facts(f"{strip.number}  {lay.say(strip.title)}", strip.facts, WIDE - left, lay)
     high = max(drawn[0], told[0]) + 0.8
     beside = tuple(moved(mark, left, 0.6) for mark in told[1])
@@ -202,31 +203,45 @@ def _starts() -> list[float]:
 
 def _strip_foot(strip: Strip, lay: Layout) -> Group:
     gates = [(f"Do not let go before {lay.say(gate)}.", True) for gate in strip.gates]
-    too_far = lay.words(" ".join(lay.say(line) for line in strip.too_far), WIDE)
+    too_far = _gate(" ".join(lay.say(line) for line in strip.too_far), None, lay) if strip.too_far else (0.0, ())
     then = (_gate(lay.say(line), False, lay) for line in strip.after)
     return stacked((*(_gate(text, tick, lay) for text, tick in gates), too_far, *then))
 
 
-def _gate(text: str, tick: bool, lay: Layout) -> Group:
-    high, marks = lay.words(text, WIDE - COLUMNS[0], bold=True)
-    box = (_tick(1.0, 0.0, lay),) if tick else ()
-    return high + 0.6, (*box, *(moved(mark, COLUMNS[0], 0.0) for mark in marks))
+def _gate(text: str, tick: bool | None, lay: Layout) -> Group:
+    """A line under a strip: with a tick, or without; what only helps (None) is not heavy."""
+    high, marks = lay.words(text, WIDE - COLUMNS[0], bold=tick is not None)
+    box = (_tick(4.2, 0.3, lay),) if tick else ()
+    return high + 0.6, (*box, *(moved(mark, COLUMNS[0], 0.3) for mark in marks))
 
 
 # A row
 
 
 def _row(row: Row, lay: Layout) -> Group:
-    cells = [_number(row, lay), _step(row, lay), _drawing(row, lay), lay.words(lay.say(row.tool), COLUMNS[3] - _GAP),
-             _sets(row, lay), _limits(row, lay), _caution(row, lay)]  # fmt: skip
-    high = max(cell[0] for cell in cells)
+    cells = _worded(row, lay)
+    cells[2] = lay.picture(row.picture, *small_room(row, lay)) if row.picture else (0.0, ())
+    high = max(cell[0] for cell in cells.values())
     marks: list[Mark] = []
-    for x, cell in zip(_starts(), cells, strict=True):
-        marks += [moved(mark, x + _GAP / 2, _BETWEEN / 2) for mark in cell[1]]
+    for i, x in enumerate(_starts()):
+        marks += [moved(mark, x + _GAP / 2, _BETWEEN / 2) for mark in cells[i][1]]
     ticks = _ticks(row.ticks, lay) if row.ticks else (0.0, ())
     marks += [moved(mark, 0.0, high + _BETWEEN / 2) for mark in ticks[1]]
     whole = high + ticks[0] + _BETWEEN
     return whole, (*marks, Rule(0, whole, WIDE, whole))
+
+
+def _worded(row: Row, lay: Layout) -> dict[int, Group]:
+    """Every cell but the drawing, by its column."""
+    tool = lay.words(lay.say(row.tool), COLUMNS[3] - _GAP)
+    return {
+        0: _number(row, lay),
+        1: _step(row, lay),
+        3: tool,
+        4: _sets(row, lay),
+        5: _limits(row, lay),
+        6: _caution(row, lay),
+    }
 
 
 def _number(row: Row, lay: Layout) -> Group:
@@ -242,10 +257,6 @@ def _step(row: Row, lay: Layout) -> Group:
     words += [lay.words(lay.say(line), room) for line in row.do]
     words += [lay.words(f"Cannot be worked here: {lay.say(row.problem)}", room, bold=True)] if row.problem else []
     return stacked(words)
-
-
-def _drawing(row: Row, lay: Layout) -> Group:
-    return lay.picture(row.picture, COLUMNS[2] - 2 * _GAP, small_high(lay.size)) if row.picture else (0.0, ())
 
 
 def _sets(row: Row, lay: Layout) -> Group:

@@ -16,7 +16,7 @@ from engine.jobs.card import Card, Measured, Row, Strip
 from engine.jobs.svg import svg
 from engine.jobs.ticks import Ticks
 from engine.safety import deferral
-from tui.paper.card_flow import COLUMNS, HEADS, WIDE, drawn_rooms, held_room, small_high
+from tui.paper.card_flow import COLUMNS, HEADS, WIDE, Layout, drawn_rooms, held_room, small_room
 from tui.paper.letters import POINT
 from tui.paper.style import style
 from tui.paper.true import TRUE_TEXT, true_strips
@@ -56,6 +56,7 @@ class _Page:
 
     def __init__(self, say: Say, unit: str, size: float) -> None:
         self.say, self.unit, self.size = say, unit, size
+        self.lay = Layout(say, unit, size)
 
     def words(self, text: object) -> str:
         return escape(self.say(text))  # type: ignore[arg-type]
@@ -112,7 +113,7 @@ class _Page:
     # A row
 
     def row(self, row: Row) -> str:
-        drawn = self.picture(row.picture, COLUMNS[2] - 2, small_high(self.size)) if row.picture else ""
+        drawn = self.picture(row.picture, *small_room(row, self.lay)) if row.picture else ""
         boxes = "".join(_box(done, f"Step {row.number}, piece {i}") for i, done in enumerate(row.done, 1))
         do = "".join(f"<p>{self.words(line)}</p>" for line in row.do)
         problem = f"<p><b>Cannot be worked here: {self.words(row.problem)}</b></p>" if row.problem else ""

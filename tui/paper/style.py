@@ -14,7 +14,7 @@ svg {{ display: block; max-width: 100% }} svg text {{ font-family: {_FONT} }}
 .head.plain .told, .head.more ul {{ columns: 2; column-gap: 3mm }} li {{ break-inside: avoid }}
 .head.more {{ grid-template-columns: auto auto 1fr }}
 .card tbody.strip th {{ border-top: 0.5mm solid black }} tbody.strip {{ break-after: avoid }}
-.card tbody.foot-of td {{ border: 0; padding-left: 0 }} tbody.foot-of {{ break-before: avoid }}
+.card tbody.foot-of td {{ border: 0; padding-left: 11.5mm }} tbody.foot-of {{ break-before: avoid }}
 .held {{ display: grid; grid-template-columns: auto 1fr; gap: 4mm; font-weight: normal }}
 .held .told {{ display: flex; flex-wrap: wrap; gap: 0 4mm; align-items: baseline }} dl {{ display: contents }}
 dl div {{ display: flex; gap: 1mm; align-items: baseline }}
@@ -26,7 +26,7 @@ th, td {{ text-align: left; vertical-align: top; padding: 0.25mm 0.5mm; overflow
 .card th, .card td {{ border-bottom: 0.13mm solid black }} th p {{ font-weight: normal }}
 .card thead th {{ font-size: 0.9em; border-bottom: 0.25mm solid black }}
 tbody, tr {{ break-inside: avoid }} .card tr.more td, .card tr.more th {{ border-bottom: 0 }}
-.ticks td {{ padding-left: 11.5mm }} .ticks b:first-child {{ margin-right: 2mm }}
+.ticks td {{ padding-left: 11.5mm }} .ticks td > b {{ margin-right: 2mm }}
 .tick {{ display: inline-block; margin-right: 2mm; line-height: 1.25 }} .tick.bare {{ margin-right: 0.6mm }}
 .small {{ font-size: 0.93em }}
 figure {{ margin: 1mm 3mm 0 0; break-inside: avoid; display: inline-block; vertical-align: top; max-width: 100% }}
@@ -51,7 +51,8 @@ _PAPER = f"""
 
 _SCREEN = """
 @media screen { body { font-size: 12pt; line-height: 1.3; max-width: 72rem; padding: 0.5rem }
-input[type=checkbox] { width: 1.15rem; height: 1.15rem } input[type=text] { height: 1.7rem }
+input[type=checkbox] { width: 1rem; height: 1rem } .card td svg { height: 3.2rem; width: auto; max-width: 100% }
+.card th svg { height: 3.6rem; width: auto } input[type=text] { height: 1.7rem }
 td input[type=text], td.one input[type=text] { width: 100%; max-width: 8rem } dd input[type=text] { width: 5rem }
 .foot { margin-top: 1rem; font-size: 0.8em } th, td { padding: 0.3rem } }
 @media screen and (max-width: 52rem) {
@@ -60,7 +61,8 @@ td input[type=text], td.one input[type=text] { width: 100%; max-width: 8rem } dd
 .card thead { position: absolute; left: -999rem } .card td:empty { display: none }
 .card td[data-head]::before { content: attr(data-head) ": "; font-weight: bold }
 .card tbody { border-bottom: 0.3mm solid black; padding: 0.4rem 0 } .card th, .card td { border: 0 }
-.ticks td { padding-left: 0.3rem } .behind table { display: block; overflow-x: auto } svg { height: auto } }
+.ticks td { padding-left: 0.3rem } .card td svg { height: 4.5rem } input[type=checkbox] { width: 1.4rem; height: 1.4rem }
+.behind table { display: block; overflow-x: auto } svg { height: auto } }
 """
 
 
