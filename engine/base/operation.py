@@ -22,6 +22,7 @@ class Operation:
 
     `pane`, `place`, `title` and `words` list it (engine/base/register.py); `machine` is where it is done ("" where
     nothing turns), `hazards` are the kinds of work whose cautions apply (engine/safety/hazards.py).
+    `tool` is what is taken in hand for it, with figures of the answer in braces; "" where that hangs on the work.
     `work` gets the inputs and the shop; it raises BadInput for what cannot be worked.
     `troubles` name the rows of engine/data/trouble/troubles.csv that belong to it, each with the function that says the
     number that tells: it gets inputs, answer and shop, and gives a Text ("" where it lacks what that takes), or None.
@@ -39,6 +40,7 @@ class Operation:
     title: str = ""
     words: str = ""
     machine: Machine = ""
+    tool: str = ""
     troubles: Mapping[str, Callable[[Any, Answer, Shop], Text] | None] = field(default_factory=dict)
 
 

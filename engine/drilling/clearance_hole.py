@@ -78,6 +78,7 @@ OPERATION = Operation(
     "drill",
     inputs=ClearanceHoleInputs,
     work=_work,
+    tool="drill {drill}",
     hazards=(),
     example={"size": "M6"},
     troubles={"TP-01": None, "DR-01": None, "DR-02": None},

@@ -76,6 +76,7 @@ OPERATION = Operation(
     machine="mill",
     inputs=CounterboreInputs,
     work=_work,
+    tool="counterbore",
     hazards=("drilling", "clamping"),
     example={"size": "M6"},
     troubles={"DR-01": spot_first, "DR-06": sink_depth},

@@ -126,6 +126,7 @@ OPERATION = Operation(
     machine="mill",
     inputs=CountersinkInputs,
     work=_work,
+    tool="countersink {angle}",
     hazards=("countersinking", "drilling"),
     example={"hole": "6.6", "diameter": "12.6"},
     troubles={"DR-05": None, "DR-06": sink_depth},

@@ -262,6 +262,7 @@ OPERATION = Operation(
     machine="mill",
     inputs=HoleCircleInputs,
     work=_work,
+    tool="drill",
     hazards=("drilling", "clamping"),
     example={"holes": "6", "diameter": "50", "start_angle": "90"},
     troubles={"DR-01": spot_first, "DR-02": None, "DR-07": _play, "IN-03": None},

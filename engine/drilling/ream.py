@@ -174,6 +174,7 @@ OPERATION = Operation(
     machine="lathe",
     inputs=ReamInputs,
     work=_work,
+    tool="reamer",
     hazards=("reaming", "drilling"),
     example={"diameter": "8", "tolerance": "H7"},
     troubles={"DR-02": None, "DR-04": _left},

@@ -532,6 +532,7 @@ OPERATION = Operation(
     machine="bench",
     inputs=TapDrillInputs,
     work=_work,
+    tool="drill {drill}, taps",
     hazards=("tapping", "drilling"),
     example={"size": "M6", "material": "mild steel", "depth": "12", "hole": "blind"},
     troubles={"TP-01": _share, "TP-02": _spare, "TP-03": None, "TP-04": None, "DR-01": spot_first, "DR-02": None},

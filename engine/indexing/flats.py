@@ -258,6 +258,7 @@ OPERATION = Operation(
     machine="mill",
     inputs=FlatsInputs,
     work=_flats,
+    tool="end mill",
     hazards=("milling", "dividing", "clamping"),
     example={"sides": "6", "across_flats": "13"},
     troubles={"IN-01": _all_moves, "IN-02": None, "IN-05": _flat_depth},

@@ -301,6 +301,7 @@ OPERATION = Operation(
     machine="mill",
     inputs=ScaleInputs,
     work=_scale,
+    tool="line cutter",
     hazards=("graduating", "dividing"),
     example={"size": "M12x1.5", "per_line": "0.05", "diameter": "24"},
     troubles={"IN-01": _all_moves, "IN-02": None, "IN-04": _line_run_out, "IN-06": _far_line},

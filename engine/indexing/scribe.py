@@ -214,6 +214,7 @@ OPERATION = Operation(
     machine="mill",
     inputs=ScribeInputs,
     work=_scribe,
+    tool="line cutter",
     hazards=("graduating", "clamping"),
     example={"line_width": "0.12", "length": "3", "material": "brass"},
     troubles={"IN-04": _line_run_out},

@@ -207,6 +207,7 @@ OPERATION = Operation(
     machine="mill",
     inputs=StraightScaleInputs,
     work=_straight,
+    tool="line cutter",
     hazards=("graduating", "clamping"),
     example={"spacing": "1", "lines": "61"},
     troubles={"IN-04": _line_run_out, "IN-06": _far_line},

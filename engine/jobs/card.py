@@ -19,6 +19,7 @@ from engine.jobs.places import place_words
 from engine.jobs.progress import Progress, Reading
 from engine.jobs.run import Limits, Worked, WorkedStep
 from engine.jobs.ticks import Ticks, settings_of, ticks
+from engine.jobs.wording import filled
 from engine.safety import arrange
 
 _NAME = 34  # letters of a step's name that every piece has
@@ -30,7 +31,7 @@ MOST_SETTINGS = 4  # figures to set beside the ticks of a row
 class LaidOut:
     """One thing to lay out; `instead` is what could stand in for what is not owned."""
 
-    what: str
+    what: Text
     owned: bool = True
     instead: str = ""
 
@@ -65,7 +66,10 @@ class Measured:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One step, for as many pieces as it is done on in this set-up; `done` says of each whether it is."""
+    """One step, for as many pieces as it is done on in this set-up.
+
+    `done` says of each whether it is; `notes` are the person's own words to it, with the row they are about.
+    """
 
     number: int
     title: str
@@ -78,6 +82,7 @@ class Row:
     measured: Measured | None
     cautions: tuple[Caution, ...]
     problem: Text = ""
+    notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +105,8 @@ class Strip:
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """The whole card. `unfinished` says where a job stands; `true` are the strips that are printed 1:1."""
+    """The whole card. `stands` says where a job stands, `notes` are the person's own words to all of it, `true` the strips
+    that are printed 1:1."""
 
     title: str
     part: str
@@ -112,6 +118,7 @@ class Card:
     lay_out: tuple[LaidOut, ...]
     strips: tuple[Strip, ...]
     true: tuple[Picture, ...]
+    notes: tuple[str, ...] = ()
 
 
 def card(worked: Worked, planned: Planned | None = None, progress: Progress | None = None, part: int = 1) -> Card:
@@ -145,6 +152,7 @@ def card(worked: Worked, planned: Planned | None = None, progress: Progress | No
         known.lay_out or tuple(LaidOut(what) for what in _tools_of(strips)),
         strips,
         _true_sized(worked.steps),
+        tuple(maker.notes([0])),
     )
 
 
@@ -200,8 +208,12 @@ def _machine(step: WorkedStep) -> str:
     return step.set_up.machine or step.moment.machine or ""
 
 
-def _tools_of(strips: Iterable[Strip]) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(str(row.tool) for strip in strips for row in strip.rows if row.tool))
+def _tools_of(strips: Iterable[Strip]) -> tuple[Text, ...]:
+    """What the rows take in hand and what their ticks name as a tool, each once."""
+    found: list[Text] = []
+    for row in (row for strip in strips for row in strip.rows):
+        found += [tool for tool in (row.tool, *(row.ticks.tools if row.ticks else ())) if tool and tool not in found]
+    return tuple(found)
 
 
 def _true_sized(steps: Iterable[WorkedStep]) -> tuple[Picture, ...]:
@@ -288,7 +300,15 @@ class _Maker:
             self.measured(group, step.limits) if step.limits else None,
             tuple(_most_pressing(step.cautions, told)),
             say("{problem} {remedy}", problem=step.problem, remedy=step.remedy) if step.problem else "",
+            tuple(self.notes(one.number for one in group)),
         )
+
+    def notes(self, numbers: Iterable[int]) -> Iterator[str]:
+        """The person's own words to these steps."""
+        wanted = set(numbers)
+        for note in self.progress.notes if self.progress else ():
+            if note.step in wanted:
+                yield f"{note.row}: {note.words}" if note.row else note.words
 
     def in_hand(self, group: Group) -> WorkedStep:
         """The piece that is next: its settings may follow from what was measured on it."""
@@ -314,7 +334,14 @@ class _Maker:
                     yield f"{f'{noun} {one.row}: ' if one.row else ''}“{one.words}”"
 
     def tool(self, step: WorkedStep) -> Text:
-        return self.planned.tools.get(step.step.id, "")
+        """As planned, else as the operation has it, with its figures put in; nothing is cut in a step that only plans."""
+        if step.step.id in self.planned.tools or step.step.planning or step.done is None:
+            return self.planned.tools.get(step.step.id, "")
+        answer = step.done.answer
+        try:
+            return filled(step.done.operation.tool, lambda named: text_of(answer.figure(named.figure)))
+        except KeyError:  # this answer has no such figure
+            return ""
 
     def measured(self, group: Group, limits: Limits) -> Measured:
         taken = self.progress.readings if self.progress else ()

@@ -22,12 +22,13 @@ class Tick:
 
 @dataclass(frozen=True, slots=True)
 class Ticks:
-    """Rows to tick off: what they are, what holds for all of them, what stands in a row, and the rows."""
+    """Rows to tick off: what they are, what holds for all of them, what stands in a row, the rows, and their tools."""
 
     noun: str
     always: tuple[Text, ...]
     columns: tuple[Text, ...]
     rows: tuple[Tick, ...]
+    tools: tuple[Text, ...] = ()
 
 
 def ticks(table: Table, done: Callable[[int, int], bool], pieces: int = 1) -> Ticks:
@@ -49,7 +50,8 @@ def ticks(table: Table, done: Callable[[int, int], bool], pieces: int = 1) -> Ti
         before = now
     always = tuple(_named(column, table.column(column.name)[0]) for column in fixed)
     heads = tuple(_head(column, table) for column in told if not _rare(column, table))
-    return Ticks(table.count_noun, always, heads if len(table.rows) > 1 else (), tuple(rows))
+    tools = [_text(column, cell) for column in columns if column.name == "tool" for cell in table.column("tool")]
+    return Ticks(table.count_noun, always, heads if len(table.rows) > 1 else (), tuple(rows), tuple(tools))
 
 
 def _filled(cells: Sequence[Cell]) -> bool:

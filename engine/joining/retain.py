@@ -147,6 +147,7 @@ OPERATION = Operation(
     machine="bench",
     inputs=RetainInputs,
     work=_work,
+    tool="retaining compound",
     hazards=("adhesive",),
     example={"diameter": "10", "load": "500 N", "length": "8"},
     troubles={"FI-01": _warm_growth, "RE-01": _gap_range},

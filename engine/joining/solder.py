@@ -180,6 +180,7 @@ OPERATION = Operation(
     machine="bench",
     inputs=SolderInputs,
     work=_work,
+    tool="torch, solder, flux",
     hazards=("brazing", "soldering", "heat"),
     example={"alloy": "63/37", "part": "ball", "temper": "150 °C"},
     troubles={"SO-01": _joint_heat},

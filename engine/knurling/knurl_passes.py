@@ -318,6 +318,7 @@ OPERATION = Operation(
     machine="lathe",
     inputs=KnurlPassesInputs,
     work=_work,
+    tool="knurl wheel",
     hazards=("knurling", "chuck", "fluids"),
     example={"diameter": "18", "width": "10", "pitch": "0.8", "material": "mild steel"},
     troubles={

@@ -384,6 +384,7 @@ OPERATION = Operation(
     machine="mill",
     inputs=SlotInputs,
     work=_work,
+    tool="slot drill {cutter}",
     hazards=("milling", "clamping"),
     example={"width": "2", "depth": "2", "length": "8", "diameter": "8", "material": "mild steel"},
     troubles={"IN-03": _overshoot, "SL-01": _cutter_bend},

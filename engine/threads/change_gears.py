@@ -373,6 +373,7 @@ OPERATION = Operation(
     "quadrant compound simple idler metric conversion 127 pitch tpi",
     inputs=ChangeGearsInputs,
     work=_change_gears,
+    tool="change wheels",
     hazards=("change-wheels", "screwcutting"),
     example={"size": "M10", "wheels_used": "4"},
     troubles={"TH-01": where_it_binds, "TH-08": _the_rule},

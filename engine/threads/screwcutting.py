@@ -448,6 +448,7 @@ OPERATION = Operation(
     machine="lathe",
     inputs=ScrewcuttingInputs,
     work=_screwcutting,
+    tool="threading tool",
     hazards=("screwcutting", "chuck", "swarf"),
     example={"size": "M10", "material": "mild steel", "gap": "3"},
     troubles={"TH-01": where_it_binds, "TH-02": most_pitch_diameter, "TH-03": room_at_the_end, "TH-04": _deepest_pass},

@@ -167,6 +167,7 @@ OPERATION = Operation(
     machine="lathe",
     inputs=ThreadReliefInputs,
     work=_work,
+    tool="grooving tool",
     hazards=("turning", "chuck"),
     example={"size": "M10"},
     troubles={"TH-03": room_at_the_end, "TU-01": _three_diameters},

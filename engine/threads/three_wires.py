@@ -386,6 +386,7 @@ OPERATION = Operation(
     "reading class limits infeed uncertainty pitch-diameter",
     inputs=ThreeWiresInputs,
     work=_three_wires,
+    tool="three wires {wire}",
     hazards=("measuring",),
     example={"size": "M10", "tolerance": "6g", "wire": "0.895", "reading": "10.42"},
     troubles={"TH-01": where_it_binds, "TH-02": most_pitch_diameter, "TH-05": _wires_in_use},

@@ -309,6 +309,7 @@ OPERATION = Operation(
     machine="lathe",
     inputs=BoreToSizeInputs,
     work=_work,
+    tool="boring tool",
     hazards=("turning", "chuck", "swarf"),
     example={"hole": "16", "to": "18", "depth": "20"},
     troubles={"TU-01": _spring, "TU-02": None, "TU-03": None},

@@ -129,6 +129,7 @@ OPERATION = Operation(
     machine="lathe",
     inputs=EccentricInputs,
     work=_work,
+    tool="turning tool",
     hazards=("turning", "chuck", "swarf"),
     example={"throw": "3", "diameter": "30"},
     troubles={"TU-01": _slow, "TU-03": None},

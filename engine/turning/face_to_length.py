@@ -224,6 +224,7 @@ OPERATION = Operation(
     machine="lathe",
     inputs=FaceToLengthInputs,
     work=_work,
+    tool="facing tool",
     hazards=("turning", "chuck", "swarf"),
     example={"from": "42", "to": "40", "diameter": "25"},
     troubles={"TU-01": None, "TU-02": _heaviest, "TU-03": None},

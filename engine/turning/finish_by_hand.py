@@ -122,6 +122,7 @@ OPERATION = Operation(
     machine="lathe",
     inputs=FinishByHandInputs,
     work=_work,
+    tool="file or abrasive strip",
     hazards=("filing", "polishing", "deburring", "chuck"),
     example={"diameter": "20", "material": "mild steel", "way": "file"},
     troubles={"TU-03": _usual},

@@ -194,6 +194,7 @@ OPERATION = Operation(
     machine="lathe",
     inputs=PartOffInputs,
     work=_work,
+    tool="parting blade",
     hazards=("parting", "chuck", "swarf", "turning"),
     example={"diameter": "20", "material": "mild steel"},
     troubles={"PA-01": _blade_out, "PA-02": _height, "PA-03": None, "PA-04": _feed, "PA-05": cross_backlash},

@@ -144,6 +144,7 @@ OPERATION = Operation(
     machine="lathe",
     inputs=SetTrueInputs,
     work=_work,
+    tool="clock",
     hazards=("measuring", "chuck"),
     example={"reading": "0.3"},
     troubles={"TU-01": _out},

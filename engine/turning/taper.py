@@ -406,6 +406,7 @@ OPERATION = Operation(
     machine="lathe",
     inputs=TaperInputs,
     work=_work,
+    tool="turning tool",
     hazards=("turning", "chuck", "swarf"),
     example={"from": "20", "to": "18", "length": "40"},
     troubles={"TU-01": _tenth_of_a_degree, "TU-03": None},

@@ -259,6 +259,7 @@ OPERATION = Operation(
     machine="lathe",
     inputs=TurnToSizeInputs,
     work=_work,
+    tool="turning tool",
     hazards=("turning", "chuck", "swarf"),
     example={"from": "28", "to": "25", "length": "20"},
     troubles={"TU-01": _slender, "TU-02": _heaviest, "TU-03": _speed},

@@ -166,6 +166,7 @@ OPERATION = Operation(
     machine="lathe",
     inputs=TurningSpeedInputs,
     work=_work,
+    tool="turning tool",
     hazards=("turning", "chuck", "swarf"),
     example={"diameter": "20", "material": "mild steel", "cut": "0.5"},
     troubles={"TU-01": _three_diameters, "TU-02": _motor, "TU-03": _ideal},

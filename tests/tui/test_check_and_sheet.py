@@ -1,5 +1,6 @@
 """The two doors of recipes at the shell, run as the command runs them."""
 
+import sys
 from pathlib import Path
 
 import pytest
@@ -91,3 +92,44 @@ def test_a_part_file_is_told_from_a_recipe_by_its_version(capsys, tmp_path):
     assert "a part file without mistakes: 2 parts" in capsys.readouterr().out
     assert check([str(bad)]) == 2
     assert capsys.readouterr().err.startswith("bad.toml:6: mke: this is not a key of a part file. Did you mean 'make'?")
+
+
+def test_the_ending_of_the_name_says_the_format(tmp_path, capsys):
+    assert sheet(["hexagon-spacer", "-o", str(tmp_path / "card.txt")]) == 0
+    assert (tmp_path / "card.txt").read_text().startswith("HEXAGON SPACER")
+    assert sheet(["hexagon-spacer", "-o", str(tmp_path / "card"), "--as", "text"]) == 0
+    assert (tmp_path / "card").read_text().startswith("HEXAGON SPACER")
+    pytest.importorskip("pydyf", reason="the package pydyf makes the PDF")
+    assert sheet(["hexagon-spacer", "-o", str(tmp_path / "card.pdf"), "--letter"]) == 0
+    assert (tmp_path / "card.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_a_file_is_written_over_only_when_that_is_said(tmp_path, capsys):
+    path = tmp_path / "card.txt"
+    path.write_text("mine")
+    assert sheet(["hexagon-spacer", "-o", str(path)]) == 2
+    assert path.read_text() == "mine" and "--force" in capsys.readouterr().err
+    assert sheet(["hexagon-spacer", "-o", str(path), "--force"]) == 0
+    assert path.read_text() != "mine"
+
+
+def test_standard_output_and_a_device_are_written_to_and_not_replaced(tmp_path, capsysbinary):
+    assert sheet(["hexagon-spacer", "-o", "-", "--as", "text"]) == 0
+    assert capsysbinary.readouterr().out.startswith(b"HEXAGON SPACER")
+    assert sheet(["hexagon-spacer", "-o", "/dev/null", "--as", "text"]) == 0
+    assert not Path("/dev/null").is_file()
+
+
+def test_a_part_file_gives_the_card_of_its_plan(tmp_path, capsys):
+    part = tmp_path / "spacer.toml"
+    part.write_text(read_shipped("hexagon-spacer")[1])
+    assert sheet([str(part), "-o", str(tmp_path / "card.txt")]) == 0
+    text = (tmp_path / "card.txt").read_text()
+    assert "Lathe, three-jaw" in text and "[ ][ ] Part off" in text and "DO NOT LET GO" not in text
+
+
+def test_without_the_library_a_pdf_is_refused_in_one_line(monkeypatch, capsys, tmp_path):
+    monkeypatch.setitem(sys.modules, "pydyf", None)
+    assert sheet(["hexagon-spacer", "-o", str(tmp_path / "card.pdf")]) == 2
+    assert "pip install 'tommybar[pdf]'" in capsys.readouterr().err
+    assert not (tmp_path / "card.pdf").exists()

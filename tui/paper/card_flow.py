@@ -14,7 +14,7 @@ from engine.jobs.ticks import Ticks
 from tui.paper.flow import LETTER, Block, Box, Drawn, Mark, Paper, Rule, Words, moved, pages, stacked
 from tui.paper.letters import POINT, line_height, width, wrapped
 from tui.paper.true import TRUE_TEXT, true_strips
-from tui.paper.words import Say, cautions, foot_words, laid_out_words, tick_words
+from tui.paper.words import Say, cautions, foot_words, head_words, laid_out_words, tick_words
 
 SIZES = (8.5, 8.0, 7.5, 7.0, 6.6, 6.2, 5.9, 5.6)  # pt: the largest that two sides hold
 SIDES = 2
@@ -123,12 +123,10 @@ def _side_by_side(groups: Sequence[Group], step: float) -> Group:
 
 def _told(card: Card, room: float, lay: Layout, columns: int = 1) -> list[Group]:
     """What is made, of what, where a job stands, and what to lay out."""
-    words = [lay.words(lay.say(card.part), room, bold=True)]
-    words += [lay.words(f"Stock: {lay.say(stock)}", room) for stock in card.stock]
-    words += [lay.words(card.stands, room, bold=True)] if card.stands else []
-    words += [lay.words(lay.say(card.about), room)] if card.about and not card.parts else []
+    told = head_words(card, lay.say, lay.unit)
+    words = [lay.words(text, room, bold=i == 0) for i, text in enumerate(told)]
     words += [lay.words("Lay out, in the order of use:", room, bold=True)] if card.lay_out else []
-    each = [_laid_out(laid_out_words(one), room / columns - 1.5, lay) for one in card.lay_out]
+    each = [_laid_out(laid_out_words(one, lay.say), room / columns - 1.5, lay) for one in card.lay_out]
     if columns == 1:
         return [*words, *each]
     long = -(-len(each) // columns)
@@ -255,6 +253,7 @@ def _step(row: Row, lay: Layout) -> Group:
     room = COLUMNS[1] - _GAP
     words = [lay.words(lay.say(row.title), room, bold=True)]
     words += [lay.words(lay.say(line), room) for line in row.do]
+    words += [lay.words(f"Note: {note}", room) for note in row.notes]
     words += [lay.words(f"Cannot be worked here: {lay.say(row.problem)}", room, bold=True)] if row.problem else []
     return stacked(words)
 

@@ -20,7 +20,7 @@ from tui.paper.card_flow import COLUMNS, HEADS, WIDE, Layout, drawn_rooms, held_
 from tui.paper.letters import POINT
 from tui.paper.style import style
 from tui.paper.true import TRUE_TEXT, true_strips
-from tui.paper.words import Say, caution_words, cautions, foot_words, laid_out_words, tick_words
+from tui.paper.words import Say, caution_words, cautions, foot_words, head_words, laid_out_words, tick_words
 
 
 def page(card: Card, say: Say, unit: str, *, size: float, foot: str, behind: Behind | None = None) -> str:
@@ -69,14 +69,13 @@ class _Page:
 
     def head(self, card: Card) -> str:
         drawn = "".join(f"<div>{self.picture(one, *drawn_rooms(card))}</div>" for one in card.parts)
-        stock = "".join(f"<p>Stock: {self.words(one)}</p>" for one in card.stock)
-        stands = f"<p><b>{self.words(card.stands)}</b></p>" if card.stands else ""
-        about = "" if card.parts or not card.about else f"<p>{self.words(card.about)}</p>"
+        told = [f"<p>{escape(text)}</p>" for text in head_words(card, self.say, self.unit)]
         listed = "".join(
-            f"<li><label>{_box(False, one.what)} {self.words(laid_out_words(one))}</label></li>" for one in card.lay_out
+            f"<li><label>{_box(False, self.say(one.what))} {escape(laid_out_words(one, self.say))}</label></li>"
+            for one in card.lay_out
         )
         lay_out = f"<p><b>Lay out, in the order of use:</b></p><ul>{listed}</ul>" if listed else ""
-        words = f'<div class="told"><p><b>{self.words(card.part)}</b></p>{stock}{stands}{about}{lay_out}</div>'
+        words = f'<div class="told">{"".join(told)}{lay_out}</div>'
         kind = {0: "plain", 1: "one"}.get(len(card.parts), "more")
         return f'<h1>{self.words(card.title)}</h1><div class="head {kind}">{drawn}{words}</div>'
 
@@ -116,6 +115,7 @@ class _Page:
         drawn = self.picture(row.picture, *small_room(row, self.lay)) if row.picture else ""
         boxes = "".join(_box(done, f"Step {row.number}, piece {i}") for i, done in enumerate(row.done, 1))
         do = "".join(f"<p>{self.words(line)}</p>" for line in row.do)
+        do += "".join(f"<p>Note: {escape(note)}</p>" for note in row.notes)
         problem = f"<p><b>Cannot be worked here: {self.words(row.problem)}</b></p>" if row.problem else ""
         sets = "<br>".join(f"<b>{self.words(one)}</b>" if i == 0 else self.words(one) for i, one in enumerate(row.sets))
         warned = "<br>".join(escape(one) for one in cautions(row, self.say))

@@ -12,7 +12,7 @@ from engine.jobs.card import Card, Row, Strip
 from engine.jobs.ticks import Ticks
 from engine.safety import deferral
 from tui.output import nearest
-from tui.paper.words import Say, caution_words, cautions, foot_words, laid_out_words, tick_words
+from tui.paper.words import Say, caution_words, cautions, foot_words, head_words, laid_out_words, tick_words
 from tui.widgets.picture import drawn
 
 WIDE = 78
@@ -71,16 +71,14 @@ class _Lines:
         return ["".join(words for words, _ in row).rstrip() for row in rows]
 
     def head(self, card: Card) -> list[str]:
-        lines = [self.say(card.title).upper(), *self.wrapped(self.say(card.part))]
-        lines += self.wrapped(self.say(card.about))
+        lines = [nearest(self.say(card.title)).upper()]
         for part in card.parts:
             lines += self.picture(part)
-        for stock in card.stock:
-            lines += self.wrapped(f"Stock: {self.say(stock)}")
-        lines += self.wrapped(self.say(card.stands))
+        for told in head_words(card, self.say, self.unit):
+            lines += self.wrapped(told)
         lines += ["Lay out, in the order of use:"] if card.lay_out else []
         for one in card.lay_out:
-            lines += self.wrapped(f"[ ] {self.say(laid_out_words(one))}", "  ", "      ")
+            lines += self.wrapped(f"[ ] {laid_out_words(one, self.say)}", "  ", "      ")
         return lines
 
     def strip(self, strip: Strip) -> Iterator[list[str]]:
@@ -104,6 +102,8 @@ class _Lines:
         lines = self.wrapped(f"{row.number:>2} {boxes} {self.say(row.title)}{tool}", "", _IN)
         for line in row.do:
             lines += self.wrapped(self.say(line), _IN)
+        for note in row.notes:
+            lines += self.wrapped(f"Note: {note}", _IN)
         if row.problem:
             lines += self.wrapped(f"CANNOT BE WORKED HERE: {self.say(row.problem)}", _IN)
         if row.sets:

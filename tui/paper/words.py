@@ -6,16 +6,28 @@ from collections.abc import Callable, Iterator
 
 from engine.base.answer import Caution
 from engine.base.words import Text, write
-from engine.jobs.card import LaidOut, Row
+from engine.jobs.card import Card, LaidOut, Row
 from engine.jobs.ticks import Ticks
 from engine.safety import deferral, general_line
 
 Say = Callable[[Text], str]  # a text in the unit and the words of the shop
 
 
-def laid_out_words(one: LaidOut) -> str:
+def head_words(card: Card, say: Say, unit: str) -> Iterator[str]:
+    """Under the title: what is made, of what, in which unit; where a job stands, and the person's own words to it."""
+    yield say(card.part)
+    yield from (f"Stock: {say(stock)}" for stock in card.stock)
+    yield f"Lengths in {'inches' if unit == 'inch' else 'mm'} where none is named; a dial in its own unit."
+    if card.stands:
+        yield say(card.stands)
+    yield from (f"Note: {note}" for note in card.notes)
+    if card.about and not card.parts:
+        yield say(card.about)
+
+
+def laid_out_words(one: LaidOut, say: Say) -> str:
     """What to lay out, and where it is not owned what could stand in."""
-    return one.what + ("" if one.owned else f" (NOT OWNED{': ' if one.instead else ''}{one.instead})")
+    return say(one.what) + ("" if one.owned else f" (NOT OWNED{': ' if one.instead else ''}{one.instead})")
 
 
 def cautions(row: Row, say: Say) -> Iterator[str]:
