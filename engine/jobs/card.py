@@ -137,14 +137,13 @@ def card(worked: Worked, planned: Planned | None = None, progress: Progress | No
     held = list(_strips(_together(worked.steps)))
     maker = _Maker(known, progress, recipe.unit)
     strips = tuple(maker.strip(i, held) for i in range(len(held)))
-    noted = [f"“{one.words}”" for one in progress.notes if one.step == 0] if progress else []
     stands = (
         "" if progress is None else f"Job {progress.job}, part {part}: {place_words(progress.plan, progress.place)}"
     )
     return Card(
         recipe.title,
         recipe.part,
-        " ".join((recipe.about, *noted)),
+        recipe.about,
         known.stock or (recipe.stock,),
         worked.shop.name,
         stands,
@@ -152,7 +151,7 @@ def card(worked: Worked, planned: Planned | None = None, progress: Progress | No
         known.lay_out or tuple(LaidOut(what) for what in _tools_of(strips)),
         strips,
         _true_sized(worked.steps),
-        tuple(maker.notes([0])),
+        tuple(maker.notes(())),
     )
 
 
@@ -294,21 +293,21 @@ class _Maker:
             _picture(step, self.planned),
             self.tool(step),
             tuple(_sets(step)),
-            (*_do(step), *self.own_words(group)),
+            tuple(_do(step)),
             tuple(self.done(one) for one in group),
             ticks(step.table, self.row_done(group), len(group)) if step.table else None,
             self.measured(group, step.limits) if step.limits else None,
             tuple(_most_pressing(step.cautions, told)),
             say("{problem} {remedy}", problem=step.problem, remedy=step.remedy) if step.problem else "",
-            tuple(self.notes(one.number for one in group)),
+            tuple(self.notes(group)),
         )
 
-    def notes(self, numbers: Iterable[int]) -> Iterator[str]:
-        """The person's own words to these steps."""
-        wanted = set(numbers)
-        for note in self.progress.notes if self.progress else ():
-            if note.step in wanted:
-                yield f"{note.row}: {note.words}" if note.row else note.words
+    def notes(self, group: Group) -> Iterator[str]:
+        """The person's own words to these steps and their rows; to no step: to the whole job."""
+        wanted = {step.number: step.table.count_noun if step.table else "row" for step in group} or {0: ""}
+        for one in self.progress.notes if self.progress else ():
+            if one.step in wanted:
+                yield f"{f'{wanted[one.step]} {one.row}: ' if one.row else ''}“{one.words}”"
 
     def in_hand(self, group: Group) -> WorkedStep:
         """The piece that is next: its settings may follow from what was measured on it."""
@@ -324,14 +323,6 @@ class _Maker:
             return place is not None and (place.step > step or (place.step == step and place.row > row))
 
         return done
-
-    def own_words(self, group: Group) -> Iterator[str]:
-        """What the person wrote to these steps and their rows."""
-        for step in group:
-            noun = step.table.count_noun if step.table else "row"
-            for one in self.progress.notes if self.progress else ():
-                if one.step == step.number:
-                    yield f"{f'{noun} {one.row}: ' if one.row else ''}“{one.words}”"
 
     def tool(self, step: WorkedStep) -> Text:
         """As planned, else as the operation has it, with its figures put in; nothing is cut in a step that only plans."""

@@ -167,7 +167,7 @@ def test_a_shop_with_quotes_in_its_name_does_not_leave_the_style_sheet():
 def test_a_job_shows_what_is_done_and_what_was_read(tmp_path):
     journal = Journal(tmp_path / "jobs.db")
     job = journal.start(worked(HEAD + STEPS), HEAD + STEPS, "stop.toml")
-    journal.noted(job.id, "Shim of 0.1 used", 1)
+    journal.noted(job.id, 1, 0, "Shim of 0.1 used")
     reading = journal.measured(job.id, 1, 10.24, dial=1.3, slide="cross").readings[0]
     journal.corrected(job.id, reading.seq, 10.04)
     progress = journal.done(job.id, job.progress.seq)
@@ -176,7 +176,7 @@ def test_a_job_shows_what_is_done_and_what_was_read(tmp_path):
     assert "checked" in boxes["Step 1, piece 1"] and "checked" not in boxes["Step 2, piece 1"]
     assert boxes["Reading of step 1, piece 1"]["value"] == "10.040 mm"
     assert "step 2 of 2, Saw it off" in "".join(seen.words)
-    assert "Note: Shim of 0.1 used" in seen.words
+    assert "“Shim of 0.1 used”" in seen.words
     text = written(plain(progress), Asked("text")).decode()
     assert " 1 [x] Turn" in text and "read 10.040 mm" in text and " 2 [ ] Saw" in text
 

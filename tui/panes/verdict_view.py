@@ -8,7 +8,6 @@ from tui.desk import OpenJob
 from tui.lines import Line
 from tui.panes.large_view import setting_lines
 
-
 _BOTH = 17  # rows in which the state and the move both stand large
 
 

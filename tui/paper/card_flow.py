@@ -253,7 +253,7 @@ def _step(row: Row, lay: Layout) -> Group:
     room = COLUMNS[1] - _GAP
     words = [lay.words(lay.say(row.title), room, bold=True)]
     words += [lay.words(lay.say(line), room) for line in row.do]
-    words += [lay.words(f"Note: {note}", room) for note in row.notes]
+    words += [lay.words(note, room) for note in row.notes]
     words += [lay.words(f"Cannot be worked here: {lay.say(row.problem)}", room, bold=True)] if row.problem else []
     return stacked(words)
 

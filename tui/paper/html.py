@@ -115,7 +115,7 @@ class _Page:
         drawn = self.picture(row.picture, *small_room(row, self.lay)) if row.picture else ""
         boxes = "".join(_box(done, f"Step {row.number}, piece {i}") for i, done in enumerate(row.done, 1))
         do = "".join(f"<p>{self.words(line)}</p>" for line in row.do)
-        do += "".join(f"<p>Note: {escape(note)}</p>" for note in row.notes)
+        do += "".join(f"<p>{escape(note)}</p>" for note in row.notes)
         problem = f"<p><b>Cannot be worked here: {self.words(row.problem)}</b></p>" if row.problem else ""
         sets = "<br>".join(f"<b>{self.words(one)}</b>" if i == 0 else self.words(one) for i, one in enumerate(row.sets))
         warned = "<br>".join(escape(one) for one in cautions(row, self.say))

@@ -6,7 +6,8 @@ _FONT = "Helvetica, Arial, sans-serif"
 _EVERYWHERE = f"""
 * {{ box-sizing: border-box }}
 body {{ font: SIZEpt/1.12 {_FONT}; color: black; background: white; margin: 0 auto; max-width: 196mm }}
-h1 {{ font-size: 1.7em; margin: 0 0 1mm }} h2 {{ font-size: 1.2em; margin: 0; line-height: 1.12 }} p {{ margin: 0 }} .head .told > p:first-child {{ font-weight: bold }}
+h1 {{ font-size: 1.7em; margin: 0 0 1mm }} h2 {{ font-size: 1.2em; margin: 0; line-height: 1.12 }} p {{ margin: 0 }}
+.head .told > p:first-child {{ font-weight: bold }}
 ul {{ list-style: none; margin: 0; padding: 0 }}
 svg {{ display: block; max-width: 100% }} svg text {{ font-family: {_FONT} }}
 .head.one {{ display: grid; grid-template-columns: LEFTmm 1fr; gap: 3mm }}

@@ -103,7 +103,7 @@ class _Lines:
         for line in row.do:
             lines += self.wrapped(self.say(line), _IN)
         for note in row.notes:
-            lines += self.wrapped(f"Note: {note}", _IN)
+            lines += self.wrapped(note, _IN)
         if row.problem:
             lines += self.wrapped(f"CANNOT BE WORKED HERE: {self.say(row.problem)}", _IN)
         if row.sets:

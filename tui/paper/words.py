@@ -20,7 +20,7 @@ def head_words(card: Card, say: Say, unit: str) -> Iterator[str]:
     yield f"Lengths in {'inches' if unit == 'inch' else 'mm'} where none is named; a dial in its own unit."
     if card.stands:
         yield say(card.stands)
-    yield from (f"Note: {note}" for note in card.notes)
+    yield from (note for note in card.notes)
     if card.about and not card.parts:
         yield say(card.about)
 
