@@ -88,7 +88,7 @@ async def test_a_note_stands_with_its_line_its_step_and_in_the_history():
         again = Desk().open(job.job.id)
         assert [one.words for one in again.progress.notes] == ["shim of 0.3 under the head", "half a hole off"]
         rows = [row for strip in card(again.worked, progress=again.progress).strips for row in strip.rows]
-        on_paper = [line for row in rows for line in row.do if "“" in str(line)]
+        on_paper = [line for row in rows for line in row.notes]
         assert on_paper == ["line 4: “shim of 0.3 under the head”", "“half a hole off”"]
 
 
