@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -307,6 +308,20 @@ class OpenJob:
             for one in self.progress.notes
             if one.step == 0 or (one.step == self.step.number and one.row in (0, here.row))
         )
+
+    @cached_property
+    def earlier_notes(self) -> tuple[tuple[str, Noted], ...]:
+        """What was noted in earlier jobs of the same recipe, with the id of the step; nothing where it cannot be read."""
+        try:
+            return self.journal.earlier_notes(self.job.id)
+        except JournalError:
+            return ()
+
+    @property
+    def notes_of_earlier(self) -> tuple[Noted, ...]:
+        """Those of them that belong to the step in hand, and to the row in hand if they were made at one."""
+        name, row = self.step.step.id, self.place.row
+        return tuple(one for step, one in self.earlier_notes if step == name and one.row in (0, row))
 
     @property
     def counts_holes(self) -> bool:

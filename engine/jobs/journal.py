@@ -11,7 +11,7 @@ import json
 import sqlite3
 import threading
 from collections.abc import Callable, Collection, Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any, TypeVar
@@ -21,7 +21,7 @@ from engine.jobs import ledger, store
 from engine.jobs.aims import Aim
 from engine.jobs.ledger import Begun, Entry
 from engine.jobs.places import Place, PlannedStep, after, before, checked, place_words, plan_of
-from engine.jobs.progress import DAMAGED, Event, Job, JobLine, JobName, MovedOn, Progress, advanced, begun
+from engine.jobs.progress import DAMAGED, Event, Job, JobLine, JobName, MovedOn, Noted, Progress, advanced, begun
 from engine.jobs.run import Worked
 from engine.jobs.snapshot import from_text, to_text
 from engine.jobs.springs import FORGOTTEN, LEARNED, TOLD, Spring
@@ -29,6 +29,7 @@ from engine.jobs.store import JournalError, NotSaved
 from engine.jobs.trials import Trial
 
 T = TypeVar("T")
+_OTHERS = 20  # jobs of the same recipe whose notes are looked at
 _EVENT = "job, seq, at, kind, step, row, data, crc"
 __all__ = ["Journal", "JournalError", "MovedOn", "NotSaved"]
 
@@ -103,6 +104,22 @@ class Journal:
             progress = self._progress(database, self._row(database, job))
         self._known[job] = progress
         return progress
+
+    def earlier_notes(self, job: int) -> tuple[tuple[str, Noted], ...]:
+        """What was noted in other jobs of the same recipe, the newest job first, each with the id of its step.
+
+        A job that cannot be read is passed over: its own screen says so.
+        """
+        found: list[tuple[str, Noted]] = []
+        with self._reading() as database:
+            name = self._row(database, job)["recipe_name"]
+            query = "SELECT * FROM job WHERE recipe_name = ? AND id <> ? ORDER BY turn DESC LIMIT ?"
+            for row in database.execute(query, (name, job, _OTHERS)).fetchall():
+                with suppress(JournalError):
+                    progress = self._progress(database, row)
+                    ids = ["", *(step.id for step in progress.plan)]
+                    found += [(ids[one.step], one) for one in progress.notes if one.step < len(ids)]
+        return tuple(found)
 
     def history(self, job: int) -> tuple[Event, ...]:
         """Everything that happened to a job, oldest first."""

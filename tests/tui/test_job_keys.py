@@ -146,3 +146,13 @@ async def test_after_a_reading_the_move_it_asks_for_is_the_largest_thing():
         assert "TOO BIG by" in text and "cross slide further in" in text and job.next_move()[1] == "4 lines"
         await press(pilot, f"'{most - 0.01:.3f}", "enter")
         assert job.next_move() is None and "In limits" in shown(pilot.app)
+
+
+async def test_a_note_is_found_again_in_the_next_job_of_the_same_recipe():
+    async with run() as pilot:
+        await at(pilot, "lines", 4)
+        await press(pilot, "quotation_mark", "'shim of 0.3 under the head", "tab", "space", "enter", "escape", "escape")
+        await at(pilot, "lines", 7)
+        assert "Last time: “shim of 0.3 under the head”" in shown(pilot.app)
+        await press(pilot, "k")
+        assert "Your notes in earlier jobs" in shown(pilot.app) and "lines: “shim of 0.3" in shown(pilot.app)

@@ -105,6 +105,10 @@ def test_a_job_killed_at_a_scale_line_goes_on_at_that_line():
         terminal.press(ENTER)
         past_the_first_page(terminal)
         terminal.wait_for("step 1 of")
+        terminal.press(b"g")
+        terminal.wait_for("I am at")
+        terminal.press(b"step 12", ENTER)
+        terminal.wait_for("Line 1 of 30")
         while not re.search(r"Line 12 of 30", terminal.text()):
             step_on(terminal)
         killed_at = place(terminal)

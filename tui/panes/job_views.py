@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 
 from engine.base.words import write
 from engine.jobs.aims import WORDS
-from engine.jobs.progress import DAMAGED, Event, when
+from engine.jobs.progress import DAMAGED, Event, Noted, when
 from engine.jobs.springs import FORGOTTEN, LEARNED, TOLD
 from tui.commands import Command
 from tui.desk import OpenJob
@@ -77,14 +77,19 @@ def _about(event: Event) -> str:
     return _at(event) if event.step else "the job"
 
 
-def history_lines(events: Sequence[Event], width: int) -> list[Line]:
-    """Everything that happened, the newest first."""
+def history_lines(events: Sequence[Event], width: int, earlier: Sequence[tuple[str, Noted]] = ()) -> list[Line]:
+    """Everything that happened, the newest first; then what was noted in earlier jobs of the same recipe."""
     out = [heading("History", width, f"{len(events)} entries")]
     for event in reversed(events):
         says = _EVENTS[event.kind](event) if event.kind in _EVENTS else event.kind
         role = "strong" if event.kind == "noted" else "text"
         at = f"{event.seq:>4}  {plain(when(event.at))}  "
         out += wrapped(plain(f"{at}{says}"), width, role, rest=" " * len(at))
+    if earlier:
+        out += [line(), heading("Your notes in earlier jobs of this recipe", width)]
+    for step, one in earlier:
+        at = f"{when(one.at)}  {step or 'the job'}{f', row {one.row}' if one.row else ''}: "
+        out += wrapped(plain(f"{at}“{one.words}”"), width, "strong", rest="  ")
     return out
 
 

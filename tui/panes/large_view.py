@@ -130,7 +130,8 @@ def row_lines(table: Table, row: int, unit: str, width: int, height: int) -> lis
     if height < 2:
         return []
     if not settings:
-        return setting_lines(table.count_noun.capitalize(), f"{row} of {len(table.rows)}", width, height)
+        count = f"{row} of {len(table.rows)}"
+        return setting_lines(f"{table.count_noun} {count} · by hand".capitalize(), count, width, height)
     main, word, second, small = _parts(table, row, unit, width, settings)
     label = f"{f'{table.count_noun} {row} of {len(table.rows)}'.capitalize()} · {main[0]}"
     room = height - len(small)

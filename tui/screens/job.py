@@ -192,7 +192,7 @@ class JobScreen(Page):
         makers: dict[str, Callable[[], list[Line]]] = {
             "plan": lambda: job_views.plan_lines(job, self.at, width),
             "aim": lambda: aim_view.aim_lines(job, self.at, width),
-            "history": lambda: job_views.history_lines(job.journal.history(job.job.id), width),
+            "history": lambda: job_views.history_lines(job.journal.history(job.job.id), width, job.earlier_notes),
             "cautions": lambda: job_views.cautions_lines(job, self.question, width),
             "rows": lambda: job_views.table_lines(job, width, height - 6),
             "picture": lambda: job_views.picture_lines(job, width, height - 6),
