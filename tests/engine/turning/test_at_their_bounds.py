@@ -66,7 +66,7 @@ def test_a_cut_out_of_place_by_a_hundredth(length, said):
         ("part-off", {"diameter": 1.9}, "no thicker than the blade", True),
         ("part-off", {"diameter": 2}, "no thicker than the blade", True),
         ("part-off", {"diameter": 2.01}, "no thicker than the blade", False),
-        # knurls: the chuck's three diameters; boring bars by the insert maker's four
+        # boring bars: four diameters of steel (an insert maker's boring guide)
         ("bore-to-size", {"hole": 18, "to": 20, "depth": 25, "bar": "10x40"}, "diameters", False),
         ("bore-to-size", {"hole": 18, "to": 20, "depth": 25, "bar": "10x40.1"}, "diameters", True),
     ],
@@ -86,7 +86,7 @@ def test_a_bars_hole_says_what_the_taps_lead_asks_for(size, beyond):
 
 
 def test_magnesium_is_told_of_by_its_fire():
-    """0.01 in a turn or more, Class D powder, never water: a foundry safety guide and a metal maker's page."""
+    """Feeds over 0.25 mm: an alloy maker's data sheet; fire and what puts it out: TM 43-0106, par. 4-22."""
     for operation in ("turning-speed", "part-off"):
         text = notes(operation, diameter=20, material="magnesium")
         assert "0.25 mm/rev or more" in text and "Class D powder" in text and "never water" in text
