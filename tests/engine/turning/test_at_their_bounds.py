@@ -7,7 +7,9 @@ import pytest
 
 from engine.base.operation import run
 from engine.base.refusals import BadInput
-from engine.shop.file import sample
+from engine.base.showing import cell_text
+from engine.shop.edit import sample_text, without_part
+from engine.shop.file import parse, sample
 from tests.spoken import spoken
 
 METRIC = sample("metric")
@@ -91,3 +93,26 @@ def test_magnesium_is_told_of_by_its_fire():
         text = notes(operation, diameter=20, material="magnesium")
         assert "0.25 mm/rev or more" in text and "Class D powder" in text and "never water" in text
         assert "Magnesium" not in notes(operation, diameter=20, material="aluminium")
+
+
+@pytest.mark.parametrize(("depth", "refused"), [(39.9, False), (40, False), (40.1, True)])
+def test_a_boring_bar_reaches_as_deep_as_it_is_long(depth, refused):
+    given = {"hole": 18, "to": 20, "depth": depth, "bar": "12x40"}
+    if refused:
+        with pytest.raises(BadInput, match="reach"):
+            work("bore-to-size", **given)
+    else:
+        assert work("bore-to-size", **given).figures
+
+
+def test_without_a_saddles_dial_no_cut_is_out_of_place():
+    shop = parse(without_part(sample_text("metric"), ("lathe", "saddle")))
+    answer = spoken(run("bar-plan", {"parts": "1", "length": "12.05", "blade": "2", "facing": "0.5"}, shop).answer)
+    assert not any("out of place" in note.text for note in answer.notes)
+    assert [column.name for column in answer.table("cuts").columns] == ["part", "from", "to", "kerf_end"]
+
+
+def test_a_taper_is_read_to_hundredths_along_it():
+    table = work("taper", from_=20, to=15, length=50).table("checks")
+    along = next(column for column in table.columns if column.name == "along")
+    assert along.decimals == 2 and cell_text(12.5, along, "mm") == "12.50"
