@@ -146,12 +146,21 @@ class OpenJob:
         counted = {ids[step]: told for step, told in progress.counted.items() if step in ids}
         return resolve(
             self.plan, self.job.shop, told=progress.told, readings=self._readings(), held=progress.held, counted=counted,
-            aims=self.aims.by_step(), springs=self.aims.springs,
+            aims=self.aims.by_step(), springs=self.aims.springs, settled=self._settled(),
         )  # fmt: skip
 
     def refresh(self) -> None:
         """Work the job out anew after something was told that its steps take."""
         self._work_again()
+
+    def _settled(self) -> dict[str, dict[str, float]]:
+        """The readings that each step behind was done with, all by their ids."""
+        ids = {number: step.id for number, step in enumerate(self.plan.steps, 1)}
+        return {
+            ids[step]: {ids[at]: reading for at, reading in known.items() if at in ids}
+            for step, known in self.progress.settled.items()
+            if step in ids
+        }
 
     def _readings(self) -> dict[str, float]:
         """The newest reading of each step by its id, of the steps that are behind or in hand."""

@@ -86,6 +86,9 @@ class Progress:
     trials: Mapping[int, tuple[Trial, ...]] = field(default_factory=dict)  # step -> its trials, the oldest first
     gates: Mapping[str, str] = field(default_factory=dict)  # gate (engine.jobs.holdings) -> what was found
     clocked: Mapping[int, float] = field(default_factory=dict)  # holding -> what the clock showed [mm]
+    settled: Mapping[int, Mapping[int, float]] = field(
+        default_factory=dict
+    )  # step done -> the readings it was done with
     damaged: int = 0  # entries that the disk has changed; what they said is not known
 
     @property
@@ -151,13 +154,16 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
     told, acknowledged, held = dict(progress.told), set(progress.acknowledged), dict(progress.held)
     notes, counted = list(progress.notes), dict(progress.counted)
     aims, trials = dict(progress.aims), dict(progress.trials)
-    gates, clocked = dict(progress.gates), dict(progress.clocked)
+    gates, clocked, settled = dict(progress.gates), dict(progress.clocked), dict(progress.settled)
     for event in events:
         if event.kind == "replanned":
             plan, moved_at = plan_of(event.data["plan"]), event.seq
             place = fitted(plan, place)
         elif event.kind in MOVES:
             place, moved_at = Place(*event.data["to"]), event.seq
+            settled = {step: known for step, known in settled.items() if step < place.step}
+            if event.kind == "done" and place.step > event.step:
+                settled[event.step] = {reading.step: reading.reading for reading in readings.values()}
         elif event.kind == "measured":
             readings[event.seq] = _reading(event)
         elif event.kind == "corrected" and event.data["of"] in readings:
@@ -194,7 +200,7 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
     return replace(
         progress, plan=plan, seq=seq, moved_at=moved_at, place=place, state=state, readings=kept, told=told,
         acknowledged=frozenset(acknowledged), held=held, notes=tuple(notes), counted=counted, aims=aims, trials=trials,
-        gates=gates, clocked=clocked, damaged=damaged,
+        gates=gates, clocked=clocked, settled=settled, damaged=damaged,
     )  # fmt: skip
 
 

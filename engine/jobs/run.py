@@ -135,6 +135,7 @@ def resolve(
     counted: Mapping[str, tuple[str, int]] | None = None,
     aims: Mapping[str, Aim] | None = None,
     springs: tuple[Spring, ...] = (),
+    settled: Mapping[str, Mapping[str, float]] | None = None,
 ) -> Worked:
     """Work every step of a recipe out for a shop.
 
@@ -142,7 +143,7 @@ def resolve(
     that was planned. `told` are the answers given to questions, `held` what the person said of each holding, in place
     of what the recipe says of it. `counted` is what the person counts by hand: what and how many, by the id of the step.
     `aims` are what the person lets the last cuts of a step aim at, by its id, `springs` what the slides' tools are known to
-    take.
+    take. `settled` are the readings that a step was done with, by its id: it stays as it was.
 
     >>> from pathlib import Path
     >>> from engine.jobs.recipe import read
@@ -175,8 +176,9 @@ def resolve(
             index = step.set_up if isinstance(step.set_up, int) else index
             set_up = _held(step, recipe, (held or {}).get(holding))
         known = joined(situation_of(set_up), carried(earlier.done for earlier in worked if earlier.done))
+        taken = (settled or {}).get(step.id, readings or {})
         bench = _Bench(
-            recipe, shop, told or {}, known, readings or {}, set_up, holding, index, counted or {}, aims or {}, springs
+            recipe, shop, told or {}, known, taken, set_up, holding, index, counted or {}, aims or {}, springs
         )
         one = _worked(number, step, bench, answers)
         worked.append(one)

@@ -251,3 +251,26 @@ async def test_a_measured_size_is_named_where_a_later_step_takes_it():
         pilot.app.push_screen(JobScreen(job))
         await settled(pilot)
         assert "From diameter: 12.570 mm measured" in shown(pilot.app)
+
+
+def test_a_step_that_is_done_stays_as_it_was_and_is_worked_out_anew_once_it_is_in_hand_again():
+    job = begun()
+    job.keep("12.57", "", "", "", "mm", None)
+    job.done()
+    job.done()  # the finish was turned from 12.57
+    job.go(Place(1, 0))
+    job.keep("12.40", "", "", "", "mm", None)
+    assert job.worked.steps[1].measured == {"from": 12.40}  # it is to be done again
+    job.done()
+    job.done()
+    job.journal.corrected(job.job.id, job.progress.readings[-1].seq, 12.43)
+    again = Desk().open(job.job.id)
+    assert again.finished and again.worked.steps[1].measured == {"from": 12.40}
+
+
+def test_a_reading_that_a_later_step_cannot_bear_is_told_at_once_with_what_could_be_done():
+    job = begun()
+    job.keep("11.9", "", "", "", "mm", None)
+    told = says(job)[-1]
+    assert told.startswith("This reading leaves step 2, Finish the pin, without an answer:")
+    assert told.endswith("Measure again and put the reading right; else change that step, or begin this piece anew.")
