@@ -9,10 +9,10 @@ from engine.base.records import dataclass
 from engine.base.refusals import BadInput, check_range
 from engine.base.words import Text, say, shown, span
 
-Kind = Literal["diameter", "bore", "over wires", "across flats", "length", "depth"]
+Kind = Literal["diameter", "bore", "over wires", "across flats", "length", "depth", "knurl"]
 State = Literal["too big", "in limits", "too small"]
 
-GROWING = ("bore", "depth")  # cutting makes these larger; every other kind gets smaller
+GROWING = ("bore", "depth", "knurl")  # cutting, or rolling, makes these larger; every other kind gets smaller
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,8 +77,8 @@ def judge(
     reading: The reading. [mm]
     low: Smallest permissible size. [mm]
     high: Largest permissible size. [mm]
-    kind: `diameter`, `bore`, `over wires`, `across flats`, `length` or `depth`: whether cutting makes it smaller or
-        larger.
+    kind: `diameter`, `bore`, `over wires`, `across flats`, `length`, `depth` or `knurl`: whether cutting makes it smaller
+        or larger.
     target: The size aimed at; None: the middle, or the only limit. [mm]
     aim: What that is, in words.
     Returns: State, what is left to come off, or how far it is over-cut.
@@ -133,6 +133,7 @@ _STILL = {
     "across flats": "A spanner still holds a hexagon that is a little small; else make the mate to suit.",
     "length": "If another part makes up the length, a shim or a longer mate may do.",
     "depth": "If its mate is not made yet, make the mate to suit.",
+    "knurl": "A knurl that only the fingers turn may stay so.",
 }
 
 
@@ -178,7 +179,9 @@ def sentences(judgement: Judgement, *, move: Text = "", own: tuple[str, ...] = (
     if not judgement.more:
         return (say("In limits: {reading}.", reading=reading), *doubt)
     more = say(
-        "{state}: {reading}. Take off {to_aim}{where} for {aim}, {least} at least.",
+        "{state}: {reading}. It has to grow by {to_aim}{where} for {aim}, {least} at least: roll on."
+        if judgement.kind == "knurl"
+        else "{state}: {reading}. Take off {to_aim}{where} for {aim}, {least} at least.",
         state=judgement.state.capitalize(),
         reading=reading,
         where=_WHERE.get(judgement.kind, ""),

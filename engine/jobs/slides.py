@@ -40,6 +40,7 @@ _USUAL: dict[Kind, tuple[SlideName, ...]] = {
     "over wires": ("top", "cross"),  # the thread is fed in along its flank: see engine.threads.passes
     "across flats": ("quill",),
     "length": ("saddle", "top", "quill"),
+    "knurl": (),
     "depth": ("quill", "tailstock", "saddle", "top"),
 }
 

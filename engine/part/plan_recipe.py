@@ -23,6 +23,7 @@ from engine.part.together import in_order, needs_together
 from engine.set_up import HELD_BY
 
 _LONGEST_LINE = 290
+_KNURL = "0.1"  # mm either way that a knurl may come out beside what its blank gives: common practice, no source
 _MOST_LINES = 19
 _MACHINES = ("lathe", "mill", "bench")
 _LIMITED = {"turn-to-size": "diameter", "bore-to-size": "bore", "face-to-length": "length"}
@@ -240,6 +241,11 @@ class _Writer:
         if step.kind == "blank" and step.operation == "knurl-blank":
             self.blanks[step.round, step.about] = step_id(step, self.number)
             return {"what": "Blank before knurling", "kind": "diameter", "figure": "blank_diameter"}
+        if step.kind == "knurl" and (step.round, step.about) in self.blanks:
+            grown = {"figure": "finished_diameter", "from": self.blanks[step.round, step.about], "within": _KNURL}
+            return {"what": "Over the crests of the knurl", "kind": "knurl", **grown}
+        if step.operation == "screwcutting" and step.about in step.makes:
+            return self.threaded(step)
         if step.kind == "rough":
             return self.roughed(step)
         if step.kind == "part_off" and "part" in step.makes:
@@ -266,6 +272,23 @@ class _Writer:
             return {}
         least, size = self.plan.bench.said(feature.size.most), self.named(step, "roughed", given["to"])
         return {"what": "Roughed to", "kind": "diameter", "low": least, "size": size}
+
+    def threaded(self, step: Step) -> dict[str, Any]:
+        """A screw is measured over the owned wires, where wires can measure it."""
+        from engine.base.operation import run
+
+        given = {name: value for name, value in step.inputs if name in ("size", "tolerance")}
+        try:
+            answer = run("three-wires", given, self.plan.bench.shop).answer
+        except BadInput:  # a nut, or a thread without flanks to lie on
+            return {}
+        if not (answer.has("over_wires_min") and answer.has("over_wires_max")):
+            return {}
+        low, high, wire = (
+            self.plan.bench.said(float(answer.figure(name).value or 0))
+            for name in ("over_wires_min", "over_wires_max", "wire")
+        )
+        return {"what": f"Over three wires of {wire} mm", "kind": "over wires", "low": low, "high": high}
 
     def parted(self, step: Step) -> dict[str, Any]:
         after = next((s for s in self.plan.steps if s.kind == "face2" and s.round == step.round), None)
