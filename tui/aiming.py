@@ -13,7 +13,7 @@ from engine.base.refusals import BadInput
 from engine.base.words import Text, say, shown, write
 from engine.jobs import known
 from engine.jobs.aims import AIMS, WORDS, Aim, aim_words, usual_room
-from engine.jobs.compare import CameOut, came_out, came_out_words
+from engine.jobs.compare import CameOut, came_out, came_out_words, machine_name
 from engine.jobs.cuts import plan_cuts, teaches
 from engine.jobs.holdings import allowance, allowance_words, clock_due, gate_key, gates, read_clock
 from engine.jobs.mates import MateReading
@@ -245,7 +245,7 @@ class Aims:
 
     def _machine(self, step: WorkedStep) -> str:
         where = step.set_up.machine or (step.done.operation.machine if step.done else "")
-        return f"{self.job.job.shop.name}, {where}" if where else self.job.job.shop.name
+        return machine_name(self.job.job.shop.name, where)
 
     def came_out(self) -> Text:
         """What the operation of the step in hand gave before on this machine, in a sentence, or nothing."""

@@ -38,6 +38,15 @@ class CameOut:
         return 2 * sqrt(sum((one - self.mean) ** 2 for one in self.off) / (len(self.off) - 1))
 
 
+def machine_name(shop: str, machine: str) -> str:
+    """What a machine is called in what is compared.
+
+    >>> machine_name("My shop", "lathe")
+    'My shop, lathe'
+    """
+    return f"{shop}, {machine}" if machine else shop
+
+
 def compared(entries: Iterable[tuple[int, int, str, Mapping[str, Any], int, int]]) -> tuple[CameOut, ...]:
     """Compare readings with what was planned, from the entries of all jobs in the order they were made.
 

@@ -399,6 +399,8 @@ def _limits(step: Step, own: Answer | None, answers: Mapping[str, Answer], bench
         planned = figure.value
     if low is not None and high is not None and low > high:
         raise _Unworked("its low limit lies above its high limit.", "Change the limits in the recipe.")
+    if planned is None and measure.size in bench.recipe.sizes:
+        planned = _length(bench.recipe.sizes[measure.size], "size", own, answers, bench.unit)
     if planned is None and low is not None and high is not None:
         planned = (low + high) / 2
     aim = bench.aims.get(step.id, Aim(measure.aim))

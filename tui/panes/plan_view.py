@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from typing import Protocol
 
 from engine.base.answer import Picture
+from engine.base.words import write
+from engine.jobs.compare import CameOut, came_out, came_out_words, machine_name
 from engine.part.needs import Need
 from engine.part.plan import Plan
 from engine.part.plan_text import held
@@ -20,6 +22,7 @@ class PlanShown(Protocol):
     """What is shown of a plan: its steps, the one in hand, and that one's drawings."""
 
     plans: tuple[Plan, ...]
+    before: tuple[CameOut, ...]
     at: int
 
     @property
@@ -94,6 +97,7 @@ def step_lines(screen: PlanShown, width: int, height: int) -> list[Line]:
     if step.operation:
         given = ", ".join(f"{key.replace('_', ' ')} {value}" for key, value in step.inputs)
         words += wrapped(f"{step.operation}: {given}", width, "hint", rest="  ")
+    words += _before(screen, piece, step, width)
     if step.makes:
         part = screen.plans[piece].part
         made = ["the piece itself" if name == "part" else spoken_of(part, name) for name in step.makes]
@@ -104,6 +108,14 @@ def step_lines(screen: PlanShown, width: int, height: int) -> list[Line]:
     if not pictures:
         return [*top, *words]
     return [*top, *lying(pictures, width, height - len(words) - 1, screen.plans[piece].part.unit), *words][:height]
+
+
+def _before(screen: PlanShown, piece: int, step: Step, width: int) -> list[Line]:
+    """What the step's operation gave before on this machine."""
+    plan = screen.plans[piece]
+    machine = machine_name(plan.bench.shop.name, plan.set_ups[step.set_up].machine)
+    found = came_out(screen.before, machine=machine, operation=step.operation or "")
+    return wrapped(write(came_out_words(found), plan.part.unit), width, "strong") if found else []
 
 
 def why_lines(screen: PlanShown, width: int) -> list[Line]:

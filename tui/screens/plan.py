@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 
 from textual import events
 
 from engine.base.answer import Picture
 from engine.base.refusals import BadInput
+from engine.jobs.compare import CameOut
+from engine.jobs.known import READINGS, came_out
+from engine.jobs.store import JournalError
 from engine.part import plan_steps
 from engine.part.needs import Need
 from engine.part.part import PartFile
@@ -58,6 +62,7 @@ class PlanScreen(Page):
         self.file, self.text, self.stem = file, text, name
         self.plans: tuple[Plan, ...] = ()
         self.needs: tuple[Need, ...] = ()
+        self.before: tuple[CameOut, ...] = ()  # what came out against what was planned, over the last jobs
         self.earlier: list[tuple[tuple[Plan, ...], int]] = []
         self.at = self.scroll = 0
         self.view = ""
@@ -68,6 +73,8 @@ class PlanScreen(Page):
     def plan(self, shop: Shop) -> None:
         """Plan every part; BadInput, naming the feature, where there is no plan. It may take a while: in a thread."""
         self.plans = plan_all(self.file.parts, shop)
+        with suppress(JournalError):  # without the jobs' file there is nothing to compare with
+            self.before = came_out(self.desk.journal.everywhere(READINGS))
         self.needs = needs_together(self.plans)
 
     @property
