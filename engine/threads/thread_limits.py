@@ -52,9 +52,9 @@ def _work(inputs: ThreadLimitsInputs, shop: Shop) -> Answer:
 
 
 def _limit_figures(found: Limits, classes: Classes) -> tuple[Figure, ...]:
-    """The limits; the pitch diameter of the side asked for stands first."""
+    """The limits; first what is made first: the screw's outside diameter, or the nut's hole where only that is asked."""
     nut_only = classes.nut is not None and classes.screw is None
-    lead = "int_minor_min" if nut_only else "ext_pitch_max"
+    lead = "int_minor_min" if nut_only else "ext_major_max"
     rows = [row for row in SIZES if found.size(row[0]) is not None]
     rows.sort(key=lambda row: (row[0] != lead, nut_only and row[0].startswith("ext_")))
     figures = []

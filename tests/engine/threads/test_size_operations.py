@@ -68,7 +68,7 @@ def test_taper_threads_give_their_gauge_plane(metric):
 
 
 def test_the_side_that_is_asked_for_comes_first(metric):
-    assert answer("thread-limits", metric, size="M10", tolerance="6g").lead.name == "ext_pitch_max"
+    assert answer("thread-limits", metric, size="M10", tolerance="6g").lead.name == "ext_major_max"
     assert answer("thread-limits", metric, size="M10", tolerance="6H").lead.name == "int_minor_min"
     assert answer("thread-limits", metric, size="20 BA").lead.name == "pitch_basic"
 
