@@ -24,6 +24,7 @@ from tui.voice import Voice
 
 if TYPE_CHECKING:
     from tui.early import Early
+    from tui.widgets.shown_image import Placed
 
 # Screens that load when they are first asked for: name -> where the class lives.
 SCREENS_BY_NAME = {
@@ -60,6 +61,7 @@ class TommybarApp(App[None]):
         self.session.deliver = self._settle_late
         self.voice = Voice(self.session.shop.voice, self.bell)
         self.report_said = ""
+        self.images: tuple[Placed, ...] = ()  # that stand on the screen
 
     def get_default_screen(self) -> BenchScreen:
         """The bench is the first screen."""
@@ -171,6 +173,11 @@ class TommybarApp(App[None]):
     def redraw(self) -> None:
         """Draw the open screen anew."""
         self.page.redraw()
+
+    def to_terminal(self, data: str) -> None:
+        """Write to the terminal after what has been painted."""
+        if data and self._driver is not None:
+            self._driver.write(data)
 
     # The last resort
 

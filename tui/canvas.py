@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING, cast
 
 from rich.segment import Segment
 from rich.style import Style
@@ -11,6 +12,10 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from tui.lines import Line, fitted
+from tui.widgets.shown_image import PREFIX, found, gone, written
+
+if TYPE_CHECKING:
+    from tui.owner import Owner
 
 
 class Canvas(Widget):
@@ -22,6 +27,7 @@ class Canvas(Widget):
         super().__init__()
         self._styles: dict[str, Style] = {}
         self._shown: list[Line] = []
+        self._images_due = False
 
     def restyle(self, styles: dict[str, Style]) -> None:
         """Use another look from now on."""
@@ -41,6 +47,19 @@ class Canvas(Widget):
         ]
         if changed:
             self.refresh(*changed)
+        owner = cast("Owner", self.app)
+        if owner.images and owner.images != found(new):
+            owner.to_terminal(gone())
+            owner.images = ()
+
+    def _show_images(self) -> None:
+        """Write the images that stand here, once the cells under them are painted."""
+        self._images_due = False
+        owner = cast("Owner", self.app)
+        if self.screen is self.app.screen:
+            owner.images = found(self._shown)
+            for placed in owner.images:
+                owner.to_terminal(written(placed, owner.look))
 
     @property
     def text(self) -> str:
@@ -54,4 +73,7 @@ class Canvas(Widget):
         if y >= len(self._shown):
             return Strip([Segment(" " * width, base)], width)
         runs = fitted(self._shown[y], width)
+        if any(role.startswith(PREFIX) for _, role in runs) and not self._images_due:
+            self._images_due = True  # its cells are painted over it
+            self.call_after_refresh(self._show_images)
         return Strip([Segment(text, self._styles.get(role, base)) for text, role in runs if text], width)

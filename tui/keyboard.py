@@ -16,6 +16,8 @@ from textual._xterm_parser import XTermParser
 from textual.drivers.linux_driver import LinuxDriver
 from textual.message import Message
 
+from tui import pictures
+
 if TYPE_CHECKING:
     from tui.owner import Owner
 
@@ -38,6 +40,9 @@ class Keyboard(LinuxDriver):
         if early is not None:
             self._standing, early.shown, early.taken = early.shown, True, True
         super().start_application_mode()  # type: ignore[no-untyped-call]
+        if question := pictures.begin(self._owner.session.shop.pictures):
+            self.write(question)
+            self.flush()
         if early is not None:
             self.attrs_before = early.before  # for the shell, when the program is suspended
 
@@ -58,7 +63,7 @@ class Keyboard(LinuxDriver):
         """Read, decode, and hand the keys on until the program ends."""
         parser = XTermParser(self._debug)
         try:
-            for typed in self._typed():
+            for typed in self._keys():
                 for event in (*(parser.feed(typed) if typed else ()), *parser.tick()):
                     self.process_message(event)
         except OSError:  # the terminal is gone: tui/terminal.py ends the program
@@ -68,6 +73,18 @@ class Keyboard(LinuxDriver):
         finally:
             with suppress(EOFError, ParseError):
                 list[Message](parser.feed(""))
+
+    def _keys(self) -> Iterator[str]:
+        """What was typed, without the terminal's answers to what it was asked."""
+        begun = ""
+        for typed in self._typed():
+            if not typed and begun:  # it was no answer after all
+                yield begun
+                begun = ""
+            keys, begun, changed = pictures.answered(begun + typed)
+            if changed:
+                self._app.call_later(self._owner.redraw)
+            yield keys
 
     def _typed(self) -> Iterator[str]:
         """What was sent, in pieces; an empty one when nothing came for a while."""

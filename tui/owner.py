@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from tui.early import Early
     from tui.session import Session
     from tui.voice import Voice
+    from tui.widgets.shown_image import Placed
 
 
 class Owner(Protocol):
@@ -20,6 +21,8 @@ class Owner(Protocol):
     styles_by_role: dict[str, Style]
     early: Early | None
     voice: Voice
+    look: str
+    images: tuple[Placed, ...]
 
     @property
     def bench(self) -> Any:
@@ -36,6 +39,12 @@ class Owner(Protocol):
 
     def action_goto(self, text: str = "") -> None:
         """Ask where to go."""
+
+    def redraw(self) -> None:
+        """Draw the open screen anew."""
+
+    def to_terminal(self, data: str) -> None:
+        """Write to the terminal after what has been painted."""
 
     def stop_for(self, error: Exception) -> None:
         """End because of a mistake of the program's own."""

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from engine.base.records import dataclass
+from tui import pictures
 from tui.terminal import clear_on_exit, end_with_the_terminal, prepare_environment, refusal
 
 if TYPE_CHECKING:
@@ -94,6 +95,7 @@ def _run(chosen: Options, early: Early) -> TommybarApp:
     session = Session(chosen.shop)
     if chosen.go:
         _go(session, chosen.go)
+    pictures.begin(session.shop.pictures)  # the terminal is asked once it is Textual's
     early.paint(session, look_of(chosen.look))
     from tui.app import TommybarApp
 

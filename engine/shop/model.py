@@ -374,6 +374,7 @@ class Shop:
     dies: Used for screw threads.
     broaches: By their width. Used for keyways in bores.
     measuring_tools: Such as micrometer 0-25, calliper, clock, depth gauge. Used to say what to lay out.
+    pictures: Images need Pillow and a terminal that shows them; fine and plain are drawn in characters.
     voice: Yes to hear it from a speech program of this machine, and a bell at a count's end. ! switches it.
     none_of: What the owner has said that there is none of.
     measured: What your machines are out by. Used to say how good work will be.
@@ -419,6 +420,9 @@ class Shop:
     broaches: tuple[Tool, ...] = several("drills", "Broaches", default=(), high=30, empty="none", example="3, 4")
     measuring_tools: tuple[str, ...] = several(
         "words", "Measuring tools", default=(), empty="not told", example="micrometer 0-25, calliper, clock"
+    )
+    pictures: str | None = choice(
+        "Pictures", ("images", "fine", "plain"), empty="as fine as the terminal shows", example="plain"
     )
     voice: bool = flag("Speak the next setting", default=False, example="no")
     none_of: tuple[str, ...] = several("words", "There is none of", default=(), empty="nothing said", example="mill")

@@ -6,6 +6,7 @@ from textual import events
 
 from engine.shop.file import shop_path
 from engine.shop.questions import SAME
+from tui import pictures
 from tui.commands import Command
 from tui.editing import LineEdit
 from tui.glyphs import plain
@@ -177,6 +178,7 @@ class ShopScreen(Page):
         if said:
             unit = self.session.shop.unit
             self.session.reload_shop()
+            self.owner.to_terminal(pictures.begin(self.session.shop.pictures))
             self.owner.voice.on = self.session.shop.voice or self.owner.voice.on
             if self.session.shop.unit != unit:
                 self.session.unit = self.session.shop.unit

@@ -11,6 +11,7 @@ from engine.base.words import write
 from tui import pictures
 from tui.glyphs import plain
 from tui.lines import Line, beside, line
+from tui.widgets.shown_image import blanks
 
 TALL = 2.0  # a cell is about twice as tall as it is wide
 MOST_STRETCH = 4  # a long thin picture (a scale unrolled) is drawn up to so many times taller than true
@@ -282,6 +283,8 @@ def drawn(picture: Picture, width: int, height: int, unit: str = "mm", *, row: i
     found = laid(picture, width, height, unit, row) if width >= 12 and height >= 4 else None
     if found is None:
         return [line(write(picture.alt, unit))]
+    if pictures.means() in ("kitty", "sixel"):
+        return blanks(picture, width, height, unit, row)
     sheet, stretch = found
     grid = _Grid(width, height - 1 if stretch > 1 else height)
     off = max((width - 1 - sheet.width) / 2, 0.0), max((grid.height - 1 - sheet.height / TALL) / 2, 0.0)
