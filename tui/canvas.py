@@ -48,9 +48,19 @@ class Canvas(Widget):
         if changed:
             self.refresh(*changed)
         owner = cast("Owner", self.app)
-        if owner.images and owner.images != found(new):
-            owner.to_terminal(gone())
+        images = found(new)
+        if images != owner.images:
+            if owner.images:
+                owner.to_terminal(gone())
             owner.images = ()
+            if images:
+                self._images_wanted()
+
+    def _images_wanted(self) -> None:
+        """Have the images written once what is being painted now has been."""
+        if not self._images_due:
+            self._images_due = True
+            self.call_after_refresh(self._show_images)
 
     def _show_images(self) -> None:
         """Write the images that stand here, once the cells under them are painted."""
@@ -73,7 +83,6 @@ class Canvas(Widget):
         if y >= len(self._shown):
             return Strip([Segment(" " * width, base)], width)
         runs = fitted(self._shown[y], width)
-        if any(role.startswith(PREFIX) for _, role in runs) and not self._images_due:
-            self._images_due = True  # its cells are painted over it
-            self.call_after_refresh(self._show_images)
+        if any(role.startswith(PREFIX) for _, role in runs):  # its cells are painted over it
+            self._images_wanted()
         return Strip([Segment(text, self._styles.get(role, base)) for text, role in runs if text], width)

@@ -11,6 +11,12 @@ from tui.session import Session
 from tui.widgets.picture import drawn
 
 
+@pytest.fixture(autouse=True)
+def as_before():
+    yield
+    pictures.use("plain")
+
+
 def painted(tmp_path, monkeypatch, operation, width, height, view="answer", row=1):
     monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path))
     session = Session()
@@ -45,16 +51,16 @@ def box():
     )
 
 
-def test_finer_glyphs_only_where_they_were_asked_for(monkeypatch):
+def test_finer_glyphs_only_where_they_were_asked_for():
     for means, braille in (("plain", False), ("fine", True)):
-        monkeypatch.setattr(pictures, "_means", means)
+        pictures.use(means)
         text = "".join(text_of(drawn(box(), 60, 20)))
         assert any(0x2800 < ord(c) <= 0x28FF for c in text) == braille
         assert "20" in text and "└" in text  # dimensions keep their box lines
 
 
-def test_a_dimension_has_its_words_in_its_line_and_stands_clear(monkeypatch):
-    monkeypatch.setattr(pictures, "_means", "plain")
+def test_a_dimension_has_its_words_in_its_line_and_stands_clear():
+    pictures.use("plain")
     rows = text_of(drawn(box(), 60, 20))
     (line,) = [row for row in rows if "20" in row]
     assert line.strip().startswith("└─") and line.strip().endswith("─┘")
