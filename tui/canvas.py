@@ -48,13 +48,9 @@ class Canvas(Widget):
         if changed:
             self.refresh(*changed)
         owner = cast("Owner", self.app)
-        images = found(new)
-        if images != owner.images:
-            if owner.images:
-                owner.to_terminal(gone())
+        if owner.images and owner.images != found(new):
+            owner.to_terminal(gone())
             owner.images = ()
-            if images:
-                self._images_wanted()
 
     def _images_wanted(self) -> None:
         """Have the images written once what is being painted now has been."""
