@@ -30,7 +30,7 @@ def dxf(shapes: Iterable[Shape], unit: str = "mm", *, words: float = 2.5) -> str
     Raises: BadInput if the library is not installed
     Source: DXF reference, release 2010 (AC1024): LINE, CIRCLE, LWPOLYLINE, TEXT; $INSUNITS 4 is millimetres.
 
-    >>> dxf([Line(0, 0, 10, 0, 1)]).count("AcDbLine")
+    >>> dxf([Line(0, 0, 10, 0, 1)]).split().count("LINE")
     1
     """
     document = _new()
