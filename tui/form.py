@@ -6,12 +6,29 @@ The first key typed clears the example from every field: a figure of somebody el
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 from engine.base.declare import asks
 from engine.base.kinds import Ask
 from tui.editing import LONGEST, MOVES, LineEdit
 from tui.kept import Kept
+
+
+def labelled(said: str, questions: Mapping[str, Ask]) -> str:
+    """A refusal with the form's labels for the names that the shell has for its fields.
+
+    >>> from engine.indexing.hand_dial import HandDialInputs
+    >>> labelled("divisions: wide cannot be used.", asks(HandDialInputs))
+    'Lines on the dial: wide cannot be used.'
+    """
+    head, colon, rest = said.partition(": ")
+    if colon and head in questions:
+        said = f"{questions[head].label}: {rest}"
+    for name in (name for name in questions if "_" in name and name in said):
+        label = questions[name].label
+        said = re.sub(rf"\b{name}\b", label[:1].lower() + label[1:], said)
+    return said
 
 
 class Form:

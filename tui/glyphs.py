@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import re
+
 from tui.wording import spoken
+
+_STEEL = re.compile(r"\bhss\b")  # a word of the files; on a screen in capitals
 
 _DRAWING = "─│┌┐└┘├┤┬┴┼═║█░▒■▲▼←↑→↓•·±÷≤≥≈°²½¼µ×Øø–—’‘“”…£§¾³"
 _LATIN = "".join(chr(c) for c in range(0xC0, 0x100) if c not in (0xD7, 0xF7))
@@ -42,6 +46,8 @@ def plain(text: str) -> str:
     ("5' ?[31mred", 'Ø 6 × ½')
     """
     text = spoken(text)
+    if "hss" in text:
+        text = _STEEL.sub("HSS", text)
     if text.isascii() and text.isprintable():
         return text
     return "".join(c if c in SAFE else _NEAREST.get(c, "?") for c in text)

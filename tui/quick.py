@@ -212,7 +212,7 @@ def _suits(entry: Entry, phrase: _Phrase) -> float:
 def _commands(words: Sequence[str]) -> list[Command]:
     found = []
     for c in COMMANDS:
-        there = dict.fromkeys(_words_of(f"{c.id} {c.label} {c.help}"), 1.0)
+        there = dict.fromkeys(_words_of(f"{c.id} {c.label}"), 1.0)  # not its help, which quotes what may be typed
         if not c.id.startswith("pane-") and words and all(_worth(w, there) for w in words):
             found.append(c)
     return found

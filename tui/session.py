@@ -16,7 +16,7 @@ from engine.shop.file import load as load_shop
 from engine.shop.file import sample, shop_path
 from engine.shop.model import Shop
 from tui import in_hand
-from tui.form import Form
+from tui.form import Form, labelled
 from tui.in_hand import InHand
 from tui.kept import Keeper
 from tui.report import write_report
@@ -197,7 +197,8 @@ class Session:
     def _settle(self, one: OpenOperation, given: dict[str, str], result: Done | BadInput) -> None:
         one.working = False
         if isinstance(result, BadInput):
-            one.refusal, one.refused_field = result.written(self.unit), result.field
+            one.refusal = labelled(result.written(self.unit), one.form.asks)
+            one.refused_field = result.field
             return
         one.done, one.done_for, one.refusal, one.refused_field = result, given, "", ""
         if one.form.touched:

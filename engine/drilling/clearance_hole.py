@@ -29,7 +29,11 @@ class ClearanceHoleInputs:
     size: Thread = ask.thread("Screw", example="M6", coarse=True)
     fit: str = ask.choice("Fit", FITS, default="normal", example="normal")
     standard: str = ask.choice(
-        "Standard", ("iso", "asme"), from_shop=lambda shop: shop.standard, empty="by the bench", example="iso"
+        "Standard",
+        ("iso", "asme"),
+        from_shop=lambda shop: shop.standard,
+        empty="iso on a metric bench, asme on an inch one",
+        example="iso",
     )
 
 

@@ -46,7 +46,11 @@ class CountersinkInputs:
     screw: Thread | None = ask.thread("For the screw", required=False, empty="none", example="M6", coarse=True)
     head: str = ask.choice("Head", HEADS, default="flat", example="flat")
     standard: str = ask.choice(
-        "Standard", ("iso", "asme"), from_shop=lambda shop: shop.standard, empty="by the bench", example="iso"
+        "Standard",
+        ("iso", "asme"),
+        from_shop=lambda shop: shop.standard,
+        empty="iso on a metric bench, asme on an inch one",
+        example="iso",
     )
     material: Material = ask.material("Material", from_shop=of_shop, empty="the shop's first", example="mild steel")
     machine: str | None = ask.choice("On the", MACHINES, required=False, empty="mill, else lathe", example="mill")

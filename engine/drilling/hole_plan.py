@@ -84,7 +84,11 @@ class HolePlanInputs:
     point: float = ask.angle("Point angle", low=60, high=160, default=118.0, example="118")
     flute: float | None = ask.length("Flute length", required=False, empty="jobber drill's", example="75", high=2000)
     centre: str = ask.choice(
-        "Centre drills", ("iso", "asme"), from_shop=lambda shop: shop.standard, empty="by the bench", example="iso"
+        "Centre drills",
+        ("iso", "asme"),
+        from_shop=lambda shop: shop.standard,
+        empty="iso on a metric bench, asme on an inch one",
+        example="iso",
     )
     outside: float | None = ask.length("Outside of part", required=False, empty="not known", example="20", high=1000)
     stock: float | None = ask.length("Metal thickness", required=False, empty="not known", example="40", high=5000)
@@ -266,7 +270,7 @@ def _motor(cut: ToolCut, motor: float) -> Figure:
         share=share,
     )
     source = f"the power law of cutting force; three quarters of the motor reach the cut ({_CP})"
-    return figure("share_of_motor", "Share of the motor", share, source, working, decimals=2)
+    return figure("share_of_motor", "Motor load", share, source, working, decimals=2)
 
 
 def _walls(inputs: HolePlanInputs, plan: HolePlan) -> list[Figure]:

@@ -26,7 +26,7 @@ def choices(*, wanted: Fraction, head: DividingHead, count: int) -> tuple[Choice
 
     The order: simple indexing; a direct plate; differential; compound; then the nearest. Simple needs nothing taken off
     or fitted, a direct plate needs the worm out of mesh; once its gears are on, differential is counted like
-    simple; compound has two counts in every move, so it is easy to blunder.
+    simple; compound has two counts in every move, so it is easy to get wrong.
 
     Sources: Against compound indexing: Practical Treatise on Milling and Milling Machines, 1914. The rest of the order: common
     practice, no source.

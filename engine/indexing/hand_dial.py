@@ -38,8 +38,8 @@ class HandDialInputs:
     approach: The working direction: every mark is reached turning this way, so that backlash is taken up.
     backlash: How far the handwheel turns before the slide follows.
     reads_diameter: Yes when the dial shows twice what the slide moves.
-    turned: For the way back: turns to a distance.
-    to_reading: For the way back: with the turns made it gives the distance.
+    turned: To turn a reading into a distance: whole turns made.
+    to_reading: To turn a reading into a distance: what the dial shows.
     moves: Each from where the last ended, a minus for back.
     handwheel: A handwheel of the shop, in place of travel, lines and backlash.
     """

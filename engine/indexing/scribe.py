@@ -117,7 +117,7 @@ def _set_figures(inputs: ScribeInputs, deep: Sum, down: _Dial | None) -> list[Fi
     wider = 2 * line * tan(deg(inputs.cutter_angle) / 2)
     touch = say("{deep} from the touch, to the nearest line of {line}", deep=deep.known(), line=shown(line))
     return [
-        to_set("setting", "In from the touch", setting, _DIAL, touch),
+        to_set("setting", "Infeed from touch", setting, _DIAL, touch),
         plain_depth,
         figure("width_set", "Width at that line", width, _GEOMETRY),
         figure("width_a_line", "One dial line more is", wider, _GEOMETRY),

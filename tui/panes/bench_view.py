@@ -228,7 +228,8 @@ def view_lines(session: Session, one: OpenOperation, state: BenchState, width: i
         words = "Working it out … Esc ends a search with the best so far." if one.working else "No answer yet."
         return View([line(words, "hint")], state.view.capitalize())
     if not one.fresh:
-        lines = stale_lines(one.done, one.done_for, width, session.unit)
+        told = {one.form.asks[name].label: text for name, text in one.done_for.items()}
+        lines = stale_lines(one.done, told, width, session.unit)
         return View(lines, "No answer for this", "the last one is below")
     if state.view == "answer":
         answer = one.done.answer

@@ -68,7 +68,7 @@ def key_lines(width: int, commands: Sequence[Command] = COMMANDS) -> list[Line]:
         if not c.id.startswith("pane-")
     ]
     for keys, text in [panes, *rows, *EDITING]:
-        out += wrapped(text, width, first=f"{keys:<13} ", rest=" " * 14)
+        out += wrapped(text, width, first=f"{keys:<18} ", rest=" " * 19)
     return out
 
 

@@ -169,7 +169,7 @@ def help_lines(commands: Sequence[Command], width: int) -> list[Line]:
     out = [heading("Keys of a job", width)]
     for command in commands:
         keys = " ".join(key_name(key) for key in reversed(command.keys))
-        out += wrapped(f"{keys:<18} {command.help}", width, rest=" " * 19)
+        out += wrapped(f"{keys:<24} {command.help}", width, rest=" " * 25)
     return [
         *out, line(), *wrapped("A foot pedal or presenter that types Space, Page Down or Enter steps on.", width),
         *wrapped("Whatever is done, measured or answered is on the disk before the screen shows it.", width),

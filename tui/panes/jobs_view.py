@@ -16,7 +16,7 @@ Choice = JobLine | Listed | PartListed
 _HEADINGS: dict[type, str] = {
     JobLine: "Jobs",
     Listed: "Start a new job",
-    PartListed: "Ready-made parts: drawn, planned for your shop",
+    PartListed: "Supplied parts: drawn, planned for your shop",
 }
 
 
@@ -28,8 +28,8 @@ def _name(one: Choice) -> str:
 
 def _says(one: Choice) -> str:
     if isinstance(one, Listed | PartListed):
-        return one.problem or ("yours" if one.path else "ready made")
-    return one.state
+        return one.problem or ("yours" if one.path else "supplied")
+    return "in progress" if one.state in ("left", "under way") else one.state
 
 
 def choice_lines(choices: Sequence[Choice], at: int, width: int, height: int) -> list[Line]:

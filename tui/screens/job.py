@@ -42,7 +42,7 @@ class JobScreen(Page):
         Command("aim", "Aim", "What the cuts aim at; how the part goes on its mate; what the tool takes.", "job",
                 action="view('aim')"),
         Command("take_out", "Forget", "Forget what is marked of what was learned of a tool.", "job"),
-        Command("correct", "Put right", "Put the last reading right; the old one is kept.", "job", means="edit"),
+        Command("correct", "Correct", "Correct the last reading; the old one is kept.", "job", means="edit"),
         Command("place", "I am at", "Say where you are: line 12, step 4, hole 7 of line 12; other words lead to the bench.",
                 "job", means="goto"),
         Command("plan", "Plan", "Every step of the job; go to one.", "job", means="overview", action="view('plan')"),
@@ -413,7 +413,7 @@ class JobScreen(Page):
         labels = ("Reading", "Dial: whole turns", "Dial shows", "Slide") if slides else ("Reading",)
         hints = (about, stood, stood, "Space: the slide whose dial was read.")[: len(labels)]
         texts = ["", "", "", slides[0]] if slides else [""]
-        title = f"{'Put right: ' if correcting else ''}{limits.what}"
+        title = f"{'Correct: ' if correcting else ''}{limits.what}"
         self.entry = Entry(title, labels, hints, texts, choices=slides)
         self.correcting, self.view = correcting, ""
         self.redraw()

@@ -55,7 +55,7 @@ class ShopScreen(Page):
             middle, keys = mistakes_lines(hand.broken, width), [("Enter", "Read it again"), ("Esc", "Back")]
         elif not hand.exists:
             middle = choices_lines(str(hand.path), self.choice, width)
-            keys = [("1-4", "Choose"), ("Enter", "Take it"), ("Esc", "Back")]
+            keys = [("Enter", "Choose"), ("Esc", "Back")]
         elif self.asking:
             middle, keys = question_lines(hand, width, room), self._question_keys()
         else:

@@ -8,6 +8,9 @@ from engine.base.showing import cell_text
 from tui.glyphs import plain
 from tui.lines import Line, fitted
 
+_LEFT_OUT = " columns"
+_ROOMY = 60  # cells from which the count has its noun
+
 
 def _head(column: Column, unit: str) -> tuple[str, str]:
     kind = DIMENSIONS[column.dimension]
@@ -31,15 +34,16 @@ def tabled(table: Table, width: int, *, unit: str = "mm", row: int = 0, top: int
     numeric = [_is_number(c, tuple(r[i] for r in table.rows[:50])) for i, c in enumerate(table.columns)]
     widths = [max([len(heads[i][0]), len(heads[i][1]), *(len(r[i]) for r in cells)]) for i in range(len(table.columns))]
     count = _columns_that_fit(widths, width - 2)
+    note = _LEFT_OUT if width >= _ROOMY else ""
     if count < len(widths):  # their number stands behind the last head
-        count = _columns_that_fit(widths, width - 6)
+        count = _columns_that_fit(widths, width - 6 - len(note))
     left_out = len(widths) - count
     lines = [
         _row([h[0] for h in heads], widths, numeric, count, "head", " "),
         _row([h[1] for h in heads], widths, numeric, count, "hint", " "),
     ]
     if left_out:
-        lines[0] = [*fitted(lines[0], max(width - 4, 1)), (f" +{left_out}", "hint")]
+        lines[0] = [*fitted(lines[0], max(width - 4 - len(note), 1)), (f" +{left_out}{note}", "hint")]
     for i, r in enumerate(cells, start=top + 1):
         held = i == row
         lines.append(_row(r, widths, numeric, count, "on" if held else "text", ">" if held else " "))
