@@ -34,9 +34,9 @@ def closing_picture(*, teeth: int, blank: float, finished: float, wanted: float)
         Size(-blank / 2, 0, blank / 2, 0, say("blank {size}", size=dia(blank)), "above"),
     ]
     left = 1.5 * crest
-    shapes += _row(left, 0.55 * crest, crest, 0.0, say("{teeth} teeth: they close", teeth=teeth))
+    shapes += _row(left, 0.55 * crest, crest, 0.0, say("{teeth} teeth close", teeth=teeth))
     off = wanted - teeth
-    words = say("wanted size: {wanted} teeth, they cross", wanted=general(round(wanted, 2)))
+    words = say("{wanted} would cross", wanted=general(round(wanted, 2)))
     if abs(off) > 0.005:
         shapes += _row(left, -0.45 * crest, crest, off, words)
     alt = say(
@@ -57,7 +57,7 @@ def _row(left: float, y: float, size: float, off: float, text: Text) -> list[Sha
         for k in range(_NEAR):
             x = left + (k + shift) * step
             found += [Line(x, y, x + step / 2, y + high, weight), Line(x + step / 2, y + high, x + step, y, weight)]
-    found.append(Label(left + _NEAR * step / 2, y - 0.25 * size, text))
+    found.append(Label(left, y - 0.25 * size, text, "start"))
     return found
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import radians, tan
 
-from engine.base.answer import Label, Line, Picture, Pointer, Polygon, Shape, Size
+from engine.base.answer import Line, Picture, Pointer, Polygon, Shape, Size
 from engine.base.outlines import both_sides, cut_ring, dia, enlarged
 from engine.base.words import Text, plain, say, shown
 from engine.threads.form import form
@@ -92,7 +92,6 @@ def mated_picture(*, thread: Thread, screw: float, nut: float, state: str) -> Pi
         Polygon((*reversed(hollow), (left, high), (right, high)), filled=False),
         Line(left - 0.1 * profile.pitch, 0, right + 0.1 * profile.pitch, 0, 2),
         Size(right, 0, right, gap, say("{room} on the radius", room=shown(room)), "right"),
-        Label(0, high - 0.25 * shape.depth, "nut"),
         Pointer(left, 0, say("screw {size}", size=dia(screw, 3)), "left"),
         Pointer(left, gap, say("nut {size}", size=dia(nut, 3)), "left"),
         Size(-profile.pitch / 2, low, profile.pitch / 2, low, shown(profile.pitch, decimals=3), "below"),

@@ -124,13 +124,13 @@ class _Pen:
             self._celled(a, b, mark.weight, role)
 
     def _dotted(self, a: Point, b: Point, role: str, dashed: bool = False) -> None:
-        steps = max(round(max(abs(b[0] - a[0]) * 2, abs(b[1] - a[1]) * 4)), 1)
+        steps = max(_cell(max(abs(b[0] - a[0]) * 2, abs(b[1] - a[1]) * 4)), 1)
         for i in range(steps + 1):
             if not dashed or i % 4 < 2:
                 self.grid.dot(a[0] + (b[0] - a[0]) * i / steps, a[1] + (b[1] - a[1]) * i / steps, role)
 
     def _celled(self, a: Point, b: Point, weight: int, role: str) -> None:
-        (c1, r1), (c2, r2) = (round(a[0]), round(a[1])), (round(b[0]), round(b[1]))
+        (c1, r1), (c2, r2) = (_cell(a[0]), _cell(a[1])), (_cell(b[0]), _cell(b[1]))
         steps = max(abs(c2 - c1), abs(r2 - r1))
         if role == "rule" and not steps:  # a witness line shorter than a cell: its dimension still has a corner
             arm = (_DOWN if a[1] > b[1] else _UP) if a[0] == b[0] else _RIGHT if a[0] > b[0] else _LEFT
@@ -142,7 +142,7 @@ class _Pen:
         for i in range(steps + 1):
             if weight == 2 and i % 2:
                 continue
-            column, row = round(c1 + (c2 - c1) * i / max(steps, 1)), round(r1 + (r2 - r1) * i / max(steps, 1))
+            column, row = _cell(c1 + (c2 - c1) * i / max(steps, 1)), _cell(r1 + (r2 - r1) * i / max(steps, 1))
             glyph = "·" if weight == 2 else _slope_glyph(c2 - c1, r2 - r1, role == "mark")
             self.grid.put(column, row, glyph, role)
 
@@ -157,7 +157,7 @@ class _Pen:
 
     def _disc(self, mark: Disc, marked: bool) -> None:
         x, y = self.at(mark.x, mark.y)
-        column, row, radius = round(x), round(y), mark.radius
+        column, row, radius = _cell(x), _cell(y), mark.radius
         if radius < (0.6 if self.fine else 1.6):
             self.grid.put(column, row, "■" if marked else "•" if mark.filled else "o", "mark" if marked else "text")
         elif mark.filled or marked:
@@ -167,7 +167,7 @@ class _Pen:
 
     def _filled_disc(self, x: float, y: float, radius: float, marked: bool) -> None:
         high = math.ceil(radius / TALL)
-        for r in range(round(y) - high, round(y) + high + 1):
+        for r in range(_cell(y) - high, _cell(y) + high + 1):
             half = radius**2 - ((r - y) * TALL) ** 2
             reach = math.sqrt(half) if half >= 0 else -1.0
             for c in range(max(math.ceil(x - reach), 0), min(math.floor(x + reach), self.grid.width - 1) + 1):
@@ -181,16 +181,16 @@ class _Pen:
             if self.fine:
                 self.grid.dot(c, r, "text")
             else:
-                glyph = _slope_glyph(round(-100 * math.sin(turn)), round(50 * math.cos(turn)), False)
-                self.grid.put(round(c), round(r), glyph)
+                glyph = _slope_glyph(_cell(-100 * math.sin(turn)), _cell(50 * math.cos(turn)), False)
+                self.grid.put(_cell(c), _cell(r), glyph)
 
     def _area(self, mark: Area, marked: bool) -> None:
         corners = [self.at(x, y) for x, y in mark.points]
         if max(abs(v) for corner in corners for v in corner) > 8 * (self.grid.width + self.grid.height):
             return
-        high, low = round(min(y for _, y in corners)), round(max(y for _, y in corners))
+        high, low = _cell(min(y for _, y in corners)), _cell(max(y for _, y in corners))
         if mark.filled and low - high < 3:  # too flat for an outline round a filling
-            left, right = round(min(x for x, _ in corners)), round(max(x for x, _ in corners))
+            left, right = _cell(min(x for x, _ in corners)), _cell(max(x for x, _ in corners))
             for row in range(max(high, 0), min(max(low, high + 1), self.grid.height)):
                 for column in range(max(left, 0), min(right + 1, self.grid.width)):
                     self.grid.put(column, row, "█" if marked else "▒")
@@ -218,8 +218,13 @@ class _Pen:
     def _words(self, mark: Words, marked: bool) -> None:
         words = f"[{mark.text}]" if marked else mark.text
         x, y = self.at(mark.x, mark.y)
-        column = round(x) - {"start": 0, "middle": len(words) // 2, "end": len(words) - 1}[mark.anchor]
-        self.grid.say(column, round(y), words, "mark" if marked else "strong", free=not mark.size)
+        column = _cell(x) - {"start": 0, "middle": len(words) // 2, "end": len(words) - 1}[mark.anchor]
+        self.grid.say(column, _cell(y), words, "mark" if marked else "strong", free=not mark.size)
+
+
+def _cell(place: float) -> int:
+    """The cell that a place falls in; halves go up, so that rows one apart stay one apart."""
+    return math.floor(place + 0.5)
 
 
 def _slope_glyph(across: int, down: int, marked: bool) -> str:
