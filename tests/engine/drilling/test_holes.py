@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.base.answer import Line
+from engine.base.lists import Tool
 from engine.base.operation import run
 from engine.base.refusals import BadInput, OutOfRange
 from engine.base.tables import rows
@@ -357,3 +358,19 @@ def test_exact_settings():
     assert answer.figure("travel").value == pytest.approx(11.502, abs=5e-4)
     assert (answer.figure("turns").value, answer.figure("reading").value) == (5, 1.5)
     assert sample("metric").lathe.tailstock.travel_per_turn == Fraction(2)
+
+
+@pytest.mark.parametrize(
+    ("size", "taken"), [(4.4, False), (4.41, True), (4.8, True), (5.8, True), (5.81, True), (5.82, False), (5.9, False)]
+)
+def test_a_step_drill_takes_a_tenth_more_than_its_pilot_and_leaves_some(size, taken):
+    """From 4 to 6 mm: more than 1.1 of the pilot and less than 0.97 of the hole (common practice, no source)."""
+    found = holes.between(pilot=4.0, diameter=6.0, count=1, tools=[Tool("it", size)])
+    assert [tool.diameter for tool in found] == ([size] if taken else [])
+
+
+def test_a_marked_hole_of_a_circle_says_its_coordinates_to_a_thousandth():
+    answer = spoken(run("hole-circle", {"holes": "5", "diameter": "54"}, sample("metric")).answer)
+    said = {write(s.text) for s in answer.pictures[0].shapes if getattr(s, "if_marked", False)}
+    x = answer.table("holes").column("x")[1]
+    assert f"x {x:.3f} mm" in said

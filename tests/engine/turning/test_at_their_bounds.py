@@ -116,3 +116,18 @@ def test_a_taper_is_read_to_hundredths_along_it():
     table = work("taper", from_=20, to=15, length=50).table("checks")
     along = next(column for column in table.columns if column.name == "along")
     assert along.decimals == 2 and cell_text(12.5, along, "mm") == "12.50"
+
+
+@pytest.mark.parametrize(("between", "refused"), [(49.9, True), (50, False), (50.1, False)])
+def test_a_taper_is_no_longer_than_its_piece(between, refused):
+    given = {"from_": 20, "to": 15, "length": 50, "between_centres": between}
+    if refused:
+        with pytest.raises(BadInput, match=r"at least the taper's length of 50\.000 mm"):
+            work("taper", **given)
+    else:
+        assert work("taper", **given).figure("set_over").value == pytest.approx(between * 5 / 50 / 2)
+
+
+def test_a_bar_that_fills_its_hole_is_named_by_both_sizes():
+    text = notes("bore-to-size", hole=11, to=14, depth=25, bar="10.5x40")
+    assert "A bar of 10.5 mm fills the hole of 11.0 mm: chips jam" in text
