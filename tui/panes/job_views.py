@@ -13,6 +13,7 @@ from tui.desk import OpenJob
 from tui.glyphs import plain
 from tui.keys import key_name, named
 from tui.lines import Line, heading, line, wrapped
+from tui.panes.answer_view import figure_lines
 from tui.panes.cautions_view import caution_view
 from tui.panes.step_view import job_title, limit_words, measured_lines, where
 from tui.panes.trouble_view import trouble_lines
@@ -151,7 +152,7 @@ def trouble_view(job: OpenJob, width: int) -> list[Line]:
 
 
 def do_lines(job: OpenJob, width: int) -> list[Line]:
-    """What to do, in full; what its numbers made worth saying; what is to be measured."""
+    """What to do, in full; what its numbers made worth saying; what is to be measured; every figure."""
     out = [heading(plain(job.step.step.title), width, where(job))]
     for sentence in job.step.do:
         out += wrapped(write(sentence, job.unit), width, first="- ")
@@ -161,6 +162,8 @@ def do_lines(job: OpenJob, width: int) -> list[Line]:
     if job.step.limits:
         out += wrapped(f"Measure {job.step.limits.what}: {limit_words(job, job.unit)}.", width, "strong")
         out += measured_lines(job, job.unit, width) if job.last_reading else []
+    if job.step.answer:
+        out += [line(), *figure_lines(job.step.answer.figures, width, job.unit, lead=False)]
     return out
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from engine.base.answer import Figure, Table
 from engine.base.declare import asks
@@ -17,12 +18,14 @@ from tui.glyphs import plain
 from tui.keys import named
 from tui.lines import Line, beside, centred, fitted, heading, line, width_of, wrapped
 from tui.panes.answer_view import figure_lines
+from tui.panes.card import group_lines
 from tui.panes.large_view import counted_lines, row_lines, row_setting, setting_lines
 from tui.panes.verdict_view import verdict_lines
 from tui.widgets import warn
 from tui.widgets.picture import drawn, lying
 
 WIDE = 110
+_GROUPED = 6  # rows from which the figures stand in their groups
 _LEAST = 12  # rows that the setting and what follows need
 
 
@@ -111,8 +114,10 @@ def _main(job: OpenJob, step: WorkedStep, unit: str, width: int, height: int, wh
         label, text = step.limits.what, limit_words(job, unit)
     else:
         label, text = lead.label, figure_text(lead, unit)
-    body = setting_lines(label, text, width, height if whole else _share(height))
-    small = tuple(f for f in answer.figures if f != lead) if answer else ()
+    first = answer.lead if answer and lead is None and answer.lead.dimension == "speed" else None
+    said = [centred([(f"{plain(first.label)}: {figure_text(first, unit)}", "strong")], width)] if first else []
+    body = [*setting_lines(label, text, width, min(height if whole else _share(height), height - len(said))), *said]
+    small = tuple(f for f in answer.figures if f not in (lead, first)) if answer else ()
     return [*body, *_others(small, unit, width, height - len(body))][:height]
 
 
@@ -180,7 +185,12 @@ def _share(height: int) -> int:
 
 
 def _others(figures: tuple[Figure, ...], unit: str, width: int, height: int) -> list[Line]:
-    """The other figures under the large one, in two columns where they would not fit in one."""
+    """The other figures under the large one: in their groups where those have room, else the first of them in two
+    columns."""
+    if height >= _GROUPED and figures:
+        grouped = group_lines((replace(figures[0]), *figures), width, unit, False, named("all"))
+        if len(grouped) <= height:
+            return grouped
     if len(figures) <= height or width < 76:
         return figure_lines(figures, width, unit, lead=False)
     half = (width - 2) // 2
