@@ -19,7 +19,14 @@ import pyte
 class Terminal:
     """A child process with a screen of its own."""
 
-    def __init__(self, argv: list[str], columns: int = 120, rows: int = 30, **environ: str) -> None:
+    def __init__(
+        self,
+        argv: list[str],
+        columns: int = 120,
+        rows: int = 30,
+        join: Callable[[], None] | None = None,  # called in the child before it becomes the program
+        **environ: str,
+    ) -> None:
         self.screen = pyte.Screen(columns, rows)
         self.stream = pyte.ByteStream(self.screen)
         self.written = b""
@@ -27,6 +34,8 @@ class Terminal:
         self.started = time.perf_counter()
         self.pid, self.fd = pty.fork()
         if self.pid == 0:
+            if join is not None:
+                join()
             ours = {k: v for k, v in os.environ.items() if k not in ("COLUMNS", "LINES")}  # of another terminal
             env = {**ours, "TERM": "xterm-256color", "LANG": "C.UTF-8", **environ}
             os.execvpe(argv[0], argv, env)
@@ -109,6 +118,11 @@ class Terminal:
             if row.startswith(field):
                 return int(row.split()[1]) / 1024
         return float("nan")
+
+    def bytes_read(self) -> int:
+        """Bytes that had to be read from a disk so far."""
+        rows = Path(f"/proc/{self.pid}/io").read_text().splitlines()
+        return int(next(row for row in rows if row.startswith("read_bytes")).split()[1])
 
     def processor_time(self) -> float:
         """Seconds of processor used so far, by all its threads."""
