@@ -156,9 +156,9 @@ def infeed_picture(passes: Sequence[Pass], *, tool: Tool, slide_angle: float, in
         deep = shown(step.depth)
         shapes.append(
             Size(
-                middle + wide,
+                middle - wide,
                 0,
-                middle + half,
+                middle - half,
                 bottom,
                 say("pass {row}: {deep}", row=row, deep=deep),
                 "left",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from engine.base.answer import Circle, Label, Picture, Pointer, Shape, Size
 from engine.base.layout import Area, Disc, Head, Mark, Paper, Sheet, Stroke, Words, extents, hatching, laid_out, sound
@@ -208,12 +208,21 @@ class _Pen:
                 for i in range(int(abs(x2 - x1)) + 1):
                     self.grid.dot((x1 + way * i) / 2, (y1 - way * i) / 4, "text")
             return
-        ys = [y for _, y in corners]
-        for row in range(max(math.ceil(min(ys)), 0), min(math.floor(max(ys)), self.grid.height - 1) + 1):
-            crossings = sorted(_crossings(corners, row))
-            for start, end in zip(crossings[::2], crossings[1::2], strict=False):
-                for c in range(max(math.ceil(start), 0), min(math.floor(end), self.grid.width - 1) + 1):
-                    self.grid.put(c, row, "░")
+        if self.fine:
+            self._fill_dots([(x * 2, y * 4) for x, y in corners])
+            return
+        for row, start, end in _rows(corners, self.grid.height):
+            first, last = math.ceil(start), math.floor(end)
+            if first > last:  # narrower than a cell
+                first = last = _cell((start + end) / 2)
+            for c in range(max(first, 0), min(last, self.grid.width - 1) + 1):
+                self.grid.put(c, row, "░")
+
+    def _fill_dots(self, corners: Sequence[Point]) -> None:
+        """A body seen whole, every dot of it."""
+        for row, start, end in _rows(corners, self.grid.height * 4):
+            for c in range(max(math.ceil(start), 0), min(math.floor(end), self.grid.width * 2) + 1):
+                self.grid.dot(c / 2, row / 4, "text")
 
     def _words(self, mark: Words, marked: bool) -> None:
         words = f"[{mark.text}]" if marked else mark.text
@@ -233,6 +242,15 @@ def _slope_glyph(across: int, down: int, marked: bool) -> str:
     if abs(across) * 2 <= abs(down):
         return "║" if marked else "│"
     return "\\" if (across > 0) == (down > 0) else "/"
+
+
+def _rows(corners: Sequence[Point], height: int) -> Iterator[tuple[int, float, float]]:
+    """Each row of an outline, from where to where it is inside."""
+    ys = [y for _, y in corners]
+    for row in range(max(math.ceil(min(ys)), 0), min(math.floor(max(ys)), height - 1) + 1):
+        crossings = sorted(_crossings(corners, row))
+        for start, end in zip(crossings[::2], crossings[1::2], strict=False):
+            yield row, start, end
 
 
 def _crossings(corners: Sequence[Point], row: int) -> list[float]:
