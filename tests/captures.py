@@ -1,8 +1,8 @@
 """Every screen as text, to be read by eye: `python -m tests.captures` writes tests/data/captures/now anew.
 
 A file a pane or kind of screen and a size; tests/data/captures/before holds the same screens as they were before the
-card, the large type and the words of the trade (commit 9b9c6c3), for comparing. `--colours` writes, beside them, how
-a few screens are coloured on a console of eight colours, cell by cell.
+card, the large type and the words of the trade (commit 9b9c6c3), for comparing. `console-80x24.ans` is a picture of a few
+screens in the eight colours of a Linux console: `cat` shows it.
 """
 
 from __future__ import annotations
@@ -156,12 +156,46 @@ async def _own(size: tuple[int, int]) -> Shots:
     return shots
 
 
+def _coloured(d: Driver) -> str:
+    """What is painted, with the codes of eight colours and of bold, which a console shows as bright."""
+    rows = []
+    for strip in d.app.screen._compositor.render_strips():
+        row = ""
+        for text, style, _ in strip:
+            front, back = (style.color, style.bgcolor) if style else (None, None)
+            codes = ["0", *(["1"] if style and style.bold else []), *(["7"] if style and style.reverse else [])]
+            codes += [f"3{front.number}"] if front and front.number is not None and front.number < 8 else []
+            codes += [f"4{back.number}"] if back and back.number is not None and back.number < 8 else []
+            row += f"\x1b[{';'.join(codes)}m{text}"
+        rows.append(f"{row}\x1b[0m")
+    return "\n".join(rows)
+
+
+async def _console(size: tuple[int, int]) -> Shots:
+    """A few screens in the eight colours of a console."""
+    shots: Shots = []
+    async with driving(size) as d:
+        await d.open("part-off")
+        shots.append(("the first page", _coloured(d)))
+        await d.press("space")
+        await d.open("three-wires")
+        shots.append(("a reading against its limits", _coloured(d)))
+        await d.open("part-off")
+        shots.append(("cautions beside an answer", _coloured(d)))
+        await d.press("escape", "l")
+        shots.append(("large type", _coloured(d)))
+        await d.press("f12", "3")
+        shots.append(("the shop", _coloured(d)))
+    return shots
+
+
 KINDS: dict[str, Callable[[tuple[int, int]], Awaitable[Shots]]] = {
     **{pane.id: lambda size, pane=pane.id: _bench(size, pane) for pane in PANES},
     "views": _views,
     "jobs": _jobs,
     "shop": _shop,
     "parts": _own,
+    "console": _console,
 }
 
 
@@ -182,13 +216,15 @@ def main(wanted: list[str]) -> None:
     folder.mkdir(parents=True, exist_ok=True)
     for kind, shoot in KINDS.items():
         for size in SIZES:
-            if wanted and kind not in wanted:
+            if (wanted and kind not in wanted) or (kind == "console" and size != SIZES[0]):
                 continue
             with tempfile.TemporaryDirectory() as home:
                 _folders(home)
                 shots = asyncio.run(shoot(size))
             text = "\n".join(f"{RULE} {name}\n{_timeless(shown, home)}" for name, shown in shots)
-            (folder / f"{kind}-{size[0]}x{size[1]}.txt").write_text(f"{text}\n", encoding="utf-8")
+            (folder / f"{kind}-{size[0]}x{size[1]}.{'ans' if kind == 'console' else 'txt'}").write_text(
+                f"{text}\n", encoding="utf-8"
+            )
 
 
 if __name__ == "__main__":

@@ -6,6 +6,7 @@ sample bench says, `open` where nothing is said. Nothing becomes the owner's by 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from typing import Any, Literal
 
@@ -297,11 +298,11 @@ def found(every: Iterable[Question], typed: str) -> list[Question]:
     >>> [q.label for q in found(questions('name = "Shed"'), "tap")][:1]
     ['Taps']
     """
-    words = typed.lower().split()
+    words = re.findall(r"[^\s:,;()]+", typed.lower())
     hits = []
     for question in every:
         label = question.label.lower()
-        rest = f"{label} {question.group} {question.ask.help}".lower()
+        rest = f"{label} {question.ask.label} {question.group} {question.ask.help}".lower()
         if all(word in rest for word in words):
             hits.append((not all(word in label for word in words), not question.asked, question))
     return [q for *_, q in sorted(hits, key=lambda hit: hit[:2])]

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.tui.driving import driving
 from tui.__main__ import main
 from tui.quick import destinations, given_for
 
@@ -37,13 +38,17 @@ def test_troubles_and_settings_are_found():
     assert any(d.command == "cautions" for d in destinations("cautions"))
 
 
-@pytest.mark.parametrize(
-    ("look_up", "keys", "operation"),  # presses on the bench: the key that opens the line, the letters, Enter
-    [("tapping drill", "M10 tap", "tap-drill"), ("dividing", "div 25", "divide"), ("speed", "18 brass", "turning-speed"),
-     ("wires", "M10 wires", "three-wires"), ("wheels", "M12 gears", "change-gears"), ("convert", "3/8", "drill-size")],
-)  # fmt: skip
-def test_the_commonest_look_ups_take_few_presses(look_up, keys, operation):
-    assert destinations(keys)[0].operation == operation and len(keys) + 2 <= 11
+async def test_the_commonest_look_ups_take_the_presses_that_the_table_says():
+    table = Path(__file__).parents[1] / "data" / "tui" / "presses.csv"
+    lines = [line for line in table.read_text(encoding="utf-8").splitlines() if line[:1] != "#"]
+    async with driving((80, 24)) as d:
+        d.app.session.first_page_read = True
+        for row in csv.DictReader(lines):
+            await d.press("escape")
+            await d.type(row["keys"])
+            await d.press("enter")
+            assert row["shows"] in d.text, (row["look_up"], d.text)
+            assert len(row["keys"]) + 1 == int(row["presses"]) <= 11, row
 
 
 def test_the_shell_takes_a_quick_line(capsys):

@@ -99,6 +99,10 @@ class GotoScreen(Page):
             owner.to_bench().open(place.operation)
             owner.call_later(owner.run_command, place.command)
             return
+        if place.where == "setting":
+            owner.to_bench()
+            owner.call_later(owner.open_screen, "shop", place.title.partition(": ")[2])
+            return
         if place.command:
             owner.to_bench()
             owner.call_later(owner.run_command, place.command)
