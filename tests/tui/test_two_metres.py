@@ -1,0 +1,51 @@
+"""What is set now is the largest thing on a job's screen, at every step and at the first lines of each that counts."""
+
+import pytest
+
+from engine.jobs.places import Place
+from engine.shop.file import sample
+from tui.desk import Desk
+from tui.panes.step_view import job_lines, large_lines
+from tui.widgets.setting_type import has_number
+
+
+def text_of(lines):
+    return ["".join(words for words, _ in runs) for runs in lines]
+
+
+def places(job):
+    """Every step, and the first three and the last row of those that count."""
+    for step in job.worked.steps:
+        rows = {1, 2, 3, step.rows} if step.rows else {0}
+        yield from ((step, Place(step.number, row)) for row in sorted(rows) if row <= step.rows)
+
+
+def sets_something(step):
+    """Whether there is a number to set or to turn to; work by hand, such as deburring, has none."""
+    return bool(
+        step.table or step.limits or (step.lead and has_number(step.lead.text if step.lead.value is None else "1"))
+    )
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)], ids=["80x24", "120x40"])
+@pytest.mark.parametrize("name", ["height-adjuster-nut", "height-adjuster-screw"])
+def test_the_setting_is_the_largest_thing_at_every_step(name, size):
+    desk = Desk()
+    job = desk.start(next(one for one in desk.recipes() if one.name == name), sample("metric"))
+    width, height = size[0], size[1] - 2  # the screen without its head and its foot
+    small = []
+    for step, place in places(job):
+        job.go(place)
+        blocks = sum("█" in row for row in text_of(job_lines(job, "mm", width, height, None).lines))
+        full = sum("█" in row for row in text_of(large_lines(job, "mm", width, height).lines))
+        if sets_something(step) and (blocks < 7 or full < 7):
+            small.append((step.step.id, place.row, blocks, full))
+    assert not small
+
+
+def test_large_type_has_fourteen_rows_where_one_setting_stands_alone():
+    desk = Desk()
+    job = desk.start(next(one for one in desk.recipes() if one.name == "height-adjuster-nut"), sample("metric"))
+    job.go(Place(next(s.number for s in job.worked.steps if s.step.id == "blank"), 0))
+    rows = text_of(large_lines(job, "mm", 80, 22).lines)
+    assert sum("█" in row for row in rows) >= 14
