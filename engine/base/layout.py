@@ -6,7 +6,6 @@ Paper runs to the right and down, in units of whoever draws: millimetres of pape
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from math import isfinite
 
 from engine.base.answer import Circle, Label, Line, Picture, Pointer, Polygon, Shape, Size
 from engine.base.records import dataclass
@@ -114,7 +113,7 @@ def numbers(shape: Shape) -> tuple[float, ...]:
 
 def sound(shapes: Iterable[Shape]) -> tuple[Shape, ...]:
     """The shapes that can be drawn: a number that is none, or is out of all bounds, leaves its shape out."""
-    return tuple(s for s in shapes if all(isfinite(n) and abs(n) < _FAR for n in numbers(s)))
+    return tuple(s for s in shapes if all([-_FAR < n < _FAR for n in numbers(s)]))  # no number at all is not between
 
 
 def extents(shapes: Iterable[Shape]) -> tuple[float, float, float, float] | None:
@@ -174,6 +173,7 @@ class _Layout:
         self.shapes, self.paper = shapes, paper
         self.left, self.bottom, self.right, self.top = bounds
         self.words = {id(s): words(s) for s in shapes if isinstance(s, Label | Size | Pointer)}
+        self.beside = [s for s in shapes if isinstance(s, Size | Pointer)]
         self.scale = paper.scale
         self.sides: dict[str, list[_Item]] = {}
         self.margins = (0.0, 0.0, 0.0, 0.0)  # left, above, right, below
@@ -190,8 +190,11 @@ class _Layout:
             left, above, right, below = self.margins
             room_x = max(paper.width - left - right, paper.width / 4)
             room_y = max(paper.height - above - below, paper.height / 4)
-            self.scale = min(room_x / across, room_y / up)
-        self._arrange()
+            before, self.scale = self.scale, min(room_x / across, room_y / up)
+            if abs(before - self.scale) < 1e-9 * before:
+                break
+        else:
+            self._arrange()
         left, above, right, below = self.margins
         wide, high = left + across * self.scale + right, above + up * self.scale + below
         marks = tuple(self._moved(mark, left, above) for mark in self._marks())
@@ -233,8 +236,8 @@ class _Layout:
 
     def _items(self, side: str) -> list[_Item]:
         found = []
-        for shape in self.shapes:
-            if not isinstance(shape, Size | Pointer) or shape.side != side:
+        for shape in self.beside:
+            if shape.side != side:
                 continue
             text = self.words[id(shape)]
             flat = side in ("above", "below")

@@ -62,7 +62,7 @@ def relief_picture(*, thread: Thread, relief: Relief, minor: float, chamfer: flo
             say("bevel to {size}", size=dia(chamfer)),
             "right",
         ),
-        Pointer(wide + pitch, -root, say("thread of {pitch}", pitch=shown(pitch, decimals=2)), "below"),
+        Pointer(wide + 4 * pitch, -root, say("thread of {pitch}", pitch=shown(pitch, decimals=2)), "below"),
     ]
     alt = say(
         "{thread} with a groove of {size}, {wide} wide, between thread and shoulder; the end bevelled to {bevel}.",

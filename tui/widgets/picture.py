@@ -29,6 +29,8 @@ _THIN = 5  # times as long as it is high: a picture that may be drawn taller tha
 _HATCH = 6  # dots between the lines of a cut face
 
 Point = tuple[float, float]
+_KEPT = 3  # drawings: the bench's, and the two of a job's step
+_kept: list[tuple[Picture, tuple[int, int, str, int, str], list[Line]]] = []
 
 
 class _Grid:
@@ -301,8 +303,20 @@ def laid(picture: Picture, width: int, height: int, unit: str, row: int) -> tupl
 def drawn(picture: Picture, width: int, height: int, unit: str = "mm", *, row: int = 0) -> list[Line]:
     """A picture in so many cells; `row` (from 1) is the row in hand of its table: it is marked in the picture.
 
-    Where there is no room for a drawing, its sentence is given instead.
+    Where there is no room for a drawing, its sentence is given instead. What was drawn last is kept: a key that leaves
+    the answer as it is draws nothing anew.
     """
+    asked = (width, height, unit, row, pictures.means())
+    for held, of, lines in _kept:
+        if held is picture and of == asked:
+            return list(lines)
+    lines = _drawn(picture, width, height, unit, row)
+    _kept.append((picture, asked, lines))
+    del _kept[:-_KEPT]
+    return list(lines)
+
+
+def _drawn(picture: Picture, width: int, height: int, unit: str, row: int) -> list[Line]:
     found = laid(picture, width, height, unit, row) if width >= 12 and height >= 4 else None
     if found is None:
         return [line(write(picture.alt, unit))]
