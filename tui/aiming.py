@@ -309,7 +309,7 @@ class Aims:
         size = shown(aim.mate) if aim.mate is not None else "not known"
         told = "; ".join(trial.told for trial in self.trials[-3:]) or "not yet"
         return [
-            Row("Aims at", self._aim_says(limits), f"Enter: the next ({', '.join(WORDS[one] for one in AIMS)}).",
+            Row("Aim", self._aim_says(limits), f"Enter: the next ({', '.join(WORDS[one] for one in AIMS)}).",
                 turn=self.next_aim),
             Row("Tried", told, "On its mate: binds after 4 turns, will not start, 0.1 along, 0.05 loose, free.",
                 use=self.try_it),

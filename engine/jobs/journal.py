@@ -58,6 +58,7 @@ class Journal:
         self._known: dict[int, Progress] = {}
         self._added: list[tuple[Any, ...]] = []  # the entries of the transaction in hand
         self._look_over()
+        self._size = store.size(self.path)  # it only grows
 
     def close(self) -> None:
         """Let go of the file. Nothing is waiting to be written."""
@@ -400,11 +401,14 @@ class Journal:
         with self._lock, store.refusals(self.path, saving=True):
             if store.identity(self.path) != self._file:
                 raise NotSaved(self.path, "the file was moved away or replaced while it was open")
+            if store.size(self.path) < self._size:
+                raise NotSaved(self.path, "the file was cut short while it was open; start the program again")
             self._database.execute("BEGIN IMMEDIATE")
             try:
                 yield self._database
                 self._database.execute("COMMIT")
                 store.settled(self._database)
+                self._size = store.size(self.path)
             except BaseException:
                 if self._database.in_transaction:
                     self._database.execute("ROLLBACK")

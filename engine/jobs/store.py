@@ -112,6 +112,18 @@ def identity(path: Path) -> tuple[int, int] | None:
     return found.st_dev, found.st_ino
 
 
+def size(path: Path) -> int:
+    """How long a file is; 0 where there is none.
+
+    >>> size(Path("/no/such/file"))
+    0
+    """
+    try:
+        return os.stat(path).st_size
+    except OSError:
+        return 0
+
+
 def opened(path: Path) -> tuple[sqlite3.Connection, str]:
     """Open the jobs' file, or begin a new one; a damaged one is set aside under another name.
 

@@ -274,3 +274,15 @@ def test_a_reading_that_a_later_step_cannot_bear_is_told_at_once_with_what_could
     told = says(job)[-1]
     assert told.startswith("This reading leaves step 2, Finish the pin, without an answer:")
     assert told.endswith("Measure again and put the reading right; else change that step, or begin this piece anew.")
+
+
+async def test_the_history_sets_what_was_measured_against_what_was_planned():
+    begun().keep("12.53", "", "", "", "mm", None)
+    async with run((100, 40)) as pilot:
+        pilot.app.push_screen(JobScreen(begun()))
+        await settled(pilot)
+        await press(pilot, "k")
+        words = " ".join(shown(pilot.app).split())
+        assert (
+            "Turn to size, Sample metric bench, lathe: The last time it came out 0.030 mm larger than planned" in words
+        )

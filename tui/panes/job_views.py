@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from engine.base.register import entry
 from engine.base.words import write
 from engine.jobs.aims import WORDS
+from engine.jobs.compare import came_out_words
 from engine.jobs.progress import DAMAGED, Event, Noted, when
 from engine.jobs.springs import FORGOTTEN, LEARNED, TOLD
 from tui.commands import Command
@@ -91,6 +93,19 @@ def history_lines(events: Sequence[Event], width: int, earlier: Sequence[tuple[s
     for step, one in earlier:
         at = f"{when(one.at)}  {step or 'the job'}{f', row {one.row}' if one.row else ''}: "
         out += wrapped(plain(f"{at}“{one.words}”"), width, "strong", rest="  ")
+    return out
+
+
+def compared_lines(job: OpenJob, width: int) -> list[Line]:
+    """What came out against what was planned over the jobs before, by machine and operation."""
+    if not job.aims.before:
+        return []
+    out = [line(), heading("Measured against planned, in the jobs before", width)]
+    for one in job.aims.before:
+        title = entry(one.operation).title
+        out += wrapped(
+            f"{plain(title)}, {plain(one.machine)}: {write(came_out_words(one), job.unit)}", width, rest="  "
+        )
     return out
 
 

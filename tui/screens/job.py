@@ -171,7 +171,9 @@ class JobScreen(Page):
         elif self.job.step.limits is None:
             order.remove("measure")
             order.remove("aim")
-        if self.job.unread and not self.job.finished:
+        if self.view == "aim":
+            pairs["done"] = ("Enter", "Change")
+        elif self.job.unread and not self.job.finished:
             pairs["done"] = (pairs["done"][0], "Read")
         return [frame.keys([pairs[i] for i in [*order, "leave"]], width)]
 
@@ -192,7 +194,10 @@ class JobScreen(Page):
         makers: dict[str, Callable[[], list[Line]]] = {
             "plan": lambda: job_views.plan_lines(job, self.at, width),
             "aim": lambda: aim_view.aim_lines(job, self.at, width),
-            "history": lambda: job_views.history_lines(job.journal.history(job.job.id), width, job.earlier_notes),
+            "history": lambda: [
+                *job_views.history_lines(job.journal.history(job.job.id), width, job.earlier_notes),
+                *job_views.compared_lines(job, width),
+            ],
             "cautions": lambda: job_views.cautions_lines(job, self.question, width),
             "rows": lambda: job_views.table_lines(job, width, height - 6),
             "picture": lambda: job_views.picture_lines(job, width, height - 6),

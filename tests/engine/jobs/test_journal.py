@@ -311,6 +311,17 @@ def test_a_file_moved_away_under_the_program_is_noticed(journal):
         journal.done(job.id, job.progress.seq)
 
 
+def test_a_file_cut_short_under_the_program_is_noticed_and_put_back(journal):
+    progress = journal.done(start(journal).progress.job, 1)
+    for tail in ("", "-wal"):
+        journal.path.with_name(journal.path.name + tail).write_bytes(b"")
+    with pytest.raises(NotSaved, match="the file was cut short while it was open"):
+        journal.done(progress.job, progress.seq)
+    journal.close()
+    again = Journal(journal.path)
+    assert again.progress(progress.job) == progress
+
+
 def test_another_program_that_holds_the_file_is_said(journal):
     job = start(journal)
     journal._database.execute("PRAGMA busy_timeout = 50")
