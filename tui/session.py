@@ -68,6 +68,7 @@ class Session:
         self.unit = self.shop.unit
         speak(self.shop.words_for(self.unit))
         self.greeting = self.shop_problem or self._first_start()
+        self.jobs_notice = ""  # what is to be said of the jobs' file, until the jobs' screen has said it
         self.told: dict[str, Told] = {}
         self.in_hand, self.set_up = in_hand.load()
         self._offered = self.in_hand  # with what was typed in an operation where nothing was in hand

@@ -20,16 +20,22 @@ _STEP = re.compile(r"^step \d+ of \d+")
 
 def newest() -> JobLine | None:
     """The job last worked on, if it is not finished and was not put away; it may wait for the disk."""
+    return look()[0]
+
+
+def look() -> tuple[JobLine | None, str]:
+    """The same, and what there is to say of the jobs' file: the program that opens it first is the one that is told."""
     if not (data_folder() / "jobs.db").exists():
-        return None
+        return None, ""
     from engine.jobs.journal import Journal
     from engine.jobs.store import JournalError
 
     try:
-        first = next(iter(Journal().jobs()), None)
+        journal = Journal()
+        first = next(iter(journal.jobs()), None)
     except JournalError:  # the jobs' own screen says what is wrong with the file
-        return None
-    return first if first is not None and first.state in ("under way", "left") else None
+        return None, ""
+    return first if first is not None and first.state in ("under way", "left") else None, journal.notice
 
 
 def says(title: str, part: int, where: str) -> str:

@@ -55,3 +55,19 @@ def test_a_job_that_is_finished_or_put_away_is_not_offered():
     assert newest().id == job.job.id
     job.journal.put_away(job.job.id)
     assert newest() is None
+
+
+async def test_damage_of_the_jobs_file_is_told_at_the_start_and_where_the_jobs_are():
+    job = begun()
+    job.journal.close()
+    job.journal.path.write_bytes(b"no file of jobs" * 400)
+    async with driving((80, 24)) as d:
+        await offered(d)
+        assert "Disk damage: F8. Under way: Height-adjuster nut, line 19 of 30." in d.text  # put back, and offered
+        await d.press("f8")
+        for _ in range(200):
+            if "damaged" in d.text:
+                break
+            await asyncio.sleep(0.01)
+            await d.pilot.pause()
+        assert "The file of jobs was damaged" in d.text

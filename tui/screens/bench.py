@@ -50,13 +50,16 @@ class BenchScreen(Page):
 
     async def look_for_work(self) -> None:
         """Offer the job that was in hand when the program stopped, unless a key was pressed meanwhile."""
-        from tui.under_way import newest, says
+        from tui.under_way import look, says
 
-        found = await asyncio.to_thread(newest)
+        found, notice = await asyncio.to_thread(look)
+        self.session.jobs_notice = notice  # the jobs' own screen says it in full
+        said = [self.session.shop_problem, "Disk damage: F8." if notice else ""]
         if found is not None and not self.pressed:
             self.offered = found.id
-            kept = f"{self.session.shop_problem} " if self.session.shop_problem else ""
-            self.message = f"{kept}{says(found.title, found.part, found.where)}"
+            said.append(says(found.title, found.part, found.where))
+        if notice or self.offered is not None:
+            self.message = " ".join(filter(None, said))
             self.redraw()
 
     async def _go_on(self, job: int) -> None:

@@ -52,7 +52,8 @@ class JobsScreen(Page):
         said = ""
         try:
             self.choices = await asyncio.to_thread(lambda: (*self.desk.jobs(), *self._shelves()))
-            said = self.desk.notice()
+            said = self.desk.notice() or self.session.jobs_notice
+            self.session.jobs_notice = ""
         except Refusal as error:
             self.choices, said = self._shelves(), one_line(error)
         except Exception as error:  # a mistake of ours in one list must not end the program
