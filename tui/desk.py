@@ -72,7 +72,7 @@ class Desk:
 
     def start(self, listed: Listed, shop: Shop) -> OpenJob:
         """Start a job of a recipe."""
-        plan, text = open_recipe(str(listed.path) if listed.path else listed.name)
+        plan, text = open_recipe(str(listed.path) if listed.path else listed.name, shop)
         worked = resolve(plan, shop)
         return self.open(self.journal.start(worked, text, listed.name).id)
 

@@ -20,17 +20,19 @@ from engine.shop.file import data_folder
 if TYPE_CHECKING:
     from engine.base.answer import Answer
     from engine.jobs.schema import Recipe
+    from engine.shop.model import Shop
 
 
 @dataclass(frozen=True, slots=True)
 class Listed:
-    """A recipe as it is listed. `path` is None for one that ships; `problem` says why its head cannot be read."""
+    """A recipe as it is listed, or a part that ships: those have no `path`. `problem` says why a head cannot be read."""
 
     name: str
     path: Path | None
     title: str
     about: str
     problem: str = ""
+    planned: bool = False  # a part file that ships: it becomes a recipe when it is planned for the shop
 
 
 def own_folder() -> Path:
@@ -54,14 +56,15 @@ def own_text(path: Path) -> str:
 
 
 def shelf() -> tuple[Listed, ...]:
-    """Return every recipe, those that ship first.
+    """Return every recipe and every part that ships, those that ship first.
 
     >>> "height-adjuster-nut" in [one.name for one in shelf()]
     True
     """
     import recipes
 
-    shipped = [_listed(name, None, recipes.text(name)) for name in recipes.NAMES]
+    planned = [_listed_part(name, recipes.part_text(name)) for name in recipes.PARTS]
+    shipped = [*planned, *(_listed(name, None, recipes.text(name)) for name in recipes.NAMES)]
     own = []
     folder = own_folder()
     for path in sorted(folder.glob("*.toml")) if folder.is_dir() else ():
@@ -85,12 +88,20 @@ def _listed(name: str, path: Path | None, text: str) -> Listed:
     return Listed(_plain(name), path, _plain(title)[:80], _plain(str(given.get("about", "")))[:2000])
 
 
+def _listed_part(name: str, text: str) -> Listed:
+    """A part file that ships; of several parts the first one is named."""
+    document = parse_toml("part file", Path(name), text)
+    first = {**document, **document["part"][0]} if "part" in document else document
+    return Listed(name, None, first["title"], first.get("about", ""), planned=True)
+
+
 def _plain(text: str) -> str:
     return "".join(c if c.isprintable() else "?" for c in " ".join(text.split()))
 
 
-def open_recipe(name: str) -> tuple[Recipe, str]:
-    """Return a recipe of the shelf by its name, or any by the path of its file, with its text.
+def open_recipe(name: str, shop: Shop | None = None) -> tuple[Recipe, str]:
+    """Return a recipe of the shelf by its name, or any by the path of its file, with its text. A part that ships is
+    planned for the shop (without one: the shop in use); BadInput, naming the feature, where there is no plan of it.
 
     >>> open_recipe("hight-adjuster-nut")
     Traceback (most recent call last):
@@ -101,14 +112,28 @@ def open_recipe(name: str) -> tuple[Recipe, str]:
     if name in recipes.NAMES:
         text = recipes.text(name)
         return recipe.read(text, Path(f"{name}.toml")), text
+    if name in recipes.PARTS:
+        text = planned(recipes.part_text(name), shop)
+        return recipe.read(text, Path(f"{name}.toml")), text
     own = {listed.name: listed.path for listed in shelf() if listed.path}
     if own.get(name):
         return recipe.read_file(own[name] or Path(name))
     if name.endswith(".toml"):
         return recipe.read_file(Path(name))
-    near = get_close_matches(name[:60], [*recipes.NAMES, *own], n=1)
-    hint = f" Did you mean {near[0]}?" if near else f" There are: {', '.join([*recipes.NAMES, *own])}."
+    ready = [*recipes.PARTS, *recipes.NAMES, *own]
+    near = get_close_matches(name[:60], ready, n=1)
+    hint = f" Did you mean {near[0]}?" if near else f" There are: {', '.join(ready)}."
     raise BadInput("recipe", name, "a recipe", f"recipe: there is no {name[:60]!a}.{hint}")
+
+
+def planned(part_text: str, shop: Shop | None = None) -> str:
+    """The recipe that a part file's text comes to in a shop; BadInput, naming the feature, where there is no plan."""
+    from engine.part.file import read as read_part
+    from engine.part.plan_recipe import as_recipe
+    from engine.part.together import plan_all
+    from engine.shop.file import load as load_shop
+
+    return as_recipe(plan_all(read_part(part_text).parts, shop or load_shop(None)), part_text)
 
 
 def new_text(title: str, unit: str) -> str:

@@ -24,7 +24,7 @@ from engine.base.files import (
 from engine.base.refusals import BadInput
 from engine.base.register import load
 from engine.jobs.pieces import expanded
-from engine.jobs.wording import named_figures
+from engine.jobs.wording import SIZES, named_figures
 
 if TYPE_CHECKING:
     from engine.jobs.schema import Recipe
@@ -252,7 +252,9 @@ class _Checker:
     def words(self, place: Place, lines: object, *, has_figures: bool) -> None:
         for line in lines if isinstance(lines, list) else ():
             for named in named_figures(line) if isinstance(line, str) else ():
-                if named.step:
+                if named.step == SIZES:
+                    self.size(place, named.figure)
+                elif named.step:
                     self.reference(place, named.step)
                 elif not has_figures:
                     self.say(place, "this step has no operation, so it has no figures.")

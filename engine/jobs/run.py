@@ -14,11 +14,12 @@ from engine.base.records import dataclass, field, replace
 from engine.base.refusals import BadInput
 from engine.base.register import entry
 from engine.base.showing import text_of
-from engine.base.words import Text, write
+from engine.base.units import parse_length
+from engine.base.words import Text, shown, write
 from engine.jobs.aims import Aim, Aimed, aimed
 from engine.jobs.measuring import Kind
 from engine.jobs.springs import Spring, spring_for
-from engine.jobs.wording import From, Size, filled
+from engine.jobs.wording import SIZES, From, Size, filled
 from engine.safety import chosen_by_hand, in_order, joined
 from engine.safety.earlier import carried
 from engine.safety.told import Told
@@ -275,7 +276,7 @@ def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer
             known["lead"] = None  # the speed is set once; the size that is turned to is what the eye comes back for
         if step.large:
             known["lead"] = None if step.large == "limits" else _figure(From("", step.large), answers, own)
-        known["do"] = _do(step, answers, own)
+        known["do"] = _do(step, bench.recipe, answers, own)
     except BadInput as refusal:
         known["problem"] = refusal.said
         known["remedy"] = f"Change {refusal.field} in the recipe, or what the shop (F12) says is owned."
@@ -297,10 +298,12 @@ def _told_by_figure(counts: Counts, answers: Mapping[str, Answer], own: Answer |
     return counted_by_hand(counts.noun, rows) if isinstance(rows, int) and 1 <= rows <= MOST_COUNTED else None
 
 
-def _do(step: Step, answers: Mapping[str, Answer], own: Answer | None) -> tuple[Text, ...]:
+def _do(step: Step, recipe: Recipe, answers: Mapping[str, Answer], own: Answer | None) -> tuple[Text, ...]:
     """What to do, with the figures that it names put in."""
 
     def words(named: From) -> Text:
+        if named.step == SIZES:
+            return shown(float(parse_length(recipe.sizes[named.figure], recipe.unit) or 0))
         if named.step and named.step not in answers:
             return "(not worked out)"  # said at that step; the rest of this one stands
         return text_of(_figure(named, answers, own))

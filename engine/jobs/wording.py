@@ -16,6 +16,8 @@ class Size:
     name: str
 
 
+SIZES = "sizes"  # `{sizes.margin}` names a size of the recipe, not a figure of a step
+
 _NAMED = re.compile(r"\{(?:([a-z][a-z0-9_-]{0,39})\.)?([a-z][a-z0-9_]{0,39})\}")
 
 

@@ -22,12 +22,11 @@ _TYPING = ".typing"
 
 @dataclass(frozen=True, slots=True)
 class PartListed:
-    """A part file as it is listed. `path` is None for one that ships; `problem` says why it cannot be read."""
+    """One of the person's own part files as it is listed. `problem` says why it cannot be read."""
 
     name: str
-    path: Path | None
+    path: Path
     title: str
-    about: str = ""
     problem: str = ""
 
 
@@ -41,30 +40,18 @@ def own_parts() -> Path:
 
 
 def parts() -> tuple[PartListed, ...]:
-    """Every part file, the person's own first.
-
-    >>> "lock-knob" in [one.name for one in parts()]
-    True
-    """
-    from engine.part.library import read_shipped, shipped
-
+    """Every part file of the person's own; those that ship stand with the recipes."""
     folder = own_parts()
     files = {path.with_suffix(".toml") for path in folder.glob("*.toml")} if folder.is_dir() else set()
     files |= {path.with_suffix(".toml") for path in folder.glob(f"*{_TYPING}")} if folder.is_dir() else set()
-    own = [_listed(path) for path in sorted(files)]
-    ready = (
-        PartListed(name, None, file.part.title, file.part.about)
-        for name in shipped()
-        for file in (read_shipped(name)[0],)
-    )
-    return (*own, *ready)
+    return tuple(_listed(path) for path in sorted(files))
 
 
 def _listed(path: Path) -> PartListed:
     try:
         rows = load(path).rows
     except BadInput as error:
-        return PartListed(path.stem, path, path.stem, "", str(error))
+        return PartListed(path.stem, path, path.stem, str(error))
     title = next((row.text for row in rows if row.head == "title"), "")
     return PartListed(path.stem, path, title or path.stem)
 

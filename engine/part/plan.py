@@ -21,7 +21,7 @@ from engine.part.meets import Piece
 from engine.part.part import Diameter, Part
 from engine.part.routes import drafts
 from engine.part.routes_checked import checked, gates
-from engine.part.routes_making import Draft, Reasons, Route, Visit, grips
+from engine.part.routes_making import SLENDER, Draft, Reasons, Route, Visit, grips
 from engine.part.routes_turning import per_piece, piece_sawn
 from engine.part.rules import Rule, minutes, rules_between, vocabulary
 from engine.part.rules_conditions import holding_between
@@ -35,6 +35,7 @@ EQUAL = 1.05  # plans within 5 % are equals
 _HUNDREDTHS = 100
 _STIFF = 1.5  # times its diameter: what is thicker does not bend with it
 _LIMBER = 6.0  # diameters out
+_PUSHED_BACK = 10.0  # mm of a long bar that stand out while it is faced and centred: common practice, no source
 _TOLD = ("turn-to-size", "bore-to-size", "face-to-length")  # operations whose cuts hang on how the work is held
 
 
@@ -333,7 +334,8 @@ def _steps(bench: Bench, best: _Ordered) -> Iterator[Step]:
                         step = pieces[round_].met(
                             _step(task, visit, round_, whys), held.reached or best.route.side.first
                         )
-                        step = replace(_held_so(bench, step, held), now=pieces[round_].left())
+                        step = _pushed_back(bench, _held_so(bench, step, held), held, pieces[round_])
+                        step = replace(step, now=pieces[round_].left())
                         step = _for_the_rest(bench, step)
                         names[step.id] = names.get(step.id, 0) + 1
                         again = names[step.id]
@@ -411,6 +413,27 @@ def _held_so(bench: Bench, step: Step, visit: Visit) -> Step:
     if "support" in known and visit.support != "none":
         told.setdefault("support", "centres" if visit.hold.held_by == "between centres" else "centre")
     return replace(step, inputs=tuple(told.items()), count=step.count or "cuts")
+
+
+def _pushed_back(bench: Bench, step: Step, visit: Visit, piece: Piece) -> Step:
+    """A long bar is faced and centred with little of it out of the jaws, and pulled out when the centre comes up: where it
+    goes through the spindle and nothing is turned on it yet."""
+    lathe, bar = bench.shop.lathe, bench.part.bar.corners
+    through = lathe is not None and lathe.spindle_bore is not None and bar <= lathe.spindle_bore
+    long = visit.support == "centre" and (visit.stick_out or 0.0) > SLENDER * bar
+    if not (through and long and visit.machine == "lathe") or piece.left() or visit.hold.held_by == "between centres":
+        return step
+    if step.kind == "support":
+        pulled = f"Pull the work out until {bench.shown(visit.stick_out or 0.0)} stands out, then the centre."
+        return replace(step, do=(pulled, *step.do))
+    if step.kind not in ("face", "face2", "centre", "centre2"):
+        return step
+    given = dict(step.inputs)
+    if "stick_out" in given:
+        given["stick_out"] = bench.said(_PUSHED_BACK)
+    words = (f"Pushed back into the spindle: only {bench.shown(_PUSHED_BACK)} stands out for this.",)
+    faced = step.kind in ("face", "face2")
+    return replace(step, inputs=tuple(given.items()), out=_PUSHED_BACK, do=words if faced else step.do)
 
 
 def _springs(bench: Bench, step: Step, visit: Visit) -> float:

@@ -7,7 +7,7 @@ drawn from it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from engine.base.answer import Answer
@@ -18,13 +18,15 @@ from engine.jobs.counting import DRY, DRY_WORDS, keys_of, steps_of
 from engine.jobs.schema import MOST_STEPS, SCHEMA_VERSION
 from engine.part.part import Diameter, Hole
 from engine.part.plan import Plan
-from engine.part.steps import SetUp, Step
+from engine.part.routes_making import SLENDER
+from engine.part.steps import Step
 from engine.part.together import in_order, needs_together
 from engine.set_up import HELD_BY
 
 _LONGEST_LINE = 290
 _KNURL = "0.1"  # mm either way that a knurl may come out beside what its blank gives: common practice, no source
 _MOST_LINES = 19
+_STUB_OUT = 10.0  # mm of its bar that stand out with a stub: its shoulder and room before the jaws
 _MACHINES = ("lathe", "mill", "bench")
 _LIMITED = {"turn-to-size": "diameter", "bore-to-size": "bore", "face-to-length": "length"}
 _STARTS = ("from", "hole")  # inputs that take over what an earlier step left
@@ -57,9 +59,13 @@ def as_recipe(plans: Sequence[Plan], part_text: str = "") -> str:
     held: list[dict[str, Any]] = []
     steps: list[dict[str, Any]] = []
     writers = []
+    pieces = 0
     for number, plan in enumerate(plans):
-        writers.append(_Writer(plan, number, len(held), sizes, several=len(plans) > 1))
-        held += [_held(plan, one) for one in plan.set_ups]
+        holdings = _holdings(plan)
+        places = {phase: len(held) + place for place, phase in enumerate(holdings)}
+        writers.append(_Writer(plan, number, places, sizes, pieces, several=len(plans) > 1))
+        held += holdings.values()
+        pieces += plan.rounds
     seen: tuple[int, int, int] | None = None
     for number, step in in_order(plans):
         here = (number, step.round, step.set_up)
@@ -83,7 +89,7 @@ def as_recipe(plans: Sequence[Plan], part_text: str = "") -> str:
             "stock": _line(needs_together(plans)[0].what),
             "about": _about(plans),
             "unit": "mm",
-            "make": first.part.make,
+            "make": pieces,
         }
     )
     if part_text:
@@ -118,31 +124,79 @@ def _line(text: str) -> str:
     )
 
 
-def _held(plan: Plan, one: SetUp) -> dict[str, Any]:
-    """One holding as the recipe's list of set-ups has it."""
-    from engine.part.plan_text import held
+Phase = tuple[int, str]  # a set-up, and what of it: the stub being made, before the centre is up, with it, after it
 
-    said = plan.bench.said
-    table: dict[str, Any] = {"title": _line(held(plan, one))}
+
+def _phase(plan: Plan, step: Step) -> Phase:
+    """The part of its set-up that a step belongs to: how the work is held changes when a centre comes and goes."""
+    if step.kind == "stub":
+        return step.set_up, "stub"
+    here = [one for one in plan.steps if (one.round, one.set_up) == (step.round, step.set_up)]
+    kinds = [one.kind for one in here]
+    if "support" not in kinds or not _is_long(plan, step.set_up):
+        return step.set_up, ""
+    place = next(i for i, one in enumerate(here) if one.id == step.id)
+    if place < kinds.index("support"):
+        return step.set_up, "before"
+    gone = kinds.index("withdraw") if "withdraw" in kinds else len(kinds)
+    return step.set_up, "up" if place < gone else "away"
+
+
+def _is_long(plan: Plan, set_up: int) -> bool:
+    """Whether it matters when the centre comes and goes: else the work stands by itself, and the knurl alone wants it."""
+    return (plan.set_ups[set_up].stick_out or 0.0) > SLENDER * plan.part.bar.corners
+
+
+def _holdings(plan: Plan) -> dict[Phase, dict[str, Any]]:
+    """Every holding as the recipe's list has it. What has to be found out is asked at its end, the clock at its start."""
+    phases = list(dict.fromkeys(_phase(plan, step) for step in plan.steps))
+    found = {}
+    for phase in phases:
+        same = [one for one in phases if one[0] == phase[0] and one[1] != "stub"]
+        found[phase] = (
+            _held(plan, phase, first=phase == same[0], last=phase == same[-1]) if phase in same else _stub(plan, phase)
+        )
+    return found
+
+
+def _stub(plan: Plan, phase: Phase) -> dict[str, Any]:
+    """The bar that a stub, a bush or an arbor is turned on, before the work is on it."""
+    one = plan.set_ups[phase[0]]
+    long = plan.bench.said(one.grip_length + _STUB_OUT)
+    title = f"{one.machine.capitalize()}, {one.driven_by or 'three-jaw'}; a piece of bar for the {one.held_by}"
+    return {"title": _line(title), "machine": "lathe", "held_by": "three-jaw", "stick_out": long, "support": "none"}
+
+
+def _held(plan: Plan, phase: Phase, *, first: bool, last: bool) -> dict[str, Any]:
+    """One holding as the recipe's list of set-ups has it."""
+    from engine.part.plan_text import gripped, held
+
+    one, said = plan.set_ups[phase[0]], plan.bench.said
+    words = {"up": "; the centre is up", "away": "; the centre is away"}.get(phase[1], "")
+    table: dict[str, Any] = {"title": _line(held(plan, one) + words)}
     if one.machine in _MACHINES:
         table["machine"] = one.machine
     if one.machine == "bench":
         return table
     if one.held_by in HELD_BY:
         table["held_by"] = one.held_by
-    table |= {"grips": _line(one.grips), "grip": said(one.grip_length), "support": one.support}
+    goes = any(step.set_up == phase[0] and step.kind == "withdraw" for step in plan.steps)
+    support = one.support if phase[1] == "up" or (phase[1] == "" and not goes) else "none"
+    table |= {"grips": _line(gripped(plan.part, one)), "grip": said(one.grip_length), "support": support}
     if one.between:
         table["between"] = _line(one.between)
     if one.stick_out is not None:
-        table["stick_out"] = said(one.stick_out)
+        pushed = next((s.out for s in plan.steps if s.out is not None and _phase(plan, s) == phase), None)
+        table["stick_out"] = said(one.stick_out if pushed is None else pushed)
     if one.turned_round:
         table["turned_round"] = True
     if one.zero:
         table["zero"] = one.zero
-    table["run_out"] = said(one.run_out)
-    if one.limit is not None:
-        table["within"] = said(one.limit)
-    if one.gate_words:
+    if first:
+        table["run_out"] = said(one.run_out)
+        if one.limit is not None:
+            table["within"] = said(one.limit)
+    if last and one.gate_words:
         table["gate"] = [_line(words) for words in one.gate_words[:6]]
     return table
 
@@ -153,8 +207,9 @@ class _Writer:
 
     plan: Plan
     number: int
-    first_set_up: int
+    places: Mapping[Phase, int]
     sizes: dict[str, str]
+    pieces: int = 0  # of the parts before this one
     left: dict[tuple[int, str], str] = field(default_factory=dict)  # (piece, feature) -> the size last made of it
     blanks: dict[tuple[int, str], str] = field(default_factory=dict)  # (piece, feature) -> the step of its blank
     several: bool = False  # whether other parts are made with it
@@ -182,11 +237,11 @@ class _Writer:
             "id": step_id(step, self.number),
             "title": _line(step.title),
             "do": [_line(word) for word in words[:_MOST_LINES]],
-            "set_up": self.first_set_up + step.set_up,
+            "set_up": self.places[_phase(self.plan, step)],
             "each": step.each,
         }
-        if self.plan.rounds > 1 and step.each == "part":
-            table["piece"] = step.round
+        if self.several or self.plan.rounds > 1:
+            table["piece"] = self.pieces + step.round
         if step.operation:
             table |= {"operation": step.operation, "inputs": self.inputs(step)}
         table |= self.counting(step)
@@ -219,9 +274,11 @@ class _Writer:
             return None
         lines = list(self.set_up_lines(step)) if opens else []
         table: dict[str, Any] = {"id": dry_id(step, self.number), "title": _line(f"Dry run: {step.title}")}
-        table |= {"do": [*map(_line, lines), *DRY_WORDS], "set_up": self.first_set_up + step.set_up, "each": step.each}
-        if self.plan.rounds > 1 and step.each == "part":
-            table["piece"] = step.round
+        table |= {
+            "do": [*map(_line, lines), *DRY_WORDS],
+            "set_up": self.places[_phase(self.plan, step)],
+            "each": step.each,
+        }
         return table | {"operation": step.operation, "inputs": self.inputs(step), "count": DRY, "planning": True}
 
     def inputs(self, step: Step) -> dict[str, Any]:

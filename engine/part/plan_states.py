@@ -40,6 +40,7 @@ def _state(plan: Plan, step: Step, made: frozenset[str]) -> WorkState:
     reached = set_up.reached or plan.route.side.first
     side = _side(step, set_up)
     at = _tool_at(part, step, reached) if side != "none" else None
+    gripped = _gripped(part, set_up, step, reached)
     return WorkState(
         part=part,
         title=step.title,
@@ -48,12 +49,12 @@ def _state(plan: Plan, step: Step, made: frozenset[str]) -> WorkState:
         machine=set_up.machine,  # type: ignore[arg-type]
         holding=set_up.held_by,
         driven_by=set_up.driven_by,
-        grip_from=set_up.grip_from if held else None,
-        grip_to=set_up.grip_to if held else None,
+        grip_from=gripped[0] if held else None,
+        grip_to=gripped[1] if held else None,
         grip_diameter=set_up.grip_diameter if held else None,
         between=set_up.between,
         support=set_up.support if _supported(plan, step) else "none",  # type: ignore[arg-type]
-        stick_out=set_up.stick_out,
+        stick_out=set_up.stick_out if step.out is None else step.out,
         turned_round=reached == "back",
         earlier_end=plan.route.side.first if set_up.turned_round else "",
         zero=_face(part, reached) if set_up.reached else None,
@@ -67,10 +68,18 @@ def _state(plan: Plan, step: Step, made: frozenset[str]) -> WorkState:
         tool_side=side,
         tool_at=at,
         feed=_feed(step, side),
-        room=_room(set_up, at) if held and at is not None and set_up.machine == "lathe" else None,
+        room=_room(set_up, gripped, at) if held and at is not None and set_up.machine == "lathe" else None,
         measure=step.measure,
         head_zero=step.about if step.kind in ("lines", "flats", "holes", "cross_drill") else "",
     )
+
+
+def _gripped(part: Part, set_up: SetUp, step: Step, reached: End) -> tuple[float, float]:
+    """Where it is held: nearer to the end that is worked on while the bar is pushed back."""
+    if step.out is None:
+        return set_up.grip_from, set_up.grip_to
+    near, far = step.out, step.out + set_up.grip_length
+    return (near, far) if reached == "front" else (part.overall - far, part.overall - near)
 
 
 def _face(part: Part, end: End) -> float:
@@ -151,10 +160,10 @@ def _feed(step: Step, side: Side) -> Feed:
     return "inwards" if step.kind in _INWARDS or side == "across" else "to the headstock"
 
 
-def _room(set_up: SetUp, at: float) -> float | None:
+def _room(set_up: SetUp, gripped: tuple[float, float], at: float) -> float | None:
     """From the end of the cut to the jaws; None where the grip lies inside the work. [mm]"""
     if set_up.held_by in ("arbor", "threaded stub", "between centres"):
         return None
-    edges = [abs(at - place) for place in (set_up.grip_from, set_up.grip_to)]
-    inside = set_up.grip_from < at < set_up.grip_to
+    edges = [abs(at - place) for place in gripped]
+    inside = gripped[0] < at < gripped[1]
     return None if inside else min(edges)

@@ -70,4 +70,5 @@ class Step:
     stop: float = 0.0
     diameter: float = 0.0
     tool: str = ""
+    out: float | None = None  # how far the work stands out for it, where that is less than the set-up says
     now: tuple[tuple[str, float], ...] = ()  # what is turned smaller than the bar by its end, and to what

@@ -6,19 +6,19 @@ from pathlib import Path
 import pytest
 
 from engine.jobs.journal import Journal
-from engine.jobs.library import open_recipe
 from engine.jobs.run import resolve
 from engine.part.library import read_shipped
 from engine.shop.file import sample
 from tests.engine.jobs.test_recipe import BAD, SAYS
 from tests.fresh import loaded
+from tests.old_recipes import old_recipe
 from tui.check import check
 from tui.sheet import sheet
 
 
 def test_a_good_recipe_is_said_to_be_one(capsys, tmp_path):
     path = tmp_path / "nut.toml"
-    plan, text = open_recipe("height-adjuster-nut")
+    plan, text = old_recipe("height-adjuster-nut")
     path.write_text(text)
     assert check([str(path)]) == 0
     assert f"without mistakes; all {len(plan.steps)} steps" in capsys.readouterr().out
@@ -32,7 +32,7 @@ def test_every_mistake_is_a_line_on_stderr(name, capsys):
 
 def test_a_step_that_this_shop_cannot_do_is_told(capsys, tmp_path):
     recipe, shop = tmp_path / "nut.toml", tmp_path / "bare.toml"
-    recipe.write_text(open_recipe("height-adjuster-nut")[1])
+    recipe.write_text(old_recipe("height-adjuster-nut")[1])
     shop.write_text('name = "Bare"\n')
     assert check([str(recipe), "--shop", str(shop)]) == 1
     assert "steps cannot be worked for this shop" in capsys.readouterr().err
@@ -62,7 +62,7 @@ def test_a_sheet_is_written_beside_a_name_made_from_its_title(tmp_path, monkeypa
 
 
 def test_the_sheet_of_a_job_has_its_readings(tmp_path):
-    recipe, text = open_recipe("lock-knob")
+    recipe, text = old_recipe("lock-knob")
     journal = Journal()
     job = journal.start(resolve(recipe, sample("inch")), text, "lock-knob")
     journal.measured(job.id, 2, 25.41)

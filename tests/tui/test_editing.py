@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from textual.events import Paste
 
+from tests.old_recipes import put_on_the_shelf
 from tests.tui.driving import driving
 from tui.editing import MOVES, LineEdit, edited
 from tui.lines import width_of
@@ -62,9 +63,10 @@ async def add_step(d):
 
 
 async def reading(d):
+    kept = put_on_the_shelf("hexagon-spacer")
     await d.press("f8")
     screen = d.app.screen
-    screen.at = next(i for i, c in enumerate(screen.choices) if getattr(c, "name", "") == "hexagon-spacer")
+    screen.at = next(i for i, c in enumerate(screen.choices) if getattr(c, "name", "") == kept)
     await d.press("enter")
     job = d.app.screen.job
     number = next(step.number for step in job.worked.steps if step.limits)

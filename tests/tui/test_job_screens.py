@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from engine.jobs.library import own_folder, shelf
+from tests.old_recipes import put_on_the_shelf
 from tui.app import TommybarApp
 from tui.desk import Desk
 from tui.screens.job import JobScreen
@@ -44,10 +45,11 @@ async def settled(pilot):
 
 
 async def begin(pilot, name="hexagon-spacer"):
-    """Start a job of a recipe that ships."""
+    """Start a job of a recipe."""
+    kept = put_on_the_shelf(name)
     await press(pilot, "f8")
     screen = pilot.app.screen
-    screen.at = next(i for i, one in enumerate(screen.choices) if getattr(one, "name", "") == name)
+    screen.at = next(i for i, one in enumerate(screen.choices) if getattr(one, "name", "") == kept)
     await press(pilot, "enter")
     return pilot.app.screen.job
 
@@ -323,20 +325,20 @@ async def test_it_fits_every_size(size):
 
 async def test_a_ready_made_recipe_is_copied_to_be_changed_and_mistakes_are_told():
     async with run() as pilot:
-        await press(pilot, "f8", "e")
+        await press(pilot, "f8", *["down"] * 5, "e")
         screen = pilot.app.screen
         assert type(screen).__name__ == "RecipeScreen" and not own_folder().exists()
         await press(pilot, "'x", "ctrl+s")
         assert "NOT SAVED" in shown(pilot.app) and not list(own_folder().glob("*"))
         await press(pilot, "backspace", "ctrl+s")
-        assert [p.name for p in own_folder().iterdir()] == ["my-height-adjuster-nut.toml"]
+        assert [p.name for p in own_folder().iterdir()] == ["my-fence-scale.toml"]
         await press(pilot, "escape")
         assert "yours" in shown(pilot.app)
 
 
 async def test_unsaved_typing_is_not_lost_at_one_escape():
     async with run() as pilot:
-        await press(pilot, "f8", "e", "'x", "escape")
+        await press(pilot, "f8", *["down"] * 5, "e", "'x", "escape")
         assert "Esc once more" in shown(pilot.app) and type(pilot.app.screen).__name__ == "RecipeScreen"
 
 

@@ -35,7 +35,7 @@ def test_every_step_of_a_plan_has_its_drawing_and_its_set_up():
     job = begun()
     assert set(job.moments) == {step.id for step in job.plan.steps}
     assert all(isinstance(step.set_up, int) for step in job.plan.steps)
-    assert job.worked.steps[0].held.grips == "bar"
+    assert job.worked.steps[0].held.grips == "the bar, 28"
 
 
 def test_a_reading_goes_on_to_the_step_that_starts_from_it():

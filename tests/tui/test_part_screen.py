@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from engine.part.file import read_file
-from engine.part.own import PartListed, own_parts
+from engine.part.own import own_parts
 from tests.tui.test_job_screens import NAMES, run, shown
 from tui.screens.job import JobScreen
 from tui.screens.part import PartScreen
@@ -104,9 +104,8 @@ async def test_a_part_that_ships_is_opened_as_a_copy_and_the_plan_follows_the_ch
     async with run() as pilot:
         await press(pilot, "f8")
         jobs = pilot.app.screen
-        listed = [one if isinstance(one, PartListed) else None for one in jobs.choices]
-        jobs.at = next(i for i, one in enumerate(listed) if one and one.name == "height-adjuster-nut")
-        await press(pilot, "enter")
+        jobs.at = next(i for i, one in enumerate(jobs.choices) if one.name == "height-adjuster-nut")
+        await press(pilot, "e")
         screen = await until(pilot, PartScreen)
         for index, row in enumerate(screen.draft.rows):
             if "M12x1.5" in row.text or row.head == "material":

@@ -13,11 +13,7 @@ from tui.lines import Line, beside, cut, fitted, heading, line, wrapped
 
 Choice = JobLine | Listed | PartListed
 
-_HEADINGS: dict[type, str] = {
-    JobLine: "Jobs",
-    Listed: "Start a new job",
-    PartListed: "Supplied parts: drawn, planned for your shop",
-}
+_HEADINGS: dict[type, str] = {JobLine: "Jobs", Listed: "Start a new job", PartListed: "Your parts"}
 
 
 def _name(one: Choice) -> str:
@@ -39,8 +35,7 @@ def choice_lines(choices: Sequence[Choice], at: int, width: int, height: int) ->
     for i, one in enumerate(choices):
         if i == 0 or type(one) is not type(choices[i - 1]):
             out += [line()] if out else []
-            own = isinstance(one, PartListed) and one.path is not None
-            out.append(heading("Your parts" if own else _HEADINGS[type(one)], width))
+            out.append(heading(_HEADINGS[type(one)], width))
         on = i == at
         here = len(out) if on else here
         says = f"{plain(_says(one))} "
@@ -58,15 +53,24 @@ def about_lines(one: Choice | None, width: int) -> list[Line]:
         return wrapped("There is nothing here yet.", width)
     out: list[Line] = [heading(_name(one), width)]
     if isinstance(one, PartListed):
-        out += wrapped(one.about or one.problem or "No description.", width)
+        out += wrapped(one.problem, width) if one.problem else []
         out += [line(), *wrapped("Enter opens its lines and its drawing; from there it is planned.", width, "hint")]
-        where = f"Kept in {one.path}" if one.path else "Ready made; it is opened as a copy of your own."
-        return [*out, *wrapped(where, width, "hint")]
+        return [*out, *wrapped(f"Kept in {one.path}", width, "hint")]
     if isinstance(one, Listed):
         out += wrapped(one.about or one.problem or "No description.", width)
-        out += [line(), *wrapped("Enter starts a job: every step is worked out for your shop.", width, "hint")]
+        starts = (
+            "Enter plans it for your shop and starts the job."
+            if one.planned
+            else "Enter starts a job: every step is worked out for your shop."
+        )
+        out += [line(), *wrapped(starts, width, "hint")]
         where = (
-            f"Kept in {one.path}" if one.path else f"Ready made; {named('edit')} makes a copy of your own to change."
+            f"Kept in {one.path}"
+            if one.path
+            else f"Supplied; {named('edit')} makes a copy of your own to change: "
+            "its sizes, thread, material and number, and the whole plan follows."
+            if one.planned
+            else f"Supplied; {named('edit')} makes a copy of your own to change."
         )
         return [*out, *wrapped(where, width, "hint")]
     out += wrapped(f"{one.state.capitalize()}: {one.where}.", width)

@@ -91,7 +91,7 @@ def of_name(name: str, shop: Shop) -> Source:
     from engine.jobs.library import open_recipe
 
     text = _part_text(name)
-    plan = _recipe_of(text, shop, Path(name)) if text else open_recipe(name)[0]
+    plan = _recipe_of(text, shop, Path(name)) if text else open_recipe(name, shop)[0]
     worked = resolve(plan, shop)
     return Source(worked, planned_of(worked))
 

@@ -16,6 +16,7 @@ from tui.paper.words import Say, caution_words, cautions, foot_words, head_words
 from tui.widgets.picture import drawn
 
 WIDE = 78
+_ROOM = 6  # columns that signs of one letter may need more in plain characters: degrees, diameters
 LONG = 60  # lines on a page, its foot included
 _DEEP = 16  # lines of a part's drawing
 _IN = " " * 8  # what stands under a step
@@ -67,7 +68,7 @@ class _Lines:
         )
 
     def picture(self, picture: Picture) -> list[str]:
-        rows = drawn(picture, WIDE, _DEEP, self.unit)
+        rows = drawn(picture, WIDE - _ROOM, _DEEP, self.unit)
         return ["".join(words for words, _ in row).rstrip() for row in rows]
 
     def head(self, card: Card) -> list[str]:

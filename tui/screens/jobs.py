@@ -63,10 +63,8 @@ class JobsScreen(Page):
         self.redraw()
 
     def _shelves(self) -> tuple[Choice, ...]:
-        """The person's own parts, the recipes, the parts that ship."""
-        every = parts()
-        own = [one for one in every if one.path]
-        return (*own, *self.desk.recipes(), *(one for one in every if not one.path))
+        """The person's own parts; the parts and recipes that ship, and recipes of one's own."""
+        return (*parts(), *self.desk.recipes())
 
     async def settled(self) -> None:
         """Wait for the lists."""
@@ -147,7 +145,7 @@ class JobsScreen(Page):
         draft = blank(unit=self.session.unit)
         self._push_part(fresh_path(""), draft, new=True)
 
-    async def _open_part(self, one: PartListed) -> None:
+    async def _open_part(self, one: PartListed | Listed) -> None:
         """Open an own part, or a copy of one that ships."""
         try:
             draft = await asyncio.to_thread(load, one.path) if one.path else copy_of(one.name)
@@ -178,7 +176,7 @@ class JobsScreen(Page):
     async def action_edit(self) -> None:
         """Change a recipe."""
         one = self.one
-        if isinstance(one, PartListed):
+        if isinstance(one, PartListed) or (isinstance(one, Listed) and one.planned):
             await self._open_part(one)
             return
         if not isinstance(one, Listed):

@@ -51,7 +51,7 @@ def test_what_is_done_to_the_next_piece_is_one_row_with_a_tick_for_each(spacer):
 
 def test_a_strip_says_how_the_work_is_held_and_what_is_left_to_write(spacer):
     facts = dict(spacer.strips[0].facts)
-    assert write(facts["Grip"]).endswith(" of bar")
+    assert write(facts["Grip"]).endswith(" of the bar, 16")
     assert facts["Out"] and facts["Zero on"] and facts["Run-out to reach"]
     assert facts["read"] == ""  # to be written at the machine
 
