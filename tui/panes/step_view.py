@@ -25,6 +25,7 @@ from tui.widgets import warn
 from tui.widgets.picture import drawn, lying
 
 WIDE = 110
+_BOTH = 16  # rows in which a setting and the count both stand large
 _GROUPED = 6  # rows from which the figures stand in their groups
 _LEAST = 12  # rows that the setting and what follows need
 
@@ -124,8 +125,13 @@ def _main(job: OpenJob, step: WorkedStep, unit: str, width: int, height: int, wh
 def _counted(table: Table, step: WorkedStep, row: int, unit: str, width: int, height: int) -> list[Line]:
     """The row in hand; of what is counted by hand and set the same each time, the setting over the count."""
     lead = step.lead
-    if table.name != "counts" or lead is None or lead.setting is None or height < 16:
+    if table.name != "counts" or lead is None or lead.setting is None:
         return row_lines(table, row, unit, width, height)
+    if height < _BOTH:
+        count = f"{table.count_noun} {row} of {len(table.rows)}".capitalize()
+        body = setting_lines(f"{count} · {lead.label}", figure_text(lead, unit), width, _share(height))
+        small = tuple(f for f in step.answer.figures if f != lead) if step.answer else ()
+        return [*body, *_others(small, unit, width, height - len(body))][:height]
     above = height * 3 // 5
     setting = setting_lines(lead.label, figure_text(lead, unit), width, above)
     return [*setting, line(), *row_lines(table, row, unit, width, height - len(setting) - 1)]
