@@ -60,7 +60,9 @@ class Early:
         self.shown = True
 
     def give_back(self) -> None:
-        """The terminal as it was, whoever had it last."""
+        """The terminal as it was, whoever had it last. Keys typed in this last moment end nothing any more."""
+        for number in (signal.SIGINT, signal.SIGQUIT):
+            signal.signal(number, signal.SIG_IGN)
         if self.shown:
             _write(f"{_REST if self.taken else ''}{_LEAVE}")
         termios.tcsetattr(self._keys, termios.TCSANOW, self.before)
