@@ -106,8 +106,8 @@ def half_of_reamed(diameter: float) -> float:
 def hole_reamed(diameter: float) -> list[Share]:
     """A hole as a reamer for H7 leaves it: the reamer's own limits, and how much larger than itself it cuts.
 
-    >>> [round(share.most, 4) for share in hole_reamed(12)]
-    [0.0032, 0.0014]
+    >>> [round(share.most, 5) for share in hole_reamed(12)]
+    [0.00315, 0.00135]
     """
     whole, source = tolerance(grade=7, diameter=diameter), "DIN 1420, from memory"
     return [Share("the reamer's own size", _MADE * whole, source), Share("cuts large", _CUTS_LARGE * whole, source)]

@@ -77,7 +77,7 @@ def _inside(row: dict[str, str], diameter: float) -> bool:
 
 
 def drills_at_hand(diameter: float, shop: Shop) -> tuple[DrillLength, ...]:
-    """The drills of a diameter [mm] that are there, the shortest first: as the shop lists them, else a jobber drill.
+    r"""The drills of a diameter [mm] that are there, the shortest first: as the shop lists them, else a jobber drill.
 
     >>> from engine.shop.file import parse
     >>> shop = parse("[[drill_lengths]]\ndiameter = 6\nflute = 120")

@@ -67,7 +67,7 @@ TAP_NAMES = {
 
 
 def taps_at_hand(thread: Thread, shop: Shop) -> tuple[tuple[str, int], ...]:
-    """The cutting taps for a thread with the threads of their leads, the longest first: as the shop lists them for that
+    r"""The cutting taps for a thread with the threads of their leads, the longest first: as the shop lists them for that
     thread, else a hand set.
 
     >>> from engine.shop.file import parse

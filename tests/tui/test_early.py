@@ -62,9 +62,9 @@ def test_keys_typed_meanwhile_are_kept_and_not_shown(loading):
     os.write(app.fd, b"7")
     app.settle()
     assert app.text.count("7") == app.text.replace("17.35", "").count("7") + 1  # of the example
-    os.write(app.fd, b"\x1c\x13")  # Ctrl+\\ and Ctrl+S neither end nor freeze it
+    os.write(app.fd, b"\x1c\x13\x0e")  # Ctrl+\\ and Ctrl+S neither end nor freeze it
     go_on()
-    app.until(lambda text: "ecipe" in text, 60)  # Ctrl+S is heard as any key: the operation may be added to a recipe
+    app.until(lambda text: "ecipe" in text, 60)  # Ctrl+N is heard behind them: the operation may be added to a recipe
     app.settle()
     app.key(b"\x1b", lambda text: "1.000 mm" in text)
 
