@@ -113,7 +113,7 @@ def numbers(shape: Shape) -> tuple[float, ...]:
 
 def sound(shapes: Iterable[Shape]) -> tuple[Shape, ...]:
     """The shapes that can be drawn: a number that is none, or is out of all bounds, leaves its shape out."""
-    return tuple(s for s in shapes if all([-_FAR < n < _FAR for n in numbers(s)]))  # no number at all is not between
+    return tuple(s for s in shapes if all(-_FAR < n < _FAR for n in numbers(s)))  # no number at all is not between
 
 
 def extents(shapes: Iterable[Shape]) -> tuple[float, float, float, float] | None:
