@@ -17,6 +17,7 @@ from engine.base.tables import rows
 from tui.commands import COMMANDS, Command
 
 if TYPE_CHECKING:
+    from engine.safety.rows import Row
     from tui.session import Session
 
 _DRILL = re.compile(r"(?i)\#\s?\d{1,3}|[a-z]|\d+\s\d+/\d+|\d+/\d+\"?|\d*[.,]?\d+\s?(mm|in|\"|thou)?")
@@ -73,6 +74,7 @@ _BY_KINDS = {
     frozenset(("thread", "material")): ("tap-drill", "screwcutting"),
 }
 _TROUBLES = 8  # troubles that are listed at most
+_CAUTIONS = 4
 _LONGEST_SPAN = 3  # words of one value: 3/8 - 24 unf
 _TITLE, _NEAR = 1.8, 0.6  # how much a word counts in a title, and when only its beginning fits
 
@@ -238,7 +240,7 @@ def _operation_of() -> dict[str, str]:
 
 
 def _elsewhere(words: Sequence[str]) -> list[Destination]:
-    """Troubles and settings of the shop that hold every word."""
+    """Troubles, settings of the shop and cautions that hold every word."""
     if not words or not any(len(w) > 3 for w in words):
         return []
     meant = [(name, symptom) for name, symptom, there in _troubles() if all(_worth(w, there) for w in words)]
@@ -248,7 +250,26 @@ def _elsewhere(words: Sequence[str]) -> list[Destination]:
         for name, symptom in meant[:_TROUBLES]
         if name in where
     ]
-    return [*found[:4], *_settings(words)]
+    return [*found[:4], *_settings(words), *_cautioned(words)]
+
+
+@cache
+def _hazards() -> tuple[tuple[Row, dict[str, float]], ...]:
+    """Each caution with the words of its hazard and of what comes of it."""
+    from engine.safety.rows import every_row
+
+    return tuple((row, dict.fromkeys(_words_of(f"{row.hazard} {row.consequence}"), 1.0)) for row in every_row())
+
+
+def _cautioned(words: Sequence[str]) -> list[Destination]:
+    """Cautions that hold every word: in the first operation whose work they belong to; the general ones wherever one is."""
+    meant = [row for row, there in _hazards() if all(_worth(w, there) for w in words)]
+    found = []
+    for row in meant[:_CAUTIONS]:
+        kinds = set(row.hazards)
+        where = next((entry.id for entry in CATALOG if kinds & set(entry.hazards.split())), "")
+        found.append(Destination(f"Caution: {row.hazard}", "caution", where, command="cautions"))
+    return found
 
 
 def _settings(words: Sequence[str]) -> list[Destination]:
@@ -321,7 +342,9 @@ def destinations(text: str, pane: str = "", here: str = "") -> list[Destination]
     )
     unique: dict[tuple[str, str, str], Destination] = {}
     for place in [*found, *labels, *_elsewhere(_words_of(text) if not phrase.values else phrase.words)]:
-        unique.setdefault((place.operation, place.command, place.title if place.where == "setting" else ""), place)
+        unique.setdefault(
+            (place.operation, place.command, place.title if place.where in ("setting", "caution") else ""), place
+        )
     return list(unique.values())
 
 

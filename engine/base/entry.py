@@ -17,7 +17,8 @@ class Pane:
 @dataclass(frozen=True, slots=True)
 class Entry:
     """An operation as it is listed: its pane and place in it, the module that declares it, the words by which people
-    look for it, the kinds of value that it takes (`needs-thread` where it does nothing without one), its troubles."""
+    look for it, the kinds of value that it takes (`needs-thread` where it does nothing without one), its troubles and its
+    kinds of hazard."""
 
     id: str
     pane: str
@@ -27,3 +28,4 @@ class Entry:
     words: str
     takes: str
     troubles: str
+    hazards: str

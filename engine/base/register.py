@@ -70,7 +70,15 @@ def declared() -> tuple[Entry, ...]:
             found = [known for known in found if known.id != one.id]
             found.append(
                 Entry(
-                    one.id, one.pane, one.place, module, one.title, one.words, takes(one.inputs), " ".join(one.troubles)
+                    one.id,
+                    one.pane,
+                    one.place,
+                    module,
+                    one.title,
+                    one.words,
+                    takes(one.inputs),
+                    " ".join(one.troubles),
+                    " ".join(one.hazards),
                 )
             )
     order = [pane.id for pane in PANES]

@@ -5,6 +5,8 @@ from pathlib import Path
 
 import pytest
 
+from engine.base.register import CATALOG
+from engine.base.tables import rows
 from tests.tui.driving import driving
 from tui.__main__ import main
 from tui.quick import destinations, given_for
@@ -36,6 +38,14 @@ def test_troubles_and_settings_are_found():
     assert any(d.where == "trouble" for d in destinations("chatter"))
     assert any(d.command == "shop" for d in destinations("centre drills"))
     assert any(d.command == "cautions" for d in destinations("cautions"))
+    assert any(d.where == "caution" and "Key" in d.title for d in destinations("key left in a spindle"))
+    assert any(d.where == "caution" and d.operation for d in destinations("galvanised"))
+
+
+def test_every_operation_is_looked_for_by_fifteen_words_or_more():
+    more = {row["operation"]: row["words"] for row in rows("looked_for.csv")}
+    for entry in CATALOG:
+        assert len({*f"{entry.words} {entry.title}".lower().split(), *more.get(entry.id, "").split()}) >= 15, entry.id
 
 
 async def test_the_commonest_look_ups_take_the_presses_that_the_table_says():

@@ -34,7 +34,7 @@ def test_a_folder_in_place_of_a_shop_file_is_said(tmp_path):
 
 def test_an_operation_that_does_not_exist_cannot_be_opened_but_the_next_can():
     session = Session()
-    ghost = session.open(Entry("ghost", "indexing", 0, "engine.indexing.ghost", "Ghost", "", "", ""))
+    ghost = session.open(Entry("ghost", "indexing", 0, "engine.indexing.ghost", "Ghost", "", "", "", ""))
     assert isinstance(ghost, Absent) and "Ghost" in ghost.reason
     assert isinstance(session.open_by_id("hand-dial"), OpenOperation)
 

@@ -28,6 +28,7 @@ def test_no_label_and_no_value_is_cut(session, entry, unit):
     # A long hint may end in one; a search says that it is still going on.
     assert all(any(row.startswith(f"{ask.label}:") for ask in one.form.asks.values()) or "Working it" in row
                for row in cut), cut  # fmt: skip
+    assert not [row for row in screen(session, "large") if "…" in row and "Working it" not in row]
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)])
