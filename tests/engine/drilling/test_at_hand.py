@@ -239,3 +239,12 @@ def test_every_kind_can_be_typed(kind):
 
 def test_the_samples_list_none():
     assert sample("metric").drill_lengths == sample("inch").tap_kinds == ()
+
+
+@pytest.mark.parametrize(("over", "owned"), [(-0.001, True), (0.0, True), (0.01, False)])
+def test_a_drill_as_large_as_a_clearance_hole_may_be_will_do(over, owned):
+    """ISO 273's normal hole of M6 is 6.6 mm; the largest that its tolerance lets it be is the program's own figure."""
+    largest = answer("clearance-hole", shop(), size="M6").figure("largest").value
+    found = answer("clearance-hole", parse(f'drills = "{largest + over:.5f}"'), size="M6")
+    assert (not any("The shop has no" in note.text for note in found.notes)) is owned
+    assert found.figure("diameter").value == pytest.approx(6.6)
