@@ -17,6 +17,7 @@ from engine.base.refusals import BadInput
 from engine.part.file import read, value_text
 from engine.part.lines import Keys, Short, lines_of, read_line, with_line
 from engine.part.part import Part, PartFile
+from engine.part.remarks import Remark, Where, remarks, written
 
 HEAD = ("title", "material", "bar", "make", "unit")  # what is asked of every part, in this order
 LABELS = {"title": "Title", "material": "Material", "bar": "Bar", "make": "How many", "unit": "Unit"}
@@ -36,6 +37,7 @@ class Row:
     text: str
     head: str = ""
     short: Short | None = None
+    remarks: tuple[Remark, ...] = ()  # the file's comments at it
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,41 +78,45 @@ def opened(text: str) -> Draft:
     from engine.base.files import parse_toml
 
     document = parse_toml("part file", Path("part.toml"), text)
-    comments = []
-    for line in text.splitlines():
-        if line.strip() and not line.startswith("#"):
-            break
-        comments.append(line)
+    comments, said = remarks(text)
     shared = {key: value for key, value in document.items() if key not in ("part_version", "part")}
     pieces = document.get("part")
     every = [one for one in pieces if isinstance(one, dict)] if isinstance(pieces, list) else [{}]
     rows: list[Row] = []
     for number, piece in enumerate(every):
-        rows += _rows({**shared, **piece}, first=number == 0)
+        rows += _rows({**shared, **piece}, number, said)
     kept = [{key: value for key, value in {**shared, **one}.items() if _is_kept(key, value)} for one in every]
-    return Draft((*rows, Row("")), tuple(line for line in comments if line), tuple(kept))
+    return Draft((*rows, Row("")), comments, tuple(kept))
 
 
 def _is_kept(key: str, value: Any) -> bool:
     return key not in (*HEAD, *_MORE, *_LISTS, *_ENDS) and isinstance(value, str | dict)
 
 
-def _rows(piece: Mapping[str, Any], *, first: bool) -> Iterator[Row]:
+def _rows(piece: Mapping[str, Any], number: int, said: Mapping[Where, tuple[Remark, ...]]) -> Iterator[Row]:
+    """The lines of one piece, each with the comments that stood at it."""
+    first, head = number == 0, said.get((number, "", 0), ())
     if first:
-        yield from (Row(_plain(piece.get(name, "1" if name == "make" else "")), name) for name in HEAD)
+        own = {name: tuple(one for one in head if one.key == name) for name in HEAD}
+        rest = tuple(one for one in head if one.key not in HEAD)
+        own["title"] += rest
+        yield from (Row(_plain(piece.get(name, "1" if name == "make" else "")), name, None, own[name]) for name in HEAD)
     else:
-        yield Row(_plain(piece.get("title", "")), "part")
+        yield Row(_plain(piece.get("title", "")), "part", None, head)
         yield Row(f"make {_plain(piece.get('make', 1))}")
     for name in _MORE:
         if name in piece and (first or name not in _SHARED):
             yield Row(f"{name} {_plain(piece[name])}")
     for name in _LISTS:
-        for keys in piece.get(name, ()):
-            yield from _feature_rows(name, keys)
+        for place, keys in enumerate(piece.get(name, ())):
+            line, *others = _feature_rows(name, keys)
+            yield replace(line, remarks=said.get((number, name, place), ()))
+            yield from others
     for end in _ENDS:
         if end in piece:
-            for line in lines_of(end, piece[end]):
-                yield Row(line, "", Short(end, _end_keys(piece[end], line)))  # type: ignore[arg-type]
+            for place, text in enumerate(lines_of(end, piece[end])):
+                own_keys = Short(end, _end_keys(piece[end], text))  # type: ignore[arg-type]
+                yield Row(text, "", own_keys, said.get((number, end, 0), ()) if place == 0 else ())
 
 
 def _feature_rows(name: str, keys: Keys) -> Iterator[Row]:
@@ -270,12 +276,12 @@ def _written(draft: Draft, pieces: Sequence[_Piece]) -> tuple[str, dict[int, int
         shared = [k for k in piece.head if not several or k in _SHARED] if number == 0 else []
         kept = draft.kept[number] if number < len(draft.kept) else {}
         for key in shared:
-            _put_head(put, key, *piece.head[key])
+            _put_head(put, draft, key, *piece.head[key])
         if several:
             out += ["", "[[part]]"]
         for key in piece.head:
             if key not in shared:
-                _put_head(put, key, *piece.head[key])
+                _put_head(put, draft, key, *piece.head[key])
         for key, value in kept.items():
             if isinstance(value, str):
                 out.append(f"{key} = {value_text(value)}")
@@ -283,24 +289,26 @@ def _written(draft: Draft, pieces: Sequence[_Piece]) -> tuple[str, dict[int, int
             for where, keys, rows in piece.features:
                 if where == name:
                     out.append("")
-                    put(f"[[{prefix}{name}]]", rows[0])
-                    for key, value in keys.items():
-                        put(f"{key} = {value_text(value)}", rows[0])
-                        lines[len(out)] = _row_of(key, value, rows, draft)
+                    table = [("", f"[[{prefix}{name}]]"), *((k, f"{k} = {value_text(v)}") for k, v in keys.items())]
+                    owners = [rows[0], *(_row_of(key, value, rows, draft) for key, value in keys.items())]
+                    kept_at = [one for row in rows for one in draft.rows[row].remarks]
+                    for text, place in written(table, kept_at):
+                        put(text, owners[place])
         for end, (keys, rows) in piece.ends.items():
             out.append("")
-            put(f"[{prefix}{end}]", rows[0])
-            for key, value in keys.items():
-                put(f"{key} = {value_text(value)}", rows[-1])
+            table = [("", f"[{prefix}{end}]"), *((k, f"{k} = {value_text(v)}") for k, v in keys.items())]
+            for text, place in written(table, [one for row in rows for one in draft.rows[row].remarks]):
+                put(text, rows[0] if place == 0 else rows[-1])
         for key, value in kept.items():
             if isinstance(value, dict):
                 out += ["", f"[{prefix}{key}]", *(f"{k} = {value_text(v)}" for k, v in value.items())]
     return "\n".join(out) + "\n", lines
 
 
-def _put_head(put: Any, key: str, text: str, row: int) -> None:
+def _put_head(put: Any, draft: Draft, key: str, text: str, row: int) -> None:
     if text and not (key == "make" and text == "1"):
-        put(f"{key} = {value_text(text)}", row)
+        for said, _ in written([(key, f"{key} = {value_text(text)}")], draft.rows[row].remarks):
+            put(said, row)
 
 
 def _row_of(key: str, value: Any, rows: Sequence[int], draft: Draft) -> int:
@@ -335,7 +343,7 @@ def with_row(draft: Draft, index: int, text: str) -> Draft:
     old = draft.rows[index]
     if old.text == text:
         return draft
-    return replace(draft, rows=(*draft.rows[:index], Row(text, old.head), *draft.rows[index + 1 :]))
+    return replace(draft, rows=(*draft.rows[:index], replace(old, text=text, short=None), *draft.rows[index + 1 :]))
 
 
 def inserted(draft: Draft, index: int) -> Draft:

@@ -15,6 +15,7 @@ from engine.base.files import Unreadable, read_written, stem_of, write_safely
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.part.draft import Draft, Row, Worked, opened
+from engine.part.remarks import Remark
 from engine.shop.file import data_folder
 
 _TYPING = ".typing"
@@ -115,11 +116,15 @@ def renamed(path: Path, title: str) -> Path:
 
 
 def _as_json(draft: Draft) -> str:
-    rows = [[row.text, row.head] for row in draft.rows]
+    rows = [[row.text, row.head, [[one.key, one.above, one.beside] for one in row.remarks]] for row in draft.rows]
     return json.dumps({"rows": rows, "comments": draft.comments, "kept": draft.kept}, ensure_ascii=False, indent=1)
 
 
 def _of_json(text: str) -> Draft:
     given: Mapping[str, Any] = json.loads(text)
-    rows = tuple(Row(str(words), str(head)) for words, head in given["rows"])
+    rows = tuple(
+        Row(str(words), str(head), None, tuple(Remark(str(key), tuple(above), str(by)) for key, above, by in (*said,)))
+        for words, head, *rest in given["rows"]
+        for said in (rest[0] if rest else (),)
+    )
     return Draft(rows, tuple(map(str, given["comments"])), tuple(dict(one) for one in given["kept"]))
