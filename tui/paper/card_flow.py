@@ -19,7 +19,7 @@ from tui.paper.words import Say, cautions, foot_words, head_words, laid_out_word
 SIZES = (8.5, 8.0, 7.5, 7.0, 6.6, 6.2, 5.9, 5.6)  # pt: the largest that two sides hold
 SIDES = 2
 WIDE = 196.0  # mm: what A4 leaves, taken on Letter too
-COLUMNS = (11.0, 50.0, 14.0, 17.0, 33.0, 23.0, 48.0)  # tick, step, drawing, tool, set, limits, caution
+COLUMNS = (11.0, 50.0, 14.0, 18.5, 33.0, 23.0, 46.5)  # tick, step, drawing, tool, set, limits, caution
 HEADS = ("", "Step", "Drawing", "Tool", "Set", "Limits, reading", "Caution")
 _BETWEEN = 0.5  # mm between what stands in a row and its rules
 _GAP = 1.0  # mm between what stands in a column and its rule
