@@ -26,6 +26,7 @@ from engine.base.answer import (
 from engine.base.operation import Operation
 from engine.base.outlines import dia
 from engine.base.records import dataclass
+from engine.base.setting import Setting
 from engine.base.sums import deg, mm, num, root, sin
 from engine.base.words import Text, plain, put, say, shown
 from engine.drilling.patterns import MOST_HOLES, Place, axis_setting, chord, on_circle
@@ -93,16 +94,20 @@ def _first(inputs: HoleCircleInputs, settings: list[_Setting], mill: Mill | None
         return ()
     source = "each hole rounded by itself to a line of either dial (common practice, no source)"
     found = []
-    for axis, slide, stands, zero in zip(
-        "xy", (mill.x, mill.y), settings[0], (inputs.x_from, inputs.y_from), strict=True
-    ):
-        wheel = f"Table {axis}"
+    for axis, setting, zero in zip("xy", _on_dials(settings[0], mill), (inputs.x_from, inputs.y_from), strict=True):
+        working = say("hole 1 from the dial's zero at {zero}: {there}", zero=put(zero), there=put(setting.distance))
+        found.append(to_set(f"first_{axis}", f"Hole 1, {axis}", setting, source, working))
+    return tuple(found)
+
+
+def _on_dials(settings: _Setting, mill: Mill) -> tuple[Setting, ...]:
+    """Both handwheels as the hand sets them."""
+    found = []
+    for axis, slide, stands in zip("xy", (mill.x, mill.y), settings, strict=True):
         there = stands.turns * float(slide.travel_per_turn) + stands.lines * float(
             slide.travel_per_turn / slide.divisions
         )
-        setting = on_dial(wheel, stands, slide.travel_per_turn, slide.divisions, distance=there)
-        working = say("hole 1 from the dial's zero at {zero}: {there}", zero=put(zero), there=put(there))
-        found.append(to_set(f"first_{axis}", f"Hole 1, {axis}", setting, source, working))
+        found.append(on_dial(f"Table {axis}", stands, slide.travel_per_turn, slide.divisions, distance=there))
     return tuple(found)
 
 
@@ -143,16 +148,18 @@ def _off(setting: _Setting) -> float:
 def _table(places: tuple[Place, ...], settings: list[_Setting], mill: Mill | None) -> Table:
     columns = [Column("number", "Hole", "count"), Column("x", "x", "length"), Column("y", "y", "length")]
     rows: list[tuple[Cell, ...]] = [(place.number, place.x, place.y) for place in places]
-    if settings:
+    if settings and mill is not None:
         columns += [
             Column("x_turns", "x turns", "count"),
             Column("x_reading", "x dial", "length"),
             Column("y_turns", "y turns", "count"),
             Column("y_reading", "y dial", "length"),
             Column("error", "Off by", "length", 4),
+            Column("x_set", "Set x"),
+            Column("y_set", "Set y"),
         ]
         rows = [
-            (*row, x.turns, x.reading, y.turns, y.reading, _off((x, y)))
+            (*row, x.turns, x.reading, y.turns, y.reading, _off((x, y)), *_on_dials((x, y), mill))
             for row, (x, y) in zip(rows, settings, strict=True)
         ]
     return Table(

@@ -343,7 +343,8 @@ def _peck_table(machine: Machine, plan: HolePlan) -> Table | None:
     for cut in plan.cuts:
         for number, depth in enumerate(cut.pecks, 1):
             stands = stands_at(machine, depth)
-            wheel: tuple[Cell, ...] = (None, None) if stands is None else (stands.turns, stands.reading)
+            to_set = setting_on(machine, depth)
+            wheel: tuple[Cell, ...] = (None,) * 3 if stands is None else (stands.turns, stands.reading, to_set)
             rows.append((len(rows) + 1, _name(cut), number, depth, *wheel))
     if len(rows) == len(plan.cuts):  # every tool goes down in one
         return None
@@ -354,6 +355,7 @@ def _peck_table(machine: Machine, plan: HolePlan) -> Table | None:
         Column("depth", "Depth", "length", 2),
         Column("turns", "Turns", "count"),
         Column("reading", "Dial", "length"),
+        Column("set", "Set"),
     )
     return Table(
         "peck_depths",

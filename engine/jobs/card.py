@@ -38,10 +38,12 @@ class LaidOut:
 
 @dataclass(frozen=True, slots=True)
 class Planned:
-    """What a part's plan knows beyond its recipe: the drawings of its parts, the stock with its saw length, what to lay
-    out; and by the id of a step the work as it is held, its small picture, its tool, the room before the jaws [mm]."""
+    """What a part's plan knows beyond its recipe: the drawings of its parts, the unit of its own words, the stock with its
+    saw length, what to lay out; and by the id of a step the work as it is held, its small picture, its tool, the room
+    before the jaws [mm]."""
 
     parts: tuple[Picture, ...] = ()
+    unit: str = ""
     stock: tuple[Text, ...] = ()
     lay_out: tuple[LaidOut, ...] = ()
     held: Mapping[str, Picture] = field(default_factory=dict)
@@ -106,7 +108,7 @@ class Strip:
 @dataclass(frozen=True, slots=True)
 class Card:
     """The whole card. `stands` says where a job stands, `notes` are the person's own words to all of it, `true` the strips
-    that are printed 1:1."""
+    that are printed 1:1, `words_in` the unit of the drawing and of the plan's words."""
 
     title: str
     part: str
@@ -119,6 +121,7 @@ class Card:
     strips: tuple[Strip, ...]
     true: tuple[Picture, ...]
     notes: tuple[str, ...] = ()
+    words_in: str = ""
 
 
 def card(worked: Worked, planned: Planned | None = None, progress: Progress | None = None, part: int = 1) -> Card:
@@ -152,6 +155,7 @@ def card(worked: Worked, planned: Planned | None = None, progress: Progress | No
         strips,
         _true_sized(worked.steps),
         tuple(maker.notes(())),
+        known.unit,
     )
 
 

@@ -78,7 +78,7 @@ def _shown(table: Table) -> tuple[Column, ...]:
     if table.aside:
         return tuple(named[:1])
     if whole and not any(column in whole for column in named):
-        named = [whole[0], *(column for column in named if column.dimension in ("text", "speed"))]
+        named = [*whole, *(column for column in named if column.dimension in ("text", "speed"))]
     rest = [column for column in table.columns if column.dimension == "text" and column not in whole]
     first = table.columns[0]
     kept = dict.fromkeys([*named, *rest])

@@ -41,6 +41,7 @@ def planned(part_text: str, shop: Shop, ids: Iterable[str]) -> Planned:
     paper = _PAPER[len(plans) > 1]
     return Planned(
         tuple(ringed(drawing(made.part, paper=paper, with_notes=False), made.part) for made in plans),
+        plans[0].part.unit,
         (stock.what,),
         tuple(LaidOut(need.what, need.owned, need.instead) for need in rest),
         {name: step_drawing(moment, words=False) for name, _, moment in drawn},

@@ -16,12 +16,12 @@ from tui.paper.letters import POINT, line_height, width, wrapped
 from tui.paper.true import TRUE_TEXT, true_strips
 from tui.paper.words import Say, cautions, foot_words, head_words, laid_out_words, tick_words
 
-SIZES = (8.5, 8.0, 7.5, 7.0, 6.6, 6.2, 5.9, 5.6)  # pt: the largest that two sides hold
+SIZES = (8.5, 8.0, 7.5, 7.0, 6.6, 6.2, 5.9, 5.6, 5.3)  # pt: the largest that two sides hold
 SIDES = 2
 WIDE = 196.0  # mm: what A4 leaves, taken on Letter too
 COLUMNS = (11.0, 50.0, 14.0, 18.5, 33.0, 23.0, 46.5)  # tick, step, drawing, tool, set, limits, caution
 HEADS = ("", "Step", "Drawing", "Tool", "Set", "Limits, reading", "Caution")
-_BETWEEN = 0.5  # mm between what stands in a row and its rules
+_BETWEEN = 0.4  # mm between what stands in a row and its rules
 _GAP = 1.0  # mm between what stands in a column and its rule
 _READING = 4.6  # mm: the height of a place to write a reading
 _WRITTEN = 13.0  # mm: how long a place to write is

@@ -17,7 +17,12 @@ def head_words(card: Card, say: Say, unit: str) -> Iterator[str]:
     """Under the title: what is made, of what, in which unit; where a job stands, and the person's own words to it."""
     yield say(card.part)
     yield from (f"Stock: {say(stock)}" for stock in card.stock)
-    yield f"Lengths in {'inches' if unit == 'inch' else 'mm'} where none is named; a dial in its own unit."
+    named = {"mm": "mm", "inch": "inches"}
+    if card.words_in in ("", unit):
+        yield f"Lengths in {named[unit]}; a dial in its own unit."
+    else:
+        drawn = f"The drawing, the stock and the words of the steps in {named[card.words_in]}"
+        yield f"{drawn}; limits, readings and what is set in {named[unit]}; a dial in its own unit."
     if card.stands:
         yield say(card.stands)
     yield from (note for note in card.notes)

@@ -76,7 +76,8 @@ def test_each_hole_is_rounded_by_itself(holes, diameter, start, centre, zero):
     table = answer.table("holes")
     assert table.column("number") == tuple(range(1, holes + 1))
     for row in table.rows:
-        _, x, y, x_turns, x_reading, y_turns, y_reading, error = row
+        _, x, y, x_turns, x_reading, y_turns, y_reading, error, x_set, y_set = row
+        assert (x_set.turns, y_set.turns) == (x_turns, y_turns)
         assert abs(x_turns * 2 + x_reading - (x - zero)) <= 0.01 + NANOMETRE
         assert abs(y_turns * 2 + y_reading - (y + zero)) <= 0.01 + NANOMETRE
         assert error <= 0.01 * 2**0.5 + NANOMETRE
