@@ -87,6 +87,8 @@ def _written(line: _Line) -> None:
         save(line.dxf, _dxf(file.parts), door="part", force=line.force)
     if line.out is not None:
         save(line.out, _recipe(plans, text), door="part", force=line.force)
+    if "-" in map(str, (line.svg, line.dxf, line.out)):
+        return  # standard output is taken
     print(json.dumps(_json(plans), ensure_ascii=False, indent=2) if line.json else _text(plans, line.why))
 
 

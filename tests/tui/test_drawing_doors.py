@@ -52,6 +52,11 @@ def test_minus_is_standard_output_and_nothing_else_is_on_it(capsys):
     ElementTree.fromstring(capsys.readouterr().out)
 
 
+def test_a_parts_drawing_on_standard_output_is_alone_there(capsys):
+    assert main(["part", str(FOURTEEN[2]), "--svg", "-"]) == 0
+    ElementTree.fromstring(capsys.readouterr().out)
+
+
 def test_a_device_is_written_to(capsys):
     assert main([*CIRCLE, "--svg", "/dev/null"]) == 0
 
