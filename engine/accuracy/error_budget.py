@@ -54,7 +54,7 @@ class ErrorBudgetInputs:
 
     what: str = ask.choice("Made or tried", _CHOICES, default="thread", example="thread")
     size: Thread | None = ask.thread("Thread", example="M10", empty="none")
-    tolerance: str | None = ask.text("Class", example="6g", empty="usual")
+    tolerance: str | None = ask.text("Tolerance class", example="6g", empty="usual")
     length: float | None = ask.length("Length", high=3000, example="20", empty="1 diameter")
     diameter: float | None = ask.length("Diameter", high=1000, example="36", empty="none")
     allowed: float | None = ask.length("Allowed, ±", high=10, example="0.02", empty="by class")

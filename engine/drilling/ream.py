@@ -35,7 +35,7 @@ class ReamInputs:
     """
 
     diameter: float = ask.diameter("Finished diameter", low=0.2, high=200, example="8")
-    tolerance: str = ask.text("Tolerance", default="H7", example="H7")
+    tolerance: str = ask.text("Tolerance class", default="H7", example="H7")
     material: Material = ask.material("Material", from_shop=of_shop, empty="the shop's first", example="mild steel")
     kind: str = ask.choice("Reamer", KINDS, default="machine", example="machine")
     leave: float | None = ask.length("Leave on diameter", required=False, empty="by the tables", example="0.2", high=5)

@@ -70,7 +70,7 @@ class ScrewcuttingInputs:
     """
 
     size: Thread = thread("Thread", example="M10")
-    tolerance: str | None = text("Class", example="6g", empty="usual")
+    tolerance: str | None = text("Tolerance class", example="6g", empty="usual")
     slide: str | None = choice("Infeed by", ("top", "cross"), example="top", empty="top")
     slide_angle: float | None = angle("Top slide set to", low=0, high=45, example="29.5", empty="as kept")
     material: Material = material("Material", example="mild steel", from_shop=of_shop, empty="the shop's first")

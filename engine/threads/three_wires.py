@@ -62,11 +62,11 @@ class ThreeWiresInputs:
     """
 
     size: Thread = thread("Thread", example="M10")
-    tolerance: str | None = text("Class", example="6g", empty="usual")
+    tolerance: str | None = text("Tolerance class", example="6g", empty="usual")
     wire: float | None = length("Wires", example="0.895", high=50, empty="best owned")
     reading: float | None = length("Reading over wires", example="10.42", high=2000, empty="none yet")
     force: float | None = quantity("Measuring force", "force", low=0, high=100, example="5 N", empty="not counted")
-    slide: str | None = choice("Fed in by", ("top", "cross"), example="top", empty="top")
+    slide: str | None = choice("Infeed by", ("top", "cross"), example="top", empty="top")
 
 
 @dataclass(frozen=True, slots=True)

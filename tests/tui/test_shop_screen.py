@@ -206,7 +206,7 @@ USUAL = {
     "Collets": "'none", "Spindle bore": "'25/32", "Knurl wheels": "'none", "Knurl and tool holding": "=",
     "Measuring wires": "'none", "Measuring tools": "'micrometer 0-1, caliper", "Name": "'Shed", "Materials in use": "=",
 }  # fmt: skip
-PRESSES_IN_FIVE_MINUTES = 400  # 300 s at two thirds of a second a press and as long again to look: one finger's pace
+PRESSES_IN_FIVE_MINUTES = 400  # half a second a press, and 2.3 s to read each of 43 questions: 300 s
 
 
 async def test_a_usual_bench_is_ready_in_five_minutes():
