@@ -6,7 +6,7 @@ No Textual here. Whatever writes returns after the disk has it, like everything 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import TYPE_CHECKING, Any
+from typing import Any, Protocol
 
 from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput
@@ -16,16 +16,16 @@ from engine.jobs.aims import AIMS, WORDS, Aim, aim_words, usual_room
 from engine.jobs.compare import CameOut, came_out, came_out_words, machine_name
 from engine.jobs.cuts import plan_cuts, teaches
 from engine.jobs.holdings import allowance, allowance_words, clock_due, gate_key, gates, read_clock
+from engine.jobs.journal import Journal
 from engine.jobs.mates import MateReading
-from engine.jobs.measuring import read_reading
-from engine.jobs.run import Limits, WorkedStep
+from engine.jobs.measuring import Judgement, read_reading
+from engine.jobs.progress import Job, Progress, Reading
+from engine.jobs.run import Limits, Worked, WorkedStep
+from engine.jobs.schema import Recipe
 from engine.jobs.slides import dial_move, move_words, owned_slide
 from engine.jobs.springs import KINDS, Spring, checked_share, spring_for, spring_words
 from engine.jobs.trials import Joint, Trial, Tried, mate_size, read_trial, tried
 from engine.threads.form import form
-
-if TYPE_CHECKING:
-    from tui.desk import OpenJob
 
 # A mate is measured by these where the part is measured by those.
 _FITS = {"diameter": "bore", "bore": "diameter", "over wires": "over wires", "across flats": "across flats"}
@@ -43,10 +43,62 @@ class Row:
     forget: Callable[[], None] | None = None
 
 
+class Carried(Protocol):
+    """The open job, as its aims ask and tell it."""
+
+    job: Job
+    journal: Journal
+    plan: Recipe
+    progress: Progress
+    unit: str
+    worked: Worked
+
+    @property
+    def finished(self) -> bool:
+        """Whether every step is done."""
+
+    @property
+    def step(self) -> WorkedStep:
+        """The step in hand."""
+
+    @property
+    def slides(self) -> tuple[str, ...]:
+        """The slides whose dial may be told with a reading."""
+
+    @property
+    def readings(self) -> tuple[Reading, ...]:
+        """The readings of this step."""
+
+    @property
+    def last_reading(self) -> Reading | None:
+        """The newest of them."""
+
+    def taking(self, reading: float, take: float) -> Judgement:
+        """A reading of which so much has still to come off."""
+
+    def keep_aim(self, aim: Aim) -> None:
+        """Keep what the step in hand aims at."""
+
+    def keep_trial(self, trial: Trial) -> None:
+        """Keep a trial with the mate."""
+
+    def keep_spring(self, spring: Mapping[str, Any]) -> None:
+        """Keep what a slide's tool was found to take."""
+
+    def keep_gate(self, gate: str, found: str) -> None:
+        """Keep the reading that a gate asks for."""
+
+    def keep_clock(self, typed: str) -> None:
+        """Keep what the clock showed after the work was held again."""
+
+    def refresh(self) -> None:
+        """Work the job out anew."""
+
+
 class Aims:
     """The aims of a job, for the step in hand."""
 
-    def __init__(self, job: OpenJob) -> None:
+    def __init__(self, job: Carried) -> None:
         self.job = job
         self.springs: tuple[Spring, ...] = ()
         self.before: tuple[CameOut, ...] = ()
