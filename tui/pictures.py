@@ -10,9 +10,10 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from importlib.util import find_spec
 from typing import Literal
+
+from engine.base.records import dataclass
 
 Means = Literal["plain", "fine", "kitty", "sixel"]
 

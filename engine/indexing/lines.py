@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 from fractions import Fraction
 from math import floor
 from typing import Protocol
 
 from engine.base.answer import Cell, Column, Figure, Note, Table, figure, words
 from engine.base.quantity import INCH_MM
-from engine.base.records import dataclass
+from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput
 from engine.base.setting import Setting
 from engine.base.sums import Sum, mm, num

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from engine.base.answer import Figure, Table
 from engine.base.declare import asks
 from engine.base.quantity import show
+from engine.base.records import replace
 from engine.base.showing import figure_text
 from engine.base.words import write
 from engine.jobs.pieces import piece_words
