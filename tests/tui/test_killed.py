@@ -15,6 +15,8 @@ from contextlib import closing
 
 import pyte
 
+from tests.tui.test_under_way import begun
+
 PATIENCE = 60.0  # seconds to wait for a screen before the test fails; nothing is gated by how soon it comes
 ENTER, SPACE, F8 = b"\r", b" ", b"\x1b[19~"
 
@@ -98,17 +100,12 @@ def step_on(terminal):
 
 
 def test_a_job_killed_at_a_scale_line_goes_on_at_that_line():
+    begun("height-adjuster-nut", "lines", 9)
     with closing(Terminal()) as terminal:
-        terminal.wait_for("F8 Jobs")
-        terminal.press(F8)
-        terminal.wait_for("Height-adjuster nut")
+        terminal.wait_for("Under way: Height-adjuster nut, line 9 of 30. Enter goes on.")
         terminal.press(ENTER)
         past_the_first_page(terminal)
-        terminal.wait_for("step 1 of")
-        terminal.press(b"g")
-        terminal.wait_for("I am at")
-        terminal.press(b"step 12", ENTER)
-        terminal.wait_for("Line 1 of 30")
+        terminal.wait_for("Line 9 of 30")
         while not re.search(r"Line 12 of 30", terminal.text()):
             step_on(terminal)
         killed_at = place(terminal)

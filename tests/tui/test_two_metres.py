@@ -4,6 +4,7 @@ import pytest
 
 from engine.jobs.places import Place
 from engine.shop.file import sample
+from tests.old_recipes import put_on_the_shelf
 from tui.desk import Desk
 from tui.panes.step_view import job_lines, large_lines
 from tui.widgets.setting_type import has_number
@@ -27,11 +28,24 @@ def sets_something(step):
     )
 
 
-@pytest.mark.parametrize("size", [(80, 24), (120, 40)], ids=["80x24", "120x40"])
-@pytest.mark.parametrize("name", ["height-adjuster-nut", "height-adjuster-screw"])
-def test_the_setting_is_the_largest_thing_at_every_step(name, size):
+def begun(name, planned=False):
+    """A job of a recipe that earlier versions shipped, or of a part that ships, planned."""
     desk = Desk()
-    job = desk.start(next(one for one in desk.recipes() if one.name == name), sample("metric"))
+    wanted = name if planned else put_on_the_shelf(name)
+    return desk.start(next(one for one in desk.recipes() if one.name == wanted), sample("metric"))
+
+
+@pytest.mark.parametrize(
+    ("name", "size", "planned"),
+    [
+        ("height-adjuster-nut", (80, 24), False),
+        ("height-adjuster-nut", (120, 40), False),
+        ("height-adjuster-screw", (80, 24), True),
+        ("height-adjuster-screw", (120, 40), False),
+    ],
+)
+def test_the_setting_is_the_largest_thing_at_every_step(name, size, planned):
+    job = begun(name, planned)
     width, height = size[0], size[1] - 2  # the screen without its head and its foot
     small = []
     for step, place in places(job):
@@ -44,8 +58,7 @@ def test_the_setting_is_the_largest_thing_at_every_step(name, size):
 
 
 def test_large_type_has_fourteen_rows_where_one_setting_stands_alone():
-    desk = Desk()
-    job = desk.start(next(one for one in desk.recipes() if one.name == "height-adjuster-nut"), sample("metric"))
+    job = begun("height-adjuster-nut")
     job.go(Place(next(s.number for s in job.worked.steps if s.step.id == "blank"), 0))
     rows = text_of(large_lines(job, "mm", 80, 22).lines)
     assert sum("█" in row for row in rows) >= 14

@@ -4,6 +4,7 @@ import asyncio
 
 from engine.jobs.places import Place
 from engine.shop.file import sample
+from tests.old_recipes import put_on_the_shelf
 from tests.tui.driving import driving
 from tui.desk import Desk
 from tui.under_way import newest
@@ -11,9 +12,8 @@ from tui.under_way import newest
 
 def begun(name="height-adjuster-nut", step="lines", row=19):
     """A job under way at a row of a step, as a power cut would leave it."""
-    desk = Desk()
-    listed = next(one for one in desk.recipes() if one.name == name)
-    job = desk.start(listed, sample("metric"))
+    desk, shelf_name = Desk(), put_on_the_shelf(name)
+    job = desk.start(next(one for one in desk.recipes() if one.name == shelf_name), sample("metric"))
     number = next(s.number for s in job.worked.steps if s.step.id == step)
     job.go(Place(number, row))
     return job

@@ -72,8 +72,10 @@ def step_lines(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:
     room = height - len(top) - len(tail)
     # What to do is read at a step's first row; after that the setting has the room.
     least = 1 if job.place.row <= 1 else 0
-    shown_do = _do_lines(do, max(room - (12 if step.table else 9), least) if step.answer else room)
-    shown_do += taken_lines(job, unit, width)
+    taken = taken_lines(job, unit, width)[: max(room // 3, 1)]
+    left = room - len(taken)
+    shown_do = _do_lines(do, max(left - (12 if step.table else 9), least) if step.answer else left)
+    shown_do += taken
     shown_do += note_lines(job, width, max(room // 3, 1))
     body = _main(job, step, unit, width, room - len(shown_do))
     gap = [line()] * max(room - len(shown_do) - len(body), 0)
