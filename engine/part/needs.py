@@ -16,6 +16,7 @@ from engine.part.routes_turning import joint_piece, per_piece
 from engine.part.steps import Step
 from engine.part.tasks import Bench
 from engine.part.tasks_ends import kerf
+from engine.part.tasks_inside import boring_reaches
 from engine.part.tasks_outside import tap_owned
 from engine.shop.model import Shop
 
@@ -154,7 +155,9 @@ def _holes(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Itera
 
 def _ream(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
     owned = any(abs(r.diameter - step.diameter) < 0.005 for r in shop.reamers)
-    yield Need(f"reamer {bench.shown(step.diameter)}", owned, "" if owned else "bore it to size")
+    bored = boring_reaches(bench, step.diameter - 1.0, step.stop - step.start)
+    other = "bore it to size" if bored else "buy it: no boring tool of the shop reaches so deep"
+    yield Need(f"reamer {bench.shown(step.diameter)}", owned, "" if owned else other)
 
 
 def _hand_ream(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:

@@ -28,6 +28,7 @@ from engine.part.rules_conditions import holding_between
 from engine.part.search import ANY_TOOL, NoOrder, Problem, best_order
 from engine.part.steps import SetUp, Step, Why
 from engine.part.tasks import Bench, Task
+from engine.part.tasks_inside import unreached
 from engine.part.tasks_outside import LEAST_CUT
 from engine.shop.model import Shop
 
@@ -99,6 +100,8 @@ def plan(part: Part, shop: Shop) -> Plan:
     """
     _bar_is_enough(part)
     bench = Bench(part, shop)
+    if short_of := unreached(bench):
+        raise BadInput(short_of[0], "", "", f"{short_of[0]}: {short_of[1]}")
     reasons = Reasons([])
     found, least = _search(bench, reasons)
     if not found:

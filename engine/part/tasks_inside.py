@@ -115,15 +115,48 @@ def drilled(
 
 
 def _hole(bench: Bench, one: Hole, span: dict[str, object]) -> list[Task]:
-    size, depth = one.size.nominal, _depth(bench, one)
+    size, depth, way = one.size.nominal, _depth(bench, one), _way(bench, one)
+    if way == "tube":
+        return []
+    if way == "drill":
+        return [drilled(bench, size, depth, span, makes=(one.name,), flat=one.flat)]
+    return _reamed(bench, one, depth, span) if way == "ream" else _bored(bench, one, depth, span)
+
+
+def _way(bench: Bench, one: Hole) -> str:
+    """How a hole is made: it is there in the tube, or it is drilled, reamed or bored to its size."""
+    size = one.size.nominal
     if bench.part.bar.bore is not None and abs(bench.part.bar.bore - size) < 0.01:
-        return []  # the tube's own bore
+        return "tube"
     close = one.size.tolerance is not None and not one.size.general and one.size.tolerance < _AS_DRILLED
     if not close and size <= max(_DRILL_UP_TO, _largest_drill(bench)):
-        return [drilled(bench, size, depth, span, makes=(one.name,), flat=one.flat)]
-    if close and one.size.fit.startswith("H") and (_reamer(bench, size) or not boring_reaches(bench, size - 1, depth)):
-        return _reamed(bench, one, depth, span)
-    return _bored(bench, one, depth, span)
+        return "drill"
+    if not close or not (one.size.fit.startswith("H") or _as_reamed(bench, one.size)):
+        return "bore"
+    reaches = boring_reaches(bench, size - _LEFT_TO_BORE, _depth(bench, one))
+    return "ream" if _reamer(bench, size) or not reaches else "bore"
+
+
+def _as_reamed(bench: Bench, size: Size) -> bool:
+    """Whether what an owned reamer of the size leaves, up to H7 of it, lies within limits that are no fit of ISO 286."""
+    if size.low is None or size.high is None or size.fit or not _reamer(bench, size.nominal):
+        return False
+    high = bench.number("ream", {"diameter": bench.said(size.nominal), "tolerance": "H7"}, "limit_high")
+    return size.low <= size.nominal + 1e-6 and high is not None and high <= size.high + 1e-6
+
+
+def unreached(bench: Bench) -> tuple[str, str] | None:
+    """The first bore that no owned tool reaches, and what would do; None where every one is reached."""
+    for one in bench.part.inside:
+        if not isinstance(one, Hole) or _way(bench, one) != "bore":
+            continue
+        depth = _depth(bench, one)
+        start = bench.part.bar.bore or min(one.size.nominal - _LEFT_TO_BORE, max(_DRILL_UP_TO, _largest_drill(bench)))
+        if not boring_reaches(bench, start, depth):
+            goes = f"no boring tool of the shop goes {bench.shown(depth)} deep into a hole of {bench.shown(start)}"
+            would = f"a tool of that reach, a reamer of {bench.shown(one.size.nominal)} or a shallower bore would do"
+            return one.name, f"{goes}, and no reamer of its size is owned; {would}."
+    return None
 
 
 def _reamed(bench: Bench, one: Hole, depth: float, span: dict[str, object]) -> list[Task]:

@@ -348,3 +348,35 @@ def test_a_piece_that_needs_no_turning_is_made_in_the_vice():
     kinds = [step.kind for step in found.steps if step.round == 1]
     chain = ["saw", "face", "drill", "tap", "face2", "flats", "deburr"]
     assert [kinds.index(kind) for kind in chain] == sorted(kinds.index(kind) for kind in chain)
+
+
+DEEP = """
+[[outside]]
+is = "diameter"
+size = "26"
+length = "{long}"
+
+[[inside]]
+is = "hole"
+size = "{bore}"
+through = true
+"""
+
+
+@pytest.mark.parametrize(
+    ("bore", "long", "said"),
+    [("16.2 +0.02/0", "90", "goes 90 deep into a hole of 13"), ("9.3 +0.02/0", "60", "a reamer of 9.3")],
+)
+def test_a_bore_that_no_owned_tool_reaches_is_refused_with_what_would_do(bore, long, said):
+    text = HEAD.format(bar="30") + DEEP.format(bore=bore, long=long)
+    with pytest.raises(BadInput, match=r"^inside\.1: no boring tool of the shop") as caught:
+        plan(read(text).part, SHOPS["metric"])
+    assert said in str(caught.value) and "would do" in str(caught.value)
+
+
+def test_a_reamer_stands_in_where_no_boring_tool_reaches():
+    """By its limits 10 +0.02/0 holds what a 10 mm reamer leaves, up to H7 (ISO 286: +0.015)."""
+    text = HEAD.format(bar="30") + DEEP.format(bore="10 +0.02/0", long="60")
+    found = plan(read(text).part, SHOPS["metric"])
+    assert "ream" in {step.kind for step in found.steps}
+    assert all(need.owned for need in needs(found) if "reamer" in need.what or "boring" in need.what)
