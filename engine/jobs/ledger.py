@@ -92,7 +92,7 @@ def add(journal: Path, ones: Iterable[Entry | Begun]) -> None:
     path = path_of(journal)
     with suppress(OSError):
         fresh = not path.exists()
-        handle = os.open(path, os.O_WRONLY | os.O_APPEND | os.O_CREAT, 0o666)
+        handle = os.open(path, os.O_WRONLY | os.O_APPEND | os.O_CREAT, 0o644)
         try:
             os.write(handle, b"\n" + b"".join(map(line_of, ones)))  # what a full disk cut short before ends here
             os.fsync(handle)

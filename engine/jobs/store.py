@@ -155,7 +155,8 @@ def opened(path: Path) -> tuple[sqlite3.Connection, str]:
 @contextmanager
 def _alone(path: Path) -> Iterator[None]:
     """One program at a time opens the file, so that two never set the same one aside."""
-    with open(path.with_name(path.name + ".lock"), "w") as lock:
+    handle = os.open(path.with_name(path.name + ".lock"), os.O_WRONLY | os.O_CREAT, 0o644)
+    with open(handle, "w") as lock:
         late = time.monotonic() + _WAIT
         while True:
             try:
