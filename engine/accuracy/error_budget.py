@@ -40,7 +40,7 @@ _CHOICES = ("thread", "drum", "holes", "diameter", "bore", "reamed", "length", "
 class ErrorBudgetInputs:
     """What `error-budget` is told.
 
-    what: Thread, drum, holes, diameter, bore, reamed hole, length: how good it will be. Leadscrew, head, dial: measure your own.
+    what: Work: thread, drum, holes, diameter, bore, reamed hole, length. Machine: leadscrew, head, dial: measure your own.
     size: The screw to cut.
     tolerance: Class of the screw.
     length: Of the thread in its nut, of the cylinder or the bore, or between two faces.

@@ -41,7 +41,7 @@ _MOST_DRAWN = 120  # lines of the main scale that a picture can hold
 class VernierInputs:
     """What `vernier` is told.
 
-    division: One division of the main scale, line to line; on a drum, what one line is worth.
+    division: Line to line on the main scale. On a drum: what one line is worth.
     parts: 10 reads to a tenth.
     extended: Yes: over 2n - 1 divisions, so that the lines stand further apart.
     lines: Lines on the drum that it runs against: then each vernier line is given as an angle round it.

@@ -53,7 +53,7 @@ def zones_picture(
         kind=kind,
         times=times,
     )
-    return Picture("zones", "Hole (hatched) and shaft (filled) about the nominal size", tuple(shapes), alt)
+    return Picture("zones", "Hole (hatched) and shaft (filled) about nominal", tuple(shapes), alt)
 
 
 def gap_picture(*, diameter: float, low: float, high: float, length: float | None) -> Picture:

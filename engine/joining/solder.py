@@ -24,7 +24,7 @@ _STILL_HARD = 58.0  # HRC: hard enough to be rolled or rubbed on; ASM Internatio
 class SolderInputs:
     """What `solder` is told.
 
-    alloy: By its parts (63/37), its name (SAC305, BAg-7, Ag 155) or its kind (silver solder).
+    alloy: Parts (63/37), name (SAC305, BAg-7, Ag 155) or kind (silver solder).
     part: Ball, bearing, silver steel, high-speed steel, magnet, brass, mild steel.
     temper: The temperature the part was tempered at: more heat than that softens it.
     """

@@ -36,7 +36,7 @@ _SOURCE = (
 class IdentifyThreadInputs:
     """What `identify-thread` is told.
 
-    major: Of a screw: its diameter over the threads, where it is least worn. Of a nut: its bore.
+    major: Of a screw: over the threads, where least worn. Of a nut: its bore.
     pitch: From one crest to the next: measure over ten and divide, or read a thread gauge.
     tpi: Instead of the pitch, when that is what the gauge says.
     side: What was measured: a screw (external) or a nut (internal).

@@ -27,7 +27,7 @@ from engine.threads.tolerance import accepted, read_tolerance
 class ThreadLimitsInputs:
     """What `thread-limits` is told.
 
-    size: Any thread, as it is written: M10, 1/4-20 UNC, 4 BA, 3/8 BSW, G 1/4, Tr12x3.
+    size: As it is written: M10, 1/4-20 UNC, 4 BA, 3/8 BSW, G 1/4, Tr12x3.
     tolerance: Of the screw, the nut or both: 6g, 6H, 6H/6g, 2A, close. Empty: the family's usual one.
     engagement: How much thread is engaged. ISO metric, Unified and Whitworth tolerances depend on it.
     """

@@ -101,7 +101,7 @@ def bored_picture(*, start: float, depth: float, bar: float, cuts: Sequence[floa
         bar=dia(bar, 1),
         deeper=_deeper(times, "The cuts are"),
     )
-    return Picture("cuts", "The bore in section, cut by cut, the mouth to the right", tuple(shapes), alt, table="cuts")
+    return Picture("cuts", "The bore in section, cut by cut, mouth to the right", tuple(shapes), alt, table="cuts")
 
 
 def faced_picture(*, start: float, diameter: float, bore: float, cuts: Sequence[float]) -> Picture:

@@ -53,8 +53,8 @@ async def quick_line(d):
 async def shop(d):
     await d.press("f12", "3")
     hand = d.app.screen.hand
-    hand.go(next(i for i, row in enumerate(hand.rows) if row.place == ("name",)))
-    return lambda: d.app.screen.hand.text
+    hand.open(("name",))
+    return lambda: hand.line.text
 
 
 async def add_step(d):

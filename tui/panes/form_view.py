@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from fractions import Fraction
 
@@ -15,6 +16,8 @@ from tui.editing import edited
 from tui.form import Form
 from tui.glyphs import plain
 from tui.lines import Line, cut, fitted, window, wrapped
+
+_CLAUSE = re.compile(r"[,;:] | \(")
 
 
 def empty_means(ask: Ask, unit: str) -> str:
@@ -151,6 +154,16 @@ def fit_words(text: str, room: int, of_shop: bool = False) -> str:
     return bare if len(bare) <= room else "shop's" if of_shop and room >= 6 else ""
 
 
+def _to_a_clause(text: str) -> str:
+    """A sentence that goes on, cut behind a clause where one ends in its second half, else behind a word.
+
+    >>> _to_a_clause("Deepest pass: The depth is split into equal passes, no deeper"), _to_a_clause("Width of the gr")
+    ('Deepest pass: The depth is split into equal passes …', 'Width of the …')
+    """
+    ends = [found.start() for found in _CLAUSE.finditer(text) if found.start() > len(text) // 2]
+    return f"{text[: ends[-1]] if ends else text.rpartition(' ')[0]} …"
+
+
 def hint_lines(
     form: Form, unit: str, width: int, refusal: str, most: int, values: Mapping[str, str] | None = None
 ) -> list[Line]:
@@ -164,5 +177,5 @@ def hint_lines(
         lines = wrapped(" ".join(parts), width, "hint")
     if len(lines) > most:
         text, role = lines[most - 1][0]
-        lines = [*lines[: most - 1], [(text[: width - 2].rstrip() + " …", role)]]
+        lines = [*lines[: most - 1], [(_to_a_clause(text[: width - 2]), role)]]
     return [fitted(runs, width) for runs in lines]
