@@ -6,7 +6,11 @@ from pathlib import Path
 
 import pytest
 
+from engine.base.operation import run
+from engine.base.quantity import show
 from engine.base.register import CATALOG, load
+from engine.base.showing import cell_text, figure_text
+from engine.shop.file import sample
 from tui.form import Form
 from tui.panes.bench_view import BenchState, bench_lines
 from tui.session import OpenOperation, Session
@@ -52,3 +56,17 @@ def test_what_cannot_be_used_is_refused_in_the_form_by_its_label(entry):
     shown = "\n".join("".join(t for t, _ in runs) for runs in bench_lines(session, BenchState(), 100, 40).lines)
     assert one.refusal and f"! {name}:" not in shown
     assert one.form.asks[name].label.split(":")[0] in shown.partition("! ")[2]
+
+
+@pytest.mark.parametrize("unit", ["mm", "inch"])
+def test_seconds_of_arc_never_look_like_inches(unit):
+    """A second's mark stands only behind degrees and minutes; seconds alone have their name."""
+    assert show(12.0, "seconds_of_arc", unit) == "12.0 arcsec"
+    shop = sample("metric")
+    for name in ("rotary-table", "divide", "scale-lines", "vernier"):
+        answer = run(name, load(name).example, shop, unit=unit).answer
+        texts = [figure_text(f, unit) for f in answer.figures]
+        rows = [(t.columns, row) for t in answer.tables for row in t.rows[:4]]
+        texts += [cell_text(v, c, unit) for columns, row in rows for v, c in zip(row, columns, strict=True)]
+        for text in texts:
+            assert '"' not in text or "° " in text, text
