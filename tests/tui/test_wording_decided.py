@@ -64,7 +64,7 @@ def test_seconds_of_arc_never_look_like_inches(unit):
     assert show(12.0, "seconds_of_arc", unit) == "12.0 arcsec"
     shop = sample("metric")
     for name in ("rotary-table", "divide", "scale-lines", "vernier"):
-        answer = run(name, load(name).example, shop, unit=unit).answer
+        answer = run(name, load(name).example, shop).answer
         texts = [figure_text(f, unit) for f in answer.figures]
         rows = [(t.columns, row) for t in answer.tables for row in t.rows[:4]]
         texts += [cell_text(v, c, unit) for columns, row in rows for v, c in zip(row, columns, strict=True)]
