@@ -22,7 +22,6 @@ from engine.jobs.ticks import Ticks, settings_of, ticks
 from engine.jobs.wording import filled
 from engine.safety import arrange
 
-_NAME = 34  # letters of a step's name that every piece has
 _WORDED = (Label, Size, Pointer)  # shapes that need room for words
 MOST_SETTINGS = 4  # figures to set beside the ticks of a row
 
@@ -168,21 +167,18 @@ def grouped(steps: Sequence[WorkedStep]) -> tuple[Group, ...]:
 
 
 def _together(steps: Sequence[WorkedStep]) -> Iterator[Group]:
+    """Steps of one title that are done in the same set-up, on another piece or when it is taken up again."""
     found: dict[object, list[WorkedStep]] = {}
+    times: dict[object, int] = {}
     for step in steps:
         one = step.step
         held = one.set_up if isinstance(one.set_up, int) else None
-        key: object = (held, _first_name(one.id, one.piece), one.title, one.operation) if one.piece else step.number
-        if any(other.step.piece == one.piece for other in found.get(key, ())):
-            key = step.number  # done twice on one piece
+        alike = held, one.title, one.operation
+        here = alike, step.holding, one.piece
+        times[here] = times.get(here, 0) + 1  # done twice on one piece is two steps
+        key = (*alike, times[here]) if one.piece or held is not None else step.number
         found.setdefault(key, []).append(step)
     yield from (tuple(group) for group in found.values())
-
-
-def _first_name(name: str, piece: int) -> tuple[str, str]:
-    """What a step is called for every piece: `face-2-p3` is `face` of the third part; long names are cut."""
-    found = re.fullmatch(rf"(.+?)(?:-{piece})?(-p\d+)?", name) if piece > 1 else re.fullmatch(r"(.+?)(-p\d+)?", name)
-    return (found[1][:_NAME], found[2] or "") if found else (name, "")
 
 
 def _strips(groups: Iterable[Group]) -> Iterator[list[Group]]:

@@ -14,7 +14,6 @@ import recipes
 from engine.base.words import in_words, write
 from engine.jobs.card import card
 from engine.jobs.journal import Journal
-from engine.part.library import shipped
 from engine.part.plan_card import planned
 from engine.shop.file import sample
 from tests.engine.jobs.plans import HEAD, worked
@@ -25,7 +24,7 @@ from tui.paper.letters import width
 from tui.paper.made import Asked, Source, of_name, written
 from tui.paper.text import WIDE
 
-NAMES = sorted({*recipes.NAMES, *shipped()})
+NAMES = sorted((*recipes.NAMES, *recipes.PARTS))
 OF_TWO = ("height-adjuster-nut",)  # two different parts from one bar: a side more
 STEPS = """
 [[steps]]

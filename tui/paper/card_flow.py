@@ -23,9 +23,9 @@ COLUMNS = (11.0, 50.0, 14.0, 18.5, 33.0, 23.0, 46.5)  # tick, step, drawing, too
 HEADS = ("", "Step", "Drawing", "Tool", "Set", "Limits, reading", "Caution")
 _BETWEEN = 0.4  # mm between what stands in a row and its rules
 _GAP = 1.0  # mm between what stands in a column and its rule
-_READING = 4.6  # mm: the height of a place to write a reading
+_READING = 4.6  # mm: the height of a place to write a reading, at the most
 _WRITTEN = 13.0  # mm: how long a place to write is
-_BOX = 2.4
+_BOX = 2.4  # mm: the side of a box to tick, at the most
 _DRAWN = 12.0  # mm: the height of a row's drawing at the most
 
 Group = tuple[float, tuple[Mark, ...]]  # so high, these marks
@@ -38,6 +38,16 @@ class Layout:
     say: Say
     unit: str
     size: float
+
+    @property
+    def box(self) -> float:
+        """The side of a box to tick. [mm]"""
+        return min(_BOX, 0.4 * self.size)
+
+    @property
+    def reading(self) -> float:
+        """The height of a place to write a reading. [mm]"""
+        return min(_READING, 0.7 * self.size)
 
     @property
     def line(self) -> float:
@@ -62,9 +72,9 @@ class Layout:
 
 
 def small_room(row: Row, lay: Layout) -> tuple[float, float]:
-    """The room of a row's drawing: as high as its words, but two lines at least. [mm]"""
+    """The room of a row's drawing: as high as its words, but not less than two small lines. [mm]"""
     words = max(cell[0] for cell in _worded(row, lay).values())
-    return COLUMNS[2] - 2 * _GAP, min(max(2.0 * lay.line, words), _DRAWN)
+    return COLUMNS[2] - 2 * _GAP, min(max(1.7 * lay.line, words), _DRAWN)
 
 
 def held_room(size: float) -> tuple[float, float]:
@@ -72,9 +82,9 @@ def held_room(size: float) -> tuple[float, float]:
     return 6.0 * line_height(size) + 20.0, 2.8 * line_height(size)
 
 
-def drawn_rooms(card: Card) -> tuple[float, float]:
+def drawn_rooms(card: Card, size: float) -> tuple[float, float]:
     """The room of the drawing of each part: one has the left side, two stand beside one another. [mm]"""
-    return (118.0, 48.0) if len(card.parts) < 2 else (60.0, 34.0)
+    return (118.0, 5.7 * size) if len(card.parts) < 2 else (60.0, 5.0 * size)
 
 
 def fitted(card: Card, say: Say, unit: str, paper: Paper = LETTER) -> float:
@@ -103,7 +113,7 @@ def blocks(card: Card, lay: Layout) -> Iterator[Block]:
 
 def _head(card: Card, lay: Layout) -> Group:
     """The drawings, and beside them what is made of what and what to lay out; in two columns where there is none."""
-    wide, tall = drawn_rooms(card)
+    wide, tall = drawn_rooms(card, lay.size)
     title = lay.words(card.title, WIDE, bold=True, size=lay.size * 1.7)
     drawn = [lay.picture(one, wide, tall) for one in card.parts]
     if drawn:
@@ -134,12 +144,12 @@ def _told(card: Card, room: float, lay: Layout, columns: int = 1) -> list[Group]
 
 
 def _laid_out(text: str, room: float, lay: Layout) -> Group:
-    high, marks = lay.words(lay.say(text), room - _BOX - 1.0)
-    return high, (_tick(0.0, 0.0, lay), *(moved(mark, _BOX + 1.0, 0.0) for mark in marks))
+    high, marks = lay.words(lay.say(text), room - lay.box - 1.0)
+    return high, (_tick(0.0, 0.0, lay), *(moved(mark, lay.box + 1.0, 0.0) for mark in marks))
 
 
 def _tick(x: float, y: float, lay: Layout, done: bool = False) -> Box:
-    return Box(x, y + (lay.line - _BOX) / 2, _BOX, _BOX, done)
+    return Box(x, y + (lay.line - lay.box) / 2, lay.box, lay.box, done)
 
 
 # A strip
@@ -259,7 +269,18 @@ def _step(row: Row, lay: Layout) -> Group:
 
 
 def _sets(row: Row, lay: Layout) -> Group:
-    return stacked(lay.words(lay.say(text), COLUMNS[4] - _GAP, bold=i == 0) for i, text in enumerate(row.sets))
+    """What is set, the first heavy; as many on a line as it holds."""
+    room, x, y = COLUMNS[4] - _GAP, 0.0, 0.0
+    marks: list[Mark] = []
+    for i, text in enumerate(map(lay.say, row.sets)):
+        wide = width(text, lay.size, i == 0)
+        if x and x + wide > room:
+            x, y = 0.0, y + lay.line
+        high, ones = lay.words(text, room - x, bold=i == 0)
+        marks += [moved(mark, x, y) for mark in ones]
+        y += high - lay.line
+        x = x + wide + 2.0 if high <= lay.line else room
+    return (y + lay.line if marks else 0.0), tuple(marks)
 
 
 def _limits(row: Row, lay: Layout) -> Group:
@@ -270,10 +291,10 @@ def _limits(row: Row, lay: Layout) -> Group:
     wide = room / min(len(measured.readings), 2)
     places: list[Mark] = []
     for i, reading in enumerate(measured.readings):
-        x, y = (i % 2) * wide, (i // 2) * _READING
-        places.append(Rule(x, y + _READING - 0.8, x + wide - 2.0, y + _READING - 0.8))
-        places.append(Words(x + 0.5, y + _READING - 1.3, lay.say(reading), lay.size))
-    words.append(((len(measured.readings) + 1) // 2 * _READING, tuple(places)))
+        x, y = (i % 2) * wide, (i // 2) * lay.reading
+        places.append(Rule(x, y + lay.reading - 0.8, x + wide - 2.0, y + lay.reading - 0.8))
+        places.append(Words(x + 0.5, y + lay.reading - 1.3, lay.say(reading), lay.size))
+    words.append(((len(measured.readings) + 1) // 2 * lay.reading, tuple(places)))
     return stacked(words)
 
 
@@ -295,10 +316,10 @@ def _ticks(ticks: Ticks, lay: Layout) -> Group:
         lines = [[mark] for mark in first[1]]
         lines = [[moved(mark, 0.0, -i * line_height(lay.size * 0.95))] for i, (mark,) in enumerate(lines)]
         x = width(str(getattr(first[1][-1], "text", "")), lay.size * 0.95, True) + 3.0
-    high = max(lay.line, _BOX + 0.5) + 0.4
+    high = max(lay.line, lay.box + 0.4) + 0.3
     for number, done, words in each:
         label = f"{number}"
-        need = width(label, lay.size * 0.9, True) + 0.7 + len(done) * (_BOX + 0.5) + 0.5
+        need = width(label, lay.size * 0.9, True) + 0.7 + len(done) * (lay.box + 0.5) + 0.5
         need += width(words, lay.size) + 2.2 if words else 0.6
         if x and x + need > room:
             lines.append([])
@@ -313,7 +334,7 @@ def _one_tick(x: float, label: str, done: Iterable[bool], words: str, lay: Layou
     x += width(label, lay.size * 0.9, True) + 0.7
     for one in done:
         marks.append(_tick(x, 0.0, lay, one))
-        x += _BOX + 0.5
+        x += lay.box + 0.5
     return [*marks, Words(x + 0.3, lay.line * 0.8, words, lay.size)] if words else marks
 
 

@@ -26,7 +26,7 @@ from tui.paper.words import Say, caution_words, cautions, foot_words, head_words
 def page(card: Card, say: Say, unit: str, *, size: float, foot: str, behind: Behind | None = None) -> str:
     """The whole page; `size` are its letters on paper [pt], `foot` what stands under every page."""
     made = _Page(say, unit, size)
-    sheet = style(size, drawn_rooms(card)[0], _css(foot))
+    sheet = style(size, drawn_rooms(card, size)[0], _css(foot))
     rest = made.behind(behind) if behind else ""
     return (
         '<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8">'
@@ -68,7 +68,7 @@ class _Page:
     # The head
 
     def head(self, card: Card) -> str:
-        drawn = "".join(f"<div>{self.picture(one, *drawn_rooms(card))}</div>" for one in card.parts)
+        drawn = "".join(f"<div>{self.picture(one, *drawn_rooms(card, self.size))}</div>" for one in card.parts)
         told = [f"<p>{escape(text)}</p>" for text in head_words(card, self.say, self.unit)]
         listed = "".join(
             f"<li><label>{_box(False, self.say(one.what))} {escape(laid_out_words(one, self.say))}</label></li>"
@@ -117,7 +117,8 @@ class _Page:
         do = "".join(f"<p>{self.words(line)}</p>" for line in row.do)
         do += "".join(f"<p>{escape(note)}</p>" for note in row.notes)
         problem = f"<p><b>Cannot be worked here: {self.words(row.problem)}</b></p>" if row.problem else ""
-        sets = "<br>".join(f"<b>{self.words(one)}</b>" if i == 0 else self.words(one) for i, one in enumerate(row.sets))
+        said = [f"<b>{self.words(one)}</b>" if i == 0 else self.words(one) for i, one in enumerate(row.sets)]
+        sets = " ".join(f'<span class="set">{one}</span>' for one in said)
         warned = "<br>".join(escape(one) for one in cautions(row, self.say))
         cells = ((3, self.words(row.tool)), (4, sets), (5, self.limits(row.measured, row.number)), (6, warned))
         one = " one" if row.measured and len(row.measured.readings) == 1 else ""

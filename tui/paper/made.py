@@ -134,12 +134,7 @@ def planned_of(worked: Worked) -> Planned:
 
 
 def _part_text(name: str) -> str:
-    """The text of a part file, by its path or by the name of one that ships; nothing where it is none."""
-    from engine.part.library import read_shipped, shipped
-    from recipes import NAMES
-
-    if name in shipped() and name not in NAMES:
-        return read_shipped(name)[1]
+    """The text of a part file; nothing where the file is none."""
     if not name.endswith(".toml"):
         return ""
     path = Path(name)

@@ -29,14 +29,14 @@ th, td {{ text-align: left; vertical-align: top; padding: 0.25mm 0.5mm; overflow
 tbody, tr {{ break-inside: avoid }} .card tr.more td, .card tr.more th {{ border-bottom: 0 }}
 .ticks td {{ padding-left: 11.5mm }} .ticks td > b {{ margin-right: 2mm }}
 .tick {{ display: inline-block; margin-right: 2mm; line-height: 1.25 }} .tick.bare {{ margin-right: 0.6mm }}
-.small {{ font-size: 0.93em }}
+.small {{ font-size: 0.93em }} .set {{ display: inline-block; margin-right: 1mm }}
 figure {{ margin: 1mm 3mm 0 0; break-inside: avoid; display: inline-block; vertical-align: top; max-width: 100% }}
 .keep {{ break-inside: avoid; break-before: avoid }}
 input {{ font: inherit; margin: 0 0.3mm; vertical-align: -0.4mm; border-radius: 0; background: white; min-width: 0 }}
-input[type=checkbox] {{ appearance: none; width: 2.4mm; height: 2.4mm; border: 0.2mm solid black }}
+input[type=checkbox] {{ appearance: none; width: min(2.4mm, 1.13em); height: min(2.4mm, 1.13em); border: 0.2mm solid black }}
 input[type=checkbox]:checked {{ background: linear-gradient(45deg, {_TICK}), linear-gradient(-45deg, {_TICK});
 print-color-adjust: exact }}
-input[type=text] {{ border: 0; border-bottom: 0.13mm solid black; height: 4.2mm; padding: 0 }}
+input[type=text] {{ border: 0; border-bottom: 0.13mm solid black; height: min(4.2mm, 1.7em); padding: 0 }}
 td input[type=text] {{ width: 9.5mm }} td.one input[type=text] {{ width: 20mm }}
 .behind {{ break-before: page }} .behind h2 {{ margin-top: 3mm; break-after: avoid }}
 .behind table {{ table-layout: auto; width: auto; margin: 1mm 0 }}
