@@ -22,7 +22,7 @@ from engine.jobs.measuring import Judgement, read_reading
 from engine.jobs.progress import Job, Progress, Reading
 from engine.jobs.run import Limits, Worked, WorkedStep
 from engine.jobs.schema import Recipe
-from engine.jobs.slides import dial_move, move_words, owned_slide
+from engine.jobs.slides import owned_slide
 from engine.jobs.springs import KINDS, Spring, checked_share, spring_for, spring_words
 from engine.jobs.trials import Joint, Trial, Tried, mate_size, read_trial, tried
 from engine.threads.form import form
@@ -202,19 +202,17 @@ class Aims:
         return tried(self.trials[-1], self.joint(), self.trials[:-1])
 
     def trial_says(self) -> tuple[Text, ...]:
-        """The newest trial in words: what to take off, and on which dial."""
+        """The newest trial in words."""
         found = self.tried()
         if found is None or self.limits is None:
             return ()
-        first = say("Tried: {told}.", told=self.trials[-1].told)
-        move: tuple[Text, ...] = ()
-        if found.take and self.job.slides and self.job.last_reading is None:
-            move = (say("On the {slide} slide, from where it stands.", slide=self.job.slides[0]),)
-        elif found.take and self.job.slides and self.job.last_reading is not None:
-            now = self.job.last_reading.reading
-            judgement = self.job.taking(now, found.take)
-            move = (move_words(dial_move(judgement, self.job.slides[0], self.job.job.shop, takes=self.share())),)
-        return (first, *found.says, *move)
+        return say("Tried: {told}.", told=self.trials[-1].told), *found.says
+
+    @property
+    def goes(self) -> bool:
+        """Whether it was tried since it was measured, and goes on its mate."""
+        found = self.tried()
+        return found is not None and found.take == 0 and found.room is None
 
     # What the tool takes
 

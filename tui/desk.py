@@ -29,7 +29,7 @@ from engine.jobs.progress import Job, JobLine, MovedOn, Noted, Progress, Reading
 from engine.jobs.run import MOST_COUNTED, Worked, WorkedStep, holding_key, resolve
 from engine.jobs.slides import dial_move, dial_position, move_words, owned_slide, slides_for
 from engine.jobs.store import JournalError
-from engine.jobs.trials import Trial
+from engine.jobs.trials import Trial, tells_a_trial
 from engine.safety.told import asked_in
 from engine.set_up import SetUp, as_kept
 from engine.shop.file import data_folder
@@ -407,7 +407,12 @@ class OpenJob:
         assert limits is not None
         if limits.low is None and limits.high is None:
             return judge(reading, low=None, high=None, kind=limits.kind)
-        found = limits.aimed
+        found, trial = limits.aimed, self.aims.tried()
+        if trial is not None and self.last_reading is not None and reading == self.last_reading.reading:
+            if self.aims.goes:
+                return judge(reading, low=reading, high=reading, kind=limits.kind)
+            if trial.take:
+                return self.taking(reading, trial.take)
         return judge(
             reading, low=found.low, high=found.high, kind=limits.kind, target=found.size, aim=WORDS[limits.aim.where]
         )
@@ -424,7 +429,7 @@ class OpenJob:
         limits = self.step.limits
         if limits is None:
             raise BadInput("reading", reading, "nothing: this step is not measured")
-        if correcting is None and sum(c.isalpha() for c in reading) > 4:  # no unit is so long: how it goes on its mate
+        if correcting is None and tells_a_trial(reading):
             self.aims.try_it(reading)
             return
         value = read_reading(reading, unit)
@@ -515,12 +520,12 @@ class OpenJob:
         assert limits is not None
         points = [(r.dial, r.reading) for r in self.readings if r.dial is not None and r.slide == last.slide]
         spring = self.aims.spring(last.slide) if last.slide else None
-        found = limits.aimed
-        if not judgement.more or len(points) < (1 if spring else 2) or found.low is None or found.high is None:
+        if not judgement.more or len(points) < (1 if spring else 2) or judgement.low is None or judgement.high is None:
             return None
+        size = last.reading + (judgement.to_aim if limits.kind in GROWING else -judgement.to_aim)
         return plan_cuts(
-            points, low=found.low, high=found.high, kind=limits.kind, slide=last.slide, shop=self.job.shop,
-            target=found.size, takes=(spring.share, spring.doubt) if spring else None,
+            points, low=judgement.low, high=judgement.high, kind=limits.kind, slide=last.slide, shop=self.job.shop,
+            target=size, takes=(spring.share, spring.doubt) if spring else None,
         )  # fmt: skip
 
     # The sheet

@@ -56,7 +56,7 @@ def aimed(low: float | None, high: float | None, kind: str, aim: Aim) -> Aimed:
     low: the smallest permissible size, None without [mm]
     high: the largest permissible size, None without [mm]
     kind: as for engine.jobs.measuring.judge
-    aim: what is aimed at; a mate whose size is not known gives the middle
+    aim: what is aimed at; a mate whose size is not known gives the tight end, from where it is tried
 
     Returns: the size, and the limits that hold: those told, or half the room either way of what fits the mate. A limit that
     is aimed at is kept off by what a reading is good to, or by a quarter of the tolerance where that is less.
@@ -79,7 +79,9 @@ def aimed(low: float | None, high: float | None, kind: str, aim: Aim) -> Aimed:
             raise BadInput("limits", "", "a low or a high limit")
         return Aimed(low, high, one, aim)
     off = min(GOOD_TO, (high - low) / 4)
-    size = {"largest": high - off, "smallest": low + off}.get(aim.where, (low + high) / 2)
+    first = "smallest" if kind in INSIDE else "largest"  # of a mate nothing is known: the tight end, and then a trial
+    where = first if aim.where == "mate" else aim.where
+    size = {"largest": high - off, "smallest": low + off}.get(where, (low + high) / 2)
     return Aimed(low, high, size, aim)
 
 
@@ -94,6 +96,6 @@ def aim_words(found: Aimed) -> Text:
     if aim.where != "mate":
         return say("Aims at {where}: {size}.", where=WORDS[aim.where], size=size)
     if aim.mate is None:
-        return "Aims at its mate, of which nothing is known yet: try it on, and say how it goes."
+        return say("Aims at its mate, of which nothing is known yet: {size} first, then try it on.", size=size)
     text = "Aims at its mate{of}, {mate}: {size}."
     return say(text, of=f" ({aim.of})" if aim.of else "", mate=shown(aim.mate), size=size)

@@ -93,6 +93,16 @@ start, 0.1 along, 0.05 loose, or free.
     raise BadInput("tried", told[:40], TAKEN)
 
 
+def tells_a_trial(text: str) -> bool:
+    """Whether what was typed tells how a part goes on its mate, and is no size.
+
+    >>> tells_a_trial("binds after 4 turns"), tells_a_trial("free"), tells_a_trial("12.3 mm"), tells_a_trial("3 thou")
+    (True, True, False, False)
+    """
+    words = re.findall(r"[a-z']{3,}", text.casefold())
+    return any(word not in ("thou", "inch", "inches") for word in words)
+
+
 def _length(number: str, of: str | None, unit: str) -> float:
     ask = Ask("Tried", "length", "", "0.1", True, low=0.0, high=1e3, dimension="length")
     return float(ask.read("tried", f"{number} {of}" if of else number, unit))

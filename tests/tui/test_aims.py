@@ -161,12 +161,21 @@ def test_a_trial_in_words_gives_the_cut_to_take_off():
     job.go(Place(2, 0))
     job.keep("12.06", "", "", "", "mm", None)
     job.keep("binds after 6 mm", "", "", "", "mm", None)
-    assert "Take off" not in says(job)[-3] and "Tried: binds after 6 mm." in says(job)
-    assert "take off 0.050 mm and try again" in says(job)[-2]
+    assert "Take off 0.050 mm on the diameter for its mate" in says(job)[0] and "Tried: binds after 6 mm." in says(job)
+    assert "take off 0.050 mm and try again" in says(job)[-1]
     job.keep("12.02", "", "", "", "mm", None)
     assert "Tried" not in " ".join(says(job))  # it was measured since
     job.keep("binds after 9 mm", "", "", "", "mm", None)
     assert any(line.startswith("Take off 0.050 mm: by the trials before") for line in says(job))
+
+
+def test_a_pin_that_goes_on_its_mate_is_done_whatever_its_own_limits_say():
+    job = begun()
+    job.go(Place(2, 0))
+    job.keep("12.02", "", "", "", "mm", None)
+    assert job.unmeasured
+    job.keep("free", "", "", "", "mm", None)
+    assert not job.unmeasured and says(job)[0] == "In limits: 12.020 mm."
 
 
 def test_a_loose_trial_says_that_it_is_past_its_mate_and_what_the_next_piece_can_aim_at():
