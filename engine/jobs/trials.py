@@ -96,11 +96,14 @@ start, 0.1 along, 0.05 loose, or free.
 def tells_a_trial(text: str) -> bool:
     """Whether what was typed tells how a part goes on its mate, and is no size.
 
-    >>> tells_a_trial("binds after 4 turns"), tells_a_trial("free"), tells_a_trial("12.3 mm"), tells_a_trial("3 thou")
+    >>> tells_a_trial("binds after 4 turns"), tells_a_trial("free"), tells_a_trial("12.3 mm"), tells_a_trial("wide")
     (True, True, False, False)
     """
-    words = re.findall(r"[a-z']{3,}", text.casefold())
-    return any(word not in ("thou", "inch", "inches") for word in words)
+    words = [word for word in re.findall(r"[a-z']{3,}", text.casefold()) if word not in ("thou", "inch", "inches")]
+    try:
+        return bool(words) and bool(read_trial(text, "mm"))
+    except BadInput:
+        return False
 
 
 def _length(number: str, of: str | None, unit: str) -> float:
