@@ -9,7 +9,6 @@ from engine.part.part import AsBought, End, Inside, Outside, OutsideThread, Trut
 from engine.part.routes_holding import Hold
 from engine.part.routes_making import Making, hole_key
 from engine.part.tasks import Bench, Task
-from engine.part.words import spoken_of
 
 
 def move_to(plan: Making, kinds: tuple[str, ...], to: str) -> None:
@@ -20,7 +19,7 @@ def move_to(plan: Making, kinds: tuple[str, ...], to: str) -> None:
 def put_closing(plan: Making, second: Hold) -> None:
     """Seats and clocks of a new grip, the bench, and what mends what."""
     bench, side = plan.bench, plan.side
-    gripped = spoken_of(bench.part, second.grips) if second.grips != "bar" else "the piece"
+    gripped = bench.spoken(second.grips) if second.grips != "bar" else "the piece"
     if second.held_by == "hand":
         bench_work(plan)
         return

@@ -18,6 +18,7 @@ from engine.base.rounding import short
 from engine.cutting.materials import Material, find
 from engine.part.part import End, Feature, Part, Size
 from engine.part.rules import minutes, vocabulary
+from engine.part.words import spoken_of
 from engine.shop.model import Shop
 
 _KNOWN = frozenset(entry.id for entry in CATALOG)
@@ -108,10 +109,17 @@ class Bench:
     shop: Shop
     answers: dict[tuple[str, tuple[tuple[str, str], ...]], Mapping[str, object]] = field(default_factory=dict)
     features: dict[str, Feature] = field(default_factory=dict)
+    names: dict[str, str] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """The features by name, looked up often."""
         self.features = {feature.name: feature for feature in self.part.features()}
+
+    def spoken(self, name: str) -> str:
+        """A feature as it is spoken of at the machine; every route asks for the same ones."""
+        if name not in self.names:
+            self.names[name] = spoken_of(self.part, name)
+        return self.names[name]
 
     def said(self, length: float) -> str:
         """A length as an input takes it, in the part's own unit."""

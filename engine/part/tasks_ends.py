@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from engine.part.part import End, Part, Size
 from engine.part.tasks import Bench, Task, aimed, limits_of, operation_of
-from engine.part.words import spoken_of
 
 _FACE_OFF = 1.0  # mm left for facing a sawn end: published 0.8 to 1.6
 _FACE_PARTED = 0.3  # mm left for facing a parted end: common practice 0.2 to 0.4
@@ -216,4 +215,4 @@ def finishing(bench: Bench) -> list[Task]:
 def _sized(bench: Bench, feature: object) -> tuple[str, ...]:
     size = getattr(feature, "size", None)
     name = getattr(feature, "name", "")
-    return limits_of(bench, spoken_of(bench.part, name), size) if isinstance(size, Size) and not size.general else ()
+    return limits_of(bench, bench.spoken(name), size) if isinstance(size, Size) and not size.general else ()
