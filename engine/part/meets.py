@@ -12,7 +12,7 @@ from engine.base.quantity import INCH_MM
 from engine.base.records import replace
 from engine.part.part import AsBought, Dome, End, Knurl, Outside
 from engine.part.tasks import Bench
-from engine.part.tasks_outside import far_end
+from engine.part.tasks_outside import LEAST_CUT, far_end
 
 if TYPE_CHECKING:
     from engine.part.steps import Step
@@ -72,3 +72,11 @@ class Piece:
 def mm_of(text: str) -> float:
     """A length of a planned input. [mm]"""
     return float(text.removesuffix(" in")) * INCH_MM if text.endswith(" in") else float(text)
+
+
+def nothing_left(step: Step) -> bool:
+    """Whether a roughing cut finds its diameter there already: another one passed over it."""
+    given = dict(step.inputs)
+    if step.kind != "rough" or step.operation != _TURNED or "to" not in given:
+        return False
+    return mm_of(given["from"]) - mm_of(given["to"]) < LEAST_CUT

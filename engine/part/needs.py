@@ -97,7 +97,7 @@ def _tools(plan: Plan) -> Iterator[Need]:
             hold = plan.route.visits[seen].hold
             for what, owned, instead in hold.needs:
                 yield Need(what, owned, instead)
-            if hold.between and not hold.needs and hold.held_by != "arbor":
+            if hold.between and not hold.needs and not hold.carried:
                 for what in hold.between.split("; "):
                     yield Need(what, True)
         if step.round == 1 or step.each == "bar":

@@ -17,7 +17,7 @@ from engine.base.register import load
 from engine.base.rounding import short
 from engine.part.angles import with_angles
 from engine.part.checks import is_fitted
-from engine.part.meets import Piece
+from engine.part.meets import Piece, nothing_left
 from engine.part.part import Diameter, Part
 from engine.part.routes import drafts
 from engine.part.routes_checked import checked, gates
@@ -337,6 +337,8 @@ def _steps(bench: Bench, best: _Ordered) -> Iterator[Step]:
                         step = pieces[round_].met(
                             _step(task, visit, round_, whys), held.reached or best.route.side.first
                         )
+                        if nothing_left(step):
+                            continue
                         step = _pushed_back(bench, _held_so(bench, step, held), held, pieces[round_])
                         step = replace(step, now=pieces[round_].left())
                         step = _for_the_rest(bench, step)

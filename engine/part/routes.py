@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from engine.base.records import replace
 from engine.part import tasks_ends
 from engine.part.checks import is_fitted
-from engine.part.part import AsBought, Diameter, Dome, Groove, OutsideThread
+from engine.part.part import AsBought, Diameter, Dome, Groove, Outside, OutsideThread
 from engine.part.routes_centres import between_centres
 from engine.part.routes_checked import nothing_to_hold
 from engine.part.routes_closing import move_to, put_closing
@@ -24,6 +24,7 @@ from engine.part.routes_turning import put_turning, support_second, thin_out
 from engine.part.routes_visits import visits_of
 from engine.part.rules import vocabulary
 from engine.part.tasks import Bench, Task
+from engine.part.tasks_outside import by_die
 from engine.part.words import where
 
 LIGHT = (
@@ -59,13 +60,22 @@ def _ways(bench: Bench, side: Side) -> tuple[str, ...]:
     ratio = part.overall / max(part.bar.corners, 0.1)
     close = sum(isinstance(one, Diameter) and is_fitted(one.size) for one in part.outside) > 1
     least = CENTRED_CLOSE if close else CENTRED
-    centres = not part.inside and part.overall >= least * part.largest and not any(one.off_axis for one in part.outside)
+    centres = (
+        not part.inside
+        and part.overall >= least * part.largest
+        and not any(one.off_axis or _not_on_centres(bench, one) for one in part.outside)
+    )
     ends = (part.front.centre, part.back.centre)
     ways = ["centres"] if centres and "none" not in ends else []
     ways += ["milled"] if can_be_milled(bench) else []
     if part.bar.blank is not None:
         return ("piece", *ways)
     return ("bar", *(["sawn"] if ratio >= 1.5 else []), *ways)
+
+
+def _not_on_centres(bench: Bench, one: Outside) -> bool:
+    """A dome where the carrier or the centre stands, and a thread whose die would stand in the tailstock."""
+    return isinstance(one, Dome) or (isinstance(one, OutsideThread) and by_die(bench, one))
 
 
 def _splits(bench: Bench, side: Side, free: str) -> tuple[int, ...]:

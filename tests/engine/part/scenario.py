@@ -7,6 +7,7 @@ from engine.part.file import read, read_file
 ROOT = Path(__file__).parents[3]
 FOURTEEN = sorted((ROOT / "tests/data/parts").glob("*.toml"))
 RULES = sorted((ROOT / "tests/data/parts/rules").glob("*.toml"))
+OWN = sorted((ROOT / "tests/data/parts/own").glob("*.toml"))
 SHIPPED = sorted((ROOT / "recipes/parts").glob("*.toml"))
 HEAD = 'part_version = 1\ntitle = "Ring"\nunit = "mm"\nmaterial = "brass"\n'
 
