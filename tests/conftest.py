@@ -1,5 +1,7 @@
 """Keep every test away from the user's own files."""
 
+from itertools import count
+
 import pytest
 from hypothesis import settings
 
@@ -7,13 +9,15 @@ from hypothesis import settings
 settings.register_profile("suite", deadline=None, max_examples=50)
 settings.load_profile("suite")
 
+COUNTED = count()
+
 
 @pytest.fixture(autouse=True)
-def private_folders(tmp_path, monkeypatch):
-    """Config, data and cache folders of this test alone."""
-    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path / "config"))
-    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
-    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+def private_folders(tmp_path_factory, monkeypatch):
+    """Config, data and cache folders of this test alone; they are made by whoever writes in them, which few tests do."""
+    own = tmp_path_factory.getbasetemp() / f"own-{next(COUNTED)}"
+    for kind in ("config", "data", "cache"):
+        monkeypatch.setenv(f"XDG_{kind.upper()}_HOME", str(own / kind))
 
 
 @pytest.fixture(scope="session")
