@@ -37,7 +37,7 @@ def test_all_changes_are_grouped(capsys):
 
 @pytest.mark.parametrize(
     ("words", "code", "said"),
-    [(["three-wire"], 2, "Did you mean three-wires?"), (["hand-dial"], 0, "No figure of hand-dial has moved.")],
+    [(["three-wire"], 2, "Did you mean three-wires?"), (["eccentric"], 0, "No figure of eccentric has moved.")],
 )
 def test_an_operation_that_is_not_there_or_did_not_move(capsys, words, code, said):
     assert main(["--changes", *words]) == code
