@@ -84,3 +84,13 @@ async def test_head_work_is_seen_from_its_end_too():
             await settled(pilot)
             await press(pilot, "p")
             assert "turn →" in shown(pilot.app)
+
+
+async def test_a_job_that_ships_is_planned_for_the_shop_and_started_by_one_key():
+    async with run((120, 40)) as pilot:
+        await press(pilot, "f8", "enter")
+        await settled(pilot)
+        screen = pilot.app.screen
+        steps = screen.job.worked.steps
+        assert steps[0].step.title == "Saw off a piece for 3 parts, 67.9 long" and not screen.job.worked.problems
+        assert set(screen.job.moments) >= {step.step.id for step in steps if not step.step.id.startswith("dry")}
