@@ -273,9 +273,11 @@ class Journal:
             found = []
             for row in jobs:
                 query = f"SELECT {_EVENT} FROM event WHERE job = ? AND kind IN ({marks}) ORDER BY seq"
-                events = map(_event, database.execute(query, (row["id"], *kinds)))
                 name = JobName(row["id"], row["title"], row["recipe_name"])
-                found += [(event, name) for event in events if event.kind in kinds]
+                for kept in database.execute(query, (row["id"], *kinds)):
+                    with suppress(ValueError):  # a row of an older program that cannot be read hides no other
+                        event = _event(kept)
+                        found += [(event, name)] if event.kind in kinds else []
         return tuple(found)
 
     def left(self, job: int) -> Progress:
