@@ -33,6 +33,7 @@ def parsed(module):
     return ast.parse(source(module))
 
 
+@cache
 def imports(module, *, typing=True, deferred=True):
     """The project's modules that a module imports, wherever in it the import stands."""
     tree = parsed(module)
@@ -54,20 +55,15 @@ def imports(module, *, typing=True, deferred=True):
     return {name for name in found if name in FILES and name != module}
 
 
-GRAPH = {module: imports(module) for module in FILES}
-AT_TOP = {module: imports(module, deferred=False) for module in FILES}  # for typing too
-AT_IMPORT = {module: imports(module, typing=False, deferred=False) for module in FILES}
-
-
 @pytest.mark.parametrize("module", [m for m in FILES if m.startswith("engine")])
 def test_the_engine_imports_no_screen(module):
-    assert not {name for name in GRAPH[module] if name.startswith("tui")}
+    assert not {name for name in imports(module) if name.startswith("tui")}
 
 
 @pytest.mark.parametrize("module", [m for m in FILES if m.split(".")[1:2] and m.split(".")[1] in FAMILIES])
 def test_a_family_imports_mathematics_of_another_never_its_operations(module):
     family = module.split(".")[1]
-    assert not {name for name in GRAPH[module] & OPERATIONS if name.split(".")[1] != family}
+    assert not {name for name in imports(module) & OPERATIONS if name.split(".")[1] != family}
 
 
 def circles(graph):
@@ -97,11 +93,11 @@ def circles(graph):
 
 
 def test_no_circle_at_import():
-    assert circles(AT_IMPORT) == []
+    assert circles({m: imports(m, typing=False, deferred=False) for m in FILES}) == []
 
 
 def test_no_circle_of_types_either():
-    assert circles(AT_TOP) == []
+    assert circles({m: imports(m, deferred=False) for m in FILES}) == []  # those for typing too
 
 
 FORMAT = re.compile(r"\{[^{}\"']*:[+,]?[0-9]*(?:\.[0-9]+)?[fgeG%]\}")
