@@ -84,6 +84,8 @@ def _written(text: str) -> Written:
     low = body.lower()
     if "start" in low and (found := re.search(_STARTS, body)):
         starts = _COUNTS.get(found[1].lower()) or int(found[1])
+        if not starts:
+            raise BadInput("size", text.strip()[:60], "one start or more, such as M16xPh3P1.5 (2 starts)")
         body = body[: found.start()] + " " + body[found.end() :]
     if "l" in low:
         body, left = re.subn(_LEFT, "", body)

@@ -213,3 +213,9 @@ def test_any_jumble_of_marks_is_a_thread_or_one_refusal(text):
         assert parse(str(thread)) == thread
         assert thread.diameter > 0
         assert 0 < thread.pitch < thread.diameter
+
+
+@pytest.mark.parametrize("text", ["M10 0 starts", "Tr40x14 (0 starts)"])
+def test_a_thread_without_a_start_is_refused(text):
+    with pytest.raises(BadInput, match="one start or more"):
+        parse(text)
