@@ -106,4 +106,4 @@ def pass_depths(*, depth: float, step: float) -> tuple[float, ...]:
     passes = ceil(depth / step - 1e-9)
     if passes > MOST_PASSES:
         raise OutOfRange("step", step, depth / MOST_PASSES, None, "mm", f"at most {MOST_PASSES} passes")
-    return tuple(depth * k / passes for k in range(1, passes + 1))
+    return (*(depth * k / passes for k in range(1, passes)), depth)  # a last product may be a hair off the depth
