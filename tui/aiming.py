@@ -15,7 +15,7 @@ from engine.jobs import known
 from engine.jobs.aims import AIMS, WORDS, Aim, aim_words, usual_room
 from engine.jobs.compare import CameOut, came_out, came_out_words, machine_name
 from engine.jobs.cuts import plan_cuts, teaches
-from engine.jobs.holdings import allowance, allowance_words, clock_due, gate_key, gates, read_clock
+from engine.jobs.holdings import Allowance, allowance, allowance_words, clock_due, gate_key, gates, read_clock
 from engine.jobs.journal import Journal
 from engine.jobs.mates import MateReading
 from engine.jobs.measuring import Judgement, read_reading
@@ -312,17 +312,28 @@ class Aims:
     @property
     def clock_due(self) -> bool:
         """Whether the clock is to be read before the step in hand: it takes the work up anew."""
-        here = self.job.step
-        due = clock_due(self.job.worked.steps, here.number)
-        return not self.job.finished and due and here.holding not in self.job.progress.clocked
+        return self.clocks_here and self.job.step.holding not in self.job.progress.clocked
+
+    @property
+    def clocks_here(self) -> bool:
+        """Whether the step in hand takes the work up anew: there the clock is read, and read again once it is set true."""
+        return not self.job.finished and clock_due(self.job.worked.steps, self.job.step.number)
+
+    @property
+    def clock_again(self) -> bool:
+        """Whether the clock showed more than is left here: the work is set true, and clocked again."""
+        found = self._allowance() if self.clocks_here else None
+        return found is not None and found.read is not None and found.left < -1e-9
+
+    def _allowance(self) -> Allowance | None:
+        return allowance(self.job.worked.steps, self.job.step.number, self.job.progress.clocked, self.job.plan.unit)
 
     def clock_says(self) -> Text:
         """What the clock may show in this holding, or what is left of the allowance."""
-        steps, progress = self.job.worked.steps, self.job.progress
-        found = allowance(steps, self.job.step.number, progress.clocked, self.job.plan.unit)
+        found = self._allowance()
         if found is not None:
             return allowance_words(found)
-        read = progress.clocked.get(self.job.step.holding)
+        read = self.job.progress.clocked.get(self.job.step.holding)
         return "" if read is None else say("The clock showed {read}.", read=shown(read))
 
     @property

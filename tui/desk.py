@@ -23,7 +23,7 @@ from engine.jobs.cuts import CutPlan, plan_cuts, plan_words
 from engine.jobs.holdings import read_clock
 from engine.jobs.journal import Journal
 from engine.jobs.library import Listed, open_recipe, shelf
-from engine.jobs.measuring import GROWING, Judgement, judge, read_reading, sentences
+from engine.jobs.measuring import GROWING, Judgement, judge, read_reading, refuse_slip, sentences
 from engine.jobs.places import Place
 from engine.jobs.progress import Job, JobLine, MovedOn, Noted, Progress, Reading
 from engine.jobs.run import MOST_COUNTED, Worked, WorkedStep, holding_key, resolve
@@ -433,6 +433,8 @@ class OpenJob:
             self.aims.try_it(reading)
             return
         value = read_reading(reading, unit)
+        if limits.low is not None or limits.high is not None:
+            refuse_slip(self.judged(value), reading)
         stood = self._dial(turns, dial, slide, unit)
         if correcting is not None:
             self.progress = self.journal.corrected(self.job.id, correcting.seq, value, dial=stood)

@@ -12,6 +12,7 @@ from engine.base.words import Text, say, shown, span
 Kind = Literal["diameter", "bore", "over wires", "across flats", "length", "depth", "knurl"]
 State = Literal["too big", "in limits", "too small"]
 
+_SLIP = 9.5  # of the size: a decimal point one place off, with what was still to be cut
 GROWING = ("bore", "depth", "knurl")  # cutting, or rolling, makes these larger; every other kind gets smaller
 
 
@@ -20,8 +21,8 @@ class Judgement:
     """What a reading means. Lengths in mm, of the measured dimension.
 
     `to_limit` is the least that has still to come off, `to_aim` what brings it to the size aimed at; both are 0
-    unless more is to be cut. `aim` is what is aimed at, in words, `beyond` how far it lies past the limit that cutting
-    cannot restore.
+    unless more is to be cut. `aim` is what is aimed at, in words, `size` that size, `beyond` how far it lies past the
+    limit that cutting cannot restore.
     """
 
     reading: float
@@ -34,6 +35,7 @@ class Judgement:
     beyond: float = 0.0
     doubt: str = ""
     aim: str = "the middle"
+    size: float = 0.0
 
     @property
     def over_cut(self) -> bool:
@@ -102,14 +104,39 @@ def judge(
     size = _middle(low, high) if target is None else target
     doubt = _doubt(reading, size)
     if state == "in limits":
-        return Judgement(reading, kind, state, low, high, doubt=doubt)
+        return Judgement(reading, kind, state, low, high, doubt=doubt, size=size)
     limit = high if state == "too big" else low
     assert limit is not None
     off = abs(reading - limit)
     if (state == "too big") == (kind not in GROWING):
         to_aim = max(abs(reading - size), off)
-        return Judgement(reading, kind, state, low, high, to_limit=off, to_aim=to_aim, doubt=doubt, aim=aim)
-    return Judgement(reading, kind, state, low, high, beyond=off, doubt=doubt)
+        return Judgement(reading, kind, state, low, high, to_limit=off, to_aim=to_aim, doubt=doubt, aim=aim, size=size)
+    return Judgement(reading, kind, state, low, high, beyond=off, doubt=doubt, size=size)
+
+
+def refuse_slip(judgement: Judgement, typed: str) -> None:
+    """Refuse a reading that only a slipped decimal point or another unit explains.
+
+    judgement: The reading, judged.
+    typed: As it was typed.
+    Raises: BadInput where it passes its one limit but lies far from it, or where it is a diameter about ten times what is
+        aimed at, or a tenth of it.
+    Source: Arithmetic; the factors are common practice, no source. A length or a depth may well begin so far off.
+
+    >>> refuse_slip(judge(25.83, low=25.0, high=None, kind="diameter"), "25.83")
+    >>> try:
+    ...     refuse_slip(judge(258.0, low=25.0, high=None, kind="diameter"), "258")
+    ... except BadInput as refusal:
+    ...     refusal.accepted
+    'a size nearer to 25.000 mm (look at the decimal point and the unit)'
+    """
+    if not judgement.doubt:
+        return
+    size = judgement.size
+    slipped = not size / _SLIP < judgement.reading < size * _SLIP and judgement.kind not in ("length", "depth")
+    if judgement.state == "in limits" or slipped:
+        near = say("a size nearer to {size} (look at the decimal point and the unit)", size=shown(size))
+        raise BadInput("reading", typed, near)
 
 
 def _middle(low: float | None, high: float | None) -> float:
@@ -189,4 +216,4 @@ def sentences(judgement: Judgement, *, move: Text = "", own: tuple[str, ...] = (
         aim=judgement.aim,
         least=shown(judgement.to_limit),
     )
-    return (more, *((move,) if move else ()), *doubt)
+    return (more, *doubt, *((move,) if move else ()))

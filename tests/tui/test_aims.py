@@ -295,3 +295,35 @@ async def test_the_history_sets_what_was_measured_against_what_was_planned():
         assert (
             "Turn to size, Sample metric bench, lathe: The last time it came out 0.030 mm larger than planned" in words
         )
+
+
+CLOCKED = PIN.replace('measure = { what = "Pin", kind = "diameter", low = "11.95", high = "12.0" }', "")
+
+
+async def test_work_set_true_is_clocked_again_and_a_point_begins_a_reading_not_a_place():
+    async with run() as pilot:
+        job = begun(CLOCKED)
+        job.go(Place(2, 0))
+        pilot.app.push_screen(JobScreen(job))
+        await settled(pilot)
+        await press(pilot, "full_stop", "2", "enter")
+        assert job.progress.clocked == {2: 0.2}
+        assert "m: clock it again" in " ".join(shown(pilot.app).split())
+        await press(pilot, "m", *"0.02", "enter")
+        assert job.progress.clocked == {2: 0.02} and "clock it again" not in shown(pilot.app)
+        await press(pilot, "e", *"0.03", "enter")
+        assert job.progress.clocked == {2: 0.03}
+        place = job.place
+        await press(pilot, "2", "5", "full_stop", "1", "enter")  # a size where none is taken is no place and no search
+        assert job.place == place and "Clock shows [25.1" in shown(pilot.app)
+
+
+async def test_a_slipped_decimal_point_is_refused_and_typed_over():
+    async with run() as pilot:
+        job = begun()
+        pilot.app.push_screen(JobScreen(job))
+        await settled(pilot)
+        await press(pilot, *"125", "enter")
+        assert "reading: 125 cannot be used; accepted: a size nearer to 12.500" in " ".join(shown(pilot.app).split())
+        await press(pilot, *"12.5", "enter")
+        assert [one.reading for one in job.progress.readings] == [12.5]

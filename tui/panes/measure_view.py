@@ -54,6 +54,11 @@ class Entry:
         self.refusal = ""
         return True
 
+    def refuse(self, why: str) -> None:
+        """Say why what is typed cannot be used; the next key types over it."""
+        self.refusal = why
+        self.lines_typed[self.at].fresh = True
+
     def insert(self, typed: str) -> None:
         """Paste into the field in hand."""
         if not self._is_choice():

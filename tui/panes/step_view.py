@@ -149,7 +149,9 @@ def taken_lines(job: OpenJob, unit: str, width: int) -> list[Line]:
             out += wrapped(words, width, "strong", rest="  ")
     if clock := job.aims.clock_says():
         due = f"{named('measure')}: " if job.aims.clock_due else ""
-        out += wrapped(f"{due}{write(clock, unit)}", width, "strong", rest="  ")
+        key = named("measure") if step.limits is None else named("aim")
+        again = f" {key}: clock it again." if job.aims.clock_again else ""
+        out += wrapped(f"{due}{write(clock, unit)}{again}", width, "strong", rest="  ")
     return out
 
 

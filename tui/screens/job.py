@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import re
 from collections.abc import Callable
 
 from textual import events
@@ -29,6 +30,7 @@ from tui.widgets.warn import answer_words
 WORKING = "Working it out …"
 I_AM_AT, MY_WORDS = "I am at", "My words"
 LONGEST_NOTE = 300
+_FRACTION = re.compile(r"-?\d*[.,]\d*")
 
 
 class JobScreen(Page):
@@ -228,6 +230,11 @@ class JobScreen(Page):
         if len(key) == 1 and key.isdecimal() and not self.job.finished:
             self._number(key)
             return True
+        if event.character in (".", ",") and self.view != "plan" and not self.job.finished:
+            self._begin_reading(None)  # a place is a whole number: what begins with a point is measured
+            if self.entry is not None:
+                self.entry.insert(f"0{event.character}")
+            return True
         if self.view == "plan" and key in ("up", "down"):
             self.at = min(max(self.at + (1 if key == "down" else -1), 1), len(self.job.worked.steps))
             self.scroll = max(self.at - 6, 0)
@@ -295,7 +302,7 @@ class JobScreen(Page):
             await asyncio.to_thread(work)
         except Refusal as error:
             if self.entry:
-                self.entry.refusal = one_line(error)
+                self.entry.refuse(one_line(error))
             else:
                 self.message = one_line(error)
             self.redraw()
@@ -398,14 +405,17 @@ class JobScreen(Page):
     def action_correct(self) -> None:
         """Put the last reading right."""
         last = self.job.last_reading
+        if last is None and self.job.aims.clocks_here:
+            self._begin_reading(None)
+            return
         if last is None:
             self.owner.say("There is no reading in this step to put right.")
             return
         self._begin_reading(last)
 
     def _begin_reading(self, correcting: Reading | None) -> None:
-        limits = self.job.step.limits
-        if self.job.aims.clock_due and correcting is None:
+        limits, aims = self.job.step.limits, self.job.aims
+        if correcting is None and (aims.clock_due or (aims.clocks_here and limits is None)):
             hint = "What the clock shows in one turn of the work, now that it is held anew."
             self._ask("Clock", "Clock shows", hint, self.job.keep_clock)
             return
@@ -469,13 +479,16 @@ class JobScreen(Page):
             counts = self.job.counts_here(typed)
         except BadInput as refusal:
             assert self.entry is not None
-            self.entry.refusal = one_line(refusal)
+            self.entry.refuse(one_line(refusal))
             self.redraw()
             return
         if counts is not None:
             if await self._save(lambda: self.job.count(*counts)):
                 self.entry, self.message = None, f"{counts[1]} are counted here, one at a time."
                 self.redraw()
+            return
+        if _FRACTION.fullmatch(typed.strip()):
+            self._measured_at(typed)
             return
         if typed.strip() and not self.job.names_a_place(typed):  # other words lead where they lead everywhere
             self.entry = None
@@ -485,6 +498,14 @@ class JobScreen(Page):
             self.entry = None
             self.message = self.job.moved_on or says
             self.redraw()
+
+    def _measured_at(self, typed: str) -> None:
+        """A number with a fraction is no place: it is offered as a reading, where one is taken."""
+        self.entry = None
+        self._begin_reading(None)
+        if self.entry is not None:
+            self.entry.insert(typed.strip())
+        self.redraw()
 
     def action_words(self) -> None:
         """Write a note."""
