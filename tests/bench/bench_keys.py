@@ -70,7 +70,7 @@ def typing(app: list[str], place: str, keys: int) -> list[float]:
 def switching(app: list[str]) -> tuple[list[float], list[float]]:
     """Milliseconds to open each pane for the first time, and later."""
     first, later = [], []
-    terminal = opened(app)
+    terminal = opened(app, "--go", PLACES[0])  # work at a machine: the page of rules comes now, not between
     try:
         order = ["F3", "F4", "F5", "F6", "F7"]
         for lap in range(5):
