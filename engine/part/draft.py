@@ -25,6 +25,7 @@ _MORE = ("blank", "length", "edges", "general", "about")  # head lines that are 
 _SHARED = ("unit", "material", "bar", "blank", "edges", "general")  # so for every piece from one bar
 _LISTS = ("outside", "inside", "across")
 _ENDS = ("front", "back")
+_SCALED = ("diameter", "bar", "taper")  # outside features that lines are cut on
 
 
 @dataclass(frozen=True, slots=True)
@@ -215,15 +216,35 @@ def worked(draft: Draft) -> Worked:
     pieces = _gathered(draft.rows, unit if unit in ("mm", "inch") else "mm", problems)
     text, lines = _written(draft, pieces)
     unread, file = bool(problems), None
+    problems |= _unread_scales(draft, pieces)
+    made = any(where == "outside" for piece in pieces for where, _, _ in piece.features)
     try:
         file = read(text)
     except BadFile as wrong:
         for one in wrong.problems:
+            if not made and one.text.startswith("outside:"):  # not wrong, not typed yet
+                problems.setdefault(
+                    len(draft.rows) - 1, "no outside feature is given yet, such as 25 x 5 or knurl 26 x 8."
+                )
+                continue
             row = lines.get(one.line or 0, 0)
             problems.setdefault(row, one.text)
     except BadInput as wrong_text:
         problems.setdefault(0, str(wrong_text))
     return Worked(text, problems, file, dict(_names(pieces, draft.rows)), unread)
+
+
+def _unread_scales(draft: Draft, pieces: Sequence[_Piece]) -> dict[int, str]:
+    """The lines of scales whose screw is not given yet, each with what would give it."""
+    said = "the screw that this scale reads is still to be given: a thread's line, such as M12x1.5; or scale 0.05 on M12x1.5."
+    found = ((lines, keys.get("scale")) for piece in pieces for _, keys, lines in piece.features)
+    return {
+        row: said
+        for lines, scale in found
+        if isinstance(scale, Mapping) and not {"size", "lead"} & set(scale)
+        for row in lines
+        if draft.rows[row].text.strip().lower().startswith("scale")
+    }
 
 
 def _gathered(rows: Sequence[Row], unit: str, problems: dict[int, str]) -> list[_Piece]:
@@ -253,12 +274,25 @@ def _put(piece: _Piece, short: Short, index: int) -> None:
         lines.append(index)
         return
     if short.where == "on":
-        before = [piece.features[-1][1]] if piece.features else []
+        place = _carrier(piece, short)
+        before = [piece.features[place][1]] if piece.features else []
         keys = with_line(before, short)[-1]
-        where, _, lines = piece.features[-1]
-        piece.features[-1] = (where, keys, [*lines, index])
+        where, _, lines = piece.features[place]
+        piece.features[place] = (where, keys, [*lines, index])
         return
     piece.features.append((short.where, dict(short.keys), [index]))
+
+
+def _carrier(piece: _Piece, short: Short) -> int:
+    """The feature that a line stands on: the one before it; a scale that follows a knurl or a thread is meant for the
+    plain feature before those."""
+    scaled = [i for i, (_, keys, _) in enumerate(piece.features) if "scale" in keys]
+    if scaled and "every" in short.keys.get("figures", {}):  # at lines of the scale
+        return scaled[-1]
+    if "scale" not in short.keys:
+        return -1
+    plain = [i for i, (where, keys, _) in enumerate(piece.features) if where == "outside" and keys["is"] in _SCALED]
+    return plain[-1] if plain else -1
 
 
 def _written(draft: Draft, pieces: Sequence[_Piece]) -> tuple[str, dict[int, int]]:
