@@ -2,19 +2,23 @@
 writes the files anew after a change that is meant (the diff is read before it is committed); no id: all of them.
 
 One line a question: shop, unit, what was given; then the figures (value, limits, as shown), the cells, the notes and
-the cautions in their order, or the refusal. A pin holds what is, not what is right: published rows judge that.
+the cautions in their order, or the refusal. Workings, sources, moments and the shapes of the pictures are held by a
+digest each, pictures with their words beside it. A pin holds what is, not what is right: published rows judge that.
 """
 
 import json
+import re
 import sys
 from functools import cache
+from hashlib import sha256
 from pathlib import Path
 
 from engine.base.declare import asks
 from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, load
-from engine.base.words import write
+from engine.base.sums import Sum
+from engine.base.words import Said, Shown, write
 from engine.shop.file import sample
 from engine.trouble import trouble_for
 from tui.shell import as_data
@@ -40,10 +44,16 @@ def grid(operation_id):
     for name, ask in asks(operation.inputs).items():
         values = ask.choices or _BY_KIND.get(ask.kind) or _NUMBERS
         more = (ask.example, "3/8in") if ask.kind in ("length", "diameter") else (ask.example,)
-        for value in (*values, *more, ""):
+        for value in (*values, *more, *_near(example.get(name, ask.example)), ""):
             given = {k: v for k, v in {**example, name: value}.items() if v}
             if given != example:
                 yield given
+
+
+def _near(example):
+    """Numbers about that of the example: what it says changes near it."""
+    number = re.fullmatch(r"(\d+(?:\.\d+)?)( ?mm)?", example or "")
+    return [f"{float(number[1]) * share:.4g}{number[2] or ''}" for share in (0.5, 0.9, 1.1, 2)] if number else []
 
 
 @cache
@@ -58,7 +68,8 @@ def _line(operation_id, given, shop, unit):
     except BadInput as refusal:
         return [*head, {"refused": refusal.written(unit)}]
     data = as_data(done, given, unit)
-    troubles = trouble_for(operation_id, done.answer, done.inputs, _shop(shop))
+    answer = done.answer
+    troubles = trouble_for(operation_id, answer, done.inputs, _shop(shop))
     return [
         *head,
         {
@@ -70,9 +81,33 @@ def _line(operation_id, given, shop, unit):
             "cautions": [
                 f"{c['id']} {c['word']} {c['because']}" + (" ?" if c["question"] else "") for c in data["cautions"]
             ],
+            "worked": _digest([(f.working, f.source) for f in answer.figures], unit),
+            "moments": _digest(answer.moments, unit),
+            "pictures": {p.name: [_digest(p.shapes, unit), write(p.alt, unit)] for p in answer.pictures},
             "trouble": [f"{t.id} {write(t.number, unit)}" for t in troubles if t.number],
         },
     ]
+
+
+def _digest(value, unit):
+    """Eight letters that stand for whatever is in it."""
+    return sha256(json.dumps(_plain(value, unit), ensure_ascii=False).encode()).hexdigest()[:8]
+
+
+def _plain(value, unit):
+    """Records, texts and numbers as JSON has them; numbers to nine digits, the last may hang on the machine."""
+    if isinstance(value, bool | int | str) or value is None:
+        return value
+    if isinstance(value, float):
+        return float(f"{value:.9g}")
+    if isinstance(value, tuple | list):
+        return [_plain(one, unit) for one in value]
+    if isinstance(value, Said | Shown | Sum):
+        return write(value, unit)
+    names = getattr(type(value), "__dataclass_fields__", None)
+    if names is None:
+        return str(value)
+    return [type(value).__name__, *(_plain(getattr(value, name), unit) for name in names)]
 
 
 def _short(value):
