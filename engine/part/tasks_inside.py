@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from engine.base.answer import Note
+from engine.base.records import replace
 from engine.base.rounding import short
 from engine.base.words import write
 from engine.drilling.holes import point_length
@@ -406,10 +409,9 @@ def _groove(bench: Bench, one: InsideGroove, span: dict[str, object]) -> Task:
 
 
 def _ball(bench: Bench, one: Ball, span: dict[str, object]) -> list[Task]:
-    depth = one.depth.nominal if one.depth else one.ball
     given = {"ball": bench.said(one.ball), "hole": bench.said(one.hole.nominal),
              "stand_out": bench.said(one.stand_out.nominal)}  # fmt: skip
-    seat = drilled(bench, one.hole.nominal, depth, span)
+    seat = _seat(bench, one, given, span)
     glued = one.hold.startswith("glu")
     operation, inputs = operation_of(
         *([("retain", {"diameter": bench.said(one.hole.nominal)})] if glued else []), ("ball-seat", given)
@@ -430,6 +432,15 @@ def _ball(bench: Bench, one: Ball, span: dict[str, object]) -> list[Task]:
             **span,  # type: ignore[arg-type]
         ),
     ]
+
+
+def _seat(bench: Bench, one: Ball, given: Mapping[str, str], span: dict[str, object]) -> Task:
+    """Its hole: as deep as lets the ball, on the cone that the drill leaves, stand out as far as is wanted."""
+    cone = bench.number("ball-seat", given, "point_depth")
+    depth = cone or bench.number("ball-seat", given, "depth") or one.ball - one.stand_out.nominal
+    task = drilled(bench, one.hole.nominal, round(depth, 2), span)
+    words = f"Try the ball loose on the drill's cone: it stands out {bench.size(one.stand_out)}."
+    return replace(task, do=(*task.do, words)) if cone else task
 
 
 def broached(bench: Bench, one: Inside, reached: End, hole: str) -> list[Task]:

@@ -380,3 +380,17 @@ def test_a_reamer_stands_in_where_no_boring_tool_reaches():
     found = plan(read(text).part, SHOPS["metric"])
     assert "ream" in {step.kind for step in found.steps}
     assert all(need.owned for need in needs(found) if "reamer" in need.what or "boring" in need.what)
+
+
+# A ball of diameter b on the cone of a 118 degree point, whose full diameter h reaches d below the face: its middle lies
+# b / 2 / sin 59 above the cone's tip, which lies h / 2 / tan 59 below d. Plain trigonometry, worked by hand.
+SEATS = [("6", "1.5", 3.2), ("8", "2", 4.26), ("5", "1.5", 2.41)]
+
+
+@pytest.mark.parametrize(("ball", "out", "deep"), SEATS)
+def test_the_hole_of_a_ball_is_as_deep_as_lets_it_stand_out(ball, out, deep):
+    text = f'{HEAD.format(bar=16)}[[outside]]\nis = "diameter"\nsize = "16"\nlength = "30"\n[[inside]]\nis = "ball"\n'
+    found = plan(read(f'{text}ball = "{ball}"\nstand_out = "{out}"\n').parts[0], SHOPS["metric"])
+    step = next(step for step in found.steps if step.kind == "drill")
+    assert float(dict(step.inputs)["depth"]) == pytest.approx(deep, abs=0.006)
+    assert step.title == f"Drill {ball}, {deep:g} deep"
