@@ -12,7 +12,7 @@ from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput
 from engine.base.words import Text, say, shown, write
 from engine.jobs import known
-from engine.jobs.aims import AIMS, WORDS, Aim, aim_words, usual_room
+from engine.jobs.aims import AIMS, WORDS, Aim, aim_words, refuse_far_mate, usual_room
 from engine.jobs.compare import CameOut, came_out, came_out_words, machine_name
 from engine.jobs.cuts import plan_cuts, teaches
 from engine.jobs.holdings import Allowance, allowance, allowance_words, clock_due, gate_key, gates, read_clock
@@ -41,6 +41,7 @@ class Row:
     use: Callable[[str], None] | None = None  # takes what was typed
     turn: Callable[[], None] | None = None  # nothing is typed: Enter takes the next one
     forget: Callable[[], None] | None = None
+    words: bool = False  # what is typed here begins with a letter as well
 
 
 class Carried(Protocol):
@@ -147,16 +148,22 @@ class Aims:
         self.job.keep_aim(aim)
 
     def next_aim(self) -> None:
-        """Aim at the next of the four."""
-        aim = self._now()
-        self._aim(Aim(AIMS[(AIMS.index(aim.where) + 1) % len(AIMS)], room=aim.room))
+        """Aim at the next of the four; what was told of the mate stays told."""
+        aim, told = self._now(), self._told()
+        self._aim(Aim(AIMS[(AIMS.index(aim.where) + 1) % len(AIMS)], mate=told.mate, room=aim.room, of=told.of))
 
     def _now(self) -> Aim:
         return self.limits.aim if self.limits else Aim()
 
+    def _told(self) -> Aim:
+        """The aim as it was told here, its mate too where that is not what is aimed at."""
+        return self.job.progress.aims.get(self.job.step.number, Aim())
+
     def mate_measures(self, typed: str) -> None:
         """The mate's size as it was measured; nothing typed: not known any more."""
         size = read_reading(typed, self.job.unit) if typed.strip() else None
+        if size is not None and self.limits is not None:
+            refuse_far_mate(size, typed, self.limits.low, self.limits.high, self.joint().lead)
         self._aim(replace(self._now(), where="mate", mate=size, of="as you said" if size else ""))
 
     def room_wanted(self, typed: str) -> None:
@@ -344,11 +351,18 @@ class Aims:
         return gates(self.job.worked.steps, self.job.step.number, self.job.progress.gates)
 
     def answer_gate(self, words: str, found: str) -> None:
-        """Keep what was found out; a trial with the mate is kept as one too."""
+        """Keep what was found out."""
         clean = " ".join("".join(c if c.isprintable() else " " for c in found).split())
         if not clean:
             raise BadInput("found", "", "what was found, in words or as a number; or: not done")
         self.job.keep_gate(gate_key(self.job.step.holding, words), clean)
+
+    def told_in_this_holding(self) -> str:
+        """The newest trial since the work was taken up, as it was told; "" without one."""
+        steps, trials = self.job.worked.steps, self.job.progress.trials
+        here = self.job.step.holding
+        told = [trials[step.number][-1].told for step in steps if step.holding == here and trials.get(step.number)]
+        return told[-1] if told else ""
 
     # The view
 
@@ -365,7 +379,7 @@ class Aims:
         return (*found, *(self._spring_row(one) for one in self.springs if one.machine == machine))
 
     def _aim_rows(self, limits: Limits) -> list[Row]:
-        aim = limits.aim
+        aim = limits.aim if limits.aim.mate is not None else self._told()
         room = aim.room if aim.room is not None else usual_room(limits.kind)
         size = shown(aim.mate) if aim.mate is not None else "not known"
         told = "; ".join(trial.told for trial in self.trials[-3:]) or "not yet"
@@ -373,7 +387,7 @@ class Aims:
             Row("Aim", self._aim_says(limits), f"Enter: the next ({', '.join(WORDS[one] for one in AIMS)}).",
                 turn=self.next_aim),
             Row("Tried", told, "On its mate: binds after 4 turns, will not start, 0.1 along, 0.05 loose, free.",
-                use=self.try_it),
+                use=self.try_it, words=True),
             Row("Mate measures", say("{size}{of}", size=size, of=f" ({aim.of})" if aim.of else ""),
                 "In the terms of this measure. Empty: not known.", use=self.mate_measures),
             Row("Room wanted", shown(room), "Between the two on the diameter. Empty: the usual one.", use=self.room_wanted),

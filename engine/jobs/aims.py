@@ -85,6 +85,32 @@ def aimed(low: float | None, high: float | None, kind: str, aim: Aim) -> Aimed:
     return Aimed(low, high, size, aim)
 
 
+def refuse_far_mate(mate: float, typed: str, low: float | None, high: float | None, lead: float | None = None) -> None:
+    """Refuse a mate whose size is none in the terms of the measure: a nut's pitch diameter where wires are measured over.
+
+    mate: its size [mm]
+    typed: as it was told
+    low: the smallest permissible size of this part, None without [mm]
+    high: the largest permissible size, None without [mm]
+    lead: of a thread that is measured over wires, else None [mm]
+
+    Raises: BadInput where it lies farther from the limits than a quarter of the lead, or than a twentieth of the size.
+    Source: common practice, no source; a thread's flanks are engaged over little more than half its pitch.
+
+    >>> refuse_far_mate(14.29, "14.29", 14.201, 14.318, 1.0)
+    >>> refuse_far_mate(13.4, "13,4", 14.201, 14.318, 1.0)
+    Traceback (most recent call last):
+    engine.base.refusals.BadInput: mate: 13,4 cannot be used; accepted: a size near 14.201 mm, as this measure would \
+read it.
+    """
+    ends = [end for end in (low, high) if end is not None]
+    if not ends:
+        return
+    near = min(ends, key=lambda end: abs(mate - end))
+    if abs(mate - near) > (lead / 4 if lead else near / 20) and not ends[0] <= mate <= ends[-1]:
+        raise BadInput("mate", typed, say("a size near {size}, as this measure would read it", size=shown(near)))
+
+
 def aim_words(found: Aimed) -> Text:
     """What is aimed at, in words.
 

@@ -93,6 +93,15 @@ start, 0.1 along, 0.05 loose, or free.
     raise BadInput("tried", told[:40], TAKEN)
 
 
+def tells_it_does_not_go(text: str) -> bool:
+    """Whether what was found tells of a mate that binds or does not start: there is still something to take off.
+
+    >>> tells_it_does_not_go("binds after 4 turns"), tells_it_does_not_go("free"), tells_it_does_not_go("37.1")
+    (True, False, False)
+    """
+    return tells_a_trial(text) and read_trial(text, "mm").kind in ("binds", "will not start")
+
+
 def tells_a_trial(text: str) -> bool:
     """Whether what was typed tells how a part goes on its mate, and is no size.
 

@@ -327,3 +327,47 @@ async def test_a_slipped_decimal_point_is_refused_and_typed_over():
         assert "reading: 125 cannot be used; accepted: a size nearer to 12.500" in " ".join(shown(pilot.app).split())
         await press(pilot, *"12.5", "enter")
         assert [one.reading for one in job.progress.readings] == [12.5]
+
+
+async def test_what_is_typed_in_the_view_of_the_aims_goes_into_its_row_and_leads_nowhere_else():
+    async with run() as pilot:
+        job = begun()
+        pilot.app.push_screen(JobScreen(job))
+        await settled(pilot)
+        await press(pilot, "f", "down", *"binds", "space", *"4", "space", *"turns", "enter")  # b is the shop elsewhere
+        assert isinstance(pilot.app.screen, JobScreen)
+        assert job.aims.trials[-1].told == "binds 4 turns"
+        assert "m Measure" not in shown(pilot.app)  # letters are typed here
+        await press(pilot, "down", *"12.51", "enter")
+        assert (job.step.limits.aim.mate, job.progress.readings) == (12.51, ())
+
+
+def test_a_mate_once_told_stays_told_and_one_of_another_measure_is_refused():
+    job = begun()
+    job.go(Place(2, 0))
+    with pytest.raises(BadInput, match=r"mate: 1\.2 cannot be used; accepted: a size near 11\.950 mm"):
+        job.aims.mate_measures("1.2")
+    job.aims.mate_measures("12.02")
+    job.aims.next_aim()
+    assert job.step.limits.aim.where == "largest" and job.step.limits.aimed.high == 12.0
+    assert write(next(row for row in job.aims.rows() if row.label == "Mate measures").says) == "12.020 mm (as you said)"
+    for _ in range(3):
+        job.aims.next_aim()
+    assert (job.step.limits.aim.where, job.step.limits.aim.mate) == ("mate", 12.02)
+
+
+async def test_a_mate_that_binds_is_said_before_the_work_is_let_go():
+    async with run() as pilot:
+        job = begun()
+        job.go(Place(2, 0))
+        job.keep("11.97", "", "", "", "mm", None)
+        job.keep("binds after 4 mm", "", "", "", "mm", None)
+        pilot.app.push_screen(JobScreen(job))
+        await settled(pilot)
+        while job.unread:
+            await press(pilot, "space")
+        job.keep("11.96", "", "", "", "mm", None)
+        await press(pilot, "space")
+        assert "Last tried: binds after 4 mm." in " ".join(shown(pilot.app).split())
+        await press(pilot, *"binds", "space", *"5mm", "enter")
+        assert "It does not go yet: take more off before the work is let go" in " ".join(shown(pilot.app).split())

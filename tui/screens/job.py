@@ -12,7 +12,9 @@ from engine.base.answer import Caution
 from engine.base.refusals import BadInput
 from engine.jobs.places import Place
 from engine.jobs.progress import Reading
+from engine.jobs.trials import tells_it_does_not_go
 from engine.set_up import SetUp, wanted
+from tui.aiming import Row
 from tui.commands import Command
 from tui.desk import OpenJob, Refusal, one_line
 from tui.keys import named
@@ -28,7 +30,8 @@ from tui.voice import Aloud
 from tui.widgets.warn import answer_words
 
 WORKING = "Working it out …"
-I_AM_AT, MY_WORDS = "I am at", "My words"
+I_AM_AT, MY_WORDS, LET_GO = "I am at", "My words", "Before the work is let go"
+TIGHT = "It does not go yet: take more off before the work is let go; Space goes on all the same."
 LONGEST_NOTE = 300
 _FRACTION = re.compile(r"-?\d*[.,]\d*")
 
@@ -175,6 +178,8 @@ class JobScreen(Page):
             order.remove("aim")
         if self.view == "aim":
             pairs["done"] = ("Enter", "Change")
+            row = self._row_in_hand()
+            order = ["done"] if row and row.words else order
         elif self.job.unread and not self.job.finished:
             pairs["done"] = (pairs["done"][0], "Read")
         return [frame.keys([pairs[i] for i in [*order, "leave"]], width)]
@@ -226,6 +231,8 @@ class JobScreen(Page):
                 return False
             if not self.entry.key(key, event.character) and key in ("pagedown", "pageup"):
                 self.entry.refusal = "Nothing is done while something is typed: Enter keeps it, Esc leaves it."
+            return True
+        if self.view == "aim" and self._begin_row(event.character or ""):
             return True
         if len(key) == 1 and key.isdecimal() and not self.job.finished:
             self._number(key)
@@ -357,11 +364,13 @@ class JobScreen(Page):
             return False
         words = waiting[0]
         hint = f"Do not let go before {words}. What was found, in words or as a number; “not done” if it was not."
+        told = self.job.aims.told_in_this_holding()
+        hint += f" Last tried: {told}." if told else ""
 
         def found(typed: str) -> None:
             self.job.aims.answer_gate(words, typed)
 
-        self._ask("Before the work is let go", "Found", hint, found)
+        self._ask(LET_GO, "Found", hint, found)
         return True
 
     def _ask(self, title: str, label: str, hint: str, use: Callable[[str], None]) -> None:
@@ -371,19 +380,35 @@ class JobScreen(Page):
 
     def _use_row(self) -> None:
         """What Enter does with the row in hand of the aims."""
-        rows = self.job.aims.rows()
-        if not rows:
+        row = self._row_in_hand()
+        if row is None:
             return
-        row = rows[min(self.at, len(rows) - 1)]
         if row.turn is not None:
             self.work_out(row.turn)
         elif row.use is not None:
             self._ask(row.label, row.label, row.hint, row.use)
 
+    def _row_in_hand(self) -> Row | None:
+        rows = self.job.aims.rows() if self.view == "aim" and not self.entry else ()
+        return rows[min(self.at, len(rows) - 1)] if rows else None
+
+    def _begin_row(self, typed: str) -> bool:
+        """Typing begins what the row in hand takes: words where it takes words, else a number. No letter leads elsewhere."""
+        row = self._row_in_hand()
+        if (
+            row is None
+            or row.use is None
+            or not (typed.isdecimal() or typed in (".", ",") or (row.words and typed.isalpha()))
+        ):
+            return False
+        self._use_row()
+        if self.entry is not None:
+            self.entry.insert(typed)
+        return True
+
     def action_take_out(self) -> None:
         """Forget what was learned."""
-        rows = self.job.aims.rows() if self.view == "aim" and not self.entry else ()
-        row = rows[min(self.at, len(rows) - 1)] if rows else None
+        row = self._row_in_hand()
         if row is None or row.forget is None:
             self.owner.say("Nothing is taken out here.")
             return
@@ -451,7 +476,8 @@ class JobScreen(Page):
         if entry.use is not None:
             use = entry.use
             if await self._save(lambda: use(*entry.texts)):
-                self.entry, self.message = None, "Kept."
+                kept = f"Kept. {TIGHT}" if entry.title == LET_GO and tells_it_does_not_go(entry.texts[0]) else "Kept."
+                self.entry, self.message = None, kept
                 self.redraw()
             return
         if entry.title == I_AM_AT:
