@@ -6,7 +6,7 @@ equals within 5 % fewer set-ups, then fewer tool changes.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import cached_property
 from math import inf
 
@@ -339,7 +339,8 @@ def _steps(bench: Bench, best: _Ordered) -> Iterator[Step]:
                         )
                         if nothing_left(step):
                             continue
-                        step = _pushed_back(bench, _held_so(bench, step, held), held, pieces[round_])
+                        now = held if _centre_up(best.orders[visit], task) else replace(held, support="none")
+                        step = _pushed_back(bench, _held_so(bench, step, now), held, pieces[round_])
                         step = replace(step, now=pieces[round_].left())
                         step = _for_the_rest(bench, step)
                         names[step.id] = names.get(step.id, 0) + 1
@@ -418,6 +419,15 @@ def _held_so(bench: Bench, step: Step, visit: Visit) -> Step:
     if "support" in known and visit.support != "none":
         told.setdefault("support", "centres" if visit.hold.held_by == "between centres" else "centre")
     return replace(step, inputs=tuple(told.items()), count=step.count or "cuts")
+
+
+def _centre_up(tasks: Sequence[Task], task: Task) -> bool:
+    """Whether what supports the work is there at this task: from when it is brought up until it is taken away."""
+    kinds = [one.kind for one in tasks]
+    if "support" not in kinds:
+        return True
+    place = next(i for i, one in enumerate(tasks) if one is task)
+    return kinds.index("support") <= place < (kinds.index("withdraw") if "withdraw" in kinds else len(kinds))
 
 
 def _pushed_back(bench: Bench, step: Step, visit: Visit, piece: Piece) -> Step:

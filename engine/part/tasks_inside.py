@@ -346,6 +346,7 @@ def _sink(
             ("diameter", bench.said(rim)),
             ("angle", f"{short(angle)}"),
             ("material", bench.part.material),
+            ("machine", "lathe"),
         ),
         element="chamfer",
         **(span | {"about": name}),  # type: ignore[arg-type]

@@ -65,6 +65,20 @@ async def test_a_brass_nut_with_a_scale_from_nothing_to_its_first_step(size):
     assert part.outside[0].scale.lines == 20 and part.inside[0].through and part.outside[1].front_diameter == 26
 
 
+async def test_a_plan_whose_job_is_under_way_goes_on_with_it_and_begins_no_second():
+    async with run() as pilot:
+        plan = await planned(pilot)
+        await press(pilot, "enter")
+        first = (await until(pilot, JobScreen)).job.job.id
+        await press(pilot, "space", "escape")
+        await until(pilot, PlanScreen)
+        assert "Go on" in shown(pilot.app)
+        await press(pilot, "enter")
+        again = await until(pilot, JobScreen)
+        assert again.job.job.id == first and again.job.place.step == 2
+        assert len(plan.desk.jobs()) == 1
+
+
 async def test_the_drawing_is_beside_the_lines_or_by_a_key():
     async with run((120, 40)) as pilot:
         await press(pilot, *NUT)

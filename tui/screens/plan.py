@@ -25,7 +25,7 @@ from engine.part.steps import Step
 from engine.part.together import in_order, needs_together, plan_all
 from engine.shop.model import Shop
 from tui.commands import Command
-from tui.desk import Desk, Refusal, one_line
+from tui.desk import Desk, OpenJob, Refusal, one_line
 from tui.editing import LineEdit, edited
 from tui.in_hand import of_part
 from tui.keys import works_inside
@@ -66,6 +66,7 @@ class PlanScreen(Page):
         self.earlier: list[tuple[tuple[Plan, ...], int]] = []
         self.at = self.scroll = 0
         self.view = ""
+        self.started: tuple[OpenJob, tuple[Plan, ...]] | None = None  # the job that was begun here, and of which plans
         self.entry: LineEdit | None = None
         self.desk = Desk()
         self._drawn: dict[tuple[str, int, int], tuple[Picture, ...]] = {}
@@ -129,6 +130,8 @@ class PlanScreen(Page):
         pairs = {c.id: (c.key(False), c.label) for c in self.COMMANDS}
         order = ["start", "why", "picture", "needs", "insert", "drop", "repeat", "earlier", "later", "edit", "close"]
         pairs["close"] = ("Esc", "Close" if self.view else "Back")
+        if self._under_way is not None:
+            pairs["start"] = (pairs["start"][0], "Go on")
         return [frame.keys([pairs[i] for i in order], width)]
 
     # Keys
@@ -243,16 +246,29 @@ class PlanScreen(Page):
         self.scroll = 0
         self.redraw()
 
+    @property
+    def _under_way(self) -> OpenJob | None:
+        """The job that was started of these very plans and is not finished: it is gone on with, not begun again."""
+        job, plans = self.started or (None, ())
+        return job if job is not None and plans is self.plans and not job.finished else None
+
+    def _opened(self, shop: Shop) -> OpenJob:
+        begun = self._under_way
+        if begun is not None:
+            opened = self.desk.resume(begun.job.id)
+        else:
+            opened = self.desk.start_text(as_recipe(self.plans, self.text), self.stem, shop)
+        self.started = opened, self.plans
+        return opened
+
     async def action_start(self) -> None:
-        """Start the job."""
+        """Start the job, or go on with it."""
         from tui.screens.job import JobScreen
 
         self.owner.say("Working it out …")
         shop = self.session.shop
         try:
-            opened = await asyncio.to_thread(
-                lambda: self.desk.start_text(as_recipe(self.plans, self.text), self.stem, shop)
-            )
+            opened = await asyncio.to_thread(self._opened, shop)
         except Refusal as error:
             self.owner.say(one_line(error))
             return

@@ -98,6 +98,19 @@ def _held(found):
                 assert not isinstance(feature, Knurl | OutsideThread) and getattr(feature, "scale", None) is None
                 assert one.grip_length >= min(one.grip_diameter, JAWS) - 1e-6 or "ring" in one.between
         made |= {name for step in found.steps if step.set_up == index for name in step.makes}
+    _told(found)
+
+
+def _told(found):
+    """What an operation is told is so at its step: the centre only while it is up, the slides of the machine it is on."""
+    up = {}
+    for step in found.steps:
+        at, told = (step.round, step.set_up), dict(step.inputs)
+        up[at] = step.kind == "support" or (step.kind != "withdraw" and up.get(at, False))
+        brought = any(one.kind == "support" for one in found.steps if (one.round, one.set_up) == at)
+        assert "support" not in told or not brought or up[at]
+        if step.operation == "countersink":
+            assert told["machine"] == found.set_ups[step.set_up].machine
 
 
 @pytest.mark.parametrize("shop", SHOPS)
