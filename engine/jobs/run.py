@@ -176,7 +176,8 @@ def resolve(
             holding += another or step.set_up not in (None, {})
             index = step.set_up if isinstance(step.set_up, int) else index
             set_up = _held(step, recipe, (held or {}).get(holding))
-        known = joined(situation_of(set_up), carried(earlier.done for earlier in worked if earlier.done))
+        gripped = Situation(work_diameter=_gripped(recipe, index))
+        known = joined(gripped, joined(situation_of(set_up), carried(one.done for one in worked if one.done)))
         taken = (settled or {}).get(step.id, readings or {})
         bench = _Bench(
             recipe, shop, told or {}, known, taken, set_up, holding, index, counted or {}, aims or {}, springs
@@ -239,6 +240,12 @@ def _held(step: Step, recipe: Recipe, told: Mapping[str, object] | None) -> SetU
         listed = recipe.set_ups[step.set_up]
         given = {name: value for name in asks(SetUp) if (value := getattr(listed, name, None)) is not None}
     return read(SetUp, given, unit=recipe.unit)
+
+
+def _gripped(recipe: Recipe, index: int | None) -> float | None:
+    """The diameter that a listed holding grips [mm], where the recipe says it."""
+    across = None if index is None else recipe.set_ups[index].across
+    return None if across is None else float(parse_length(across, recipe.unit) or 0) or None
 
 
 def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer]) -> WorkedStep:

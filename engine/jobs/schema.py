@@ -124,9 +124,9 @@ class Measure(_Strict):
 class SetUpKeys(_Strict):
     """One holding of the work: how it is held, as engine.set_up asks for it, and what it has to keep.
 
-    `grips` and `between` say what is gripped and what lies between, `zero` the face the dial is zeroed on, `run_out` what
-    the clock is planned to show, `within` what may lie between this holding and the first in all, `gate` what has to be so
-    before the work is let go.
+    `grips` and `between` say what is gripped and what lies between, `across` its diameter, `zero` the face the dial is
+    zeroed on, `run_out` what the clock is planned to show, `within` what may lie between this holding and the first in
+    all, `gate` what has to be so before the work is let go.
     """
 
     title: Line | None = None
@@ -134,6 +134,7 @@ class SetUpKeys(_Strict):
     held_by: Literal[HELD_BY] | None = None  # type: ignore[valid-type]
     grips: Line | None = None
     grip: Scalar | None = None
+    across: Scalar | None = None
     between: Line | None = None
     stick_out: Scalar | None = None
     support: Literal[SUPPORTS] | None = None  # type: ignore[valid-type]

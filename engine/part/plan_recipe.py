@@ -27,6 +27,7 @@ _LONGEST_LINE = 290
 _KNURL = "0.1"  # mm either way that a knurl may come out beside what its blank gives: common practice, no source
 _MOST_LINES = 19
 _STUB_OUT = 10.0  # mm of its bar that stand out with a stub: its shoulder and room before the jaws
+_IN_JAWS = ("three-jaw", "four-jaw", "soft jaws", "collet")
 _MACHINES = ("lathe", "mill", "bench")
 _LIMITED = {"turn-to-size": "diameter", "bore-to-size": "bore", "face-to-length": "length"}
 _STARTS = ("from", "hole")  # inputs that take over what an earlier step left
@@ -181,8 +182,13 @@ def _held(plan: Plan, phase: Phase, *, first: bool, last: bool) -> dict[str, Any
     if one.held_by in HELD_BY:
         table["held_by"] = one.held_by
     goes = any(step.set_up == phase[0] and step.kind == "withdraw" for step in plan.steps)
-    support = one.support if phase[1] == "up" or (phase[1] == "" and not goes) else "none"
-    table |= {"grips": _line(gripped(plan.part, one)), "grip": said(one.grip_length), "support": support}
+    table |= {"grips": _line(gripped(plan.part, one)), "grip": said(one.grip_length)}
+    if one.held_by in _IN_JAWS and one.grip_diameter:
+        table["across"] = said(one.grip_diameter)
+    if phase[1] != "" or not goes:  # else the centre comes and goes in this holding: neither would be true of all of it
+        table["support"] = one.support if phase[1] in ("up", "") else "none"
+    if one.machine == "lathe" and any(step.kind == "saw" for step in plan.steps):
+        table["rear"] = "0"
     if one.between:
         table["between"] = _line(one.between)
     if one.stick_out is not None:

@@ -25,7 +25,8 @@ def put_turning(plan: Making, bore_in: str, hold: Hold, out: float, reasons: Rea
         _sawing(plan, piece)
     face = tasks_ends.faced(bench, side.first, "face", to_length=False)
     raw = tuple(one.name for one in part.outside if isinstance(one, AsBought))
-    pull = f"The work stands out {bench.shown(out)} from the jaws: {'pull the bar out' if not piece else 'grip it so'}."
+    through = not piece and not _too_thick(bench)
+    pull = f"The work stands out {bench.shown(out)} from the jaws: {'pull the bar out' if through else 'grip it so'}."
     plan.put("a", replace(face, makes=raw, do=(pull,)))
     for one in side.order:
         visit = plan.home(one)
@@ -41,12 +42,18 @@ def put_turning(plan: Making, bore_in: str, hold: Hold, out: float, reasons: Rea
 
 
 def _sawing(plan: Making, per_part: bool) -> None:
-    bench, part, lathe = plan.bench, plan.bench.part, plan.bench.shop.lathe
-    assert lathe is not None
+    bench, part = plan.bench, plan.bench.part
     if per_part:
         plan.put("a", tasks_ends.sawn(bench, part.make, True, part.overall + 2.0))
-    elif lathe.spindle_bore is None or part.bar.corners > lathe.spindle_bore:
+    elif _too_thick(bench):
         plan.put("a", piece_sawn(bench, per_piece(bench)))
+
+
+def _too_thick(bench: Bench) -> bool:
+    """Whether the bar does not go into the spindle: then a piece of it is sawn off."""
+    lathe = bench.shop.lathe
+    assert lathe is not None
+    return lathe.spindle_bore is None or bench.part.bar.corners > lathe.spindle_bore
 
 
 def piece_sawn(bench: Bench, count: int) -> Task:

@@ -234,14 +234,18 @@ def _boring(
 
 def core(bench: Bench, one: InsideThread) -> float:
     """The tapping drill of an inside thread. [mm]"""
-    given = {"size": str(one.size), "material": bench.part.material}
-    return bench.number("tap-drill", given, "drill_diameter") or one.size.diameter - float(one.size.pitch)
+    found = bench.number("tap-drill", _tapped(bench, one), "drill_diameter")
+    return found or one.size.diameter - float(one.size.pitch)
+
+
+def _tapped(bench: Bench, one: InsideThread) -> dict[str, str]:
+    """What the tapping drill is asked for with: the same when the hole is drilled and when it is tapped."""
+    return {"size": str(one.size), "material": bench.part.material, "depth": bench.said(_depth(bench, one)),
+            "hole": "through" if one.through else "blind"}  # fmt: skip
 
 
 def _thread(bench: Bench, one: InsideThread, span: dict[str, object]) -> list[Task]:
-    text, depth = str(one.size), _depth(bench, one)
-    given = {"size": text, "material": bench.part.material, "depth": bench.said(depth),
-             "hole": "through" if one.through else "blind"}  # fmt: skip
+    text, depth, given = str(one.size), _depth(bench, one), _tapped(bench, one)
     size = core(bench, one)
     deep = depth if one.through else bench.number("tap-drill", given, "drill_depth") or depth + one.size.diameter
     if one.hole_depth is not None:
@@ -309,7 +313,7 @@ def _taps(bench: Bench, one: InsideThread) -> str:
     """The set by its usual names, or the taps that the shop lists for the thread."""
     at_hand = taps_at_hand(one.size, bench.shop)
     if at_hand == LEADS:
-        return "taper tap, then the second" if one.through else "taper, second, then bottoming tap"
+        return "the taper tap alone" if one.through else "taper, second, then bottoming tap"
     return one_after_another([name for name, _ in at_hand])
 
 

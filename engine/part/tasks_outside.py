@@ -309,6 +309,8 @@ def _knurl(bench: Bench, one: Knurl, reached: End) -> list[Task]:
     blank = bench.number("knurl-blank", given, "blank_diameter") or one.near.nominal
     span = _span(one, reached)
     passes = {"diameter": bench.said(blank), "width": bench.said(one.long), "material": bench.part.material}
+    ahead = far_end(bench.part, one, reached) - one.long
+    passes |= {"start": bench.said(ahead)} if ahead > 0 else {}
     passes |= {"form": one.form} if one.form else {}
     wheel = bench.number("knurl-blank", given, "wheel_pitch")
     passes |= {"pitch": bench.said(wheel)} if wheel else {}

@@ -57,15 +57,15 @@ def _climbing(s: Situation) -> Finding | None:
     return STANDS
 
 
-@rule("indexed-in-lathe", "indexed_in_lathe", "power")
+@rule("indexed-in-lathe", "machine", "indexed_in_lathe", "power")
 def _indexed_in_lathe(s: Situation) -> Finding | None:
     """Dividing by the lathe's own spindle, for want of a head or because it has a wheel for it."""
-    if s.indexed_in_lathe is False or s.power == "unplugged":
+    if s.machine == "mill" or s.indexed_in_lathe is False or s.power == "unplugged":
         return None
     return raised() if s.indexed_in_lathe and s.power == "on" else unless_told("power")
 
 
-@rule("pin-left-in", "indexed_in_lathe")
+@rule("pin-left-in", "machine", "indexed_in_lathe")
 def _pin_left_in(s: Situation) -> Finding | None:
     """The detent of a spindle wheel forgotten."""
-    return None if s.indexed_in_lathe is False else STANDS
+    return None if s.machine == "mill" or s.indexed_in_lathe is False else STANDS

@@ -9,7 +9,7 @@ import pytest
 from engine.jobs import recipe
 from engine.jobs.run import resolve
 from engine.jobs.svg import svg
-from engine.part.file import read_file
+from engine.part.file import read, read_file
 from engine.part.plan import plan
 from engine.part.plan_json import as_json
 from engine.part.plan_recipe import as_recipe
@@ -77,3 +77,46 @@ def test_the_text_says_holding_steps_gates_and_what_repeats():
     assert "set-ups 1, 2, 3 for each piece; then 4, 5, each for all of them" in text
     assert "why (R016): drilling before tapping: the tap needs its hole" in text
     assert "Next best: " in text
+
+
+NUT = """part_version = 1
+title = "Nut"
+unit = "mm"
+material = "mild steel"
+bar = "30"
+[[outside]]
+is = "diameter"
+size = "25"
+length = "10"
+[outside.scale]
+per_line = "0.025"
+size = "M8x1"
+[[outside]]
+is = "knurl"
+near = "30"
+length = "12"
+[[inside]]
+is = "thread"
+size = "M8x1"
+through = true
+"""
+
+
+def test_each_step_of_a_turned_nut_knows_its_machine_its_support_and_the_hole_that_was_drilled():
+    found = plan(read(NUT).part, METRIC)
+    worked = resolve(recipe.read(as_recipe([found]), Path("nut.toml")), METRIC).steps
+    steps = {step.step.id: step for step in worked}
+    drill, tap = steps["drill-inside-1"], steps["tap-inside-1"]
+    assert dict(drill.inputs)["diameter"] == "7.1" and tap.answer.figure("drill_diameter").value == 7.1
+    assert steps["countersink-inside-1-mouth"].done.moment.machine == "lathe"
+    assert dict(steps["rough-outside-1"].inputs)["support"] == "centre"
+    moves = steps["knurl-outside-2"].answer.tables[0].rows
+    assert [row[2] for row in moves] == [
+        18.0,
+        22.0,
+    ]  # from the front face, where the dial is zeroed: it runs from 10 to 22
+    assert "support" not in steps["finish-outside-1"].inputs  # the centre is away by then
+    raised = {step.step.id: {one.id for one in step.cautions} for step in worked}
+    assert not any("CHK-04" in raised[name] for name in ("centre-front", "support", "tap-inside-1"))  # 28.5 out of 30
+    assert "GRD-01" not in raised["lines-outside-1-scale"]  # the head stands on the mill
+    assert any("grip it so" in line for line in map(str, steps["face-front"].do))  # a piece was sawn off

@@ -198,6 +198,7 @@ CASES = [
     ("indexed-in-lathe", "raised", moment(shop=WHEEL, power="on")),
     ("indexed-in-lathe", "stands", moment(shop=WHEEL)),
     ("indexed-in-lathe", None, moment(shop=WHEEL, power="unplugged")),
+    ("indexed-in-lathe", None, moment(shop=WHEEL, machine="mill")),
     ("indexed-in-lathe", None, moment(shop=shop_with(lathe={"spindle_wheel": None}))),
     ("indexed-in-lathe", None, moment(shop=replace(METRIC, lathe=None))),
     ("pin-left-in", "stands", moment(shop=WHEEL)),
