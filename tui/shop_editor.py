@@ -29,7 +29,7 @@ class ShopEditor:
         self.refusal = ""
         self.refused: dict[Place, str] = {}  # what was typed and could not be kept, by its question
         self.broken: tuple[str, ...] = ()  # every mistake of a file that cannot be used; it is never written
-        self.undone: list[tuple[str, str]] = []  # the file before and after each change of this session
+        self.undone: list[tuple[str, str, Place]] = []  # the file before and after each change, and the question
         self.read()
 
     # Reading
@@ -221,7 +221,7 @@ class ShopEditor:
             return ""
         if not self.undone:
             return "Nothing was changed since the shop was opened."
-        before, after = self.undone.pop()
+        before, after, place = self.undone.pop()
         try:
             now = self._sound()
         except BadFile as refusal:
@@ -230,8 +230,13 @@ class ShopEditor:
         if now != after:
             self.undone.clear()
             return "Another program has changed the file since: nothing is taken back."
-        said = self._write(before)
-        return "Taken back." if said else ""
+        if not self._write(before):
+            return ""
+        back = next((q for q in self.questions if q.place == place), None)
+        if back is None:
+            return "Taken back."
+        self.open(place)
+        return f"Taken back: {back.label}."
 
     def _write(self, text: str, before: str = "") -> str:
         try:
@@ -240,7 +245,7 @@ class ShopEditor:
             self.refusal = f"This cannot be saved: {error.strerror}. The file is as it was."
             return ""
         if before:
-            self.undone.append((before, text))
+            self.undone.append((before, text, self.question.place))
         self.refusal = ""
         self.read()
         return "Saved."

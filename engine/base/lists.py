@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from engine.base.records import dataclass
@@ -136,10 +137,12 @@ def read_drills(given: object, ask: Ask, unit: str) -> tuple[Tool, ...]:
     >>> from engine.base.kinds import Ask
     >>> [t.name for t in read_drills("1-2 x 0.5, 3/8", Ask("Drills", "drills", "", "", True, high=50), "mm")]
     ['1', '1.5', '2', '3/8']
+    >>> [t.name for t in read_drills("1/16 5/64 #7 F", Ask("Drills", "drills", "", "", True, high=50), "inch")]
+    ['1/16', '5/64', '#7', 'F']
     """
     found: list[Tool] = []
     for entry in _entries(given, ask):
-        tools = _named_range(entry) or _sizes(entry, unit)
+        tools = _named_range(entry) or _sizes(entry, unit) or _apart(entry, unit)
         low, high = ask.low or 0.0, ask.high or 1000.0
         if not tools or not all(low < t.diameter <= high for t in tools):
             raise BadInput(ask.label.lower(), entry, f"sizes or ranges with commas between (such as {ask.example})")
@@ -147,6 +150,16 @@ def read_drills(given: object, ask: Ask, unit: str) -> tuple[Tool, ...]:
         if len(found) > _LONGEST:
             raise _too_long(ask, given)
     return tuple(found)
+
+
+def _apart(entry: object, unit: str) -> list[Tool]:
+    """Sizes with blanks alone between them, if each is one by itself; `1 1/4` is one size and may not stand among them."""
+    pieces = str(entry).split()
+    whole = any(a.isdecimal() and "/" in b for a, b in pairwise(pieces))
+    if whole or len(pieces) < 2 or len(pieces) > _LONGEST:
+        return []
+    each = [_named_range(piece) or _sizes(piece, unit) for piece in pieces]
+    return [tool for tools in each for tool in tools] if all(each) else []
 
 
 def _named_range(entry: object) -> list[Tool]:

@@ -246,3 +246,40 @@ async def test_every_question_can_be_drawn_at_every_size(size):
             screen.hand.open(question.place)
             rows = screen.body(*size)
             assert len(rows) == size[1] and any(question.label in "".join(t for t, _ in row) for row in rows)
+
+
+async def test_a_first_owners_bench_and_its_first_answer():
+    """An inch lathe without a mill, a 60:1 head with two plates, a short list of drills, from F12 on: what is pressed."""
+    plates, drills = "15 16 17 18 19 20; 21 23 27 29 31 33", "1/16 5/64 3/32 1/8 5/32 3/16 1/4 5/16 3/8 1/2 #7 #21 F"
+    keys = ["f12", "4", "y", "'52 84 140 235 370 600", "enter", "'8 tpi", "enter", "'2500", "enter", "n", "y",
+            "equals_sign", f"'{plates}", "enter", "'none", "enter", "'none", "enter", *["equals_sign"] * 7,
+            f"'{drills}", "enter", "escape", "escape"]  # fmt: skip
+    assert (
+        sum(len(key) - 1 if key[0] == "'" else 1 for key in keys) <= 150
+    )  # with a second for each, and 17 to read: 4 min
+    async with run() as pilot:
+        await press(pilot, *keys)
+        shop = load(shop_path())
+        assert shop.dividing_head.plates == ((15, 16, 17, 18, 19, 20), (21, 23, 27, 29, 31, 33)) and shop.mill is None
+        assert len(shop.drills) == 13 and round(shop.drills[-1].diameter / 25.4, 3) == 0.257
+        pilot.app.session.first_page_read = True
+        await press(pilot, "f4", "2", "5")
+        assert "2 turns + 8 holes of 20" in shown(pilot.app)
+
+
+async def test_enter_after_a_key_that_answered_passes_nothing_by():
+    async with run() as pilot:
+        await press(pilot, "f12", "4", "y", "enter")
+        assert pilot.app.screen.hand.question.label == "Lathe: spindle speeds"
+        assert "kept as you pressed it" in shown(pilot.app)
+        await press(pilot, "enter")
+        assert pilot.app.screen.hand.question.label != "Lathe: spindle speeds"
+
+
+async def test_what_is_taken_back_is_named_and_in_hand_again():
+    async with run() as pilot:
+        await press(pilot, "f12", "4", "y", "'52 84", "enter", "'8 tpi", "enter", "ctrl+z")
+        hand = pilot.app.screen.hand
+        assert "Taken back: Lathe: leadscrew" in shown(pilot.app) and hand.question.state == "sample"
+        await press(pilot, "ctrl+z")
+        assert hand.question.label == "Lathe: spindle speeds"

@@ -104,7 +104,7 @@ def _question_row(question: Question, width: int, wide: int, on: bool) -> Line:
     state = _state(question)
     mark = [] if state == "yours" else [(f" {state}", "warning" if state == "sample" else "hint")]
     used = wide + 3 + sum(len(t) for t, _ in mark)
-    value = "" if question.typed == NONE else _shortened(plain(question.typed), max(width - used - 1, 6))
+    value = "" if question.typed in (NONE, state) else _shortened(plain(question.typed), max(width - used - 1, 6))
     return [
         (f"{'>' if on else ' '} {label:<{wide}}", "on" if on else "label"),
         (f" {value}", "value" if state == "yours" else "hint"),

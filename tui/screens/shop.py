@@ -34,6 +34,7 @@ class ShopScreen(Page):
         self.editor: ShopEditor | None = None
         self.choice = 0
         self.asking = False  # whether one question is open, or the groups
+        self.kept = False  # whether the last key answered by itself: an Enter after it is no other answer
         self.find = LineEdit(find)
         self.at = 0  # the group or the found question in hand
 
@@ -129,6 +130,10 @@ class ShopScreen(Page):
 
     def _question_key(self, event: events.Key) -> bool:
         key, hand = event.key, self.hand
+        kept, self.kept = self.kept, False
+        if kept and key == "enter" and not hand.changed:
+            self.message = "That was kept as you pressed it. Enter once more passes this one by."
+            return True
         said = True  # whether the answer is complete, so that the next question comes up
         if key in _MOVES:
             self._after(hand.step(_MOVES[key])[0])
@@ -140,8 +145,10 @@ class ShopScreen(Page):
             self._after(hand.keep())
         elif hand.question.form == "have" and key in ("y", "n"):
             self._after(hand.say(key))
+            self.kept = True
         elif event.character == SAME and (not hand.line.text or hand.question.form == "have"):
             self._after(hand.say(SAME))
+            self.kept = True
         elif key == "space" and hand.question.ask.choices and hand.question.form == "answer":
             hand.cycle()
             said = False
@@ -162,7 +169,7 @@ class ShopScreen(Page):
 
     def _to_groups(self) -> None:
         group = self.hand.question.group
-        self.asking, self.find = False, LineEdit()
+        self.asking, self.kept, self.find = False, False, LineEdit()
         self.at = next(i for i, one in enumerate(self.hand.groups) if one.title == group)
 
     def on_paste(self, event: events.Paste) -> None:
