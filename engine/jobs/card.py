@@ -17,7 +17,7 @@ from engine.base.words import Text, say, shown
 from engine.jobs.measuring import read_reading, what_may_be_done
 from engine.jobs.places import place_words
 from engine.jobs.progress import Progress, Reading
-from engine.jobs.run import Limits, Worked, WorkedStep
+from engine.jobs.run import Limits, Worked, WorkedStep, stock_words
 from engine.jobs.ticks import Ticks, settings_of, ticks
 from engine.jobs.wording import filled
 from engine.safety import arrange
@@ -146,7 +146,7 @@ def card(worked: Worked, planned: Planned | None = None, progress: Progress | No
         recipe.title,
         recipe.part,
         recipe.about,
-        known.stock or (recipe.stock,),
+        known.stock or (stock_words(recipe),),
         worked.shop.name,
         stands,
         known.parts,

@@ -36,9 +36,12 @@ class Allowance:
 
 
 def closes(steps: Sequence[WorkedStep], number: int) -> bool:
-    """Whether the work is let go after a step, from 1: the next one holds it anew, or there is none."""
+    """Whether the work is let go after a step, from 1: the next one frees it or holds it anew, or there is none."""
     here = steps[number - 1]
-    return here.holding > 0 and (number == len(steps) or steps[number].holding != here.holding)
+    if here.holding == 0 or number == len(steps):
+        return here.holding > 0
+    following = steps[number]
+    return following.holding != here.holding or "part" in following.step.makes
 
 
 def gate_key(holding: int, words: str) -> str:

@@ -132,6 +132,7 @@ def _step_problems(document: Mapping[str, Any], file: str, lines: Mapping[Place,
     """What the operations and the other steps have to say about each step."""
     steps = document.get("steps")
     checker = _Checker(file, lines, document)
+    checker.stock(document.get("stock"))
     if steps == []:
         checker.say(("steps",), "a recipe has at least one step.")
     for index, step in enumerate(steps[:most] if isinstance(steps, list) else ()):
@@ -155,6 +156,11 @@ class _Checker:
     def say(self, place: Place, text: str) -> None:
         line = next((self.lines[place[:n]] for n in range(len(place), 0, -1) if place[:n] in self.lines), None)
         self.problems.append(Problem(self.file, line, f"{place_name(place)}: {text}"))
+
+    def stock(self, line: object) -> None:
+        for named in named_figures(line) if isinstance(line, str) else ():
+            if named.step == SIZES:
+                self.size(("stock",), named.figure)
 
     def step(self, place: Place, step: Mapping[str, Any]) -> None:
         operation = step.get("operation")
@@ -300,7 +306,9 @@ class _Checker:
         from engine.base.kinds import Ask
 
         if isinstance(value, Mapping):
-            if isinstance(value.get("from"), str):
+            if isinstance(value.get("size"), str):
+                self.size(place, value["size"])
+            elif isinstance(value.get("from"), str):
                 self.reference(place, value["from"])
             elif not has_figures:
                 self.say(place, "this step has no operation, so it has no figures.")

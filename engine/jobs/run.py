@@ -176,11 +176,23 @@ def resolve(
             holding += another or step.set_up not in (None, {})
             index = step.set_up if isinstance(step.set_up, int) else index
             set_up = _held(step, recipe, (held or {}).get(holding))
+        here = set_up if step.support is None else replace(set_up, support=step.support)
         gripped = Situation(work_diameter=_gripped(recipe, index))
-        known = joined(gripped, joined(situation_of(set_up), carried(one.done for one in worked if one.done)))
+        known = joined(gripped, joined(situation_of(here), carried(one.done for one in worked if one.done)))
         taken = (settled or {}).get(step.id, readings or {})
         bench = _Bench(
-            recipe, shop, told or {}, known, taken, set_up, holding, index, counted or {}, aims or {}, springs
+            recipe,
+            shop,
+            told or {},
+            known,
+            taken,
+            here,
+            holding_key(holding, set_up),
+            holding,
+            index,
+            counted or {},
+            aims or {},
+            springs,
         )
         one = _worked(number, step, bench, answers)
         worked.append(one)
@@ -199,6 +211,7 @@ class _Bench:
     known: Situation
     readings: Mapping[str, float]
     set_up: SetUp
+    key: str  # the holding that answers belong to
     holding: int
     index: int | None
     counted: Mapping[str, tuple[str, int]] = field(default_factory=dict)
@@ -214,11 +227,6 @@ class _Bench:
     def held(self) -> SetUpKeys | None:
         """What the recipe says of this holding, where it is one of its list."""
         return None if self.index is None else self.recipe.set_ups[self.index]
-
-    @property
-    def key(self) -> str:
-        """The holding that answers belong to."""
-        return holding_key(self.holding, self.set_up)
 
 
 def holding_key(holding: int, set_up: SetUp) -> str:
@@ -305,12 +313,27 @@ def _told_by_figure(counts: Counts, answers: Mapping[str, Answer], own: Answer |
     return counted_by_hand(counts.noun, rows) if isinstance(rows, int) and 1 <= rows <= MOST_COUNTED else None
 
 
+def stock_words(recipe: Recipe) -> Text:
+    """What a recipe is made from, with the sizes that it names put in."""
+    return filled(
+        recipe.stock, lambda named: _size_words(recipe, named.figure) if named.step == SIZES else _as_written(named)
+    )
+
+
+def _as_written(named: From) -> str:
+    return f"{{{f'{named.step}.' if named.step else ''}{named.figure}}}"
+
+
+def _size_words(recipe: Recipe, name: str) -> Text:
+    return shown(float(parse_length(recipe.sizes[name], recipe.unit) or 0))
+
+
 def _do(step: Step, recipe: Recipe, answers: Mapping[str, Answer], own: Answer | None) -> tuple[Text, ...]:
     """What to do, with the figures that it names put in."""
 
     def words(named: From) -> Text:
         if named.step == SIZES:
-            return shown(float(parse_length(recipe.sizes[named.figure], recipe.unit) or 0))
+            return _size_words(recipe, named.figure)
         if named.step and named.step not in answers:
             return "(not worked out)"  # said at that step; the rest of this one stands
         return text_of(_figure(named, answers, own))
@@ -401,16 +424,16 @@ def _countable(step: Step, answer: Answer) -> Table:
 def _limits(step: Step, own: Answer | None, answers: Mapping[str, Answer], bench: _Bench) -> Limits:
     measure = step.measure
     assert measure is not None
-    low, high = (_length(limit, name, own, answers, bench.unit) for name, limit in _named(measure))
+    low, high = (_length(limit, name, own, answers, bench) for name, limit in _named(measure))
     planned = None
     if measure.figure:
         figure = _figure(From(measure.from_step or "", measure.figure), answers, own)
-        low, high = _limits_of(figure, measure, own, answers, bench.unit)
+        low, high = _limits_of(figure, measure, own, answers, bench)
         planned = figure.value
     if low is not None and high is not None and low > high:
         raise _Unworked("its low limit lies above its high limit.", "Change the limits in the recipe.")
     if planned is None and measure.size in bench.recipe.sizes:
-        planned = _length(bench.recipe.sizes[measure.size], "size", own, answers, bench.unit)
+        planned = _length(bench.recipe.sizes[measure.size], "size", own, answers, bench)
     if planned is None and low is not None and high is not None:
         planned = (low + high) / 2
     aim = bench.aims.get(step.id, Aim(measure.aim))
@@ -448,14 +471,14 @@ def _taken(step: Step, bench: _Bench, given: Mapping[str, object]) -> dict[str, 
     return {"takes": min(round(found.share + found.doubt, 3), 1.0)} if found and found.share < 1 else {}
 
 
-def _named(measure: Measure) -> tuple[tuple[str, str | From | None], ...]:
+def _named(measure: Measure) -> tuple[tuple[str, str | From | Size | None], ...]:
     return ("low", measure.low), ("high", measure.high)
 
 
 def _limits_of(
-    figure: Figure, measure: Measure, own: Answer | None, answers: Mapping[str, Answer], unit: str
+    figure: Figure, measure: Measure, own: Answer | None, answers: Mapping[str, Answer], bench: _Bench
 ) -> tuple[float | None, float | None]:
-    within = _length(measure.within, "within", own, answers, unit)
+    within = _length(measure.within, "within", own, answers, bench)
     if within is not None and figure.value is not None and figure.dimension == "length":
         return figure.value - within, figure.value + within
     if (figure.low is None and figure.high is None) or figure.dimension != "length":
@@ -467,13 +490,16 @@ def _limits_of(
 
 
 def _length(
-    limit: str | From | None, name: str, own: Answer | None, answers: Mapping[str, Answer], unit: str
+    limit: str | From | Size | None, name: str, own: Answer | None, answers: Mapping[str, Answer], bench: _Bench
 ) -> float | None:
     if limit is None:
         return None
+    if isinstance(limit, Size):
+        reading = _reading(limit, bench)
+        return _length(bench.recipe.sizes[limit.name], name, own, answers, bench) if reading is None else reading
     if isinstance(limit, str):
         ask = Ask("Limit", "length", "", "2.5", True, low=0.0, high=1e5, dimension="length")
-        return float(ask.read(name, limit, unit))
+        return float(ask.read(name, limit, bench.unit))
     figure = _figure(limit, answers, own)
     if figure.value is None or figure.dimension != "length":
         raise _Unworked(f"figure {figure.name!r} is not a length.", "Take another figure in the recipe.")

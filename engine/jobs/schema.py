@@ -62,8 +62,10 @@ def _given(value: object) -> str | From | Size:
     return _scalar(value)
 
 
-def _limit(value: object) -> str | From:
-    return _reference(value, own_step=True) if isinstance(value, Mapping) else _scalar(value)
+def _limit(value: object) -> str | From | Size:
+    if isinstance(value, Mapping):
+        return _given(value) if "size" in value else _reference(value, own_step=True)
+    return _scalar(value)
 
 
 def _rows(value: object) -> int | From:
@@ -100,20 +102,20 @@ class Mate(_Strict):
 class Measure(_Strict):
     """Something to measure in a step, with the limits it is judged by.
 
-    Either `figure` names a figure of this step (or of the step `from`) that has limits, or is held `within` a
-    length either way; or `low` and `high` are given, each a length or a figure. `slide` is the handwheel that takes
-    off the rest, where it is not the kind's usual one; `none` where no handwheel does, as of what is filed. `size` names
-    the size of the recipe whose reading it gives: steps that take that size then take the reading. `aim` is where in
-    the limits the last cuts are to end, or `mate`: where it fits what `mate` names.
+    Either `figure` names a figure of this step (or of the step `from`) that has limits, or is held `within` a length
+    either way; or `low` and `high` are given, each a length, a size of the recipe or a figure. `slide` is the
+    handwheel that takes off the rest, where it is not the kind's usual one; `none` where no handwheel does, as of what
+    is filed. `size` names the size of the recipe whose reading it gives: steps that take that size then take the
+    reading. `aim` is where in the limits the last cuts are to end, or `mate`: where it fits what `mate` names.
     """
 
     what: Line
     kind: Kind = "diameter"
     figure: Name | None = None
     from_step: Name | None = Field(default=None, alias="from")
-    within: Annotated[str | From, PlainValidator(_limit)] | None = None
-    low: Annotated[str | From, PlainValidator(_limit)] | None = None
-    high: Annotated[str | From, PlainValidator(_limit)] | None = None
+    within: Annotated[str | From | Size, PlainValidator(_limit)] | None = None
+    low: Annotated[str | From | Size, PlainValidator(_limit)] | None = None
+    high: Annotated[str | From | Size, PlainValidator(_limit)] | None = None
     slide: Literal[SlideName, "none"] | None = None
     size: Name | None = None
     aim: Literal["largest", "middle", "smallest", "mate"] = "middle"
@@ -164,7 +166,8 @@ class Step(_Strict):
     A line of `do` may name a figure of this step, `{rpm}`, or of an earlier one, `{blank.blank_diameter}`. `large`
     names the figure of this step that is shown in large characters, or is `limits`: those of its measure. `set_up` says
     how the work is held from this step on: the place of a holding in the recipe's list, from 0, or a table of what
-    engine.set_up asks for; without it, as before. `planning`: nothing is cut in this step, so nothing stops it.
+    engine.set_up asks for; without it, as before. `support` is what supports the work in this step alone, as a centre that
+    is up for the knurl and goes before the drill. `planning`: nothing is cut in this step, so nothing stops it.
     """
 
     id: Name
@@ -177,6 +180,7 @@ class Step(_Strict):
     hazards: tuple[Line, ...] = Field(default=(), max_length=10)
     planning: bool = Field(default=False, strict=True)
     set_up: Annotated[int, Field(ge=0, le=100)] | dict[str, Scalar] | None = None
+    support: Literal[SUPPORTS] | None = None  # type: ignore[valid-type]
     each: Literal["part", "bar", "lot"] = "part"
     piece: Annotated[int, Field(ge=0, le=1000)] = 0
     counts: Counts | None = None
@@ -190,7 +194,7 @@ class Recipe(_Strict):
 
     `batch` says how `make` pieces are made of the steps of one: in `rounds`, each piece through all of them, or `steps`, each
     step for every piece. Without it the steps are those of all pieces already. `part_file` is the text of the part file that
-    it was planned from: the steps are drawn from it.
+    it was planned from: the steps are drawn from it. `stock` may name sizes as a line of `do` does.
     """
 
     schema_version: Literal[3]

@@ -9,6 +9,7 @@ from engine.base.records import dataclass
 from engine.drilling.holes import point_length
 from engine.drilling.reach import drill_for, drills_at_hand
 from engine.drilling.tap_depth import LEADS, taps_at_hand
+from engine.part.meets import mm_of
 from engine.part.part import Part
 from engine.part.plan import Plan
 from engine.part.routes_holding import jaws
@@ -231,7 +232,7 @@ def _dividing(bench: Bench, step: Step, given: dict[str, str]) -> Iterator[Need]
 
 
 def _boring(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
-    deep = step.stop - step.start
+    deep = mm_of(given["depth"]) if "depth" in given else step.stop - step.start
     fits = [t for t in shop.boring_tools if t.least_bore <= step.diameter and t.reach >= deep]
     best = max(fits, key=lambda t: t.diameter, default=None)
     what = f"boring tool {bench.shown(best.diameter)}" if best else f"boring tool to reach {bench.shown(deep)}"

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from engine.base.files import Unreadable, read_written, stem_of, write_safely
+from engine.base.files import Unreadable, read_written, stem_of, write_bytes_safely, write_safely
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.part.draft import Draft, Row, Worked, opened
@@ -85,9 +85,9 @@ def keep(path: Path, draft: Draft, found: Worked) -> None:
     """Write what is typed; BadInput if the disk refuses."""
     typing = path.with_suffix(_TYPING)
     try:
-        if found.unread:
+        if found.unread or typing.exists():  # an older draft, left behind by a kill, would hide the part file
             write_safely(typing, _as_json(draft))
-        else:
+        if not found.unread:
             write_safely(path, found.text)
             typing.unlink(missing_ok=True)
     except OSError as error:
@@ -104,12 +104,19 @@ def fresh_path(title: str) -> Path:
 
 
 def renamed(path: Path, title: str) -> Path:
-    """Give a new part's files the name of its title; BadInput if the disk refuses."""
+    """Give a new part's files the name of its title; BadInput if the disk refuses.
+
+    Both stand whole on the disk under the new name, the draft first, before either goes under the old and the draft
+    last: a kill at any moment leaves one part too many, never one too few nor older lines.
+    """
     to = fresh_path(title)
+    pairs = ((path.with_suffix(_TYPING), to.with_suffix(_TYPING)), (path, to))
     try:
-        for old, new in ((path, to), (path.with_suffix(_TYPING), to.with_suffix(_TYPING))):
-            if old.exists():
-                old.rename(new)
+        written = [(old, new) for old, new in pairs if old.exists()]
+        for old, new in written:
+            write_bytes_safely(new, old.read_bytes())
+        for old, _ in written[::-1]:
+            old.unlink()
     except OSError as error:
         raise BadInput("part", path, "", f"part: {path} cannot be renamed: {error.strerror}.") from None
     return to

@@ -6,7 +6,7 @@ equals within 5 % fewer set-ups, then fewer tool changes.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 from math import inf
 
@@ -68,6 +68,24 @@ class Plan:
     def best(self) -> str:
         """`best`, or how far from it the plan may be."""
         return "best" if self.gap < 0.5 else f"at most {short(self.gap, 0)} minutes from best"
+
+    @cached_property
+    def let_go(self) -> Mapping[str, int]:
+        """The steps after which the work is let go, by their ids, each with its set-up: the last one before it is parted off
+        or gripped anew."""
+        found: dict[tuple[int, int], str] = {}
+        freed: set[tuple[int, int]] = set()
+        for step in self.steps:
+            here = step.round, step.set_up
+            if "part" in step.makes and here in found:
+                freed.add(here)
+            if here not in freed:
+                found[here] = step.id
+        return {name: set_up for (_, set_up), name in found.items()}
+
+    def gates_after(self, step: Step) -> tuple[str, ...]:
+        """What has to be found out after a step, before the work is let go."""
+        return self.set_ups[self.let_go[step.id]].gate_words if step.id in self.let_go else ()
 
     @cached_property
     def rounds(self) -> int:
@@ -339,8 +357,8 @@ def _steps(bench: Bench, best: _Ordered) -> Iterator[Step]:
                         )
                         if nothing_left(step):
                             continue
-                        now = held if _centre_up(best.orders[visit], task) else replace(held, support="none")
-                        step = _pushed_back(bench, _held_so(bench, step, now), held, pieces[round_])
+                        step = _held_so(bench, step, held, supported=is_up(best.orders[visit], task))
+                        step = _pushed_back(bench, step, held, pieces[round_])
                         step = replace(step, now=pieces[round_].left())
                         step = _for_the_rest(bench, step)
                         names[step.id] = names.get(step.id, 0) + 1
@@ -406,7 +424,16 @@ def _step(task: Task, visit: int, round_: int, whys: dict[int, tuple[Why, ...]])
     )
 
 
-def _held_so(bench: Bench, step: Step, visit: Visit) -> Step:
+def is_up(order: Sequence[Task] | Sequence[Step], task: Task | Step) -> bool:
+    """Whether what supports the work of a visit is there for one of its jobs: not before it is brought up nor after it went."""
+    kinds = [one.kind for one in order]
+    if "support" not in kinds:
+        return True
+    gone = kinds.index("withdraw") if "withdraw" in kinds else len(kinds)
+    return kinds.index("support") <= next(i for i, one in enumerate(order) if one is task) < gone
+
+
+def _held_so(bench: Bench, step: Step, visit: Visit, *, supported: bool) -> Step:
     """What an operation can be told of how the work is held, and the table whose rows are counted."""
     if step.operation not in _TOLD:
         return step
@@ -416,18 +443,9 @@ def _held_so(bench: Bench, step: Step, visit: Visit) -> Step:
         out = _springs(bench, step, visit)
         if out <= _LIMBER * step.diameter:  # beyond, no cut is light enough: it is held up, or turned in short lengths
             told.setdefault("stick_out", bench.said(out))
-    if "support" in known and visit.support != "none":
+    if "support" in known and visit.support != "none" and supported:
         told.setdefault("support", "centres" if visit.hold.held_by == "between centres" else "centre")
     return replace(step, inputs=tuple(told.items()), count=step.count or "cuts")
-
-
-def _centre_up(tasks: Sequence[Task], task: Task) -> bool:
-    """Whether what supports the work is there at this task: from when it is brought up until it is taken away."""
-    kinds = [one.kind for one in tasks]
-    if "support" not in kinds:
-        return True
-    place = next(i for i, one in enumerate(tasks) if one is task)
-    return kinds.index("support") <= place < (kinds.index("withdraw") if "withdraw" in kinds else len(kinds))
 
 
 def _pushed_back(bench: Bench, step: Step, visit: Visit, piece: Piece) -> Step:

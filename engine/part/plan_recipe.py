@@ -17,7 +17,7 @@ from engine.base.rounding import short
 from engine.jobs.counting import DRY, DRY_WORDS, keys_of, steps_of
 from engine.jobs.schema import MOST_STEPS, SCHEMA_VERSION
 from engine.part.part import Diameter, Hole
-from engine.part.plan import Plan
+from engine.part.plan import Plan, is_up
 from engine.part.routes_making import SLENDER
 from engine.part.steps import Step
 from engine.part.together import in_order, needs_together
@@ -222,8 +222,7 @@ class _Writer:
 
     def written(self, step: Step, *, opens: bool) -> dict[str, Any]:
         """A step as the recipe has it; `opens`: the first one of its set-up."""
-        last = next(s for s in reversed(self.plan.steps) if (s.round, s.set_up) == (step.round, step.set_up))
-        return self.step(step, list(self.set_up_lines(step)) if opens else [], last.id == step.id)
+        return self.step(step, list(self.set_up_lines(step)) if opens else [])
 
     def set_up_lines(self, step: Step) -> Iterator[str]:
         from engine.part.plan_text import held
@@ -234,11 +233,9 @@ class _Writer:
             yield f"Piece {step.round} of {self.plan.rounds}."
         yield f"Set-up: {held(self.plan, self.plan.set_ups[step.set_up])}."
 
-    def step(self, step: Step, lines: list[str], closes: bool) -> dict[str, Any]:
+    def step(self, step: Step, lines: list[str]) -> dict[str, Any]:
         words = [*lines, *step.do, *(f"Measure {line}." for line in step.measure)]
-        if closes:
-            gates = self.plan.set_ups[step.set_up].gate_words
-            words += [f"Do not let go before {gate}." for gate in gates]
+        words += [f"Do not let go before {gate}." for gate in self.plan.gates_after(step)]
         table: dict[str, Any] = {
             "id": step_id(step, self.number),
             "title": _line(step.title),
@@ -246,6 +243,8 @@ class _Writer:
             "set_up": self.places[_phase(self.plan, step)],
             "each": step.each,
         }
+        if support := self.supported(step, self.plan.set_ups[step.set_up].support):
+            table["support"] = support
         if self.several or self.plan.rounds > 1:
             table["piece"] = self.pieces + step.round
         if step.operation:
@@ -260,6 +259,13 @@ class _Writer:
         if measure := self.measure(step):
             table["measure"] = measure | self.mate(step)
         return table
+
+    def supported(self, step: Step, support: str) -> str:
+        """What supports the work in a step of a holding that it comes to and goes from; "" where the holding says it."""
+        if _phase(self.plan, step)[1] or support == "none":
+            return ""
+        here = [one for one in self.plan.steps if (one.round, one.set_up) == (step.round, step.set_up)]
+        return support if any(one.kind == "withdraw" for one in here) and is_up(here, step) else ""
 
     def counting(self, step: Step) -> dict[str, Any]:
         """What is counted: the rows of the operation's table, every peck where it pecks, the turns of a tap, holes."""

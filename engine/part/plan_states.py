@@ -6,7 +6,7 @@ from typing import Literal
 
 from engine.part.meets import mm_of
 from engine.part.part import End, Part, WorkState
-from engine.part.plan import Plan
+from engine.part.plan import Plan, is_up
 from engine.part.rules import vocabulary
 from engine.part.steps import OWN, SetUp, Step
 
@@ -128,12 +128,7 @@ def _bar(plan: Plan, made: frozenset[str], step: Step) -> tuple[float, float]:
 
 def _supported(plan: Plan, step: Step) -> bool:
     """Whether the support is up at this step: between bringing it up and taking it away."""
-    steps = [one for one in plan.steps if one.set_up == step.set_up and one.round == step.round]
-    place = next(i for i, one in enumerate(steps) if one.id == step.id)
-    kinds = [one.kind for one in steps]
-    if "support" not in kinds:
-        return True
-    return kinds.index("support") <= place < (kinds.index("withdraw") if "withdraw" in kinds else len(kinds))
+    return is_up([one for one in plan.steps if (one.set_up, one.round) == (step.set_up, step.round)], step)
 
 
 def _side(step: Step, set_up: SetUp) -> Side:

@@ -20,6 +20,7 @@ def as_text(plans: Sequence[Plan], *, why: bool = False) -> list[str]:
     heads = [row for plan in plans for row in _head(plan)]
     if len(plans) > 1:
         heads.append(f"Together about {short(sum(plan.minutes for plan in plans), 0)} minutes")
+    heads += _missing(plans)
     foot = [row for plan in plans for row in _foot(plan)]
     return [*heads, "", *_laid_out(plans), *_strips(plans, why), *_repeats(plans), "", *foot]
 
@@ -29,6 +30,14 @@ def _head(plan: Plan) -> Iterator[str]:
     yield f"{part.title}, {part.make} off" if part.make > 1 else part.title
     band = f"{short(plan.band[0], 0)} to {short(plan.band[1], 0)}"
     yield f"{plan.route.words}; about {short(plan.minutes, 0)} minutes ({band}), {plan.best}"
+
+
+def _missing(plans: Sequence[Plan]) -> list[str]:
+    """What is not owned, with what could stand in: said before anything is laid out."""
+    words = [
+        f"{one.what} ({one.instead})" if one.instead else one.what for one in needs_together(plans) if not one.owned
+    ]
+    return [f"NOT OWNED: {'; '.join(words)}"] if words else []
 
 
 def _laid_out(plans: Sequence[Plan]) -> Iterator[str]:
@@ -50,8 +59,8 @@ def _strips(plans: Sequence[Plan], why: bool) -> Iterator[str]:
         for _, step in steps:
             number += 1
             yield from _step(number, step, why)
-        for words in plan.set_ups[set_up].gate_words:
-            yield f"     DO NOT LET GO before {words}."
+            for words in plan.gates_after(step):
+                yield f"     DO NOT LET GO before {words}."
 
 
 def _repeats(plans: Sequence[Plan]) -> Iterator[str]:

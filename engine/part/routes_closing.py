@@ -10,6 +10,8 @@ from engine.part.routes_holding import Hold
 from engine.part.routes_making import Making, hole_key
 from engine.part.tasks import Bench, Task
 
+_HOLDERS = ("collet", "stub", "bush", "arbor")  # what is wiped with the work; else the jaws are
+
 
 def move_to(plan: Making, kinds: tuple[str, ...], to: str) -> None:
     """Do all tasks of these kinds in this visit."""
@@ -23,10 +25,13 @@ def put_closing(plan: Making, second: Hold) -> None:
     if second.held_by == "hand":
         bench_work(plan)
         return
-    plan.put("b", tasks_ends.seat(gripped, side.second))
+    holder = next((word for word in _HOLDERS if word in second.held_by), "jaws")
+    plan.put("b", tasks_ends.seat(f"{gripped} and off the face beside it", side.second, holder))
     limit = _limit_between(plan)
     if second.held_by not in ("threaded stub", "threaded bush", "arbor"):
-        plan.put("b", tasks_ends.set_true(bench, gripped, limit, side.second))
+        held = bench.features.get(second.grips)
+        flat = isinstance(held, AsBought) and held.section != "round"
+        plan.put("b", tasks_ends.set_true(bench, gripped, limit, side.second, flat=flat))
     if second.stub:
         plan.put("b", _stub_task(bench, second))
     bench_work(plan)

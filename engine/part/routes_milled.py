@@ -40,18 +40,27 @@ def milled(bench: Bench, side: Side, reasons: Reasons) -> Iterator[Draft]:
     raw = tuple(one.name for one in part.outside)
     plan.put("m", _upright(replace(tasks_ends.faced(bench, side.first, "face", to_length=False), makes=raw)))
     second = tasks_ends.faced(bench, side.second, "face2", to_length=True)
-    plan.put("n", tasks_ends.seat("the milled end", side.second), _upright(second))
+    plan.put("n", tasks_ends.seat("the milled end", side.second, "vice"), _upright(second))
     for one in part.inside:
         _holes(plan, one)
     one_drill(plan)
     if place_off_axis(plan, BENCH_HOLD, "apart", reasons) is None:
         return
+    plan.tasks[:] = [_stepped(side, task) if task.kind == "flats" else (visit, task) for visit, task in plan.tasks]
     bench_work(plan)
     visits = _visits(plan)
     if visits:
         yield Draft(plan, visits)
     else:
         nothing_to_hold(plan, reasons)
+
+
+def _stepped(side: Side, task: Task) -> tuple[str, Task]:
+    """Sides milled down to a shoulder while the piece stands upright anyway: with the end that they run out at."""
+    order = [one.name for one in side.order]
+    held = order.index(max(side.order, key=lambda one: one.long).name)
+    words = "Still upright in the vice: both sides down to the shoulder, to one depth, without gripping it anew."
+    return ("m" if order.index(task.root) < held else "n"), replace(task, do=(words, *task.do))
 
 
 def _upright(task: Task) -> Task:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from engine.base.records import replace
 from engine.base.rounding import short
 from engine.part import tasks_ends, tasks_inside, tasks_outside
-from engine.part.part import AsBought, End, InsideGroove, Knurl, Outside
+from engine.part.part import AsBought, Chamfer, End, InsideGroove, Knurl, Outside
 from engine.part.routes_holding import Hold, jaws
 from engine.part.routes_making import LONG, Making, Reasons, hole_key, is_slim
 from engine.part.routes_visits import held_to
@@ -99,7 +99,10 @@ def _edges(plan: Making, one: Outside, visit: str) -> None:
         if where == "o":
             where = visit
         reached = side.first if where in ("a", "o") else side.second
-        plan.put(where, tasks_outside.edge(bench, one, broken, kind, reached))
+        task = tasks_outside.edge(bench, one, broken, kind, reached)
+        if kind == "chamfer_back" and isinstance(broken, Chamfer):
+            task = replace(task, do=(tasks_ends.cut_longer(bench, broken),))
+        plan.put(where, task)
         if kind == "chamfer_back":
             plan.put("a", tasks_ends.plunged(bench, side.second))
 

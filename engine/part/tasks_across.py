@@ -3,7 +3,19 @@
 from __future__ import annotations
 
 from engine.base.rounding import short
-from engine.part.part import Across, CrossHole, EndFace, Figures, Flats, HoleCircle, Keyway, Outside, Scale, Slot
+from engine.part.part import (
+    Across,
+    AsBought,
+    CrossHole,
+    EndFace,
+    Figures,
+    Flats,
+    HoleCircle,
+    Keyway,
+    Outside,
+    Scale,
+    Slot,
+)
 from engine.part.tasks import Bench, Task, limits_of, operation_of
 
 
@@ -57,9 +69,17 @@ def _depth(bench: Bench, one: Across) -> float:
         return one.depth.nominal
     if isinstance(one, HoleCircle):
         return max(one.stop - one.start, 0.5)
-    outside = bench.part.outside_at(one.z) if isinstance(one, CrossHole) else None
+    if not isinstance(one, CrossHole):
+        return bench.part.largest / 2
+    outside = bench.part.outside_at(one.z)
     across = outside.largest if outside else bench.part.largest
-    return across if isinstance(one, CrossHole) and one.walls == "both" else across / 2
+    return across if one.walls == "both" else (across - _bore_under(bench, one.z)) / 2
+
+
+def _bore_under(bench: Bench, z: float) -> float:
+    """The hole on the axis at a place from the front; 0: one wall then ends at the axis. [mm]"""
+    under = [one.smallest for one in bench.part.inside if one.start <= z <= one.stop]
+    return min(under, default=bench.part.bar.bore or 0.0)
 
 
 def _title(bench: Bench, one: Across, size: float) -> str:
@@ -208,14 +228,15 @@ def figures(bench: Bench, one: Figures, count: int, face: bool) -> Task:
 
 
 def flats(bench: Bench, one: Outside, milled: Flats) -> Task:
-    """Milling flats."""
+    """Milling flats: what the cutter touches first is the round, or the side of a bar that has sides."""
+    touched = bench.part.bar.size if isinstance(one, AsBought) else one.largest
     operation, inputs = operation_of(
         (
             "flats",
             {
                 "sides": str(milled.sides),
                 "across_flats": bench.said(milled.across_flats.middle),
-                "diameter": bench.said(one.largest),
+                "diameter": bench.said(touched),
             },
         )
     )

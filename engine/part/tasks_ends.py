@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.part.part import End, Part, Size
+from engine.part.part import Chamfer, End, Part, Size
 from engine.part.tasks import Bench, Task, aimed, limits_of, operation_of
 
 _FACE_OFF = 1.0  # mm left for facing a sawn end: published 0.8 to 1.6
@@ -142,33 +142,44 @@ def parted(bench: Bench, end: End) -> Task:
     )  # fmt: skip
 
 
+def cut_longer(bench: Bench, edge: Chamfer) -> str:
+    """How long a back edge is cut before parting: the face behind it is not yet where it will be."""
+    long = bench.shown(edge.long + _FACE_PARTED)
+    return f"Cut it {long} long: {bench.shown(_FACE_PARTED)} of it goes when the face is brought to length."
+
+
 def by_hand(kind: str, title: str, words: tuple[str, ...], element: str, **more: object) -> Task:
     """A task of the bench, in plain words."""
     return Task(kind=kind, title=title, do=words, element=element, **more)  # type: ignore[arg-type]
 
 
-def seat(what: str, end: End) -> Task:
-    """A clean seat before the piece is gripped again; `what` is gripped."""
+def seat(what: str, end: End, holder: str = "jaws") -> Task:
+    """A clean seat before the piece is gripped again by `what`, with `holder`."""
     return by_hand(
         "seat",
         "Clean the seat",
-        (f"Burrs off {what} and off its face; wipe jaws and work: a burr under it tilts the work.",),
+        (f"Burrs off {what}; wipe {holder} and work: a burr between them tilts the work.",),
         "seat",
         end=end,
         hazards=("deburring",),
     )
 
 
-def set_true(bench: Bench, what: str, limit: float | None, end: End) -> Task:
-    """Reading the clock after a new grip; `what` is gripped."""
+def set_true(bench: Bench, what: str, limit: float | None, end: End, *, flat: bool = False) -> Task:
+    """Reading the clock after a new grip; `what` is gripped, `flat`: its sides are, and a clock cannot run round them."""
     asked = f"; {bench.shown(limit)} at most" if limit is not None else ""
+    how = (
+        "the highest reading over each flat; write down by how much they differ"
+        if flat
+        else "write the whole reading down"
+    )
     operation, inputs = None, ()
     return Task(
         kind="set_true",
         title="Set true and read the clock",
         operation=operation,
         inputs=inputs,
-        do=(f"Clock on {what}, spindle turned by hand: write the whole reading down{asked}.",),
+        do=(f"Clock on {what}, spindle turned by hand: {how}{asked}.",),
         measure=(f"run-out{asked}",),
         hazards=("measuring",),
         element="set_true",

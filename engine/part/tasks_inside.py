@@ -35,10 +35,16 @@ _LEFT_TO_BORE = 1.0  # mm on the diameter
 _LEFT_TO_REAM = 0.2  # mm on the diameter: published 0.13 to 0.25
 _AS_DRILLED = 0.1  # mm: what a drill holds by itself; closer sizes are reamed or bored
 _BEYOND = 1.0  # mm that a through hole is drilled past the part's end
+_PAST = 0.5  # mm that it is bored past it: parted off 0.3 long, the end would keep a rim that stops reamer and arbor
 
 
 def _depth(bench: Bench, one: Inside) -> float:
     return bench.part.overall if one.depth is None else one.depth.nominal
+
+
+def _bored_depth(bench: Bench, one: Inside) -> float:
+    """How deep a boring tool goes for it. [mm]"""
+    return _depth(bench, one) + (_PAST if one.through else 0.0)
 
 
 def _span(bench: Bench, one: Inside, reached: End, hole: str) -> dict[str, object]:
@@ -123,7 +129,7 @@ def _hole(bench: Bench, one: Hole, span: dict[str, object]) -> list[Task]:
         return []
     if way == "drill":
         return [drilled(bench, size, depth, span, makes=(one.name,), flat=one.flat)]
-    return _reamed(bench, one, depth, span) if way == "ream" else _bored(bench, one, depth, span)
+    return _reamed(bench, one, span) if way == "ream" else _bored(bench, one, span)
 
 
 def _way(bench: Bench, one: Hole) -> str:
@@ -136,7 +142,7 @@ def _way(bench: Bench, one: Hole) -> str:
         return "drill"
     if not close or not (one.size.fit.startswith("H") or _as_reamed(bench, one.size)):
         return "bore"
-    reaches = boring_reaches(bench, size - _LEFT_TO_BORE, _depth(bench, one))
+    reaches = boring_reaches(bench, size - _LEFT_TO_BORE, _bored_depth(bench, one))
     return "ream" if _reamer(bench, size) or not reaches else "bore"
 
 
@@ -153,7 +159,7 @@ def unreached(bench: Bench) -> tuple[str, str] | None:
     for one in bench.part.inside:
         if not isinstance(one, Hole) or _way(bench, one) != "bore":
             continue
-        depth = _depth(bench, one)
+        depth = _bored_depth(bench, one)
         start = bench.part.bar.bore or min(one.size.nominal - _LEFT_TO_BORE, max(_DRILL_UP_TO, _largest_drill(bench)))
         if not boring_reaches(bench, start, depth):
             goes = f"no boring tool of the shop goes {bench.shown(depth)} deep into a hole of {bench.shown(start)}"
@@ -162,14 +168,14 @@ def unreached(bench: Bench) -> tuple[str, str] | None:
     return None
 
 
-def _reamed(bench: Bench, one: Hole, depth: float, span: dict[str, object]) -> list[Task]:
-    size = one.size.nominal
+def _reamed(bench: Bench, one: Hole, span: dict[str, object]) -> list[Task]:
+    size, depth, bored = one.size.nominal, _depth(bench, one), _bored_depth(bench, one)
     given = {"diameter": bench.said(size), "material": bench.part.material}
     pre = bench.number("ream", given, "pre_drill") or size - _LEFT_TO_REAM
-    guided = is_fine(one.size) and size >= 8 and boring_reaches(bench, size - _LEFT_TO_BORE, depth)
+    guided = is_fine(one.size) and size >= 8 and boring_reaches(bench, size - _LEFT_TO_BORE, bored)
     tasks = [drilled(bench, size - 0.5 if guided else pre, depth, span)]
     if guided:
-        tasks.append(_boring(bench, size - 0.5, size - _LEFT_TO_REAM, depth, "bore", span))
+        tasks.append(_boring(bench, size - 0.5, size - _LEFT_TO_REAM, bored, "bore", span))
     tolerance = (("tolerance", one.size.fit),) if one.size.fit else ()
     tasks.append(
         Task(
@@ -189,15 +195,15 @@ def _reamed(bench: Bench, one: Hole, depth: float, span: dict[str, object]) -> l
     return tasks
 
 
-def _bored(bench: Bench, one: Hole, depth: float, span: dict[str, object]) -> list[Task]:
-    size = one.size.nominal
+def _bored(bench: Bench, one: Hole, span: dict[str, object]) -> list[Task]:
+    size, bored = one.size.nominal, _bored_depth(bench, one)
     drill = min(size - _LEFT_TO_BORE, max(_DRILL_UP_TO, _largest_drill(bench)))
-    tasks = [] if bench.part.bar.bore else [drilled(bench, drill, depth, span)]
+    tasks = [] if bench.part.bar.bore else [drilled(bench, drill, _depth(bench, one), span)]
     start = bench.part.bar.bore or drill
     if size - start > 3.0:
-        tasks.append(_boring(bench, start, size - 0.5, depth, "bore", span))
+        tasks.append(_boring(bench, start, size - 0.5, bored, "bore", span))
         start = size - 0.5
-    finish = _boring(bench, start, one.size.middle, depth, "bore_finish", span, (one.name,), one.size)
+    finish = _boring(bench, start, one.size.middle, bored, "bore_finish", span, (one.name,), one.size)
     return [*tasks, finish]
 
 

@@ -67,10 +67,8 @@ def strip_lines(screen: PlanShown, width: int, height: int) -> list[Line]:
         on = index == screen.at
         here = len(out) if on else here
         out.append(_step_line(index + 1, step, on, width))
-        last = index + 1 == len(screen.rows) or (screen.rows[index + 1][0], screen.rows[index + 1][1].set_up) != seen
-        if last:
-            for words in plan.set_ups[step.set_up].gate_words:
-                out += wrapped(plain(f"DO NOT LET GO before {words}."), width, "warning", first="     ", rest="     ")
+        for words in plan.gates_after(step):
+            out += wrapped(plain(f"DO NOT LET GO before {words}."), width, "warning", first="     ", rest="     ")
     rounds = max(plan.rounds for plan in screen.plans)
     if rounds > 1:
         out += wrapped(f"The same for the other {rounds - 1}; the job steps through every piece.", width, "hint")

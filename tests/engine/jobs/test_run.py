@@ -10,7 +10,7 @@ from engine.base.files import BadFile
 from engine.base.refusals import BadInput
 from engine.base.words import write
 from engine.jobs.recipe import read
-from engine.jobs.run import resolve
+from engine.jobs.run import resolve, stock_words
 from engine.shop.file import sample
 from tests.engine.jobs.plans import HEAD, worked
 
@@ -94,10 +94,12 @@ MEASURE = '[steps.measure]\nwhat = "Size"\n'
         ('low = "1/2in"\nhigh = 12.75\n', 12.7, 12.75),  # 1 in = 25.4 mm exactly
         ('figure = "blank_diameter"\nwithin = "0.02"\n', -0.02, 0.02),
         ('high = { figure = "finished_diameter" }\n', None, None),
+        ('low = { size = "least" }\nhigh = { size = "most" }\n', 12.7, 12.75),
     ],
 )
 def test_limits_come_from_the_recipe_or_from_a_figure(measure, low, high):
-    step = worked(HEAD + BLANK + MEASURE + measure).steps[0]
+    sizes = '[sizes]\nleast = "1/2in"\nmost = 12.75\n' if "size" in measure else ""
+    step = worked(HEAD + sizes + BLANK + MEASURE + measure).steps[0]
     assert step.problem == ""
     figure = step.answer.figure
     if "within" in measure:
@@ -232,3 +234,10 @@ def test_turns_are_counted_to_the_number_that_a_figure_says():
 def test_a_figure_of_no_earlier_step_counts_nothing():
     with pytest.raises(BadInput, match="no earlier step"):
         worked(BY_FIGURE.replace('from = "choose"', 'from = "chose"'))
+
+
+def test_the_stock_takes_the_sizes_it_names_and_nothing_else():
+    text = (
+        HEAD.replace('stock = "', 'stock = "{sizes.wide} wide, {rpm} as written: ', 1) + "[sizes]\nwide = 20\n" + BLANK
+    )
+    assert write(stock_words(worked(text).recipe)).startswith("20.000 mm wide, {rpm} as written: ")

@@ -355,12 +355,17 @@ def test_a_size_whose_limits_lie_above_the_bar_is_refused():
 
 
 def test_a_piece_that_needs_no_turning_is_made_in_the_vice():
-    """As the orders by hand have it: a T-slot nut of square bar is sawn, squared, drilled, tapped and stepped there."""
+    """A T-slot nut of square bar is sawn, squared, stepped, drilled and tapped there. By hand the step came after the tap;
+    here it comes at the grip and with the end mill that squared the end: one grip fewer, and the tap's hole is not cut into.
+    """
     found = plan(_parts(ROOT / "tests/data/parts/12-t-slot-nut.toml")[0], SHOPS["metric"])
     assert {one.machine for one in found.set_ups} == {"mill", "bench"}
     kinds = [step.kind for step in found.steps if step.round == 1]
-    chain = ["saw", "face", "drill", "tap", "face2", "flats", "deburr"]
+    chain = ["saw", "face", "flats", "drill", "tap", "face2", "deburr"]
     assert [kinds.index(kind) for kind in chain] == sorted(kinds.index(kind) for kind in chain)
+    # The cutter touches the bar's side, 20 apart: measured over the corners it would go 4 mm too deep.
+    flats = next(step for step in found.steps if step.kind == "flats")
+    assert dict(flats.inputs)["diameter"] == "20"
 
 
 DEEP = """
@@ -378,7 +383,7 @@ through = true
 
 @pytest.mark.parametrize(
     ("bore", "long", "said"),
-    [("16.2 +0.02/0", "90", "goes 90 deep into a hole of 13"), ("9.3 +0.02/0", "60", "a reamer of 9.3")],
+    [("16.2 +0.02/0", "90", "goes 90.5 deep into a hole of 13"), ("9.3 +0.02/0", "60", "a reamer of 9.3")],
 )
 def test_a_bore_that_no_owned_tool_reaches_is_refused_with_what_would_do(bore, long, said):
     text = HEAD.format(bar="30") + DEEP.format(bore=bore, long=long)

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from engine.jobs import recipe
+from engine.jobs.holdings import gate_key, gates
 from engine.jobs.run import resolve
 from engine.jobs.svg import svg
 from engine.part.file import read, read_file
@@ -120,3 +121,45 @@ def test_each_step_of_a_turned_nut_knows_its_machine_its_support_and_the_hole_th
     assert not any("CHK-04" in raised[name] for name in ("centre-front", "support", "tap-inside-1"))  # 28.5 out of 30
     assert "GRD-01" not in raised["lines-outside-1-scale"]  # the head stands on the mill
     assert any("grip it so" in line for line in map(str, steps["face-front"].do))  # a piece was sawn off
+
+
+def test_a_knurl_has_its_centre_in_the_job_and_what_comes_before_and_after_has_not():
+    """The centre is there for the knurl alone: the cautions of that step know it, and those of the drill know it is gone."""
+    worked = resolve(recipe.read(as_recipe(_plans(FOURTEEN[0])), Path("plan.toml")), METRIC)
+    by_id = {one.step.id: one for one in worked.steps}
+    assert by_id["knurl-outside-2"].set_up.support == by_id["blank-outside-2"].set_up.support == "centre"
+    assert by_id["face-front"].set_up.support == by_id["drill-inside-1"].set_up.support == "none"
+    finish = by_id["finish-outside-1"]
+    assert finish.set_up.support == "none" and "support" not in finish.step.inputs
+    assert len({by_id[name].holding for name in ("face-front", "knurl-outside-2", "finish-outside-1")}) == 1
+
+
+def test_what_is_not_owned_is_said_before_anything_is_laid_out():
+    text = as_text(_plans(FOURTEEN[6]))  # the knob: a diamond knurl, and the sample owns a straight one
+    assert "NOT OWNED: knurl wheel, diamond (a straight knurl)" in text[: text.index("Lay out")]
+
+
+def test_what_has_to_be_proved_is_asked_for_before_the_blade_lets_the_piece_go():
+    """Parting is letting go: a bore that is gauged afterwards cannot be reamed again where it runs true."""
+    found = _plans(FOURTEEN[8])[0]
+    text = as_text([found])
+    gate, parted = (next(i for i, row in enumerate(text) if words in row) for words in ("been gauged", "Part off"))
+    assert gate < parted
+    steps = resolve(recipe.read(as_recipe([found]), Path("plan.toml")), METRIC).steps
+    place = next(number for number, one in enumerate(steps, 1) if one.step.id.startswith("ream"))
+    assert gates(steps, place, {}) == ("the bore has been gauged",)
+    assert gates(steps, place, {gate_key(steps[place - 1].holding, "the bore has been gauged"): "10.01"}) == ()
+
+
+def test_what_the_blade_leaves_is_reckoned_with():
+    """Parted 0.3 long: the back edge is cut so much longer, and a bore goes past the end, or its rim stops the reamer."""
+    nut, drum = _plans(FOURTEEN[0])[0], _plans(FOURTEEN[7])[0]
+    edge = next(step for step in nut.steps if step.kind == "chamfer_back")
+    assert edge.title.startswith("Chamfer 0.4 ") and "Cut it 0.7 long" in edge.do[0]
+    bored = next(step for step in drum.steps if step.kind == "bore")
+    assert float(dict(bored.inputs)["depth"]) > drum.part.overall + 0.3
+
+
+def test_a_hole_through_one_wall_is_as_deep_as_the_wall():
+    drum = _plans(FOURTEEN[7])[0]  # a hub of 22 with a bore of 10
+    assert [dict(s.inputs)["depth"] for s in drum.steps if s.kind in ("cross_drill", "cross_tap")] == ["6", "6"]
