@@ -185,8 +185,8 @@ def _held(plan: Plan, phase: Phase, *, first: bool, last: bool) -> dict[str, Any
     table |= {"grips": _line(gripped(plan.part, one)), "grip": said(one.grip_length)}
     if one.held_by in _IN_JAWS and one.grip_diameter:
         table["across"] = said(one.grip_diameter)
-    if phase[1] != "" or not goes:  # else the centre comes and goes in this holding: neither would be true of all of it
-        table["support"] = one.support if phase[1] in ("up", "") else "none"
+    up = phase[1] == "up" or (phase[1] == "" and not goes)  # where it comes and goes, the steps it is there for say so
+    table["support"] = one.support if up else "none"
     if one.machine == "lathe" and any(step.kind == "saw" for step in plan.steps):
         table["rear"] = "0"
     if one.between:
