@@ -14,8 +14,10 @@ from engine.base.answer import Answer
 from engine.base.records import dataclass, field
 from engine.base.refusals import BadInput
 from engine.base.rounding import short
+from engine.base.units import parse_length
 from engine.jobs.counting import DRY, DRY_WORDS, keys_of, steps_of
 from engine.jobs.schema import MOST_STEPS, SCHEMA_VERSION
+from engine.part.general import general_deviation
 from engine.part.part import Diameter, Hole
 from engine.part.plan import Plan, is_up
 from engine.part.routes_making import SLENDER
@@ -30,6 +32,7 @@ _STUB_OUT = 10.0  # mm of its bar that stand out with a stub: its shoulder and r
 _IN_JAWS = ("three-jaw", "four-jaw", "soft jaws", "collet")
 _MACHINES = ("lathe", "mill", "bench")
 _LIMITED = {"turn-to-size": "diameter", "bore-to-size": "bore", "face-to-length": "length"}
+_GENERAL = "m"  # ISO 2768-1, where a drawing names no class: common practice, no source
 _STARTS = ("from", "hole")  # inputs that take over what an earlier step left
 _NOUNS = {"figures": "figure"}
 
@@ -375,6 +378,8 @@ class _Writer:
         if kind and "low" in given and "high" in given:
             what = "Length over all" if kind == "length" else _line(step.title)
             return {"what": what, "kind": kind, "low": given["low"], "high": given["high"]}
+        if kind and "to" in given and (kind == "length" or step.about in step.makes):
+            return self.without_limits(step, kind, float(parse_length(given["to"], "mm") or 0))
         if step.kind != "ream" or step.about not in step.makes:
             return {}
         hole = self.plan.part.feature(step.about)
@@ -382,6 +387,16 @@ class _Writer:
             return {}
         low, high = (self.plan.bench.said(one) for one in (hole.size.least, hole.size.most))
         return {"what": _line(step.title), "kind": "bore", "low": low, "high": high}
+
+    def without_limits(self, step: Step, kind: str, size: float) -> dict[str, Any]:
+        """A finished size that the drawing gives no limits: by the general tolerance, medium where none is named."""
+        grade = self.plan.part.general or _GENERAL
+        off = general_deviation(size, grade)
+        if off is None:
+            return {}
+        what = "Length over all" if kind == "length" else _line(step.title)
+        low, high = self.plan.bench.said(size - off), self.plan.bench.said(size + off)
+        return {"what": f"{what} (no limits: ISO 2768-{grade})", "kind": kind, "low": low, "high": high}
 
     def named(self, step: Step, what: str, text: str) -> str:
         """Give what a step leaves a name; the later steps on the same feature of the same piece start from it."""

@@ -111,6 +111,14 @@ def test_each_step_of_a_turned_nut_knows_its_machine_its_support_and_the_hole_th
     assert dict(drill.inputs)["diameter"] == "7.1" and tap.answer.figure("drill_diameter").value == 7.1
     assert steps["countersink-inside-1-mouth"].done.moment.machine == "lathe"
     assert dict(steps["rough-outside-1"].inputs)["support"] == "centre"
+    spigot, long = steps["finish-outside-1"].limits, steps["face2-back"].limits
+    assert (spigot.low, spigot.high, long.low, long.high) == (
+        24.8,
+        25.2,
+        21.8,
+        22.2,
+    )  # ISO 2768-1, medium, over 6 to 30
+    assert "no limits: ISO 2768-m" in spigot.what
     moves = steps["knurl-outside-2"].answer.tables[0].rows
     assert [row[2] for row in moves] == [
         18.0,
