@@ -81,7 +81,10 @@ def _door(words: list[str]) -> int:
 
 
 def _say(text: str) -> int:
-    print(text)
+    from tui.wording import speak_as_shop, spoken
+
+    speak_as_shop(None)
+    print(spoken(text))
     return 0
 
 

@@ -23,7 +23,7 @@ def check(words: list[str]) -> int:
         keys = _keys(path)
         if _is_shop(path, keys):
             load_shop(path)
-            print(f"{_plain(path.name)}: a shop file without mistakes.")
+            print(f"{_own(path.name)}: a shop file without mistakes.")
             return 0
         if "part_version" in keys:
             return _part(path)
@@ -71,23 +71,27 @@ def _part(path: Path) -> int:
 
     found, _ = read_file(path)
     count = "one part" if len(found.parts) == 1 else f"{len(found.parts)} parts"
-    print(f"{_plain(path.name)}: a part file without mistakes: {count}.")
+    print(f"{_own(path.name)}: a part file without mistakes: {count}.")
     return 0
 
 
 def _report(path: Path, worked: Worked) -> int:
-    name = _plain(path.name)
+    name = _own(path.name)
     for problem in worked.problems:
         print(f"{name}: {_plain(problem)}", file=sys.stderr)
     steps = len(worked.steps)
     if worked.problems:
         print(f"{name}: {len(worked.problems)} of {steps} steps cannot be worked for this shop.", file=sys.stderr)
         return 1
-    shop = _plain(worked.shop.name)
+    shop = _own(worked.shop.name)
     print(f"{name}: a recipe without mistakes; all {steps} steps can be worked for {shop}.")
     return 0
 
 
 def _plain(text: str) -> str:
-    text = spoken(text)
+    return _own(spoken(text))
+
+
+def _own(text: str) -> str:
+    """What somebody has named stays as it is."""
     return "".join(c if c.isprintable() else "?" for c in text)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.base.records import dataclass
-from tui.glyphs import NO_CHARACTER, plain
+from tui.glyphs import NO_CHARACTER, own
 from tui.lines import Line
 
 LONGEST = 200  # characters in a field
@@ -82,7 +82,7 @@ class LineEdit:
 
 def edited(edit: LineEdit, room: int, empty: str = "") -> Line:
     """The text in brackets, the caret's cell apart, long text moved along; `empty` says what emptiness means."""
-    text = "".join(plain(c)[:1] for c in edit.text)  # a cell a character, so that the caret stands where it types
+    text = "".join(own(c)[:1] for c in edit.text)  # a cell a character, so that the caret stands where it types
     inner = max(room - 2, 1)
     start = max(min(edit.caret - inner + 1, len(text) + 1 - inner), 0) if len(text) >= inner else 0
     shown = f"{text[start : start + inner]:<{inner}}"

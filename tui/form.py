@@ -13,6 +13,7 @@ from engine.base.declare import asks
 from engine.base.kinds import Ask
 from tui.editing import LONGEST, MOVES, LineEdit
 from tui.kept import Kept
+from tui.wording import spoken
 
 
 def labelled(said: str, questions: Mapping[str, Ask]) -> str:
@@ -159,7 +160,7 @@ class Form:
 
     def cycle(self, choices: tuple[str, ...], by: int = 1) -> None:
         """Put the next of a few choices in the field in hand; after the last it is empty again."""
-        ring = ["", *choices]
+        ring = ["", *map(spoken, choices)]
         now = self.text(self.name).strip().casefold() if self.touched else ""
         place = next((i for i, c in enumerate(ring) if now and c.casefold().startswith(now)), 0)
         self.line.put(ring[(place + by) % len(ring)])

@@ -48,6 +48,15 @@ def plain(text: str) -> str:
     text = spoken(text)
     if "hss" in text:
         text = _STEEL.sub("HSS", text)
+    return own(text)
+
+
+def own(text: str) -> str:
+    """The same of the person's own words, which stay as they were written.
+
+    >>> own("by the vice ✓")
+    'by the vice yes'
+    """
     if text.isascii() and text.isprintable():
         return text
     return "".join(c if c in SAFE else _NEAREST.get(c, "?") for c in text)

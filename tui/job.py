@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.words import write
-from tui.wording import speak, spoken
+from tui.wording import speak, speak_as_shop, spoken
 
 if TYPE_CHECKING:
     from tui.desk import OpenJob
@@ -83,6 +83,7 @@ def _parse(words: list[str]) -> _Line:
 def _answer(line: _Line) -> Iterator[str]:
     from tui.desk import Desk
 
+    speak_as_shop(None)
     desk = Desk()
     if notice := desk.notice():
         yield notice
@@ -160,7 +161,7 @@ def _where(held: OpenJob, line: _Line) -> Iterator[str]:
         taken = f" Last reading: {show(last.reading, 'length', unit)}." if last else ""
         yield f"To measure: {step.limits.what}, {limit_words(held, unit)}.{taken}"
     for note in held.notes:
-        yield f"Note: {note.words}"
+        yield f"Note: “{note.words}”"
     if held.unread:
         yield f"{len(held.unread)} to be read before this step goes on: `tommybar job read`."
     asked = len(step.cautions) - len(held.unread)

@@ -10,6 +10,7 @@ from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, PANES, load
 from engine.base.words import write
 from tui import helps
+from tui.wording import speak_as_shop, spoken
 
 NAME = "the numbers and the job plans of a hand-worked lathe, mill and dividing head"
 
@@ -19,7 +20,8 @@ def manual(words: list[str]) -> int:
     if words:
         print(BadInput("man", " ".join(words), "nothing behind it"), file=sys.stderr)
         return 2
-    print("\n".join(_page()))
+    speak_as_shop(None)
+    print(spoken("\n".join(_page())))
     return 0
 
 

@@ -19,7 +19,7 @@ from engine.base.words import write
 from engine.set_up import read_set_up, situation_of, wanted
 from engine.shop.file import load as load_shop
 from tui.printing import head, print_answer, with_limits
-from tui.wording import speak, spoken
+from tui.wording import speak, speak_as_shop, spoken
 
 if TYPE_CHECKING:
     from engine.shop.model import Shop
@@ -208,7 +208,7 @@ def _take_from_part(line: _Line, path: Path) -> None:
     line.given |= line.taken
     if not line.json:
         words = ", ".join(f"{known[name].label.lower()} {told}" for name, told in line.taken.items())
-        print(spoken(_printable(f"From {title}: {words or 'nothing that is asked here'}.")), file=sys.stderr)
+        print(_printable(f"From {title}: {spoken(words) or 'nothing that is asked here'}."), file=sys.stderr)
 
 
 def _refuse(refusal: BadInput, as_json: bool, unit: str) -> int:
@@ -310,11 +310,12 @@ def _caution(caution: Caution, unit: str) -> dict[str, Any]:
 
 
 def _list() -> None:
+    speak_as_shop(None)
     for pane in PANES:
-        print(pane.title)
+        print(spoken(pane.title))
         for known in CATALOG:
             if known.pane == pane.id:
-                print(f"  {known.id:<18}{known.title}")
+                print(f"  {known.id:<18}{spoken(known.title)}")
 
 
 def _describe(operation_id: str, unit: str) -> None:

@@ -271,10 +271,20 @@ def read_choice(given: object, ask: Ask, unit: str) -> str:
     text = as_text(given).casefold()
     exact = [c for c in ask.choices if c.casefold() == text]
     near = exact or [c for c in ask.choices if text and c.casefold().startswith(text)]
-    near = near or [c for c in ask.choices if c == _SAME.get(text)]
+    near = near or [c for c in ask.choices if c == _SAME.get(text)] or _american(text, ask.choices)
     if len(near) != 1:
         raise BadInput(ask.label.lower(), given, accepted(ask, unit))
     return near[0]
+
+
+def _american(text: str, choices: tuple[str, ...]) -> list[str]:
+    """The choices that an American screen shows by this word."""
+    from engine.base.words import in_words
+
+    words = {c: in_words(c, "american").casefold() for c in choices}
+    return [c for c, word in words.items() if word == text] or [
+        c for c, word in words.items() if text and word.startswith(text)
+    ]
 
 
 def read_flag(given: object, ask: Ask, unit: str) -> bool:

@@ -155,27 +155,33 @@ def _shown(quantity: Shown, unit: str) -> str:
     return bounds_text(None if value != value else value, quantity.high, unit, dimension, decimals)
 
 
+# What somebody has written or named stands as it is: words in “ ”, files, paths.
+_OWN = r"“[^”]*”|(?<!\S)(?:~|\.{1,2})?/\S+|\S+\.(?:toml|svg|dxf|html|pdf|txt)\b"
+
+
 @cache
 def _american() -> tuple[re.Pattern[str], Mapping[str, str]]:
     from engine.base.tables import rows
 
     table = {row["british"]: row["american"] for row in rows("words.csv")}
     longest_first = sorted(table, key=len, reverse=True)
-    return re.compile(r"\b(?:" + "|".join(map(re.escape, longest_first)) + r")\b", re.IGNORECASE), table
+    words = r"\b(?:" + "|".join(map(re.escape, longest_first)) + r")\b"
+    return re.compile(f"{_OWN}|{words}", re.IGNORECASE), table
 
 
 def in_words(text: str, words: str) -> str:
     """A text in `british` or `american` words of the trade: the engine writes British ones, one table has the others.
+    What stands in “ ” and names of files are somebody's own words, and stay.
 
-    >>> in_words("Clamp it in the vice", "american")
-    'Clamp it in the vise'
+    >>> in_words("Clamp it in the vice", "american"), in_words("“by the vice”, vice.toml", "american")
+    ('Clamp it in the vise', '“by the vice”, vice.toml')
     """
     if words != "american" or not text:
         return text
     pattern, table = _american()
 
     def other(found: re.Match[str]) -> str:
-        there = table[found[0].lower()] if found[0].lower() in table else table[found[0]]
+        there = table.get(found[0].lower()) or table.get(found[0], found[0])
         return there[0].upper() + there[1:] if found[0][0].isupper() else there
 
     return pattern.sub(other, text)

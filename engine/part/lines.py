@@ -169,7 +169,7 @@ def read_line(text: str, unit: str = "mm") -> Short:
     if end is not None and words.lower().startswith(("slot ", "figures ")):
         short = _read(words[: -len(end.words)].strip(), unit)
         return Short(end.value, short.keys)
-    if centre := re.fullmatch(r"(?i)centre (?:on |at )?(front|back) (stays|may stay|none)", words):
+    if centre := re.fullmatch(r"(?i)cent(?:re|er) (?:on |at )?(front|back) (stays|may stay|none)", words):
         return Short("front" if centre[1].lower() == "front" else "back", {"centre": centre[2].lower()})
     short = _read(words, unit)
     _validated(short, text, unit)

@@ -52,7 +52,7 @@ def test_what_is_said_is_what_is_to_be_set(say):
     code, out, _ = say("where", "--inch")
     assert code == 0 and "To do: " in out
     assert say("next")[1].startswith("Next: ")
-    assert say("note", "a shim of 0.1")[0] == 0 and "Note: a shim of 0.1" in say("where")[1]
+    assert say("note", "a shim of 0.1")[0] == 0 and "Note: “a shim of 0.1”" in say("where")[1]
     assert all(": " in line for line in say("cautions")[1].splitlines()[:-1])
 
 

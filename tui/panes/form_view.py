@@ -14,7 +14,7 @@ from engine.base.reading import accepted
 from engine.base.words import write
 from tui.editing import edited
 from tui.form import Form
-from tui.glyphs import plain
+from tui.glyphs import own, plain
 from tui.lines import Line, cut, fitted, window, wrapped
 
 _CLAUSE = re.compile(r"[,;:] | \(")
@@ -128,7 +128,8 @@ def _field(
     values: Mapping[str, str],
 ) -> Line:
     name = form.names[index]
-    ask, text = form.asks[name], plain(form.text(name))
+    ask = form.asks[name]
+    text = plain(form.text(name)) if ask.choices else own(form.text(name))
     here = index == form.at
     mark = ">" if here else " "
     mark = "!" if name == refused else mark

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from engine.base.quantity import show
 from engine.base.register import entry
 from engine.base.words import write
 from engine.jobs.aims import WORDS
@@ -43,55 +44,62 @@ def plan_lines(job: OpenJob, at: int, width: int) -> list[Line]:
 
 
 _ANSWERS = {True: "yes", False: "no", None: "answer taken back"}
-_EVENTS: dict[str, Callable[[Event], str]] = {
-    "started": lambda e: "started",
-    "resumed": lambda e: "taken up again",
-    "left": lambda e: "left",
-    "put away": lambda e: "put away",
-    "done": lambda e: f"done: {_at(e)}",
-    "back": lambda e: f"went back from {_at(e)}",
-    "moved": lambda e: (
-        f"went from {_at(e)} to step {e.data['to'][0]}" + (f", row {e.data['to'][1]}" if e.data["to"][1] else "")
+_EVENTS: dict[str, Callable[[Event, str, OpenJob], str]] = {
+    "started": lambda e, here, job: "started",
+    "resumed": lambda e, here, job: "taken up again",
+    "left": lambda e, here, job: "left",
+    "put away": lambda e, here, job: "put away",
+    "done": lambda e, here, job: f"done: {here}",
+    "back": lambda e, here, job: f"went back from {here}",
+    "moved": lambda e, here, job: f"went from {here} to {_place(job, *e.data['to'][:2])}",
+    "measured": lambda e, here, job: f"{here}: {e.data['what']} {show(e.data['reading'], 'length', job.unit)}",
+    "corrected": lambda e, here, job: (
+        f"reading {e.data['of']} put right: {show(e.data['reading'], 'length', job.unit)}"
     ),
-    "measured": lambda e: f"{_at(e)}: {e.data['what']} {e.data['reading']:.3f} mm",
-    "corrected": lambda e: f"reading {e.data['of']} put right: {e.data['reading']:.3f} mm",
-    "answered": lambda e: f"{e.data['caution']}: {_ANSWERS[e.data['yes']]}",
-    "counting": lambda e: f"{_at(e)}: {e.data['rows']} are counted, {e.data['noun']} by {e.data['noun']}",
-    "replanned": lambda e: "the rows of the steps are others now",
-    "aimed": lambda e: f"{_at(e)}: aims at {WORDS[e.data['where']]}",
-    "tried": lambda e: f"{_at(e)}: tried: {e.data['told']}",
-    "gate": lambda e: f"before letting go, {e.data['gate'].partition(' ')[2]}: {e.data['found']}",
-    "clocked": lambda e: f"{_at(e)}: the clock showed {e.data['reading']:.3f} mm",
-    LEARNED: lambda e: f"{_at(e)}: the {e.data['slide']} slide takes {e.data['share']:.2f} of what its dial says",
-    TOLD: lambda e: f"what a slide takes put right: {e.data['share']:.2f}",
-    FORGOTTEN: lambda e: "what a slide takes forgotten",
-    "noted": lambda e: f"{_about(e)}: “{e.data['words']}”",
-    "held": lambda e: "set-up: " + (", ".join(f"{k} {v}" for k, v in e.data["told"].items()) or "not told"),
-    DAMAGED: lambda e: "damaged on the disk: what it said is not known",
-    "acknowledged": lambda e: f"{_at(e)}: {e.data['caution']} read" if e.step else "first page read",
+    "answered": lambda e, here, job: f"{e.data['caution']}: {_ANSWERS[e.data['yes']]}",
+    "counting": lambda e, here, job: f"{here}: {e.data['rows']} are counted, {e.data['noun']} by {e.data['noun']}",
+    "replanned": lambda e, here, job: "the rows of the steps are others now",
+    "aimed": lambda e, here, job: f"{here}: aims at {WORDS[e.data['where']]}",
+    "tried": lambda e, here, job: f"{here}: tried: {e.data['told']}",
+    "gate": lambda e, here, job: f"before letting go, {e.data['gate'].partition(' ')[2]}: {e.data['found']}",
+    "clocked": lambda e, here, job: f"{here}: the clock showed {show(e.data['reading'], 'length', job.unit)}",
+    LEARNED: lambda e, here, job: (
+        f"{here}: the {e.data['slide']} slide takes {e.data['share']:.2f} of what its dial says"
+    ),
+    TOLD: lambda e, here, job: f"what a slide takes put right: {e.data['share']:.2f}",
+    FORGOTTEN: lambda e, here, job: "what a slide takes forgotten",
+    "noted": lambda e, here, job: f"{here}: “{e.data['words']}”",
+    "held": lambda e, here, job: "set-up: " + (", ".join(f"{k} {v}" for k, v in e.data["told"].items()) or "not told"),
+    DAMAGED: lambda e, here, job: "damaged on the disk: what it said is not known",
+    "acknowledged": lambda e, here, job: f"{here}: {e.data['caution']} read" if e.step else "first page read",
 }
 
 
-def _at(event: Event) -> str:
-    return f"step {event.step}" + (f", row {event.row}" if event.row else "")
+def _place(job: OpenJob, step: int, row: int) -> str:
+    """A place of a job, in the words of its step: `step 3, line 4`."""
+    steps = job.worked.steps
+    table = steps[step - 1].table if 0 < step <= len(steps) else None
+    noun = table.count_noun if table else "row"
+    return (f"step {step}" if step else "the job") + (f", {noun or 'row'} {row}" if row else "")
 
 
-def _about(event: Event) -> str:
-    return _at(event) if event.step else "the job"
-
-
-def history_lines(events: Sequence[Event], width: int, earlier: Sequence[tuple[str, Noted]] = ()) -> list[Line]:
+def history_lines(
+    job: OpenJob, events: Sequence[Event], width: int, earlier: Sequence[tuple[str, Noted]] = ()
+) -> list[Line]:
     """Everything that happened, the newest first; then what was noted in earlier jobs of the same recipe."""
     out = [heading("History", width, f"{len(events)} entries")]
     for event in reversed(events):
-        says = _EVENTS[event.kind](event) if event.kind in _EVENTS else event.kind
+        here = _place(job, event.step, event.row)
+        says = _EVENTS[event.kind](event, here, job) if event.kind in _EVENTS else event.kind
         role = "strong" if event.kind == "noted" else "text"
         at = f"{event.seq:>4}  {plain(when(event.at))}  "
         out += wrapped(plain(f"{at}{says}"), width, role, rest=" " * len(at))
     if earlier:
         out += [line(), heading("Your notes in earlier jobs of this recipe", width)]
     for step, one in earlier:
-        at = f"{when(one.at)}  {step or 'the job'}{f', row {one.row}' if one.row else ''}: "
+        known = next((number for number, s in enumerate(job.worked.steps, 1) if s.step.id == step), 0)
+        place = _place(job, known, one.row) if known or not step else step
+        at = f"{when(one.at)}  {place}: "
         out += wrapped(plain(f"{at}“{one.words}”"), width, "strong", rest="  ")
     return out
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from engine.jobs.library import Listed
 from engine.jobs.progress import JobLine, when
 from engine.part.own import PartListed
-from tui.glyphs import plain
+from tui.glyphs import own, plain
 from tui.keys import named
 from tui.lines import Line, beside, cut, fitted, heading, line, wrapped
 
@@ -39,7 +39,7 @@ def choice_lines(choices: Sequence[Choice], at: int, width: int, height: int) ->
         on = i == at
         here = len(out) if on else here
         says = f"{plain(_says(one))} "
-        name = f"{'>' if on else ' '} {plain(_name(one))}"
+        name = f"{'>' if on else ' '} {own(_name(one))}"
         name = cut(name, max(width - len(says) - 1, 8))
         gap = " " * max(width - len(name) - len(says), 1)
         out.append(fitted([(name + gap, "on" if on else "text"), (says, "on" if on else "hint")], width))

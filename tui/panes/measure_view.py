@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from tui.editing import LineEdit, edited
-from tui.glyphs import plain
+from tui.glyphs import own
 from tui.lines import Line, heading, line, wrapped
 
 LONGEST = 60
@@ -76,7 +76,7 @@ class Entry:
         for i, (label, typed) in enumerate(zip(self.labels, self.lines_typed, strict=True)):
             here = i == self.at
             runs: Line = [(f"{'>' if here else ' '} {label:<{longest}} ", "strong" if here else "label")]
-            runs += edited(typed, room) if here else [(f" {plain(typed.text)[: room - 2]}", "value")]
+            runs += edited(typed, room) if here else [(f" {own(typed.text)[: room - 2]}", "value")]
             out.append(runs)
         out.append(line())
         if self.refusal:

@@ -10,7 +10,7 @@ from engine.part.draft import LABELS, Draft, Row, Worked
 from engine.part.drawing import drawing, row_of
 from engine.part.part import Part
 from tui.editing import LineEdit, edited
-from tui.glyphs import plain
+from tui.glyphs import own, plain
 from tui.lines import Line, cut, heading, line, wrapped
 from tui.widgets.picture import drawn
 
@@ -63,7 +63,7 @@ def _row(screen: PartShown, index: int, width: int) -> Line:
     if here and screen.editing:
         return [*runs, *edited(screen.edit, room, _WANTED.get(row.head, ""))]
     role = "on" if here else "bad" if mark == "!" else "value"
-    return [*runs, (f" {cut(plain(row.text), room - 2)}", role)]
+    return [*runs, (f" {cut(own(row.text), room - 2)}", role)]
 
 
 def _label(row: Row) -> str:

@@ -8,7 +8,7 @@ from engine.base.declare import asks
 from engine.shop.questions import NONE, Question
 from engine.shop.short import example, order
 from tui.editing import LineEdit, edited
-from tui.glyphs import plain
+from tui.glyphs import own, plain
 from tui.lines import Line, cut, fitted, heading, line, wrapped
 from tui.panes.form_view import accepts, empty_means
 from tui.shop_editor import ShopEditor, put_back_words
@@ -99,12 +99,17 @@ def _label_width(questions: Sequence[Question], width: int) -> int:
     return min(max((len(plain(q.label)) for q in questions), default=0), width - _VALUE)
 
 
+def _typed(question: Question) -> str:
+    """What is said, in the person's own words where it is none of a few."""
+    return plain(question.typed) if question.ask.choices else own(question.typed)
+
+
 def _question_row(question: Question, width: int, wide: int, on: bool) -> Line:
     label = cut(plain(question.label), wide)
     state = _state(question)
     mark = [] if state == "yours" else [(f" {state}", "warning" if state == "sample" else "hint")]
     used = wide + 3 + sum(len(t) for t, _ in mark)
-    value = "" if question.typed in (NONE, state) else _shortened(plain(question.typed), max(width - used - 1, 6))
+    value = "" if question.typed in (NONE, state) else _shortened(_typed(question), max(width - used - 1, 6))
     return [
         (f"{'>' if on else ' '} {label:<{wide}}", "on" if on else "label"),
         (f" {value}", "value" if state == "yours" else "hint"),
@@ -127,7 +132,7 @@ def question_lines(editor: ShopEditor, width: int, height: int) -> list[Line]:
     if editor.refusal:
         out += wrapped(f"! {editor.refusal}", width - 2, "bad", first="  ")
     elif question.state == "sample":
-        shown = plain(question.typed) if question.form != "have" else "yes"
+        shown = _typed(question) if question.form != "have" else "yes"
         out += wrapped(f"The sample bench says {shown}. It counts until you say otherwise.", width - 4, "warning",
                        first="  ")  # fmt: skip
     out += [line(), *_about(editor, width)]

@@ -157,8 +157,8 @@ def taken_lines(job: OpenJob, unit: str, width: int) -> list[Line]:
 
 def note_lines(job: OpenJob, width: int, most: int) -> list[Line]:
     """The person's own words that belong here, the newest first."""
-    out = [runs for one in reversed(job.notes) for runs in wrapped(f"“{plain(one.words)}”", width, "strong")]
-    before = [f"Last time: “{plain(one.words)}”" for one in job.notes_of_earlier[:2]]
+    out = [runs for one in reversed(job.notes) for runs in wrapped(f"“{one.words}”", width, "strong")]
+    before = [f"Last time: “{one.words}”" for one in job.notes_of_earlier[:2]]
     out += [runs for words in before for runs in wrapped(words, width, "hint")]
     return out[:most]
 

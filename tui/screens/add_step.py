@@ -12,7 +12,7 @@ from engine.jobs.library import Listed, new_text, own_folder, own_text, save, sh
 from tui.commands import Command
 from tui.desk import Refusal, one_line
 from tui.editing import LineEdit, edited
-from tui.glyphs import plain
+from tui.glyphs import own, plain
 from tui.lines import Line, fitted, heading, line, wrapped
 from tui.panes import frame
 from tui.screens.page import Page
@@ -48,10 +48,10 @@ class AddStepScreen(Page):
         out += wrapped("The operation goes in as it stands in the form, as the recipe's last step.", width, "hint")
         out.append(line())
         on = self.at == 0
-        named: Line = edited(self.title_line, width - 26) if on else [(f" {plain(self.title_line.text)}", "value")]
+        named: Line = edited(self.title_line, width - 26) if on else [(f" {own(self.title_line.text)}", "value")]
         out.append([(f"{'>' if on else ' '} A new recipe, titled ", "on" if on else "text"), *named])
         for i, listed in enumerate(self.own, 1):
-            out.append([(f"{'>' if i == self.at else ' '} {plain(listed.title)}", "on" if i == self.at else "text")])
+            out.append([(f"{'>' if i == self.at else ' '} {own(listed.title)}", "on" if i == self.at else "text")])
         foot = frame.keys([("Enter", "Add"), ("↑ ↓", "Choose"), ("Esc", "Back")], width)
         if self.message:
             foot = fitted([(f" {plain(self.message)}", "bar-strong")], width, "bar")

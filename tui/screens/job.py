@@ -202,7 +202,7 @@ class JobScreen(Page):
             "plan": lambda: job_views.plan_lines(job, self.at, width),
             "aim": lambda: aim_view.aim_lines(job, self.at, width),
             "history": lambda: [
-                *job_views.history_lines(job.journal.history(job.job.id), width, job.earlier_notes),
+                *job_views.history_lines(job, job.journal.history(job.job.id), width, job.earlier_notes),
                 *job_views.compared_lines(job, width),
             ],
             "cautions": lambda: job_views.cautions_lines(job, self.question, width),

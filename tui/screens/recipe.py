@@ -11,7 +11,7 @@ from engine.base.files import BadFile, Problem
 from engine.base.refusals import BadInput
 from engine.jobs.library import Listed, own_folder, own_text, save
 from tui.commands import Command
-from tui.glyphs import plain
+from tui.glyphs import own, plain
 from tui.lines import Line, fitted, heading, line, wrapped
 from tui.panes import frame
 from tui.screens.page import Page
@@ -61,7 +61,7 @@ class RecipeScreen(Page):
         return [frame.tabs("jobs", width, self.session.unit), head, *shown, *gap, *says, foot]
 
     def _line(self, index: int, width: int) -> Line:
-        text, here = plain(self.text.lines[index]), index == self.text.row
+        text, here = own(self.text.lines[index]), index == self.text.row
         bad = any(p.line == index + 1 for p in self.problems)
         number: Line = [(f"{'!' if bad else ' '}{index + 1:>3} ", "bad" if bad else "hint")]
         room = width - 5
