@@ -245,7 +245,7 @@ class _Maker:
         return Strip(
             index + 1,
             _title(groups),
-            tuple(self.facts(groups)),
+            tuple(self.facts(groups, held[index - 1] if index else ())),
             self.planned.held.get(first.step.id),
             tuple(rows),
             first.held.gate if first.held else (),
@@ -253,7 +253,7 @@ class _Maker:
             _after(index, held),
         )
 
-    def facts(self, groups: Sequence[Group]) -> Iterator[tuple[str, Text]]:
+    def facts(self, groups: Sequence[Group], before: Sequence[Group] = ()) -> Iterator[tuple[str, Text]]:
         """How the work is held; what nobody has told is left open to write in."""
         first = groups[0][0]
         held, now = first.held, first.set_up
@@ -274,6 +274,8 @@ class _Maker:
             self.planned.rooms[step.step.id] for group in groups for step in group if step.step.id in self.planned.rooms
         ]
         yield "Stop", say("{room} before the jaws", room=shown(min(rooms), decimals=1)) if rooms else ""
+        if before and _still_held(before[-1][-1], first):
+            return
         yield "Run-out to reach", self.length(held.run_out) if held and held.run_out else ""
         yield "read", ""
 
@@ -361,6 +363,18 @@ def _cuts(groups: Iterable[Group]) -> bool:
 
 
 _WHERE = {"lathe": "Lathe", "mill": "Mill", "bench": "Bench"}
+
+
+def _still_held(before: WorkedStep, after: WorkedStep) -> bool:
+    """Whether only the centre came or went: the work was not taken out, and there is nothing to set true anew."""
+    if before.held is None or after.held is None or after.held.run_out is not None or after.held.turned_round:
+        return False
+    return _held_by(before) == _held_by(after)
+
+
+def _held_by(step: WorkedStep) -> tuple[object, ...]:
+    now = step.set_up
+    return now.machine, now.held_by, now.grip, step.held and step.held.grips, step.step.piece
 
 
 def _title(groups: Sequence[Group]) -> str:

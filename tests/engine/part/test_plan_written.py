@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from engine.base.words import write
 from engine.jobs import recipe
 from engine.jobs.holdings import gate_key, gates
 from engine.jobs.run import resolve
@@ -171,3 +172,33 @@ def test_what_the_blade_leaves_is_reckoned_with():
 def test_a_hole_through_one_wall_is_as_deep_as_the_wall():
     drum = _plans(FOURTEEN[7])[0]  # a hub of 22 with a bore of 10
     assert [dict(s.inputs)["depth"] for s in drum.steps if s.kind in ("cross_drill", "cross_tap")] == ["6", "6"]
+
+
+BUTTON = """part_version = 1
+title = "Button screw"
+material = "silver steel"
+bar = "20"
+unit = "mm"
+[[outside]]
+is = "thread"
+size = "M14x1"
+length = "25"
+[[outside]]
+is = "knurl"
+near = "20"
+length = "12"
+[[inside]]
+is = "ball"
+ball = "6"
+stand_out = "1.5"
+"""
+
+
+def test_a_step_on_the_centre_is_not_warned_of_work_without_support_and_those_before_and_after_are():
+    """Short enough to stand by itself for turning, too long for a knurl: the centre comes, and goes for the hole."""
+    parts = read(BUTTON).parts
+    worked = resolve(recipe.read(as_recipe([plan(part, METRIC) for part in parts]), Path("button.toml")), METRIC)
+    support = {step.step.id.partition("-")[0]: step.set_up.support for step in worked.steps}
+    assert (support["face"], support["knurl"], support["drill"]) == ("none", "centre", "none")
+    knurl = next(step for step in worked.steps if step.step.operation == "knurl-passes")
+    assert not [c for c in knurl.cautions if "stands out" in write(c.text)]
