@@ -22,7 +22,23 @@ if TYPE_CHECKING:
     from tui.owner import Owner
 
 _SECOND_SCREEN = "\x1b[?1049h"
+# A Linux console sends F2 to F7 with Shift as F14 to F19, which Textual reads as letters: here as any terminal sends them.
+_SHIFTED = {
+    "\x1b[26~": "\x1b[1;2Q", "\x1b[28~": "\x1b[13;2~", "\x1b[29~": "\x1b[1;2S",
+    "\x1b[31~": "\x1b[15;2~", "\x1b[32~": "\x1b[17;2~", "\x1b[33~": "\x1b[18;2~",
+}  # fmt: skip
 _TICK = 0.1  # seconds after which a lone Escape is one, and the end is looked for
+
+
+def shifted(typed: str) -> str:
+    """What a console sends for F2 to F7 with Shift, as any terminal sends it.
+
+    >>> shifted("\x1b[26~") == "\x1b[1;2Q"
+    True
+    """
+    for sent, known in _SHIFTED.items():
+        typed = typed.replace(sent, known)
+    return typed
 
 
 class Keyboard(LinuxDriver):
@@ -81,7 +97,7 @@ class Keyboard(LinuxDriver):
             if not typed and begun:  # it was no answer after all
                 yield begun
                 begun = ""
-            keys, begun, changed = pictures.answered(begun + typed)
+            keys, begun, changed = pictures.answered(begun + shifted(typed))
             if changed:
                 self._app.call_later(self._owner.redraw)
             yield keys

@@ -61,7 +61,7 @@ _ROWS: tuple[tuple[str, str, str], ...] = (
     ("earlier", "less_than_sign", "move the line or the step one place earlier"),
     ("later", "greater_than_sign", "move the line or the step one place later"),
     ("next", "plus", "the pane's next operation"),
-    ("previous", "minus", "the pane's operation before"),
+    ("previous", "shift+f2 shift+f3 shift+f4 shift+f5 shift+f6 shift+f7 minus", "the pane's operation before"),
     ("clear", "ctrl+f 0", "an empty form; once more brings back what was typed"),
     ("help", "f1 question_mark", "what is open, explained; every key"),
     ("jobs", "f8 j", "the jobs"),
@@ -102,6 +102,8 @@ def key_name(key: str) -> str:
     """
     if key.startswith("ctrl+"):
         return "Ctrl+" + key[5:].upper()
+    if key.startswith("shift+f"):
+        return "Shift+F" + key[7:]
     if len(key) > 1 and key[0] == "f" and key[1:].isdigit():
         return key.upper()
     return _NAMES.get(key, key)
@@ -124,7 +126,7 @@ def inside(keys: tuple[str, ...]) -> str:
 
 def works_inside(key: str) -> bool:
     """Whether a key is a command inside a field too."""
-    return key.startswith("ctrl+") or key == "escape" or (key[0] == "f" and key[1:].isdigit())
+    return key.startswith(("ctrl+", "shift+f")) or key == "escape" or (key[0] == "f" and key[1:].isdigit())
 
 
 def table() -> str:
@@ -132,6 +134,7 @@ def table() -> str:
     rows = ["| key | what it means, on every screen |", "|---|---|"]
     rows.append("| `F2` to `F7` | the panes; pressed again, the pane's next operation |")
     for one in (one for one in MEANINGS.values() if one.id not in _PANES):
-        keys = " ".join(f"`{key_name(key)}`" for key in reversed(one.keys))
+        each = [f"`{key_name(key)}`" for key in reversed(one.keys)]
+        keys = " ".join(each) if len(each) < 6 else f"{each[0]} {each[-1]} to {each[1]}"
         rows.append(f"| {keys} | {one.says} |")
     return "\n".join(rows)

@@ -55,7 +55,9 @@ async def test_a_pane_key_pressed_again_opens_the_next_operation():
     async with driving() as d:
         await d.press("f6", "f6")
         assert ">2" in d.text
-        await d.press("escape", "1")
+        await d.press("shift+f6")
+        assert ">1" in d.text
+        await d.press("f6", "escape", "1")
         assert ">1" in d.text
 
 

@@ -4,10 +4,12 @@ import asyncio
 import itertools
 
 import pytest
+from textual._xterm_parser import XTermParser
 
 from tests.tui.driving import driving
 from tests.tui.test_lines import CONSOLE
 from tui.commands import BENCH, COMMANDS, EVERYWHERE
+from tui.keyboard import shifted
 from tui.look import LOOKS, styles
 from tui.panes.bench_view import VIEW_NAMES
 
@@ -20,12 +22,29 @@ SENDABLE = (
     | {"home", "end", "pageup", "pagedown"}
     | {"slash", "question_mark", "plus", "minus", "exclamation_mark"}
     | set("abcdefghijklmnopqrstuvwxyz0123456789")
+    | {f"shift+f{n}" for n in range(2, 8)}  # under other names, which tui/keyboard.py knows
 )  # fmt: skip
 
 
 @pytest.mark.parametrize("command", COMMANDS, ids=lambda c: c.id)
 def test_every_key_of_a_command_can_be_sent_by_a_console(command):
     assert set(command.keys) <= SENDABLE
+
+
+@pytest.mark.parametrize(
+    ("sent", "key"),
+    [
+        ("26", "shift+f2"),
+        ("28", "shift+f3"),
+        ("29", "shift+f4"),
+        ("31", "shift+f5"),
+        ("32", "shift+f6"),
+        ("33", "shift+f7"),
+    ],
+)
+def test_the_console_s_own_codes_of_shift_are_read(sent, key):
+    """F14 to F19 of the kernel's default keymap."""
+    assert [event.key for event in XTermParser().feed(shifted(f"\x1b[{sent}~"))] == [key]
 
 
 @pytest.mark.parametrize("command", COMMANDS, ids=lambda c: c.id)
