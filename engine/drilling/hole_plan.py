@@ -345,12 +345,13 @@ def _peck_table(machine: Machine, plan: HolePlan) -> Table | None:
             stands = stands_at(machine, depth)
             to_set = setting_on(machine, depth)
             wheel: tuple[Cell, ...] = (None,) * 3 if stands is None else (stands.turns, stands.reading, to_set)
-            rows.append((len(rows) + 1, _name(cut), number, depth, *wheel))
+            rows.append((len(rows) + 1, _name(cut), cut.speed.chosen, number, depth, *wheel))
     if len(rows) == len(plan.cuts):  # every tool goes down in one
         return None
     columns = (
         Column("number", "No.", "count"),
         Column("tool", "Tool"),
+        Column("rpm", "Speed", "speed"),
         Column("peck", "Peck", "count"),
         Column("depth", "Depth", "length", 2),
         Column("turns", "Turns", "count"),
@@ -363,7 +364,7 @@ def _peck_table(machine: Machine, plan: HolePlan) -> Table | None:
         columns,
         tuple(rows),
         count_noun="peck",
-        setting=("turns", "reading", "tool") if machine.slide else ("depth", "tool"),
+        setting=("turns", "reading", "rpm", "tool") if machine.slide else ("depth", "rpm", "tool"),
         source=_PECK_SOURCE,
     )
 

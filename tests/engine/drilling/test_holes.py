@@ -179,6 +179,15 @@ def test_a_deep_hole_runs_slower():
     assert deep.figure("pecks").value > shallow.figure("pecks").value
 
 
+def test_every_peck_says_the_speed_of_its_own_tool():
+    """A pilot asks for the lathe's fastest step, the drill after it for a slow one: the belt is changed between."""
+    given = {"diameter": 13, "depth": 23, "material": "brass", "hole": "through", "machine": "lathe"}
+    tools, pecks = run("hole-plan", given, sample("metric")).answer.tables
+    speed_of = {row[1]: row[2] for row in tools.rows}
+    assert len(set(speed_of.values())) > 1 and "rpm" in pecks.setting
+    assert all(row[2] == speed_of[row[1]] for row in pecks.rows)
+
+
 def test_a_speed_by_hand():
     # 80 to 110 ft/min (US Navy 14345) on 8.5 mm: 913 to 1256 rev/min; the sample lathe has 1000 inside.
     figure = run("hole-plan", {"diameter": "8.5", "depth": "10"}, sample("metric")).answer.figure("rpm")
