@@ -1,0 +1,109 @@
+"""Limits and notes at which a change of the code was once not noticed by any other test: each just under and just over."""
+
+from fractions import Fraction
+
+import pytest
+
+from engine.base.operation import run
+from engine.base.records import replace
+from engine.base.refusals import BadInput
+from engine.base.words import write
+from engine.indexing.flats import flats_on
+from engine.safety.rules_heat import _temper
+from engine.shop.file import sample
+from engine.situation import Situation
+from engine.threads.designation import parse
+from engine.threads.identify import read_pitch
+from engine.threads.iso965 import _grades
+
+METRIC = sample("metric")
+
+
+def answer(operation, shop=METRIC, **given):
+    return run(operation, given, shop).answer
+
+
+@pytest.mark.parametrize(("shaft", "others"), [("30", True), ("6", False)])
+def test_only_where_several_keys_go_with_a_shaft_are_they_listed(shaft, others):
+    """A list is for a choice; of one key it would be that key again."""
+    found = answer("key", diameter=shaft, form="woodruff").tables
+    assert [len(table.rows) > 1 for table in found] == [True] * others
+
+
+@pytest.mark.parametrize(("per_turn", "more", "twice"), [("1", 0, True), ("1", 1, False), ("1.25", 0, False)])
+def test_only_the_cross_slides_own_dial_is_taken_to_show_the_diameter(per_turn, more, twice):
+    """Another dial that was typed in numbers shows what the slide moves, whatever the shop's cross slide does."""
+    lathe = METRIC.lathe
+    doubled = replace(METRIC, lathe=replace(lathe, cross_slide=replace(lathe.cross_slide, reads_diameter=True)))
+    own = lathe.cross_slide
+    given = {
+        "distance": "1",
+        "per_turn": str(own.travel_per_turn * Fraction(per_turn)),
+        "divisions": str(own.divisions + more),
+    }
+    reads = [answer("hand-dial", shop, **given).figure("reading").value for shop in (doubled, METRIC)]
+    assert (reads[0] == 2 * reads[1]) is twice
+
+
+@pytest.mark.parametrize(("moves", "cut"), [(6, False), (7, True)])
+def test_a_long_chain_of_moves_is_written_with_dots_a_short_one_whole(moves, cut):
+    chain = answer("hand-dial", moves=", ".join(["1"] * moves), per_turn="2", divisions="100")
+    assert ("+ ..." in write(chain.figure("reading").working)) is cut
+
+
+@pytest.mark.parametrize("sides", [2])
+def test_two_flats_of_a_bar_need_their_size(sides):
+    """Only from three sides on does the bar give the size across flats."""
+    with pytest.raises(BadInput, match="two flats need their size"):
+        flats_on(sides=sides, bar=13.0)
+    assert flats_on(sides=3, bar=13.0).across_flats == pytest.approx(6.5)
+
+
+@pytest.mark.parametrize(("share", "agrees"), [(1.0099, True), (1.0101, False), (0.9901, True), (0.9899, False)])
+def test_a_pitch_and_threads_per_inch_may_differ_by_a_hundredth(share, agrees):
+    pitch = 1.27 / share
+    if agrees:
+        assert read_pitch(pitch, 20.0) == pytest.approx(1.27, rel=0.011)
+    else:
+        with pytest.raises(BadInput, match="20 threads per inch is a pitch of"):
+            read_pitch(pitch, 20.0)
+
+
+def test_a_grade_without_a_value_is_none_of_a_rows():
+    """A refusal names the grades that the row has; a blank cell is none of them."""
+    assert _grades({"pitch": "1", "4": "", "5": "118", "6": "150", "note": "x"}) == ["5", "6"]
+
+
+@pytest.mark.parametrize(("per_inch", "share"), [(4.0, None), (3.5, 0.15)])
+def test_coarser_than_four_threads_an_inch_the_nuts_minor_has_its_own_rule(per_inch, share):
+    """ASME B1.1 5.8.2 as FED-STD-H28/2 gives it: 0.15 P below 4 threads per inch, 0.25 P - 0.4 P^2 from there on."""
+    from engine.threads.families.unified import _minor_tolerance
+
+    value, rule = _minor_tolerance("2B", 3.0, 1 / per_inch, per_inch)
+    assert value == pytest.approx(0.15 / per_inch if share else 0.25 / per_inch - 0.4 / per_inch**2)
+    assert (rule == "0.15 P") is bool(share)
+
+
+def test_a_left_handed_square_thread_is_named_so_a_right_handed_one_is_not():
+    assert str(parse("Sq20x4 LH")).endswith(" LH") and "LH" not in str(parse("Sq20x4"))
+
+
+def test_the_nuts_turns_beside_those_after_which_the_screw_binds():
+    """10 mm of nut at 0.5 mm a turn are 20 turns."""
+    given = {
+        "pitch": "0.5",
+        "leadscrew": "8 tpi",
+        "wheels": "63,80,40,50,100,25",
+        "clearance": "0.001",
+        "nut_length": "10",
+    }
+    told = " ".join(write(note.text) for note in answer("change-gears", **given).notes)
+    assert "before the nut's 20.0 are filled" in told
+
+
+@pytest.mark.parametrize(
+    ("part", "temper"), [("steel ball", 150.0), ("brass ball", None), ("brass", None), ("mild steel pin", None)]
+)
+def test_only_what_is_hard_has_a_temper_to_lose(part, temper):
+    """A ball of brass, a pin of mild steel were never hardened: nothing is drawn when they are soldered."""
+    assert _temper(Situation(part=part)) == temper
