@@ -1,4 +1,6 @@
-"""The card laid out for print: a grid of rows under a strip for each set-up, as small as two sides ask for."""
+"""The card laid out for print: a grid of rows under a strip for each set-up, on two sides for each part, to be read at arm's
+length.
+"""
 
 from __future__ import annotations
 
@@ -16,8 +18,14 @@ from tui.paper.letters import POINT, line_height, width, wrapped
 from tui.paper.true import TRUE_TEXT, true_strips
 from tui.paper.words import Say, cautions, foot_words, head_words, laid_out_words, tick_words
 
-SIZES = (8.5, 8.0, 7.5, 7.0, 6.6, 6.2, 5.9, 5.6, 5.3)  # pt: the largest that two sides hold
-SIDES = 2
+SIZES = (
+    9.5,
+    9.0,
+    8.5,
+    8.0,
+    7.5,
+)  # pt: the largest that the sides hold; none smaller, it is read standing at the machine
+SIDES = 2  # of paper, for each part
 WIDE = 196.0  # mm: what A4 leaves, taken on Letter too
 COLUMNS = (11.0, 50.0, 14.0, 18.5, 33.0, 23.0, 46.5)  # tick, step, drawing, tool, set, limits, caution
 HEADS = ("", "Step", "Drawing", "Tool", "Set", "Limits, reading", "Caution")
@@ -88,8 +96,14 @@ def drawn_rooms(card: Card, size: float) -> tuple[float, float]:
 
 
 def fitted(card: Card, say: Say, unit: str, paper: Paper = LETTER) -> float:
-    """The largest letters with which the card takes two sides; the smallest of all where it takes more. [pt]"""
-    return next((size for size in SIZES if len(card_pages(card, say, unit, paper, size)) <= SIDES), SIZES[-1])
+    """The largest letters with which the card takes its sides; the smallest of all where it takes more. [pt]"""
+    most = most_sides(card)
+    return next((size for size in SIZES if len(card_pages(card, say, unit, paper, size)) <= most), SIZES[-1])
+
+
+def most_sides(card: Card) -> int:
+    """How many sides of paper a card may take: two for each part."""
+    return SIDES * max(len(card.parts), 1)
 
 
 def card_pages(card: Card, say: Say, unit: str, paper: Paper, size: float) -> list[list[Mark]]:

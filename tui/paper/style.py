@@ -12,7 +12,8 @@ ul {{ list-style: none; margin: 0; padding: 0 }}
 svg {{ display: block; max-width: 100% }} svg text {{ font-family: {_FONT} }}
 .head.one {{ display: grid; grid-template-columns: LEFTmm 1fr; gap: 3mm }}
 .head.more {{ display: grid; gap: 1mm }}
-.head.plain .told, .head.more ul {{ columns: 2; column-gap: 3mm }} li {{ break-inside: avoid }}
+.head.plain .told, .head.more ul {{ columns: 2; column-gap: 3mm }}
+li {{ break-inside: avoid; padding-left: 1.5em; text-indent: -1.5em }}
 .head.more {{ grid-template-columns: auto auto 1fr }}
 .card tbody.strip th {{ border-top: 0.5mm solid black }} tbody.strip {{ break-after: avoid }}
 .card tbody.foot-of td {{ border: 0; padding-left: 11.5mm }} tbody.foot-of {{ break-before: avoid }}
