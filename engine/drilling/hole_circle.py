@@ -168,7 +168,7 @@ def _table(places: tuple[Place, ...], settings: list[_Setting], mill: Mill | Non
         tuple(columns),
         tuple(rows),
         count_noun="hole",
-        setting=("x_turns", "x_reading", "y_turns", "y_reading") if settings else ("x", "y"),
+        setting=("x_set", "y_set") if settings else ("x", "y"),
         source=_GEOMETRY,
     )
 

@@ -331,7 +331,7 @@ def _tables(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Ta
         columns,
         tuple(rows),
         count_noun="tool",
-        setting=("turns", "reading", "rpm", "tool") if machine.slide else ("depth", "rpm", "tool"),
+        setting=("set", "rpm", "tool") if machine.slide else ("depth", "rpm", "tool"),
         source=f"engine tables; the order is {_CP}",
     )
     pecking = _peck_table(machine, plan)
@@ -364,7 +364,7 @@ def _peck_table(machine: Machine, plan: HolePlan) -> Table | None:
         columns,
         tuple(rows),
         count_noun="peck",
-        setting=("turns", "reading", "rpm", "tool") if machine.slide else ("depth", "rpm", "tool"),
+        setting=("set", "rpm", "tool") if machine.slide else ("depth", "rpm", "tool"),
         source=_PECK_SOURCE,
     )
 

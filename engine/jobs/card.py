@@ -273,7 +273,8 @@ class _Maker:
         rooms = [
             self.planned.rooms[step.step.id] for group in groups for step in group if step.step.id in self.planned.rooms
         ]
-        yield "Stop", say("{room} before the jaws", room=shown(min(rooms), decimals=1)) if rooms else ""
+        if rooms or now.machine != "mill":
+            yield "Stop", say("{room} before the jaws", room=shown(min(rooms), decimals=1)) if rooms else ""
         if before and _still_held(before[-1][-1], first):
             return
         yield "Run-out to reach", self.length(held.run_out) if held and held.run_out else ""
@@ -431,7 +432,7 @@ def _sets(step: WorkedStep) -> Iterator[Text]:
     for kind in ("speed", "feed", "feed_rate"):
         if kind not in ticked:
             wanted += [figure for figure in step.answer.figures if figure.dimension == kind][:1]
-    if step.lead is not None:
+    if step.lead is not None and not (step.step.counts and step.lead.dimension == "text"):  # a tap's drill: it has been
         wanted.append(step.lead)
     wanted += [figure for figure in step.answer.figures if figure.setting is not None]
     told = {f.name: f for f in wanted if f.setting is None or f.setting not in in_table}
@@ -451,11 +452,9 @@ def _do(step: WorkedStep) -> Iterator[Text]:
     """What to do, without what the strip and the column of the limits say already."""
     held = step.held
     said = {f"Do not let go before {gate}." for gate in held.gate} if held else set()
-    if held and held.title:
-        said.add(f"Set-up: {held.title}.")
     for line in step.do:
         plain = line if isinstance(line, str) else ""
-        repeated = plain in said or re.fullmatch(r"Piece \d+ of \d+\.", plain)
+        repeated = plain in said or re.fullmatch(r"Piece \d+ of \d+\.|Set-up: .*", plain)
         if not (repeated or (step.limits and plain.startswith("Measure "))):
             yield line
 

@@ -92,15 +92,17 @@ def _holds_settings(column: Column, table: Table) -> bool:
 def _rare(column: Column, table: Table) -> bool:
     """Whether most rows have nothing in this column: its word then goes with each."""
     cells = table.column(column.name)
-    return column.dimension == "text" and sum(cell in (None, "") for cell in cells) * 2 > len(cells)
+    return not _holds_settings(column, table) and sum(cell in (None, "") for cell in cells) * 2 > len(cells)
 
 
 def _changed(column: Column, now: dict[str, Cell], before: dict[str, Cell], table: Table) -> bool:
-    """Whether a cell has to be said; a bare number always, since only its place tells what it is."""
+    """Whether a cell has to be said; a bare number always, since only its place tells what it is; all of it for another
+    tool."""
     cell = now[column.name]
     if cell in (None, ""):
         return False
-    return column.dimension != "text" or _rare(column, table) or cell != before.get(column.name)
+    anew = now.get("tool") != before.get("tool")
+    return anew or column.dimension != "text" or _rare(column, table) or cell != before.get(column.name)
 
 
 def _said(column: Column, cell: Cell, table: Table) -> Text:

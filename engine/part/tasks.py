@@ -20,6 +20,7 @@ from engine.part.part import End, Feature, Part, Size
 from engine.part.rules import minutes, vocabulary
 from engine.part.words import spoken_of
 from engine.shop.model import Shop
+from engine.threads.thread import Thread
 
 _KNOWN = frozenset(entry.id for entry in CATALOG)
 
@@ -156,6 +157,11 @@ class Bench:
         """One figure of an operation as a number."""
         value = self.answer(operation, given).get(figure)
         return float(value) if isinstance(value, int | float) else None
+
+    def tapped(self, size: Thread, depth: float, *, through: bool) -> dict[str, str]:
+        """What is told of a thread to find its drill and its tap alike: how deep it is decides how much of it is enough."""
+        kind = "through" if through else "blind"
+        return {"size": str(size), "material": self.part.material, "depth": self.said(depth), "hole": kind}
 
 
 def operation_of(*choices: tuple[str, Mapping[str, str]]) -> tuple[str, tuple[tuple[str, str], ...]]:

@@ -17,6 +17,7 @@ from engine.part.part import (
     Slot,
 )
 from engine.part.tasks import Bench, Task, limits_of, operation_of
+from engine.threads.thread import Thread
 
 
 def holes(bench: Bench, one: Across) -> list[Task]:
@@ -46,7 +47,7 @@ def holes(bench: Bench, one: Across) -> list[Task]:
     )
     tasks = [first]
     if one.thread or _reamed(one):
-        tasks.append(_second(bench, one, kinds[1], often, depth, span))
+        tasks.append(_second(bench, one, kinds[1], often, span))
     if one.countersink:
         tasks.append(_sunk(bench, one, kinds[2], size, often, span))
     return tasks
@@ -58,10 +59,13 @@ def _reamed(one: Across) -> bool:
 
 def _core(bench: Bench, one: Across) -> float:
     if one.thread:
-        given = {"size": str(one.thread), "material": bench.part.material}
-        drill = bench.number("tap-drill", given, "drill_diameter")
+        drill = bench.number("tap-drill", _tapped(bench, one, one.thread), "drill_diameter")
         return drill or one.thread.diameter - float(one.thread.pitch)
     return one.bore
+
+
+def _tapped(bench: Bench, one: Across, thread: Thread) -> dict[str, str]:
+    return bench.tapped(thread, _depth(bench, one), through=one.through or one.depth is None)
 
 
 def _depth(bench: Bench, one: Across) -> float:
@@ -111,21 +115,15 @@ def _drill_words(bench: Bench, one: Across) -> tuple[str, ...]:
     return tuple(words)
 
 
-def _second(bench: Bench, one: Across, kind: str, often: float, depth: float, span: dict[str, object]) -> Task:
+def _second(bench: Bench, one: Across, kind: str, often: float, span: dict[str, object]) -> Task:
     if one.thread:
         text = str(one.thread)
-        blind = one.depth is not None and not one.through
         return Task(
             kind=kind,
             title=f"Tap {text}" + (f", {short(often)} holes" if often > 1 else " across"),
             makes=(one.name,),
             operation="tap-drill",
-            inputs=(
-                ("size", text),
-                ("material", bench.part.material),
-                ("depth", bench.said(depth)),
-                ("hole", "blind" if blind else "through"),
-            ),
+            inputs=tuple(_tapped(bench, one, one.thread).items()),
             do=("Start the tap in the spindle, turned by hand, machine unplugged.",),
             counts=int(often),
             hazards=("tapping", "clamping"),

@@ -239,20 +239,14 @@ def _boring(
 
 
 def core(bench: Bench, one: InsideThread) -> float:
-    """The tapping drill of an inside thread. [mm]"""
-    found = bench.number("tap-drill", _tapped(bench, one), "drill_diameter")
-    return found or one.size.diameter - float(one.size.pitch)
-
-
-def _tapped(bench: Bench, one: InsideThread) -> dict[str, str]:
-    """What the tapping drill is asked for with: the same when the hole is drilled and when it is tapped."""
-    return {"size": str(one.size), "material": bench.part.material, "depth": bench.said(_depth(bench, one)),
-            "hole": "through" if one.through else "blind"}  # fmt: skip
+    """The tapping drill of an inside thread: the one that its tap is then told. [mm]"""
+    given = bench.tapped(one.size, _depth(bench, one), through=one.through)
+    return bench.number("tap-drill", given, "drill_diameter") or one.size.diameter - float(one.size.pitch)
 
 
 def _thread(bench: Bench, one: InsideThread, span: dict[str, object]) -> list[Task]:
-    text, depth, given = str(one.size), _depth(bench, one), _tapped(bench, one)
-    size = core(bench, one)
+    text, depth = str(one.size), _depth(bench, one)
+    given, size = bench.tapped(one.size, depth, through=one.through), core(bench, one)
     deep = depth if one.through else bench.number("tap-drill", given, "drill_depth") or depth + one.size.diameter
     if one.hole_depth is not None:
         deep = min(deep, max(depth, one.hole_depth.nominal - 0.3 * size))
@@ -274,7 +268,7 @@ def _thread(bench: Bench, one: InsideThread, span: dict[str, object]) -> list[Ta
             operation="screwcutting",
             inputs=(("size", text), *of_the_nut, ("material", bench.part.material)),
             count="passes",
-            measure=("the screw goes in by the fingers",),
+            measure=("the thread: its screw goes in by the fingers",),
             element="screwcut",
             often=max(0.8, depth / 15),
             **span,  # type: ignore[arg-type]
@@ -306,7 +300,7 @@ def _tap(
             f"{short(turns, 0)} turns from the first bite, half a turn back for every turn; {_taps(bench, one)}.",
             *_written(bench, reach),
         ),
-        measure=("the screw goes in by the fingers",),
+        measure=("the thread: its screw goes in by the fingers",),
         hazards=("tapping", "chuck"),
         tool=f"tap {text}",
         element="tap",

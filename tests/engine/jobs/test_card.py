@@ -18,6 +18,7 @@ from engine.part.file import read as read_part
 from engine.part.library import read_shipped
 from engine.part.plan_card import planned
 from engine.part.plan_recipe import as_recipe
+from engine.part.sizes import number
 from engine.part.together import plan_all
 from engine.shop.file import sample
 
@@ -124,3 +125,32 @@ def test_a_job_brings_its_readings_and_its_place(tmp_path):
 def test_a_step_that_cannot_be_worked_says_so():
     steps = '[[steps]]\nid = "a"\ntitle = "A"\noperation = "hand-dial"\ncount = "none"\ninputs = { distance = 3 }\n'
     assert "no table 'none'" in write(card(worked(steps)).strips[0].rows[0].problem)
+
+
+@pytest.mark.parametrize("name", sorted(recipes.PARTS))
+def test_a_tap_is_never_told_another_drill_than_its_hole_was_drilled_with(name):
+    recipe, shop = open_recipe(name, sample("metric"))[0], sample("metric")
+    steps = resolve(recipe, shop).steps
+    drilled = [s.step.title for s in steps if s.step.title.startswith("Drill ")]
+    for step in (s for s in steps if s.step.operation == "tap-drill"):
+        tapping = {number(step.answer.figure("drill_diameter").value, unit, 3) for unit in ("mm", "inch")}
+        assert any(tapping & set(title.replace(",", "").split()) for title in drilled), drilled
+
+
+def test_the_row_of_a_tap_sets_nothing_and_says_once_how_the_work_is_held():
+    rows = [row for strip in of_part("hexagon-spacer").strips for row in strip.rows]
+    tap = next(row for row in rows if row.title == "Tap M8")
+    assert tap.sets == () and "Measure the thread: its screw goes in by the fingers." in tap.do
+    every = [line for name in recipes.PARTS for s in of_part(name).strips for row in s.rows for line in row.do]
+    assert not [line for line in every if str(line).startswith("Set-up: ")]
+
+
+def test_another_tool_has_its_whole_setting_and_what_stands_in_few_rows_has_its_name():
+    columns = (Column("number", "Peck", "count"), Column("tool", "Tool"), Column("set", "Set"),
+               Column("foot", "Foot at", "length", 2))  # fmt: skip
+    first, same = Setting("Tailstock", 4, "in", on_dial=0.9), Setting("Tailstock", 8, "in", on_dial=0.9)
+    cells = ((1, "pilot", first, None), (2, "pilot", same, 4.75), (3, "drill", same, None))
+    rows = ticks(Table("pecks", "Pecks", columns, cells, "peck", ("set", "tool", "foot")), lambda *_: False).rows
+    written = [[write(text, "mm") for text in row.words] for row in rows]
+    assert written[0] == ["4 turns, dial 0.90", "pilot"]
+    assert written[1:] == [["8 turns, dial 0.90", "Foot at 4.75"], ["8 turns, dial 0.90", "drill"]]
