@@ -394,9 +394,8 @@ class _Writer:
         off = general_deviation(size, grade)
         if off is None:
             return {}
-        what = "Length over all" if kind == "length" else _line(step.title)
         low, high = self.plan.bench.said(size - off), self.plan.bench.said(size + off)
-        return {"what": f"{what} (no limits: ISO 2768-{grade})", "kind": kind, "low": low, "high": high}
+        return {"what": f"{kind.capitalize()}, ISO 2768-{grade}", "kind": kind, "low": low, "high": high}
 
     def named(self, step: Step, what: str, text: str) -> str:
         """Give what a step leaves a name; the later steps on the same feature of the same piece start from it."""
