@@ -147,13 +147,16 @@ async def _own(size: tuple[int, int]) -> Shots:
         await d.press("f8")
         await _settled(d)
         screen = d.app.screen
-        screen.at = len(screen.choices) - 1
-        await d.press("enter")
+        screen.at = next(i for i, one in enumerate(screen.choices) if getattr(one, "name", "") == JOB)
+        await d.press("e")
         await _settled(d)
         shots.append(("part", d.text))
         await d.press("ctrl+p")
         await _settled(d)
-        shots.append(("its drawing, or its plan", d.text))
+        shots.append(("its drawing", d.text))
+        await d.press("escape", "ctrl+o")
+        await _settled(d)
+        shots.append(("its plan", d.text))
     return shots
 
 
@@ -211,21 +214,27 @@ def _timeless(shown: str, home: str) -> str:
     return re.sub(r"\d\d [A-Z][a-z]{2} \d{4} \d\d:\d\d", "day and time     ", shown.replace(home, "~"))
 
 
+def taken(kind: str, size: tuple[int, int], home: str) -> str:
+    """The captures of a kind at a size as one text; `home` is where files are kept meanwhile."""
+    shots = asyncio.run(KINDS[kind](size))
+    return "\n".join(f"{RULE} {name}\n{_timeless(shown, home)}" for name, shown in shots) + "\n"
+
+
+def file_of(kind: str, size: tuple[int, int]) -> Path:
+    """Where they are kept."""
+    return FOLDER / "now" / f"{kind}-{size[0]}x{size[1]}.{'ans' if kind == 'console' else 'txt'}"
+
+
 def main(wanted: list[str]) -> None:
     """Write the captures of the kinds that are named, or of all."""
-    folder = FOLDER / "now"
-    folder.mkdir(parents=True, exist_ok=True)
-    for kind, shoot in KINDS.items():
+    (FOLDER / "now").mkdir(parents=True, exist_ok=True)
+    for kind in KINDS:
         for size in SIZES:
             if (wanted and kind not in wanted) or (kind == "console" and size != SIZES[0]):
                 continue
             with tempfile.TemporaryDirectory() as home:
                 _folders(home)
-                shots = asyncio.run(shoot(size))
-            text = "\n".join(f"{RULE} {name}\n{_timeless(shown, home)}" for name, shown in shots)
-            (folder / f"{kind}-{size[0]}x{size[1]}.{'ans' if kind == 'console' else 'txt'}").write_text(
-                f"{text}\n", encoding="utf-8"
-            )
+                file_of(kind, size).write_text(taken(kind, size, home), encoding="utf-8")
 
 
 if __name__ == "__main__":

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 _SECOND_SCREEN = "\x1b[?1049h"
 # A Linux console sends F2 to F7 with Shift as F14 to F19, which Textual reads as letters: here as any terminal sends them.
 _SHIFTED = {
+    "\x1b[1;2R": "\x1b[13;2~",  # F3 of a desktop, which Textual takes for a place of the cursor
     "\x1b[26~": "\x1b[1;2Q", "\x1b[28~": "\x1b[13;2~", "\x1b[29~": "\x1b[1;2S",
     "\x1b[31~": "\x1b[15;2~", "\x1b[32~": "\x1b[17;2~", "\x1b[33~": "\x1b[18;2~",
 }  # fmt: skip

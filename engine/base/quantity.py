@@ -26,6 +26,7 @@ class Dimension:
     decimals: int
     inch_decimals: int
     offset: float = 0.0
+    times: float = 1.0  # what is shown of it: a share of 0.17 as 17 %
 
 
 DIMENSIONS = {
@@ -47,6 +48,7 @@ DIMENSIONS = {
     "seconds_of_arc": Dimension("arcsec", "arcsec", 1.0, 1, 1),
     "tpi": Dimension("tpi", "tpi", 1.0, 3, 3),
     "percent": Dimension("%", "%", 1.0, 0, 0),
+    "share": Dimension("%", "%", 1.0, 0, 0, times=100.0),
     "ppm": Dimension("ppm", "ppm", 1.0, 0, 0),
     "ratio": Dimension("", "", 1.0, 3, 3),
     "count": Dimension("", "", 1.0, 0, 0),
@@ -61,6 +63,7 @@ JSON_UNITS = {
     "area": "mm2",
     "torque": "N.m",
     "roughness": "um",
+    "share": "",
 }
 
 
@@ -99,10 +102,11 @@ def show_number(
     Returns: The digits.
     Source: As for `show`.
 
-    >>> show_number(1.5, "length"), show_number(20, "temperature", "inch")
-    ('1.500', '68')
+    >>> show_number(1.5, "length"), show_number(20, "temperature", "inch"), show(0.174, "share")
+    ('1.500', '68', '17%')
     """
     kind = DIMENSIONS[dimension]
+    value *= kind.times
     if unit == "inch":
         value = value / kind.factor + kind.offset
         places = kind.inch_decimals if decimals is None else decimals + (kind.inch_decimals - kind.decimals)

@@ -71,7 +71,7 @@ OPERATION = Operation(
     pane="drilling",
     place=60,
     title="Counterbore",
-    words="cap screw head spot face spotface socket allen hex recess sink flush cheese head seat pocket bore depth "
+    words="cap screw head spot face spotface socket hex recess sink flush cheese head seat pocket bore depth "
     "enlarge step",
     machine="mill",
     inputs=CounterboreInputs,

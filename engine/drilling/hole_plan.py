@@ -270,7 +270,7 @@ def _motor(cut: ToolCut, motor: float) -> Figure:
         share=share,
     )
     source = f"the power law of cutting force; three quarters of the motor reach the cut ({_CP})"
-    return figure("share_of_motor", "Motor load", share, source, working, decimals=2)
+    return figure("share_of_motor", "Motor load", share, source, working, dimension="share")
 
 
 def _walls(inputs: HolePlanInputs, plan: HolePlan) -> list[Figure]:

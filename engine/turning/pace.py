@@ -155,9 +155,9 @@ def load_figures(shop: Shop, stuff: Material, width: float, rate: float, found: 
         sum_ = leaf(power, "power") / leaf(forces.BELT_DRIVE) / leaf(shop.lathe.motor, "power")
         figures.append(
             Figure(
-                "share_of_motor", "Motor load", share, "ratio",
+                "share_of_motor", "Motor load", share, "share",
                 "three quarters of the motor reach the cut: common practice, no source",
-                sum_, decimals=2,
+                sum_,
             )
         )  # fmt: skip
     return figures
