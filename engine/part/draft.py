@@ -152,6 +152,8 @@ def completed(row: Row, rows: Sequence[Row], unit: str) -> str:
 
     >>> completed(Row("M14x1"), (), "mm"), completed(Row("scale 0.05"), (Row("M14x1"),), "mm")
     ('thread M14x1 through', 'scale 0.05 on M14x1')
+    >>> completed(Row("M14x1 x 25 chamfer 1"), (), "mm")
+    'thread M14x1 x 25 chamfer 1'
     """
     text = " ".join(row.text.split())
     if row.head or not text:
@@ -168,9 +170,11 @@ def _as_thread(text: str, unit: str) -> str:
     try:
         read_line(text, unit)
     except BadInput:
-        tried = f"thread {text} through" if is_thread(text) else f"{text} through"
-        if not is_thread(text) and not text.lower().startswith("thread "):
+        size, *long = re.split(r"(?i)\s+x\s", text)
+        named = text if text.lower().startswith("thread ") else f"thread {text}" if is_thread(size) else ""
+        if not named:
             return text
+        tried = named if long else f"{named} through"
         try:
             read_line(tried, unit)
         except BadInput:

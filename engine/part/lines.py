@@ -69,13 +69,14 @@ class _Form:
     example: str
 
 
+_SCREWS = ("screw", "screw thread", "outside thread", "external thread", "male thread")
 _BEVEL = (_Clause("chamfer", "chamfer"), _Clause("chamfer back", "chamfer_back"))
 _ANGLE = (_Clause("angle", "angle"),)
 _FORMS: tuple[_Form, ...] = (
     _Form("outside", "diameter", ("", "diameter"), ("size", "length"), (*_LIMITS, *_OUTSIDE), "25 x 5 chamfer 0.5"),
     _Form("outside", "bar", ("bar",), ("length",), _OUTSIDE, "bar 24"),
     _Form("outside", "taper", ("taper",), ("from", "to", "length"), (*_ANGLE, *_OUTSIDE), "taper 12 to 8 x 20"),
-    _Form("outside", "thread", ("thread",), ("size", "length"), (
+    _Form("outside", "thread", ("thread", *_SCREWS), ("size", "length"), (
         *_CLASS, _Clause("relief short", "relief", "short"), _Clause("relief", "relief", True),
         _Clause("runout", "runout"), *_OUTSIDE,
     ), "thread M12x1.5 x 18"),
@@ -177,7 +178,9 @@ def read_line(text: str, unit: str = "mm") -> Short:
 
 
 def _some_examples() -> str:
-    return "a line as " + ", ".join(("knurl 26 x 8", "thread M12x1.5 through", "25 x 5 chamfer 0.5"))
+    """Enough of them to find a feature by; help has all."""
+    some = "25 x 5 chamfer 0.5, knurl 26 x 8, thread M12x1.5 x 18, thread M12x1.5 through, hole 8 H7 depth 20, ball 6 out 2"
+    return f"a line as {some}"
 
 
 def _refuse(text: str, accepted: str) -> BadInput:

@@ -371,3 +371,12 @@ async def test_a_mate_that_binds_is_said_before_the_work_is_let_go():
         assert "Last tried: binds after 4 mm." in " ".join(shown(pilot.app).split())
         await press(pilot, *"binds", "space", *"5mm", "enter")
         assert "It does not go yet: take more off before the work is let go" in " ".join(shown(pilot.app).split())
+
+
+async def test_the_move_after_a_reading_is_never_cut_however_long_the_measure_is_named():
+    async with run() as pilot:
+        job = begun(ROUGH.replace('"Roughed to"', '"Over the outside, where the jaws end"'))
+        job.keep("12.9", "", "", "", "mm", None)
+        pilot.app.push_screen(JobScreen(job))
+        await settled(pilot)
+        assert "12.900 mm: TOO BIG by 0.400 mm · cross slide further in" in shown(pilot.app)

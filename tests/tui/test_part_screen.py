@@ -224,3 +224,27 @@ async def test_an_operation_is_put_in_with_its_inputs_and_the_recipe_is_opened_t
                 break
             await pilot.pause(0.02)
         assert type(pilot.app.screen).__name__ == "RecipeScreen" and "turning-speed" in str(pilot.app.screen.text)
+
+
+async def test_a_line_taken_out_by_mistake_comes_back_and_typing_is_taken_back_too():
+    async with run() as pilot:
+        await press(pilot, *NUT)
+        screen = pilot.app.screen
+        before = screen.draft
+        await press(pilot, "up", "up", "ctrl+x")
+        assert "knurl 26x8" not in [row.text for row in screen.draft.rows]
+        await press(pilot, "ctrl+z")
+        assert screen.draft == before and "knurl 26x8" in shown(pilot.app)
+        await press(pilot, "'9")
+        assert screen.draft != before
+        await press(pilot, "ctrl+z", "ctrl+z")
+        assert screen.draft.rows[7].text == before.rows[7].text
+
+
+async def test_help_names_every_kind_of_line():
+    async with run() as pilot:
+        await press(pilot, "f8", "a", "f1")
+        words = " ".join(shown(pilot.app).split())
+        assert all(
+            kind in words for kind in ("ball 6 out 2", "slot 1.5 x 2", "cross hole 4 at 12", "6 holes 4.5 on 30")
+        )

@@ -27,5 +27,8 @@ def verdict_lines(job: OpenJob, unit: str, width: int, height: int) -> list[Line
         if height >= _BOTH:
             above = setting_lines(f"{reading} · by {by}", found.state.upper(), width, height // 2)
             return [*above, *setting_lines(wheel, write(text, unit), width, height - len(above))]
-        return setting_lines(f"{reading}: {found.state.upper()} by {by} · {wheel}", write(text, unit), width, height)
+        says = f"{found.state.upper()} by {by} · {wheel}"
+        whole = (f"{reading}: {says}", f"{show(found.reading, 'length', unit)}: {says}", says)
+        above_it = next((one for one in whole if len(one) <= width), wheel)
+        return setting_lines(above_it, write(text, unit), width, height)
     return [] if job.step.rows else setting_lines(reading, "IN LIMITS", width, height)

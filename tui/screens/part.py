@@ -15,7 +15,7 @@ from engine.part.part import Part
 from tui.commands import Command
 from tui.desk import one_line
 from tui.editing import LineEdit
-from tui.lines import Line, beside, line
+from tui.lines import Line, beside, heading, line, wrapped
 from tui.panes import frame
 from tui.panes.part_view import drawing_lines, head_line, row_lines, said_lines
 from tui.report import write_report
@@ -34,6 +34,8 @@ class PartScreen(Page):
         Command("take_out", "Take out", "Take this line out.", "part"),
         Command("up", "Move up", "Move this line up.", "part", means="earlier", action="move(-1)"),
         Command("down", "Move down", "Move this line down.", "part", means="later", action="move(1)"),
+        Command("undo", "As before", "Take the last change of the lines back: one taken out, put in, moved, typed.", "part",
+                means="back"),
         Command("picture", "Drawing", "Show the drawing over the whole screen.", "part"),
         Command("close", "Back", "Leave the line; once more, go back to the jobs.", "part", means="leave"),
     )  # fmt: skip
@@ -47,6 +49,8 @@ class PartScreen(Page):
         self.edit = LineEdit(draft.rows[self.at].text)
         self.editing, self.drawing = True, False
         self.writing: asyncio.Task[None] | None = None
+        self.earlier: list[tuple[Draft, int]] = []  # what the lines were before each change, and the line in hand then
+        self.typing = False  # whether the line in hand has been changed since it was come to
         self.waiting = False  # whether something typed is not yet on its way to the disk
         self._arrive()
 
@@ -82,6 +86,13 @@ class PartScreen(Page):
         pairs[-1] = ("Esc", "Back" if not self.editing else "Leave the line")
         return frame.keys(pairs, width)
 
+    def _keys(self, width: int) -> list[Line]:
+        """What a line may be, then the keys."""
+        from engine.part.lines import EXAMPLES
+
+        words = f"From the front end on: {' · '.join(EXAMPLES)}. What stands on a feature follows its line."
+        return [heading("Lines", width), *wrapped(words, width), *super()._keys(width)]
+
     # Typing
 
     def typed(self, event: events.Key) -> bool:
@@ -105,6 +116,9 @@ class PartScreen(Page):
 
     def _typed_text(self, before: str) -> None:
         if self.edit.text != before:
+            if not self.typing:
+                self._remember()
+            self.typing = True
             self._change(with_row(self.draft, self.at, self.edit.text))
 
     def on_paste(self, event: events.Paste) -> None:
@@ -142,6 +156,7 @@ class PartScreen(Page):
         self._arrive()
 
     def _arrive(self) -> None:
+        self.typing = False
         row = self.draft.rows[self.at]
         self.edit = LineEdit(row.text)
         if row.head and row.head != "part":
@@ -211,6 +226,7 @@ class PartScreen(Page):
         """An empty line above."""
         if not self.draft.rows[self.at].head:
             self._complete()
+            self._remember()
             self._change(inserted(self.draft, self.at))
             self.editing = True
             self._arrive()
@@ -220,14 +236,32 @@ class PartScreen(Page):
 
     def action_take_out(self) -> None:
         """Take the line out."""
+        self._remember()
         self._change(without(self.draft, self.at))
         self.at = min(self.at, len(self.draft.rows) - 1)
         self._arrive()
         self.redraw()
 
+    def _remember(self) -> None:
+        self.earlier = [*self.earlier[-99:], (self.draft, self.at)]
+
+    def action_undo(self) -> None:
+        """The lines as they were before the last change."""
+        while self.earlier and self.earlier[-1][0] == self.draft:
+            self.earlier.pop()
+        if not self.earlier:
+            self.owner.say("No line has been changed here.")
+            return
+        draft, self.at = self.earlier.pop()
+        self._change(draft)
+        self._arrive()
+        self.message = "Taken back."
+        self.redraw()
+
     def action_move(self, by: int) -> None:
         """Move the line."""
         self._complete()
+        self._remember()
         draft, self.at = moved(self.draft, self.at, by)
         self._change(draft)
         self._arrive()
