@@ -264,7 +264,7 @@ def _table(inputs: BoreToSizeInputs, shop: Shop, job: _Job) -> Table:
         Column("then", "Then"),
         *((Column("set", "Cross slide"),) if slide else ()),
     ]
-    lead = ("set", "diameter") if slide else ("depth", "diameter")
+    lead = ("set" if slide else "depth", "diameter", "stop")
     return Table("cuts", "Cuts, from the hole outwards", tuple(columns), tuple(rows), "cut", lead, DIALS)
 
 

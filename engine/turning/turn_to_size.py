@@ -202,7 +202,7 @@ def _table(inputs: TurnToSizeInputs, shop: Shop, job: _Job) -> Table:
         Column("then", "Then"),
         *((Column("set", "Cross slide"),) if slide else ()),
     ]
-    lead = ("set", "diameter") if slide else ("depth", "diameter")
+    lead = ("set" if slide else "depth", "diameter", "stop")
     return Table("cuts", "Cuts, from the outside in", tuple(columns), tuple(rows), "cut", lead, DIALS)
 
 

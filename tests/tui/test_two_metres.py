@@ -62,3 +62,16 @@ def test_large_type_has_fourteen_rows_where_one_setting_stands_alone():
     job.go(Place(next(s.number for s in job.worked.steps if s.step.id == "blank"), 0))
     rows = text_of(large_lines(job, "mm", 80, 22).lines)
     assert sum("█" in row for row in rows) >= 14
+
+
+def test_a_cut_stands_with_its_stop_and_the_speed_and_a_peck_with_the_speed_of_its_tool():
+    job = begun("height-adjuster-nut", planned=True)
+    seen = set()
+    for step in job.worked.steps:
+        if step.step.operation in ("turn-to-size", "hole-plan") and step.table:
+            job.go(Place(step.number, 1))
+            text = "\n".join(text_of(job_lines(job, "mm", 80, 22, None).lines))
+            seen.add(step.step.operation)
+            assert "rev/min" in text or "m: measure" in text, text  # which leaves no row for it
+            assert step.step.operation == "hole-plan" or ("Saddle stop: " in text and "Diameter after: " in text), text
+    assert seen == {"turn-to-size", "hole-plan"}

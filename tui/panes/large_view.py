@@ -19,6 +19,7 @@ _TURNS = re.compile(r"[,:]? (?:whole )?turns$")
 _SHORT = 10  # letters of words with a number in them (line 12) that stand large
 _WORD = 8  # letters of a word (long, short) that stands large before its setting
 _SAMPLE = 60  # rows that are looked at to see which setting changes
+_LARGE = 8  # rows of a large setting with its label
 _SECOND = 8  # rows that a second block of large type needs, with its label
 
 
@@ -112,9 +113,21 @@ def _parts(table: Table, row: int, unit: str, width: int, settings: Sequence[tup
     turned = [s for s in rest if _is_turned(s[1])]
     second = next((s for s in turned if s[0] in moving), turned[0] if turned else None)
     before = _before(table, row, unit)
-    small = [centred(runs, width) for s in rest if s != second for runs in _other(s, before, width)]
-    small += [centred(runs, width) for runs in _since(table, row, main, word, before, width)]
+    small = [runs for s in rest if s != second for runs in _other(s, before, width)]
+    small += _since(table, row, main, word, before, width)
     return _Parts(main, word, second, small)
+
+
+def _in_rows(lines: Sequence[Line], room: int, width: int) -> list[Line]:
+    """Lines centred; where there are more than the room has, those that fit side by side share one."""
+    out: list[Line] = []
+    for runs in lines:
+        beside = [*out[-1], ("   ", "text"), *runs] if out else runs
+        if out and len(lines) > room and sum(len(text) for text, _ in beside) <= width:
+            out[-1] = beside
+        else:
+            out.append(runs)
+    return [centred(runs, width) for runs in out]
 
 
 def _is_turned(text: str) -> bool:
@@ -138,10 +151,12 @@ def row_lines(table: Table, row: int, unit: str, width: int, height: int) -> lis
     if second and room >= 2 * _SECOND:
         above = setting_lines(label, main[1], width, room // 2, word)
         above += [line()] * (room // 2 - len(above))
+        small = _in_rows(small, len(small), width)
         return [*above, *setting_lines(*second, width, room - room // 2), *small][:height]
     if second:
-        small = [*(centred(runs, width) for runs in _other(second, _before(table, row, unit), width)), *small]
-    room = max(height - len(small), min(height, 8))
+        small = [*_other(second, _before(table, row, unit), width), *small]
+    small = _in_rows(small, height - _LARGE, width)
+    room = max(height - len(small), min(height, _LARGE))
     return [*setting_lines(label, main[1], width, room, word), *small][:height]
 
 

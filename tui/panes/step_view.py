@@ -27,6 +27,7 @@ from tui.widgets.picture import drawn, lying
 WIDE = 110
 _BOTH = 16  # rows in which a setting and the count both stand large
 _GROUPED = 6  # rows from which the figures stand in their groups
+_SPOKEN = 10  # rows from which the spindle's speed has one of its own
 _LEAST = 12  # rows that the setting and what follows need
 
 
@@ -109,7 +110,8 @@ def _main(job: OpenJob, step: WorkedStep, unit: str, width: int, height: int, wh
     if verdict := verdict_lines(job, unit, width, height if whole else _share(height)):
         return verdict
     if step.table:
-        return _counted(step.table, step, job.place.row, unit, width, height)
+        speed = _speed_line(step, unit, width) if height >= _SPOKEN else []
+        return [*_counted(step.table, step, job.place.row, unit, width, height - len(speed)), *speed]
     answer, lead = step.answer, step.lead
     if lead is None or answer is None:
         if step.limits is None:  # by hand, nothing to set: what is to be done, for the far end of the bench
@@ -122,6 +124,15 @@ def _main(job: OpenJob, step: WorkedStep, unit: str, width: int, height: int, wh
     body = [*setting_lines(label, text, width, min(height if whole else _share(height), height - len(said))), *said]
     small = tuple(f for f in answer.figures if f not in (lead, first)) if answer else ()
     return [*body, *_others(small, unit, width, height - len(body))][:height]
+
+
+def _speed_line(step: WorkedStep, unit: str, width: int) -> list[Line]:
+    """The spindle's speed, where it is one for every row: it is set once, and looked for when the machine starts."""
+    table, answer = step.table, step.answer
+    if table is None or answer is None or any(column.dimension == "speed" for column in table.columns):
+        return []
+    speeds = [figure for figure in answer.figures if figure.name == "rpm" and figure != step.lead]
+    return [centred([(f"{plain(one.label)}: {figure_text(one, unit)}", "text")], width) for one in speeds]
 
 
 def _counted(table: Table, step: WorkedStep, row: int, unit: str, width: int, height: int) -> list[Line]:

@@ -194,7 +194,7 @@ def test_refusals_name_the_field(inputs, field):
 
 def test_without_a_lathe_the_depths_stand_alone():
     answer = work(parse(""), from_=12, to=10, length=20)
-    assert not answer.has("setting") and answer.table("cuts").setting == ("depth", "diameter")
+    assert not answer.has("setting") and answer.table("cuts").setting == ("depth", "diameter", "stop")
 
 
 @pytest.mark.parametrize(
