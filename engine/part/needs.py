@@ -13,6 +13,7 @@ from engine.part.meets import mm_of
 from engine.part.part import Part
 from engine.part.plan import Plan
 from engine.part.routes_holding import jaws
+from engine.part.routes_spigot import spigot_length
 from engine.part.routes_turning import joint_piece, per_piece
 from engine.part.steps import Step
 from engine.part.tasks import Bench
@@ -57,7 +58,8 @@ def stock_length(plan: Plan) -> float:
     if part.bar.blank is not None:
         return part.bar.blank
     if plan.route.free != "bar":
-        return part.make * (part.overall + 2.0 + 2.0)
+        spigot = max(spigot_length(visit.hold) for visit in plan.route.visits)
+        return part.make * (part.overall + spigot + 2.0 + 2.0)
     each = part.overall + kerf(bench) + _FACING
     whole = part.bar.corners <= ((bench.shop.lathe.spindle_bore if bench.shop.lathe else None) or 0)
     pieces = 1 if whole else -(-part.make // per_piece(bench))

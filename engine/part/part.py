@@ -686,15 +686,15 @@ class WorkState:
     """One moment of the making: what a step's drawing shows. Places are from the front face of the drawing,
     as in the part.
 
-    `made` are the features that exist before the step, `making` those it finishes. `bar_from` and `bar_to`
-    are where the raw bar begins and ends now (before the front face: less than 0; behind the back face: the
-    stub still on). `grip_from` and `grip_to` are where jaws, collet, stub or arbor hold it. `turned_round`:
-    the drawing's back end is at the tailstock. `zero` is the place of the face that the dial is zeroed on.
-    `now` are the diameters that features not finished yet are turned to by the end of the step. `finishes`: whether what
-    the step works on is finished by it; if not, `leaves` is the diameter it leaves. `reach` is how far
-    the tool goes from the zero face, where that is not to the end of what is made. `tool_side`: where the tool stands
-    and cuts. `room`: what lies between this cut's end and the jaws or
-    the next shoulder.
+    `made` are the features that exist before the step, `making` those it finishes. `bar_from` and `bar_to` are where
+    the raw bar begins and ends now (before the front face: less than 0; behind the back face: the stub still on).
+    `grip_from` and `grip_to` are where jaws, collet, stub or arbor hold it. `turned_round`: the drawing's back end is
+    at the tailstock. `zero` is the place of the face that the dial is zeroed on. `spigot` is how thick the bar that
+    stands before the end made first is turned, to be gripped by. `now` are the diameters that features not finished
+    yet are turned to by the end of the step. `finishes`: whether what the step works on is finished by it; if not,
+    `leaves` is the diameter it leaves. `reach` is how far the tool goes from the zero face, where that is not to the
+    end of what is made. `tool_side`: where the tool stands and cuts. `room`: what lies between this cut's end and the
+    jaws or the next shoulder.
     """
 
     part: Part
@@ -716,6 +716,7 @@ class WorkState:
     zero: float | None = None
     bar_from: float = 0.0
     bar_to: float = 0.0
+    spigot: float | None = None
     now: tuple[tuple[str, float], ...] = ()
     finishes: bool = True
     leaves: float | None = None

@@ -19,7 +19,7 @@ from engine.part.angles import with_angles
 from engine.part.checks import is_fitted
 from engine.part.meets import Piece, nothing_left
 from engine.part.part import Diameter, Part
-from engine.part.routes import drafts
+from engine.part.routes import drafts, drafts_on_spigots
 from engine.part.routes_checked import checked, gates
 from engine.part.routes_making import SLENDER, Draft, Reasons, Route, Visit, grips
 from engine.part.routes_turning import per_piece, piece_sawn
@@ -121,7 +121,9 @@ def plan(part: Part, shop: Shop) -> Plan:
     if short_of := unreached(bench):
         raise BadInput(short_of[0], "", "", f"{short_of[0]}: {short_of[1]}")
     reasons = Reasons([])
-    found, least = _search(bench, reasons)
+    found, least = _search(bench, drafts(bench, reasons), reasons)
+    if not found:  # nothing of the piece itself can be held turned round
+        found, least = _search(bench, drafts_on_spigots(bench, Reasons([])), Reasons([]))
     if not found:
         feature, text = reasons.first()
         raise BadInput(feature, "", "", text)
@@ -143,11 +145,11 @@ def _bar_is_enough(part: Part) -> None:
 _TRIED = 24  # routes put in order, the cheapest by their set-ups and tasks first
 
 
-def _search(bench: Bench, reasons: Reasons) -> tuple[list[_Ordered], float]:
+def _search(bench: Bench, routes: Iterator[Draft], reasons: Reasons) -> tuple[list[_Ordered], float]:
     """Routes put in order, as long as one can still be better than the best so far; and the least any other takes."""
     many = _pieces(bench.part)
     every = sorted(
-        ((draft.least(many, per_piece(bench)), index, draft) for index, draft in enumerate(drafts(bench, reasons))),
+        ((draft.least(many, per_piece(bench)), index, draft) for index, draft in enumerate(routes)),
         key=lambda one: one[:2],
     )
     found: list[_Ordered] = []

@@ -7,6 +7,7 @@ from typing import Literal
 from engine.part.meets import mm_of
 from engine.part.part import End, Part, WorkState
 from engine.part.plan import Plan, is_up
+from engine.part.routes_spigot import SPIGOT, spigot_length
 from engine.part.rules import vocabulary
 from engine.part.steps import OWN, SetUp, Step
 
@@ -14,6 +15,7 @@ _LEFT_SAWN, _LEFT_PARTED = 1.0, 0.3  # mm left on an end until it is faced
 _INSIDE = ("drill", "bore", "bore_finish", "ream", "counterbore", "countersink", "tap", "thread_inside", "taper_bore",
            "groove_inside", "centre", "centre2")  # fmt: skip
 _FACES = ("face", "face2")
+_SPIGOT = ("spigot", "spigot_off")
 _INWARDS = ("face", "face2", "groove", "relief", "part_groove", "part_off", "knurl", "chamfer_back")
 
 Side = Literal["outside", "inside", "face", "across", "none"]
@@ -30,6 +32,8 @@ def states(plan: Plan) -> list[WorkState]:
         there |= set(step.makes)
         if step.kind in _FACES:
             there.add(step.about)
+        if step.kind in _SPIGOT:
+            there.add(step.kind)
     return found
 
 
@@ -60,6 +64,7 @@ def _state(plan: Plan, step: Step, made: frozenset[str]) -> WorkState:
         zero=_face(part, reached) if set_up.reached else None,
         bar_from=bar_from,
         bar_to=bar_to,
+        spigot=_spigot(plan, made, step),
         now=step.now,
         finishes=bool(set(step.makes) & {feature.name for feature in part.features()}) or not _making(part, step),
         leaves=_leaves(plan, step),
@@ -115,7 +120,9 @@ def _bar(plan: Plan, made: frozenset[str], step: Step) -> tuple[float, float]:
     """Where the raw bar or the piece begins and ends, before the front face and behind the back face."""
     side, overall = plan.route.side, plan.part.overall
     left = _LEFT_SAWN if plan.route.free != "bar" else _LEFT_PARTED
-    first = 0.0 if side.first in made else -_LEFT_SAWN
+    long = max(spigot_length(visit.hold) for visit in plan.route.visits)
+    on = long > 0 and "spigot_off" not in (*made, step.kind)
+    first = -long if on else 0.0 if side.first in made else -_LEFT_SAWN
     if side.second in made:
         last = overall
     elif plan.route.free == "bar" and "part" not in made:
@@ -124,6 +131,13 @@ def _bar(plan: Plan, made: frozenset[str], step: Step) -> tuple[float, float]:
     else:
         last = overall + left
     return (first, last) if side.first == "front" else (overall - last, overall - first)
+
+
+def _spigot(plan: Plan, made: frozenset[str], step: Step) -> float | None:
+    """How thick the spigot is that stands before the end made first; None where there is none now. [mm]"""
+    if "spigot" not in (*made, step.kind) or "spigot_off" in (*made, step.kind):
+        return None
+    return next((one.grip_diameter for one in plan.set_ups if one.grips == SPIGOT), None)
 
 
 def _supported(plan: Plan, step: Step) -> bool:

@@ -9,6 +9,7 @@ from engine.base.quantity import INCH_MM
 from engine.base.rounding import short
 from engine.part.part import Part
 from engine.part.plan import Plan
+from engine.part.routes_spigot import SPIGOT
 from engine.part.steps import SetUp, Step
 from engine.part.tight import tight_lines
 from engine.part.together import in_order, needs_together
@@ -118,6 +119,8 @@ def held(plan: Plan, one: SetUp) -> str:
 
 def gripped(part: Part, one: SetUp) -> str:
     """What the holding grips, in words, with how thick it is there where that does not say it."""
+    if one.grips == SPIGOT:
+        return f"the spigot, {_shown(part, one.grip_diameter)}"
     carrier = one.held_by == "between centres"  # it may hold what is still rough
     if one.grips != "bar":
         thick = next((o.largest for o in part.outside if o.name == one.grips), one.grip_diameter)

@@ -20,6 +20,7 @@ from engine.part.routes_holding import Hold, Side, by_hand_hold, first_hold, par
 from engine.part.routes_making import CLOSE_NECKS, Draft, Making, Reasons, held_in
 from engine.part.routes_milled import can_be_milled, milled
 from engine.part.routes_off_axis import late_reaming, off_axis_work, place_off_axis
+from engine.part.routes_spigot import put_spigot, spigot_hold, spigot_length
 from engine.part.routes_turning import put_turning, support_second, thin_out
 from engine.part.routes_visits import visits_of
 from engine.part.rules import vocabulary
@@ -53,6 +54,18 @@ def drafts(bench: Bench, reasons: Reasons) -> Iterator[Draft]:
             else:
                 for split in _splits(bench, side, free):
                     yield from _chucked(bench, side, free, split, reasons)
+
+
+def drafts_on_spigots(bench: Bench, reasons: Reasons) -> Iterator[Draft]:
+    """The routes of the last resort: sawn longer, and the second end made while a spigot on the first is gripped."""
+    if bench.shop.lathe is None:
+        return
+    for first in ("front", "back"):
+        side = Side(bench.part, first)
+        spigot = spigot_hold(bench, side)
+        if spigot is not None:
+            for split in (*_splits(bench, side, "sawn"), 0):
+                yield from _chucked(bench, side, "sawn", split, reasons, spigot)
 
 
 def _ways(bench: Bench, side: Side) -> tuple[str, ...]:
@@ -91,7 +104,9 @@ def _splits(bench: Bench, side: Side, free: str) -> tuple[int, ...]:
     return tuple(sorted((p for p in places if 0 <= p < count), reverse=True))
 
 
-def _chucked(bench: Bench, side: Side, free: str, split: int, reasons: Reasons) -> Iterator[Draft]:
+def _chucked(
+    bench: Bench, side: Side, free: str, split: int, reasons: Reasons, spigot: Hold | None = None
+) -> Iterator[Draft]:
     base = Making(bench, side, free, split, [])
     necks = _necks(base, reasons)
     if necks is None:
@@ -106,9 +121,14 @@ def _chucked(bench: Bench, side: Side, free: str, split: int, reasons: Reasons) 
         )
         return
     out = bench.part.overall + parting_room(bench.shop) if free == "bar" else base.reach + 1.0 + 4.0
+    out += spigot_length(spigot) if spigot else 0.0
     for bore_in in _bore_visits(base):
         plan = Making(bench, side, free, split, [], necks)
         if not put_turning(plan, bore_in, hold, out, reasons):
+            continue
+        if spigot is not None:
+            put_spigot(plan, spigot, out)
+            yield from _each_stage(plan, hold, spigot, out, reasons)
             continue
         made = (
             frozenset(name for visit, task in plan.tasks if visit in ("a", "o") for name in task.makes)
@@ -125,10 +145,13 @@ def _chucked(bench: Bench, side: Side, free: str, split: int, reasons: Reasons) 
         if not held:
             reasons.add(3, side.order[0].name, _no_second(bench, side))
         for second in held:
-            for stage in ("first", "second", "apart"):
-                yield from _finished(plan, hold, second, stage, out, reasons)
-                if not off_axis_work(bench):
-                    break
+            yield from _each_stage(plan, hold, second, out, reasons)
+
+
+def _each_stage(plan: Making, hold: Hold, second: Hold, out: float, reasons: Reasons) -> Iterator[Draft]:
+    """With what lies off the axis done at the first end, at the second, or apart."""
+    for stage in ("first", "second", "apart") if off_axis_work(plan.bench) else ("first",):
+        yield from _finished(plan, hold, second, stage, out, reasons)
 
 
 def _no_second(bench: Bench, side: Side) -> str:

@@ -8,6 +8,7 @@ from engine.part import tasks_ends, tasks_inside, tasks_outside
 from engine.part.part import AsBought, End, Inside, Outside, OutsideThread, Truth
 from engine.part.routes_holding import Hold
 from engine.part.routes_making import Making, hole_key
+from engine.part.routes_spigot import SPIGOT
 from engine.part.tasks import Bench, Task
 
 _HOLDERS = ("collet", "stub", "bush", "arbor")  # what is wiped with the work; else the jaws are
@@ -21,7 +22,7 @@ def move_to(plan: Making, kinds: tuple[str, ...], to: str) -> None:
 def put_closing(plan: Making, second: Hold) -> None:
     """Seats and clocks of a new grip, the bench, and what mends what."""
     bench, side = plan.bench, plan.side
-    gripped = bench.spoken(second.grips) if second.grips != "bar" else "the piece"
+    gripped = {"bar": "the piece", SPIGOT: "the spigot"}.get(second.grips) or bench.spoken(second.grips)
     if second.held_by == "hand":
         bench_work(plan)
         return

@@ -82,6 +82,8 @@ def route_words(side: Side, free: str, visits: Sequence[Visit]) -> str:
     held = f", second end in {held_in(second)}" if second and free != "centres" else ""
     if second and second.held_by == "hand":
         held = ", second end filed by hand"
+    elif second and second.grips == "spigot":
+        held += " on a spigot"
     carried = ", chuck carried to the head" if any(v.name in ("ah", "bh") for v in visits) else ""
     return f"{first}, {how}{carried}{held}"
 

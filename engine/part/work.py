@@ -155,12 +155,15 @@ def _moved(shape: Shape, lie: _Lie, heavy: set[int]) -> Shape:
 
 def _stubs(lie: _Lie) -> list[Shape]:
     """The bar before the front face and behind the back face, where it still stands."""
-    state, r = lie.state, lie.radius
+    state = lie.state
     shapes: list[Shape] = []
     first, last = _bar(state)
+    longest = max(-first, last - state.part.overall)  # a spigot is longer than what is left to face at the other end
     for z1, z2 in ((first, 0.0), (state.part.overall, last)):
         if z2 - z1 < 1e-6:
             continue
+        thin = state.spigot is not None and z2 - z1 > longest - 1e-6
+        r = (state.spigot or 0.0) / 2 if thin else lie.radius
         gap = 6.0 * lie.frame.letter
         lines = hatch([Slice(z1, z2, 0.0, 0.0, r, r)], gap, lie.frame.slope) if lie.hatched else []
         shapes += [Line(lie.x(a), b, lie.x(c), d) for a, b, c, d in lines]

@@ -15,6 +15,8 @@ from engine.part.needs import needs
 from engine.part.part import AsBought, Diameter, Hole, Knurl, OutsideThread
 from engine.part.plan import plan, problem_of
 from engine.part.plan_edit import objections, task_of
+from engine.part.plan_states import states
+from engine.part.routes_spigot import SPIGOT
 from engine.part.rules_conditions import holding_between
 from engine.part.search import NoOrder, cost_of
 from engine.shop.file import parse, sample
@@ -89,7 +91,11 @@ def _held(found):
     for index, one in enumerate(found.set_ups):
         if one.limit is not None:
             assert one.run_out <= one.limit + 1e-9
-        if one.grips and one.grips != "bar":
+        if one.grips == SPIGOT:
+            assert one.grip_length >= min(one.grip_diameter, JAWS) - 1e-6
+            turned = [step for step in found.steps if step.kind == "spigot" and step.set_up < index]
+            assert turned and any(step.kind == "spigot_off" and step.set_up > index for step in found.steps)
+        elif one.grips and one.grips != "bar":
             feature = found.part.feature(one.grips)
             exists = feature.name in made or isinstance(feature, AsBought)
             assert exists or one.held_by == "between centres"  # there a carrier holds what is still rough
@@ -343,9 +349,28 @@ def test_what_nothing_can_hold_turned_round_is_finished_by_hand_if_only_a_face_i
     assert faced.operation is None and faced.do
 
 
-def test_and_not_if_the_length_has_to_be_close():
+def test_and_on_a_spigot_if_the_length_has_to_be_close():
+    """M19: where the second end has no grip a spigot is left on the first, with its sizes; it goes at the bench."""
+    part = read(HEAD.format(bar="16") + 'length = "20 +-0.02"\n' + CONE).part
+    found = plan(part, SHOPS["metric"])
+    check(found)
+    kinds = [step.kind for step in found.steps]
+    chain = ["saw", "face", "spigot", "set_true", "face2", "taper", "spigot_off", "deburr", "measure"]
+    assert [kinds.index(kind) for kind in chain] == sorted(kinds.index(kind) for kind in chain)
+    # One diameter of grip, 2 mm to the shoulder, and a ledge of the face round it: 13 on the end of 14.
+    assert [step.title for step in found.steps if step.kind == "spigot"] == ["Turn a spigot 13 x 15"]
+    assert (found.set_ups[1].grip_length, found.set_ups[1].stick_out) == (13.0, 22.0)
+    assert (
+        next(iter(needs(found))).what == "bronze, 16 round, 39 long"
+    )  # 20, the spigot, a facing at each end, a saw cut
+    gone = [state.spigot for state in states(found)]
+    assert gone[0] is None and gone[-1] is None and 13.0 in gone
+
+
+def test_and_not_where_neither_end_has_room_for_a_spigot():
+    point = CONE.replace('"14"', '"6"')
     with pytest.raises(BadInput, match=r"outside\.1: nothing owned can hold it"):
-        plan(read(HEAD.format(bar="16") + 'length = "20 +-0.02"\n' + CONE).part, SHOPS["metric"])
+        plan(read(HEAD.format(bar="16") + 'length = "20 +-0.02"\n' + point).part, SHOPS["metric"])
 
 
 def test_a_size_whose_limits_lie_above_the_bar_is_refused():
