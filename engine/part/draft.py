@@ -154,6 +154,8 @@ def completed(row: Row, rows: Sequence[Row], unit: str) -> str:
     ('thread M14x1 through', 'scale 0.05 on M14x1')
     >>> completed(Row("M14x1 x 25 chamfer 1"), (), "mm")
     'thread M14x1 x 25 chamfer 1'
+    >>> completed(Row("1/4-20 depth 5/8"), (), "inch")
+    'thread 1/4-20 depth 5/8'
     """
     text = " ".join(row.text.split())
     if row.head or not text:
@@ -170,17 +172,19 @@ def _as_thread(text: str, unit: str) -> str:
     try:
         read_line(text, unit)
     except BadInput:
-        size, *long = re.split(r"(?i)\s+x\s", text)
-        named = text if text.lower().startswith("thread ") else f"thread {text}" if is_thread(size) else ""
-        if not named:
-            return text
-        tried = named if long else f"{named} through"
-        try:
-            read_line(tried, unit)
-        except BadInput:
-            return text
-        return tried
+        told = text.lower().startswith("thread ")
+        head = re.split(r"(?i) (?:x|depth|through|class) ", f"{text} ")[0].strip()
+        whole = text if told else f"thread {text}" if is_thread(head) else ""
+        return next((one for one in (whole, f"{whole} through") if whole and _is_line(one, unit)), text)
     return text
+
+
+def _is_line(text: str, unit: str) -> bool:
+    try:
+        read_line(text, unit)
+    except BadInput:
+        return False
+    return True
 
 
 def _thread_of(row: Row, rows: Sequence[Row], unit: str) -> str:

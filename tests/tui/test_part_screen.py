@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from engine.base.records import replace
+from engine.part.draft import Row, blank, with_row, worked
 from engine.part.file import read_file
 from engine.part.own import own_parts
 from tests.tui.test_job_screens import NAMES, run, shown
+from tui.panes.part_view import said_lines
 from tui.screens.job import JobScreen
 from tui.screens.part import PartScreen
 from tui.screens.plan import PlanScreen
@@ -248,3 +251,22 @@ async def test_help_names_every_kind_of_line():
         assert all(
             kind in words for kind in ("ball 6 out 2", "slot 1.5 x 2", "cross hole 4 at 12", "6 holes 4.5 on 30")
         )
+
+
+def said(draft, at):
+    return " ".join("".join(text for text, _ in line).strip() for line in said_lines(draft, worked(draft), at, 80))
+
+
+def test_the_first_line_of_a_part_is_shown_examples_in_its_unit():
+    for unit, example in (("mm", "knurl 26 x 8"), ("inch", "1/4-20 depth 5/8")):
+        draft = with_row(blank(unit=unit, material="steel", bar="3/4"), 0, "Lever end")
+        assert example in said(draft, len(draft.rows) - 1) and "Empty and Enter: the plan." in said(
+            draft, len(draft.rows) - 1
+        )
+
+
+def test_a_line_that_is_wrong_is_named_by_its_words():
+    draft = with_row(blank(unit="inch", material="steel", bar="3/4"), 0, "Lever end")
+    draft = with_row(draft, len(draft.rows) - 1, "knurled 3/4 by 5/8")
+    assert said(draft, len(draft.rows) - 1).startswith("! knurled 3/4 by 5/8 cannot be used")
+    assert "a line as knurl 26 x 8" in said(replace(draft, rows=(*draft.rows, Row(""))), len(draft.rows))

@@ -34,10 +34,12 @@ _WANTED = {
     "unit": "mm or inch, for bare numbers",
 }
 _STANDS_ON = ("scale", "figures", "flats", "slot", "keyway", "fits", "chamfer", "radius", "fillet", "finish", "turned")
-_EXAMPLES = (
-    "A feature from the front end on: 25 x 5 chamfer 0.5 · knurl 26 x 8 · thread M12x1.5 x 18 · M12x1.5 · "
-    "hole 8 H7 depth 20 · scale 0.05 on M12x1.5. Empty and Enter: the plan."
-)
+_EXAMPLES = {
+    "mm": "A feature from the front end on: 25 x 5 chamfer 0.5 · knurl 26 x 8 · taper 12 to 8 x 20 · thread M12x1.5 x 18 · "
+    "M12x1.5 · hole 8 H7 depth 20 · scale 0.05. Empty and Enter: the plan.",
+    "inch": "A feature from the front end on: 1 x 3/16 chamfer 1/64 · knurl 3/4 x 5/8 · taper 0.5 x 1 angle 1 in 20 · "
+    "thread 1/2-13 x 3/4 · 1/4-20 depth 5/8 · dome 0.8. Empty and Enter: the plan.",
+}
 
 
 def head_line(draft: Draft, path: Path, width: int) -> Line:
@@ -81,16 +83,18 @@ def said_lines(draft: Draft, found: Worked, at: int, width: int) -> list[Line]:
     wrong = {i: text for i, text in found.problems.items() if draft.rows[i].text or draft.rows[i].head}
     if at in wrong and row.text:
         return _most(wrapped(f"! {plain(wrong[at])}", width, "bad", rest="  "))
-    if not row.head and not row.text:
-        if wrong and all(draft.rows[i].text for i in wrong):
-            first = min(wrong)
-            return _most(wrapped(f"! Line {first + 1}: {plain(wrong[first])}", width, "bad", rest="  "))
-        return _most(wrapped(_EXAMPLES, width, "hint"))
+    others = [i for i in wrong if draft.rows[i].text and not draft.rows[i].head]
+    if not row.head and not row.text and not others:
+        unit = next((one.text.strip() for one in draft.rows if one.head == "unit"), "mm")
+        return _most(wrapped(_EXAMPLES.get(unit, _EXAMPLES["mm"]), width, "hint"))
     if row.head in _WANTED:
         return wrapped(f"{LABELS[row.head]}: {_WANTED[row.head]}.", width, "hint")[:1]
-    others = [i for i in wrong if draft.rows[i].text]
+    others = others or [i for i in wrong if draft.rows[i].text]
     if others:
-        return _most(wrapped(f"! Line {others[0] + 1}: {plain(wrong[others[0]])}", width, "bad", rest="  "))
+        first = others[0]
+        return _most(
+            wrapped(f"! {plain(cut(draft.rows[first].text, 24))}: {plain(wrong[first])}", width, "bad", rest="  ")
+        )
     return []
 
 
