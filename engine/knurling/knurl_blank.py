@@ -183,7 +183,7 @@ def _figures(inputs: KnurlBlankInputs, job: _Job) -> tuple[Figure, ...]:
                decimals=2),
         Figure("growth", "Growth on the diameter", job.growth, "length", *_growth_words(inputs, job)),
         Figure(
-            "mismatch", "Wanted size is off by", job.counted_at - best.teeth, "ratio", "arithmetic",
+            "mismatch", "Teeth off, at the wanted size", job.counted_at - best.teeth, "ratio", "arithmetic",
             say("{at} - {teeth} teeth; within {most} it tracks", at=general(job.counted_at), teeth=best.teeth,
                 most=general(blanks.TRACKS_WITHIN)), decimals=2,
         ),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from engine.indexing.dials import slide_setting, turns_and_lines
 from engine.part.part import Chamfer, End, Part, Size
 from engine.part.tasks import Bench, Task, aimed, limits_of, operation_of
 
@@ -117,6 +118,14 @@ def bore_through(bench: Bench) -> float:
     return min((one.smallest for one in bench.part.inside if one.through), default=bench.part.bar.bore or 0.0)
 
 
+def _blade_placed(bench: Bench) -> str:
+    """Where the saddle stands for parting: the blade is touched on the end with its chuck side, and goes on by its width."""
+    on = bench.part.overall + _FACE_PARTED + kerf(bench)
+    saddle = bench.shop.lathe.saddle if bench.shop.lathe else None
+    dial = f", {turns_and_lines(slide_setting(saddle, on))} of its dial" if saddle is not None else ""
+    return f"Saddle: the blade's chuck side level with the end face is its zero; from there {bench.shown(on)} on{dial}."
+
+
 def parted(bench: Bench, end: End) -> Task:
     """Parting the piece off its bar: the blade goes in behind the piece, where the bar is as it was bought."""
     part = bench.part
@@ -131,8 +140,8 @@ def parted(bench: Bench, end: End) -> Task:
         makes=("part",),
         operation="part-off",
         inputs=tuple(given.items()),
-        do=("Saddle locked, close to the jaws; a hook in the bore catches the piece." if bore else
-            "Saddle locked, close to the jaws; slower towards the middle.",),
+        do=(_blade_placed(bench), "Saddle locked, close to the jaws; a hook in the bore catches the piece." if bore else
+            "Saddle locked, close to the jaws; slower towards the middle."),
         hazards=("parting", "chuck"),
         element="part_off",
         start=place_of(part, end),

@@ -120,6 +120,8 @@ def test_each_step_of_a_turned_nut_knows_its_machine_its_support_and_the_hole_th
         22.2,
     )  # ISO 2768-1, medium, over 6 to 30
     assert (spigot.what, long.what) == ("Diameter, ISO 2768-m", "Length, ISO 2768-m")
+    parts = " ".join(map(str, steps["part-off-part"].do))  # 22, 0.3 to face, a blade of 2; a line is 0.1 of 18 a turn
+    assert "from there 24.3 on, 1 turn + 63 lines of its dial" in parts
     moves = steps["knurl-outside-2"].answer.tables[0].rows
     assert [row[2] for row in moves] == [
         18.0,
