@@ -38,7 +38,7 @@ def objections(plan: Plan, order: Sequence[str]) -> tuple[Why, ...]:
                     asked = rule.text(second.kind, first.kind)
                     text = f"{earlier.title} would stand before {later.title}, and it is {asked}"
                     key = rule.id, earlier.id, later.id
-                    found.setdefault(key, Why(rule=rule.id, text=text, source=rule.source))
+                    found.setdefault(key, Why(rule=rule.id, text=text, source=rule.source, step=earlier.id))
     return tuple(found.values())
 
 

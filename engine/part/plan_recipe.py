@@ -20,8 +20,9 @@ from engine.jobs.schema import MOST_STEPS, SCHEMA_VERSION
 from engine.part.general import general_deviation
 from engine.part.part import Diameter, Hole
 from engine.part.plan import Plan, is_up
+from engine.part.plan_steps import broken
 from engine.part.routes_making import SLENDER
-from engine.part.steps import Step
+from engine.part.steps import Step, Why
 from engine.part.together import in_order, needs_together
 from engine.set_up import HELD_BY
 
@@ -67,7 +68,7 @@ def as_recipe(plans: Sequence[Plan], part_text: str = "") -> str:
     for number, plan in enumerate(plans):
         holdings = _holdings(plan)
         places = {phase: len(held) + place for place, phase in enumerate(holdings)}
-        writers.append(_Writer(plan, number, places, sizes, pieces, several=len(plans) > 1))
+        writers.append(_Writer(plan, number, places, sizes, pieces, several=len(plans) > 1, against=broken(plan)))
         held += holdings.values()
         pieces += plan.rounds
     seen: tuple[int, int, int] | None = None
@@ -222,6 +223,7 @@ class _Writer:
     left: dict[tuple[int, str], str] = field(default_factory=dict)  # (piece, feature) -> the size last made of it
     blanks: dict[tuple[int, str], str] = field(default_factory=dict)  # (piece, feature) -> the step of its blank
     several: bool = False  # whether other parts are made with it
+    against: tuple[Why, ...] = ()  # the hard rules that its steps were moved over
 
     def written(self, step: Step, *, opens: bool) -> dict[str, Any]:
         """A step as the recipe has it; `opens`: the first one of its set-up."""
@@ -237,7 +239,8 @@ class _Writer:
         yield f"Set-up: {held(self.plan, self.plan.set_ups[step.set_up])}."
 
     def step(self, step: Step, lines: list[str]) -> dict[str, Any]:
-        words = [*lines, *step.do, *(f"Measure {line}." for line in step.measure)]
+        against = (f"Against a rule: {why.text}." for why in self.against if why.step == step.id)
+        words = [*lines, *against, *step.do, *(f"Measure {line}." for line in step.measure)]
         words += [f"Do not let go before {gate}." for gate in self.plan.gates_after(step)]
         table: dict[str, Any] = {
             "id": step_id(step, self.number),

@@ -10,12 +10,13 @@ OWN = "own"  # the kind of a step that the person put in
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Why:
-    """One rule that puts a step where it stands."""
+    """One rule that puts a step where it stands; `step` is the one that stands against it, where one does."""
 
     rule: str
     text: str
     source: str
     broken: bool = False
+    step: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from engine.base.records import replace
+from engine.jobs.recipe import read as read_recipe
 from engine.part.draft import Row, blank, with_row, worked
 from engine.part.file import read_file
 from engine.part.own import own_parts
+from engine.part.plan_recipe import as_recipe
 from tests.tui.test_job_screens import NAMES, run, shown
 from tui.panes.part_view import said_lines
 from tui.screens.job import JobScreen
@@ -154,6 +158,15 @@ async def test_moving_a_step_over_a_hard_rule_tells_the_reason_and_can_be_taken_
             if plan.message.startswith("Against a rule"):
                 break
         assert "Against a rule" in shown(pilot.app)
+        number = plan.at + 1
+        title = plan.rows[plan.at][1].title
+        await press(pilot, "w")
+        assert f"! Against a rule: {title} would stand before" in " ".join(shown(pilot.app).split())
+        await press(pilot, "w")
+        assert f"!{number:>3}  {title}" in shown(pilot.app)  # the mark stays when the message has gone
+        steps = read_recipe(as_recipe(plan.plans), Path("nut.toml")).steps
+        told = [step.title for step in steps if any(str(words).startswith("Against a rule:") for words in step.do)]
+        assert told == [title]
         before = [step.title for _, step in plan.rows]
         await press(pilot, "backspace")
         assert [step.title for _, step in plan.rows] != before
@@ -270,3 +283,10 @@ def test_a_line_that_is_wrong_is_named_by_its_words():
     draft = with_row(draft, len(draft.rows) - 1, "knurled 3/4 by 5/8")
     assert said(draft, len(draft.rows) - 1).startswith("! knurled 3/4 by 5/8 cannot be used")
     assert "a line as knurl 26 x 8" in said(replace(draft, rows=(*draft.rows, Row(""))), len(draft.rows))
+
+
+async def test_what_a_new_step_may_be_is_not_cut_off():
+    async with run() as pilot:
+        await planned(pilot)
+        await press(pilot, "a")
+        assert "drill-speed diameter=6. Enter puts it in." in " ".join(shown(pilot.app).split())

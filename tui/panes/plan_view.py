@@ -11,7 +11,7 @@ from engine.jobs.compare import CameOut, came_out, came_out_words, machine_name
 from engine.part.needs import Need
 from engine.part.plan import Plan
 from engine.part.plan_text import held
-from engine.part.steps import Step
+from engine.part.steps import Step, Why
 from engine.part.words import spoken_of
 from tui.glyphs import plain
 from tui.lines import Line, cut, fitted, heading, line, wrapped
@@ -28,6 +28,9 @@ class PlanShown(Protocol):
     @property
     def rows(self) -> list[tuple[int, Step]]:
         """The steps, with the number of the part."""
+
+    def against(self, at: int) -> tuple[Why, ...]:
+        """The hard rules that a step of the list breaks where it stands."""
 
     def drawings(self, columns: int, rows: int) -> tuple[Picture, ...]:
         """The step in hand as the work lies."""
@@ -66,7 +69,7 @@ def strip_lines(screen: PlanShown, width: int, height: int) -> list[Line]:
             out += wrapped(plain(words), width, "head", rest="   ")[:3]
         on = index == screen.at
         here = len(out) if on else here
-        out.append(_step_line(index + 1, step, on, width))
+        out.append(_step_line(index + 1, step, on, width, against=bool(screen.against(index))))
         for words in plan.gates_after(step):
             out += wrapped(plain(f"DO NOT LET GO before {words}."), width, "warning", first="     ", rest="     ")
     rounds = max(plan.rounds for plan in screen.plans)
@@ -76,10 +79,10 @@ def strip_lines(screen: PlanShown, width: int, height: int) -> list[Line]:
     return out[top : top + height]
 
 
-def _step_line(number: int, step: Step, on: bool, width: int) -> Line:
+def _step_line(number: int, step: Step, on: bool, width: int, *, against: bool) -> Line:
     right = f"{step.minutes:.0f} min " if step.minutes >= 0.5 else ""
     room = width - len(right) - 7
-    text = f"{'>' if on else ' '} {number:>3}  {cut(plain(step.title), room)}"
+    text = f"{'>' if on else ' '}{'!' if against else ' '}{number:>3}  {cut(plain(step.title), room)}"
     return fitted([(f"{text:<{width - len(right)}}", "on" if on else "text"), (right, "hint")], width)
 
 
@@ -120,6 +123,8 @@ def why_lines(screen: PlanShown, width: int) -> list[Line]:
     """The rules that put the step in hand where it stands, each with its source."""
     _, step = screen.rows[screen.at]
     out = [heading(f"Why {plain(step.title)} stands here", width)]
+    for why in screen.against(screen.at):
+        out += wrapped(f"Against a rule: {why.text}.", width, "warning", first="! ", rest="  ")
     for why in step.why:
         out += wrapped(f"{why.text}.", width, "warning" if why.broken else "text", first="- ", rest="  ")
         out += wrapped(f"{why.rule}: {why.source}", width, "hint", first="  ")

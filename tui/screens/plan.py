@@ -21,7 +21,7 @@ from engine.part.plan import Plan
 from engine.part.plan_drawn import views
 from engine.part.plan_recipe import as_recipe
 from engine.part.plan_states import states
-from engine.part.steps import Step
+from engine.part.steps import Step, Why
 from engine.part.together import in_order, needs_together, plan_all
 from engine.shop.model import Shop
 from tui.commands import Command
@@ -29,7 +29,7 @@ from tui.desk import Desk, OpenJob, Refusal, one_line
 from tui.editing import LineEdit, edited
 from tui.in_hand import of_part
 from tui.keys import works_inside
-from tui.lines import Line, beside, line, window
+from tui.lines import Line, beside, line, window, wrapped
 from tui.panes import frame
 from tui.panes.plan_view import head_lines, needs_lines, step_lines, strip_lines, why_lines
 from tui.report import write_report
@@ -70,6 +70,7 @@ class PlanScreen(Page):
         self.entry: LineEdit | None = None
         self.desk = Desk()
         self._drawn: dict[tuple[str, int, int], tuple[Picture, ...]] = {}
+        self._against: list[tuple[Why, ...]] | None = None  # the hard rules broken, by part; None: not worked out yet
 
     def plan(self, shop: Shop) -> None:
         """Plan every part; BadInput, naming the feature, where there is no plan. It may take a while: in a thread."""
@@ -124,7 +125,7 @@ class PlanScreen(Page):
     def _foot(self, width: int) -> list[Line]:
         if self.entry is not None:
             asked = "By hand, in plain words; or an operation as: drill-speed diameter=6. Enter puts it in."
-            return [[("New step ", "label"), *edited(self.entry, width - 10, "")], [(asked[:width], "hint")]]
+            return [[("New step ", "label"), *edited(self.entry, width - 10, "")], *wrapped(asked, width, "hint")]
         if self.message:
             return frame.said(self.message, width)
         pairs = {c.id: (c.key(False), c.label) for c in self.COMMANDS}
@@ -162,6 +163,13 @@ class PlanScreen(Page):
 
     # Changing
 
+    def against(self, at: int) -> tuple[Why, ...]:
+        """The hard rules that a step of the list breaks where it stands."""
+        piece, step = self.rows[at]
+        if self._against is None:
+            self._against = [plan_steps.broken(plan) for plan in self.plans]
+        return tuple(why for why in self._against[piece] if why.step == step.id)
+
     def _change(self, do: Callable[[Plan, Step], Plan]) -> None:
         """Change the plan of the step in hand; a hard rule that it breaks is told with its reason."""
         piece, step = self.rows[self.at]
@@ -172,6 +180,7 @@ class PlanScreen(Page):
         self.earlier.append((self.plans, self.at))
         self.plans = (*self.plans[:piece], changed, *self.plans[piece + 1 :])
         self._drawn.clear()
+        self._against = None
         new = [why for why in plan_steps.broken(changed) if why.text not in before]
         if new:
             self.message = f"Against a rule: {new[0].text}. Backspace takes it back."
@@ -214,6 +223,7 @@ class PlanScreen(Page):
         if self.earlier:
             self.plans, self.at = self.earlier.pop()
             self._drawn.clear()
+            self._against = None
         else:
             self.message = "Nothing has been changed."
         self.redraw()
