@@ -45,7 +45,15 @@ def faced(bench: Bench, end: End, kind: str, *, to_length: bool, off: float = _F
     last = part.outside[0 if end == "front" else -1]
     diameter = part.bar.corners if kind == "face" else last.largest
     length = part.length or Size(part.overall)
-    choices = [("turning-speed", {"diameter": bench.said(diameter), "material": part.material, "cut": "0.3"})]
+    along = "top slide" if bench.shop.lathe and bench.shop.lathe.top_slide else "saddle"
+    given = {
+        "diameter": bench.said(diameter),
+        "material": part.material,
+        "cut": "0.3",
+        "in_by": "0.3",
+        "in_with": along,
+    }
+    choices = [("turning-speed", given)]
     if to_length:
         given = {"from": bench.said(part.overall + off), "diameter": bench.said(diameter), "material": part.material}
         choices.insert(0, ("face-to-length", given | aimed(bench, length)))
@@ -133,6 +141,7 @@ def parted(bench: Bench, end: End) -> Task:
     given = {"diameter": bench.said(max(diameter, 0.5)), "material": part.material}
     if 0 < bore < diameter:
         given["bore"] = bench.said(bore)
+    given["length"] = bench.said(part.overall + _FACE_PARTED)
     return Task(
         kind="part_off",
         about="part",

@@ -387,9 +387,10 @@ def edge(bench: Bench, one: Outside, broken: Chamfer | Round, kind: str, reached
         else f"Chamfer {broken.written or bench.shown(broken.depth)}"
     )
     diameter = one.front_diameter if front else one.back_diameter
-    operation, inputs = operation_of(
-        ("turning-speed", {"diameter": bench.said(max(diameter, 0.2)), "material": bench.part.material})
-    )
+    given = {"diameter": bench.said(max(diameter, 0.2)), "material": bench.part.material}
+    if isinstance(broken, Chamfer) and broken.angle == 45 and broken.depth:
+        given["in_by"] = bench.said(broken.depth)  # the tool's edge moves in by as much as it takes off the corner
+    operation, inputs = operation_of(("turning-speed", given))
     place = one.start if front else one.stop
     return Task(
         kind=kind,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Figure, Note, figure
+from engine.base.answer import Answer, Figure, Note, figure, to_set
 from engine.base.operation import Operation
 from engine.base.quantity import MM_PER_INCH
 from engine.base.records import dataclass
@@ -17,6 +17,7 @@ from engine.cutting.feeds import feed
 from engine.cutting.forces import turning_force
 from engine.cutting.materials import of_shop
 from engine.cutting.speeds import Tool
+from engine.indexing.dials import on_dial, slide_setting
 from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.turning import pace as paces
@@ -25,6 +26,7 @@ from engine.turning.cut_pictures import parted_picture
 PAST_CENTRE = 0.5  # mm beyond the centre, or into the bore, so that nothing is left: common practice
 SLENDER_LIGHT = 6.0  # depth over width of the groove on a light lathe: common practice, 5 to 6
 SLENDER_STEEL = 8.0  # depth over width in steel: a blade maker's table
+_ZEROED = "zero with the blade's tailstock side level with the faced end; whole lines of the owned dial"
 _CLOSE = 1.0  # diameters from the jaws: US Army TM 1-420 says as close as possible; one diameter is common practice
 
 
@@ -38,6 +40,7 @@ class PartOffInputs:
     blade: The force grows with it.
     stick_out: The bar bends and the cut chatters the further out it is.
     tool: High-speed steel, or a carbide insert.
+    length: From the faced end to the blade: where the saddle is set and locked.
     """
 
     diameter: float = ask.length("Diameter", low=0.5, high=500, example="20")
@@ -57,6 +60,7 @@ class PartOffInputs:
     )
     tool: str = ask.choice("Blade", ("hss", "carbide"), default="hss", example="hss")
     rear: float | None = paces.rear()
+    length: float | None = ask.length("Length of the piece", high=3000, required=False, example="13.3", empty="no dial")
 
 
 def reach_needed(*, diameter: float, bore: float) -> float:
@@ -66,6 +70,16 @@ def reach_needed(*, diameter: float, bore: float) -> float:
     (10.5, 5.5)
     """
     return (diameter - bore) / 2 + PAST_CENTRE
+
+
+def _set_saddle(inputs: PartOffInputs, shop: Shop) -> list[Figure]:
+    """Where the saddle stands for the cut, zeroed with the blade's tailstock side level with the faced end."""
+    saddle = shop.lathe.saddle if shop.lathe else None
+    if inputs.length is None or saddle is None:
+        return []
+    setting = on_dial("Saddle", slide_setting(saddle, inputs.length), saddle.travel_per_turn, saddle.divisions,
+                      reads_diameter=saddle.reads_diameter, distance=inputs.length)  # fmt: skip
+    return [to_set("saddle", "Part off at", setting, _ZEROED, "as told")]
 
 
 def _work(inputs: PartOffInputs, shop: Shop) -> Answer:
@@ -85,6 +99,7 @@ def _work(inputs: PartOffInputs, shop: Shop) -> Answer:
     limits = say("{sum}; {light} on a light lathe, {steel} at most in steel", sum=slender,
                  light=general(SLENDER_LIGHT), steel=general(SLENDER_STEEL))  # fmt: skip
     figures = (
+        *_set_saddle(inputs, shop),
         *paces.speed_figures(found),
         paces.feed_figure(rate, published),
         figure("blade_reach", "Blade out of its holder", reach,

@@ -6,7 +6,7 @@ from math import pi, sqrt
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Figure, Note, figure
+from engine.base.answer import Answer, Figure, Note, figure, to_set
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -20,7 +20,9 @@ from engine.cutting.speeds import Tool
 from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.turning import pace as paces
+from engine.turning.cut_figures import DIALS
 from engine.turning.cut_pictures import speed_picture
+from engine.turning.cut_plan import dial_after
 from engine.turning.stiffness import ratio_limit
 
 _LIGHT_CUT = 0.5  # mm on the radius: a roughing cut for a light lathe; common practice
@@ -47,6 +49,8 @@ class TurningSpeedInputs:
     roughness: Average roughness when finishing: decides the feed with the nose radius.
     nose: Decides the finish for a feed.
     stick_out: To the far end of the cut: above three diameters a slower step is taken.
+    in_by: From where the tool touches, such as for a chamfer or a facing cut: it is set on the dial.
+    in_with: The slide that brings the tool in.
     """
 
     diameter: float = ask.length("Diameter", low=0.1, high=1000, example="20")
@@ -63,6 +67,12 @@ class TurningSpeedInputs:
     nose: float = ask.length("Nose radius", default=_NOSE, low=0.02, high=5, example="0.4")
     stick_out: float | None = ask.length("Out of the jaws", high=2000, required=False, example="40", empty="not far")
     rear: float | None = paces.rear()
+    in_by: float | None = ask.length(
+        "In from touch", low=0.005, high=50, required=False, example="0.4", empty="no dial"
+    )
+    in_with: str = ask.choice(
+        "In with", ("cross slide", "top slide", "saddle"), default="cross slide", example="cross slide"
+    )
 
 
 def _rate(inputs: TurningSpeedInputs, tool: Tool) -> tuple[float, Figure]:
@@ -91,6 +101,15 @@ def _finish_figures(inputs: TurningSpeedInputs, rate: float) -> list[Figure]:
     words = say("1000 x {rate}² ÷ (32 x {nose})", rate=general(rate), nose=general(inputs.nose))
     ra = 1000 * rate**2 / (32 * inputs.nose)
     return [figure("roughness", "Finish by that sum, Ra", law(ra, "roughness", write(words)), _ROUGHNESS)]
+
+
+def _set_in(inputs: TurningSpeedInputs, shop: Shop) -> list[Figure]:
+    """How far the tool goes in, on the dial of its slide: what the hand sets, so it leads."""
+    slide = getattr(shop.lathe, inputs.in_with.replace(" ", "_")) if shop.lathe else None
+    if inputs.in_by is None or slide is None:
+        return []
+    setting = dial_after(slide, inputs.in_with.capitalize(), inputs.in_by)
+    return [to_set("in_by", "In from touch", setting, DIALS, "as told")]
 
 
 def _notes(inputs: TurningSpeedInputs, shop: Shop, found: paces.Pace, share: float) -> list[Note]:
@@ -129,7 +148,7 @@ def _work(inputs: TurningSpeedInputs, shop: Shop) -> Answer:
     )  # fmt: skip
     load = paces.load_figures(shop, inputs.material, inputs.cut, rate, found, "depth")
     share = next((float(f.value or 0) for f in load if f.name == "share_of_motor"), 0.0)
-    figures = (*paces.speed_figures(found), feed_figure, *_finish_figures(inputs, rate), *load)
+    figures = (*_set_in(inputs, shop), *paces.speed_figures(found), feed_figure, *_finish_figures(inputs, rate), *load)
     moment = Situation(
         machine="lathe", spindle_speed=found.chosen, work_diameter=inputs.diameter, feed=rate,
         stick_out=inputs.stick_out, rear=inputs.rear, material=inputs.material.name,
