@@ -120,6 +120,18 @@ def number(length: float, unit: str, decimals: int = 4) -> str:
     return "0" if shown == "-0" else shown
 
 
+_INCHES = re.compile(r"(?<![\w./(])(\d*\.\d+) in\b(?!\))")
+
+
+def with_mm(text: str) -> str:
+    """The words of a plan in inches, with the mm behind each: what a dial or a rule in mm is set to.
+
+    >>> with_mm("Part off at 1.8868 in; stop 5 mm (0.2 in) short")
+    'Part off at 1.8868 in (47.92 mm); stop 5 mm (0.2 in) short'
+    """
+    return _INCHES.sub(lambda found: f"{found[0]} ({number(float(found[1]) * INCH_MM, 'mm', 2)} mm)", text)
+
+
 @dataclass(frozen=True, slots=True)
 class Edge:
     """A chamfer as written: `long` along the axis and `angle` to the axis; or down `to` a diameter, the

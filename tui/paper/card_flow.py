@@ -27,7 +27,7 @@ SIZES = (
 )  # pt: the largest that the sides hold; none smaller, it is read standing at the machine
 SIDES = 2  # of paper, for each part
 WIDE = 196.0  # mm: what A4 leaves, taken on Letter too
-COLUMNS = (11.0, 50.0, 14.0, 18.5, 33.0, 23.0, 46.5)  # tick, step, drawing, tool, set, limits, caution
+COLUMNS = (12.5, 50.0, 14.0, 18.5, 32.0, 24.0, 45.0)  # tick, step, drawing, tool, set, limits, caution
 HEADS = ("", "Step", "Drawing", "Tool", "Set", "Limits, reading", "Caution")
 _BETWEEN = 0.4  # mm between what stands in a row and its rules
 _GAP = 1.0  # mm between what stands in a column and its rule

@@ -13,6 +13,7 @@ from engine.base.words import Text, in_words, write
 from engine.jobs.card import Planned, card
 from engine.jobs.progress import Progress
 from engine.jobs.run import Worked, resolve
+from engine.part.sizes import with_mm
 from engine.shop.model import Shop
 
 if TYPE_CHECKING:
@@ -103,10 +104,13 @@ def written(source: Source, asked: Asked) -> bytes:
     shop = source.worked.shop
     words = shop.words_for(asked.unit)
 
-    def say(text: Text) -> str:
-        return in_words(write(text, asked.unit), words)
-
     made = card(source.worked, source.planned, source.progress, source.part)
+    both = made.words_in == "inch" and asked.unit == "mm"
+
+    def say(text: Text) -> str:
+        said = in_words(write(text, asked.unit), words)
+        return with_mm(said) if both else said
+
     rest = behind(source.worked) if asked.full else None
     foot = f"{shop.name}, {asked.date}, Tommybar {asked.version}".rstrip()
     if asked.format == "text":

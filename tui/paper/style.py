@@ -16,7 +16,7 @@ svg {{ display: block; max-width: 100% }} svg text {{ font-family: {_FONT} }}
 li {{ break-inside: avoid; padding-left: 1.5em; text-indent: -1.5em }}
 .head.more {{ grid-template-columns: auto auto 1fr }}
 .card tbody.strip th {{ border-top: 0.5mm solid black }} tbody.strip {{ break-after: avoid }}
-.card tbody.foot-of td {{ border: 0; padding-left: 11.5mm }} tbody.foot-of {{ break-before: avoid }}
+.card tbody.foot-of td {{ border: 0; padding-left: 13mm }} tbody.foot-of {{ break-before: avoid }}
 .held {{ display: grid; grid-template-columns: auto 1fr; gap: 4mm; font-weight: normal }}
 .held .told {{ display: flex; flex-wrap: wrap; gap: 0 4mm; align-items: baseline }} dl {{ display: contents }}
 dl div {{ display: flex; gap: 1mm; align-items: baseline }}
@@ -28,7 +28,7 @@ th, td {{ text-align: left; vertical-align: top; padding: 0.25mm 0.5mm; overflow
 .card th, .card td {{ border-bottom: 0.13mm solid black }} th p {{ font-weight: normal }}
 .card thead th {{ font-size: 0.9em; border-bottom: 0.25mm solid black }}
 tbody, tr {{ break-inside: avoid }} .card tr.more td, .card tr.more th {{ border-bottom: 0 }}
-.ticks td {{ padding-left: 11.5mm }} .ticks td > b {{ margin-right: 2mm }}
+.ticks td {{ padding-left: 13mm }} .ticks td > b {{ margin-right: 2mm }}
 .tick {{ display: inline-block; margin-right: 2mm; line-height: 1.25 }} .tick.bare {{ margin-right: 0.6mm }}
 .small {{ font-size: 0.93em }} .set {{ display: inline-block; margin-right: 1mm }}
 figure {{ margin: 1mm 3mm 0 0; break-inside: avoid; display: inline-block; vertical-align: top; max-width: 100% }}

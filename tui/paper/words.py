@@ -22,7 +22,8 @@ def head_words(card: Card, say: Say, unit: str) -> Iterator[str]:
         yield f"Lengths in {named[unit]}; a dial in its own unit."
     else:
         drawn = f"The drawing, the stock and the words of the steps in {named[card.words_in]}"
-        yield f"{drawn}; limits, readings and what is set in {named[unit]}; a dial in its own unit."
+        behind = ", mm behind them" if card.words_in == "inch" else ""
+        yield f"{drawn}{behind}; limits, readings and what is set in {named[unit]}; a dial in its own unit."
     if card.stands:
         yield say(card.stands)
     yield from (note for note in card.notes)
