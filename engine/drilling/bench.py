@@ -116,7 +116,7 @@ def speed_figure(
         ideal=figures(speed.ideal),
         step=say("; {step}", step=chosen_step(speed, machine.name, ceiling=machine.ceiling)) if machine.speeds else "",
     )
-    return Figure("rpm", "Spindle speed", speed.chosen, "speed", published.source, working)
+    return Figure("rpm", "Set the spindle to", speed.chosen, "speed", published.source, working)
 
 
 def speed_notes(machine: Machine, speed: SpindleSpeed, tool: str) -> list[Note]:

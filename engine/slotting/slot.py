@@ -221,7 +221,7 @@ def _speed_figures(inputs: SlotInputs, plan: _Plan) -> tuple[Figure, ...]:
     stands = say("{n} flutes, {made_of}, bends over {long}", n=cutter.flutes, made_of=cutter.made_of,
                  long=shown(cutter.flute_length))  # fmt: skip
     return (
-        Figure("rpm", "Set the mill to", pace.chosen, "speed", plan.published.source, speed),
+        Figure("rpm", "Set the spindle to", pace.chosen, "speed", plan.published.source, speed),
         replace(figure("feed_rate", "Feed", rate, plan.feed_source), was="feed"),
         Figure("cutter", "Cutter", cutter.diameter, "length", source, stands),
     )

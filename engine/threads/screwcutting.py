@@ -230,7 +230,7 @@ def _speed_figures(job: _Job, inputs: ScrewcuttingInputs) -> tuple[list[Figure],
         chosen=general(wanted.chosen),
         rpm=general(rpm),
     )
-    return [Figure("rpm", "Spindle speed", rpm, "speed", speed.source, working), *found], notes
+    return [Figure("rpm", "Set the spindle to", rpm, "speed", speed.source, working), *found], notes
 
 
 def _tool_figures(job: _Job) -> list[Figure]:
@@ -271,7 +271,7 @@ def _passes_table(job: _Job) -> Table:
             Column("cut", "Cut", "length"),
             Column("total_depth", "Total depth", "length"),
             Column("slide_turns", "Turns", "count"),
-            Column("slide_reading", "Slide reading", "length"),
+            Column("slide_reading", "Dial", "length"),
             Column("kind", "Kind"),
             Column("set", job.wheel),
         ),

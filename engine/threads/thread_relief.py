@@ -127,8 +127,8 @@ def _run_out(found: Relief) -> list[Figure]:
     if found.run_out is None or found.run_out_short is None or found.to_shoulder is None:
         return []
     rows = (
-        ("run_out", "No groove: run-out", "x1", found.run_out),
-        ("run_out_short", "Short run-out, most", "x2", found.run_out_short),
+        ("run_out", "Thread run-out", "x1", found.run_out),
+        ("run_out_short", "Thread run-out, short", "x2", found.run_out_short),
         ("to_shoulder", "Thread to shoulder", "a1", found.to_shoulder),
     )
     return [

@@ -197,7 +197,7 @@ def _hole_figures(inputs: BarPlanInputs, shop: Shop, hole: Hole, plan: BarPlan) 
         figures += [
             to_set("drill_set", "Drill by the tailstock", setting, source, words),
             Figure("drill_turns", "Tailstock: whole turns", stands.turns, "count", source, words),
-            Figure("drill_reading", "Tailstock: dial reading", stands.reading, "length", source, words),
+            Figure("drill_reading", "Tailstock dial", stands.reading, "length", source, words),
         ]
     return figures
 

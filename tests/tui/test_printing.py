@@ -19,7 +19,7 @@ def test_in_a_file_every_row_is_a_line_and_nothing_is_an_escape(capsys, monkeypa
     assert not any("\x1b" in line for line in lines)
     rows = [line.split() for line in lines if line.lstrip()[:2].strip().isdecimal()]
     assert [row[0] for row in rows] == [str(n) for n in range(1, len(rows) + 1)]
-    assert any("Slide reading, mm" in line for line in lines)
+    assert any("Dial, mm" in line for line in lines)
 
 
 @pytest.mark.parametrize("columns", [40, 60, 80, 100, 200])
