@@ -14,6 +14,7 @@ from engine.base.records import dataclass, field, replace
 from engine.base.refusals import BadInput
 from engine.base.showing import text_of
 from engine.base.words import Text, say, shown
+from engine.jobs.holdings import gate_key
 from engine.jobs.measuring import read_reading, what_may_be_done
 from engine.jobs.places import place_words
 from engine.jobs.progress import Progress, Reading
@@ -87,6 +88,24 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True)
+class Gate:
+    """What has to be found out before the work is let go, and what was found; "" where it was not yet."""
+
+    words: str
+    found: str = ""
+
+    @property
+    def done(self) -> bool:
+        """Whether it was found out."""
+        return bool(self.found) and self.found.casefold() != "not done"
+
+    @property
+    def says(self) -> str:
+        """The gate as a sentence, with what was found."""
+        return f"before {self.words}." + (f" Found: {self.found}" if self.found else "")
+
+
+@dataclass(frozen=True, slots=True)
 class Strip:
     """One set-up: how the work is held, its drawing, its steps, what has to be so before it ends, what comes then.
 
@@ -99,7 +118,7 @@ class Strip:
     facts: tuple[tuple[str, Text], ...]
     picture: Picture | None
     rows: tuple[Row, ...]
-    gates: tuple[str, ...]
+    gates: tuple[Gate, ...]
     too_far: tuple[str, ...]
     after: tuple[str, ...]
 
@@ -248,10 +267,16 @@ class _Maker:
             tuple(self.facts(groups, held[index - 1] if index else ())),
             self.planned.held.get(first.step.id),
             tuple(rows),
-            first.held.gate if first.held else (),
+            tuple(self.gates(first)),
             tuple(_too_far(rows)),
             _after(index, held),
         )
+
+    def gates(self, first: WorkedStep) -> Iterator[Gate]:
+        """What has to be found out before a holding ends, with what was found in the job."""
+        found = self.progress.gates if self.progress else {}
+        for words in first.held.gate if first.held else ():
+            yield Gate(words, found.get(gate_key(first.holding, words), ""))
 
     def facts(self, groups: Sequence[Group], before: Sequence[Group] = ()) -> Iterator[tuple[str, Text]]:
         """How the work is held; what nobody has told is left open to write in."""

@@ -6,10 +6,12 @@ import pytest
 
 from engine.base.refusals import BadInput
 from engine.base.words import write
+from engine.jobs.card import card
 from engine.jobs.places import Place
 from engine.shop.file import sample
 from tests.tui.test_job_screens import press, run, settled, shown
 from tui.desk import Desk
+from tui.paper.text import text
 from tui.screens.job import JobScreen
 
 HEAD = """schema_version = 3
@@ -65,8 +67,8 @@ PIN = ROUGH + FINISH.replace("MORE", "")
 
 
 def begun(steps=PIN, title="Fence pin", more="", name="fence-pin", desk=None):
-    text = HEAD.replace("{title}", title).replace("{more}", more) + steps
-    return (desk or Desk()).start_text(text, name, sample("metric"))
+    plan = HEAD.replace("{title}", title).replace("{more}", more) + steps
+    return (desk or Desk()).start_text(plan, name, sample("metric"))
 
 
 def says(job):
@@ -380,3 +382,16 @@ async def test_the_move_after_a_reading_is_never_cut_however_long_the_measure_is
         pilot.app.push_screen(JobScreen(job))
         await settled(pilot)
         assert "12.900 mm: TOO BIG by 0.400 mm · cross slide further in" in shown(pilot.app)
+
+
+def test_the_card_of_a_job_ticks_what_was_found_before_the_work_was_let_go():
+    job = begun()
+    gates = card(job.worked, progress=job.progress).strips[1].gates
+    assert [(gate.done, gate.says) for gate in gates] == [(False, "before the bush has been tried on the pin.")]
+    for found, done in (("not done", False), ("free, no shake", True)):
+        job.go(Place(2, 0))
+        job.aims.answer_gate("the bush has been tried on the pin", found)
+        (gate,) = card(job.worked, progress=job.progress).strips[1].gates
+        assert (gate.done, gate.says) == (done, f"before the bush has been tried on the pin. Found: {found}")
+        made = text(card(job.worked, progress=job.progress), lambda words: write(words, "mm"), "mm", foot="")
+        assert f"[{'x' if done else ' '}] DO NOT LET GO before the bush" in made

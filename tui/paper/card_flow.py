@@ -224,16 +224,16 @@ def _starts() -> list[float]:
 
 
 def _strip_foot(strip: Strip, lay: Layout) -> Group:
-    gates = [(f"Do not let go before {lay.say(gate)}.", True) for gate in strip.gates]
+    gates = (_gate(f"Do not let go {lay.say(gate.says)}", True, lay, done=gate.done) for gate in strip.gates)
     too_far = _gate(" ".join(lay.say(line) for line in strip.too_far), None, lay) if strip.too_far else (0.0, ())
     then = (_gate(lay.say(line), False, lay) for line in strip.after)
-    return stacked((*(_gate(text, tick, lay) for text, tick in gates), too_far, *then))
+    return stacked((*gates, too_far, *then))
 
 
-def _gate(text: str, tick: bool | None, lay: Layout) -> Group:
+def _gate(text: str, tick: bool | None, lay: Layout, *, done: bool = False) -> Group:
     """A line under a strip: with a tick, or without; what only helps (None) is not heavy."""
     high, marks = lay.words(text, WIDE - COLUMNS[0], bold=tick is not None)
-    box = (_tick(4.2, 0.3, lay),) if tick else ()
+    box = (_tick(4.2, 0.3, lay, done),) if tick else ()
     return high + 0.6, (*box, *(moved(mark, COLUMNS[0], 0.3) for mark in marks))
 
 

@@ -94,7 +94,7 @@ class _Page:
         title = f"<h2>{strip.number}&ensp;{self.words(strip.title)}</h2>"
         held = f'<div class="held">{f"<div>{drawn}</div>" if drawn else ""}<div class="told">{title}<dl>{facts}</dl></div></div>'
         gates = "".join(
-            f'<p class="gate"><label>{_box(False, gate)} Do not let go before {self.words(gate)}.</label></p>'
+            f'<p class="gate"><label>{_box(gate.done, gate.words)} Do not let go {self.words(gate.says)}</label></p>'
             for gate in strip.gates
         )
         too_far = f"<p>{' '.join(self.words(line) for line in strip.too_far)}</p>" if strip.too_far else ""

@@ -87,7 +87,9 @@ class _Lines:
         groups = [self.row(row) for row in strip.rows]
         groups[0] = [*self.strip_head(strip), *groups[0]]
         for gate in strip.gates:
-            groups[-1] += self.wrapped(f"[ ] DO NOT LET GO before {self.say(gate)}.", "    ", _IN)
+            groups[-1] += self.wrapped(
+                f"[{'x' if gate.done else ' '}] DO NOT LET GO {self.say(gate.says)}", "    ", _IN
+            )
         for line in (*strip.too_far, *strip.after):
             groups[-1] += self.wrapped(self.say(line), "    ")
         yield from groups
