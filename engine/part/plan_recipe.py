@@ -379,7 +379,7 @@ class _Writer:
         given = dict(step.inputs)
         kind = _LIMITED.get(step.operation or "")
         if kind and "low" in given and "high" in given:
-            what = "Length over all" if kind == "length" else _line(step.title)
+            what = "Length over all" if kind == "length" else self.size_of(step)
             return {"what": what, "kind": kind, "low": given["low"], "high": given["high"]}
         if kind and "to" in given and (kind == "length" or step.about in step.makes):
             return self.without_limits(step, kind, float(parse_length(given["to"], "mm") or 0))
@@ -389,7 +389,7 @@ class _Writer:
         if not isinstance(hole, Hole) or hole.size.low is None:
             return {}
         low, high = (self.plan.bench.said(one) for one in (hole.size.least, hole.size.most))
-        return {"what": _line(step.title), "kind": "bore", "low": low, "high": high}
+        return {"what": self.size_of(step), "kind": "bore", "low": low, "high": high}
 
     def without_limits(self, step: Step, kind: str, size: float) -> dict[str, Any]:
         """A finished size that the drawing gives no limits: by the general tolerance, medium where none is named."""
@@ -399,6 +399,11 @@ class _Writer:
             return {}
         low, high = self.plan.bench.said(size - off), self.plan.bench.said(size + off)
         return {"what": f"{kind.capitalize()}, ISO 2768-{grade}", "kind": kind, "low": low, "high": high}
+
+    def size_of(self, step: Step) -> str:
+        """What is measured, as it is spoken of: not what was done to it."""
+        said = self.plan.bench.spoken(step.about)
+        return _line(f"Outside of {said}" if step.kind == "major" else said[:1].upper() + said[1:])
 
     def named(self, step: Step, what: str, text: str) -> str:
         """Give what a step leaves a name; the later steps on the same feature of the same piece start from it."""

@@ -60,7 +60,7 @@ def _state(plan: Plan, step: Step, made: frozenset[str]) -> WorkState:
         support=set_up.support if _supported(plan, step) else "none",  # type: ignore[arg-type]
         stick_out=set_up.stick_out if step.out is None else step.out,
         turned_round=reached == "back",
-        earlier_end=plan.route.side.first if set_up.turned_round else "",
+        earlier_end=f"the {plan.route.side.first} end" if set_up.turned_round else "",
         zero=_face(part, reached) if set_up.reached else None,
         bar_from=bar_from,
         bar_to=bar_to,

@@ -106,7 +106,7 @@ def describe(state: p.WorkState) -> str:
         held += f", standing out {number(state.stick_out, part.unit, 3)} {unit}"
     names = [name for name in state.making if _known(part, name)]
     made = ", ".join(f"{name} {callout(part.feature(name), part)}".strip() for name in names)
-    round_ = "Turned round. " if state.turned_round else ""
+    round_ = "Turned round. " if state.earlier_end else ""
     return f"{round_}{part.title} held {held}; this step makes {made or 'nothing that is drawn'}."
 
 
@@ -415,8 +415,10 @@ def _legend(state: p.WorkState, wide: int) -> list[str]:
     lines = []
     if wide and state.grip_from is not None and state.grip_to is not None:
         lines.append(_held_in_words(state))
-    if state.turned_round:
-        lines.append("Turned round" + (f": {state.earlier_end} is at the headstock now." if state.earlier_end else "."))
+    if state.earlier_end:
+        lines.append(f"Turned round: {state.earlier_end} is at the headstock now.")
+    elif state.turned_round and state.machine == "lathe":  # made first from its back end: nobody turned it
+        lines.append("The back end is at the tailstock.")
     lines += [f"Measure: {what}" for what in state.measure]
     if state.head_zero and not wide:
         lines.append(f"Zero of the head: {spoken_of(state.part, state.head_zero)}")

@@ -281,7 +281,10 @@ def watched(job: OpenJob, viewing: bool = False) -> warn.Watch:
         return warn.Watch()
     step = job.step
     cautions = tuple(c for c in step.cautions if not c.question) if viewing else step.cautions
-    return warn.Watch(cautions, step.moment, step.answered)
+    moment, out = step.moment, step.set_up.stick_out
+    if moment is not None and out is not None:  # an operation may be told only the length that springs
+        moment = replace(moment, stick_out=out)
+    return warn.Watch(cautions, moment, step.answered)
 
 
 def job_lines(

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from engine.base.answer import Label
 from engine.base.words import write
 from engine.jobs import recipe
 from engine.jobs.holdings import gate_key, gates
@@ -61,7 +62,7 @@ def test_the_piece_is_drawn_turned_round_after_it_was():
     found = _plans(FOURTEEN[0])[0]
     by_set_up = dict(zip((step.set_up for step in found.steps), states(found), strict=True))
     assert not by_set_up[0].turned_round and by_set_up[3].turned_round
-    assert by_set_up[3].holding == "threaded stub" and by_set_up[3].earlier_end == "front"
+    assert by_set_up[3].holding == "threaded stub" and by_set_up[3].earlier_end == "the front end"
 
 
 def test_the_centre_is_drawn_only_while_it_is_up():
@@ -204,3 +205,16 @@ def test_a_step_on_the_centre_is_not_warned_of_work_without_support_and_those_be
     assert (support["face"], support["knurl"], support["drill"]) == ("none", "centre", "none")
     knurl = next(step for step in worked.steps if step.step.operation == "knurl-passes")
     assert not [c for c in knurl.cautions if "stands out" in write(c.text)]
+
+
+def test_only_what_was_turned_round_is_called_so():
+    """The drum is made back end first: the back end is at the tailstock, and nobody has turned it yet."""
+    found = _plans(FOURTEEN[7])[0]
+    said = dict(zip((step.kind for step in found.steps), map(_legend_of, states(found)), strict=True))
+    assert "The back end is at the tailstock." in said["knurl"] and "Turned round" not in said["knurl"]
+    assert "Turned round: the back end is at the headstock now." in said["face2"]
+    assert not any(words in said["deburr"] for words in ("Turned round", "tailstock"))
+
+
+def _legend_of(state):
+    return " ".join(one.text for one in step_drawing(state).shapes if isinstance(one, Label))
