@@ -13,6 +13,7 @@ from engine.base.tables import rows
 from engine.base.words import in_words
 from engine.shop.edit import sample_text
 from engine.shop.file import sample, shop_path
+from tests.tui.driving import driving
 from tui.__main__ import main
 from tui.form import Form
 from tui.glyphs import own, plain
@@ -152,3 +153,10 @@ def test_the_field_goes_through_the_choices_as_they_are_shown():
     assert form.text("slide") == "carriage"
     answer = run("face-to-length", {"from": "42", "to": "40", "diameter": "25", "slide": "carriage"}, sample("metric"))
     assert answer.answer.lead.setting.wheel == "Saddle"
+
+
+async def test_the_shop_and_the_list_of_jobs_on_the_screen():
+    async with driving() as d:
+        for key in ("space", "f12", "escape", "escape", "f8"):
+            await d.press(key)
+            assert not left(d.text), key

@@ -70,7 +70,7 @@ def groups_lines(editor: ShopEditor, find: LineEdit, at: int, width: int, height
 
 def _group_row(editor: ShopEditor, number: int, width: int, on: bool) -> Line:
     group = editor.groups[number]
-    title = f"{'>' if on else ' '} {group.title:<{_LABEL}}"
+    title = f"{'>' if on else ' '} {plain(group.title):<{_LABEL}}"
     refused = sum(1 for q in group.questions if q.place in editor.refused)
     said = f"{group.progress}" + (f"; {refused} typed and not kept" if refused else "")
     return fitted([(title, "on" if on else "head"), (f" {said}", _role(group.progress))], width)
