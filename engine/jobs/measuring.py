@@ -13,6 +13,7 @@ Kind = Literal["diameter", "bore", "over wires", "across flats", "length", "dept
 State = Literal["too big", "in limits", "too small"]
 
 _SLIP = 9.5  # of the size: a decimal point one place off, with what was still to be cut
+_ROLLED = 3.0  # so many times its size no knurl comes out: common practice, no source
 GROWING = ("bore", "depth", "knurl")  # cutting, or rolling, makes these larger; every other kind gets smaller
 
 
@@ -120,7 +121,7 @@ def refuse_slip(judgement: Judgement, typed: str) -> None:
     judgement: The reading, judged.
     typed: As it was typed.
     Raises: BadInput where it passes its one limit but lies far from it, or where it is a diameter about ten times what is
-        aimed at, or a tenth of it.
+        aimed at, or a tenth of it; a knurl grows by a part of a mm, so it is never far off.
     Source: Arithmetic; the factors are common practice, no source. A length or a depth may well begin so far off.
 
     >>> refuse_slip(judge(25.83, low=25.0, high=None, kind="diameter"), "25.83")
@@ -133,7 +134,8 @@ def refuse_slip(judgement: Judgement, typed: str) -> None:
     if not judgement.doubt:
         return
     size = judgement.size
-    slipped = not size / _SLIP < judgement.reading < size * _SLIP and judgement.kind not in ("length", "depth")
+    far = _ROLLED if judgement.kind == "knurl" else _SLIP
+    slipped = not size / far < judgement.reading < size * far and judgement.kind not in ("length", "depth")
     if judgement.state == "in limits" or slipped:
         near = say("a size nearer to {size} (look at the decimal point and the unit)", size=shown(size))
         raise BadInput("reading", typed, near)

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.base.words import write
-from engine.jobs.measuring import judge, read_reading, sentences, what_may_be_done
+from engine.jobs.measuring import judge, read_reading, refuse_slip, sentences, what_may_be_done
 from engine.jobs.slides import dial_move, dial_position, move_words, owned_slide, slides_for
 from engine.shop.file import sample
 from engine.shop.model import Slide
@@ -166,3 +166,16 @@ def test_over_wires_the_infeed_is_that_of_the_threads_pane(size):
     found = judge(reading, low=low, high=high, kind="over wires")
     assert found.state == told.figure("state").text
     assert found.to_aim / 2 == pytest.approx(told.figure("infeed_to_middle").value, abs=0.002)
+
+
+@pytest.mark.parametrize(
+    ("reading", "kept"), [(19.6, True), (18.2, True), (58.0, False), (0.752, False), (100.0, False)]
+)
+def test_a_knurl_is_never_far_from_its_size(reading, kept):
+    """It grows by less than its depth, a part of a mm: common practice, no source."""
+    judged = judge(reading, low=19.02, high=19.22, kind="knurl")
+    if kept:
+        refuse_slip(judged, str(reading))
+    else:
+        with pytest.raises(BadInput, match="look at the decimal point and the unit"):
+            refuse_slip(judged, str(reading))
