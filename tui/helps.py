@@ -63,8 +63,8 @@ Exit 0: no mistake. Exit 1: a step cannot be worked out for this shop. Exit 2: m
 Exit 2: a mistake in the file, or a part that cannot be made here; one line names the feature and what would do.""",
     "sheet": """tommybar sheet JOB-NUMBER | NAME | FILE.toml    the setting card of a job, a recipe or a part's plan
 
-Two sides of paper for each part: what to lay out, how the work is held, what to set, ticks, limits, and a place for each
-reading.
+Two sides of paper for each part: what to lay out, how the work is held, what to set, ticks, limits, and a place for
+each reading.
 
   -o FILE        where to write it: .html prints from a browser, .pdf, or .txt for a line printer; - is stdout
                  (without it: an .html named after the title)
