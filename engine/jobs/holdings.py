@@ -75,24 +75,29 @@ def clock_due(steps: Sequence[WorkedStep], number: int) -> bool:
 
 
 def allowance(steps: Sequence[WorkedStep], number: int, clocked: Clocked, unit: str) -> Allowance | None:
-    """What the clock may show in the holding of a step, from 1: of the same piece, from its second holding on."""
+    """What the clock may show in the holding of a step, from 1: of the same piece, from the holding on that it counts from."""
     here = steps[number - 1]
     if here.held is None or here.held.run_out is None:
         return None
     planned: dict[int, float] = {}
-    within: list[float] = []
+    homes: dict[object, int] = {}  # place in the recipe's list -> the holding of this piece
+    asked: list[tuple[float, int | None]] = []
     for one in steps:
         if one.step.piece not in (0, here.step.piece) or one.held is None or one.holding in planned:
             continue
         planned[one.holding] = read_clock(one.held.run_out, unit) if one.held.run_out is not None else 0.0
+        homes.setdefault(one.step.set_up, one.holding)
         if one.held.within is not None and one.holding >= here.holding:
-            within.append(read_clock(one.held.within, unit))
-    first = min(planned)
-    if not within or here.holding == first:
+            asked.append((read_clock(one.held.within, unit), one.held.since))
+    counted = [
+        (within, homes.get(since, min(planned)) if since is not None else min(planned)) for within, since in asked
+    ]
+    within, first = min((one for one in counted if one[1] < here.holding), default=(0.0, 0))
+    if not first:
         return None
     between = [h for h in planned if first < h < here.holding]
     used = sum(clocked.get(h, planned[h]) for h in between)
-    return Allowance(min(within), used, planned[here.holding], clocked.get(here.holding))
+    return Allowance(within, used, planned[here.holding], clocked.get(here.holding))
 
 
 def allowance_words(found: Allowance) -> Text:

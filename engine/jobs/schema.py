@@ -128,7 +128,8 @@ class SetUpKeys(_Strict):
 
     `grips` and `between` say what is gripped and what lies between, `across` its diameter, `zero` the face the dial is
     zeroed on, `run_out` what the clock is planned to show, `within` what may lie between this holding and the first in
-    all, `gate` what has to be so before the work is let go.
+    all, `since` the place in the list of the holding that it counts from instead, `gate` what has to be so before the
+    work is let go.
     """
 
     title: Line | None = None
@@ -147,6 +148,7 @@ class SetUpKeys(_Strict):
     zero: Line | None = None
     run_out: Scalar | None = None
     within: Scalar | None = None
+    since: Annotated[int, Field(ge=0, le=100)] | None = None
     gate: tuple[Line, ...] = Field(default=(), max_length=6)
 
 

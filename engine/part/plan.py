@@ -333,6 +333,7 @@ def _set_up(bench: Bench, route: Route, index: int, visit: Visit) -> SetUp:
         run_out=hold.run_out,
         measured=hold.measured,
         limit=route.limit[index] if index < len(route.limit) else None,
+        since=route.since[index] if index < len(route.since) else 0,
         driven_by=hold.driven_by,
         carried=hold.carried,
         gates=tuple(Why(rule=rule.id, text=rule.why, source=rule.source) for rule, _ in proofs),

@@ -68,6 +68,7 @@ def as_recipe(plans: Sequence[Plan], part_text: str = "") -> str:
     for number, plan in enumerate(plans):
         holdings = _holdings(plan)
         places = {phase: len(held) + place for place, phase in enumerate(holdings)}
+        _since(plan, places, holdings)
         writers.append(_Writer(plan, number, places, sizes, pieces, several=len(plans) > 1, against=broken(plan)))
         held += holdings.values()
         pieces += plan.rounds
@@ -162,6 +163,14 @@ def _holdings(plan: Plan) -> dict[Phase, dict[str, Any]]:
             _held(plan, phase, first=phase == same[0], last=phase == same[-1]) if phase in same else _stub(plan, phase)
         )
     return found
+
+
+def _since(plan: Plan, places: Mapping[Phase, int], holdings: Mapping[Phase, dict[str, Any]]) -> None:
+    """Say in a holding from which one on its allowance counts, where that is not the first."""
+    for phase, table in holdings.items():
+        home = plan.set_ups[phase[0]].since
+        if home and "within" in table:
+            table["since"] = min(place for one, place in places.items() if one[0] == home and one[1] != "stub")
 
 
 def _stub(plan: Plan, phase: Phase) -> dict[str, Any]:

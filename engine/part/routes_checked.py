@@ -55,7 +55,7 @@ def checked(draft: Draft, reasons: Reasons) -> Route | None:
         tasks = _with_part(tasks, visits)
     return Route(
         visits=tuple(visits), tasks=tuple(tasks), side=side, free=plan.free, setting=setting, broken=tuple(broken),
-        necks=plan.necks, limit=tuple(limits),
+        necks=plan.necks, limit=tuple(limits[0]), since=tuple(limits[1]),
     )  # fmt: skip
 
 
@@ -97,9 +97,12 @@ def _with_part(tasks: list[Task], visits: list[Visit]) -> list[Task]:
     return [replace(t, makes=(*t.makes, "part")) if t.kind == "measure" else t for t in tasks]
 
 
-def _true(plan: Making, visits: list[Visit], tasks: list[Task], reasons: Reasons) -> list[float | None] | None:
-    """The truth asked of each visit; None where two features cannot be as true as they must."""
+def _true(
+    plan: Making, visits: list[Visit], tasks: list[Task], reasons: Reasons
+) -> tuple[list[float | None], list[int]] | None:
+    """The truth asked of each visit, and the visit that it counts from; None where two features cannot be as true as asked."""
     limits: list[float | None] = [None] * len(visits)
+    since = [0] * len(visits)
     first = next((i for i, v in enumerate(visits) if v.name in ("b", "d")), 0)
     for truth in plan.bench.part.truths:
         if truth.face and truth.feature.startswith(("outside", "inside")):
@@ -123,8 +126,10 @@ def _true(plan: Making, visits: list[Visit], tasks: list[Task], reasons: Reasons
             what = "a wider `within`, an arbor or both from one end would do"
             reasons.add(5, truth.feature, f"{within} and would be cut at another setting: {how}; {what}.")
             return None
-        limits[high] = truth.within if limits[high] is None else min(limits[high] or 0.0, truth.within)
-    return limits
+        closest = limits[high]
+        if closest is None or truth.within < closest:
+            limits[high], since[high] = truth.within, low
+    return limits, since
 
 
 def _both_fine(plan: Making, truth: Truth) -> bool:

@@ -61,6 +61,7 @@ class Route:
     broken: tuple[tuple[Rule, Task, Task], ...]
     necks: int = 0
     limit: tuple[float | None, ...] = ()
+    since: tuple[int, ...] = ()  # the visit that each limit counts from
 
     @property
     def words(self) -> str:

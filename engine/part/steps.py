@@ -21,7 +21,8 @@ class Why:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SetUp:
-    """How the work is held for a run of steps. `run_out` is what it is planned with, `limit` what the truth allows."""
+    """How the work is held for a run of steps. `run_out` is what it is planned with, `limit` what the truth allows in all
+    since the set-up `since`, where what it has to run true to was made."""
 
     machine: str
     held_by: Holding
@@ -39,6 +40,7 @@ class SetUp:
     run_out: float
     measured: bool
     limit: float | None
+    since: int
     driven_by: Holding | None
     carried: bool
     gates: tuple[Why, ...] = ()

@@ -9,7 +9,7 @@ import pytest
 from engine.base.answer import Label
 from engine.base.words import write
 from engine.jobs import recipe
-from engine.jobs.holdings import gate_key, gates
+from engine.jobs.holdings import allowance, gate_key, gates
 from engine.jobs.run import resolve
 from engine.jobs.svg import svg
 from engine.part.file import read, read_file
@@ -218,3 +218,13 @@ def test_only_what_was_turned_round_is_called_so():
 
 def _legend_of(state):
     return " ".join(one.text for one in step_drawing(state).shapes if isinstance(one, Label))
+
+
+def test_what_the_clock_may_show_counts_from_the_holding_that_made_what_is_to_run_true():
+    """The long screw: its journals run true to each other; the chuck that only faced the ends has no part in that."""
+    found = _plans(FOURTEEN[5])[0]
+    steps = resolve(recipe.read(as_recipe([found]), Path("screw.toml")), METRIC).steps
+    said = {one.step.id: allowance(steps, number, {}, "mm") for number, one in enumerate(steps, 1)}
+    assert said["face2-back"] is None and said["finish-outside-3"] is None  # nothing to be true to is made by then
+    last = said["finish-outside-1"]
+    assert (last.within, last.used, last.left) == (0.02, 0.0, 0.02)
