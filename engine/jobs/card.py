@@ -461,13 +461,20 @@ def _sets(step: WorkedStep) -> Iterator[Text]:
         wanted.append(step.lead)
     wanted += [figure for figure in step.answer.figures if figure.setting is not None]
     told = {f.name: f for f in wanted if f.setting is None or f.setting not in in_table}
-    for figure in list(told.values())[:MOST_SETTINGS]:
-        yield _figure(figure)
+    listed = list(told.values())[:MOST_SETTINGS]
+    wheels = [_wheel(figure) for figure in listed if figure.setting is not None]
+    for figure in listed:
+        yield _figure(figure, named=figure.setting is not None and wheels.count(_wheel(figure)) > 1)
 
 
-def _figure(figure: Figure) -> Text:
-    """A setting and a speed say themselves what they are; anything else has its name."""
-    if figure.setting is not None or figure.dimension == "speed":
+def _wheel(figure: Figure) -> tuple[str, str]:
+    """The wheel that a setting is made on, and which way."""
+    return (figure.setting.wheel, figure.setting.way) if figure.setting else ("", "")
+
+
+def _figure(figure: Figure, named: bool) -> Text:
+    """A setting and a speed say themselves what they are, but for two on one wheel; anything else has its name."""
+    if not named and (figure.setting is not None or figure.dimension == "speed"):
         return text_of(figure)
     label = figure.label.replace("{", "(").replace("}", ")")
     return say(f"{label} {{value}}", value=text_of(figure))

@@ -182,18 +182,23 @@ def _thread(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iter
         yield Need(f"die {given['size']} in a tailstock holder", True)
         return
     inside = "inside " if step.kind == "thread_inside" else ""
-    yield Need(f"{inside}threading tool for {given['size']}", True)
-    wheels = bench.answer("change-gears", {"size": given["size"]})
-    if wheels:
-        train = f"{wheels.get('drivers', '')} driving, {wheels.get('driven', '')} driven"
-        yield Need(f"change wheels for {given['size']}: {train}", True)
-    else:
-        yield Need(f"change wheels for {given['size']}", False, "a die, or more wheels")
+    yield from _threading(bench, given["size"], inside)
     if not inside:
         wire = bench.number("three-wires", {"size": given["size"]}, "wire")
         owned = wire is not None and any(abs(w - wire) < 0.001 for w in shop.wires)
         if wire is not None:
             yield Need(f"three wires {bench.shown(wire)}", owned, "" if owned else "the nut itself")
+
+
+def _threading(bench: Bench, size: str, inside: str = "") -> Iterator[Need]:
+    """The tool that cuts a thread, and the wheels for its lead."""
+    yield Need(f"{inside}threading tool for {size}", True)
+    wheels = bench.answer("change-gears", {"size": size})
+    if wheels:
+        train = f"{wheels.get('drivers', '')} driving, {wheels.get('driven', '')} driven"
+        yield Need(f"change wheels for {size}: {train}", True)
+    else:
+        yield Need(f"change wheels for {size}", False, "a die, or more wheels")
 
 
 def _knurl(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
@@ -260,6 +265,8 @@ def _broach(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iter
 
 def _stub(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:
     yield Need(f"a piece of mild steel for it: {step.title[0].lower()}{step.title[1:]}", True)
+    if step.operation == "screwcutting":
+        yield from _threading(bench, given["size"])
 
 
 def _punches(bench: Bench, shop: Shop, step: Step, given: dict[str, str]) -> Iterator[Need]:

@@ -53,16 +53,29 @@ def _stub_task(bench: Bench, second: Hold) -> Task:
         kinds["op"] = ("turning-speed", {"diameter": bench.said(second.grip_diameter), "material": "mild steel"})
     operation, inputs = operation_of(kinds["op"])
     words = {"threaded stub": "Turn and thread the stub", "threaded bush": "Tap the bush", "arbor": "Turn the arbor"}
+    screwed = second.held_by == "threaded stub"
     return Task(
         kind="stub",
         about=second.grips,
         title=words[second.held_by],
         operation=operation,
         inputs=inputs,
-        do=(second.stub,),
+        do=(*(_before_the_stub(bench, str(size), dict(inputs)) if screwed else ()), second.stub),
+        count="passes" if screwed else "",
+        measure=("the work goes on by the fingers, home on the shoulder",) if screwed else (),
         hazards=("stud", "turning", "chuck"),
         each="lot",
     )
+
+
+def _before_the_stub(bench: Bench, size: str, inputs: dict[str, str]) -> Iterator[str]:
+    """What the stub is turned to and the wheels that cut its thread, as far as the shop's lathe tells them."""
+    blank = bench.number("screwcutting", inputs, "blank")
+    if blank is not None:
+        yield f"Turn the blank to {bench.shown(blank)} for {size}."
+    train = bench.answer("change-gears", {"size": size})
+    if train:
+        yield f"Change wheels for {size}: {train['drivers']} driving, {train['driven']} driven."
 
 
 def _limit_between(plan: Making) -> float | None:

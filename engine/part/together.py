@@ -123,7 +123,8 @@ def _kept(one: Plan, step: Step, there: SetUp, wanted: SetUp) -> Step | None:
     name = there.held_by.rsplit(maxsplit=1)[-1]
     words = ("It stays in the chuck, not let go since it was made: it has to end inside the work.",)
     short = one.bench.shown(wanted.grip_length)
-    return replace(step, title=f"Face the {name} down to {short}", operation=None, inputs=(), do=words, minutes=1.0)
+    title = f"Face the {name} down to {short}"
+    return replace(step, title=title, operation=None, inputs=(), do=words, count="", measure=(), minutes=1.0)
 
 
 def _made_before(plans: Sequence[Plan], one: Plan) -> Iterator[str]:

@@ -259,9 +259,10 @@ def _tool_figures(job: _Job) -> list[Figure]:
 def _passes_table(job: _Job) -> Table:
     rows: list[tuple[Cell, ...]] = []
     line = job.slide.travel_per_turn / job.slide.divisions
+    full = max(nth for nth, step in enumerate(job.passes, 1) if step.cut)
     for nth, step in enumerate(job.passes, 1):
         stands = slide_setting(job.slide, step.lines * line)
-        kind = "cut" if step.cut else "spring"
+        kind = ("full depth" if nth == full else "cut") if step.cut else "spring"
         rows.append((nth, step.cut, step.depth, stands.turns, stands.reading, kind, job.setting(step.lines)))
     return Table(
         name="passes",

@@ -154,3 +154,9 @@ def test_another_tool_has_its_whole_setting_and_what_stands_in_few_rows_has_its_
     written = [[write(text, "mm") for text in row.words] for row in rows]
     assert written[0] == ["4 turns, dial 0.90", "pilot"]
     assert written[1:] == [["8 turns, dial 0.90", "Foot at 4.75"], ["8 turns, dial 0.90", "drill"]]
+
+
+def test_two_settings_on_one_wheel_are_told_by_name():
+    steps = '[[steps]]\nid = "a"\ntitle = "Thread"\noperation = "screwcutting"\ninputs = { size = "M14x1" }\n'
+    sets = [write(text) for text in card(worked(steps)).strips[0].rows[0].sets]
+    assert [one.split(" 0 turns")[0] for one in sets[1:]] == ["First cut Top slide in:", "At full depth Top slide in:"]

@@ -121,3 +121,16 @@ def test_the_text_numbers_the_holdings_of_all_parts_through():
     assert strips == [str(n) for n in range(1, 9)]
     assert "Height-adjuster nut, the same for the other 1: set-ups 1, 2, 3 for each piece; then 5, 7, each for all of " \
         "them." in lines  # fmt: skip
+
+
+def test_a_stub_is_threaded_pass_by_pass_as_an_outside_thread_is():
+    plans = plan_all(read_file(NUTS)[0].parts, METRIC)
+    steps = {step.step.title: step for step in resolve(recipe.read(as_recipe(plans), Path("n.toml")), METRIC).steps}
+    made, shortened = steps["Turn and thread the stub"], steps["Face the stub down to 4.5"]
+    assert made.table is not None and made.table.name == "passes" and made.rows > 3
+    kinds = made.table.column("kind")
+    assert kinds.count("full depth") == 1 and set(kinds[kinds.index("full depth") + 1 :]) == {"spring"}
+    assert made.answer is not None and made.table.column("set")[-1] == made.answer.figure("full_setting").setting
+    said = " ".join(map(str, made.do))
+    assert "Turn the blank to " in said and " driving, " in said
+    assert shortened.table is None and not shortened.answer
