@@ -8,13 +8,18 @@ from engine.base.operation import run
 from engine.base.records import replace
 from engine.base.refusals import BadInput
 from engine.base.words import write
+from engine.drilling.seats import countersink_depth
 from engine.indexing.flats import flats_on
+from engine.indexing.way import Way, proved
 from engine.safety.rules_heat import _temper
 from engine.shop.file import sample
 from engine.situation import Situation
 from engine.threads.designation import parse
 from engine.threads.identify import read_pitch
 from engine.threads.iso965 import _grades
+from engine.threads.written import escape
+from engine.turning.cut_figures import aim_words
+from engine.turning.cut_plan import plan_cuts
 
 METRIC = sample("metric")
 
@@ -107,3 +112,57 @@ def test_the_nuts_turns_beside_those_after_which_the_screw_binds():
 def test_only_what_is_hard_has_a_temper_to_lose(part, temper):
     """A ball of brass, a pin of mild steel were never hardened: nothing is drawn when they are soldered."""
     assert _temper(Situation(part=part)) == temper
+
+
+@pytest.mark.parametrize(("angle", "taken"), [(29.99, False), (30, True), (150, True), (150.01, False)])
+def test_a_countersinks_angle_at_its_bounds(angle, taken):
+    if taken:
+        assert float(countersink_depth(hole=6.0, diameter=12.0, angle=angle).value) > 0
+    else:
+        with pytest.raises(BadInput, match="angle"):
+            countersink_depth(hole=6.0, diameter=12.0, angle=angle)
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "said"),
+    [(None, None, "as told"), (9.9, None, "as told"), (None, 10.1, "as told"), (9.9, 10.1, "between")],
+)
+def test_a_size_is_between_its_limits_only_where_it_has_both(low, high, said):
+    assert write(aim_words(low, high)).startswith(said)
+
+
+def test_a_way_that_does_not_come_out_is_never_called_exact():
+    """Nothing unproved leaves the search; only what is called the nearest may miss what was wanted."""
+    wrong = Way("simple", 40, Fraction(40, 7), 5, 49, 34)
+    with pytest.raises(ArithmeticError, match="not 40/7"):
+        proved(wrong)
+    assert proved(replace(wrong, method="nearest")).holes == 34
+
+
+@pytest.mark.parametrize(
+    ("hole", "warned"), [("10.000", False), ("10.015", False), ("9.9999", True), ("10.0151", True)]
+)
+def test_a_measured_hole_on_its_own_limit_lies_within_it(hole, warned):
+    """10 H7 is 10.000 to 10.015 (ISO 286-2:2010 Table 6)."""
+    found = answer("fit", diameter="10", fit="H7/g6", hole=hole).notes
+    assert any("its own limits" in write(note.text) for note in found) is warned
+
+
+@pytest.mark.parametrize(
+    ("diameter", "offered"),
+    [(Fraction(1, 4), True), (Fraction(249, 1000), False), (Fraction(400), True), (Fraction(401), False)],
+)
+def test_an_odd_pair_is_offered_as_special_up_to_the_ends_of_what_can_be_cut(diameter, offered):
+    pitch = Fraction(1, 20) if diameter < 1 else Fraction(6)
+    assert bool(escape("odd", diameter, pitch)) is offered
+
+
+@pytest.mark.parametrize(("first", "taken"), [(0.09, False), (0.10, True)])
+def test_a_first_cut_is_twice_the_least_that_cuts_or_refused(first, taken):
+    """A line of 0.01 and 0.05 that cuts at least: with a first cut under 0.10 what is left could not be shared out."""
+    given = {"way": 0.5, "line": Fraction(1, 100), "first": first, "last": 0.05, "least": 0.05}
+    if taken:
+        assert sum(plan_cuts(**given).cuts) == 50
+    else:
+        with pytest.raises(BadInput, match="twice the least"):
+            plan_cuts(**given)
