@@ -35,6 +35,7 @@ _MACHINES = ("lathe", "mill", "bench")
 _LIMITED = {"turn-to-size": "diameter", "bore-to-size": "bore", "face-to-length": "length"}
 _GENERAL = "m"  # ISO 2768-1, where a drawing names no class: common practice, no source
 _STARTS = ("from", "hole")  # inputs that take over what an earlier step left
+_LARGE = {"ream": "rpm"}  # what is drilled before it is another step's
 _NOUNS = {"figures": "figure"}
 
 
@@ -264,6 +265,8 @@ class _Writer:
             table["piece"] = self.pieces + step.round
         if step.operation:
             table |= {"operation": step.operation, "inputs": self.inputs(step)}
+        if step.operation in _LARGE:
+            table["large"] = _LARGE[step.operation]
         table |= self.counting(step)
         if step.hazards:
             table["hazards"] = list(step.hazards)

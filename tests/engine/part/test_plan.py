@@ -99,6 +99,10 @@ def _held(found):
             feature = found.part.feature(one.grips)
             exists = feature.name in made or isinstance(feature, AsBought)
             assert exists or one.held_by == "between centres"  # there a carrier holds what is still rough
+            if one.held_by == "collet" and not one.carried:
+                assert any(one.grip_length >= kit.grip * 2 / 3 - 1e-6 for kit in found.bench.shop.collets) or (
+                    "plug" in one.between
+                )
             hard = one.held_by in ("three-jaw", "four-jaw") and "bush" not in one.between
             if hard and not one.carried:
                 assert not isinstance(feature, Knurl | OutsideThread) and getattr(feature, "scale", None) is None

@@ -228,3 +228,8 @@ def test_what_the_clock_may_show_counts_from_the_holding_that_made_what_is_to_ru
     assert said["face2-back"] is None and said["finish-outside-3"] is None  # nothing to be true to is made by then
     last = said["finish-outside-1"]
     assert (last.within, last.used, last.left) == (0.02, 0.0, 0.02)
+
+
+def test_the_reamer_is_set_by_its_speed_and_not_by_the_drill_before_it():
+    steps = resolve(recipe.read(as_recipe(_plans(FOURTEEN[8])), Path("bush.toml")), METRIC).steps
+    assert {one.lead.name for one in steps if one.step.operation == "ream"} == {"rpm"}
