@@ -18,6 +18,7 @@ from pathlib import Path
 from engine.base.register import CATALOG, PANES
 from engine.jobs.places import Place
 from tests.tui.driving import Driver, driving
+from tui import keys
 
 FOLDER = Path(__file__).parent / "data" / "captures"
 SIZES = ((80, 24), (120, 40))
@@ -216,6 +217,7 @@ def _timeless(shown: str, home: str) -> str:
 
 def taken(kind: str, size: tuple[int, int], home: str) -> str:
     """The captures of a kind at a size as one text; `home` is where files are kept meanwhile."""
+    keys._ARRIVED.clear()  # as in a terminal of a desktop, of which no key has been pressed yet
     shots = asyncio.run(KINDS[kind](size))
     return "\n".join(f"{RULE} {name}\n{_timeless(shown, home)}" for name, shown in shots) + "\n"
 
