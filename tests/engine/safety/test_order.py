@@ -194,7 +194,7 @@ def test_the_first_page_has_the_five_that_maim_or_kill():
 
 def test_steps_done_before_say_what_stands_on_the_piece():
     tapped = carried([run("bar-plan", {"parts": "2", "length": "12", "thread": "M12-LH"}, METRIC)])
-    assert tapped.thread.left_hand and tapped.snags
+    assert tapped.thread.left_hand and not tapped.snags  # the strip is on the outside, the thread is not
     off = cautions_for(load("part-off"), Answer((), moments=(cutting(work_diameter=20.0),)), METRIC, known=tapped)
     line = one(off, "PRT-02")
     assert line.because and line.acknowledge and not line.question
@@ -203,6 +203,24 @@ def test_steps_done_before_say_what_stands_on_the_piece():
     assert polish[0].id == "FIL-02" and polish[0].word == "DANGER"
     plain = carried([run("turning-speed", {"diameter": "20"}, METRIC)])
     assert plain.thread is None and not plain.snags
+
+
+@pytest.mark.parametrize(
+    ("operation", "given", "snags"),
+    [
+        ("screwcutting", {"size": "M14x1", "tolerance": "6H"}, None),
+        ("screwcutting", {"size": "M14x1"}, True),
+        ("hole-plan", {"diameter": "6", "depth": "8", "machine": "lathe"}, None),
+        ("hole-plan", {"diameter": "6", "depth": "8", "machine": "mill"}, True),  # across it, as far as is known
+        ("scale-lines", {"size": "M14x1", "per_line": "0.05", "diameter": "25"}, None),
+        ("flats", {"sides": "6", "across_flats": "10"}, True),
+    ],
+)
+def test_only_what_lies_on_the_outside_is_under_the_strip(operation, given, snags):
+    """Common practice, no source."""
+    done = run(operation, given, METRIC)
+    assert carried([done]).snags is snags
+    assert (carried([done]).thread is not None) == (operation == "screwcutting")
 
 
 words = st.sampled_from(["DANGER", "WARNING", "CAUTION", "NOTICE"])
