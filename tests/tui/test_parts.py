@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from engine.base.answer import Caution, Circle, Column, Label, Line, Picture, Polygon, Table
 from engine.base.setting import Setting
+from engine.indexing.positions import dry_run_back
 from tui.lines import width_of
 from tui.panes.large_view import row_lines, setting_lines, settings_lines
 from tui.widgets.big import can_draw, large
@@ -72,6 +73,13 @@ def test_a_row_says_its_class_large_and_what_the_row_before_was(width, height):
     said = "\n".join(rows)
     assert "Line 3 of 9" in said and "CHANGED: line 2 was long, 2 turns, dial 0.50" in said
     assert sum("█" in row for row in rows) >= 7
+
+
+def test_a_dry_run_says_changed_only_where_the_move_is_another():
+    (table,) = dry_run_back([Setting("Mill x", n) for n in (1, 1, 1, 3)], "line")
+    said = ["\n".join(text_of(row_lines(table, row, "mm", 80, 14))) for row in (2, 3)]
+    assert "the same as dry move 1" in said[0] and "CHANGED" not in said[0]
+    assert "CHANGED: dry move 2 was 1 turn" in said[1]
 
 
 def test_a_box_has_corners_and_a_line_across_it_joints():

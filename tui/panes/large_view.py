@@ -114,7 +114,8 @@ def _parts(table: Table, row: int, unit: str, width: int, settings: Sequence[tup
     second = next((s for s in turned if s[0] in moving), turned[0] if turned else None)
     before = _before(table, row, unit)
     small = [runs for s in rest if s != second for runs in _other(s, before, width)]
-    small += _since(table, row, main, word, before, width)
+    # In a dry run the place that a move leads to is another each time; the move alone can change.
+    small += _since(table, row, settings[0] if table.aside else main, word, before, width)
     return _Parts(main, word, second, small)
 
 
