@@ -279,9 +279,19 @@ def write_safely(path: Path, text: str) -> None:
     write_bytes_safely(path, text.encode())
 
 
+def private_folder(path: Path) -> None:
+    """Make a folder, and those above it that are missing, for this user alone, whatever the umask is.
+
+    Source: XDG Base Directory Specification 0.8: a folder that is not there is made with 0700.
+    """
+    for folder in reversed((path, *path.parents)):
+        if not folder.is_dir():
+            folder.mkdir(mode=0o700, exist_ok=True)
+
+
 def write_bytes_safely(path: Path, data: bytes) -> None:
     """The same of a file that is no text."""
-    path.parent.mkdir(parents=True, exist_ok=True)
+    private_folder(path.parent)
     target = path.resolve()  # a link stays a link: the file it points to is replaced
     if target.exists() and not target.is_file():  # a device or a pipe is written to; a folder refuses
         with open(target, "wb") as stream:

@@ -16,6 +16,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
+from engine.base.files import private_folder
 from engine.shop.file import data_folder
 
 VERSION = 3
@@ -139,7 +140,7 @@ def opened(path: Path) -> tuple[sqlite3.Connection, str]:
     ''
     """
     with refusals(path, saving=True):
-        path.parent.mkdir(parents=True, exist_ok=True)
+        private_folder(path.parent)
         with _alone(path):
             fresh = not path.exists()
             try:

@@ -62,3 +62,16 @@ def test_the_file_is_flushed_before_it_takes_the_name(tmp_path, monkeypatch):
         monkeypatch.setattr(os, name, lambda *a, n=name, f=real: (calls.append(n), f(*a))[1])
     write_safely(tmp_path / "a.toml", "x = 1\n")
     assert calls == ["fsync", "replace", "fsync"]
+
+
+@pytest.mark.parametrize("mask", [0o000, 0o002, 0o022])
+def test_a_folder_that_is_made_is_this_users_alone(tmp_path, mask):
+    """XDG Base Directory Specification 0.8: 0700, whatever the umask is; one that stands stays as it is."""
+    tmp_path.chmod(0o755)
+    before = os.umask(mask)
+    try:
+        write_safely(tmp_path / "a" / "b" / "shop.toml", "x = 1")
+    finally:
+        os.umask(before)
+    made = [(tmp_path / "a").stat().st_mode & 0o777, (tmp_path / "a" / "b").stat().st_mode & 0o777]
+    assert made == [0o700, 0o700] and tmp_path.stat().st_mode & 0o777 == 0o755
