@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from engine.base.answer import Figure, Note, to_set
+from engine.base.answer import Column, Figure, Note, to_set
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.setting import Setting
 from engine.base.words import counted, figures, general, put, say
 from engine.cutting.speeds import SpeedRange, SpindleSpeed, chosen_step, ideal_speed, spindle_speed
-from engine.indexing.dials import DialSetting, Towards, on_dial, slide_setting
+from engine.indexing.dials import DialSetting, Towards, on_dial, own_unit, slide_setting
 from engine.shop.model import Shop, Slide
 from engine.situation import Machine as Kind
 
@@ -157,9 +157,35 @@ def setting_on(machine: Machine, depth: float, *, towards: Towards = "short") ->
     stands, slide = stands_at(machine, depth, towards=towards), machine.slide
     if stands is None or slide is None:
         return None
-    twice, way = slide.reads_diameter, "in" if machine.name == "lathe" else "down"
+    twice, way = slide.reads_diameter, _way(machine)
     return on_dial(
         machine.wheel, stands, slide.travel_per_turn, slide.divisions, way=way, reads_diameter=twice, distance=depth
+    )
+
+
+def _way(machine: Machine) -> str:
+    """Which way the handwheel feeds a tool."""
+    return "in" if machine.name == "lathe" else "down"
+
+
+def _decimals(slide: Slide) -> int:
+    """The decimals of a reading in mm that is no finer than the dial's line; an inch shows one more."""
+    unit, decimals = own_unit(slide.travel_per_turn / slide.divisions * (2 if slide.reads_diameter else 1))
+    return decimals if unit == "mm" else decimals - 1
+
+
+def wheel_columns(machine: Machine) -> tuple[Column, ...]:
+    """The columns of a table that say where the handwheel stands: its turns, its dial, and both as the hand sets them.
+
+    >>> from engine.shop.file import sample
+    >>> [(one.label, one.decimals) for one in wheel_columns(machine_of(sample("metric"), "lathe"))]
+    [('Tailstock turns', None), ('Dial', 2), ('Tailstock in', None)]
+    """
+    places = None if machine.slide is None else _decimals(machine.slide)
+    return (
+        Column("turns", f"{machine.wheel} turns", "count"),
+        Column("reading", "Dial", "length", places),
+        Column("set", f"{machine.wheel} {_way(machine)}"),
     )
 
 
@@ -188,5 +214,8 @@ def dial_figures(
     return [
         to_set("setting", label or "Feed to", setting, source, working),
         Figure("turns", f"{machine.wheel} turns", stands.turns, "count", source, working),
-        Figure(reading, f"{machine.wheel} dial", stands.reading, "length", source, working),
+        Figure(
+            *(reading, f"{machine.wheel} dial", stands.reading, "length", source, working),
+            decimals=_decimals(machine.slide),
+        ),
     ]

@@ -26,6 +26,7 @@ from engine.drilling.bench import (
     speed_figure,
     speed_notes,
     stands_at,
+    wheel_columns,
 )
 from engine.drilling.centres import british_centre_drill
 from engine.drilling.hole_picture import picture
@@ -311,9 +312,7 @@ def _tables(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Ta
         Column("feed", "Feed", "feed"),
         Column("depth", "Depth", "length", 2),
         Column("pecks", "Pecks", "count"),
-        Column("turns", "Turns", "count"),
-        Column("reading", "Dial", "length"),
-        Column("set", "Set"),
+        *wheel_columns(machine),
     )
     rows = []
     for number, cut in enumerate(plan.cuts, 1):
@@ -354,9 +353,7 @@ def _peck_table(machine: Machine, plan: HolePlan) -> Table | None:
         Column("rpm", "Speed", "speed"),
         Column("peck", "Peck", "count"),
         Column("depth", "Depth", "length", 2),
-        Column("turns", "Turns", "count"),
-        Column("reading", "Dial", "length"),
-        Column("set", "Set"),
+        *wheel_columns(machine),
     )
     return Table(
         "peck_depths",

@@ -6,6 +6,8 @@ from math import pi
 import pytest
 
 from engine.base.operation import run
+from engine.base.setting import setting_text
+from engine.base.showing import cell_text
 from engine.drilling.reach import drill_for, drills_at_hand, tap_reach
 from engine.drilling.tap_breaks import tap_breaks
 from engine.drilling.tap_depth import LEADS, blind_taps, taps_at_hand, through_tap
@@ -248,3 +250,15 @@ def test_a_drill_as_large_as_a_clearance_hole_may_be_will_do(over, owned):
     found = answer("clearance-hole", parse(f'drills = "{largest + over:.5f}"'), size="M6")
     assert (not any("The shop has no" in note.text for note in found.notes)) is owned
     assert found.figure("diameter").value == pytest.approx(6.6)
+
+
+@pytest.mark.parametrize("shop", ["metric", "inch"])
+def test_a_peck_names_its_handwheel_and_reads_no_finer_than_the_dials_line(shop):
+    given = {"diameter": "13 mm", "depth": "14 mm", "hole": "through", "machine": "lathe"}
+    answer = run("hole-plan", given, sample(shop)).answer
+    table = next(one for one in answer.tables if one.name == "peck_depths")
+    turns, dial, both = table.columns[-3:]
+    assert (turns.label, both.label) == ("Tailstock turns", "Tailstock in")
+    unit = "inch" if shop == "inch" else "mm"
+    for row in table.rows:
+        assert cell_text(row[-2], dial, unit) == setting_text(row[-1], wheel=False).rpartition(" dial ")[2]
