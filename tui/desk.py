@@ -234,6 +234,12 @@ class OpenJob:
         last = self.last_reading
         return last is None or self.judged(last.reading).state != "in limits"
 
+    @property
+    def not_measured(self) -> tuple[WorkedStep, ...]:
+        """The steps behind that were to be measured and have no reading."""
+        read = {reading.step for reading in self.progress.readings}
+        return tuple(s for s in self.worked.steps[: self.place.step - 1] if s.limits and s.number not in read)
+
     # Moving
 
     def done(self) -> None:

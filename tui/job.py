@@ -132,12 +132,12 @@ def _start(line: _Line) -> Iterator[str]:
 
 
 def _where(held: OpenJob, line: _Line) -> Iterator[str]:
-    from tui.panes.step_view import job_title, limit_words, where
+    from tui.panes.step_view import end_words, job_title, limit_words, where
 
     unit = held.unit
     yield f"{job_title(held)}: {where(held)}"
     if held.finished:
-        yield "Every step is done."
+        yield from end_words(held)
         return
     if held.first_page_due:
         yield "Before this job there are five things to read: `tommybar job read` reads them out."

@@ -34,7 +34,7 @@ def place_words(plan: tuple[PlannedStep, ...], place: Place) -> str:
     'step 1 of 1, Scale lines, line 4 of 30'
     """
     if place.step > len(plan):
-        return "the end: every step is done"
+        return "the end, after the last step"
     step = plan[place.step - 1]
     row = f", {step.noun} {place.row} of {step.rows}" if step.rows else ""
     return f"step {place.step} of {len(plan)}, {step.title}{row}"

@@ -89,12 +89,18 @@ class Progress:
     settled: Mapping[int, Mapping[int, float]] = field(
         default_factory=dict
     )  # step done -> the readings it was done with
+    ticked: frozenset[int] = frozenset()  # steps that were said to be done, not only gone past
     damaged: int = 0  # entries that the disk has changed; what they said is not known
 
     @property
     def finished(self) -> bool:
         """Whether every step is done."""
         return self.place.step > len(self.plan)
+
+    @property
+    def passed_over(self) -> tuple[int, ...]:
+        """The steps behind that nobody has said are done: a move to a named place led past them."""
+        return tuple(step for step in range(1, self.place.step) if step not in self.ticked)
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +159,7 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
     readings = {reading.seq: reading for reading in progress.readings}
     told, acknowledged, held = dict(progress.told), set(progress.acknowledged), dict(progress.held)
     notes, counted = list(progress.notes), dict(progress.counted)
-    aims, trials = dict(progress.aims), dict(progress.trials)
+    aims, trials, ticked = dict(progress.aims), dict(progress.trials), set(progress.ticked)
     gates, clocked, settled = dict(progress.gates), dict(progress.clocked), dict(progress.settled)
     for event in events:
         if event.kind == "replanned":
@@ -164,6 +170,9 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
             settled = {step: known for step, known in settled.items() if step < place.step}
             if event.kind == "done" and place.step > event.step:
                 settled[event.step] = {reading.step: reading.reading for reading in readings.values()}
+                ticked.add(event.step)
+            elif event.kind == "back":
+                ticked = {step for step in ticked if step < place.step}
         elif event.kind == "measured":
             readings[event.seq] = _reading(event)
         elif event.kind == "corrected" and event.data["of"] in readings:
@@ -200,7 +209,7 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
     return replace(
         progress, plan=plan, seq=seq, moved_at=moved_at, place=place, state=state, readings=kept, told=told,
         acknowledged=frozenset(acknowledged), held=held, notes=tuple(notes), counted=counted, aims=aims, trials=trials,
-        gates=gates, clocked=clocked, settled=settled, damaged=damaged,
+        gates=gates, clocked=clocked, settled=settled, ticked=frozenset(ticked), damaged=damaged,
     )  # fmt: skip
 
 

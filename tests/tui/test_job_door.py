@@ -3,8 +3,12 @@
 import pytest
 
 from engine.jobs.journal import Journal
+from engine.jobs.places import Place
+from engine.shop.file import sample
 from tests.fresh import loaded
 from tui.__main__ import main
+from tui.desk import Desk
+from tui.panes.step_view import end_words, step_lines, where
 
 
 @pytest.fixture
@@ -74,3 +78,21 @@ def test_what_cannot_be_is_one_line(say, words, says):
 
 def test_no_screen_is_loaded_for_it():
     assert not loaded("from tui.__main__ import main\nmain(['job', 'start', 'lock-knob'])", ("textual", "rich"))
+
+
+def test_the_end_says_what_was_passed_over_and_what_was_never_measured():
+    steps = "".join(
+        f'[[steps]]\nid = "s{n}"\ntitle = "Turn {n}"\nmeasure = {{ what = "Width", low = 10, high = "10.1" }}\n'
+        for n in range(1, 5)
+    )
+    text = f'schema_version = 3\ntitle = "Stop"\npart = "Stop"\nstock = "Bar"\nunit = "mm"\n{steps}'
+    job = Desk().start_text(text, "stop.toml", sample("metric"))
+    job.go(Place(4, 0))
+    job.done()
+    assert where(job) == "at the end, 3 of 4 steps passed over"
+    assert end_words(job) == (
+        "3 steps were passed over and not said to be done: 1 to 3.",
+        "Not measured: 1 Turn 1; 2 Turn 2; 3 Turn 3; 4 Turn 4.",
+    )
+    said = "\n".join("".join(text for text, _ in runs) for runs in step_lines(job, "mm", 80, 20))
+    assert "passed over" in said and "Not measured" in said and "Every step is done" not in said

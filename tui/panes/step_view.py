@@ -34,7 +34,32 @@ _LEAST = 12  # rows that the setting and what follows need
 def where(job: OpenJob) -> str:
     """Where the job stands: step 7 of 20."""
     total = len(job.worked.steps)
-    return f"all {total} steps done" if job.finished else f"step {job.place.step} of {total}"
+    if not job.finished:
+        return f"step {job.place.step} of {total}"
+    passed = len(job.progress.passed_over)
+    return f"at the end, {passed} of {total} steps passed over" if passed else f"all {total} steps done"
+
+
+def end_words(job: OpenJob) -> tuple[str, ...]:
+    """What a job at its end has done: every step, or how many were passed over, and what was never measured."""
+    passed = job.progress.passed_over
+    said = "Every step is done."
+    if passed:
+        was = "step was" if len(passed) == 1 else "steps were"
+        said = f"{len(passed)} {was} passed over and not said to be done: {_runs(passed)}."
+    unread = "; ".join(f"{one.number} {plain(one.step.title)}" for one in job.not_measured)
+    return (said, f"Not measured: {unread}.") if unread else (said,)
+
+
+def _runs(numbers: Sequence[int]) -> str:
+    """Numbers in order, those that follow each other as one run: 1 to 4, 7."""
+    found: list[list[int]] = []
+    for one in numbers:
+        if found and one == found[-1][-1] + 1:
+            found[-1].append(one)
+        else:
+            found.append([one])
+    return ", ".join(f"{run[0]} to {run[-1]}" if len(run) > 1 else str(run[0]) for run in found)
 
 
 def job_title(job: OpenJob) -> str:
@@ -228,10 +253,9 @@ def _others(figures: tuple[Figure, ...], unit: str, width: int, height: int) -> 
 
 def _finished(job: OpenJob, width: int) -> list[Line]:
     out = [heading(job_title(job), width, where(job)), line()]
-    out += wrapped(
-        f"Every step is done. {named('again')} on the jobs list starts the next part; {named('write')} writes the sheet.",
-        width,
-    )
+    for said in end_words(job):
+        out += wrapped(said, width, "strong")
+    out += wrapped(f"{named('again')} on the jobs list starts the next part; {named('write')} writes the sheet.", width)
     for reading in job.progress.readings:
         step = job.worked.steps[reading.step - 1]
         out += wrapped(f"{step.step.title}: {reading.what} {reading.reading:.3f} mm", width, first="  ")

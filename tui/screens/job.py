@@ -22,7 +22,17 @@ from tui.lines import Line, fitted, line, window
 from tui.panes import aim_view, frame, job_views
 from tui.panes.aloud import job_aloud
 from tui.panes.measure_view import Entry
-from tui.panes.step_view import job_lines, job_title, large_lines, limit_words, pieces, taken_back, watched, where
+from tui.panes.step_view import (
+    end_words,
+    job_lines,
+    job_title,
+    large_lines,
+    limit_words,
+    pieces,
+    taken_back,
+    watched,
+    where,
+)
 from tui.report import write_report
 from tui.screens.bench import FIRST_PAGE_KEYS, ON, SAY
 from tui.screens.page import Page
@@ -334,7 +344,7 @@ class JobScreen(Page):
             self.action_leave_view()
             return
         if self.job.finished:
-            self.owner.say("Every step is done. Esc leaves the job.")
+            self.owner.say(f"{end_words(self.job)[0]} Esc leaves the job.")
             return
         if self.job.unread:
             await self._read_one()

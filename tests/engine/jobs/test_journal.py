@@ -53,6 +53,18 @@ def test_the_last_step_finishes_the_job(journal):
     assert journal.done(progress.job, progress.seq).seq == progress.seq  # the end stays the end
 
 
+def test_a_step_gone_past_by_a_named_place_is_not_one_that_is_done(journal):
+    progress = start(journal).progress
+    progress = journal.done(progress.job, progress.seq)
+    progress = journal.move(progress.job, progress.seq, Place(4, 0))
+    assert progress.passed_over == (2, 3)
+    progress = journal.move(progress.job, progress.seq, Place(1, 0))  # a look at the first takes nothing back
+    progress = journal.move(progress.job, progress.seq, Place(4, 0))
+    progress = journal.done(progress.job, progress.seq)
+    assert progress.finished and progress.passed_over == (2, 3)
+    assert journal.back(progress.job, progress.seq).ticked == {1}
+
+
 def test_going_to_a_place_that_is_not_there_is_refused(journal):
     job = start(journal)
     with pytest.raises(BadInput, match="step: 9 cannot be used; accepted: 1 to 4"):
