@@ -8,6 +8,7 @@ import pytest
 from engine.jobs.journal import Journal
 from engine.jobs.run import resolve
 from engine.part.library import read_shipped
+from engine.part.own import own_parts
 from engine.shop.file import sample
 from tests.engine.jobs.test_recipe import BAD, SAYS
 from tests.fresh import loaded
@@ -126,6 +127,14 @@ def test_a_part_file_gives_the_card_of_its_plan(tmp_path, capsys):
     assert sheet([str(part), "-o", str(tmp_path / "card.txt")]) == 0
     text = (tmp_path / "card.txt").read_text()
     assert "Lathe, three-jaw" in text and "[ ][ ] Part off" in text and "DO NOT LET GO" not in text
+
+
+def test_a_part_of_ones_own_is_found_by_its_name(tmp_path):
+    own_parts().mkdir(parents=True, exist_ok=True)
+    (own_parts() / "brass-spacer.toml").write_text(read_shipped("hexagon-spacer")[1])
+    out = tmp_path / "card.txt"
+    assert sheet(["brass-spacer", "-o", str(out)]) == 0 and "Lathe, three-jaw" in out.read_text()
+    assert sheet(["../parts/brass-spacer", "-o", str(tmp_path / "other.txt")]) == 2
 
 
 def test_without_the_library_a_pdf_is_refused_in_one_line(monkeypatch, capsys, tmp_path):

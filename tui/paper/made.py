@@ -13,6 +13,7 @@ from engine.base.words import Text, in_words, write
 from engine.jobs.card import Planned, card
 from engine.jobs.progress import Progress
 from engine.jobs.run import Worked, resolve
+from engine.part.own import own_parts
 from engine.part.sizes import with_mm
 from engine.shop.model import Shop
 
@@ -88,11 +89,14 @@ def of_job(number: int) -> Source:
 
 
 def of_name(name: str, shop: Shop) -> Source:
-    """A recipe by its name or file, or the plan of a part by its file."""
-    from engine.jobs.library import open_recipe
+    """A recipe by its name or file, or the plan of a part by its file; a part of the person's own by its name too."""
+    from engine.jobs.library import open_recipe, shelf
 
-    text = _part_text(name)
-    plan = _recipe_of(text, shop, Path(name)) if text else open_recipe(name, shop)[0]
+    kept = own_parts() / f"{name}.toml"
+    own = kept.parent == own_parts() and kept.is_file() and name not in [one.name for one in shelf()]
+    path = kept if own else Path(name)
+    text = _part_text(str(path))
+    plan = _recipe_of(text, shop, path) if text or own else open_recipe(name, shop)[0]
     worked = resolve(plan, shop)
     return Source(worked, planned_of(worked))
 
