@@ -62,7 +62,7 @@ def _stub_task(bench: Bench, second: Hold) -> Task:
         inputs=inputs,
         do=(*(_before_the_stub(bench, str(size), dict(inputs)) if screwed else ()), second.stub),
         count="passes" if screwed else "",
-        measure=("the work goes on by the fingers, home on the shoulder",) if screwed else (),
+        measure=("the thread: the work goes on by the fingers, home on the shoulder",) if screwed else (),
         hazards=("stud", "turning", "chuck"),
         each="lot",
     )
