@@ -48,7 +48,8 @@ class Canvas(Widget):
         if changed:
             self.refresh(*changed)
         owner = cast("Owner", self.app)
-        if owner.images and owner.images != found(new):
+        in_front = self.is_attached and self.screen is self.app.screen  # a list may come in for a screen that was left
+        if in_front and owner.images and owner.images != found(new):
             owner.to_terminal(gone())
             owner.images = ()
 

@@ -84,7 +84,7 @@ async def test_a_note_stands_with_its_line_its_step_and_in_the_history():
         await press(pilot, "space")
         assert "half a hole off" in shown(pilot.app)
         await press(pilot, "k")
-        assert "shim of 0.3 under the head" in shown(pilot.app) and "row 4" in shown(pilot.app)
+        assert "shim of 0.3 under the head" in shown(pilot.app) and "line 4" in shown(pilot.app)
         again = Desk().open(job.job.id)
         assert [one.words for one in again.progress.notes] == ["shim of 0.3 under the head", "half a hole off"]
         rows = [row for strip in card(again.worked, progress=again.progress).strips for row in strip.rows]
@@ -155,4 +155,4 @@ async def test_a_note_is_found_again_in_the_next_job_of_the_same_recipe():
         await at(pilot, "lines", 7)
         assert "Last time: “shim of 0.3 under the head”" in shown(pilot.app)
         await press(pilot, "k")
-        assert "Your notes in earlier jobs" in shown(pilot.app) and "lines: “shim of 0.3" in shown(pilot.app)
+        assert "Your notes in earlier jobs" in shown(pilot.app) and "step 12: “shim of 0.3" in shown(pilot.app)
