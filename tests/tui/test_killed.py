@@ -77,7 +77,7 @@ class Terminal:
 
 def place(terminal):
     """Step and line as the screen shows them."""
-    step = terminal.wait_for(r"step (\d+) of (\d+)|all (\d+) steps done")
+    step = terminal.wait_for(r"step (\d+) of (\d+)|at the end|all (\d+) steps done")
     line = re.search(r"(\w+) (\d+) of (\d+) ·", terminal.text())
     return step[0], line[0] if line else ""
 
@@ -118,5 +118,5 @@ def test_a_job_killed_at_a_scale_line_goes_on_at_that_line():
         past_the_first_page(terminal)
         terminal.wait_for(r"Line 12 of 30")
         assert place(terminal) == killed_at
-        while not re.search(r"all \d+ steps done", terminal.text()):
+        while not re.search(r"all \d+ steps done|at the end, ", terminal.text()):
             step_on(terminal)
