@@ -153,6 +153,12 @@ def _notes(inputs: ReamInputs, shop: Shop, drill: PreDrill, cut: _Cut | None) ->
     if not drill.owned:
         text = f"The shop has no {label(drill.tool)} drill, nor one that leaves the allowance."
         notes.append(Note("warning", text))
+    kept = drill.allowance
+    if not kept.low * (1 - 1e-9) <= drill.left <= kept.high * (1 + 1e-9):
+        text2 = (
+            "{left} is left; the tables leave {low} to {high}: with less it rubs, with more it loads and cuts large."
+        )
+        notes.append(Note("warning", say(text2, left=shown(drill.left), low=shown(kept.low), high=shown(kept.high))))
     if cut is None:
         return [*notes, Note("info", "By hand: turn it one way only, in and out, with oil; never back.")]
     notes += speed_notes(cut.machine, cut.speed, "reamer")

@@ -122,7 +122,6 @@ QUESTIONS = [
      and s.near("infeed", 0.2), "a knurling tool maker's sheet: low speed, then press"),
 ]  # fmt: skip
 INCH_BENCH = (9, 14, 41)
-DISAGREE: dict[int, str] = {}
 
 
 def _no_needle(said, hole):
@@ -136,19 +135,13 @@ def _no_needle(said, hole):
     return True
 
 
-def _marked(row):
-    reason = DISAGREE.get(row[0])
-    return pytest.param(
-        *row, marks=pytest.mark.xfail(reason=reason, strict=True) if reason else (), id=f"{row[0]} {row[1]}"
-    )
-
-
-@pytest.mark.parametrize(("number", "call", "agrees", "authority"), [_marked(row) for row in QUESTIONS])
+@pytest.mark.parametrize(
+    ("number", "call", "agrees", "authority"), QUESTIONS, ids=[f"{row[0]} {row[1]}" for row in QUESTIONS]
+)
 def test_a_skilled_hand_agrees(number, call, agrees, authority):
     bench = "inch" if number in INCH_BENCH else "metric"
     assert authority and agrees(ask(call, bench)), call
 
 
-def test_at_least_46_of_the_50_agree():
+def test_all_fifty_are_asked():
     assert [row[0] for row in QUESTIONS] == list(range(1, 51))
-    assert len(DISAGREE) <= 4

@@ -9,6 +9,7 @@ import pytest
 
 from engine.base.lists import Tool
 from engine.base.operation import run
+from engine.base.records import replace
 from engine.cutting.materials import find
 from engine.drilling.holes import steps_needed
 from engine.drilling.reaming import pre_drill
@@ -241,3 +242,11 @@ def test_steps_by_the_metal_that_a_pilot_leaves():
     assert steps_needed(torque=10, limit=7.4, pilot=6, diameter=12) == 1
     assert steps_needed(torque=10, limit=7.6, pilot=0, diameter=12) == 1
     assert steps_needed(torque=100, limit=1, pilot=0, diameter=12) == 3
+
+
+@pytest.mark.parametrize(("drill", "said"), [("5.801", True), ("5.8", False), ("5.7", False), ("5.699", True)])
+def test_less_or_more_for_the_reamer_than_the_tables_leave_is_told(drill, said):
+    """6 mm in mild steel: 0.2 to 0.3 mm by the table of engine/data/drilling; the drill that is owned decides."""
+    shop = replace(sample("metric"), drills=(Tool(f"{drill} mm", float(drill)),))
+    answer = run("ream", {"diameter": "6", "leave": str(6 - float(drill))}, shop).answer
+    assert any("the tables leave" in note.text for note in spoken(answer).notes) is said
