@@ -102,6 +102,8 @@ class Terminal:
             pid, status = os.waitpid(self.pid, os.WNOHANG)
             if pid:
                 self._gone = True
+                while self.read(0.05) is not None:  # what it wrote between the last look and its end
+                    pass
                 return os.waitstatus_to_exitcode(status)
         raise TimeoutError(f"still running after {limit} s:\n{self.text}")
 
