@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from textual.events import Paste
 
 from engine.base.records import replace
 from engine.jobs.recipe import read as read_recipe
@@ -135,7 +136,7 @@ async def test_a_part_that_ships_is_opened_as_a_copy_and_the_plan_follows_the_ch
                 text = row.text.replace("M12x1.5", "M8x1").replace("0.05", "0.025").replace("12.4", "8.4")
                 text = "mild steel" if row.head == "material" else text
                 await press(pilot, "ctrl+u")
-                pilot.app.screen.on_paste(type("Paste", (), {"text": text})())
+                pilot.app.screen.on_paste(Paste(text))
         await press(pilot, "ctrl+o")
         plan = await until(pilot, PlanScreen)
         titles = [step.title for _, step in plan.rows]

@@ -66,11 +66,10 @@ class AddStepScreen(Page):
             return self.at == 0 and self.title_line.key(key, event.character)
         return True
 
-    def on_paste(self, event: events.Paste) -> None:
+    def pasted(self, text: str) -> None:
         """Pasted text is typed."""
         if self.at == 0:
-            self.title_line.insert(event.text.strip().split("\n")[0])
-            self.redraw()
+            self.title_line.insert(text)
 
     def action_close(self) -> None:
         """Go back without adding."""

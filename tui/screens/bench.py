@@ -209,16 +209,12 @@ class BenchScreen(Page):
             self.message = "Taken back: it is asked again."
         return True
 
-    def on_paste(self, event: events.Paste) -> None:
+    def pasted(self, text: str) -> None:
         """Pasted text is typed into the field."""
-        event.stop()
         one = self.session.here()
-        if self.session.first_page_due:
-            return
-        if isinstance(one, OpenOperation) and self.state.editing and event.text:
-            one.form.insert(event.text.splitlines()[0])
+        if isinstance(one, OpenOperation) and self.state.editing and not self.session.first_page_due:
+            one.form.insert(text)
             self.session.reckon(one)
-            self.redraw()
 
     # The mouse, where it was asked for
 

@@ -79,11 +79,10 @@ class GotoScreen(Page):
             self._search()
         return True
 
-    def on_paste(self, event: events.Paste) -> None:
+    def pasted(self, text: str) -> None:
         """Pasted text is typed."""
-        self.line.insert(event.text.strip().split("\n")[0])
+        self.line.insert(text)
         self._search()
-        self.redraw()
 
     def action_close(self) -> None:
         """Back to where one was."""

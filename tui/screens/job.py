@@ -307,11 +307,10 @@ class JobScreen(Page):
         if self.job.step.answered:
             self.work_out(self.job.take_back, "Taken back: it is asked again.")
 
-    def on_paste(self, event: events.Paste) -> None:
+    def pasted(self, text: str) -> None:
         """Pasted text is typed into the reading."""
         if self.entry:
-            self.entry.insert(event.text.strip().split("\n")[0])
-            super().redraw()
+            self.entry.insert(text)
 
     async def _save(self, work: Callable[[], object]) -> bool:
         """Do something that writes, in a thread; True once the disk has it."""

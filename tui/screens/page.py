@@ -33,6 +33,7 @@ class Page(Screen[object]):
     # Textual's screens keep providers of its own palette under this name; the palette is off.
     COMMANDS: ClassVar[tuple[Command, ...]] = ()  # type: ignore[assignment]
     PLACE: ClassVar[str] = ""
+    MANY_LINES: ClassVar[bool] = False
 
     def __init__(self) -> None:
         super().__init__()
@@ -66,6 +67,9 @@ class Page(Screen[object]):
     def typed(self, event: events.Key) -> bool:
         """Act on a key that may be typing; True if it was used. Other keys go to the commands."""
         return False
+
+    def pasted(self, text: str) -> None:
+        """Take what was pasted as if it were typed, its first line alone unless MANY_LINES; most have no field for it."""
 
     def show_help(self) -> None:
         """List the screen's keys until the next key; a screen may explain more."""
@@ -116,6 +120,14 @@ class Page(Screen[object]):
             self._again(rest, rest if len(rest) == 1 else None)
         else:
             await self._act(event)
+
+    def on_paste(self, event: events.Paste) -> None:
+        """What is pasted is typed into the field in hand."""
+        event.stop()
+        text = event.text.replace("\r\n", "\n").replace("\r", "\n")
+        if text := text if self.MANY_LINES else text.strip().split("\n")[0]:
+            self.pasted(text)
+            self.redraw()
 
     def _again(self, key: str, character: str | None) -> None:
         self.app.post_message(events.Key(key, character))

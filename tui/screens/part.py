@@ -121,12 +121,11 @@ class PartScreen(Page):
             self.typing = True
             self._change(with_row(self.draft, self.at, self.edit.text))
 
-    def on_paste(self, event: events.Paste) -> None:
+    def pasted(self, text: str) -> None:
         """Pasted text is typed into the line in hand."""
         before = self.edit.text
-        self.edit.insert(event.text.strip().split("\n")[0])
+        self.edit.insert(text)
         self._typed_text(before)
-        self.redraw()
 
     def _enter(self) -> bool:
         """On to the next line; a new one after the last; from an empty last one to the plan."""

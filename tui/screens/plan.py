@@ -155,11 +155,10 @@ class PlanScreen(Page):
             return True
         return False
 
-    def on_paste(self, event: events.Paste) -> None:
+    def pasted(self, text: str) -> None:
         """Pasted text is typed into the open line."""
         if self.entry is not None:
-            self.entry.insert(event.text.strip().split("\n")[0])
-            self.redraw()
+            self.entry.insert(text)
 
     # Changing
 

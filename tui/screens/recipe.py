@@ -24,6 +24,7 @@ class RecipeScreen(Page):
     """A text editor that knows a recipe from a shopping list."""
 
     PLACE = "recipe"
+    MANY_LINES = True
     COMMANDS = (
         Command("save", "Save", "Check the recipe and save it.", "recipe", means="write"),
         Command("next_problem", "Next mistake", "Go to the line of the next mistake.", "recipe", means="trouble"),
@@ -90,10 +91,9 @@ class RecipeScreen(Page):
             return False
         return True
 
-    def on_paste(self, event: events.Paste) -> None:
+    def pasted(self, text: str) -> None:
         """Pasted text is typed."""
-        self.text.insert(event.text.replace("\r\n", "\n").replace("\r", "\n"))
-        self.redraw()
+        self.text.insert(text)
 
     async def action_save(self) -> None:
         """Check and save."""

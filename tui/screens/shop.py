@@ -23,6 +23,7 @@ class ShopScreen(Page):
     """What this person owns: the groups, or one question of one of them."""
 
     PLACE = "shop"
+    MANY_LINES = True
     COMMANDS = (
         Command("close", "Back", "Keep what was typed and go back.", "shop", means="leave"),
         Command("find", "Find", "The groups, and a line that finds a question by its words.", "shop", means="goto"),
@@ -172,12 +173,10 @@ class ShopScreen(Page):
         self.asking, self.kept, self.find = False, False, LineEdit()
         self.at = next(i for i, one in enumerate(self.hand.groups) if one.title == group)
 
-    def on_paste(self, event: events.Paste) -> None:
-        """Pasted text is typed."""
+    def pasted(self, text: str) -> None:
+        """Pasted text is typed, lines as a list."""
         if self.hand.exists and not self.hand.broken:
-            target = self.hand if self.asking else self.find
-            target.insert(event.text.replace("\n", ", "))
-            self.redraw()
+            (self.hand if self.asking else self.find).insert(text.replace("\n", ", "))
 
     def _after(self, said: str) -> None:
         """Show what was said; the whole program answers anew for the changed shop."""
