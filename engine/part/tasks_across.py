@@ -265,6 +265,8 @@ def slot(bench: Bench, cut: Slot, diameter: float, long: float, end_face: bool) 
     }  # fmt: skip
     if end_face:
         given["place"] = "end"
+    elif cut.start > 0:
+        given["begins"] = bench.said(cut.start)
     return Task(
         kind="end_slot" if end_face else "slot",
         about=cut.name,
@@ -272,6 +274,7 @@ def slot(bench: Bench, cut: Slot, diameter: float, long: float, end_face: bool) 
         makes=(cut.name,),
         operation="slot",
         inputs=tuple(given.items()),
+        do=() if end_face else _from_the_front(bench, cut),
         count="passes",
         measure=(*limits_of(bench, "width", cut.width), *limits_of(bench, "depth", cut.depth)),
         hazards=("milling", "clamping"),
@@ -284,6 +287,11 @@ def slot(bench: Bench, cut: Slot, diameter: float, long: float, end_face: bool) 
     )
 
 
+def _from_the_front(bench: Bench, cut: Slot | Keyway) -> tuple[str, ...]:
+    """Which end face a slot's beginning is counted from, where it has to be told."""
+    return (f"The slot begins {bench.shown(cut.start)} from the front face.",) if cut.start > 0 else ()
+
+
 def keyway(bench: Bench, one: Outside, cut: Keyway) -> Task:
     """Milling the keyway of a shaft."""
     return Task(
@@ -294,7 +302,8 @@ def keyway(bench: Bench, one: Outside, cut: Keyway) -> Task:
         operation="slot",
         inputs=(("width", bench.said(cut.width.middle)), ("depth", bench.said(cut.depth.middle)),
                 ("length", bench.said(max(cut.stop - cut.start, 0.5))), ("diameter", bench.said(one.largest)),
-                ("material", bench.part.material)),
+                ("material", bench.part.material), *((("begins", bench.said(cut.start)),) if cut.start > 0 else ())),
+        do=_from_the_front(bench, cut),
         count="passes",
         measure=limits_of(bench, "width of the keyway", cut.width),
         hazards=("milling", "clamping"),

@@ -25,6 +25,7 @@ from engine.slotting import passes
 from engine.slotting.cutters import SAME, Cutter, choose
 
 _THIN = 1.0  # mm: a wall thinner than this bends or breaks out; common practice
+_OVER_THE_MIDDLE = 3  # flutes with which a cutter is let straight down: common practice
 _SLOW = 0.5  # of the ideal speed: a mill that gives less is told of
 _BENDS = "the power law of cutting force for one tooth, beam theory on 0.8 of the diameter (common practice, no source)"
 _STEP = "a college's design tables; common practice, no source"
@@ -43,6 +44,7 @@ class SlotInputs:
     cutter: Diameter of the end mill, no wider than the slot.
     step: The depth is split into equal passes no deeper than this, in the middle and on the sides.
     place: Side: along the bar, like a keyway. End: across its end face, like a screwdriver's slot.
+    begins: How far its near end lies from the end face, or from the side of the round across it; 0 if it runs out.
     bore: Hole along the bar; 0 if it is solid.
     made_of: High-speed steel or carbide: decides speed and bending.
     flute_length: Length of flute, or how far a slender cutter stands out.
@@ -60,6 +62,9 @@ class SlotInputs:
         "Deepest pass", low=0.005, high=60, required=False, example="0.3", empty="what material and cutter bear"
     )
     place: str = ask.choice("Slot is in", ("side", "end"), default="side", example="side")
+    begins: float | None = ask.length(
+        "Begins", low=-1e-9, high=2000, required=False, example="10", empty="side: at the end face; end: in the middle"
+    )
     bore: float = ask.length("Bore", default=0.0, low=-1e-9, high=500, example="3")
     made_of: str | None = ask.choice(
         "Cutter made of", ("hss", "carbide"), required=False, example="carbide", empty="as the owned one, else hss"
@@ -160,6 +165,32 @@ def _step(inputs: SlotInputs, cutter: Cutter, tooth: float) -> tuple[float, Text
     return min(step, inputs.depth), why
 
 
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """Where the cutter goes, from where its side touches the end face (or the side of the round): [mm]."""
+
+    start: float
+    end: float
+    runs_out: bool
+
+    @property
+    def closed(self) -> bool:
+        """Whether the slot begins inside the metal, so that the cutter is let down into it."""
+        return self.start > 0
+
+
+def _way(inputs: SlotInputs, cutter: float) -> _Way:
+    """From the touch the cutter's far side is its own diameter on: it stands at `begins` after both together."""
+    across = inputs.diameter if inputs.place == "end" else None
+    first = inputs.begins
+    if first is None:
+        first = max((across - inputs.length) / 2, 0.0) if across else 0.0
+    start = first + cutter if first > 0 else 0.0
+    runs_out = across is not None and first + inputs.length >= across - SAME
+    end = across + cutter if across is not None and runs_out else first + inputs.length
+    return _Way(start, max(end, start), runs_out)
+
+
 def _wall(inputs: SlotInputs) -> tuple[str, Sum]:
     """What is left beside or under the slot."""
     bar, width, depth = mm(inputs.diameter), mm(inputs.width), mm(inputs.depth)
@@ -175,7 +206,12 @@ def _work(inputs: SlotInputs, shop: Shop) -> Answer:
     plan = _plan(inputs, shop)
     label, wall = _wall(inputs)
     left = figure("wall_left", label, wall, "geometry", decimals=2, side="down")
-    made = (*_first_pass(plan, inputs, shop.mill), *_speed_figures(inputs, plan), *_size_figures(inputs, plan, left))
+    made = (
+        *_first_pass(plan, inputs, shop.mill),
+        *_ends(plan, inputs, shop.mill),
+        *_speed_figures(inputs, plan),
+        *_size_figures(inputs, plan, left),
+    )
     left_over, table = float(wall), _table(plan, inputs, shop.mill)
     notes = tuple(_notes(inputs, shop, plan, left_over))
     moment = _moment(inputs, plan, left_over)
@@ -200,6 +236,26 @@ def _first_pass(plan: _Plan, inputs: SlotInputs, mill: Mill | None) -> list[Figu
     setting = _set(mill.z, "Mill z", depth, "down", "nearest" if only else "short")
     deep = say("{depth} from the touched top", depth=mm(depth))
     return [to_set("setting", "First pass", setting, _DIALS, deep)]
+
+
+def _ends(plan: _Plan, inputs: SlotInputs, mill: Mill | None) -> list[Figure]:
+    """Between which readings of the long way every pass is fed; without a mill how far."""
+    way, touch = (
+        _way(inputs, plan.cutter.diameter),
+        "the side of the round" if inputs.place == "end" else "the end face",
+    )
+    zero = say("from where the cutter touches {touch}", touch=touch)
+    if mill is None:
+        start, end = mm(way.start, "start {}"), mm(way.end, "end {}")
+        return [figure("start", "Fed from", start, "geometry", zero), figure("end", "Fed to", end, "geometry", zero)]
+    start_at, end_at = _set_ends(way, mill)
+    return [to_set("start", "Fed from", start_at, _DIALS, zero), to_set("end", "Fed to", end_at, _DIALS, zero)]
+
+
+def _set_ends(way: _Way, mill: Mill) -> tuple[Setting, Setting]:
+    """Both on lines that leave the slot no longer than asked; one that runs out goes clear."""
+    return (_set(mill.x, "Mill x", way.start, "", "past"),
+            _set(mill.x, "Mill x", way.end, "", "past" if way.runs_out else "short"))  # fmt: skip
 
 
 def _set(slide: Slide, wheel: str, distance: float, way: str, towards: Towards) -> Setting:
@@ -283,12 +339,15 @@ def _table(plan: _Plan, inputs: SlotInputs, mill: Mill | None) -> Table:
         columns.append(Column("dial", "Down"))
         if sides:
             columns.append(Column("cross_dial", "Across"))
+        columns += [Column("from_dial", "Mill x from"), Column("to_dial", "Mill x to")]
+    ends = _set_ends(_way(inputs, plan.cutter.diameter), mill) if mill else ()
+    fed = [replace(one, way=way) for one, way in zip(ends, ("from", "to"), strict=False)]
     rows: list[tuple[Cell, ...]] = []
     for place, depths, across in places:
         for k, depth in enumerate(depths, 1):
             head: list[Cell] = [len(rows) + 1, place, depth]
-            rows.append((*head, *_dials(place, depth, across, k == len(depths), sides, mill)))
-    setting = ("dial", *(("cross_dial",) if sides else ())) if mill else ("depth",)
+            rows.append((*head, *_dials(place, depth, across, k == len(depths), sides, mill), *fed))
+    setting = ("dial", *(("cross_dial",) if sides else ()), "from_dial", "to_dial") if mill else ("depth",)
     return Table("passes", "Passes", tuple(columns), tuple(rows), "pass", setting, _DIALS)
 
 
@@ -333,6 +392,9 @@ def _notes(inputs: SlotInputs, shop: Shop, plan: _Plan, wall: float) -> list[Not
         none = "No owned end mill goes into this slot: the plan assumes one of"
         why = none if inputs.cutter is None else "Not among your end mills: one of"
         notes.append(Note("warning", say("{why} {size}.", why=why, size=shown(cutter.diameter))))
+    if cutter.flutes > _OVER_THE_MIDDLE and _way(inputs, cutter.diameter).closed:
+        text = "{n} flutes may not cut over the cutter's middle: drill a hole where the slot begins."
+        notes.append(Note("warning", say(text, n=cutter.flutes)))
     if cutter.flute_length < inputs.depth:
         short = say("The cutter's flute, {long}, is shorter than the depth.", long=shown(cutter.flute_length))
         notes.append(Note("warning", short))
@@ -356,6 +418,12 @@ def _notes(inputs: SlotInputs, shop: Shop, plan: _Plan, wall: float) -> list[Not
             "from the same side. Measure after the first side."
         )
         notes.append(Note("info", across))
+        climbed = "Fed one way, the cutter climbs along one of the two sides: nip the table's lock there."
+        notes.append(Note("info", climbed))
+    if shop.mill:
+        touch = "the side of the round" if inputs.place == "end" else "the end face"
+        text = "Zero the long way with the cutter touching {touch}; go back past the start and read both ends going on."
+        notes.append(Note("info", say(text, touch=touch)))
     if inputs.place == "side" and inputs.length < cutter.diameter:
         notes.append(Note("warning", "The slot is shorter than the cutter is wide."))
     return notes
