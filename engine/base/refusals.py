@@ -6,7 +6,8 @@ from math import ceil, floor
 
 from engine.base.quantity import INCH_MM
 from engine.base.rounding import significant
-from engine.base.words import Said, Text, write
+from engine.base.sums import Sum
+from engine.base.words import Said, Shown, Text, write
 
 
 class BadInput(ValueError):
@@ -44,7 +45,7 @@ class BadInput(ValueError):
 
 def _given(given: object) -> Text:
     """What was given, short enough for a sentence and with nothing in it that does not print."""
-    if isinstance(given, Said):
+    if isinstance(given, Said | Shown | Sum):
         return given
     shown = "".join(c if c.isprintable() else " " for c in str(given)[:200]).strip()
     return ((shown[:57] + "...") if len(shown) > 60 else shown) or "nothing"

@@ -30,7 +30,7 @@ class CounterboreInputs:
 
     size: Thread = ask.thread("Cap screw", example="M6", coarse=True)
     material: Material = ask.material("Material", from_shop=of_shop, empty="the shop's first", example="mild steel")
-    machine: str | None = ask.choice("On the", MACHINES, required=False, empty="mill, else lathe", example="mill")
+    machine: str | None = ask.choice("On the", MACHINES, empty="mill, else lathe", example="mill")
 
 
 def _work(inputs: CounterboreInputs, shop: Shop) -> Answer:

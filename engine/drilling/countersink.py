@@ -36,14 +36,12 @@ class CountersinkInputs:
     machine: Whose speeds and handwheel are used.
     """
 
-    hole: float | None = ask.diameter("Hole", required=False, empty="the screw's", example="6.6", high=500)
-    diameter: float | None = ask.diameter(
-        "Face diameter", required=False, empty="the screw's", example="12.6", high=500
-    )
+    hole: float | None = ask.diameter("Hole", empty="the screw's", example="6.6", high=500)
+    diameter: float | None = ask.diameter("Face diameter", empty="the screw's", example="12.6", high=500)
     angle: float | None = ask.angle(
-        "Included angle", low=30, high=150, required=False, empty="the screw's, else by the standard", example="90"
+        "Included angle", low=30, high=150, empty="the screw's, else by the standard", example="90"
     )
-    screw: Thread | None = ask.thread("For the screw", required=False, empty="none", example="M6", coarse=True)
+    screw: Thread | None = ask.thread("For the screw", empty="none", example="M6", coarse=True)
     head: str = ask.choice("Head", HEADS, default="flat", example="flat")
     standard: str = ask.choice(
         "Standard",
@@ -53,7 +51,7 @@ class CountersinkInputs:
         example="iso",
     )
     material: Material = ask.material("Material", from_shop=of_shop, empty="the shop's first", example="mild steel")
-    machine: str | None = ask.choice("On the", MACHINES, required=False, empty="mill, else lathe", example="mill")
+    machine: str | None = ask.choice("On the", MACHINES, empty="mill, else lathe", example="mill")
 
 
 def _work(inputs: CountersinkInputs, shop: Shop) -> Answer:
@@ -116,7 +114,7 @@ def _seat(inputs: CountersinkInputs) -> Countersink:
         seat = replace(seat, diameter=inputs.diameter, largest=0.0, head_least=0.0, source="as given")
     if seat.diameter <= seat.hole:
         accepted = say("more than the hole's {hole}", hole=plain(seat.hole))
-        raise BadInput("diameter", say("{d}", d=plain(seat.diameter)), accepted)
+        raise BadInput("diameter", plain(seat.diameter), accepted)
     return seat
 
 

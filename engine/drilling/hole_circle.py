@@ -66,7 +66,7 @@ class HoleCircleInputs:
     direction: str = ask.choice(
         "Numbered", ("anticlockwise", "clockwise"), default="anticlockwise", example="anticlockwise"
     )
-    hole: float | None = ask.diameter("Hole diameter", required=False, empty="not known", example="5.5", high=1000)
+    hole: float | None = ask.diameter("Hole diameter", empty="not known", example="5.5", high=1000)
 
 
 def _work(inputs: HoleCircleInputs, shop: Shop) -> Answer:

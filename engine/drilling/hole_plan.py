@@ -78,12 +78,12 @@ class HolePlanInputs:
     material: Material = ask.material("Material", from_shop=of_shop, empty="the shop's first", example="mild steel")
     hole: str = ask.choice("Kind of hole", ("blind", "through"), default="blind", example="blind")
     start: str = ask.choice("Starts from", STARTS, default="solid", example="solid")
-    existing: float | None = ask.diameter("Hole already there", required=False, empty="none", example="6", high=100)
-    pilot: float | None = ask.diameter("Pilot drill", required=False, empty="as needed", example="2", high=100)
-    machine: str | None = ask.choice("On the", MACHINES, required=False, empty="lathe, else mill", example="lathe")
+    existing: float | None = ask.diameter("Hole already there", empty="none", example="6", high=100)
+    pilot: float | None = ask.diameter("Pilot drill", empty="as needed", example="2", high=100)
+    machine: str | None = ask.choice("On the", MACHINES, empty="lathe, else mill", example="lathe")
     finish: str = ask.choice("Finish by", ("drill", "ream"), default="drill", example="drill")
     point: float = ask.angle("Point angle", low=60, high=160, default=118.0, example="118")
-    flute: float | None = ask.length("Flute length", required=False, empty="jobber drill's", example="75", high=2000)
+    flute: float | None = ask.length("Flute length", empty="jobber drill's", example="75", high=2000)
     centre: str = ask.choice(
         "Centre drills",
         ("iso", "asme"),
@@ -91,8 +91,8 @@ class HolePlanInputs:
         empty="iso on a metric bench, asme on an inch one",
         example="iso",
     )
-    outside: float | None = ask.length("Outside of part", required=False, empty="not known", example="20", high=1000)
-    stock: float | None = ask.length("Metal thickness", required=False, empty="not known", example="40", high=5000)
+    outside: float | None = ask.length("Outside of part", empty="not known", example="20", high=1000)
+    stock: float | None = ask.length("Metal thickness", empty="not known", example="40", high=5000)
 
 
 def _work(inputs: HolePlanInputs, shop: Shop) -> Answer:
@@ -137,10 +137,10 @@ def _check(inputs: HolePlanInputs, drilled: float) -> None:
     for field, size in (("pilot", inputs.pilot), ("existing", inputs.existing)):
         if size is not None and size >= drilled:
             accepted = say("less than the drill's {drill}", drill=plain(drilled))
-            raise BadInput(field, say("{size}", size=plain(size)), accepted)
+            raise BadInput(field, plain(size), accepted)
     if inputs.pilot and inputs.existing and inputs.pilot <= inputs.existing:
         accepted = say("more than the {existing} that is there", existing=plain(inputs.existing))
-        raise BadInput("pilot", say("{pilot}", pilot=plain(inputs.pilot)), accepted)
+        raise BadInput("pilot", plain(inputs.pilot), accepted)
 
 
 def _moment(inputs: HolePlanInputs, machine: Machine, cut: ToolCut) -> Situation:

@@ -38,8 +38,8 @@ class ReamInputs:
     tolerance: str = ask.text("Tolerance class", default="H7", example="H7")
     material: Material = ask.material("Material", from_shop=of_shop, empty="the shop's first", example="mild steel")
     kind: str = ask.choice("Reamer", KINDS, default="machine", example="machine")
-    leave: float | None = ask.length("Leave on diameter", required=False, empty="by the tables", example="0.2", high=5)
-    machine: str | None = ask.choice("On the", MACHINES, required=False, empty="lathe, else mill", example="lathe")
+    leave: float | None = ask.length("Leave on diameter", empty="by the tables", example="0.2", high=5)
+    machine: str | None = ask.choice("On the", MACHINES, empty="lathe, else mill", example="lathe")
 
 
 def _work(inputs: ReamInputs, shop: Shop) -> Answer:
@@ -49,7 +49,7 @@ def _work(inputs: ReamInputs, shop: Shop) -> Answer:
         raise BadInput("tolerance", inputs.tolerance, "a hole's code, with a capital letter (such as H7)")
     if inputs.leave is not None and not 0 < inputs.leave < inputs.diameter / 2:
         accepted = say("more than nothing and less than half of {d}", d=plain(inputs.diameter))
-        raise BadInput("leave", say("{leave}", leave=plain(inputs.leave)), accepted)
+        raise BadInput("leave", plain(inputs.leave), accepted)
     drill = pre_drill(
         diameter=inputs.diameter, material=inputs.material, kind=kind, drills=shop.drills, leave=inputs.leave
     )

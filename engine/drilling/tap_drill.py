@@ -85,10 +85,10 @@ class TapDrillInputs:
     size: Thread = ask.thread("Thread", example="M6")
     material: Material = ask.material("Material", from_shop=of_shop, empty="the shop's first", example="mild steel")
     percent: float | None = ask.number(
-        "Thread engagement", required=False, empty="by material", low=40, high=100, dimension="percent", example="70"
+        "Thread engagement", empty="by material", low=40, high=100, dimension="percent", example="70"
     )
     tap: str = ask.choice("Tap", ("cut", "form"), default="cut", example="cut")
-    depth: float | None = ask.length("Thread depth", required=False, empty="not known", example="12", high=500)
+    depth: float | None = ask.length("Thread depth", empty="not known", example="12", high=500)
     hole: str = ask.choice("Kind of hole", ("blind", "through"), default="blind", example="blind")
 
 
@@ -165,7 +165,7 @@ def _percent_source(thread: Thread, kind: TapKind) -> str:
 
 def _percent_working(thread: Thread, size: float, kind: TapKind) -> Text:
     if kind == "form":
-        return say("{x}", x=(mm(thread.diameter) - mm(size)) / (num(FORMING) * mm(float(thread.pitch))))
+        return (mm(thread.diameter) - mm(size)) / (num(FORMING) * mm(float(thread.pitch)))
     share = 100 * (mm(full_diameter(thread)) - mm(size)) / mm(full_depth(thread))
     other = iso_percent(thread, size)
     if other is None:
@@ -178,7 +178,7 @@ def _limit_figures(inputs: TapDrillInputs, best: Choice) -> list[Figure]:
     thread, found = inputs.size, minor_limits(inputs.size)
     if thread.taper:
         lowest, highest = "Minor, at the small end", "Minor, at the mouth"
-        from_low: Text = say("{x}", x=mm(found.largest) - mm(hand_tight_length(thread)) / 16)
+        from_low: Text = mm(found.largest) - mm(hand_tight_length(thread)) / 16
         from_high: Text = f"basic, at the gauge plane of {thread}"
     else:
         lowest, highest = "Nut's minor, smallest", "Nut's minor, largest"

@@ -111,7 +111,7 @@ def flats_on(*, sides: int, across_flats: float | None = None, bar: float | None
     if across_flats >= bar:
         size, round_ = shown(across_flats), shown(bar)
         nothing = say("across_flats: {size} leaves nothing to cut on a bar of {bar}.", size=size, bar=round_)
-        raise BadInput("across_flats", say("{size}", size=size), say("less than the bar's {bar}", bar=round_), nothing)
+        raise BadInput("across_flats", size, say("less than the bar's {bar}", bar=round_), nothing)
     sharp = across_flats / ratio if ratio else float("inf")
     corners = min(sharp, bar)
     full = across_flats * tan(pi / sides) if sides > 2 else float("inf")

@@ -143,7 +143,7 @@ def _check(inputs: HandDialInputs, factor: int) -> None:
         reading = getattr(inputs, name)
         if reading is not None and _exact(reading) >= full:
             most = say("less than {most}, which is one turn of this dial", most=shown(float(full)))
-            raise BadInput(name, say("{given}", given=shown(reading)), most)
+            raise BadInput(name, shown(reading), most)
 
 
 def _wheel(inputs: HandDialInputs) -> str:
@@ -189,7 +189,7 @@ def _one_move(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
         Figure("turns", "Whole turns", move.turns, "count", _SOURCE, whole),
         Figure("reading", "Dial reads then", move.reading * factor, "length", _SOURCE, to_line),
         Figure(
-            "line", "Dial line", move.lines, "count", _SOURCE, say("{x}", x=mm(move.reading) / each.known())
+            "line", "Dial line", move.lines, "count", _SOURCE, mm(move.reading) / each.known()
         ),
         Figure(
             "remainder", "Beyond the whole turns", move.remainder, "length", _SOURCE,

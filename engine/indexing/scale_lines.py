@@ -140,7 +140,7 @@ def _lead(inputs: ScaleInputs) -> Fraction:
     if inputs.lead is not None and inputs.size is not None and inputs.size.lead != inputs.lead:
         its, given = (shown(float(lead), decimals=4) for lead in (inputs.size.lead, inputs.lead))
         text = say("lead: {size} has a lead of {its}, not {given}.", size=str(inputs.size), its=its, given=given)
-        raise BadInput("lead", say("{given}", given=given), "the size or the lead, not both", text)
+        raise BadInput("lead", given, "the size or the lead, not both", text)
     if inputs.lead is not None:
         return inputs.lead
     if inputs.size is None:
@@ -154,7 +154,7 @@ def _closing(inputs: ScaleInputs, per_turn: Fraction) -> Closing:
         value, turn = (shown(float(size), decimals=4) for size in (inputs.per_line, per_turn))
         text = say("per_line: {value} makes {lines} lines of {turn} a turn; 2 to {most} lines can be cut.",
                    value=value, lines=general(float(closing.exact)), turn=turn, most=_MOST_LINES)  # fmt: skip
-        raise BadInput("per_line", say("{value}", value=value), f"2 to {_MOST_LINES} lines a turn", text)
+        raise BadInput("per_line", value, f"2 to {_MOST_LINES} lines a turn", text)
     return closing
 
 

@@ -96,7 +96,7 @@ def judge(
     if low is None and high is None:
         raise BadInput("limits", "", "a low or a high limit")
     if low is not None and high is not None and low > high:
-        raise BadInput("limits", say("{limits}", limits=span(low, high)), "a low limit below the high one")
+        raise BadInput("limits", span(low, high), "a low limit below the high one")
     state: State = "in limits"
     if high is not None and reading > high + 1e-9:
         state = "too big"

@@ -30,7 +30,7 @@ class FitInputs:
 
     diameter: float = ask.length("Diameter", high=500, example="12")
     fit: str = ask.text("Fit", example="H7/g6")
-    hole: float | None = ask.length("Measured hole", high=600, required=False, example="12.01", empty="not measured")
+    hole: float | None = ask.length("Measured hole", high=600, example="12.01", empty="not measured")
 
 
 def _check_hole(inputs: FitInputs) -> None:
@@ -41,7 +41,7 @@ def _check_hole(inputs: FitInputs) -> None:
     low, high = inputs.diameter - reach, inputs.diameter + reach
     if not low <= inputs.hole <= high:
         near = say("{low} to {high}, near the diameter", low=bare(low, side="up"), high=shown(high, side="down"))
-        raise BadInput("hole", say("{hole}", hole=shown(inputs.hole)), near)
+        raise BadInput("hole", shown(inputs.hole), near)
 
 
 def _work(inputs: FitInputs, shop: Shop) -> Answer:

@@ -32,22 +32,18 @@ class RetainInputs:
     """
 
     diameter: float = ask.length("Diameter of the hole", low=0.5, high=500, example="10")
-    gap: float | None = ask.length(
-        "Gap on the diameter", low=-5, high=5, required=False, example="0.05", empty="not measured"
-    )
+    gap: float | None = ask.length("Gap on the diameter", low=-5, high=5, example="0.05", empty="not measured")
     load: float | None = ask.quantity(
-        "Load along the joint", "force", low=0.1, high=1e6, required=False, example="500 N", empty="not given"
+        "Load along the joint", "force", low=0.1, high=1e6, example="500 N", empty="not given"
     )
-    length: float | None = ask.length("Length of the joint", high=1000, required=False, example="8", empty="not given")
+    length: float | None = ask.length("Length of the joint", high=1000, example="8", empty="not given")
 
 
 def _work(inputs: RetainInputs, shop: Shop) -> Answer:
     hole, low, high = mm(inputs.diameter), mm(GAP_LOW), mm(GAP_HIGH)
     figures = [
-        figure("gap_low", "Gap, diameter, least", low, _GAP_SOURCE, say("{sum}", sum=mm(12.7) - mm(12.675)), side="up"),
-        figure(
-            "gap_high", "Gap, diameter, most", high, _GAP_SOURCE, say("{sum}", sum=mm(12.725) - mm(12.65)), side="down"
-        ),
+        figure("gap_low", "Gap, diameter, least", low, _GAP_SOURCE, mm(12.7) - mm(12.675), side="up"),
+        figure("gap_high", "Gap, diameter, most", high, _GAP_SOURCE, mm(12.725) - mm(12.65), side="down"),
         figure("shaft_max", "Shaft, largest", hole - low, _GAP_SOURCE, side="down"),
         figure("shaft_min", "Shaft, smallest", hole - high, _GAP_SOURCE, side="up"),
         *_strength_figures(inputs),

@@ -36,7 +36,6 @@ class SolderInputs:
         "temperature",
         low=20,
         high=1200,
-        required=False,
         example="150 °C",
         empty="what that kind of part bears while nothing better is known",
     )

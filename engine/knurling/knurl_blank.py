@@ -53,32 +53,19 @@ class KnurlBlankInputs:
 
     near: float = ask.length("Diameter wanted", high=1000, example="18")
     pitch: float | None = ask.length(
-        "Pitch of the wheel",
-        low=0.2,
-        high=5,
-        required=False,
-        example="0.8",
-        empty="an owned wheel, by its counted teeth",
+        "Pitch of the wheel", low=0.2, high=5, example="0.8", empty="an owned wheel, by its counted teeth"
     )
-    tpi: float | None = ask.number(
-        "Teeth per inch", low=5, high=130, required=False, example="33", empty="not given so"
-    )
-    diametral_pitch: float | None = ask.number(
-        "Diametral pitch", low=10, high=400, required=False, example="96", empty="not given so"
-    )
+    tpi: float | None = ask.number("Teeth per inch", low=5, high=130, example="33", empty="not given so")
+    diametral_pitch: float | None = ask.number("Diametral pitch", low=10, high=400, example="96", empty="not given so")
     form: str = ask.choice("Form", ("axial", "diagonal", "diamond", "crossed"), default="axial", example="axial")
     method: str = ask.choice("Method", ("form", "cut"), default="form", example="form")
-    material: Any = ask.material("Material", required=False, example="free-cutting brass", empty="not given")
+    material: Any = ask.material("Material", example="free-cutting brass", empty="not given")
     points: str = ask.choice("Points", ("raised", "indented"), default="raised", example="raised")
     near_is: str = ask.choice("Wanted diameter is of", ("blank", "finished"), default="blank", example="blank")
-    wheel: int | None = ask.count(
-        "Owned wheel", low=1, high=100, required=False, example="1", empty="the first that makes the form"
-    )
-    wheel_teeth: int | None = ask.count(
-        "Teeth on the wheel", low=10, high=400, required=False, example="78", empty="not counted"
-    )
+    wheel: int | None = ask.count("Owned wheel", low=1, high=100, example="1", empty="the first that makes the form")
+    wheel_teeth: int | None = ask.count("Teeth on the wheel", low=10, high=400, example="78", empty="not counted")
     wheel_diameter: float | None = ask.length(
-        "Diameter of the wheel", low=3, high=100, required=False, example="20", empty="not measured"
+        "Diameter of the wheel", low=3, high=100, example="20", empty="not measured"
     )
     helix: float = ask.angle("Angle of the lines", default=STANDARD_HELIX, low=5, high=60, example="30")
     swivelled: bool = ask.flag("Wheels swivelled", default=False, example="no")

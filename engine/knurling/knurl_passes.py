@@ -47,9 +47,7 @@ class KnurlPassesInputs:
 
     diameter: float = ask.length("Diameter of the blank", low=1, high=500, example="18")
     width: float = ask.length("Width of the knurl", low=0.2, high=1000, example="10")
-    pitch: float | None = ask.length(
-        "Pitch of the wheel", low=0.2, high=5, required=False, example="0.8", empty="your first wheel's"
-    )
+    pitch: float | None = ask.length("Pitch of the wheel", low=0.2, high=5, example="0.8", empty="your first wheel's")
     material: Any = ask.material("Material", from_shop=of_shop, example="free-cutting brass", empty="the shop's first")
     method: str = ask.choice("Method", ("form", "cut"), default="form", example="form")
     form: str = ask.choice("Form", ("axial", "diagonal", "diamond", "crossed"), default="axial", example="axial")
@@ -61,7 +59,7 @@ class KnurlPassesInputs:
         from_shop=lambda shop: shop.lathe.tool_holder,
     )
     wheel_width: float | None = ask.length(
-        "Width of the wheel", low=0.5, high=60, required=False, example="8", empty="the owned wheel's, else 8 mm"
+        "Width of the wheel", low=0.5, high=60, example="8", empty="the owned wheel's, else 8 mm"
     )
     start: float = ask.length("Knurl begins", default=0.0, low=-1e-9, high=1000, example="5")
 

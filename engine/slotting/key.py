@@ -58,7 +58,7 @@ class KeyInputs:
     standard: str = ask.choice(
         "Standard", ("iso", "asme"), empty="as the shop's unit", default="iso", from_shop=lambda shop: shop.standard
     )
-    number: str | None = ask.text("Woodruff key", required=False, example="404", empty="the usual one for the shaft")
+    number: str | None = ask.text("Woodruff key", example="404", empty="the usual one for the shaft")
 
 
 @dataclass(frozen=True, slots=True)

@@ -161,7 +161,7 @@ def woodruff_for(diameter: float, standard: str, name: str | None = None) -> tup
     if not fitting:
         low, high = min(k.low for k in every if k.low), max(k.high for k in every)
         accepted = say("a shaft of {low} to {high}", low=shown(low), high=shown(high))
-        raise BadInput("diameter", say("{d}", d=shown(diameter)), accepted)
+        raise BadInput("diameter", shown(diameter), accepted)
 
     def rank(key: Woodruff) -> tuple[float, bool, float]:
         strong = key.diameter <= diameter and key.shaft_depth <= 0.6 * diameter

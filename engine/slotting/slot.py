@@ -56,10 +56,10 @@ class SlotInputs:
     diameter: float = ask.length("Diameter of the bar", low=0.5, high=500, example="8")
     material: Any = ask.material("Material", from_shop=of_shop, example="mild steel", empty="the shop's first")
     cutter: float | None = ask.diameter(
-        "Cutter", low=0.1, high=60, required=False, example="1.5", empty="the widest owned one that goes in"
+        "Cutter", low=0.1, high=60, example="1.5", empty="the widest owned one that goes in"
     )
     step: float | None = ask.length(
-        "Deepest pass", low=0.005, high=60, required=False, example="0.3", empty="what material and cutter bear"
+        "Deepest pass", low=0.005, high=60, example="0.3", empty="what material and cutter bear"
     )
     place: str = ask.choice("Slot is in", ("side", "end"), default="side", example="side")
     begins: float | None = ask.length(
@@ -67,15 +67,10 @@ class SlotInputs:
     )
     bore: float = ask.length("Bore", default=0.0, low=-1e-9, high=500, example="3")
     made_of: str | None = ask.choice(
-        "Cutter made of", ("hss", "carbide"), required=False, example="carbide", empty="as the owned one, else hss"
+        "Cutter made of", ("hss", "carbide"), example="carbide", empty="as the owned one, else hss"
     )
     flute_length: float | None = ask.length(
-        "Cutter bends over",
-        low=0.2,
-        high=200,
-        required=False,
-        example="4.5",
-        empty="the owned one's flute, else three diameters",
+        "Cutter bends over", low=0.2, high=200, example="4.5", empty="the owned one's flute, else three diameters"
     )
 
 
@@ -140,7 +135,7 @@ def _depths(inputs: SlotInputs, cutter: Cutter, step: float) -> tuple[float, ...
     if inputs.step is None and inputs.depth > passes.MOST_PASSES * step:
         wants = say("a stiffer cutter: this one wants more than {most} passes of {step}", most=passes.MOST_PASSES,
                     step=shown(step))  # fmt: skip
-        raise BadInput("cutter", say("{cutter}", cutter=shown(cutter.diameter)), wants)
+        raise BadInput("cutter", shown(cutter.diameter), wants)
     return passes.pass_depths(depth=inputs.depth, step=step)
 
 

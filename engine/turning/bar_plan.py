@@ -76,16 +76,12 @@ class BarPlanInputs:
         from_shop=lambda shop: shop.lathe.chuck.jaw_length,
     )
     end_waste: float | None = ask.length(
-        "Last cut to the jaws", low=-1e-9, high=500, required=False, example="5", empty="5 mm, or what the drill needs"
+        "Last cut to the jaws", low=-1e-9, high=500, example="5", empty="5 mm, or what the drill needs"
     )
-    drill: float | None = ask.diameter(
-        "Drill", high=200, required=False, example="10.5", empty="none, or pitch below the thread"
-    )
-    thread: Any = ask.thread("Thread", required=False, example="M12x1.5", empty="not tapped")
+    drill: float | None = ask.diameter("Drill", high=200, example="10.5", empty="none, or pitch below the thread")
+    thread: Any = ask.thread("Thread", example="M12x1.5", empty="not tapped")
     back: float = ask.length("Left to face the back", default=0.0, low=-1e-9, high=20, example="0.3")
-    diameter: float | None = ask.length(
-        "Diameter of the bar", high=500, required=False, example="20", empty="not given"
-    )
+    diameter: float | None = ask.length("Diameter of the bar", high=500, example="20", empty="not given")
 
 
 def _hole(inputs: BarPlanInputs, last_end: float) -> Hole | None:
@@ -100,7 +96,7 @@ def _hole(inputs: BarPlanInputs, last_end: float) -> Hole | None:
     drill = inputs.drill if inputs.drill is not None else inputs.thread.diameter - pitch
     if not 0 < drill < inputs.thread.diameter:
         most = say("a drill smaller than the thread's {major}", major=shown(inputs.thread.diameter))
-        raise BadInput("drill", say("{drill}", drill=shown(drill)), most)
+        raise BadInput("drill", shown(drill), most)
     beyond = blind_depth(pitch=pitch, thread_depth=last_end)
     depth = mm(max(beyond.depth, last_end + inputs.blade))
     words = say("{end} + {more} beyond it for the tap's lead", end=end, more=put(float(depth) - last_end))
@@ -110,7 +106,7 @@ def _hole(inputs: BarPlanInputs, last_end: float) -> Hole | None:
 def _work(inputs: BarPlanInputs, shop: Shop) -> Answer:
     if inputs.diameter is not None and inputs.drill is not None and inputs.drill >= inputs.diameter:
         most = say("a drill smaller than the bar's {across}", across=shown(inputs.diameter))
-        raise BadInput("drill", say("{drill}", drill=shown(inputs.drill)), most)
+        raise BadInput("drill", shown(inputs.drill), most)
     pitch = inputs.length + inputs.back + inputs.blade + inputs.facing
     last_end = inputs.parts * pitch - inputs.blade - inputs.facing
     hole = _hole(inputs, last_end)

@@ -68,27 +68,21 @@ class BoreToSizeInputs:
     """
 
     hole: float = ask.length("Hole now", low=0.5, high=1000, example="16")
-    to: float | None = ask.length(
-        "To diameter", low=0.5, high=1000, required=False, example="18", empty="the middle of the limits"
-    )
+    to: float | None = ask.length("To diameter", low=0.5, high=1000, example="18", empty="the middle of the limits")
     depth: float = ask.length("Depth bored", high=1000, example="20")
-    fit: str | None = ask.text("Fit", required=False, example="H7", empty="none")
-    low: float | None = ask.length("Lower limit", high=1000, required=False, example="18", empty="none")
-    high: float | None = ask.length("Upper limit", high=1000, required=False, example="18.02", empty="none")
+    fit: str | None = ask.text("Fit", example="H7", empty="none")
+    low: float | None = ask.length("Lower limit", high=1000, example="18", empty="none")
+    high: float | None = ask.length("Upper limit", high=1000, example="18.02", empty="none")
     bar: tuple[float, float | None] | None = ask.pair(
-        "Boring bar", required=False, example="10 x 40", empty="one you own, or 0.7 of the hole"
+        "Boring bar", example="10 x 40", empty="one you own, or 0.7 of the hole"
     )
-    reach: float | None = ask.length(
-        "Bar stands out", high=1000, required=False, example="40", empty="the depth and 3 mm"
-    )
+    reach: float | None = ask.length("Bar stands out", high=1000, example="40", empty="the depth and 3 mm")
     material: Any = ask.material("Material", from_shop=of_shop, example="mild steel", empty="the shop's first")
     tool: str = ask.choice("Tool", ("hss", "carbide"), default="hss", example="hss")
     first_cut: float | None = ask.length(
-        "Most at once", low=0.01, high=20, required=False, example="0.25", empty="half of turning's, less for the bar"
+        "Most at once", low=0.01, high=20, example="0.25", empty="half of turning's, less for the bar"
     )
-    last_cut: float | None = ask.length(
-        "Last cut", low=0.005, high=5, required=False, example="0.1", empty="by the tool"
-    )
+    last_cut: float | None = ask.length("Last cut", low=0.005, high=5, example="0.1", empty="by the tool")
     touch: float = ask.length("Dial reads at touch", default=0.0, low=-1e-9, high=100, example="0")
     takes: float = ask.number("Tool takes", default=1.0, low=0.3, high=1.25, example="0.85")
 
@@ -112,9 +106,7 @@ def _bar(inputs: BoreToSizeInputs, shop: Shop) -> _Bar:
         return _Bar(_FILLS * inputs.hole, needed, "0.7 of the hole: common practice, no source")
     across, long = inputs.bar
     if across >= inputs.hole:
-        raise BadInput(
-            "bar", say("{bar}", bar=shown(across)), say("thinner than the hole of {hole}", hole=shown(inputs.hole))
-        )
+        raise BadInput("bar", shown(across), say("thinner than the hole of {hole}", hole=shown(inputs.hole)))
     return _Bar(across, long if long is not None else needed, "as told")
 
 
@@ -139,12 +131,10 @@ class _Job:
 def _job(inputs: BoreToSizeInputs, shop: Shop) -> _Job:
     target, low, high, source = target_of(inputs, hole=True)
     if inputs.hole >= target:
-        raise BadInput("to", say("{to}", to=shown(target)), say("more than the hole of {now}", now=shown(inputs.hole)))
+        raise BadInput("to", shown(target), say("more than the hole of {now}", now=shown(inputs.hole)))
     bar = _bar(inputs, shop)
     if bar.reach < inputs.depth - 1e-9:
-        raise BadInput(
-            "reach", say("{reach}", reach=shown(bar.reach)), say("at least the depth of {d}", d=shown(inputs.depth))
-        )
+        raise BadInput("reach", shown(bar.reach), say("at least the depth of {d}", d=shown(inputs.depth)))
     tool: Tool = "carbide" if inputs.tool == "carbide" else "hss"
     stuff, slide = inputs.material, shop.lathe.cross_slide if shop.lathe else None
     rough = _HALF * feed(kind="turning", diameter=target, tool=tool).chosen

@@ -35,11 +35,9 @@ def target_of(inputs: Any, hole: bool) -> tuple[float, float | None, float | Non
             raise BadInput("to", "", "a diameter", "to: the size wanted is needed, or low and high.")
         return to, None, None, "as told"
     if low >= high:
-        raise BadInput(
-            "high", say("{high}", high=shown(high)), say("more than the lower limit of {low}", low=shown(low))
-        )
+        raise BadInput("high", shown(high), say("more than the lower limit of {low}", low=shown(low)))
     if to is not None and not low <= to <= high:
-        raise BadInput("to", say("{to}", to=shown(to)), say("a size within {limits}", limits=span(low, high)))
+        raise BadInput("to", shown(to), say("a size within {limits}", limits=span(low, high)))
     return (to if to is not None else (low + high) / 2), low, high, "between the limits as told"
 
 
@@ -51,7 +49,7 @@ def aim_words(low: float | None, high: float | None) -> Text:
 def cut_words(plan: CutPlan, number: int) -> Text:
     """A cut as lines of the dial."""
     lines = num(plan.cuts[number - 1]) * mm(float(plan.line))
-    return say("{sum}", sum=lines * num(float(plan.takes)) if plan.takes != 1 else lines)
+    return lines * num(float(plan.takes)) if plan.takes != 1 else lines
 
 
 def first_setting(shop: Shop, plan: CutPlan, touch: float, *, away: bool) -> list[Figure]:

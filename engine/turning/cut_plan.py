@@ -182,13 +182,13 @@ def plan_cuts(*, way: float, line: Fraction, first: float, last: float, least: f
                        say("at least {least} on the tool, or it rubs and does not cut",
                        least=shown(float(fewest * cut))))  # fmt: skip
     if most < 2 * fewest and most < lines:
-        raise BadInput("first_cut", say("{first}", first=shown(first)),
+        raise BadInput("first_cut", shown(first),
                        say("at least {most}, twice the least that cuts",
                        most=shown(float(2 * fewest * cut))))  # fmt: skip
     final = min(max(floor(Fraction(repr(float(last))) / cut + _NOISE), fewest), most)
     cuts = _shared(lines, most, final)
     if len(cuts) > MOST_CUTS:
-        raise BadInput("first_cut", say("{first}", first=shown(first)), f"cuts that make it in {MOST_CUTS} or fewer")
+        raise BadInput("first_cut", shown(first), f"cuts that make it in {MOST_CUTS} or fewer")
     return CutPlan(cuts, line, max(float(Fraction(repr(float(way))) - lines * cut), 0.0), share)
 
 

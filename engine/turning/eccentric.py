@@ -34,9 +34,7 @@ class EccentricInputs:
 
     throw: float = ask.length("Throw", high=200, example="3")
     diameter: float = ask.length("Diameter gripped", low=0.5, high=500, example="30")
-    turned: float | None = ask.length(
-        "Eccentric's diameter", high=500, required=False, example="20", empty="as the diameter gripped"
-    )
+    turned: float | None = ask.length("Eccentric's diameter", high=500, example="20", empty="as the diameter gripped")
     chuck: str = ask.choice("Chuck", ("three-jaw", "four-jaw"), default="three-jaw", example="three-jaw")
     material: Any = ask.material("Material", from_shop=of_shop, example="mild steel", empty="the shop's first")
 
@@ -59,7 +57,7 @@ def packing(*, throw: float, diameter: float) -> float:
 def _work(inputs: EccentricInputs, shop: Shop) -> Answer:
     if inputs.throw >= inputs.diameter / 2:
         most = say("less than half the diameter of {across}", across=shown(inputs.diameter))
-        raise BadInput("throw", say("{throw}", throw=shown(inputs.throw)), most)
+        raise BadInput("throw", shown(inputs.throw), most)
     swing = inputs.diameter + 2 * inputs.throw
     found = paces.pace(shop, inputs.material, "turning", "hss", swing, slower="balance")
     moment = Situation(

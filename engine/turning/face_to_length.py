@@ -47,25 +47,17 @@ class FaceToLengthInputs:
     """
 
     from_: float = ask.length("Length now", high=3000, example="42")
-    to: float | None = ask.length(
-        "To length", high=3000, required=False, example="40", empty="the middle of the limits"
-    )
+    to: float | None = ask.length("To length", high=3000, example="40", empty="the middle of the limits")
     diameter: float = ask.length("Diameter", low=0.5, high=1000, example="25")
     bore: float = ask.length("Bore", default=0.0, low=-1e-9, high=1000, example="10")
-    low: float | None = ask.length("Lower limit", high=3000, required=False, example="39.95", empty="none")
-    high: float | None = ask.length("Upper limit", high=3000, required=False, example="40.05", empty="none")
+    low: float | None = ask.length("Lower limit", high=3000, example="39.95", empty="none")
+    high: float | None = ask.length("Upper limit", high=3000, example="40.05", empty="none")
     slide: str = ask.choice("Fed along by", ("top slide", "saddle"), default="top slide", example="top slide")
     material: Any = ask.material("Material", from_shop=of_shop, example="mild steel", empty="the shop's first")
     tool: str = ask.choice("Tool", ("hss", "carbide"), default="hss", example="hss")
-    stick_out: float | None = ask.length(
-        "Out of the jaws", high=2000, required=False, example="10", empty="close to the jaws"
-    )
-    first_cut: float | None = ask.length(
-        "Most at once", low=0.01, high=20, required=False, example="0.25", empty="half of turning's"
-    )
-    last_cut: float | None = ask.length(
-        "Last cut", low=0.005, high=5, required=False, example="0.1", empty="by the tool"
-    )
+    stick_out: float | None = ask.length("Out of the jaws", high=2000, example="10", empty="close to the jaws")
+    first_cut: float | None = ask.length("Most at once", low=0.01, high=20, example="0.25", empty="half of turning's")
+    last_cut: float | None = ask.length("Last cut", low=0.005, high=5, example="0.1", empty="by the tool")
     touch: float = ask.length("Dial reads at touch", default=0.0, low=-1e-9, high=100, example="0")
 
     @property
@@ -91,12 +83,10 @@ class _Job:
 def _job(inputs: FaceToLengthInputs, shop: Shop) -> _Job:
     target, low, high, _ = target_of(inputs, hole=False)
     if inputs.from_ <= target:
-        raise BadInput(
-            "to", say("{to}", to=shown(target)), say("less than the {now} there is now", now=shown(inputs.from_))
-        )
+        raise BadInput("to", shown(target), say("less than the {now} there is now", now=shown(inputs.from_)))
     if inputs.bore >= inputs.diameter:
         most = say("a bore smaller than the diameter of {across}", across=shown(inputs.diameter))
-        raise BadInput("bore", say("{bore}", bore=shown(inputs.bore)), most)
+        raise BadInput("bore", shown(inputs.bore), most)
     slide = getattr(shop.lathe, inputs.slide.replace(" ", "_")) if shop.lathe else None
     if slide is None and shop.lathe:
         raise BadInput("slide", inputs.slide, f"the top slide, as the shop has no {inputs.slide} dial")

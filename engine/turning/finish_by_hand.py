@@ -75,11 +75,10 @@ def _work(inputs: FinishByHandInputs, shop: Shop) -> Answer:
     figures = [
         Figure("rpm", "Set the spindle to", spindle.chosen, "speed", source, words),
         figure("ideal_rpm", "Ideal speed", ideal, f"{source}; {rough.source}"),
-        Figure("edge", "Edges, 45 degrees", 0.2, "length", edge[2], say("{range}", range=span(edge[0], edge[1])),
+        Figure("edge", "Edges, 45 degrees", 0.2, "length", edge[2], span(edge[0], edge[1]),
         edge[0], edge[1],
                decimals=1),
-        Figure("handled_edge", "Edges that are handled", 0.4, "length", handled[2], say("{range}",
-        range=span(*handled[:2])),
+        Figure("handled_edge", "Edges that are handled", 0.4, "length", handled[2], span(*handled[:2]),
                handled[0], handled[1], decimals=1),
     ]  # fmt: skip
     if takes[1]:

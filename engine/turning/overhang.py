@@ -43,13 +43,7 @@ class OverhangInputs:
     material: Any = ask.material("Material", from_shop=of_shop, example="mild steel", empty="the shop's first")
     support: str = ask.choice("Held by", ("chuck", "collet", "centre", "centres"), default="chuck", example="chuck")
     force: float | None = ask.quantity(
-        "Force across the bar",
-        "force",
-        low=0.01,
-        high=1e5,
-        required=False,
-        example="20 N",
-        empty="that of a light finishing cut",
+        "Force across the bar", "force", low=0.01, high=1e5, example="20 N", empty="that of a light finishing cut"
     )
     bore: float = ask.length("Bore", default=0.0, low=-1e-9, high=500, example="6")
     allowed: float = ask.length("Error allowed", default=stiffness.TAPER_ALLOWED, low=0.001, high=5, example="0.02")
@@ -85,9 +79,9 @@ def _bend(inputs: OverhangInputs) -> _Bent:
 def _work(inputs: OverhangInputs, shop: Shop) -> Answer:
     if inputs.bore >= inputs.diameter:
         most = say("a bore smaller than the diameter of {across}", across=shown(inputs.diameter))
-        raise BadInput("bore", say("{bore}", bore=shown(inputs.bore)), most)
+        raise BadInput("bore", shown(inputs.bore), most)
     if inputs.length / inputs.diameter > _LONGEST_RATIO:
-        raise BadInput("length", say("{long}", long=shown(inputs.length)), f"up to {_LONGEST_RATIO} diameters")
+        raise BadInput("length", shown(inputs.length), f"up to {_LONGEST_RATIO} diameters")
     bent = _bend(inputs)
     held = {"collet": "collet", "centres": "between centres"}.get(inputs.support, "")
     moment = Situation(

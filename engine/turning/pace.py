@@ -38,7 +38,7 @@ Why = Literal["", "motor", "stick-out", "balance"]
 def rear() -> Any:
     """Ask how far a bar stands out behind the headstock."""
     return ask.length(
-        "Bar at the rear", low=-1e-9, high=5000, required=False, example="0", empty="not known",
+        "Bar at the rear", low=-1e-9, high=5000, example="0", empty="not known",
         help="How far the bar stands out behind its last support at the back of the headstock: it may whirl.",
     )  # fmt: skip
 

@@ -56,11 +56,11 @@ class PartOffInputs:
         from_shop=lambda shop: shop.lathe.blade.width,
     )
     stick_out: float | None = ask.length(
-        "Cut from the jaws", low=-1e-9, high=1000, required=False, example="10", empty="close to the jaws"
+        "Cut from the jaws", low=-1e-9, high=1000, example="10", empty="close to the jaws"
     )
     tool: str = ask.choice("Blade", ("hss", "carbide"), default="hss", example="hss")
     rear: float | None = paces.rear()
-    length: float | None = ask.length("Length of the piece", high=3000, required=False, example="13.3", empty="no dial")
+    length: float | None = ask.length("Length of the piece", high=3000, example="13.3", empty="no dial")
 
 
 def reach_needed(*, diameter: float, bore: float) -> float:
@@ -85,7 +85,7 @@ def _set_saddle(inputs: PartOffInputs, shop: Shop) -> list[Figure]:
 def _work(inputs: PartOffInputs, shop: Shop) -> Answer:
     if inputs.bore >= inputs.diameter:
         most = say("a bore smaller than the diameter of {across}", across=shown(inputs.diameter))
-        raise BadInput("bore", say("{bore}", bore=shown(inputs.bore)), most)
+        raise BadInput("bore", shown(inputs.bore), most)
     tool: Tool = "carbide" if inputs.tool == "carbide" else "hss"
     published = feed(kind="parting", diameter=inputs.diameter, tool=tool)
     rate = published.chosen

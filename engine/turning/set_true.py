@@ -44,9 +44,7 @@ class SetTrueInputs:
     reading: float = ask.length("Clock moves in a turn", high=50, example="0.3")
     jaws: str = ask.text("Jaws", default="four", example="four")
     asked: float = ask.length("Run-out allowed", default=0.02, high=5, example="0.02")
-    screw: Fraction | None = ask.travel(
-        "Jaw moves per turn", required=False, low=0.1, high=20, example="1.25", empty="not known"
-    )
+    screw: Fraction | None = ask.travel("Jaw moves per turn", low=0.1, high=20, example="1.25", empty="not known")
     finish: float = ask.length("Least last cut", default=_LEAST_CUT, low=0.001, high=1, example="0.02")
 
 

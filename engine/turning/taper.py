@@ -63,22 +63,20 @@ class TaperInputs:
     """
 
     from_: float | None = ask.length(
-        "From diameter", low=0, high=1000, required=False, example="20", empty="worked out, or the standard's large end"
+        "From diameter", low=0, high=1000, example="20", empty="worked out, or the standard's large end"
     )
-    to: float | None = ask.length("To diameter", low=-1e-9, high=1000, required=False, example="18", empty="worked out")
+    to: float | None = ask.length("To diameter", low=-1e-9, high=1000, example="18", empty="worked out")
     length: float | None = ask.length(
-        "Length of the taper", high=2000, required=False, example="40", empty="worked out, or the standard's"
+        "Length of the taper", high=2000, example="40", empty="worked out, or the standard's"
     )
-    angle: str | None = ask.text(
-        "Taper or angle", required=False, example="1 in 20", empty="from both ends and the length"
-    )
-    standard: str | None = ask.text("Standard taper", required=False, example="Morse 2", empty="none")
+    angle: str | None = ask.text("Taper or angle", example="1 in 20", empty="from both ends and the length")
+    standard: str | None = ask.text("Standard taper", example="Morse 2", empty="none")
     where: str = ask.choice("Cut", ("outside", "bore"), default="outside", example="outside")
     between_centres: float | None = ask.length(
-        "Between the centres", high=3000, required=False, example="150", empty="not between centres"
+        "Between the centres", high=3000, example="150", empty="not between centres"
     )
     scale_zero: str = ask.choice("Top slide's 0 lies", ("along", "across"), default="along", example="along")
-    gauge: float | None = ask.length("Gauge still to go", high=200, required=False, example="1.5", empty="not tried")
+    gauge: float | None = ask.length("Gauge still to go", high=200, example="1.5", empty="not tried")
     material: Any = ask.material("Material", from_shop=of_shop, example="mild steel", empty="the shop's first")
     tool: str = ask.choice("Tool", ("hss", "carbide"), default="hss", example="hss")
 
@@ -182,7 +180,7 @@ def _cone(inputs: TaperInputs) -> _Cone:
     if rate is None:
         return _by_ends(inputs, one, other, length)
     if one is not None and other is not None and length is not None:
-        raise BadInput("length", say("{long}", long=shown(length)), "nothing, as both ends and the taper are given")
+        raise BadInput("length", shown(length), "nothing, as both ends and the taper are given")
     if one is not None and other is not None:
         _differ(inputs, one, other)
         large, small = (one, other) if one.value > other.value else (other, one)
@@ -195,7 +193,7 @@ def _cone(inputs: TaperInputs) -> _Cone:
         small = one - length * rate
         if small.value < 0:
             most = say("up to {long}, where this taper comes to a point", long=shown(one.value / float(rate)))
-            raise BadInput("length", say("{long}", long=shown(length)), most)
+            raise BadInput("length", shown(length), most)
         return _Cone(one, small, length, rate, source)
     assert other is not None
     return _Cone(other + length * rate, other, length, rate, source)
@@ -214,18 +212,16 @@ def _by_ends(inputs: TaperInputs, one: Sum | None, other: Sum | None, length: Su
 
 def _differ(inputs: TaperInputs, one: Sum, other: Sum) -> None:
     if one.value == other.value:
-        raise BadInput("to", say("{to}", to=shown(other)), "another diameter than at the first end")
+        raise BadInput("to", shown(other), "another diameter than at the first end")
 
 
 def _work(inputs: TaperInputs, shop: Shop) -> Answer:
     cone = _cone(inputs)
     if inputs.between_centres is not None and inputs.where == "bore":
-        raise BadInput(
-            "between_centres", say("{l}", l=shown(inputs.between_centres)), "nothing for a bore: it has no centre"
-        )
+        raise BadInput("between_centres", shown(inputs.between_centres), "nothing for a bore: it has no centre")
     if inputs.between_centres is not None and inputs.between_centres < float(cone.length) - 1e-9:
         least = say("at least the taper's length of {long}", long=shown(cone.length))
-        raise BadInput("between_centres", say("{l}", l=shown(inputs.between_centres)), least)
+        raise BadInput("between_centres", shown(inputs.between_centres), least)
     tool: Tool = "carbide" if inputs.tool == "carbide" else "hss"
     found = paces.pace(shop, inputs.material, "turning", tool, float(cone.large))
     figures = [*_slide_figures(inputs, shop, cone), *_tailstock_figures(inputs, cone), *_end_figures(cone)]

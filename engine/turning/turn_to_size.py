@@ -59,25 +59,19 @@ class TurnToSizeInputs:
     """
 
     from_: float = ask.length("From diameter", low=0.1, high=1000, example="28")
-    to: float | None = ask.length(
-        "To diameter", low=0.1, high=1000, required=False, example="25", empty="the middle of the limits"
-    )
+    to: float | None = ask.length("To diameter", low=0.1, high=1000, example="25", empty="the middle of the limits")
     length: float = ask.length("Length turned", high=2000, example="20")
-    fit: str | None = ask.text("Fit", required=False, example="h7", empty="none")
-    low: float | None = ask.length("Lower limit", high=1000, required=False, example="24.95", empty="none")
-    high: float | None = ask.length("Upper limit", high=1000, required=False, example="25", empty="none")
+    fit: str | None = ask.text("Fit", example="h7", empty="none")
+    low: float | None = ask.length("Lower limit", high=1000, example="24.95", empty="none")
+    high: float | None = ask.length("Upper limit", high=1000, example="25", empty="none")
     material: Any = ask.material("Material", from_shop=of_shop, example="mild steel", empty="the shop's first")
     tool: str = ask.choice("Tool", ("hss", "carbide"), default="hss", example="hss")
-    stick_out: float | None = ask.length(
-        "Out of the jaws", high=2000, required=False, example="40", empty="the length turned"
-    )
+    stick_out: float | None = ask.length("Out of the jaws", high=2000, example="40", empty="the length turned")
     support: str = ask.choice("Far end held by", ("none", "centre", "centres"), default="none", example="centre")
     first_cut: float | None = ask.length(
-        "Most at once", low=0.01, high=20, required=False, example="0.5", empty="by material, motor and stick-out"
+        "Most at once", low=0.01, high=20, example="0.5", empty="by material, motor and stick-out"
     )
-    last_cut: float | None = ask.length(
-        "Last cut", low=0.005, high=5, required=False, example="0.1", empty="by the tool"
-    )
+    last_cut: float | None = ask.length("Last cut", low=0.005, high=5, example="0.1", empty="by the tool")
     touch: float = ask.length("Dial reads at touch", default=0.0, low=-1e-9, high=100, example="0")
     takes: float = ask.number("Tool takes", default=1.0, low=0.3, high=1.25, example="0.85")
 
@@ -101,18 +95,14 @@ class _Job:
 def _job(inputs: TurnToSizeInputs, shop: Shop) -> _Job:
     target, low, high, source = target_of(inputs, hole=False)
     if inputs.from_ <= target:
-        raise BadInput(
-            "to", say("{to}", to=shown(target)), say("less than the {now} there is now", now=shown(inputs.from_))
-        )
+        raise BadInput("to", shown(target), say("less than the {now} there is now", now=shown(inputs.from_)))
     tool: Tool = "carbide" if inputs.tool == "carbide" else "hss"
     stuff, limit = inputs.material, ratio_limit("chuck" if inputs.support == "none" else "centre")[0]
     rough = feed(kind="turning", diameter=inputs.from_, tool=tool).chosen
     fine = feed(kind="finishing", diameter=target, tool=tool).chosen
     out = inputs.stick_out if inputs.stick_out is not None else inputs.length
     if out < inputs.length - 1e-9:
-        raise BadInput(
-            "stick_out", say("{out}", out=shown(out)), say("at least the {l} turned", l=shown(inputs.length))
-        )
+        raise BadInput("stick_out", shown(out), say("at least the {l} turned", l=shown(inputs.length)))
     support: Support = "chuck" if inputs.support == "none" else inputs.support  # type: ignore[assignment]
     found = paces.pace(
         shop, stuff, "turning", tool, inputs.from_, slower="stick-out" if out > limit * inputs.from_ else ""

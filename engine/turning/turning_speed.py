@@ -58,18 +58,16 @@ class TurningSpeedInputs:
     tool: str = ask.choice("Tool", ("hss", "carbide"), default="hss", example="hss")
     cut: float = ask.length("Depth of cut", default=_LIGHT_CUT, low=0.005, high=20, example="0.5")
     feed: float | None = ask.length(
-        "Feed per turn", low=0.005, high=3, required=False, example="0.1", empty="low end of the published range"
+        "Feed per turn", low=0.005, high=3, example="0.1", empty="low end of the published range"
     )
     way: str = ask.choice("Cut to", ("rough", "finish"), default="rough", example="finish")
     roughness: float | None = ask.quantity(
-        "Finish wanted, Ra", "roughness", low=0.1, high=25, required=False, example="1.6", empty="not asked"
+        "Finish wanted, Ra", "roughness", low=0.1, high=25, example="1.6", empty="not asked"
     )
     nose: float = ask.length("Nose radius", default=_NOSE, low=0.02, high=5, example="0.4")
-    stick_out: float | None = ask.length("Out of the jaws", high=2000, required=False, example="40", empty="not far")
+    stick_out: float | None = ask.length("Out of the jaws", high=2000, example="40", empty="not far")
     rear: float | None = paces.rear()
-    in_by: float | None = ask.length(
-        "In from touch", low=0.005, high=50, required=False, example="0.4", empty="no dial"
-    )
+    in_by: float | None = ask.length("In from touch", low=0.005, high=50, example="0.4", empty="no dial")
     in_with: str = ask.choice(
         "In with", ("cross slide", "top slide", "saddle"), default="cross slide", example="cross slide"
     )
@@ -137,7 +135,7 @@ def _notes(inputs: TurningSpeedInputs, shop: Shop, found: paces.Pace, share: flo
 def _work(inputs: TurningSpeedInputs, shop: Shop) -> Answer:
     if inputs.cut >= inputs.diameter / 2:
         most = say("less than half the diameter of {across}", across=shown(inputs.diameter))
-        raise BadInput("cut", say("{cut}", cut=shown(inputs.cut)), most)
+        raise BadInput("cut", shown(inputs.cut), most)
     tool: Tool = "carbide" if inputs.tool == "carbide" else "hss"
     rate, feed_figure = _rate(inputs, tool)
     limit, _ = ratio_limit("chuck")
