@@ -91,6 +91,11 @@ class Column:
     decimals: int | None = None
 
 
+def heads(**named: str | tuple[str, str] | tuple[str, str, int]) -> tuple[Column, ...]:
+    """Columns by name: each a label, or a label with its dimension and decimals."""
+    return tuple(Column(name, *((head,) if isinstance(head, str) else head)) for name, head in named.items())
+
+
 @dataclass(frozen=True, slots=True)
 class Table:
     """Rows to read, or (when `count_noun` is given) to be done one at a time.

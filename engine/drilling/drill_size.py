@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Column, Figure, Note, Table, figure, words
+from engine.base.answer import Answer, Figure, Note, Table, figure, heads, words
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.sums import INCH, mm, num
@@ -78,11 +78,8 @@ def _notes(size: float) -> list[Note]:
 
 def _nearest_table(size: float, shop: Shop) -> Table:
     columns = (
-        Column("series", "Series"),
-        Column("drill", "Nearest"),
-        Column("diameter", "Diameter", "length", 4),
-        Column("difference", "Differs by", "length", 4),
-        Column("owned", "Owned"),
+        *heads(series="Series", drill="Nearest", diameter=("Diameter", "length", 4)),
+        *heads(difference=("Differs by", "length", 4), owned="Owned"),
     )
     rows = []
     for name in SERIES:

@@ -21,6 +21,7 @@ from engine.base.answer import (
     Size,
     Table,
     figure,
+    heads,
     to_set,
 )
 from engine.base.operation import Operation
@@ -150,13 +151,8 @@ def _table(places: tuple[Place, ...], settings: list[_Setting], mill: Mill | Non
     rows: list[tuple[Cell, ...]] = [(place.number, place.x, place.y) for place in places]
     if settings and mill is not None:
         columns += [
-            Column("x_turns", "x turns", "count"),
-            Column("x_reading", "x dial", "length"),
-            Column("y_turns", "y turns", "count"),
-            Column("y_reading", "y dial", "length"),
-            Column("error", "Off by", "length", 4),
-            Column("x_set", "Set x"),
-            Column("y_set", "Set y"),
+            *heads(x_turns=("x turns", "count"), x_reading=("x dial", "length"), y_turns=("y turns", "count")),
+            *heads(y_reading=("y dial", "length"), error=("Off by", "length", 4), x_set="Set x", y_set="Set y"),
         ]
         rows = [
             (*row, x.turns, x.reading, y.turns, y.reading, _off((x, y)), *_on_dials((x, y), mill))

@@ -7,7 +7,7 @@ from math import radians, sin
 from operator import add
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, words
+from engine.base.answer import Answer, Cell, Figure, Note, Table, figure, heads, words
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -306,12 +306,8 @@ def _reach_figure(inputs: HolePlanInputs, plan: HolePlan, shop: Shop) -> list[Fi
 
 def _tables(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Table]:
     columns = (
-        Column("step", "No.", "count"),
-        Column("tool", "Tool"),
-        Column("rpm", "Speed", "speed"),
-        Column("feed", "Feed", "feed"),
-        Column("depth", "Depth", "length", 2),
-        Column("pecks", "Pecks", "count"),
+        *heads(step=("No.", "count"), tool="Tool", rpm=("Speed", "speed"), feed=("Feed", "feed")),
+        *heads(depth=("Depth", "length", 2), pecks=("Pecks", "count")),
         *wheel_columns(machine),
     )
     rows = []
@@ -348,11 +344,8 @@ def _peck_table(machine: Machine, plan: HolePlan) -> Table | None:
     if len(rows) == len(plan.cuts):  # every tool goes down in one
         return None
     columns = (
-        Column("number", "No.", "count"),
-        Column("tool", "Tool"),
-        Column("rpm", "Speed", "speed"),
-        Column("peck", "Peck", "count"),
-        Column("depth", "Depth", "length", 2),
+        *heads(number=("No.", "count"), tool="Tool", rpm=("Speed", "speed"), peck=("Peck", "count")),
+        *heads(depth=("Depth", "length", 2)),
         *wheel_columns(machine),
     )
     return Table(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import ceil, floor
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Column, Figure, Note, Table, figure, words
+from engine.base.answer import Answer, Figure, Note, Table, figure, heads, words
 from engine.base.operation import Operation
 from engine.base.quantity import INCH_MM
 from engine.base.records import dataclass
@@ -290,11 +290,8 @@ def _tables(inputs: TapDrillInputs, shop: Shop, found: tuple[Choice, ...], deep:
 
 def _choices(inputs: TapDrillInputs, found: tuple[Choice, ...]) -> Table:
     columns = (
-        Column("drill", "Drill"),
-        Column("diameter", "Diameter", "length"),
-        Column("percent", "Thread", "percent", 1),
-        Column("fit", "Within the limits"),
-        Column("owned", "Owned"),
+        *heads(drill="Drill", diameter=("Diameter", "length"), percent=("Thread", "percent", 1)),
+        *heads(fit="Within the limits", owned="Owned"),
     )
     rows = tuple(
         (
@@ -312,11 +309,8 @@ def _choices(inputs: TapDrillInputs, found: tuple[Choice, ...]) -> Table:
 def _taps(inputs: TapDrillInputs, shop: Shop, deep: BlindDepth) -> Table:
     """Tap by tap: the turns of each from its first bite, the named one to the depth, those before it to the bottom."""
     columns = (
-        Column("tap", "Tap"),
-        Column("lead", "Threads in its lead", "count"),
-        Column("full_thread", "Full thread as deep as", "length", 2),
-        Column("enough", "Enough"),
-        Column("turns", "Turns", "count"),
+        *heads(tap="Tap", lead=("Threads in its lead", "count")),
+        *heads(full_thread=("Full thread as deep as", "length", 2), enough="Enough", turns=("Turns", "count")),
     )
     assert inputs.depth is not None
     taps = blind_taps(inputs.size, shop, deep.depth)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import ceil
 
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Picture, Shape, Table, figure, words
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Picture, Shape, Table, figure, heads, words
 from engine.base.declare import angle as ask_angle
 from engine.base.declare import choice, count, several
 from engine.base.operation import Operation
@@ -306,11 +306,8 @@ def _train_figures(way: Way, source: str) -> list[Figure]:
 
 def _positions(way: Way, places: tuple[Stop, ...]) -> Table:
     columns = [
-        Column("number", "No.", "count"),
-        Column("setting", "Setting"),
-        Column("whole_turns", "Turns from start", "count"),
-        Column("hole_from_start", "Hole from start", "count"),
-        Column("angle", "Angle", "angle", 4),
+        *heads(number=("No.", "count"), setting="Setting", whole_turns=("Turns from start", "count")),
+        *heads(hole_from_start=("Hole from start", "count"), angle=("Angle", "angle", 4)),
     ]
     extra: list[str] = []
     if way.second_circle:
@@ -330,10 +327,8 @@ def _positions(way: Way, places: tuple[Stop, ...]) -> Table:
 
 def _others(found: tuple[Choice, ...]) -> Table:
     columns = (
-        Column("method", "Method"),
-        Column("setting", "Each division"),
-        Column("gears", "Gears: drivers / driven, idlers"),
-        Column("error", "Error", "seconds_of_arc", 1),
+        *heads(method="Method", setting="Each division", gears="Gears: drivers / driven, idlers"),
+        *heads(error=("Error", "seconds_of_arc", 1)),
     )
     rows: list[tuple[Cell, ...]] = []
     for other in found[:_MOST_LISTED]:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from math import floor
 
-from engine.base.answer import Answer, Cell, Column, Figure, Label, Line, Note, Picture, Table, to_set
+from engine.base.answer import Answer, Cell, Figure, Label, Line, Note, Picture, Table, heads, to_set
 from engine.base.declare import choice, count, flag, handwheel, length, moves, travel
 from engine.base.operation import Operation
 from engine.base.records import dataclass, replace
@@ -319,13 +319,9 @@ def _chain(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
         "moves",
         "Moves",
         (
-            Column("number", "No.", "count"),
-            Column("setting", "Setting"),
-            Column("move", "Move", "length"),
-            Column("turns", "Whole turns", "count"),
-            Column("reading", "dial", "length"),
-            Column("past_reading", "first past, to", "length"),
-            Column("error", "Rounding error", "length", 4),
+            *heads(number=("No.", "count"), setting="Setting", move=("Move", "length")),
+            *heads(turns=("Whole turns", "count"), reading=("dial", "length")),
+            *heads(past_reading=("first past, to", "length"), error=("Rounding error", "length", 4)),
         ),
         rows,
         "move",

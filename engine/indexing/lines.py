@@ -7,7 +7,7 @@ from fractions import Fraction
 from math import floor
 from typing import Protocol
 
-from engine.base.answer import Cell, Column, Figure, Note, Table, figure, words
+from engine.base.answer import Cell, Column, Figure, Note, Table, figure, heads, words
 from engine.base.quantity import INCH_MM
 from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput
@@ -184,12 +184,7 @@ def class_figures(asked: Asked, found: Classes, slide: Slide) -> list[Figure]:
     return figures
 
 
-LINE_COLUMNS = (
-    Column("feed", "Feed"),
-    Column("class", "Class"),
-    Column("label", "Stamp"),
-    Column("length", "Length", "length", 2),
-)
+LINE_COLUMNS = (Column("feed", "Feed"), Column("class", "Class"), *heads(label="Stamp", length=("Length", "length", 2)))
 
 
 def line_cells(found: Classes, line: int, label: str) -> tuple[Cell, ...]:
@@ -270,11 +265,8 @@ def numbers_table(
 ) -> Table:
     """The numbers in the order they are stamped, each centred on its line; `place` says where a line (from 0) is."""
     head = (
-        Column("number", "No.", "count"),
-        Column("label", "Stamp"),
-        Column("line", "At line", "count"),
-        Column("first_at", "First figure left by", "length", 2),
-        Column("foot_at", "Foot at", "length", 2),
+        *heads(number=("No.", "count"), label="Stamp", line=("At line", "count")),
+        *heads(first_at=("First figure left by", "length", 2), foot_at=("Foot at", "length", 2)),
         *columns,
     )
     made: list[tuple[Cell, ...]] = []

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from fractions import Fraction
 from math import ceil
 
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Picture, Table, figure, words
+from engine.base.answer import Answer, Cell, Figure, Note, Picture, Table, figure, heads, words
 from engine.base.declare import angle as ask_angle
 from engine.base.declare import choice, count
 from engine.base.operation import Operation
@@ -133,13 +133,9 @@ def _positions(angles: Sequence[Fraction], places: Sequence[TableSetting], line:
         for k, (angle, p) in enumerate(zip(angles, places, strict=True), 1)
     ]  # fmt: skip
     columns = (
-        Column("number", "No.", "count"),
-        Column("setting", f"Set (dial to {write(line)})"),
-        Column("angle", "Angle", "angle", 4),
-        Column("turns", "Turns from zero", "count"),
-        Column("dial", "Exact dial"),
-        Column("dial_degrees", "Exact dial", "angle", 4),
-        Column("error", "Error", "seconds_of_arc", 1),
+        *heads(number=("No.", "count"), setting=f"Set (dial to {write(line)})", angle=("Angle", "angle", 4)),
+        *heads(turns=("Turns from zero", "count"), dial="Exact dial", dial_degrees=("Exact dial", "angle", 4)),
+        *heads(error=("Error", "seconds_of_arc", 1)),
     )
     source = "each angle from zero by its own exact fraction, rounded once"
     return Table("positions", "Positions", columns, tuple(rows), "position", ("setting",), source)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, to_set, words
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, heads, to_set, words
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -157,11 +157,9 @@ def _table(
     inputs: StraightScaleInputs, found: Classes, labels: list[str], places: list[tuple[Setting, float]]
 ) -> Table:
     columns = (
-        Column("number", "No.", "count"),
-        Column("set", "Table"),
+        *heads(number=("No.", "count"), set="Table"),
         *lines.LINE_COLUMNS,
-        Column("at", "From line 1", "length"),
-        Column("error", "Off by", "length", 4),
+        *heads(at=("From line 1", "length"), error=("Off by", "length", 4)),
     )
     rows: list[tuple[Cell, ...]] = [
         (k + 1, setting, *lines.line_cells(found, k, labels[k]), float(k * inputs.spacing), error)

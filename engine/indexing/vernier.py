@@ -17,6 +17,7 @@ from engine.base.answer import (
     Shape,
     Table,
     figure,
+    heads,
     to_set,
 )  # fmt: skip
 from engine.base.declare import count, flag, handwheel, travel
@@ -141,11 +142,7 @@ def _angles(scale: Vernier, lines: int, source: str) -> tuple[Figure, ...]:
 
 
 def _straight(scale: Vernier, slide: tuple[str, Slide] | None, source: str) -> Table:
-    columns = [
-        Column("number", "No.", "count"),
-        Column("at", "From its zero", "length", 4),
-        Column("reads", "Reads", "length", 4),
-    ]
+    columns = [*heads(number=("No.", "count"), at=("From its zero", "length", 4), reads=("Reads", "length", 4))]
     if slide is not None:
         columns.append(Column("set", f"{slide[0].capitalize()} from its zero"))
     rows: list[tuple[Cell, ...]] = []
@@ -166,10 +163,8 @@ def _straight(scale: Vernier, slide: tuple[str, Slide] | None, source: str) -> T
 def _round(scale: Vernier, lines: int, source: str) -> Table:
     step = Fraction(360, lines) * scale.covers / scale.parts
     columns = (
-        Column("number", "No.", "count"),
-        Column("dial", "From its zero"),
-        Column("angle", "From its zero", "angle", 4),
-        Column("reads", "Reads", "length", 4),
+        *heads(number=("No.", "count"), dial="From its zero", angle=("From its zero", "angle", 4)),
+        *heads(reads=("Reads", "length", 4)),
     )
     rows = tuple(
         (k + 1, dial_text(k * step), float(k * step), float(k * scale.reads_to)) for k in range(scale.parts + 1)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Column, Figure, Note, Table, figure, words
+from engine.base.answer import Answer, Column, Figure, Note, Table, figure, heads, words
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -221,10 +221,8 @@ def _tolerance_words(wheel: Wheel, tolerance: float) -> Text:
 
 
 _COLUMNS = (
-    Column("teeth", "Teeth", "count"),
-    Column("blank_diameter", "Blank", "length"),
-    Column("finished_diameter", "Finished", "length", 2),
-    Column("difference", "From wanted", "length"),
+    *heads(teeth=("Teeth", "count"), blank_diameter=("Blank", "length")),
+    *heads(finished_diameter=("Finished", "length", 2), difference=("From wanted", "length")),
 )
 
 

@@ -6,7 +6,7 @@ from math import pi
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, to_set, words
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, heads, to_set, words
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -200,10 +200,8 @@ def _table(shop: Shop, moves: tuple[passes.Pass, ...], infeed: float, first: flo
     saddle, cross = (shop.lathe.saddle, shop.lathe.cross_slide) if shop.lathe else (None, None)
     columns = [
         Column("pass", "Pass", "count"),
-        Column("what", "What"),
-        Column("edge", "Wheel's edge", "length", 2),
-        Column("depth", "In", "length"),
-        Column("work_turns", "Turns of work", "count"),
+        *heads(what="What", edge=("Wheel's edge", "length", 2), depth=("In", "length")),
+        *heads(work_turns=("Turns of work", "count")),
     ]
     if saddle:
         columns += [Column("saddle_turns", "Saddle turns", "count"), Column("saddle", "dial", "length", 2)]

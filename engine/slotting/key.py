@@ -8,7 +8,6 @@ from engine.base import declare as ask
 from engine.base.answer import (
     Answer,
     Circle,
-    Column,
     Figure,
     Line,
     Note,
@@ -17,6 +16,7 @@ from engine.base.answer import (
     Shape,
     Table,
     figure,
+    heads,
     to_set,
     words,
 )
@@ -253,12 +253,8 @@ def _why(inputs: KeyInputs, found: tuple[Woodruff, ...]) -> Text:
 
 def _others(found: tuple[Woodruff, ...]) -> Table:
     columns = (
-        Column("key", "Key"),
-        Column("width", "Width", "length"),
-        Column("diameter", "Disc", "length"),
-        Column("height", "Height", "length"),
-        Column("shaft_depth", "In the shaft", "length"),
-        Column("hub_depth", "In the hub", "length"),
+        *heads(key="Key", width=("Width", "length"), diameter=("Disc", "length"), height=("Height", "length")),
+        *heads(shaft_depth=("In the shaft", "length"), hub_depth=("In the hub", "length")),
     )
     made = tuple((k.name, k.width, k.diameter, k.height, k.shaft_depth, k.hub_depth) for k in found)
     return Table("keys", "Keys for this shaft", columns, made, source="the standard's rows, the usual one first")

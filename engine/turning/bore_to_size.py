@@ -6,7 +6,7 @@ from math import pi
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Picture, Table, figure
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Picture, Table, figure, heads
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -247,11 +247,8 @@ def _table(inputs: BoreToSizeInputs, shop: Shop, job: _Job) -> Table:
         row: tuple[Cell, ...] = (number, plan.depth(number), inputs.hole + 2 * plan.after(number), inputs.depth)
         rows.append((*row, "measure" if number == len(plan.cuts) - 1 else "", *((to,) if to else ())))
     columns = [
-        Column("cut", "Cut", "count"),
-        Column("depth", "Depth", "length"),
-        Column("diameter", "Diameter after", "length"),
-        Column("stop", "Saddle stop", "length", 1),
-        Column("then", "Then"),
+        *heads(cut=("Cut", "count"), depth=("Depth", "length"), diameter=("Diameter after", "length")),
+        *heads(stop=("Saddle stop", "length", 1), then="Then"),
         *((Column("set", "Cross slide"),) if slide else ()),
     ]
     lead = ("set" if slide else "depth", "diameter", "stop")

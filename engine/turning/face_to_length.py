@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Picture, Table, figure, to_set
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Picture, Table, figure, heads, to_set
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -161,10 +161,7 @@ def _table(inputs: FaceToLengthInputs, job: _Job) -> Table:
         row: tuple[Cell, ...] = (number, plan.depth(number), inputs.from_ - plan.after(number))
         rows.append((*row, "measure" if number == len(plan.cuts) - 1 else "", *((to,) if to else ())))
     columns = [
-        Column("cut", "Cut", "count"),
-        Column("depth", "Depth", "length"),
-        Column("length", "Length after", "length"),
-        Column("then", "Then"),
+        *heads(cut=("Cut", "count"), depth=("Depth", "length"), length=("Length after", "length"), then="Then"),
         *((Column("set", _wheel(inputs)),) if job.slide else ()),
     ]
     lead = ("set", "length") if job.slide else ("depth", "length")
