@@ -60,11 +60,8 @@ def _check_mark(mark: float | None, speeds: Sequence[float]) -> None:
     if mark is not None and speeds and mark < min(speeds):
         least = general(min(speeds))
         accepted = say("a marked speed of at least {least} rev/min, the lathe's lowest", least=least)
-        text = say(
-            "machine: the lathe's chuck is marked {mark} rev/min; accepted: {accepted}.",
-            mark=general(mark),
-            accepted=accepted,
-        )
+        template = "machine: the lathe's chuck is marked {mark} rev/min; accepted: {accepted}."
+        text = say(template, mark=general(mark), accepted=accepted)
         raise BadInput("machine", "lathe", accepted, text)
 
 

@@ -23,18 +23,8 @@ def picture(plan: HolePlan, *, depth: float, blind: bool, outside: float | None)
     for row, cut in enumerate(plan.cuts, 1):
         shapes += _tool(cut, plan, row, end)
         tip = min(cut.depth, end)
-        shapes.append(
-            Size(
-                0,
-                -half,
-                tip,
-                -half,
-                say("{tool} to {deep}", tool=cut.kind, deep=shown(tip, decimals=2)),
-                "below",
-                row,
-                if_marked=True,
-            )
-        )
+        text = say("{tool} to {deep}", tool=cut.kind, deep=shown(tip, decimals=2))
+        shapes.append(Size(0, -half, tip, -half, text, "below", row, if_marked=True))
     last = plan.last_drill
     for peck in last.pecks[:-1]:
         shapes.append(Line(peck, -size / 2, peck, size / 2, 0))

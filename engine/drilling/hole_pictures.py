@@ -40,19 +40,13 @@ def reamed_picture(*, diameter: float, drill: float, low: float, high: float) ->
     radius = diameter / 2
     times = enlarged((diameter - drill) / 2, 0.35 * radius)
     inner, deep, half = radius - (diameter - drill) / 2 * times, 2.4 * diameter, 1.9 * radius
+    text = say("{low} to {high}", low=shown(low, side="up"), high=shown(high, side="down"))
     shapes: list[Shape] = [
         *cut_ring([(0, half), (0, radius), (deep, radius), (deep, half)]),
         *both_sides([(0, inner), (deep, inner)], weight=0),
         Line(-0.2 * diameter, 0, deep + 0.2 * diameter, 0, 2),
         Size(0, inner, 0, -inner, say("drill {size}", size=dia(drill)), "left"),
-        Size(
-            deep,
-            radius,
-            deep,
-            -radius,
-            say("{low} to {high}", low=shown(low, side="up"), high=shown(high, side="down")),
-            "right",
-        ),
+        Size(deep, radius, deep, -radius, text, "right"),
         Pointer(
             deep / 2, radius, say("leave {left} on the diameter", left=shown(diameter - drill, decimals=2)), "above"
         ),
@@ -75,10 +69,8 @@ def near_picture(size: float, near: Sequence[tuple[str, float]]) -> Picture:
     shapes.append(Pointer(0, -4, say("asked {size}", size=shown(size, decimals=3)), "below"))
     for diameter, name in places:
         x = (diameter - size) * times
-        shapes += [
-            Line(x, -2, x, 2, 1),
-            Pointer(x, 2, say("{name} {size}", name=name, size=shown(diameter, decimals=3)), "above"),
-        ]
+        text = say("{name} {size}", name=name, size=shown(diameter, decimals=3))
+        shapes += [Line(x, -2, x, 2, 1), Pointer(x, 2, text, "above")]
     alt = say(
         "Drills near {size}, their differences drawn {times} times as large as they are.", size=plain(size), times=times
     )

@@ -386,11 +386,8 @@ def _motor_notes(machine: Machine, plan: HolePlan) -> list[Note]:
     """What the motor cannot turn."""
     last = plan.last_drill
     if plan.bore_to:
-        text = say(
-            "No drill above {widest} is within this motor: drill to that, then bore to {size}, see bore-to-size.",
-            widest=label(last.tool),
-            size=plain(plan.bore_to),
-        )
+        template = "No drill above {widest} is within this motor: drill to that, then bore to {size}, see bore-to-size."
+        text = say(template, widest=label(last.tool), size=plain(plan.bore_to))
         return [Note("warning", text)]
     if machine.motor is not None and share_of_motor(power=last.power, motor=machine.motor) > MOTOR_SHARE:
         most = "The last drill asks for most of the motor: feed more gently, or bore the hole."

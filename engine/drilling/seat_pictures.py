@@ -20,13 +20,8 @@ def countersink_picture(*, hole: float, diameter: float, depth: float, angle: fl
         across(-hole / 2, hole / 2, end, say("Ø{size}", size=shown(hole, decimals=2)), side="right"),
         Label(depth * 0.5, 0, plain(angle, "angle")),
     ]
-    alt = say(
-        "A countersink of {angle} degrees, {wide} wide at the face and {depth} deep, over a hole of {hole}.",
-        angle=put(angle, "ratio"),
-        wide=plain(diameter),
-        depth=shown(depth, decimals=2),
-        hole=plain(hole),
-    )
+    text = "A countersink of {angle} degrees, {wide} wide at the face and {depth} deep, over a hole of {hole}."
+    alt = say(text, angle=put(angle, "ratio"), wide=plain(diameter), depth=shown(depth, decimals=2), hole=plain(hole))
     return Picture("seat", "The countersink in section", tuple(shapes), alt)
 
 
@@ -41,13 +36,8 @@ def counterbore_picture(*, hole: float, bore: float, depth: float, head: float, 
         across(-hole / 2, hole / 2, end, say("Ø{size}", size=shown(hole, decimals=2)), side="right"),
         Label(depth - height / 2, -head / 4, "head"),
     ]
-    alt = say(
-        "A counterbore of {bore}, {depth} deep, over a hole of {hole}; the head of {head} stands in it.",
-        bore=plain(bore),
-        depth=shown(depth, decimals=2),
-        hole=plain(hole),
-        head=plain(head),
-    )
+    text = "A counterbore of {bore}, {depth} deep, over a hole of {hole}; the head of {head} stands in it."
+    alt = say(text, bore=plain(bore), depth=shown(depth, decimals=2), hole=plain(hole), head=plain(head))
     return Picture("seat", "The counterbore in section", tuple(shapes), alt)
 
 

@@ -368,11 +368,8 @@ def _asked_notes(inputs: TapDrillInputs, aim: Target, best: Choice) -> list[Note
         return [Note("warning", text)]
     if abs(best.percent - aim.percent) <= _NEAR:
         return []
-    text = say(
-        "{percent} % asks for a hole of {hole}; the drill shown is the nearest owned that keeps the limits.",
-        percent=general(aim.percent),
-        hole=shown(aim.hole),
-    )
+    template = "{percent} % asks for a hole of {hole}; the drill shown is the nearest owned that keeps the limits."
+    text = say(template, percent=general(aim.percent), hole=shown(aim.hole))
     return [Note("info", text)]
 
 

@@ -245,12 +245,8 @@ def _approach_figures(inputs: HandDialInputs, reading: float, factor: int) -> li
 
 def _larger_of(quarter: Sum, twice: Sum) -> Text:
     """A quarter of a turn or twice the backlash."""
-    return say(
-        "{both}: a quarter of a turn is {quarter}, twice the backlash {twice}",
-        both=larger(quarter, twice),
-        quarter=put(float(quarter)),
-        twice=put(float(twice)),
-    )
+    text = "{both}: a quarter of a turn is {quarter}, twice the backlash {twice}"
+    return say(text, both=larger(quarter, twice), quarter=put(float(quarter)), twice=put(float(twice)))
 
 
 def _approach_notes(inputs: HandDialInputs) -> tuple[Note, ...]:

@@ -258,13 +258,9 @@ def plan_words(plan: CutPlan) -> tuple[Text, ...]:
     if plan.problem:
         return (plan.problem,)
     source = f"{plan.readings} readings" if plan.readings > 1 else "as learned before"
+    text = "The tool takes {share} of what the dial says, give or take {doubt} ({source})."
     lines: list[Text] = [
-        say(
-            "The tool takes {share} of what the dial says, give or take {doubt} ({source}).",
-            share=figures(plan.share, 2),
-            doubt=figures(plan.share_give_or_take, 2),
-            source=source,
-        )
+        say(text, share=figures(plan.share, 2), doubt=figures(plan.share_give_or_take, 2), source=source)
     ]
     for number, cut in enumerate(plan.cuts, 1):
         lines.append(

@@ -198,12 +198,8 @@ def sentences(judgement: Judgement, *, move: Text = "", own: tuple[str, ...] = (
     reading = shown(judgement.reading)
     doubt = (judgement.doubt,) if judgement.doubt else ()
     if judgement.over_cut:
-        first = say(
-            "Over-cut: {reading} is {state} by {beyond}. What is cut off does not come back.",
-            reading=reading,
-            state=judgement.state,
-            beyond=shown(judgement.beyond),
-        )
+        text = "Over-cut: {reading} is {state} by {beyond}. What is cut off does not come back."
+        first = say(text, reading=reading, state=judgement.state, beyond=shown(judgement.beyond))
         return (first, *doubt, *what_may_be_done(judgement.kind, own))
     if not judgement.more:
         return (say("In limits: {reading}.", reading=reading), *doubt)

@@ -167,6 +167,7 @@ def _picture(inputs: BallSeatInputs, found: Seat) -> Picture:
     floor = -found.depth - 0.6 * radius
     wall = [(-wide, floor), (-wide, 0.0), (-outer, 0.0), *([(-outer, rim), (-half, rim)] if found.rim_depth else [])]
     left = [*wall, (-half, -found.depth)]
+    text = say("ball {size}", size=dia(inputs.ball))
     shapes: list[Shape] = [
         Polygon((*left, *[(-x, y) for x, y in reversed(left)]), cut=True),
         Circle(0, -found.equator_below, radius),
@@ -174,14 +175,7 @@ def _picture(inputs: BallSeatInputs, found: Seat) -> Picture:
         Size(wide, 0, 0, inputs.stand_out, say("out {out}", out=shown(inputs.stand_out, decimals=2)), "right"),
         Size(wide, 0, half, -found.depth, say("deep {deep}", deep=shown(found.depth, decimals=2)), "right"),
         Size(-half, -found.depth, half, -found.depth, dia(inputs.hole), "below"),
-        Size(
-            -radius,
-            -found.equator_below,
-            radius,
-            -found.equator_below,
-            say("ball {size}", size=dia(inputs.ball)),
-            "above",
-        ),
+        Size(-radius, -found.equator_below, radius, -found.equator_below, text, "above"),
     ]
     alt = say("A ball of {ball} in a hole of {hole}, {deep} deep, standing out {out}.", ball=shown(inputs.ball),
               hole=shown(inputs.hole), deep=shown(found.depth), out=shown(inputs.stand_out))  # fmt: skip

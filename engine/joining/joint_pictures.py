@@ -62,18 +62,14 @@ def gap_picture(*, diameter: float, low: float, high: float, length: float | Non
     times = enlarged(high / 2, 0.15 * radius)
     gap, outer = high / 2 * times, 1.7 * radius
     bore = radius + gap
+    text = say("gap {low} to {high} on the diameter", low=shown(low, side="up"), high=shown(high, side="down"))
     shapes: list[Shape] = [
         *cut_ring([(0, bore), (long, bore), (long, outer), (0, outer)]),
         *both_sides(
             [(-0.4 * radius, 0), (-0.4 * radius, radius), (long + 0.4 * radius, radius), (long + 0.4 * radius, 0)]
         ),
         Line(-0.6 * radius, 0, long + 0.6 * radius, 0, 2),
-        Pointer(
-            long,
-            radius + gap / 2,
-            say("gap {low} to {high} on the diameter", low=shown(low, side="up"), high=shown(high, side="down")),
-            "right",
-        ),
+        Pointer(long, radius + gap / 2, text, "right"),
         Size(-0.4 * radius, radius, -0.4 * radius, -radius, dia(diameter), "left"),
     ]
     if length is not None:
@@ -107,10 +103,6 @@ def heat_picture(*, alloy: str, solidus: float, liquidus: float, working: float,
     ]
     if solidus < liquidus - 0.5:
         shapes.append(Pointer(4, y(solidus), say("begins to melt {hot}", hot=shown(solidus, "temperature")), "right"))
-    alt = say(
-        "The joint reaches {hot}, the {part} bears {limit}.",
-        hot=shown(working, "temperature"),
-        part=part,
-        limit=shown(limit, "temperature"),
-    )
+    text = "The joint reaches {hot}, the {part} bears {limit}."
+    alt = say(text, hot=shown(working, "temperature"), part=part, limit=shown(limit, "temperature"))
     return Picture("heat", "How hot it gets, and what the part bears", tuple(shapes), alt)

@@ -341,11 +341,8 @@ def _true_pitch(inputs: KnurlBlankInputs, answer: Answer, shop: Shop) -> Text:
 
 def _nine_tenths(inputs: KnurlBlankInputs, answer: Answer, shop: Shop) -> Text:
     growth, blank = answer.figure("growth").value or 0.0, answer.figure("blank_diameter").value or 0.0
-    return say(
-        "stop at {stop} outside, full form is {full}",
-        stop=shown(blank + _FULL_FORM * growth),
-        full=shown(blank + growth),
-    )
+    text = "stop at {stop} outside, full form is {full}"
+    return say(text, stop=shown(blank + _FULL_FORM * growth), full=shown(blank + growth))
 
 
 def _half_pitch(inputs: KnurlBlankInputs, answer: Answer, shop: Shop) -> Text:

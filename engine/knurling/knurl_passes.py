@@ -134,11 +134,8 @@ def _first_figures(first: float | None) -> list[Figure]:
     if first is None:
         return []
     source = "a knurling tool maker's sheet: low speed, then press; turning the chuck by hand is common practice"
-    return [
-        Figure(
-            "first_rpm", "First bite at", first, "speed", source, say("{low}, the lathe's lowest", low=places(first))
-        )
-    ]
+    text = say("{low}, the lathe's lowest", low=places(first))
+    return [Figure("first_rpm", "First bite at", first, "speed", source, text)]
 
 
 def _speed(inputs: KnurlPassesInputs, shop: Shop) -> tuple[SpindleSpeed, Figure]:
@@ -247,10 +244,8 @@ def _notes(inputs: KnurlPassesInputs, wheel: _Wheel, along: bool, first: float |
                    teeth=places(teeth), fewest=FEWEST_TEETH)  # fmt: skip
         notes.append(Note("warning", text))
     if wheel.straight:
-        text = say(
-            "Your wheel is straight: a {form} knurl needs slanting wheels, or straight ones swivelled.",
-            form=inputs.form,
-        )
+        template = "Your wheel is straight: a {form} knurl needs slanting wheels, or straight ones swivelled."
+        text = say(template, form=inputs.form)
         notes.append(Note("warning", text))
     if inputs.width > wheel.width and not along:
         text2 = "Back the wheel out, move it, and let it find its own teeth before it goes in again."

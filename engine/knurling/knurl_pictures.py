@@ -39,12 +39,8 @@ def closing_picture(*, teeth: int, blank: float, finished: float, wanted: float)
     words = say("{wanted} would cross", wanted=general(round(wanted, 2)))
     if abs(off) > 0.005:
         shapes += _row(left, -0.45 * crest, crest, off, words)
-    alt = say(
-        "{teeth} teeth round a blank of {blank}, {finished} over them when full: the last tooth meets the first.",
-        teeth=teeth,
-        blank=dia(blank),
-        finished=dia(finished),
-    )
+    text = "{teeth} teeth round a blank of {blank}, {finished} over them when full: the last tooth meets the first."
+    alt = say(text, teeth=teeth, blank=dia(blank), finished=dia(finished))
     return Picture("closing", "The knurl from its end, and where it closes", tuple(shapes), alt)
 
 
@@ -85,31 +81,15 @@ def wheel_picture(
     for row, edge in enumerate(edges, 1):
         top = radius + max(0.7 * radius, wheel * 0.6)
         shapes.append(box(x(edge), radius - deep, x(edge) + wheel, top, row=row))
-        shapes.append(
-            Size(
-                x(edge),
-                -radius,
-                out,
-                -radius,
-                say("edge at {edge}", edge=shown(edge, decimals=1)),
-                "below",
-                row,
-                if_marked=True,
-            )
-        )
+        edge_at = say("edge at {edge}", edge=shown(edge, decimals=1))
+        shapes.append(Size(x(edge), -radius, out, -radius, edge_at, "below", row, if_marked=True))
+    text = say("wheel {wide}", wide=shown(wheel, decimals=1))
     shapes += [
         Size(
             x(start + width), -radius, x(start), -radius, say("knurl {width}", width=shown(width, decimals=1)), "below"
         ),
         Size(0, radius, 0, -radius, dia(diameter), "left"),
-        Size(
-            x(edges[-1]),
-            radius,
-            x(edges[-1]) + wheel,
-            radius,
-            say("wheel {wide}", wide=shown(wheel, decimals=1)),
-            "above",
-        ),
+        Size(x(edges[-1]), radius, x(edges[-1]) + wheel, radius, text, "above"),
         Pointer(x(edges[-1]) + wheel, radius - deep / 2, say("in {infeed}", infeed=shown(infeed, decimals=2)), "right"),
     ]
     if start > 0:

@@ -399,10 +399,8 @@ def _notes(inputs: SlotInputs, shop: Shop, plan: _Plan, wall: float) -> list[Not
     if wall < _THIN:
         notes.append(Note("warning", say("Only {wall} of wall is left.", wall=shown(max(wall, 0.0), decimals=2))))
     if plan.pace.chosen < _SLOW * plan.pace.ideal and shop.mill:
-        slow = say(
-            "The mill's top step gives less than half the ideal {ideal} rev/min: the feed falls with it; keep to it.",
-            ideal=figures(plan.pace.ideal),
-        )
+        text = "The mill's top step gives less than half the ideal {ideal} rev/min: the feed falls with it; keep to it."
+        slow = say(text, ideal=figures(plan.pace.ideal))
         notes.append(Note("info", slow))
     if abs(inputs.width - cutter.diameter) <= SAME:
         own_width = "A cutter of the slot's own width cuts it a little wide; a narrower one is brought to size."

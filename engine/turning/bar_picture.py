@@ -30,20 +30,14 @@ def draw(plan: BarPlan, hole: Hole | None, *, waste: float, grip: float, diamete
     last, first = plan.cuts[-1], plan.cuts[0]
     raw = plan.bar_length - jaws - grip  # the sawn end, which is faced off first
     shapes.append(Line(raw, -half, raw, half))
+    text = say("blade {wide}", wide=shown(last.kerf_end - last.end, decimals=2))
     shapes += [
         Pointer(-jaws, -half * 1.5, "jaws", "below"),
         Size(-jaws - grip, half, -jaws, half, say("grip {grip}", grip=shown(grip, decimals=1)), "above"),
         Size(-jaws, -half, 0, -half, say("out {out}", out=shown(jaws, decimals=1)), "below"),
         Size(-jaws - grip, -half, raw, -half, say("bar {long}", long=shown(plan.bar_length, decimals=1)), "below"),
         Size(-first.end, half, -first.start, half, shown(first.end - first.start, decimals=2), "above"),
-        Size(
-            -last.kerf_end,
-            half,
-            -last.end,
-            half,
-            say("blade {wide}", wide=shown(last.kerf_end - last.end, decimals=2)),
-            "above",
-        ),
+        Size(-last.kerf_end, half, -last.end, half, text, "above"),
     ]
     if diameter:
         shapes.append(Size(-jaws - grip, half, -jaws - grip, -half, dia(diameter), "left"))

@@ -274,11 +274,8 @@ def _notes(inputs: BoreToSizeInputs, job: _Job) -> tuple[Note, ...]:
                                          least=shown(thinnest, decimals=1, side="up"))))  # fmt: skip
     if job.depths.limited:
         why = "the bar's reach" if job.depths.limited == "stick-out" else "the motor"
-        notes.append(
-            Note(
-                "info", say("Cuts of {depth} at most, for {why}.", depth=shown(job.plan.depth(1), decimals=2), why=why)
-            )
-        )
+        text = say("Cuts of {depth} at most, for {why}.", depth=shown(job.plan.depth(1), decimals=2), why=why)
+        notes.append(Note("info", text))
     return (*notes, *paces.speed_notes(job.pace))
 
 

@@ -75,18 +75,8 @@ def bored_picture(*, start: float, depth: float, bar: float, cuts: Sequence[floa
     for row, diameter in enumerate(cuts, 1):
         r = drawn(diameter)
         shapes += both_sides([(0, r), (depth, r)], row=row, weight=1 if row == len(cuts) else 0)
-        shapes.append(
-            Size(
-                0,
-                -outer,
-                depth,
-                -outer,
-                say("cut {row}: {size}", row=row, size=dia(diameter)),
-                "below",
-                row,
-                if_marked=True,
-            )
-        )
+        text = say("cut {row}: {size}", row=row, size=dia(diameter))
+        shapes.append(Size(0, -outer, depth, -outer, text, "below", row, if_marked=True))
     shapes += [
         Size(0, hole, 0, -hole, dia(start), "left"),
         Size(depth, radius, depth, -radius, dia(end), "right"),
@@ -165,12 +155,8 @@ def speed_picture(*, diameter: float, cut: float, rpm: float, feed: float) -> Pi
             at * 0.5, -radius, say("{rpm}, feed {feed}", rpm=shown(rpm, "speed"), feed=shown(feed, "feed")), "below"
         ),
     ]
-    alt = say(
-        "A bar of {size} with {cut} turned off its radius at {rpm}.",
-        size=dia(diameter),
-        cut=shown(cut, decimals=2),
-        rpm=shown(rpm, "speed"),
-    )
+    text = "A bar of {size} with {cut} turned off its radius at {rpm}."
+    alt = say(text, size=dia(diameter), cut=shown(cut, decimals=2), rpm=shown(rpm, "speed"))
     return Picture("cut", "The cut, headstock to the left", tuple(shapes), alt)
 
 
@@ -183,6 +169,7 @@ def parted_picture(*, diameter: float, bore: float, blade: float, reach: float, 
     tip = radius - reach
     end = left + blade + 0.9 * diameter
     hold = radius + 0.4 * diameter
+    text = say("out {reach}", reach=shown(reach, decimals=1, side="up"))
     shapes: list[Shape] = [
         *chuck(0, radius),
         *outline([(left, -radius), (0, -radius), (0, radius), (left, radius), (left, -radius)]),
@@ -194,26 +181,15 @@ def parted_picture(*, diameter: float, bore: float, blade: float, reach: float, 
         box(left, radius, left + blade + 0.6 * diameter, hold),
         *both_sides([(left, max(bore / 2, -tip)), (left + blade, max(bore / 2, -tip))]),
         Size(left, hold, left + blade, hold, say("blade {wide}", wide=shown(blade, decimals=2)), "above"),
-        Size(
-            left + blade,
-            radius,
-            left + blade,
-            tip,
-            say("out {reach}", reach=shown(reach, decimals=1, side="up")),
-            "right",
-        ),
+        Size(left + blade, radius, left + blade, tip, text, "right"),
         Size(0, radius, 0, -radius, dia(diameter), "left"),
     ]
     if bore > 0:
         shapes += both_sides([(0, bore / 2), (end, bore / 2)], weight=0)
     if at is not None:
         shapes.append(Size(0, -radius, left, -radius, shown(at, decimals=1), "below"))
-    alt = say(
-        "A bar of {size} parted by a blade {wide} wide that stands {reach} out of its holder.",
-        size=dia(diameter),
-        wide=shown(blade, decimals=2),
-        reach=shown(reach, decimals=1, side="up"),
-    )
+    template = "A bar of {size} parted by a blade {wide} wide that stands {reach} out of its holder."
+    alt = say(template, size=dia(diameter), wide=shown(blade, decimals=2), reach=shown(reach, decimals=1, side="up"))
     return Picture("parting", "The blade at the end of its cut", tuple(shapes), alt)
 
 
@@ -231,10 +207,6 @@ def edge_picture(*, low: float, high: float, handled: tuple[float, float]) -> Pi
         Size(room - high, 0, room, 0, say("to {most}", most=shown(high, decimals=1)), "above"),
         Size(room, 0, room, -handled[1], say("handled: to {most}", most=shown(handled[1], decimals=1)), "right"),
     ]
-    alt = say(
-        "A corner of the work enlarged: {low} to {high} off at 45 degrees, up to {handled} where it is handled.",
-        low=shown(low, decimals=1),
-        high=shown(high, decimals=1),
-        handled=shown(handled[1], decimals=1),
-    )
+    text = "A corner of the work enlarged: {low} to {high} off at 45 degrees, up to {handled} where it is handled."
+    alt = say(text, low=shown(low, decimals=1), high=shown(high, decimals=1), handled=shown(handled[1], decimals=1))
     return Picture("edge", "The edge, enlarged", tuple(shapes), alt)

@@ -93,22 +93,15 @@ def eccentric_picture(*, throw: float, diameter: float, turned: float, bar: floa
         side = (radius**2 - throw**2) ** 0.5
         faces = [(0.0, radius + throw), (90.0, side), (180.0, radius - throw), (270.0, side)]
     shapes += [_jaw(angle, near, radius) for angle, near in faces]
+    text = say("turned {size}", size=dia(turned))
     shapes += [
         Size(radius, throw, radius, 0, say("throw {throw}", throw=shown(throw, decimals=2)), "right"),
         Size(-radius, throw, radius, throw, dia(diameter), "below"),
-        Pointer(
-            turned / 2 * cos(radians(30)),
-            -turned / 2 * sin(radians(30)),
-            say("turned {size}", size=dia(turned)),
-            "right",
-        ),
+        Pointer(turned / 2 * cos(radians(30)), -turned / 2 * sin(radians(30)), text, "right"),
     ]
     if packing is not None:
-        shapes.append(
-            Pointer(
-                0.22 * radius, -reach + packing / 2, say("packing {thick}", thick=shown(packing, decimals=2)), "right"
-            )
-        )
+        packed = say("packing {thick}", thick=shown(packing, decimals=2))
+        shapes.append(Pointer(0.22 * radius, -reach + packing / 2, packed, "right"))
     alt = say(
         "The bar of {size} stands {throw} off the lathe's axis, {how}; {turned} is turned on the axis, from a bar of {bar}.",
         size=dia(diameter),

@@ -208,11 +208,8 @@ def _notes(inputs: TurnToSizeInputs, job: _Job) -> tuple[Note, ...]:
     notes += spring_notes(inputs.takes)
     notes += limit_notes(inputs.from_ - 2 * job.plan.total, job.low, job.high)
     if job.depths.limited:
-        text2 = say(
-            "Cuts of {depth} at most, for the {why}.",
-            depth=shown(job.plan.depth(1), decimals=2),
-            why=job.depths.limited,
-        )
+        template = "Cuts of {depth} at most, for the {why}."
+        text2 = say(template, depth=shown(job.plan.depth(1), decimals=2), why=job.depths.limited)
         notes.append(Note("info", text2))
     if job.high is not None and job.low is not None and job.spring > job.high - job.low:
         notes.append(Note("warning", say("The work springs {spring}, more than the limits are apart: support it.",
