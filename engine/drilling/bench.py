@@ -120,21 +120,15 @@ def speed_notes(machine: Machine, speed: SpindleSpeed, tool: str) -> list[Note]:
     """What the machine's speeds made worth saying about a tool, as a sentence names it (common practice, no source)."""
     chosen, ideal = general(speed.chosen), figures(speed.ideal)
     if speed.too_fast:
-        text = say(
-            "The {machine}'s lowest speed, {chosen} rev/min, is above the {ideal} that the {tool} wants: "
-            "use plenty of oil and go gently.",
-            machine=machine.name, chosen=chosen, ideal=ideal, tool=tool,
-        )  # fmt: skip
+        text = say("The {machine}'s lowest speed, {chosen} rev/min, is above the {ideal} that the {tool} wants: use "
+            "plenty of oil and go gently.", machine=machine.name, chosen=chosen, ideal=ideal, tool=tool)  # fmt: skip
         return [Note("warning", text)]
     if speed.held_by_ceiling and machine.ceiling is not None:
         marked = general(machine.ceiling)
         return [Note("info", say("Held back by the {n} rev/min marked on {where}.", n=marked, where=machine.mark))]
     if machine.speeds and speed.chosen == max(machine.speeds) and speed.ideal > 1.5 * speed.chosen:
-        text = say(
-            "The {tool} would run at {ideal} rev/min; {chosen} is the most the {machine} has. "
-            "Feed it more slowly to match.",
-            machine=machine.name, chosen=chosen, ideal=ideal, tool=tool,
-        )  # fmt: skip
+        text = say("The {tool} would run at {ideal} rev/min; {chosen} is the most the {machine} has. Feed it more "
+            "slowly to match.", machine=machine.name, chosen=chosen, ideal=ideal, tool=tool)  # fmt: skip
         return [Note("info", text)]
     return []
 

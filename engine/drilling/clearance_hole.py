@@ -46,11 +46,9 @@ def _work(inputs: ClearanceHoleInputs, shop: Shop) -> Answer:
     named = label(tool)
     figures = (
         Figure("diameter", f"Hole, {fit} fit", hole.diameter, "length", hole.source, hole.working),
-        words(
-            "drill", "Drill", named + ("" if is_owned else " (not owned)"),
-            "the shop's drills" if is_owned else hole.source,
-            say("{which} from {low} to {high}", which=drilled, low=put(hole.diameter), high=put(largest.value)),
-        ),
+        words("drill", "Drill", named + ("" if is_owned else " (not owned)"),
+               "the shop's drills" if is_owned else hole.source,
+               say("{which} from {low} to {high}", which=drilled, low=put(hole.diameter), high=put(largest.value))),
         figure("largest", "Largest hole allowed", largest, hole.tolerance_source, side="down"),
         figure("clearance", "Clearance on diameter", size - mm(inputs.size.diameter), "subtraction"),
     )  # fmt: skip

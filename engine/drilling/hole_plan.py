@@ -221,11 +221,9 @@ def _load(cut: ToolCut, machine: Machine, inputs: HolePlanInputs) -> list[Figure
     kc = specific_force(inputs.material, cut.feed / 2 * sin(radians(inputs.point / 2)))
     share = put(1 - (cut.before / size) ** 2, "ratio")
     left = say(" x {share} left after {d} mm", share=share, d=_metric(cut.before))
-    torque = say(
-        "kc {kc} N/mm² x {f} mm a turn x ({d} mm)² ÷ 8000{left} = {m} N·m",
-        kc=_metric(kc, "stress"), f=_metric(cut.feed), d=_metric(size), left=left if cut.before else "",
-        m=_metric(load.torque, "torque"),
-    )  # fmt: skip
+    torque = say("kc {kc} N/mm² x {f} mm a turn x ({d} mm)² ÷ 8000{left} = {m} N·m", kc=_metric(kc, "stress"),
+        f=_metric(cut.feed), d=_metric(size), left=left if cut.before else "",
+        m=_metric(load.torque, "torque"))  # fmt: skip
     source = f"the power law of cutting force, an estimate for a sharp drill; {inputs.material.source}"
     found = [Figure("torque", "Torque about", load.torque, "torque", source, torque), _thrust(cut, inputs)]
     if machine.motor is not None:
@@ -393,10 +391,8 @@ def _motor_notes(machine: Machine, plan: HolePlan) -> list[Note]:
         most = "The last drill asks for most of the motor: feed more gently, or bore the hole."
         return [Note("warning", most)]
     if last.slowed:
-        eased = say(
-            "{speed} is slower than the {drill} could run: a faster step would ask more than the motor gives.",
-            speed=shown(last.speed.chosen, "speed"), drill=_called(last),
-        )  # fmt: skip
+        eased = say("{speed} is slower than the {drill} could run: a faster step would ask more than the motor gives.",
+            speed=shown(last.speed.chosen, "speed"), drill=_called(last))  # fmt: skip
         return [Note("info", eased)]
     return []
 

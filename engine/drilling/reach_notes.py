@@ -38,12 +38,10 @@ def tap_notes(thread: Thread, tap: HandTap, depth: float, hole: float, shop: Sho
     front = depth + tap.lead_threads * float(thread.pitch)
     if front <= reach.depth + 1e-9:
         return []
-    text = say(
-        "{whose} {size} tap goes in {reach}, to {why} ({source}); this asks for {front}. Open the hole above the thread to "
-        "clear it, take a long-shank tap, or {otherwise}.",
-        whose="Your" if reach.owned else "A usual", size=str(thread), reach=shown(reach.depth, decimals=0), why=reach.why,
-        source=reach.source, front=shown(front, decimals=0, side="up"), otherwise=otherwise,
-    )  # fmt: skip
+    text = say("{whose} {size} tap goes in {reach}, to {why} ({source}); this asks for {front}. Open the hole above "
+        "the thread to clear it, take a long-shank tap, or {otherwise}.", whose="Your" if reach.owned else "A usual",
+        size=str(thread), reach=shown(reach.depth, decimals=0), why=reach.why, source=reach.source,
+        front=shown(front, decimals=0, side="up"), otherwise=otherwise)  # fmt: skip
     return [Note("warning", text)]
 
 

@@ -59,10 +59,8 @@ def _work(inputs: ReamInputs, shop: Shop) -> Answer:
         *(_cut_figures(inputs, cut) if cut else ()),
         *_limits(inputs, deviations),
     )
-    drawn = reamed_picture(
-        diameter=inputs.diameter, drill=drill.tool.diameter, low=inputs.diameter + deviations.lower,
-        high=inputs.diameter + deviations.upper,
-    )  # fmt: skip
+    drawn = reamed_picture(diameter=inputs.diameter, drill=drill.tool.diameter, low=inputs.diameter + deviations.lower,
+        high=inputs.diameter + deviations.upper)  # fmt: skip
     notes = tuple(_notes(inputs, shop, drill, cut))
     return Answer(figures, pictures=(drawn,), notes=notes, moments=(_now(inputs, cut),))
 
@@ -115,10 +113,8 @@ def _drill_figures(inputs: ReamInputs, drill: PreDrill) -> list[Figure]:
         high=put(kept.high),
     )
     listed = "the shop's drills" if drill.owned else "drill series: ASME B94.11M; metric as BS 328"
-    left = Figure(
-        "allowance", "Left on diameter", drill.left, "length", kept.source,
-        mm(inputs.diameter) - mm(drill.tool.diameter), low=kept.low, high=kept.high,
-    )  # fmt: skip
+    left = Figure("allowance", "Left on diameter", drill.left, "length", kept.source,
+        mm(inputs.diameter) - mm(drill.tool.diameter), low=kept.low, high=kept.high)  # fmt: skip
     return [
         words("drill", "Drill first", name + ("" if drill.owned else " (not owned)"), kept.source, near),
         Figure("pre_drill", "Its diameter", drill.tool.diameter, "length", listed, f"the {name} drill"),

@@ -39,8 +39,6 @@ def tap_breaks(thread: Thread) -> TapBreaks:
     """
     core = _CORE * thread.diameter
     value = pi / 16 * core**3 * _SHEAR / 1000
-    working = say(
-        "3.1416 ÷ 16 x ({core} mm)^3 x {shear} N/mm² ÷ 1000 = {m} N·m",
-        core=own(put(core), "mm"), shear=own(put(_SHEAR, "stress"), "mm"), m=own(put(value, "torque"), "mm"),
-    )  # fmt: skip
+    working = say("3.1416 ÷ 16 x ({core} mm)^3 x {shear} N/mm² ÷ 1000 = {m} N·m", core=own(put(core), "mm"),
+        shear=own(put(_SHEAR, "stress"), "mm"), m=own(put(value, "torque"), "mm"))  # fmt: skip
     return TapBreaks(value, working, _SOURCE)

@@ -390,11 +390,9 @@ def _usual(inputs: TapDrillInputs, aim: Target, best: Choice) -> Text:
         )
     kept = say("The drill shown leaves {percent} %, to keep the limits. ", percent=figures(best.percent))
     near = aim.low - _NEAR <= best.percent <= aim.high + _NEAR
-    return say(
-        "For this ({case}) a tap maker's catalogue aims at {low} to {high} % of thread. "
-        "{kept}The usual drill is {name}, {leaves} % of thread.",
-        case=aim.case, low=low, high=high, kept="" if near else kept, name=name, leaves=leaves,
-    )  # fmt: skip
+    return say("For this ({case}) a tap maker's catalogue aims at {low} to {high} % of thread. {kept}The usual drill "
+        "is {name}, {leaves} % of thread.", case=aim.case, low=low, high=high, kept="" if near else kept, name=name,
+        leaves=leaves)  # fmt: skip
 
 
 def _tap_notes(inputs: TapDrillInputs, shop: Shop, best: Choice, deep: BlindDepth | None) -> list[Note]:

@@ -102,11 +102,9 @@ def tap_torque(*, thread: Thread, material: Material, hole: float, lead: Lead, f
     kc, row = known
     k, half = _factor(material, thread, lead), form(thread).half_angle
     value = torque_of(kc=kc, k=k, diameter=thread.diameter, hole=hole, half_angle=half) * many
-    working = say(
-        "tan {half}° x {kc} N/mm² x {k} x ({d} mm - {hole} mm)² x ({d} mm + 2 x {hole} mm) ÷ 24000{times} = {m} N·m",
-        half=_metric(half, "ratio"), kc=_metric(kc, "ratio"), k=_metric(k, "ratio"), d=_metric(thread.diameter),
-        hole=_metric(hole), times=times, m=_metric(value, "torque"),
-    )  # fmt: skip
+    working = say("tan {half}° x {kc} N/mm² x {k} x ({d} mm - {hole} mm)² x ({d} mm + 2 x {hole} mm) ÷ 24000{times} = "
+        "{m} N·m", half=_metric(half, "ratio"), kc=_metric(kc, "ratio"), k=_metric(k, "ratio"),
+        d=_metric(thread.diameter), hole=_metric(hole), times=times, m=_metric(value, "torque"))  # fmt: skip
     source = f"a tap maker's catalogue, kc {row}, sharp {lead} tap of some {_LEADS[lead]} threads"
     return TapTorque(value, working, source)
 
@@ -114,11 +112,8 @@ def tap_torque(*, thread: Thread, material: Material, hole: float, lead: Lead, f
 def _older(thread: Thread, material: Material, many: float, times: Text) -> TapTorque:
     kc, pitch = specific_force(material, _TAP_CHIP), float(thread.pitch)
     value = tapping_torque(specific=kc, diameter=thread.diameter, pitch=pitch) * many
-    working = say(
-        "kc {kc} N/mm² x ({p} mm)² x {d} mm ÷ 8000{times} = {m} N·m",
-        kc=_metric(kc, "stress"), p=_metric(pitch), d=_metric(thread.diameter), times=times,
-        m=_metric(value, "torque"),
-    )  # fmt: skip
+    working = say("kc {kc} N/mm² x ({p} mm)² x {d} mm ÷ 8000{times} = {m} N·m", kc=_metric(kc, "stress"),
+        p=_metric(pitch), d=_metric(thread.diameter), times=times, m=_metric(value, "torque"))  # fmt: skip
     return TapTorque(value, working, "a tap maker's formula, kc P² D ÷ 8000; an estimate for a sharp tap")
 
 

@@ -56,10 +56,8 @@ class DivideInputs:
     """
 
     divisions: int | None = count("Divisions", low=2, high=_MOST_ROWS, example="30", empty="give the angle instead")
-    angle: float | None = ask_angle(
-        "Step angle", low=0.001, high=360, example="24d 30m", empty="from the divisions",
-        help="One move by an angle, in place of a count.",
-    )  # fmt: skip
+    angle: float | None = ask_angle("Step angle", low=0.001, high=360, example="24d 30m", empty="from the divisions",
+        help="One move by an angle, in place of a count.")  # fmt: skip
     ratio: int | None = count(
         "Crank turns per rev",
         low=1,
@@ -137,10 +135,8 @@ def _picture(way: Way, places: tuple[Stop, ...]) -> Picture:
     if way.circle and way.method != "direct":
         beside = plate_shapes(way.circle, way.holes, [p.hole for p in places])
         more = f"Beside it the plate's circle of {way.circle} with the arms {counted(way.holes, 'space')} apart."
-    return circle_picture(
-        [p.angle for p in places], title=counted(len(places), "position"), table="positions", noun="position",
-        beside=beside, more=more,
-    )  # fmt: skip
+    return circle_picture([p.angle for p in places], title=counted(len(places), "position"), table="positions",
+        noun="position", beside=beside, more=more)  # fmt: skip
 
 
 def _found(inputs: DivideInputs, wanted: Fraction, head: DividingHead) -> tuple[Choice, ...]:
@@ -319,10 +315,8 @@ def _positions(way: Way, places: tuple[Stop, ...]) -> Table:
     rows: list[tuple[Cell, ...]] = [
         (k, p.setting, p.turns, p.hole, p.angle, *(getattr(p, name) for name in extra)) for k, p in enumerate(places, 1)
     ]
-    return Table(
-        "positions", "Positions", tuple(columns), tuple(rows), "position", ("setting", "hole_from_start"),
-        "each position from its own exact fraction; the starting hole is 0",
-    )  # fmt: skip
+    return Table("positions", "Positions", tuple(columns), tuple(rows), "position", ("setting", "hole_from_start"),
+        "each position from its own exact fraction; the starting hole is 0")  # fmt: skip
 
 
 def _others(found: tuple[Choice, ...]) -> Table:

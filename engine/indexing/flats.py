@@ -53,10 +53,8 @@ class FlatsInputs:
     across_flats: float | None = length(
         "Across the flats", high=1000, example="13", empty="the largest that the bar gives"
     )
-    diameter: float | None = ask_diameter(
-        "Diameter of the bar", high=1000, example="16", empty="the smallest that leaves sharp corners",
-        help="The round bar that the flats are cut on.",
-    )  # fmt: skip
+    diameter: float | None = ask_diameter("Diameter of the bar", high=1000, example="16",
+        empty="the smallest that leaves sharp corners", help="The round bar that the flats are cut on.")  # fmt: skip
     by: str | None = choice("Divide with", DEVICES, empty="whatever of the shop suits best")
 
 
@@ -212,10 +210,8 @@ def _picture(made: Flats, stepping: Stepping) -> Picture:
     far, span = (made.across_corners / 2, made.flat_to_corner) if odd else (near, made.across_flats)
     shapes += dimension((0, -far), (0, near), shown(span), radius * 1.25)
     shapes += dimension((0, near), (0, radius), shown(made.cut_depth), -radius * 1.25)
-    alt = say(
-        "End of a bar of {bar} with {n} flats, {across} across the flats, cut {deep} deep.",
-        bar=shown(made.bar), n=made.sides, across=shown(made.across_flats), deep=shown(made.cut_depth),
-    )  # fmt: skip
+    alt = say("End of a bar of {bar} with {n} flats, {across} across the flats, cut {deep} deep.", bar=shown(made.bar),
+        n=made.sides, across=shown(made.across_flats), deep=shown(made.cut_depth))  # fmt: skip
     return Picture("flats", f"{made.sides} flats", tuple(shapes), alt, table="positions")
 
 

@@ -188,13 +188,8 @@ def _one_move(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
         to_set("setting", "Turn to", setting, _SOURCE, to_line),
         Figure("turns", "Whole turns", move.turns, "count", _SOURCE, whole),
         Figure("reading", "Dial reads then", move.reading * factor, "length", _SOURCE, to_line),
-        Figure(
-            "line", "Dial line", move.lines, "count", _SOURCE, mm(move.reading) / each.known()
-        ),
-        Figure(
-            "remainder", "Beyond the whole turns", move.remainder, "length", _SOURCE,
-            far - num(move.turns) * turn,
-        ),
+        Figure("line", "Dial line", move.lines, "count", _SOURCE, mm(move.reading) / each.known()),
+        Figure("remainder", "Beyond the whole turns", move.remainder, "length", _SOURCE, far - num(move.turns) * turn),
         Figure("error", "Rounding error", move.error, "length", _SOURCE, made, decimals=4),
         *_approach_figures(inputs, move.reading, factor),
     ]  # fmt: skip

@@ -36,10 +36,8 @@ class RotaryTableInputs:
     """
 
     divisions: int | None = count("Divisions", low=1, high=_MOST_ROWS, example="7", empty="give the angle instead")
-    angle: float | None = ask_angle(
-        "Step angle", low=0.001, high=360, example="24d 30m", empty="from the divisions",
-        help="An angle to step by, in place of a count.",
-    )  # fmt: skip
+    angle: float | None = ask_angle("Step angle", low=0.001, high=360, example="24d 30m", empty="from the divisions",
+        help="An angle to step by, in place of a count.")  # fmt: skip
     ratio: int = count(
         "Handwheel turns a rev",
         low=1,
@@ -52,11 +50,9 @@ class RotaryTableInputs:
     start_angle: float = ask_angle(
         "First angle", low=0, high=360, default=0.0, example="0", help="Where the table stands first."
     )
-    dial_reads: float = ask_angle(
-        "One line of the dial", low=0.0001, high=10, example="0d 1m", default=1 / 60, empty="the rotary table's, or 1'",
-        from_shop=lambda shop: shop.rotary_table.dial_reads,
-        help="The smallest step that can be set, with the vernier if there is one.",
-    )  # fmt: skip
+    dial_reads: float = ask_angle("One line of the dial", low=0.0001, high=10, example="0d 1m", default=1 / 60,
+        empty="the rotary table's, or 1'", from_shop=lambda shop: shop.rotary_table.dial_reads,
+        help="The smallest step that can be set, with the vernier if there is one.")  # fmt: skip
     dial_in: str = choice("Dial is marked in", ("minutes", "decimals"), default="minutes")
 
 
@@ -149,10 +145,9 @@ def _picture(inputs: RotaryTableInputs, angles: Sequence[Fraction], places: Sequ
     second = 1 if len(places) > 1 else 0
     name = _set(inputs, places[second], angles[second])
     dial = dial_shapes(lines, at[second], say("{turns} + here", turns=counted(name.turns, "turn")), rows=at)
-    return circle_picture(
-        [float(angle) for angle in angles], title=counted(len(angles), "position"), table="positions",
-        noun="position", beside=dial, more=f"Beside it the handwheel's dial with the line of position {second + 1}.",
-    )  # fmt: skip
+    return circle_picture([float(angle) for angle in angles], title=counted(len(angles), "position"), table="positions",
+        noun="position", beside=dial,
+        more=f"Beside it the handwheel's dial with the line of position {second + 1}.")  # fmt: skip
 
 
 def _notes(inputs: RotaryTableInputs, step: Fraction, line: Fraction) -> tuple[Note, ...]:

@@ -64,11 +64,8 @@ def restore(path: Path, *, force: bool = False) -> str:
         said = _checked(entries, path)
         if any(_target(name).exists() for name in entries):
             if not force:
-                raise BadInput(
-                    "restore", path, "",
-                    "restore: there is a shop, a recipe, a part or a job here already; --force replaces them and "
-                    "keeps a backup of them first.",
-                )  # fmt: skip
+                raise BadInput("restore", path, "", "restore: there is a shop, a recipe, a part or a job here already; "
+                    "--force replaces them and keeps a backup of them first.")  # fmt: skip
             kept = data_folder() / f"before-restore-{datetime.now():%Y-%m-%d-%H%M%S}.zip"
             kept.parent.mkdir(parents=True, exist_ok=True)
             backup(kept)

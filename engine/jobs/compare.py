@@ -105,7 +105,5 @@ def came_out_words(one: CameOut) -> Text:
     way = "larger" if one.mean >= 0 else "smaller"
     around = ", give or take {doubt}" if count > 1 else ""
     of = f" ({one.material})" if one.material else ""
-    return say(
-        f"The last {{times}} it came out {{off}} {{way}} than planned{around}{{of}}.",
-        times=times, off=shown(abs(one.mean)), way=way, doubt=bare(one.doubt), of=of,
-    )  # fmt: skip
+    return say(f"The last {{times}} it came out {{off}} {{way}} than planned{around}{{of}}.", times=times,
+        off=shown(abs(one.mean)), way=way, doubt=bare(one.doubt), of=of)  # fmt: skip

@@ -206,11 +206,9 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
     seq = events[-1].seq if events else progress.seq
     kept = tuple(readings.values())
     damaged = progress.damaged + sum(event.kind == DAMAGED for event in events)
-    return replace(
-        progress, plan=plan, seq=seq, moved_at=moved_at, place=place, state=state, readings=kept, told=told,
+    return replace(progress, plan=plan, seq=seq, moved_at=moved_at, place=place, state=state, readings=kept, told=told,
         acknowledged=frozenset(acknowledged), held=held, notes=tuple(notes), counted=counted, aims=aims, trials=trials,
-        gates=gates, clocked=clocked, settled=settled, ticked=frozenset(ticked), damaged=damaged,
-    )  # fmt: skip
+        gates=gates, clocked=clocked, settled=settled, ticked=frozenset(ticked), damaged=damaged)  # fmt: skip
 
 
 def _reading(event: Event) -> Reading:

@@ -72,10 +72,8 @@ def springs(entries: Iterable[tuple[int, int, str, str, Mapping[str, Any]]]) -> 
 
 
 def _spring(job: int, seq: int, at: str, data: Mapping[str, Any]) -> Spring:
-    return Spring(
-        data["machine"], data["slide"], data["share"], data["doubt"], data["readings"], data["material"], data["diameter"],
-        at, job, seq, data.get("title", ""),
-    )  # fmt: skip
+    return Spring(data["machine"], data["slide"], data["share"], data["doubt"], data["readings"], data["material"],
+        data["diameter"], at, job, seq, data.get("title", ""))  # fmt: skip
 
 
 def spring_for(

@@ -185,9 +185,8 @@ def _tight(trial: Trial, joint: Joint, earlier: Sequence[Trial]) -> Tried:
     each = _each(trial, joint, earlier)
     if each is not None:
         take = max(each * left, joint.line)
-        return Tried(take, None, (
-            say("Take off {take}: by the trials before, that is what the {left} left need.",
-                take=shown(take), left=_in_words(left, joint, trial)),))  # fmt: skip
+        return Tried(take, None, (say("Take off {take}: by the trials before, that is what the {left} left need.",
+            take=shown(take), left=_in_words(left, joint, trial)),))  # fmt: skip
     take = joint.line or 0.01
     if joint.lead is not None and trial.kind == "binds":
         take = max(take, lead_effect(length=left, lead_error_ppm=LEAD_PPM, half_angle=joint.half_angle))

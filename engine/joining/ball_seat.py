@@ -58,10 +58,8 @@ def _work(inputs: BallSeatInputs, shop: Shop) -> Answer:
     )  # fmt: skip
     rows = tuple((w.name, "yes" if w.works else "no", w.hole_low, w.hole_high, w.asks) for w in every)
     table = Table("ways", "Ways to hold it", columns, rows, source=_WAYS_SOURCE)
-    moment = Situation(
-        machine="bench", part="ball", ball=inputs.ball, hold=" ".join(w.name for w in every if w.works),
-        hollow=True if any(w.works and w.name == "solder" for w in every) else None,
-    )  # fmt: skip
+    moment = Situation(machine="bench", part="ball", ball=inputs.ball, hold=" ".join(w.name for w in every if w.works),
+        hollow=True if any(w.works and w.name == "solder" for w in every) else None)  # fmt: skip
     return Answer(_figures(inputs, found, every), (table,), (_picture(inputs, found),), tuple(_notes(inputs, found)),
                   moments=(moment,))  # fmt: skip
 
@@ -72,12 +70,9 @@ def _figures(inputs: BallSeatInputs, found: Seat, every: tuple[Way, ...]) -> tup
     on_edge = found.rim_depth is not None
     deep = mm(inputs.ball, "ball {}") - mm(inputs.stand_out, "stand-out {}")
     figures = [
-        Figure(
-            "depth", "Depth, flat bottom, at least" if on_edge else "Depth, flat bottom", found.depth, "length",
-            geometry,
-            say("{sum}; deeper is free, the edge carries it", sum=deep) if on_edge else deep,
-            side="up" if on_edge else "nearest",
-        ),
+        Figure("depth", "Depth, flat bottom, at least" if on_edge else "Depth, flat bottom", found.depth, "length",
+               geometry, say("{sum}; deeper is free, the edge carries it", sum=deep) if on_edge else deep,
+               side="up" if on_edge else "nearest"),
         *_contact(inputs, found),
         words("hold", "Hold it by", _hold(every), "see the table of ways", _hold_words(inputs, found)),
     ]  # fmt: skip
@@ -90,10 +85,8 @@ def _figures(inputs: BallSeatInputs, found: Seat, every: tuple[Way, ...]) -> tup
         rim = radius + root(radius**2 - half**2) - out
         figures.append(Figure("rim_depth", "Edge below the face", found.rim_depth, "length", geometry, rim))
     below = radius - out
-    figures.append(
-        figure("equator_below", "Middle below the face", below, geometry,
-               say("{sum}; below zero it stands clear of the hole", sum=below))
-    )  # fmt: skip
+    figures.append(figure("equator_below", "Middle below the face", below, geometry,
+        say("{sum}; below zero it stands clear of the hole", sum=below)))  # fmt: skip
     return tuple(figures)
 
 
@@ -104,8 +97,7 @@ def _contact(inputs: BallSeatInputs, found: Seat) -> tuple[Figure, ...]:
     working: Text
     if found.contact_angle < 90:
         working = say("arc sine of ({hole} ÷ {ball}), hole by ball: the edge of the hole touches it",
-            hole=mm(inputs.hole),
-                      ball=mm(inputs.ball))  # fmt: skip
+            hole=mm(inputs.hole), ball=mm(inputs.ball))  # fmt: skip
     elif inputs.ball - inputs.hole > 1e-9:
         working = "90°: the wall grips it at its widest part, square to the axis"
     else:
@@ -126,8 +118,7 @@ def _hold_words(inputs: BallSeatInputs, found: Seat) -> Text:
     if abs(difference) > 1e-9:
         than = say("{size} {way} than", size=shown(abs(difference)), way="larger" if difference > 0 else "smaller")
     return say("ball {than} the hole, its widest part {middle} {where} the face", than=than,
-               middle=shown(abs(found.equator_below)),
-               where="below" if found.equator_below >= 0 else "above")  # fmt: skip
+        middle=shown(abs(found.equator_below)), where="below" if found.equator_below >= 0 else "above")  # fmt: skip
 
 
 def _notes(inputs: BallSeatInputs, found: Seat) -> list[Note]:
@@ -147,12 +138,9 @@ def _notes(inputs: BallSeatInputs, found: Seat) -> list[Note]:
                    loose=shown(-grip))  # fmt: skip
         notes.append(Note("info", text))
     if found.rim_depth is None and found.equator_below > 0 and grip > _NOTICED_GRIP * inputs.ball:
-        text = say(
-            "Interference of {grip} is {share} % of the ball; a force fit is {least} to {most} %. A thin wall spreads "
-            "instead.",
-            grip=shown(grip), share=places(100 * grip / inputs.ball, 2), least=general(100 * least / inputs.ball),
-            most=general(100 * most / inputs.ball),
-        )  # fmt: skip
+        text = say("Interference of {grip} is {share} % of the ball; a force fit is {least} to {most} %. A thin wall "
+            "spreads instead.", grip=shown(grip), share=places(100 * grip / inputs.ball, 2),
+            least=general(100 * least / inputs.ball), most=general(100 * most / inputs.ball))  # fmt: skip
         notes.append(Note("info", text))
     text2 = "A ball closes the hole like a cork: give the air a way out, and try the depth with a loose ball."
     return [*notes, Note("info", text2)]

@@ -53,10 +53,8 @@ def _work(inputs: FitInputs, shop: Shop) -> Answer:
     figures = [*_limit_figures(inputs, found), *_clearance_figures(found)]
     if inputs.hole is not None:
         figures += _measured_figures(inputs.hole, found)
-    drawn = zones_picture(
-        nominal=inputs.diameter, hole=(found.hole_min, found.hole_max), shaft=(found.shaft_min, found.shaft_max),
-        kind=found.kind, measured=inputs.hole,
-    )  # fmt: skip
+    drawn = zones_picture(nominal=inputs.diameter, hole=(found.hole_min, found.hole_max),
+        shaft=(found.shaft_min, found.shaft_max), kind=found.kind, measured=inputs.hole)  # fmt: skip
     notes = tuple(_notes(inputs, found))
     return Answer(tuple(figures), pictures=(drawn,), notes=notes, moments=(_moment(found.kind != "clearance"),))
 
@@ -136,10 +134,8 @@ def _by_rule(inputs: FitInputs, rule: Allowance) -> Answer:
     )  # fmt: skip
     note = Note("info", "A shop allowance, to a hole that is already there; no ISO limits.")
     shaft = (float(figures[1].value or 0.0), float(figures[0].value or 0.0))
-    drawn = zones_picture(
-        nominal=inputs.diameter, hole=(float(hole), float(hole)), shaft=shaft,
-        kind="interference" if tight else "clearance",
-    )  # fmt: skip
+    drawn = zones_picture(nominal=inputs.diameter, hole=(float(hole), float(hole)), shaft=shaft,
+        kind="interference" if tight else "clearance")  # fmt: skip
     return Answer(figures, pictures=(drawn,), notes=(note,), moments=(_moment(tight),))
 
 

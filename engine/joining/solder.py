@@ -75,13 +75,12 @@ def _figures(alloy: Alloy, part: HeatedPart, limit: float, limit_source: str) ->
     least, most = 2 * mm(gap.low), 2 * mm(gap.high)
     figures = [
         words("softens", f"Softens the {part.name}", "yes" if softens else "no", margin,
-              say("joint at {joint}, the part bears {bears}", joint=shown(alloy.working, "temperature"), bears=bears)),
+               say("joint at {joint}, the part bears {bears}", joint=shown(alloy.working, "temperature"), bears=bears)),
         Figure("liquidus", f"{alloy.name} is liquid at", alloy.liquidus, "temperature", alloy.source,
                say("row {name} ({kind}): solidus {solidus}, liquidus {liquidus}", name=alloy.name, kind=alloy.kind,
-                   solidus=shown(alloy.solidus, "temperature"), liquidus=shown(alloy.liquidus, "temperature"))),
-        Figure("working", "The joint reaches about", alloy.working, "temperature", margin,
-               say("{liquidus} + {above}", liquidus=put(alloy.liquidus, "temperature"),
-                   above=put(solders.WORKING_MARGIN, "warmer"))),
+               solidus=shown(alloy.solidus, "temperature"), liquidus=shown(alloy.liquidus, "temperature"))),
+        Figure("working", "The joint reaches about", alloy.working, "temperature", margin, say("{liquidus} + {above}",
+               liquidus=put(alloy.liquidus, "temperature"), above=put(solders.WORKING_MARGIN, "warmer"))),
         Figure("limit", "The part bears", limit, "temperature", limit_source,
                say("{part}: {bears}", part=part.name, bears=bears)),
         figure("gap_low", "Gap, diameter, least", least, gap.source, say("{sum}, each side", sum=least), decimals=2,

@@ -155,34 +155,25 @@ def _figures(inputs: KnurlBlankInputs, job: _Job) -> tuple[Figure, ...]:
     wanted = near - growth if inputs.near_is == "finished" else near
     diameter = num(best.teeth, "{} teeth") * mm(wheel.step, "{} a tooth")
     return (
-        figure(
-            "blank_diameter", "Turn the blank to", diameter, wheel.source,
-            say("{sum} ({step})", sum=diameter, step=wheel.working), low=best.diameter - tolerance,
-            high=best.diameter + tolerance,
-        ),
-        Figure(
-            "teeth", "Teeth on the work", best.teeth, "count", wheel.source,
-            say("{sum} = {at}, nearest whole number {teeth}", sum=wanted / step, at=places(job.counted_at, 2),
-            teeth=best.teeth),
-        ),
-        figure("finished_diameter", "Finished, full form", mm(best.diameter, "blank {}") + growth, _growth_source(inputs,
-        wheel),
-               decimals=2),
+        figure("blank_diameter", "Turn the blank to", diameter, wheel.source,
+               say("{sum} ({step})", sum=diameter, step=wheel.working), low=best.diameter - tolerance,
+               high=best.diameter + tolerance),
+        Figure("teeth", "Teeth on the work", best.teeth, "count", wheel.source,
+               say("{sum} = {at}, nearest whole number {teeth}", sum=wanted / step, at=places(job.counted_at, 2),
+               teeth=best.teeth)),
+        figure("finished_diameter", "Finished, full form", mm(best.diameter, "blank {}") + growth,
+               _growth_source(inputs, wheel), decimals=2),
         Figure("growth", "Growth on the diameter", job.growth, "length", *_growth_words(inputs, job)),
-        Figure(
-            "mismatch", "Teeth off, at the wanted size", job.counted_at - best.teeth, "ratio", "arithmetic",
-            say("{at} - {teeth} teeth; within {most} it tracks", at=general(job.counted_at), teeth=best.teeth,
-                most=general(blanks.TRACKS_WITHIN)), decimals=2,
-        ),
-        Figure("tolerance", "Blank tolerance, ±", tolerance, "length", _tolerance_source(wheel), _tolerance_words(wheel,
-        tolerance),
-               side="down"),
+        Figure("mismatch", "Teeth off, at the wanted size", job.counted_at - best.teeth, "ratio", "arithmetic",
+               say("{at} - {teeth} teeth; within {most} it tracks", at=general(job.counted_at), teeth=best.teeth,
+               most=general(blanks.TRACKS_WITHIN)), decimals=2),
+        Figure("tolerance", "Blank tolerance, ±", tolerance, "length", _tolerance_source(wheel),
+               _tolerance_words(wheel, tolerance), side="down"),
         Figure("per_tooth", "One tooth more or less", wheel.step, "length", wheel.source, wheel.working),
-        Figure("wheel_pitch", "Pitch across the teeth", wheel.pitch, "length", wheel.source, wheel.pitch_working, decimals=4),
+        Figure("wheel_pitch", "Pitch across the teeth", wheel.pitch, "length", wheel.source, wheel.pitch_working,
+               decimals=4),
         words("knurl", "Knurl", say("{code}, with {wheels}; wheel: {name}", code=job.form.code, wheels=_wheels(inputs,
-        job.form),
-                                    name=wheel.name), "DIN 82:1973-01",
-              f"a knurl of form {inputs.form}, points {inputs.points}"),
+               job.form), name=wheel.name), "DIN 82:1973-01", f"a knurl of form {inputs.form}, points {inputs.points}"),
     )  # fmt: skip
 
 
@@ -262,10 +253,8 @@ def _notes(inputs: KnurlBlankInputs, shop: Shop, job: _Job) -> list[Note]:
     off = abs(job.counted_at - job.best.teeth)
     if off > blanks.TRACKS_WITHIN:
         beyond = off > blanks.DOUBLES_BEYOND
-        text = say(
-            "A blank of {wanted} is {off} of a tooth off: it {may} double.", wanted=shown(job.target), off=places(off, 2),
-            may="would" if beyond else "may",
-        )  # fmt: skip
+        text = say("A blank of {wanted} is {off} of a tooth off: it {may} double.", wanted=shown(job.target),
+            off=places(off, 2), may="would" if beyond else "may")  # fmt: skip
         notes.append(Note("warning" if beyond else "info", text))
     notes += _true_pitch_note(inputs, shop, job.form, job.target)
     notes += _straight_wheels(inputs, shop)
@@ -287,10 +276,9 @@ def _straight_wheels(inputs: KnurlBlankInputs, shop: Shop) -> list[Note]:
         or not only_swivelled(_chosen(inputs, shop), inputs.form)
     ):
         return []
-    text = say(
-        "Your wheels are straight: a {form} knurl needs {wheels}, or straight ones swivelled {angle}° (answer yes to that).",
-        form=inputs.form, wheels=blanks.form_of(form=inputs.form, points=inputs.points).wheels, angle=general(inputs.helix),
-    )  # fmt: skip
+    text = say("Your wheels are straight: a {form} knurl needs {wheels}, or straight ones swivelled {angle}° (answer "
+        "yes to that).", form=inputs.form, wheels=blanks.form_of(form=inputs.form, points=inputs.points).wheels,
+        angle=general(inputs.helix))  # fmt: skip
     return [Note("warning", text)]
 
 
@@ -307,11 +295,10 @@ def _true_pitch_note(inputs: KnurlBlankInputs, shop: Shop, form: blanks.Form, ta
             continue
         growth = blanks.growth_of(form, pitch=true.pitch, method=inputs.method)
         best = blanks.blank_near(near=target, wheel=true, growth=growth)
-        text = say(
-            "Your own wheel {place} of that pitch has {teeth} teeth, a true pitch of {pitch}: it needs {need} teeth on "
-            "{diameter}. Give wheel={place} instead of the pitch to work with it.",
-            place=place, teeth=one.teeth, pitch=shown(true.pitch, decimals=4), need=best.teeth, diameter=shown(best.diameter),
-        )  # fmt: skip
+        text = say("Your own wheel {place} of that pitch has {teeth} teeth, a true pitch of {pitch}: it needs {need} "
+            "teeth on {diameter}. Give wheel={place} instead of the pitch to work with it.", place=place,
+            teeth=one.teeth, pitch=shown(true.pitch, decimals=4), need=best.teeth,
+            diameter=shown(best.diameter))  # fmt: skip
         return [Note("warning", text)]
     return []
 

@@ -104,28 +104,24 @@ def _work(inputs: KnurlPassesInputs, shop: Shop) -> Answer:
     figures = (
         *_first_figures(first),
         speed,
-        Figure("feed", "Feed along, when fed", published.chosen, "feed", published.source, low_end(published.low,
-        published.high),
-               low=published.low, high=published.high),
+        Figure("feed", "Feed along, when fed", published.chosen, "feed", published.source,
+               low_end(published.low, published.high), low=published.low, high=published.high),
         *_depth_figures(inputs, shop, wheel, infeed, factor),
         words("lubricant", "Lubricant", passes.lubricant(inputs.material.group), "common practice, no source",
-              f"for {inputs.material.label}"),
+               f"for {inputs.material.label}"),
     )  # fmt: skip
     notes = _notes(inputs, wheel, along, first)
     if spindle.too_fast:
         text = say("The lathe's lowest speed, {low} rev/min, is above the ideal {ideal}.", low=general(spindle.chosen),
                    ideal=places(spindle.ideal))  # fmt: skip
         notes.append(Note("warning", text))
-    common: dict[str, Any] = {
-        "machine": "lathe", "work_diameter": inputs.diameter, "width": inputs.width, "material": inputs.material.name,
-    }  # fmt: skip
+    common: dict[str, Any] = {"machine": "lathe", "work_diameter": inputs.diameter, "width": inputs.width,
+        "material": inputs.material.name}  # fmt: skip
     moments = [Situation(spindle_speed=spindle.chosen, feed=published.chosen if along else None, **common)]
     if first is not None:
         moments.insert(0, Situation(spindle_speed=first, **common))
-    drawn = wheel_picture(
-        diameter=inputs.diameter, width=inputs.width, start=max(inputs.start, 0.0), wheel=wheel.width, infeed=infeed,
-        edges=[move.edge for move in moves],
-    )  # fmt: skip
+    drawn = wheel_picture(diameter=inputs.diameter, width=inputs.width, start=max(inputs.start, 0.0), wheel=wheel.width,
+        infeed=infeed, edges=[move.edge for move in moves])  # fmt: skip
     return Answer(figures, (_table(shop, moves, infeed, first),), (drawn,), tuple(notes), moments=tuple(moments))
 
 
@@ -145,10 +141,8 @@ def _speed(inputs: KnurlPassesInputs, shop: Shop) -> tuple[SpindleSpeed, Figure]
     if mark is not None and lathe and min(lathe.speeds) > mark:
         least = say("a marked speed of at least {low} rev/min, the lathe's lowest", low=general(min(lathe.speeds)))
         raise BadInput("chuck", say("{mark} rev/min", mark=general(mark)), least)
-    spindle = spindle_speed(
-        diameter=inputs.diameter, surface_speed=published.chosen, steps=lathe.speeds if lathe else (), ceiling=mark,
-        top=published.high,
-    )  # fmt: skip
+    spindle = spindle_speed(diameter=inputs.diameter, surface_speed=published.chosen,
+        steps=lathe.speeds if lathe else (), ceiling=mark, top=published.high)  # fmt: skip
     ideal = ideal_speed(surface_speed=published.chosen, diameter=inputs.diameter)
     working = say("{ideal} = {value}; {step}", ideal=ideal, value=places(float(ideal)),
                   step=chosen_step(spindle, "lathe", ceiling=mark))  # fmt: skip
@@ -173,11 +167,9 @@ def _depth_figures(
     if shop.lathe:
         slide = shop.lathe.cross_slide
         stands = slide_setting(slide, infeed)
-        dial = say(
-            "{infeed} at {turn} a turn in {lines} lines, to the nearest line{twice}", infeed=put(infeed),
+        dial = say("{infeed} at {turn} a turn in {lines} lines, to the nearest line{twice}", infeed=put(infeed),
             turn=shown(float(slide.travel_per_turn)), lines=slide.divisions,
-            twice="; the dial reads diameter" if slide.reads_diameter else "",
-        )  # fmt: skip
+            twice="; the dial reads diameter" if slide.reads_diameter else "")  # fmt: skip
         source = "arithmetic on the owned dial"
         setting = on_dial("Cross slide", stands, slide.travel_per_turn, slide.divisions, way="in",
                           reads_diameter=slide.reads_diameter, distance=infeed)  # fmt: skip
@@ -186,10 +178,8 @@ def _depth_figures(
             Figure("infeed_turns", "Cross slide: turns", stands.turns, "count", source, dial),
             Figure("infeed_reading", "Cross slide: dial", stands.reading, "length", source, dial),
         ]
-    figures.append(
-        figure("chamfer", "Chamfer the ends, least", num(passes.CHAMFER) * pitch,
-               "a cut-knurl tool's manual: 30 to 45 degrees, half a pitch wide", decimals=2, side="up")
-    )  # fmt: skip
+    figures.append(figure("chamfer", "Chamfer the ends, least", num(passes.CHAMFER) * pitch,
+        "a cut-knurl tool's manual: 30 to 45 degrees, half a pitch wide", decimals=2, side="up"))  # fmt: skip
     return figures
 
 
@@ -225,10 +215,8 @@ def _table(shop: Shop, moves: tuple[passes.Pass, ...], infeed: float, first: flo
             row.append(60 * move.turns / first)
         rows.append((*row, *settings))
     lead = tuple(c.name for c in columns if c.name in ("along", "set"))
-    return Table(
-        "passes", "Moves; the wheel's chuck-side edge from the end face", tuple(columns), tuple(rows), "pass",
-        lead or ("edge", "depth"), "arithmetic on the owned dials; seconds at the speed of the first bite",
-    )  # fmt: skip
+    return Table("passes", "Moves; the wheel's chuck-side edge from the end face", tuple(columns), tuple(rows), "pass",
+        lead or ("edge", "depth"), "arithmetic on the owned dials; seconds at the speed of the first bite")  # fmt: skip
 
 
 def _notes(inputs: KnurlPassesInputs, wheel: _Wheel, along: bool, first: float | None) -> list[Note]:
@@ -269,12 +257,9 @@ def _notes(inputs: KnurlPassesInputs, wheel: _Wheel, along: bool, first: float |
 
 def _bite(first: float | None) -> Text:
     turn = say(" ({s} at {rpm} rev/min)", s=shown(60 / first, "duration"), rpm=general(first)) if first else ""
-    return say(
-        "Bite firmly at once at the lowest speed, or turning the chuck by hand, the spindle switched off: after one "
-        "turn{turn} back out and look: twice the lines means it is doubling. The tool post springs: go on by the look of "
-        "the teeth, not past the infeed.",
-        turn=turn,
-    )  # fmt: skip
+    return say("Bite firmly at once at the lowest speed, or turning the chuck by hand, the spindle switched off: after "
+        "one turn{turn} back out and look: twice the lines means it is doubling. The tool post springs: go on by the "
+        "look of the teeth, not past the infeed.", turn=turn)  # fmt: skip
 
 
 def _at_work(inputs: KnurlPassesInputs, answer: Answer, shop: Shop) -> Text:

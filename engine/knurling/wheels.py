@@ -52,12 +52,10 @@ def from_pitch(*, pitch: float, helix: float, name: Text = "", pitch_working: Te
     check_range("pitch", pitch, low=1e-6, unit="mm")
     check_range("helix", helix, low=0, high=60, unit="deg")
     step = mm(pitch) / (PI * cos(deg(helix))) if helix else mm(pitch) / PI
-    return Wheel(
-        name or say("pitch {pitch}", pitch=shown(pitch)), pitch, float(step),
+    return Wheel(name or say("pitch {pitch}", pitch=shown(pitch)), pitch, float(step),
         say("{sum} = {step}", sum=step, step=step.known()),
         pitch_working or say("{pitch}, the pitch it is known by", pitch=put(pitch)),
-        "blank circumference over pitch (DIN 403:1973)",
-    )  # fmt: skip
+        "blank circumference over pitch (DIN 403:1973)")  # fmt: skip
 
 
 def from_count(*, teeth: int, diameter: float, wheel_helix: float, helix: float, name: Text = "") -> Wheel:
@@ -82,11 +80,10 @@ def from_count(*, teeth: int, diameter: float, wheel_helix: float, helix: float,
         pitch = pitch * cos(deg(wheel_helix))
     plain = from_pitch(pitch=float(pitch), helix=helix)
     true = say("true pitch {sum} = {pitch}", sum=pitch, pitch=pitch.known())
-    return Wheel(
-        name or say("{teeth} teeth on {diameter}", teeth=teeth, diameter=shown(diameter)), float(pitch), plain.step,
-        say("{true}; {step}", true=true, step=plain.working), true,
-        "teeth counted and outside diameter measured: pitch = circumference ÷ teeth (geometry)", counted=True,
-    )  # fmt: skip
+    return Wheel(name or say("{teeth} teeth on {diameter}", teeth=teeth, diameter=shown(diameter)), float(pitch),
+        plain.step, say("{true}; {step}", true=true, step=plain.working), true,
+        "teeth counted and outside diameter measured: pitch = circumference ÷ teeth (geometry)",
+        counted=True)  # fmt: skip
 
 
 def from_diametral_pitch(*, diametral_pitch: float, helix: float, swivelled: bool) -> Wheel:
@@ -108,12 +105,10 @@ def from_diametral_pitch(*, diametral_pitch: float, helix: float, swivelled: boo
     pitch = PI * step.known() * cos(deg(helix)) if helix else PI * step.known()
     published = {float(r["diametral_pitch"]): float(r["plus_minus_in"]) for r in rows("knurling/blank_tolerance.csv")}
     tolerance = published.get(diametral_pitch)
-    return Wheel(
-        say("{pitch} diametral pitch", pitch=general(diametral_pitch)), float(pitch), float(step),
+    return Wheel(say("{pitch} diametral pitch", pitch=general(diametral_pitch)), float(pitch), float(step),
         say("{sum} = {step}", sum=step, step=step.known()), pitch,
         "ASME B94.6: teeth = blank diameter x diametral pitch (Machinery's Handbook, 31st ed., p. 1059)",
-        tolerance=None if tolerance is None else tolerance * float(INCH),
-    )  # fmt: skip
+        tolerance=None if tolerance is None else tolerance * float(INCH))  # fmt: skip
 
 
 def owned(wheel: KnurlWheel, helix: float, *, swivelled: bool = False) -> Wheel:

@@ -279,10 +279,9 @@ def _picture(diameter: float, seat: _Seat, title: str) -> Picture:
     shapes += dimension((half, floor), (half, radius), shown(seat.down), -radius * 0.9)
     shapes += dimension((-half, radius), (-half, roof), shown(seat.hub), radius * 0.7)
     shapes += dimension((-radius, 0), (radius, 0), shown(diameter), -radius * 1.15)
-    alt = say(
-        "{title} across a shaft of {d}: {width} wide, {height} high, its keyway {down} from the top of the round.",
-        title=title, d=shown(diameter), width=shown(seat.width), height=shown(seat.height), down=shown(seat.down),
-    )  # fmt: skip
+    alt = say("{title} across a shaft of {d}: {width} wide, {height} high, its keyway {down} from the top of the "
+        "round.", title=title, d=shown(diameter), width=shown(seat.width), height=shown(seat.height),
+        down=shown(seat.down))  # fmt: skip
     return Picture("key", title, tuple(shapes), alt)
 
 

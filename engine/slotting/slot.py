@@ -140,10 +140,9 @@ def _depths(inputs: SlotInputs, cutter: Cutter, step: float) -> tuple[float, ...
 
 
 def _bend(inputs: SlotInputs, cutter: Cutter, tooth: float, width: float, depth: float) -> float:
-    return passes.tip_deflection(
-        material=inputs.material, cutter=cutter.diameter, width=min(width, cutter.diameter), depth=depth, feed=tooth,
-        teeth=cutter.flutes, flute_length=cutter.flute_length, made_of=cutter.made_of,
-    )  # fmt: skip
+    return passes.tip_deflection(material=inputs.material, cutter=cutter.diameter, width=min(width, cutter.diameter),
+        depth=depth, feed=tooth, teeth=cutter.flutes, flute_length=cutter.flute_length,
+        made_of=cutter.made_of)  # fmt: skip
 
 
 def _step(inputs: SlotInputs, cutter: Cutter, tooth: float) -> tuple[float, Text]:
@@ -216,11 +215,9 @@ def _work(inputs: SlotInputs, shop: Shop) -> Answer:
 def _moment(inputs: SlotInputs, plan: _Plan, wall: float) -> Situation:
     cutter = plan.cutter
     rate = plan.feed_tooth * cutter.flutes * plan.pace.chosen
-    return Situation(
-        machine="mill", material=inputs.material.name, spindle_speed=plan.pace.chosen, tool_diameter=cutter.diameter,
-        cutter_flutes=cutter.flutes, feed_rate=rate, pass_depth=plan.middle[0], cutter_deflection=plan.bend, wall=wall,
-        work_diameter=inputs.diameter, snags=True,
-    )  # fmt: skip
+    return Situation(machine="mill", material=inputs.material.name, spindle_speed=plan.pace.chosen,
+        tool_diameter=cutter.diameter, cutter_flutes=cutter.flutes, feed_rate=rate, pass_depth=plan.middle[0],
+        cutter_deflection=plan.bend, wall=wall, work_diameter=inputs.diameter, snags=True)  # fmt: skip
 
 
 def _first_pass(plan: _Plan, inputs: SlotInputs, mill: Mill | None) -> list[Figure]:
@@ -303,11 +300,9 @@ def _bend_words(inputs: SlotInputs, plan: _Plan) -> Text:
     """The sum behind the bend of the tip, in mm and N as the constants of the power law are."""
     cutter, stuff, depth, tooth = plan.cutter, inputs.material, plan.middle[0], plan.feed_tooth
     force = specific_force(stuff, tooth) * depth * tooth
-    force_sum = say(
-        "{kc} x {h}^-{mc} x {depth} x {h} = {force}", kc=general(stuff.kc11), h=own(put(tooth), "mm"),
+    force_sum = say("{kc} x {h}^-{mc} x {depth} x {h} = {force}", kc=general(stuff.kc11), h=own(put(tooth), "mm"),
         mc=general(stuff.mc), depth=own(put(depth), "mm"),
-        force=own(shown(force, "force", decimals=3), "mm"),
-    )  # fmt: skip
+        force=own(shown(force, "force", decimals=3), "mm"))  # fmt: skip
     bar = say("3.14159 x ({share} x {d}) to the 4th ÷ 64", share=general(passes.EFFECTIVE),
               d=own(put(cutter.diameter), "mm"))  # fmt: skip
     bent = say("{force} x {length} cubed ÷ (3 x {modulus} x {bar})", force=own(put(force, "force"), "mm"),

@@ -45,11 +45,9 @@ def draw(plan: BarPlan, hole: Hole | None, *, waste: float, grip: float, diamete
         shapes.extend(_hole(hole, hole.drill / 2 if diameter else half * 0.4))
     shapes.append(Line(-jaws - grip, 0, half / 2, 0, 2))
     one = len(plan.cuts) == 1
-    alt = say(
-        "A bar of {long}: {parts}, {room} of waste, then the jaws with {held} of grip.",
+    alt = say("A bar of {long}: {parts}, {room} of waste, then the jaws with {held} of grip.",
         long=shown(plan.bar_length, decimals=1), room=shown(waste, decimals=1), held=shown(grip, decimals=1),
-        parts="1 part with a cut behind it" if one else f"{len(plan.cuts)} parts with a cut behind each",
-    )  # fmt: skip
+        parts="1 part with a cut behind it" if one else f"{len(plan.cuts)} parts with a cut behind each")  # fmt: skip
     return Picture("bar", "The bar, faced end to the right", tuple(shapes), alt, true_size=True, table="cuts")
 
 

@@ -111,19 +111,14 @@ def _work(inputs: BarPlanInputs, shop: Shop) -> Answer:
     last_end = inputs.parts * pitch - inputs.blade - inputs.facing
     hole = _hole(inputs, last_end)
     waste = inputs.end_waste if inputs.end_waste is not None else _waste(hole, last_end + inputs.blade)
-    plan = plan_bar(
-        parts=inputs.parts, length=inputs.length, back=inputs.back, blade=inputs.blade, facing=inputs.facing,
-        end_waste=waste, grip=inputs.grip,
-    )  # fmt: skip
+    plan = plan_bar(parts=inputs.parts, length=inputs.length, back=inputs.back, blade=inputs.blade,
+        facing=inputs.facing, end_waste=waste, grip=inputs.grip)  # fmt: skip
     nearest = min(plan.stick_out - cut.kerf_end for cut in plan.cuts)
-    moment = Situation(
-        machine="lathe", work_diameter=inputs.diameter, stick_out=plan.stick_out, grip=inputs.grip,
-        thread=inputs.thread,
-        blade_width=inputs.blade, parted_at=nearest, tool_diameter=hole.drill if hole else None,
+    moment = Situation(machine="lathe", work_diameter=inputs.diameter, stick_out=plan.stick_out, grip=inputs.grip,
+        thread=inputs.thread, blade_width=inputs.blade, parted_at=nearest, tool_diameter=hole.drill if hole else None,
         depth=float(hole.depth) if hole else None, hole="blind" if hole else "",
-        reach_needed=reach_needed(diameter=inputs.diameter,
-        bore=hole.drill if hole else 0.0) if inputs.diameter else None,
-    )  # fmt: skip
+        reach_needed=reach_needed(diameter=inputs.diameter, bore=hole.drill if hole else 0.0) if inputs.diameter
+        else None)  # fmt: skip
     return Answer(
         figures=_figures(inputs, shop, plan, hole, waste),
         tables=(_table(shop, plan),),
@@ -167,29 +162,21 @@ def _hole_figures(inputs: BarPlanInputs, shop: Shop, hole: Hole, plan: BarPlan) 
     if hole.thread_depth is not None:
         thread = mm(hole.thread_depth)
         words = say("end of the last part, {end} from the faced end", end=thread)
-        figures.append(
-            figure("thread_depth", "Full thread to, least", thread, "geometry: the last part is then threaded through",
-                   words, decimals=2, side="up")
-        )  # fmt: skip
+        figures.append(figure("thread_depth", "Full thread to, least", thread,
+            "geometry: the last part is then threaded through", words, decimals=2, side="up"))  # fmt: skip
         figures += _tap_figures(inputs, shop, hole)
     in_stub = mm(float(travel) - plan.cuts[-1].kerf_end, "hole in it {}")
     solid = mm(plan.stub, "stub {}") - in_stub
     working = solid if solid.value >= 0 else say("{sum}, so nothing", sum=solid)  # type: ignore[assignment]
-    figures.append(
-        Figure("stub_solid", "Solid part of the stub", max(float(solid), 0.0), "length", "arithmetic", working,
-               decimals=2, side="down")
-    )  # fmt: skip
+    figures.append(Figure("stub_solid", "Solid part of the stub", max(float(solid), 0.0), "length", "arithmetic",
+        working, decimals=2, side="down"))  # fmt: skip
     if tailstock:
         stands = slide_setting(tailstock, float(travel), towards="past")
-        words = say(
-            "{travel} at {turn} a turn in {lines} lines, next line past it", travel=put(float(travel)),
-            turn=shown(float(tailstock.travel_per_turn)), lines=tailstock.divisions,
-        )  # fmt: skip
+        words = say("{travel} at {turn} a turn in {lines} lines, next line past it", travel=put(float(travel)),
+            turn=shown(float(tailstock.travel_per_turn)), lines=tailstock.divisions)  # fmt: skip
         source = "arithmetic on the owned dial"
-        setting = on_dial(
-            "Tailstock", stands, tailstock.travel_per_turn, tailstock.divisions, way="in",
-            reads_diameter=tailstock.reads_diameter, distance=float(travel),
-        )  # fmt: skip
+        setting = on_dial("Tailstock", stands, tailstock.travel_per_turn, tailstock.divisions, way="in",
+            reads_diameter=tailstock.reads_diameter, distance=float(travel))  # fmt: skip
         figures += [
             to_set("drill_set", "Drill by the tailstock", setting, source, words),
             Figure("drill_turns", "Tailstock: whole turns", stands.turns, "count", source, words),
@@ -240,10 +227,8 @@ def _table(shop: Shop, plan: BarPlan) -> Table:
         to = on_dial("Saddle", stands, saddle.travel_per_turn, saddle.divisions,
                      reads_diameter=saddle.reads_diameter, distance=cut.end)  # fmt: skip
         found.append((cut.part, cut.start, cut.end, cut.kerf_end, stands.turns, stands.reading, stands.error, to))
-    return Table(
-        "cuts", "Cuts from the faced end; the blade's tailstock side stands at To", tuple(columns), tuple(found), "cut",
-        ("set", "to"), "arithmetic; each reading rounded once from the faced end",
-    )  # fmt: skip
+    return Table("cuts", "Cuts from the faced end; the blade's tailstock side stands at To", tuple(columns),
+        tuple(found), "cut", ("set", "to"), "arithmetic; each reading rounded once from the faced end")  # fmt: skip
 
 
 def _notes(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole | None) -> list[Note]:
@@ -258,11 +243,8 @@ def _notes(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole | None) 
     saddle = shop.lathe.saddle if shop.lathe else None
     off = max((abs(slide_setting(saddle, cut.end).error) for cut in plan.cuts), default=0.0) if saddle else 0.0
     if off > _NOTICED:
-        text = say(
-            "The saddle's lines put a cut up to {off} out of place: where that matters leave it on for facing the back, "
-            "or set the blade by the top slide.",
-            off=shown(off),
-        )  # fmt: skip
+        text = say("The saddle's lines put a cut up to {off} out of place: where that matters leave it on for facing "
+            "the back, or set the blade by the top slide.", off=shown(off))  # fmt: skip
         notes.append(Note("info", text))
     if inputs.diameter is not None:
         notes += _length_notes(plan, inputs.diameter)
@@ -281,10 +263,9 @@ def _length_notes(plan: BarPlan, diameter: float) -> list[Note]:
     ratio = plan.stick_out / diameter
     if ratio <= limit:
         return []
-    text = say(
-        "The bar stands out {out}, {ratio} diameters: above {limit} pull it out part by part, or support it with a centre.",
-        out=shown(plan.stick_out, decimals=1), ratio=places(ratio, 1), limit=places(limit),
-    )  # fmt: skip
+    text = say("The bar stands out {out}, {ratio} diameters: above {limit} pull it out part by part, or support it "
+        "with a centre.", out=shown(plan.stick_out, decimals=1), ratio=places(ratio, 1),
+        limit=places(limit))  # fmt: skip
     return [Note("warning", text)]
 
 
@@ -292,11 +273,8 @@ def _hole_notes(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole) ->
     notes = []
     over = float(hole.depth) / hole.drill
     if over > _DEEP:
-        text = say(
-            "The hole is {over} drill diameters deep: clear chips often, or drill and tap each part after the one before "
-            "it is off.",
-            over=places(over, 1),
-        )  # fmt: skip
+        text = say("The hole is {over} drill diameters deep: clear chips often, or drill and tap each part after the "
+            "one before it is off.", over=places(over, 1))  # fmt: skip
         notes.append(Note("warning", text))
     pull = "drill for each part as the bar is pulled out"
     notes += drill_notes(hole.drill, float(hole.depth) + hole.point, shop, otherwise=pull)
@@ -310,11 +288,8 @@ def _hole_notes(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole) ->
                    deep=shown(into_stub, decimals=1))  # fmt: skip
         notes.append(Note("warning", text))
     if hole.thread_depth is not None:
-        text = say(
-            "The stub is hollow for {hollow}: face that off, turn and thread the rest, and each part screws on to it to "
-            "have its back finished.",
-            hollow=shown(max(into_stub, 0.0), decimals=1),
-        )  # fmt: skip
+        text = say("The stub is hollow for {hollow}: face that off, turn and thread the rest, and each part screws on "
+            "to it to have its back finished.", hollow=shown(max(into_stub, 0.0), decimals=1))  # fmt: skip
         notes.append(Note("info", text))
         if inputs.drill is None:
             text = "Drill taken as diameter less pitch; tap-drill chooses the one to use from your drills."  # type: ignore[assignment]

@@ -140,16 +140,13 @@ def _job(inputs: BoreToSizeInputs, shop: Shop) -> _Job:
     rough = _HALF * feed(kind="turning", diameter=target, tool=tool).chosen
     fine = min(feed(kind="finishing", diameter=target, tool=tool).chosen, rough)
     found = paces.pace(shop, stuff, "turning", tool, target)
-    bears = depths(
-        shop=shop, material=stuff, tool=tool, line=line_of(slide), feed=rough, speed=found.surface_speed,
-        diameter=bar.diameter, stick_out=bar.reach, share=_HALF, modulus=_STEEL,
-    )  # fmt: skip
+    bears = depths(shop=shop, material=stuff, tool=tool, line=line_of(slide), feed=rough, speed=found.surface_speed,
+        diameter=bar.diameter, stick_out=bar.reach, share=_HALF, modulus=_STEEL)  # fmt: skip
     first = min(inputs.first_cut, bears.rough) if inputs.first_cut is not None and bears.limited else inputs.first_cut
-    plan = plan_cuts(
-        way=(target - inputs.hole) / 2, line=line_of(slide), first=first if first is not None else bears.rough,
+    plan = plan_cuts(way=(target - inputs.hole) / 2, line=line_of(slide),
+        first=first if first is not None else bears.rough,
         last=inputs.last_cut if inputs.last_cut is not None else bears.finish, least=bears.least,
-        takes=inputs.takes,
-    )  # fmt: skip
+        takes=inputs.takes)  # fmt: skip
     push = RADIAL_SHARE * turning_force(material=stuff, depth=plan.depth(len(plan.cuts)), feed=fine)
     gives = bend(diameter=bar.diameter, bore=0, length=bar.reach, modulus=_STEEL, force=push, support="chuck")
     return _Job(target, low, high, source, bar, found, rough, fine, bears, plan, push, gives.taper)
@@ -157,10 +154,8 @@ def _job(inputs: BoreToSizeInputs, shop: Shop) -> _Job:
 
 def _work(inputs: BoreToSizeInputs, shop: Shop) -> Answer:
     job = _job(inputs, shop)
-    moment = Situation(
-        machine="lathe", spindle_speed=job.pace.chosen, bore=job.target, feed=job.rough_feed, depth=inputs.depth,
-        material=inputs.material.name,
-    )  # fmt: skip
+    moment = Situation(machine="lathe", spindle_speed=job.pace.chosen, bore=job.target, feed=job.rough_feed,
+        depth=inputs.depth, material=inputs.material.name)  # fmt: skip
     return Answer(
         _figures(inputs, shop, job),
         (_table(inputs, shop, job),),
@@ -196,11 +191,8 @@ def _by_spring(reach: float, push: float) -> float:
 
 def _figures(inputs: BoreToSizeInputs, shop: Shop, job: _Job) -> tuple[Figure, ...]:
     plan, last, reach = job.plan, len(job.plan.cuts), mm(job.bar.reach)
-    spring_bar = law(
-        _by_spring(job.bar.reach, job.push), "length",
-        write(say("(128 x {push} x {reach}^3 ÷ (3 x 206000 x 3.14159 x 0.01))^0.25", push=general(job.push),
-                  reach=general(job.bar.reach))),
-    )  # fmt: skip
+    spring_bar = law(_by_spring(job.bar.reach, job.push), "length", write(say("(128 x {push} x {reach}^3 ÷ (3 x 206000 "
+        "x 3.14159 x 0.01))^0.25", push=general(job.push), reach=general(job.bar.reach))))  # fmt: skip
     thinnest = larger(reach / num(_RATIO), spring_bar.known())
     bars = say("{both}: a quarter of the reach {a}, for the spring {b}", both=thinnest, a=put(job.bar.reach / _RATIO),
                b=put(float(spring_bar)))  # fmt: skip
@@ -232,10 +224,8 @@ def _figures(inputs: BoreToSizeInputs, shop: Shop, job: _Job) -> tuple[Figure, .
 
 
 def _beam_words(job: _Job) -> Text:
-    words = say(
-        "{push} N x {reach} mm cubed ÷ (3 x 206000 MPa x 3.14159 x ({bar} to the 4th) ÷ 64)", push=general(job.push),
-        reach=general(job.bar.reach), bar=general(job.bar.diameter),
-    )  # fmt: skip
+    words = say("{push} N x {reach} mm cubed ÷ (3 x 206000 MPa x 3.14159 x ({bar} to the 4th) ÷ 64)",
+        push=general(job.push), reach=general(job.bar.reach), bar=general(job.bar.diameter))  # fmt: skip
     return law(job.spring / 2, "length", write(words))
 
 

@@ -178,13 +178,11 @@ def plan_cuts(*, way: float, line: Fraction, first: float, last: float, least: f
     fewest = _fewest(least, cut)
     most = floor(Fraction(repr(float(first))) / cut + _NOISE)
     if lines < fewest:
-        raise BadInput("to", say("{way} to take off", way=shown(way)),
-                       say("at least {least} on the tool, or it rubs and does not cut",
-                       least=shown(float(fewest * cut))))  # fmt: skip
+        raise BadInput("to", say("{way} to take off", way=shown(way)), say("at least {least} on the tool, or it rubs "
+            "and does not cut", least=shown(float(fewest * cut))))  # fmt: skip
     if most < 2 * fewest and most < lines:
         raise BadInput("first_cut", shown(first),
-                       say("at least {most}, twice the least that cuts",
-                       most=shown(float(2 * fewest * cut))))  # fmt: skip
+            say("at least {most}, twice the least that cuts", most=shown(float(2 * fewest * cut))))  # fmt: skip
     final = min(max(floor(Fraction(repr(float(last))) / cut + _NOISE), fewest), most)
     cuts = _shared(lines, most, final)
     if len(cuts) > MOST_CUTS:
@@ -210,11 +208,7 @@ def dial_after(slide: Slide, wheel: str, distance: float, *, touch: float = 0.0,
     """Where a slide's dial stands after a move from touch; `away`: the readings fall, as when boring."""
     line = line_of(slide)
     start = round(Fraction(repr(float(touch))) / (2 if slide.reads_diameter else 1) / line) * line
-    move = dial_move(
-        distance=Fraction(repr(float(distance))), start=start, travel_per_turn=slide.travel_per_turn,
-        divisions=slide.divisions, falling=away,
-    )  # fmt: skip
-    return on_dial(
-        wheel, move, slide.travel_per_turn, slide.divisions, way="out" if away else "in",
-        reads_diameter=slide.reads_diameter, distance=distance,
-    )  # fmt: skip
+    move = dial_move(distance=Fraction(repr(float(distance))), start=start, travel_per_turn=slide.travel_per_turn,
+        divisions=slide.divisions, falling=away)  # fmt: skip
+    return on_dial(wheel, move, slide.travel_per_turn, slide.divisions, way="out" if away else "in",
+        reads_diameter=slide.reads_diameter, distance=distance)  # fmt: skip

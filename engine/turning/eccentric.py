@@ -60,10 +60,8 @@ def _work(inputs: EccentricInputs, shop: Shop) -> Answer:
         raise BadInput("throw", shown(inputs.throw), most)
     swing = inputs.diameter + 2 * inputs.throw
     found = paces.pace(shop, inputs.material, "turning", "hss", swing, slower="balance")
-    moment = Situation(
-        machine="lathe", spindle_speed=found.chosen, work_diameter=inputs.diameter, material=inputs.material.name,
-        held_by=inputs.chuck,
-    )  # fmt: skip
+    moment = Situation(machine="lathe", spindle_speed=found.chosen, work_diameter=inputs.diameter,
+        material=inputs.material.name, held_by=inputs.chuck)  # fmt: skip
     answer = Answer(_figures(inputs, found), notes=_notes(inputs, found), moments=(moment,))
     return replace(answer, pictures=(_picture(inputs, answer),))
 
@@ -98,11 +96,9 @@ def _figures(inputs: EccentricInputs, found: paces.Pace) -> tuple[Figure, ...]:
 
 def _notes(inputs: EccentricInputs, found: paces.Pace) -> tuple[Note, ...]:
     if inputs.chuck == "three-jaw":
-        text = say(
-            "Try the packing, read the clock over a whole turn, and change the packing by three quarters of what the "
-            "reading is out: {one} of packing is {two} on the clock.",
-            one=shown(0.75, decimals=2), two=shown(1.0, decimals=2),
-        )  # fmt: skip
+        text = say("Try the packing, read the clock over a whole turn, and change the packing by three quarters of "
+            "what the reading is out: {one} of packing is {two} on the clock.", one=shown(0.75, decimals=2),
+            two=shown(1.0, decimals=2))  # fmt: skip
         grip = "Packing hard and flat, the length of the jaw, and unable to fly out: fix it to the jaw."
         first = [Note("info", text), Note("warning", grip)]
     else:

@@ -93,24 +93,19 @@ def _job(inputs: FaceToLengthInputs, shop: Shop) -> _Job:
     tool: Tool = "carbide" if inputs.tool == "carbide" else "hss"
     rate = _HALF * feed(kind="turning", diameter=inputs.diameter, tool=tool).chosen
     found = paces.pace(shop, inputs.material, "turning", tool, inputs.diameter)
-    bears = depths(
-        shop=shop, material=inputs.material, tool=tool, line=line_of(slide), feed=rate, speed=found.surface_speed,
-        diameter=inputs.diameter, stick_out=inputs.stick_out or 0.0, share=_FACING,
-    )  # fmt: skip
+    bears = depths(shop=shop, material=inputs.material, tool=tool, line=line_of(slide), feed=rate,
+        speed=found.surface_speed, diameter=inputs.diameter, stick_out=inputs.stick_out or 0.0,
+        share=_FACING)  # fmt: skip
     first = min(inputs.first_cut, bears.rough) if inputs.first_cut is not None and bears.limited else inputs.first_cut
-    plan = plan_cuts(
-        way=inputs.from_ - target, line=line_of(slide), first=first if first is not None else bears.rough,
-        last=inputs.last_cut if inputs.last_cut is not None else bears.finish, least=bears.least,
-    )  # fmt: skip
+    plan = plan_cuts(way=inputs.from_ - target, line=line_of(slide), first=first if first is not None else bears.rough,
+        last=inputs.last_cut if inputs.last_cut is not None else bears.finish, least=bears.least)  # fmt: skip
     return _Job(target, low, high, slide, found, rate, bears, plan)
 
 
 def _work(inputs: FaceToLengthInputs, shop: Shop) -> Answer:
     job = _job(inputs, shop)
-    moment = Situation(
-        machine="lathe", spindle_speed=job.pace.chosen, work_diameter=inputs.diameter, bore=inputs.bore or None,
-        feed=job.feed, stick_out=inputs.stick_out, material=inputs.material.name,
-    )  # fmt: skip
+    moment = Situation(machine="lathe", spindle_speed=job.pace.chosen, work_diameter=inputs.diameter,
+        bore=inputs.bore or None, feed=job.feed, stick_out=inputs.stick_out, material=inputs.material.name)  # fmt: skip
     return Answer(
         _figures(inputs, job),
         (_table(inputs, job),),
@@ -181,8 +176,7 @@ def _notes(inputs: FaceToLengthInputs, shop: Shop, job: _Job) -> tuple[Note, ...
     notes += limit_notes(inputs.from_ - job.plan.total, job.low, job.high)
     if job.depths.limited:
         notes.append(Note("info", say("Cuts of {depth} at most, for the {why}.", depth=shown(job.plan.depth(1),
-            decimals=2),
-                                      why=job.depths.limited)))  # fmt: skip
+            decimals=2), why=job.depths.limited)))  # fmt: skip
     if inputs.stick_out is not None and inputs.stick_out > _FAR * inputs.diameter:
         notes.append(
             Note("warning", "The face stands out more than one and a half diameters: bring it in, or support the end.")

@@ -63,10 +63,8 @@ def _work(inputs: FinishByHandInputs, shop: Shop) -> Answer:
     rough = surface_speed(material=inputs.material, operation="turning")
     lathe = shop.lathe
     mark = lathe.chuck.marked_speed if lathe else None
-    spindle = spindle_speed(
-        diameter=inputs.diameter, surface_speed=low * rough.low, steps=lathe.speeds if lathe else (), ceiling=mark,
-        top=high * rough.high,
-    )  # fmt: skip
+    spindle = spindle_speed(diameter=inputs.diameter, surface_speed=low * rough.low,
+        steps=lathe.speeds if lathe else (), ceiling=mark, top=high * rough.high)  # fmt: skip
     wanted = num(low) * leaf(rough.low, "surface_speed")
     ideal = (factor(1000, 12) * wanted / (PI * mm(inputs.diameter))).as_("speed")
     words = say("{ideal} at the least; {step}", ideal=ideal, step=chosen_step(spindle, "lathe", ceiling=mark))
@@ -75,11 +73,10 @@ def _work(inputs: FinishByHandInputs, shop: Shop) -> Answer:
     figures = [
         Figure("rpm", "Set the spindle to", spindle.chosen, "speed", source, words),
         figure("ideal_rpm", "Ideal speed", ideal, f"{source}; {rough.source}"),
-        Figure("edge", "Edges, 45 degrees", 0.2, "length", edge[2], span(edge[0], edge[1]),
-        edge[0], edge[1],
+        Figure("edge", "Edges, 45 degrees", 0.2, "length", edge[2], span(edge[0], edge[1]), edge[0], edge[1],
                decimals=1),
-        Figure("handled_edge", "Edges that are handled", 0.4, "length", handled[2], span(*handled[:2]),
-               handled[0], handled[1], decimals=1),
+        Figure("handled_edge", "Edges that are handled", 0.4, "length", handled[2], span(*handled[:2]), handled[0],
+               handled[1], decimals=1),
     ]  # fmt: skip
     if takes[1]:
         left = Figure(

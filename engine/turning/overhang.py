@@ -65,10 +65,8 @@ class _Bent:
 def _bend(inputs: OverhangInputs) -> _Bent:
     force = inputs.force if inputs.force is not None else stiffness.light_cut_force(inputs.material)
     support: Support = inputs.support if inputs.support in ("centre", "centres") else "chuck"  # type: ignore[assignment]
-    at: dict[str, Any] = {
-        "diameter": inputs.diameter, "bore": inputs.bore, "modulus": inputs.material.modulus, "force": force,
-        "support": support,
-    }  # fmt: skip
+    at: dict[str, Any] = {"diameter": inputs.diameter, "bore": inputs.bore, "modulus": inputs.material.modulus,
+        "force": force, "support": support}  # fmt: skip
     moved = stiffness.bend(length=inputs.length, **at).deflection
     rule, source = stiffness.ratio_limit(inputs.support)
     by_taper = stiffness.longest_for_taper(allowed=inputs.allowed, **at)
@@ -84,15 +82,11 @@ def _work(inputs: OverhangInputs, shop: Shop) -> Answer:
         raise BadInput("length", shown(inputs.length), f"up to {_LONGEST_RATIO} diameters")
     bent = _bend(inputs)
     held = {"collet": "collet", "centres": "between centres"}.get(inputs.support, "")
-    moment = Situation(
-        machine="lathe", work_diameter=inputs.diameter, bore=inputs.bore or None, stick_out=inputs.length,
-        material=inputs.material.name, held_by=held,
-        support="centre" if inputs.support.startswith("centre") else "none",
-    )  # fmt: skip
-    drawn = bent_picture(
-        diameter=inputs.diameter, length=inputs.length, support=bent.support, deflection=bent.deflection,
-        error=2 * bent.deflection,
-    )  # fmt: skip
+    moment = Situation(machine="lathe", work_diameter=inputs.diameter, bore=inputs.bore or None,
+        stick_out=inputs.length, material=inputs.material.name, held_by=held,
+        support="centre" if inputs.support.startswith("centre") else "none")  # fmt: skip
+    drawn = bent_picture(diameter=inputs.diameter, length=inputs.length, support=bent.support,
+        deflection=bent.deflection, error=2 * bent.deflection)  # fmt: skip
     return Answer(_figures(inputs, bent), pictures=(drawn,), notes=_notes(inputs, bent), moments=(moment,))
 
 
@@ -101,20 +95,14 @@ def _figures(inputs: OverhangInputs, bent: _Bent) -> tuple[Figure, ...]:
     moved = law(bent.deflection, "length", write(_beam_words(inputs, bent)))
     rule, taper = mm(inputs.diameter) * stiffness.ratio_limit(inputs.support)[0], mm(bent.by_taper)
     give = law(bent.force * _GIVE, "length", write(say("{force} x 0.0001", force=general(bent.force))))
-    longest = say(
-        "{both}; {taper} is where the error is {allowed}", both=smaller(rule, taper), taper=put(bent.by_taper),
-        allowed=shown(inputs.allowed),
-    )  # fmt: skip
+    longest = say("{both}; {taper} is where the error is {allowed}", both=smaller(rule, taper),
+        taper=put(bent.by_taper), allowed=shown(inputs.allowed))  # fmt: skip
     return (
         figure("deflection", f"Deflection, {short}", moved, "beam theory: F L cubed ÷ (k E I)", decimals=3),
-        figure(
-            "taper_error", "Size error, diameter", 2 * moved.known(), "geometry",
-            say("{sum}: it comes out larger {where}", sum=2 * moved.known(), where=where), decimals=3,
-        ),
-        figure(
-            "longest", "Longest free length", mm(bent.longest),
-            bent.rule_source if bent.by_rule <= bent.by_taper else "beam theory", longest, decimals=1, side="down",
-        ),
+        figure("taper_error", "Size error, diameter", 2 * moved.known(), "geometry",
+               say("{sum}: it comes out larger {where}", sum=2 * moved.known(), where=where), decimals=3),
+        figure("longest", "Longest free length", mm(bent.longest),
+               bent.rule_source if bent.by_rule <= bent.by_taper else "beam theory", longest, decimals=1, side="down"),
         figure("ratio", "Length ÷ diameter", mm(inputs.length) / mm(inputs.diameter), "arithmetic", decimals=2),
         Figure("force", "Force across the bar", bent.force, "force", *_force_words(inputs, bent.force), decimals=1),
         figure("spindle_give", "Spindle and slides add", give, _GIVE_SOURCE, decimals=3),
@@ -124,22 +112,19 @@ def _figures(inputs: OverhangInputs, bent: _Bent) -> tuple[Figure, ...]:
 def _beam_words(inputs: OverhangInputs, bent: _Bent) -> Text:
     divisor = {"chuck": "3", "centre": "768/7", "centres": "48"}[bent.support]
     bore = say(" - {bore} to the 4th", bore=general(inputs.bore)) if inputs.bore else ""
-    return say(
-        "{force} N x {length} mm cubed ÷ ({divisor} x {modulus} MPa x {pi} x ({across} to the 4th{bore}) ÷ 64) = {moved} mm",
-        force=general(bent.force), length=general(inputs.length), divisor=divisor,
-        modulus=general(inputs.material.modulus),
-        pi=places(pi, 5), across=general(inputs.diameter), bore=bore, moved=places(bent.deflection, 5),
-    )  # fmt: skip
+    return say("{force} N x {length} mm cubed ÷ ({divisor} x {modulus} MPa x {pi} x ({across} to the 4th{bore}) ÷ 64) "
+        "= {moved} mm", force=general(bent.force), length=general(inputs.length), divisor=divisor,
+        modulus=general(inputs.material.modulus), pi=places(pi, 5), across=general(inputs.diameter), bore=bore,
+        moved=places(bent.deflection, 5))  # fmt: skip
 
 
 def _force_words(inputs: OverhangInputs, force: float) -> tuple[str, Text]:
     if inputs.force is not None:
         return "given", "as given"
-    main = say(
-        "{share} x {main} N, the main force of a cut {depth} mm deep at {feed} mm per turn in {name}",
+    main = say("{share} x {main} N, the main force of a cut {depth} mm deep at {feed} mm per turn in {name}",
         share=general(stiffness.RADIAL_SHARE), main=places(force / stiffness.RADIAL_SHARE, 2),
-        depth=general(stiffness.LIGHT_DEPTH), feed=general(stiffness.LIGHT_FEED), name=inputs.material.name,
-    )  # fmt: skip
+        depth=general(stiffness.LIGHT_DEPTH), feed=general(stiffness.LIGHT_FEED),
+        name=inputs.material.name)  # fmt: skip
     source = "half the main force across the bar: common practice, no source"
     return f"the power law of cutting force ({inputs.material.source}); {source}", law(force, "force", write(main))
 
@@ -152,17 +137,13 @@ def _notes(inputs: OverhangInputs, bent: _Bent) -> tuple[Note, ...]:
             if inputs.support.startswith("centre")
             else "Shorten it, or support the end with a centre."
         )
-        text = say(
-            "Longer than {far}: {what} leaves {error} on the diameter. {remedy}",
+        text = say("Longer than {far}: {what} leaves {error} on the diameter. {remedy}",
             far=shown(bent.longest, decimals=1), what="a light cut" if inputs.force is None else "that force",
-            error=shown(2 * bent.deflection), remedy=remedy,
-        )  # fmt: skip
+            error=shown(2 * bent.deflection), remedy=remedy)  # fmt: skip
         notes.append(Note("warning", text))
     if bent.deflection < bent.force * _GIVE:
-        text = say(
-            "The bar is stiffer than the lathe: expect about {give} on the diameter from spindle and slides.",
-            give=shown(2 * bent.force * _GIVE),
-        )  # fmt: skip
+        text = say("The bar is stiffer than the lathe: expect about {give} on the diameter from spindle and slides.",
+            give=shown(2 * bent.force * _GIVE))  # fmt: skip
         notes.append(Note("info", text))
     return tuple(notes)
 

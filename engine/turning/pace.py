@@ -37,10 +37,9 @@ Why = Literal["", "motor", "stick-out", "balance"]
 
 def rear() -> Any:
     """Ask how far a bar stands out behind the headstock."""
-    return ask.length(
-        "Bar at the rear", low=-1e-9, high=5000, example="0", empty="not known",
-        help="How far the bar stands out behind its last support at the back of the headstock: it may whirl.",
-    )  # fmt: skip
+    return ask.length("Bar at the rear", low=-1e-9, high=5000, example="0", empty="not known",
+        help="How far the bar stands out behind its last support at the back of the headstock: it may "
+        "whirl.")  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,14 +123,10 @@ def speed_figures(found: Pace, label: str = "Set the spindle to") -> list[Figure
     return [
         Figure("rpm", label, found.chosen, "speed", _RULE, working),
         figure("ideal_rpm", "Ideal speed", ideal, "spindle speed = surface speed ÷ circumference"),
-        Figure(
-            "surface_speed", "Surface speed for it", published.chosen, "surface_speed", published.source,
-            low_to_high, low=published.low, high=published.high,
-        ),
-        figure(
-            "actual_speed", "Surface speed as set", set_speed.as_("surface_speed"),
-            "surface speed = circumference x spindle speed",
-        ),
+        Figure("surface_speed", "Surface speed for it", published.chosen, "surface_speed", published.source,
+               low_to_high, low=published.low, high=published.high),
+        figure("actual_speed", "Surface speed as set", set_speed.as_("surface_speed"),
+               "surface speed = circumference x spindle speed"),
     ]  # fmt: skip
 
 
@@ -139,11 +134,9 @@ def load_figures(shop: Shop, stuff: Material, width: float, rate: float, found: 
     """Force, power and motor load of a cut `width` wide (a depth, or a blade) at a feed."""
     force = forces.turning_force(material=stuff, depth=width, feed=rate)
     power = forces.cutting_power(force=force, surface_speed=found.surface_speed)
-    of_force = say(
-        "{kc} x {rate}^-{mc} = {specific} MPa, x {what} {width} mm x feed {rate} mm = {force} N",
+    of_force = say("{kc} x {rate}^-{mc} = {specific} MPa, x {what} {width} mm x feed {rate} mm = {force} N",
         kc=general(stuff.kc11), mc=general(stuff.mc), rate=general(rate), width=general(width), what=what,
-        specific=general(forces.specific_force(stuff, rate)), force=general(force),
-    )  # fmt: skip
+        specific=general(forces.specific_force(stuff, rate)), force=general(force))  # fmt: skip
     of_power = say("{force} N x {v} m/min ÷ 60", force=general(force), v=general(found.surface_speed))
     source = f"the power law of cutting force; {stuff.source}"
     figures = [
@@ -153,13 +146,8 @@ def load_figures(shop: Shop, stuff: Material, width: float, rate: float, found: 
     if shop.lathe:
         share = forces.share_of_motor(power=power, motor=shop.lathe.motor)
         sum_ = leaf(power, "power") / leaf(forces.BELT_DRIVE) / leaf(shop.lathe.motor, "power")
-        figures.append(
-            Figure(
-                "share_of_motor", "Motor load", share, "share",
-                "three quarters of the motor reach the cut: common practice, no source",
-                sum_,
-            )
-        )  # fmt: skip
+        figures.append(Figure("share_of_motor", "Motor load", share, "share",
+            "three quarters of the motor reach the cut: common practice, no source", sum_))  # fmt: skip
     return figures
 
 
@@ -167,10 +155,8 @@ def feed_figure(rate: float, published: FeedRange | None) -> Figure:
     """The feed, published or as told."""
     if published is None:
         return Figure("feed", "Feed", rate, "feed", "given", "as given")
-    return Figure(
-        "feed", "Feed", rate, "feed", published.source, low_end(published.low, published.high),
-        low=published.low, high=published.high,
-    )  # fmt: skip
+    return Figure("feed", "Feed", rate, "feed", published.source, low_end(published.low, published.high),
+        low=published.low, high=published.high)  # fmt: skip
 
 
 def speed_notes(found: Pace) -> list[Note]:
@@ -178,10 +164,8 @@ def speed_notes(found: Pace) -> list[Note]:
     notes = [Note("warning", _FIRE)] if found.group == "magnesium" else []
     wanted = found.spindle.chosen
     if found.why == "motor":
-        text = say(
-            "{wanted} rev/min would ask more than the motor gives: {set} is slower for that.",
-            wanted=general(wanted), set=general(found.chosen),
-        )  # fmt: skip
+        text = say("{wanted} rev/min would ask more than the motor gives: {set} is slower for that.",
+            wanted=general(wanted), set=general(found.chosen))  # fmt: skip
         notes.append(Note("info", text))
     if found.why == "balance":
         text = say("A step slower than {wanted} rev/min, as it turns out of balance.", wanted=general(wanted))
@@ -192,13 +176,10 @@ def speed_notes(found: Pace) -> list[Note]:
     if found.spindle.too_fast:
         top = found.published.high
         much = found.spindle.surface_speed > 1.5 * top
-        text = say(
-            "The lathe's lowest speed, {set} rev/min, is above the ideal: {what}.",
-            set=general(found.spindle.chosen),
-            what=say("{v} against {top} at most; turn this on a slower lathe or with carbide",
-                     v=shown(found.spindle.surface_speed, "surface_speed"), top=shown(top, "surface_speed"))
-            if much else "cut lightly",
-        )  # fmt: skip
+        text = say("The lathe's lowest speed, {set} rev/min, is above the ideal: {what}.",
+            set=general(found.spindle.chosen), what=say("{v} against {top} at most; turn this on a slower lathe or "
+            "with carbide", v=shown(found.spindle.surface_speed, "surface_speed"), top=shown(top, "surface_speed"))
+            if much else "cut lightly")  # fmt: skip
         notes.append(Note("warning", text))
     if found.spindle.held_by_ceiling:
         text = say("Held back by the speed marked on the chuck, {mark} rev/min.", mark=general(found.mark or 0))

@@ -107,11 +107,9 @@ def _work(inputs: PartOffInputs, shop: Shop) -> Answer:
         figure("slenderness", "Groove depth ÷ width", slender, "arithmetic", limits, decimals=1),
         *load,
     )  # fmt: skip
-    moment = Situation(
-        machine="lathe", spindle_speed=found.chosen, work_diameter=inputs.diameter, bore=inputs.bore or None,
-        feed=rate, rear=inputs.rear, material=inputs.material.name, blade_width=inputs.blade,
-        reach_needed=float(reach), parted_at=inputs.stick_out, stick_out=inputs.stick_out,
-    )  # fmt: skip
+    moment = Situation(machine="lathe", spindle_speed=found.chosen, work_diameter=inputs.diameter,
+        bore=inputs.bore or None, feed=rate, rear=inputs.rear, material=inputs.material.name, blade_width=inputs.blade,
+        reach_needed=float(reach), parted_at=inputs.stick_out, stick_out=inputs.stick_out)  # fmt: skip
     notes = (*paces.speed_notes(found), *_notes(inputs, shop, load, float(reach), float(slender)))
     drawn = parted_picture(
         diameter=inputs.diameter,
@@ -135,10 +133,8 @@ def _notes(inputs: PartOffInputs, shop: Shop, load: list[Figure], reach: float, 
         text = say("How far your blade reaches is not known: the cut wants {wants}.", wants=shown(reach, decimals=1))
         notes.append(Note("info", text))
     elif blade is not None and blade.reach is not None and reach > blade.reach:
-        text = say(
-            "The blade reaches {has}, the cut wants {wants}: saw the rest, or part through from a drilled hole.",
-            has=shown(blade.reach, decimals=1), wants=shown(reach, decimals=1),
-        )  # fmt: skip
+        text = say("The blade reaches {has}, the cut wants {wants}: saw the rest, or part through from a drilled hole.",
+            has=shown(blade.reach, decimals=1), wants=shown(reach, decimals=1))  # fmt: skip
         notes.append(Note("warning", text))
     if inputs.diameter <= inputs.blade:
         text = say(
@@ -147,18 +143,14 @@ def _notes(inputs: PartOffInputs, shop: Shop, load: list[Figure], reach: float, 
         notes.append(Note("warning", text))
     if slender > SLENDER_LIGHT:
         narrow = "above what steel bears" if slender > SLENDER_STEEL else "slender for a light lathe"
-        text = say(
-            "The groove is {times} times as deep as wide, {narrow}: widen the groove beside the blade as it goes down, or "
-            "saw the rest. A wider blade would only push harder.",
-            times=places(slender, 1), narrow=narrow,
-        )  # fmt: skip
+        text = say("The groove is {times} times as deep as wide, {narrow}: widen the groove beside the blade as it "
+            "goes down, or saw the rest. A wider blade would only push harder.", times=places(slender, 1),
+            narrow=narrow)  # fmt: skip
         notes.append(Note("warning", text))
     if inputs.stick_out is not None and inputs.stick_out > _CLOSE * inputs.diameter:
-        text = say(
-            "The cut is {far} diameters from the jaws: chatter grows with it. Pull the bar back within one diameter, and "
-            "out again for the next part.",
-            far=places(inputs.stick_out / inputs.diameter, 1),
-        )  # fmt: skip
+        text = say("The cut is {far} diameters from the jaws: chatter grows with it. Pull the bar back within one "
+            "diameter, and out again for the next part.",
+            far=places(inputs.stick_out / inputs.diameter, 1))  # fmt: skip
         notes.append(Note("warning", text))
     return [
         *notes,

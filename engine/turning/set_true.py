@@ -120,11 +120,9 @@ def _notes(inputs: SetTrueInputs, jaws: str, true: bool) -> tuple[Note, ...]:
             Note("info", "For work that has to be truer: a four-jaw, a collet, jaws bored in place, or turn all of it at "
                 "one setting."),
         )  # fmt: skip
-    text = say(
-        "Bring the highest reading opposite a pair of jaws: slacken the far jaw, tighten the near one until the clock "
-        "shows half of {reading} less. Then the other pair. Below {last} only tighten.",
-        reading=shown(inputs.reading), last=shown(0.05, decimals=2),
-    )  # fmt: skip
+    text = say("Bring the highest reading opposite a pair of jaws: slacken the far jaw, tighten the near one until the "
+        "clock shows half of {reading} less. Then the other pair. Below {last} only tighten.",
+        reading=shown(inputs.reading), last=shown(0.05, decimals=2))  # fmt: skip
     return (Note("info", text),)
 
 

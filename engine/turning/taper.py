@@ -227,10 +227,9 @@ def _work(inputs: TaperInputs, shop: Shop) -> Answer:
     figures = [*_slide_figures(inputs, shop, cone), *_tailstock_figures(inputs, cone), *_end_figures(cone)]
     figures[:0] = _gauge_figures(inputs, shop, cone)
     figures.append(paces.speed_figures(found)[0])
-    moment = Situation(
-        machine="lathe", spindle_speed=found.chosen, work_diameter=float(cone.large), material=inputs.material.name,
-        held_by="between centres" if inputs.between_centres is not None else "",
-    )  # fmt: skip
+    moment = Situation(machine="lathe", spindle_speed=found.chosen, work_diameter=float(cone.large),
+        material=inputs.material.name,
+        held_by="between centres" if inputs.between_centres is not None else "")  # fmt: skip
     notes = (*_notes(inputs, shop, cone), *paces.speed_notes(found))
     return Answer(
         tuple(figures),
@@ -258,15 +257,13 @@ def _slide_figures(inputs: TaperInputs, shop: Shop, cone: _Cone) -> list[Figure]
             "Turning and Boring, 1914: a scale that is 0 square to the axis", decimals=2))  # fmt: skip
     figures += [
         figure("clock_top", "Clock, top slide moved", travel * sin(half.known()),
-        "geometry: sine, as the travel is along the slide", say("{sum}: clock on a true bar, over {travel} of the top slide",
-               sum=travel * sin(half.known()),
-               travel=shown(travel))),
+               "geometry: sine, as the travel is along the slide", say("{sum}: clock on a true bar, over {travel} of "
+               "the top slide", sum=travel * sin(half.known()), travel=shown(travel))),
         figure("clock_saddle", "Clock, saddle moved", travel * tan(half.known()),
-        "geometry: tangent, as the travel is along the axis", say("{sum}: clock on the slide or a finished taper, over "
-            "{travel} of the saddle",
-               sum=travel * tan(half.known()), travel=shown(travel))),
+               "geometry: tangent, as the travel is along the axis", say("{sum}: clock on the slide or a finished "
+               "taper, over {travel} of the saddle", sum=travel * tan(half.known()), travel=shown(travel))),
         figure("slide_travel", "Top slide travels", cone.length.known() / cos(half.known()), "geometry", decimals=2,
-        side="up"),
+               side="up"),
     ]  # fmt: skip
     return figures
 
@@ -323,12 +320,9 @@ def _checks(inputs: TaperInputs, cone: _Cone) -> Table:
             across = small if inputs.where == "bore" else large
         found.append((i + 1, along, across, rate * along / 2))
     end = "mouth" if inputs.where == "bore" else "small end"
-    return Table(
-        "checks", f"Along the taper, from the {end}",
-        (Column("number", "No.", "count"), Column("along", f"From the {end}", "length", 2),
-         Column("diameter", "Diameter", "length"), Column("clock", "Clock has moved", "length")),
-        tuple(found), source=_GEOMETRY,
-    )  # fmt: skip
+    return Table("checks", f"Along the taper, from the {end}", (Column("number", "No.", "count"), Column("along",
+        f"From the {end}", "length", 2), Column("diameter", "Diameter", "length"), Column("clock", "Clock has moved",
+        "length")), tuple(found), source=_GEOMETRY)  # fmt: skip
 
 
 def _picture(inputs: TaperInputs, cone: _Cone) -> Picture:
@@ -348,11 +342,9 @@ def _picture(inputs: TaperInputs, cone: _Cone) -> Picture:
     if inside:
         rim = large * 0.8
         shapes += cut_ring([(0, left / 2), (length, right / 2), (length, rim), (0, rim)])
-    alt = say(
-        "A taper {where} from {large} to {small} over {length}, {angle} each side of the axis.",
+    alt = say("A taper {where} from {large} to {small} over {length}, {angle} each side of the axis.",
         where="in the bore" if inside else "on the outside", large=shown(large), small=shown(small),
-        length=shown(length, decimals=1), angle=half,
-    )  # fmt: skip
+        length=shown(length, decimals=1), angle=half)  # fmt: skip
     return Picture("taper", "The taper, headstock to the left", tuple(shapes), alt)
 
 
@@ -360,14 +352,11 @@ def _notes(inputs: TaperInputs, shop: Shop, cone: _Cone) -> list[Note]:
     notes = []
     step = 1.0 if shop.standard == "iso" else 0.04 * float(INCH)
     gauge = "plug gauge" if inputs.where == "bore" else "ring gauge or the mating socket"
-    text = say(
-        "Try it with a {gauge} while it is still tight: for each {step} that it must go further take {off} off the diameter.",
-        gauge=gauge, step=shown(step, decimals=2), off=shown(step * float(cone.rate)),
-    )  # fmt: skip
+    text = say("Try it with a {gauge} while it is still tight: for each {step} that it must go further take {off} off "
+        "the diameter.", gauge=gauge, step=shown(step, decimals=2), off=shown(step * float(cone.rate)))  # fmt: skip
     notes.append(Note("info", text))
-    notes.append(Note("info",
-        "A top slide's scale bears a quarter of a degree: set it by the clock, tool at centre height exactly, or the taper "
-        "comes out curved and thin."))  # fmt: skip
+    notes.append(Note("info", "A top slide's scale bears a quarter of a degree: set it by the clock, tool at centre "
+        "height exactly, or the taper comes out curved and thin."))  # fmt: skip
     along = float(cone.length) / float(cos(arctan(float(cone.rate) / 2)))
     if along > _TRAVEL:
         far = shown(along, decimals=1, side="up")

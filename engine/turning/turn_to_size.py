@@ -108,17 +108,12 @@ def _job(inputs: TurnToSizeInputs, shop: Shop) -> _Job:
         shop, stuff, "turning", tool, inputs.from_, slower="stick-out" if out > limit * inputs.from_ else ""
     )
     line = line_of(shop.lathe.cross_slide if shop.lathe else None)
-    bears = depths(
-        shop=shop, line=line, material=stuff, tool=tool, feed=rough, speed=found.surface_speed, diameter=target,
-        stick_out=out,
-        support=support,
-    )  # fmt: skip
+    bears = depths(shop=shop, line=line, material=stuff, tool=tool, feed=rough, speed=found.surface_speed,
+        diameter=target, stick_out=out, support=support)  # fmt: skip
     first = min(inputs.first_cut, bears.rough) if inputs.first_cut is not None and bears.limited else inputs.first_cut
-    plan = plan_cuts(
-        way=(inputs.from_ - target) / 2, line=line, first=first if first is not None else bears.rough,
+    plan = plan_cuts(way=(inputs.from_ - target) / 2, line=line, first=first if first is not None else bears.rough,
         last=inputs.last_cut if inputs.last_cut is not None else bears.finish, least=bears.least,
-        takes=inputs.takes,
-    )  # fmt: skip
+        takes=inputs.takes)  # fmt: skip
     push = RADIAL_SHARE * turning_force(material=stuff, depth=plan.depth(len(plan.cuts)), feed=fine)
     gives = bend(diameter=target, bore=0, length=out, modulus=stuff.modulus, force=push, support=support)
     return _Job(target, low, high, source, found, rough, fine, bears, plan, gives.taper)
@@ -127,12 +122,10 @@ def _job(inputs: TurnToSizeInputs, shop: Shop) -> _Job:
 def _work(inputs: TurnToSizeInputs, shop: Shop) -> Answer:
     job = _job(inputs, shop)
     table = _table(inputs, shop, job)
-    moment = Situation(
-        machine="lathe", spindle_speed=job.pace.chosen, work_diameter=inputs.from_, feed=job.rough_feed,
-        stick_out=inputs.stick_out,
-        material=inputs.material.name, support={"centre": "centre", "centres": "centre"}.get(inputs.support, ""),
-        held_by="between centres" if inputs.support == "centres" else "",
-    )  # fmt: skip
+    moment = Situation(machine="lathe", spindle_speed=job.pace.chosen, work_diameter=inputs.from_, feed=job.rough_feed,
+        stick_out=inputs.stick_out, material=inputs.material.name,
+        support={"centre": "centre", "centres": "centre"}.get(inputs.support, ""),
+        held_by="between centres" if inputs.support == "centres" else "")  # fmt: skip
     return Answer(
         _figures(inputs, shop, job),
         (table,),
@@ -157,18 +150,17 @@ def _figures(inputs: TurnToSizeInputs, shop: Shop, job: _Job) -> tuple[Figure, .
     ends = now - 2 * mm(plan.total)
     figures += [
         Figure("feed", "Feed when roughing", job.rough_feed, "feed", "published: see turning-speed",
-        "low end, for a light machine"),
+               "low end, for a light machine"),
         Figure("finish_feed", "Feed of the last cut", job.finish_feed, "feed", "published: see turning-speed",
-        "low end, for a light machine"),
+               "low end, for a light machine"),
         figure("rough_cut", "Heaviest cut, radius", mm(plan.depth(1)), job.depths.source, cut_words(plan, 1)),
         figure("finish_cut", "Last cut, radius", mm(plan.depth(last)), job.depths.source, cut_words(plan, last)),
         Figure("cut_count", "Cuts", last, "count", DIALS, num(last)),
         figure("ends_at", "The dial ends at", ends, DIALS),
         Figure("target", "Aimed at", job.target, "length", job.source, aim_words(job.low, job.high), job.low, job.high),
-        figure("spring", "Spring to expect", 2 * mm(job.spring / 2), _SPRING,
-        decimals=3),
-        figure("time", "Cutting time", cutting_time(inputs.length, job.rough_feed, job.finish_feed, job.pace.chosen,
-        last),
+        figure("spring", "Spring to expect", 2 * mm(job.spring / 2), _SPRING, decimals=3),
+        figure("time", "Cutting time",
+               cutting_time(inputs.length, job.rough_feed, job.finish_feed, job.pace.chosen, last),
                "length ÷ (feed x rev/min), each cut; no handling", decimals=0),
     ]  # fmt: skip
     return tuple(figures)
@@ -215,9 +207,8 @@ def _notes(inputs: TurnToSizeInputs, job: _Job) -> tuple[Note, ...]:
         notes.append(Note("warning", say("The work springs {spring}, more than the limits are apart: support it.",
                                          spring=shown(job.spring))))  # fmt: skip
     elif job.spring > 0.01:
-        notes.append(Note("info", say("It comes out about {spring} large at the free end: make the last two cuts alike, "
-            "or go over it again without feeding in.", spring=shown(job.spring,
-                                      decimals=2))))  # fmt: skip
+        notes.append(Note("info", say("It comes out about {spring} large at the free end: make the last two cuts "
+            "alike, or go over it again without feeding in.", spring=shown(job.spring, decimals=2))))  # fmt: skip
     return (*notes, *paces.speed_notes(job.pace))
 
 

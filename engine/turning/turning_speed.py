@@ -83,10 +83,8 @@ def _rate(inputs: TurningSpeedInputs, tool: Tool) -> tuple[float, Figure]:
         return published.chosen, paces.feed_figure(published.chosen, published)
     wanted = sqrt(32 * inputs.nose * inputs.roughness / _REAL / 1000)
     rate = min(max(wanted, _LEAST_FEED), inputs.nose / _NOSE_OVER_FEED)
-    words = say(
-        "square root of (32 x nose {nose} mm x {ra} µm ÷ {real} ÷ 1000)",
-        nose=general(inputs.nose), ra=general(inputs.roughness), real=general(_REAL),
-    )  # fmt: skip
+    words = say("square root of (32 x nose {nose} mm x {ra} µm ÷ {real} ÷ 1000)", nose=general(inputs.nose),
+        ra=general(inputs.roughness), real=general(_REAL))  # fmt: skip
     if rate != wanted:
         words = say("{sum} = {sought}, kept within what the sum is good for: {rate}", sum=words, sought=general(wanted),
                     rate=general(rate))  # fmt: skip
@@ -123,11 +121,9 @@ def _notes(inputs: TurningSpeedInputs, shop: Shop, found: paces.Pace, share: flo
     notes += paces.speed_notes(found)
     wanted = share * found.spindle.chosen / found.chosen
     if wanted > 1:
-        text = say(
-            "At {step} rev/min the motor bears a cut {depth} deep at most; {asked} asks for {share} times the motor.",
-            step=general(found.spindle.chosen), depth=shown(inputs.cut / wanted, decimals=2, side="down"),
-            asked=shown(inputs.cut, decimals=2), share=places(wanted, 1),
-        )  # fmt: skip
+        text = say("At {step} rev/min the motor bears a cut {depth} deep at most; {asked} asks for {share} times the "
+            "motor.", step=general(found.spindle.chosen), depth=shown(inputs.cut / wanted, decimals=2, side="down"),
+            asked=shown(inputs.cut, decimals=2), share=places(wanted, 1))  # fmt: skip
         notes.append(Note("warning" if share > 1 else "info", text))
     return notes
 
@@ -139,18 +135,14 @@ def _work(inputs: TurningSpeedInputs, shop: Shop) -> Answer:
     tool: Tool = "carbide" if inputs.tool == "carbide" else "hss"
     rate, feed_figure = _rate(inputs, tool)
     limit, _ = ratio_limit("chuck")
-    found = paces.pace(
-        shop, inputs.material, "turning", tool, inputs.diameter,
-        force=turning_force(material=inputs.material, depth=inputs.cut, feed=rate),
-        slower="stick-out" if inputs.stick_out is not None and inputs.stick_out > limit * inputs.diameter else "",
-    )  # fmt: skip
+    found = paces.pace(shop, inputs.material, "turning", tool, inputs.diameter,
+        force=turning_force(material=inputs.material, depth=inputs.cut, feed=rate), slower="stick-out"
+        if inputs.stick_out is not None and inputs.stick_out > limit * inputs.diameter else "")  # fmt: skip
     load = paces.load_figures(shop, inputs.material, inputs.cut, rate, found, "depth")
     share = next((float(f.value or 0) for f in load if f.name == "share_of_motor"), 0.0)
     figures = (*_set_in(inputs, shop), *paces.speed_figures(found), feed_figure, *_finish_figures(inputs, rate), *load)
-    moment = Situation(
-        machine="lathe", spindle_speed=found.chosen, work_diameter=inputs.diameter, feed=rate,
-        stick_out=inputs.stick_out, rear=inputs.rear, material=inputs.material.name,
-    )  # fmt: skip
+    moment = Situation(machine="lathe", spindle_speed=found.chosen, work_diameter=inputs.diameter, feed=rate,
+        stick_out=inputs.stick_out, rear=inputs.rear, material=inputs.material.name)  # fmt: skip
     drawn = speed_picture(diameter=inputs.diameter, cut=inputs.cut, rpm=found.chosen, feed=rate)
     return Answer(figures, pictures=(drawn,), notes=tuple(_notes(inputs, shop, found, share)), moments=(moment,))
 
