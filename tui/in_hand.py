@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import re
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
@@ -13,7 +12,7 @@ from engine.base.kinds import Ask
 from engine.base.records import asdict, dataclass, replace
 from engine.base.refusals import BadInput
 from engine.set_up import SetUp, as_kept
-from engine.shop.file import data_folder
+from engine.shop.file import data_file, data_folder
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -125,7 +124,10 @@ def of_file(path: Path) -> tuple[str, InHand]:
 def load() -> tuple[InHand, SetUp]:
     """What was in hand when the program was left, and how it was held; nothing where that cannot be read."""
     try:
-        kept = json.loads(read_written(data_folder() / "in-hand.json"))
+        text_of = read_written(data_file("in-hand.json"))
+        import json  # once there is something to read
+
+        kept = json.loads(text_of)
         held = InHand(**{name: str(kept[name]) for name in ("material", "bar", "thread")})
         return held, read(SetUp, dict(kept["set_up"]))
     except (Unreadable, OSError, ValueError, KeyError, TypeError):
@@ -134,6 +136,8 @@ def load() -> tuple[InHand, SetUp]:
 
 def save(held: InHand, set_up: SetUp) -> None:
     """Keep it; a disk that refuses only costs the memory of it."""
+    import json
+
     text = json.dumps({**asdict(held), "set_up": as_kept(set_up)}, ensure_ascii=False)
     try:
         write_safely(data_folder() / "in-hand.json", text)

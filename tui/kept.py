@@ -6,15 +6,17 @@ killed has lost what was typed in the last moment at the most.
 
 from __future__ import annotations
 
-import json
 import threading
 from collections.abc import Mapping
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 from engine.base.files import Unreadable, read_written, write_safely
 from engine.base.records import dataclass
-from engine.shop.file import data_folder
+from engine.shop.file import data_file, data_folder
 from tui.editing import LONGEST
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 MOST = 80  # operations that are kept: more than there are, and a file of another version cannot grow for ever
 _NAMES = 60  # fields of one
@@ -36,7 +38,10 @@ def path_of() -> Path:
 def read() -> dict[str, Kept]:
     """Every form that was kept; none where the file cannot be read."""
     try:
-        found = json.loads(read_written(path_of()))
+        text = read_written(data_file("forms.json"))
+        import json  # once there is something to read
+
+        found = json.loads(text)
         return {str(name): _one(form) for name, form in list(found.items())[-MOST:]}
     except (Unreadable, OSError, ValueError, KeyError, TypeError, AttributeError):
         return {}
@@ -87,6 +92,8 @@ class Keeper:
                 self._thread.start()
 
     def _write(self) -> None:
+        import json
+
         while True:
             with self._lock:
                 if not self._waiting:

@@ -10,7 +10,6 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Mapping
-from importlib.util import find_spec
 from typing import Literal
 
 from engine.base.records import dataclass
@@ -21,8 +20,8 @@ Means = Literal["plain", "fine", "kitty", "sixel"]
 # dots, CSI 16 t (xterm control sequences); the kitty graphics protocol's own query.
 ASK = "\x1b[16t\x1b[c"
 ASK_KITTY = "\x1b_Gi=31,s=1,v=1,a=q,t=d,f=24;AAAA\x1b\\"
-_ANSWERS = re.compile(r"\x1b\[\?([\d;]+)c|\x1b\[6;(\d+);(\d+)t|\x1b_Gi=31[^;]*;([^\x1b]*)\x1b\\")
-_BEGUN = re.compile(r"\x1b(?:\[(?:\?[\d;]*|6(?:;\d*){0,2})?|_(?:G[^\x1b]*(?:\x1b)?)?)?$")
+_ANSWERS = r"\x1b\[\?([\d;]+)c|\x1b\[6;(\d+);(\d+)t|\x1b_Gi=31[^;]*;([^\x1b]*)\x1b\\"
+_BEGUN = r"\x1b(?:\[(?:\?[\d;]*|6(?:;\d*){0,2})?|_(?:G[^\x1b]*(?:\x1b)?)?)?$"
 
 
 @dataclass
@@ -51,14 +50,21 @@ def glyphs_for(environ: Mapping[str, str] = os.environ) -> Means:
     return "fine" if own and term not in ("linux", "dumb", "") else "plain"
 
 
+def begin_plainly(wanted: str | None, environ: Mapping[str, str] = os.environ) -> None:
+    """Draw as the shop wants from now on, without images until the terminal has been asked."""
+    _here.glyphs = glyphs_for(environ) if wanted != "plain" else "plain"
+    _here.means = _here.glyphs
+    _here.images = wanted in (None, "images")
+
+
 def begin(wanted: str | None, environ: Mapping[str, str] = os.environ) -> str:
     """Draw as the shop wants from now on; what to ask the terminal for, "" for nothing.
 
     Images are asked for where they are wanted, can be made (Pillow is installed) and may be shown.
     """
-    _here.glyphs = glyphs_for(environ) if wanted != "plain" else "plain"
-    _here.means = _here.glyphs
-    _here.images = wanted in (None, "images")
+    begin_plainly(wanted, environ)
+    from importlib.util import find_spec  # nothing is asked before the first answer stands
+
     if not _here.images or glyphs_for(environ) == "plain" or find_spec("PIL") is None:
         return ""
     kitty = "kitty" in environ.get("TERM", "") or "KITTY_WINDOW_ID" in environ
@@ -73,8 +79,8 @@ def answered(typed: str) -> tuple[str, str, bool]:
     ('ab', '\\x1b[6;20', False)
     """
     before = _here.means
-    keys = _ANSWERS.sub(_take, typed)
-    begun = _BEGUN.search(keys)
+    keys = re.sub(_ANSWERS, _take, typed)
+    begun = re.search(_BEGUN, keys)
     rest = keys[begun.start() :] if begun and len(keys) - begun.start() > 1 else ""  # a lone Escape is a key
     return keys[: len(keys) - len(rest)], rest, _here.means != before
 

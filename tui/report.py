@@ -5,7 +5,10 @@ from __future__ import annotations
 import os
 import time
 from collections.abc import Mapping
-from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 _LARGEST = 200_000  # bytes; beyond it the old half is let go
 

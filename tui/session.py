@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import os.path
 from collections.abc import Callable, Mapping
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 from engine.base.answer import Answer, Caution
 from engine.base.operation import Done, run
@@ -12,8 +13,8 @@ from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, PANES, Entry, load
 from engine.safety.told import Told, asked_in
 from engine.set_up import SetUp, situation_of
+from engine.shop.file import config_file, sample
 from engine.shop.file import load as load_shop
-from engine.shop.file import sample, shop_path
 from engine.shop.model import Shop
 from tui import in_hand
 from tui.form import Form, labelled
@@ -22,6 +23,9 @@ from tui.kept import Keeper
 from tui.report import write_report
 from tui.wording import speak
 from tui.worker import Worker
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 PATIENCE = 0.015  # seconds that a key waits for its answer before it is left to a thread
 FIRST_PATIENCE = 0.1  # seconds that opening an operation waits: its tables may have to be loaded
@@ -91,7 +95,7 @@ class Session:
             return sample("metric")
 
     def _first_start(self) -> str:
-        if self.shop_file is not None or shop_path().exists():
+        if self.shop_file is not None or os.path.exists(config_file("shop.toml")):
             return ""
         return f"No shop file yet: this is the sample “{self.shop.name}”. F12 makes it your own."
 

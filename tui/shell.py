@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sys
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from engine.base.answer import Answer, Caution, Cell, Figure, Table
@@ -22,6 +21,8 @@ from tui.printing import head, print_answer, with_limits
 from tui.wording import speak, speak_as_shop, spoken
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from engine.shop.model import Shop
 
 _OPTIONS = (
@@ -129,6 +130,8 @@ def _asking(option: str, name: str) -> str:
 def _file(word: str, option: str = "--shop") -> Path:
     if not word:
         raise BadInput(option, "", "a file", f"{option}: the name of a {option[2:]} file is needed.")
+    from pathlib import Path  # where a file is named: most answers name none
+
     return Path(word)
 
 

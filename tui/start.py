@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import gc
 import sys
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from engine.base.records import dataclass
@@ -12,6 +11,8 @@ from tui import pictures
 from tui.terminal import clear_on_exit, end_with_the_terminal, prepare_environment, refusal
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from tui.app import TommybarApp
     from tui.early import Early
     from tui.session import Session
@@ -36,6 +37,8 @@ def options(words: list[str]) -> Options | str:
             name = word[7:] if "=" in word else next(rest, "")
             if not name:
                 return "--shop needs the name of a shop file after it."
+            from pathlib import Path  # loaded where a file is named; the first answer waits for it
+
             chosen.shop = Path(name)
         elif word == "--go" or word.startswith("--go="):
             chosen.go = word[5:] if "=" in word else next(rest, "")
@@ -95,7 +98,7 @@ def _run(chosen: Options, early: Early) -> TommybarApp:
     session = Session(chosen.shop)
     if chosen.go:
         _go(session, chosen.go)
-    pictures.begin(session.shop.pictures)  # the terminal is asked once it is Textual's
+    pictures.begin_plainly(session.shop.pictures)  # the terminal is asked once it is Textual's
     early.paint(session, look_of(chosen.look))
     from tui.app import TommybarApp
 

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 from engine.base.refusals import BadInput
 from engine.base.words import in_words
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 _words = "british"
 

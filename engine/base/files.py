@@ -6,15 +6,15 @@ from __future__ import annotations
 import os
 import re
 import stat
-import tomllib
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from engine.base.plain_toml import plain
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 
 if TYPE_CHECKING:
     from collections.abc import Container, Iterable, Mapping
+    from pathlib import Path
 
     from pydantic import ValidationError
 
@@ -25,8 +25,8 @@ LONGEST_LINE = 2000  # characters
 DEEPEST = 8  # a recipe itself needs five: steps, step, inputs, figure, its keys
 MOST_PROBLEMS = 50
 
-_HEADER = re.compile(r"\s*(\[\[?)\s*([A-Za-z0-9_.\-]+)\s*\]\]?\s*(?:#.*)?")
-_KEY = re.compile(r"\s*([A-Za-z0-9_\-]+)\s*=")
+_HEADER = r"\s*(\[\[?)\s*([A-Za-z0-9_.\-]+)\s*\]\]?\s*(?:#.*)?"
+_KEY = r"\s*([A-Za-z0-9_\-]+)\s*="
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +44,7 @@ class Problem:
 class BadFile(BadInput):
     """A written file that cannot be used, with every problem found in it."""
 
-    def __init__(self, field: str, path: Path, problems: tuple[Problem, ...]) -> None:
+    def __init__(self, field: str, path: str | Path, problems: tuple[Problem, ...]) -> None:
         self.problems = problems
         super().__init__(field, path, "a file without these mistakes", "\n".join(map(str, problems)))
 
@@ -53,16 +53,16 @@ class Unreadable(Exception):
     """A file that cannot be read at all; `str()` is the reason, without the file's name."""
 
 
-def read_written(path: Path) -> str:
+def read_written(path: str | Path) -> str:
     """The text of a file that a person wrote, however it was named: never a device, a pipe, or more than one writes.
 
-    >>> read_written(Path("/dev/null"))
+    >>> read_written("/dev/null")
     Traceback (most recent call last):
     engine.base.files.Unreadable: it is no plain file
     """
     try:
         if not stat.S_ISREG(os.stat(path).st_mode):
-            raise Unreadable("it is a folder" if path.is_dir() else "it is no plain file")
+            raise Unreadable("it is a folder" if os.path.isdir(path) else "it is no plain file")
         with open(path, "rb") as file:
             raw = file.read(LARGEST + 1)
     except OSError as error:
@@ -104,10 +104,10 @@ def line_numbers(text: str) -> dict[Place, int]:
         if quotes:
             quotes = "" if quotes in line else quotes
             continue
-        if header := _HEADER.fullmatch(line):
+        if header := re.fullmatch(_HEADER, line):
             prefix = _header_place(header[2].split("."), header[1] == "[[", counts)
             found.setdefault(prefix, number)
-        elif key := _KEY.match(line):
+        elif key := re.match(_KEY, line):
             found.setdefault((*prefix, key[1]), number)
             quotes = next((q for q in ('"""', "'''") if line.count(q) % 2), "")
     return found
@@ -124,7 +124,7 @@ def _header_place(names: list[str], is_list: bool, counts: dict[Place, int]) -> 
     return place
 
 
-def parse_toml(field: str, path: Path, text: str) -> dict[str, Any]:
+def parse_toml(field: str, path: str | Path, text: str) -> dict[str, Any]:
     """Parse TOML, or say what it stumbled over and on which line.
 
     field: What the file is (`shop file`, `recipe`).
@@ -134,13 +134,17 @@ def parse_toml(field: str, path: Path, text: str) -> dict[str, Any]:
     Raises: BadFile if the text is not TOML, or larger or deeper than any person writes it.
     Source: TOML 1.0.0.
 
-    >>> parse_toml("shop file", Path("shop.toml"), "a = 1")
+    >>> parse_toml("shop file", "shop.toml", "a = 1")
     {'a': 1}
-    >>> parse_toml("shop file", Path("shop.toml"), "a = 1\\nb =")
+    >>> parse_toml("shop file", "shop.toml", "a = 1\\nb =")
     Traceback (most recent call last):
     engine.base.files.BadFile: shop.toml:2: this is not TOML: invalid value.
     """
     _bounded(field, path, text)
+    if (document := plain(text)) is not None:
+        return _shallow(field, path, document)
+    import tomllib  # takes longer to load than a plain file to read
+
     try:
         return _shallow(field, path, tomllib.loads(text))
     except (ValueError, RecursionError) as error:
@@ -149,21 +153,21 @@ def parse_toml(field: str, path: Path, text: str) -> dict[str, Any]:
         last = len(text.splitlines()) or 1
         line = int(found[2]) if found and found[2] else last
         sentence = f"this is not TOML: {what[0].lower()}{what[1:]}."
-        raise BadFile(field, path, (Problem(path.name, line, sentence),)) from None
+        raise BadFile(field, path, (Problem(os.path.basename(path), line, sentence),)) from None
 
 
-def _bounded(field: str, path: Path, text: str) -> None:
+def _bounded(field: str, path: str | Path, text: str) -> None:
     """Refuse what no person writes before a parser spends time on it."""
     if len(text) > LARGEST:
         text_of = f"a {field} is at most {LARGEST // 1024} kB long."
-        raise BadFile(field, path, (Problem(path.name, None, text_of),))
+        raise BadFile(field, path, (Problem(os.path.basename(path), None, text_of),))
     for number, line in enumerate(text.split("\n"), 1):
         if len(line) > LONGEST_LINE:
             text_of = f"a line of a {field} is at most {LONGEST_LINE} characters long."
-            raise BadFile(field, path, (Problem(path.name, number, text_of),))
+            raise BadFile(field, path, (Problem(os.path.basename(path), number, text_of),))
 
 
-def _shallow(field: str, path: Path, document: dict[str, Any]) -> dict[str, Any]:
+def _shallow(field: str, path: str | Path, document: dict[str, Any]) -> dict[str, Any]:
     """Refuse a document nested deeper than a written file is, before anything walks through it."""
     level: list[object] = [document]
     for _ in range(DEEPEST):
@@ -174,7 +178,7 @@ def _shallow(field: str, path: Path, document: dict[str, Any]) -> dict[str, Any]
             for inner in (outer.values() if isinstance(outer, dict) else outer)
         ]
     if any(isinstance(inner, dict | list) for inner in level):
-        problem = Problem(path.name, None, f"it is nested deeper than a {field} is.")
+        problem = Problem(os.path.basename(path), None, f"it is nested deeper than a {field} is.")
         raise BadFile(field, path, (problem,))
     return document
 
@@ -271,6 +275,7 @@ def write_safely(path: Path, text: str) -> None:
     Source: POSIX.1-2017: rename() replaces atomically; fsync() of file and folder makes it last.
 
     >>> import tempfile
+    >>> from pathlib import Path
     >>> with tempfile.TemporaryDirectory() as folder:
     ...     write_safely(Path(folder, "a.toml"), "x = 1")
     ...     Path(folder, "a.toml").read_text()

@@ -15,15 +15,16 @@ from engine.base.refusals import BadInput
 from engine.base.rounding import significant
 from engine.base.words import Text, plain
 
-_BARE = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d+)?|(?:\d+[\s-]+)?\d+\s*/\s*\d+")
-_RANGE = re.compile(r"(?<![\d./])(\d+(?:\.\d+)?)(\s*(?:-|–|to)\s*)(\d+(?:\.\d+)?)(\s*[x×]\s*)(\d+(?:\.\d+)?)(?![\d./])")
-_WHOLE = re.compile(r"[+-]?(?:0|[1-9][0-9]{0,9})")
-_DECIMAL = re.compile(r"[+-]?(?:0|[1-9][0-9]{0,9})\.[0-9]{1,9}")
+# Patterns are compiled when they are first used: most answers need none of them, and compiling takes longer than reading.
+_BARE = r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d+)?|(?:\d+[\s-]+)?\d+\s*/\s*\d+"
+_RANGE = r"(?<![\d./])(\d+(?:\.\d+)?)(\s*(?:-|–|to)\s*)(\d+(?:\.\d+)?)(\s*[x×]\s*)(\d+(?:\.\d+)?)(?![\d./])"
+_WHOLE = r"[+-]?(?:0|[1-9][0-9]{0,9})"
+_DECIMAL = r"[+-]?(?:0|[1-9][0-9]{0,9})\.[0-9]{1,9}"
 
 
 LONGEST = 2000  # characters of an answer: a list of every drill that a shop may have
 # More digits, and powers of ten farther from one, than any number of the bench has.
-_ABSURD = re.compile(r"\d{41}|\d[.,]?[eE][+-]?0*(?:1[6-9]|[2-9]\d|\d{3})")
+_ABSURD = r"\d{41}|\d[.,]?[eE][+-]?0*(?:1[6-9]|[2-9]\d|\d{3})"
 
 
 class Kind:
@@ -63,7 +64,7 @@ class Kind:
 
     def _bare(self, piece: str) -> bool:
         """Whether a piece is a number without its unit; a bare fraction is inches everywhere."""
-        return bool(_BARE.fullmatch(piece)) and "/" not in piece
+        return bool(re.fullmatch(_BARE, piece)) and "/" not in piece
 
     def as_toml(self, typed: str, ask: Ask) -> Any:
         """The answer as a written file holds it."""
@@ -77,7 +78,7 @@ class Number(Kind):
 
     def as_toml(self, typed: str, ask: Ask) -> Any:
         """A plain number stays a number in the file."""
-        return int(typed) if _WHOLE.fullmatch(typed) else float(typed) if _DECIMAL.fullmatch(typed) else typed
+        return int(typed) if re.fullmatch(_WHOLE, typed) else float(typed) if re.fullmatch(_DECIMAL, typed) else typed
 
 
 class Count(Number):
@@ -175,7 +176,7 @@ class Lengths(Kind):
     def with_unit(self, text: str, ask: Ask, unit: str) -> str:
         """The unit behind each number of a range too."""
         one = super().with_unit
-        pieces = (one(piece, ask, unit) for piece in _RANGE.split(text))
+        pieces = (one(piece, ask, unit) for piece in re.split(_RANGE, text))
         return one("".join(pieces), ask, unit)
 
 
@@ -271,7 +272,7 @@ class Ask:
 
     def read(self, name: str, given: object, unit: str) -> Any:
         """The value that was meant; BadInput, naming the field, if it cannot be."""
-        if isinstance(given, str) and (len(given) > LONGEST or _ABSURD.search(given)):
+        if isinstance(given, str) and (len(given) > LONGEST or re.search(_ABSURD, given)):
             shown = given if len(given) <= 40 else f"{given[:40]}…"
             raise BadInput(name, shown, f"at most {LONGEST} characters, and numbers between 1e-15 and 1e15")
         try:

@@ -31,7 +31,8 @@ def _entries(given: object, ask: Ask) -> list[object]:
         return list(given)
     if isinstance(given, int | float) and not isinstance(given, bool):
         return [given]
-    return [part for part in re.split(r"[,;\n]+", _join_decimal_lists(str(given))) if part.strip()]
+    text = _join_decimal_lists(str(given)).replace(";", ",").replace("\n", ",")
+    return [part for part in text.split(",") if part.strip()]
 
 
 def _join_decimal_lists(text: str) -> str:
@@ -70,6 +71,8 @@ def _count_pieces(entry: object) -> list[int | None]:
     if isinstance(entry, int) and not isinstance(entry, bool):
         return [entry]
     text = str(entry).strip()
+    if text.isascii() and text.isdecimal() and len(text) <= 6:  # most are; a pattern takes longer
+        return [int(text)]
     span = re.fullmatch(r"([0-9]{1,6})\s*(?:-|–|to)\s*([0-9]{1,6})(?:\s*[x×]\s*([0-9]{1,6}))?", text)
     if span:
         step = int(span[3] or 1)

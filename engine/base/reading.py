@@ -95,13 +95,9 @@ def read_diameter(given: object, ask: Ask, unit: str) -> float:
     return read_length(given, ask, unit)
 
 
-_DMS = re.compile(
-    r"""(?xa)([+-]?\d+(?:[.,]\d*)?)\s*(?:°|d|deg|degrees?)\s*
+_DMS = r"""(?xa)([+-]?\d+(?:[.,]\d*)?)\s*(?:°|d|deg|degrees?)\s*
         (?:(\d+(?:[.,]\d*)?)\s*(?:'|′|m|min)\s*)?(?:(\d+(?:[.,]\d*)?)\s*(?:"|″|''|s|sec)?\s*)?"""
-)
-_MINUTES = re.compile(
-    r"""(?xa)([+-]?)(\d+(?:[.,]\d*)?)\s*(?:'|′|m|min)\s*(?:(\d+(?:[.,]\d*)?)\s*(?:"|″|''|s|sec)\s*)?"""
-)
+_MINUTES = r"""(?xa)([+-]?)(\d+(?:[.,]\d*)?)\s*(?:'|′|m|min)\s*(?:(\d+(?:[.,]\d*)?)\s*(?:"|″|''|s|sec)\s*)?"""
 
 
 def read_angle(given: object, ask: Ask, unit: str) -> float:
@@ -123,8 +119,8 @@ def read_angle(given: object, ask: Ask, unit: str) -> float:
     value: Fraction | float | None = number
     if number is None:
         text = as_text(given)
-        found = _DMS.fullmatch(text)
-        under_a_degree = _MINUTES.fullmatch(text)
+        found = re.fullmatch(_DMS, text)
+        under_a_degree = re.fullmatch(_MINUTES, text)
         split = leading_number(text)
         if under_a_degree:
             sign, *parts = under_a_degree.groups()

@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
+import os.path
 from functools import cache
-from pathlib import Path
+from typing import TYPE_CHECKING
 
-_FOLDER = Path(__file__).parent.parent / "data"  # importlib.resources would load a zip reader before the first answer
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+# pathlib and importlib.resources would take longer to load than the tables of a first answer
+_FOLDER = os.path.join(os.path.dirname(os.path.dirname(__file__)), "data")
 
 
 @cache
 def _text(name: str) -> str:
-    return (_FOLDER / name).read_text(encoding="utf-8")
+    with open(os.path.join(_FOLDER, name), encoding="utf-8") as file:
+        return file.read()
 
 
 @cache
@@ -29,9 +35,11 @@ def rows(name: str) -> tuple[dict[str, str], ...]:
     if any('"' in line for line in lines):
         import csv  # only quoted cells need its reader, which is slower to load and to read
 
-        return tuple(csv.DictReader([head, *lines]))
+        cells: Iterable[list[str]] = csv.reader(lines)
+    else:
+        cells = (line.split(",") for line in lines)
     columns = head.split(",")
-    return tuple(dict(zip(columns, line.split(","), strict=True)) for line in lines)
+    return tuple([dict(zip(columns, row, strict=True)) for row in cells])
 
 
 def source(name: str) -> str:

@@ -6,10 +6,10 @@ goes to Pint with engine/base/units.txt. A test holds the two to the same values
 
 from __future__ import annotations
 
+import os.path
 import re
 from fractions import Fraction
 from functools import cache
-from pathlib import Path
 from typing import Any
 
 from engine.base.quantity import LBF, MM_PER_INCH
@@ -58,14 +58,14 @@ _PINT_NAMES = {
 }
 
 
-_UNITS = Path(__file__).with_name("units.txt")
+_UNITS = os.path.join(os.path.dirname(__file__), "units.txt")
 
 
 @cache
 def _registry() -> Any:
     import pint
 
-    return pint.UnitRegistry(str(_UNITS), autoconvert_offset_to_baseunit=True)
+    return pint.UnitRegistry(_UNITS, autoconvert_offset_to_baseunit=True)
 
 
 @cache
@@ -73,7 +73,9 @@ def _unit_names() -> tuple[frozenset[str], tuple[str, ...]]:
     """The names of the units of units.txt, and the prefixes that may stand before them."""
     names: set[str] = set()
     prefixes = [""]
-    for line in _UNITS.read_text(encoding="utf-8").splitlines():
+    with open(_UNITS, encoding="utf-8") as file:
+        lines = file.read().splitlines()
+    for line in lines:
         if "=" not in line or line.startswith(("#", " ")):
             continue
         name, _, *others = (part.strip() for part in line.partition(";")[0].split("="))

@@ -5,14 +5,33 @@ from __future__ import annotations
 
 import os
 from functools import cache
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 from engine.base.declare import as_typed, read
 from engine.base.files import BadFile, Problem, Unreadable, parse_toml, read_written
 from engine.base.refusals import BadInput
 from engine.shop.model import Shop
 
+if TYPE_CHECKING:
+    from pathlib import Path
+
 SAMPLES = ("metric", "inch")
+
+
+def _folder(variable: str, otherwise: str) -> str:
+    base = os.environ.get(variable, "")
+    return os.path.join(base if os.path.isabs(base) else os.path.expanduser(otherwise), "tommybar")
+
+
+# A first answer asks for names alone: a Path takes longer to load than the files to read.
+def config_file(name: str) -> str:
+    """The name of a file in the folder of `config_folder`."""
+    return os.path.join(_folder("XDG_CONFIG_HOME", "~/.config"), name)
+
+
+def data_file(name: str) -> str:
+    """The name of a file in the folder of `data_folder`."""
+    return os.path.join(_folder("XDG_DATA_HOME", "~/.local/share"), name)
 
 
 def config_folder() -> Path:
@@ -24,8 +43,9 @@ def config_folder() -> Path:
     >>> config_folder().name
     'tommybar'
     """
-    base = os.environ.get("XDG_CONFIG_HOME", "")
-    return (Path(base) if os.path.isabs(base) else Path.home() / ".config") / "tommybar"
+    from pathlib import Path
+
+    return Path(config_file(""))
 
 
 def data_folder() -> Path:
@@ -37,8 +57,9 @@ def data_folder() -> Path:
     >>> data_folder().name
     'tommybar'
     """
-    base = os.environ.get("XDG_DATA_HOME", "")
-    return (Path(base) if os.path.isabs(base) else Path.home() / ".local" / "share") / "tommybar"
+    from pathlib import Path
+
+    return Path(data_file(""))
 
 
 def shop_path() -> Path:
@@ -53,7 +74,7 @@ def shop_path() -> Path:
     return config_folder() / "shop.toml"
 
 
-def parse(text: str, path: Path = Path("shop.toml")) -> Shop:
+def parse(text: str, path: str | Path = "shop.toml") -> Shop:
     """Read a shop from the text of its file.
 
     text: TOML.
@@ -70,9 +91,11 @@ def parse(text: str, path: Path = Path("shop.toml")) -> Shop:
     try:
         return read(Shop, as_typed(given), unit=unit if unit in ("mm", "inch") else "mm")
     except BadInput as refusal:
+        from pathlib import Path
+
         from engine.shop.problems import problems  # loads Pydantic: only for a file with a mistake in it
 
-        found = problems(path, text) or (Problem(path.name, None, str(refusal)),)
+        found = problems(Path(path), text) or (Problem(os.path.basename(path), None, str(refusal)),)
         raise BadFile("shop file", path, found) from None
 
 
@@ -83,7 +106,8 @@ def sample(name: str) -> Shop:
     >>> sample("metric").dividing_head.ratio, float(sample("inch").lathe.leadscrew)
     (40, 3.175)
     """
-    return parse(Path(__file__).with_name(f"{name}.toml").read_text(encoding="utf-8"))
+    with open(os.path.join(os.path.dirname(__file__), f"{name}.toml"), encoding="utf-8") as file:
+        return parse(file.read())
 
 
 def load(path: Path | None = None) -> Shop:
@@ -93,8 +117,8 @@ def load(path: Path | None = None) -> Shop:
     >>> load(files("engine.shop").joinpath("inch.toml")).unit
     'inch'
     """
-    where = path or shop_path()
-    if path is None and not where.exists():
+    where = path or config_file("shop.toml")
+    if path is None and not os.path.exists(where):
         return sample("metric")
     try:
         text = read_written(where)

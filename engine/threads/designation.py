@@ -203,12 +203,12 @@ def read(given: object, ask: Ask, unit: str) -> Thread:
         return given
     if not isinstance(given, str):
         raise refuse(str(given), "a thread is written as text", ACCEPTED)
-    if ask.coarse and (size := _BARE_SIZE.fullmatch(given.strip())):
+    if ask.coarse and (size := re.fullmatch(_BARE_SIZE, given.strip())):
         return _coarse(size[0])
     return parse(given)
 
 
-_BARE_SIZE = re.compile(r"(?i)(?:#|no\.? ?)\d+|\d+(?:[ -]\d+/\d+|/\d+)|\d+ ?(?:in|\")")
+_BARE_SIZE = r"(?i)(?:#|no\.? ?)\d+|\d+(?:[ -]\d+/\d+|/\d+)|\d+ ?(?:in|\")"
 
 
 def _coarse(size: str) -> Thread:

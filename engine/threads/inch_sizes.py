@@ -13,8 +13,8 @@ MIXED = r"(?:[0-9]{1,2}(?:\s*-\s*|\s+)[0-9]{1,2}\s*/\s*[0-9]{1,2}|[0-9]{1,2}\s*/
 SIZE = rf"(?:(?:[#]|no\.?|number)\s*[0-9]{{1,2}}(?:\s*\({NUMBER}\))?|{MIXED}|{NUMBER})"
 INCH_MARK = r"(?:\"|''|inch|in\.?)"
 
-_MIXED_PARTS = re.compile(r"(?:([0-9]{1,2})(?:\s*-\s*|\s+))?([0-9]{1,2})\s*/\s*([0-9]{1,2})")
-_NUMBERED = re.compile(rf"(?i)(?:[#]|no\.?|number)\s*([0-9]{{1,2}})(?:\s*\(({NUMBER})\))?")
+_MIXED_PARTS = r"(?:([0-9]{1,2})(?:\s*-\s*|\s+))?([0-9]{1,2})\s*/\s*([0-9]{1,2})"
+_NUMBERED = rf"(?i)(?:[#]|no\.?|number)\s*([0-9]{{1,2}})(?:\s*\(({NUMBER})\))?"
 _exact = cache(Fraction)
 
 
@@ -27,6 +27,7 @@ def number_size(number: int | Fraction) -> Fraction:
     return Fraction(60 + 13 * number) / 1000
 
 
+@cache
 def inches(size: str) -> Fraction:
     """An inch size of a table in inches: `1 1/8`, `#10`, `.056`.
 
@@ -43,12 +44,12 @@ def read_inches(text: str) -> tuple[Fraction, str] | None:
     ((Fraction(9, 8), 'fraction'), (Fraction(19, 100), 'number'))
     """
     text = text.strip()
-    if numbered := _NUMBERED.fullmatch(text):
+    if numbered := re.fullmatch(_NUMBERED, text):
         size = number_size(int(numbered[1]))
         if numbered[2] and abs(Fraction(numbered[2]) - size) > Fraction(1, 2000):
             return None
         return size, "number"
-    if mixed := _MIXED_PARTS.fullmatch(text):
+    if mixed := re.fullmatch(_MIXED_PARTS, text):
         if int(mixed[3]) == 0:
             return None
         return int(mixed[1] or 0) + Fraction(int(mixed[2]), int(mixed[3])), "fraction"

@@ -11,7 +11,6 @@ from fractions import Fraction
 from functools import cache
 from importlib import import_module
 from math import atan, degrees, pi
-from typing import NamedTuple
 
 from engine.base.records import dataclass, field
 from engine.base.words import Text
@@ -76,7 +75,8 @@ class Thread:
         return self.designation
 
 
-class Listed(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Listed:
     """A family as it is listed before its file is loaded."""
 
     id: str
@@ -96,7 +96,8 @@ FAMILIES: tuple[str, ...] = tuple(listed.id for listed in LISTED)  # the commone
 FAMILY_NAMES: Mapping[str, str] = {listed.id: listed.name for listed in LISTED}
 
 
-class Mark(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Mark:
     """The word that says which family a writing is of: `kind` names the pattern, `word` is as written."""
 
     kind: str
@@ -105,7 +106,8 @@ class Mark(NamedTuple):
     after: str
 
 
-class Grammar(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Grammar:
     """How classes are written: patterns of the screw's and the nut's, and what is accepted, in words.
 
     `letters` is how they are spelt: "lower", "upper", or "" where only capital and small letters tell screw from nut.

@@ -44,7 +44,7 @@ def test_a_console_is_never_asked_and_one_setting_switches_images_off(monkeypatc
     pictures.begin("fine", XTERM)
     pictures.answered("\x1b[?62;4c")
     assert pictures.means() == "fine"
-    monkeypatch.setattr(pictures, "find_spec", lambda name: None)
+    monkeypatch.setattr("importlib.util.find_spec", lambda name: None)
     assert pictures.begin(None, XTERM) == ""  # without the library there is nothing to ask for
 
 

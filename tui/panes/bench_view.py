@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from engine.base.answer import Caution, Table
-from engine.base.records import dataclass, field
+from engine.base.records import dataclass, field, replace
 from engine.base.showing import figure_text
 from tui.commands import COMMANDS, command
 from tui.glyphs import plain
@@ -25,7 +23,8 @@ LEAST_HIGH, UNDER = 10, 12  # rows of a picture, and of what stands over it
 VIEW_NAMES = ("answer", "working", "rows", "picture", "trouble", "cautions", "help", "large")
 
 
-class View(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class View:
     """What a view shows: its lines, title, a word at the right of that; and where it scrolls itself to, if it does."""
 
     lines: list[Line]
@@ -81,7 +80,8 @@ def table_in_hand(one: OpenOperation) -> Table | None:
     return tables[one.table] if one.table < len(tables) else None
 
 
-class Painted(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Painted:
     """Lines, how far down the view in them is scrolled: what was asked for, as far as it can be; and the question that
     can be read in them."""
 
@@ -132,7 +132,7 @@ def _wide(session: Session, one: OpenOperation | Absent, state: BenchState, widt
     shown = _middle(session, one, state, middle, height)
     watch, keys, unread = watched(one, state.view), keys_of(state), not session.rules_read
     if state.view == "large":  # which has the worst of them itself
-        keys = keys._replace(answer="")
+        keys = replace(keys, answer="")
     beside_it = warn.column(watch, right, height, session.unit, keys=keys, unread=unread)
     columns = [(operation_list(session, left), left), (shown.lines, middle), (beside_it.lines, right)]
     asked = shown.asked if state.view == "large" else shown.asked or beside_it.asked

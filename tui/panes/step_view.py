@@ -327,12 +327,12 @@ def job_lines(
         top = list(view) if view is not None else step_lines(job, unit, width, height - strip)
         top = top[: height - strip]
         gap = [line()] * (height - strip - len(top))
-        return shown._replace(lines=[*top, *gap, *shown.lines])
+        return replace(shown, lines=[*top, *gap, *shown.lines])
     right = min(max(width * 30 // 100, 36), 60)
     left = width - right - 1
     body = list(view) if view is not None else _with_picture(job, unit, left, height)
     shown = warn.column(watch, right, height, unit)
-    return shown._replace(lines=beside([(body, left), (shown.lines, right)], height))
+    return replace(shown, lines=beside([(body, left), (shown.lines, right)], height))
 
 
 def _with_picture(job: OpenJob, unit: str, width: int, height: int) -> list[Line]:

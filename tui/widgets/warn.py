@@ -7,9 +7,9 @@ is handed back with the lines: y and n answer what is in view and nothing else.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from engine.base.answer import Caution
+from engine.base.records import dataclass
 from engine.base.words import Text, write
 from engine.safety import arrange, quiet_line
 from engine.set_up import in_short, wanted
@@ -21,7 +21,8 @@ ROLES = {"DANGER": "danger", "WARNING": "warning", "CAUTION": "caution", "NOTICE
 _TURNING = ("lathe", "mill")
 
 
-class Watch(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Watch:
     """What there is to be shown: the cautions, the moment they are of, the questions answered."""
 
     cautions: Sequence[Caution] = ()
@@ -29,7 +30,8 @@ class Watch(NamedTuple):
     answered: Sequence[tuple[Caution, bool]] = ()
 
 
-class Keys(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Keys:
     """The keys that the pane names, as they are where the person is."""
 
     full: str = named("cautions")
@@ -40,7 +42,8 @@ class Keys(NamedTuple):
 KEYS = Keys()
 
 
-class Shown(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Shown:
     """Lines, and the question that can be read whole in them."""
 
     lines: list[Line]
