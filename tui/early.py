@@ -56,8 +56,8 @@ class Early:
             lines = bench_lines(session, BenchState(), width, height, session.greeting).lines[:height]
         except Exception:
             return
+        self.shown = True  # before it is: the program may be asked to end in the middle of it
         _write(_picture(lines, width, look))
-        self.shown = True
 
     def give_back(self) -> None:
         """The terminal as it was, whoever had it last. Keys typed in this last moment end nothing any more."""

@@ -37,9 +37,8 @@ def _entries(given: object, ask: Ask) -> list[object]:
 
 def _join_decimal_lists(text: str) -> str:
     """A list written with blanks alone gets commas; one with commas or ranges is left as it is."""
-    if re.fullmatch(r"\s*[0-9]+(?:\s+[0-9]+)+\s*", text):
-        return ",".join(text.split())
-    return text
+    pieces = text.split()
+    return ",".join(pieces) if len(pieces) > 1 and text.isascii() and all(map(str.isdecimal, pieces)) else text
 
 
 def _too_long(ask: Ask, given: object) -> BadInput:
@@ -167,6 +166,8 @@ def _apart(entry: object, unit: str) -> list[Tool]:
 
 def _named_range(entry: object) -> list[Tool]:
     text = str(entry).strip()
+    if not text[:1].isalpha() and text[:1] != "#":
+        return []
     span = re.fullmatch(r"(#\s*[0-9]{1,3}|[A-Za-z])(?:\s*(?:-|–|to)\s*(#?\s*[0-9]{1,3}|[A-Za-z]))?", text)
     if not span:
         return []

@@ -120,7 +120,7 @@ def read_angle(given: object, ask: Ask, unit: str) -> float:
     if number is None:
         text = as_text(given)
         found = re.fullmatch(_DMS, text)
-        under_a_degree = re.fullmatch(_MINUTES, text)
+        under_a_degree = None if found else re.fullmatch(_MINUTES, text)
         split = leading_number(text)
         if under_a_degree:
             sign, *parts = under_a_degree.groups()
