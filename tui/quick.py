@@ -40,6 +40,7 @@ class Destination:
     values: tuple[str, ...] = ()  # unnamed, in the order typed
     named: dict[str, str] = field(default_factory=dict)
     command: str = ""
+    setting: tuple[str, ...] = ()  # of the shop: its place in the file
 
 
 def _place(entry: Entry) -> str:
@@ -276,12 +277,20 @@ def _settings(words: Sequence[str]) -> list[Destination]:
     from engine.shop.model import Shop
 
     found = []
-    for ask in asks(Shop).values():
-        parts = asks(ask.part).values() if ask.part is not None else ()
-        for label in (ask.label, *(f"{ask.label}: {one.label}" for one in parts)):
+    for name, ask in asks(Shop).items():
+        parts = asks(ask.part).items() if ask.part is not None else ()
+        inside = (((name, inner), f"{ask.label}: {one.label}") for inner, one in parts)
+        for place, label in (((name,), ask.label), *inside):
             if all(_worth(w, dict.fromkeys(_words_of(label), 1.0)) for w in words):
-                found.append(Destination(f"Shop: {label}", "setting", command="shop"))
+                found.append(Destination(f"Shop: {label}", "setting", command="shop", setting=place))
     return found[:4]
+
+
+def _named_setting(words: Sequence[str]) -> list[Destination]:
+    """The setting of the shop whose own name was typed, where no operation's title has those words."""
+    if not words or any(set(words) <= set(_words_of(f"{one.id} {one.title}")) for one in CATALOG):
+        return []
+    return [one for one in _settings(words) if set(_words_of(one.title.rpartition(": ")[2])) == set(words)][:1]
 
 
 def _bare(text: str, here: str) -> list[Destination]:
@@ -319,6 +328,8 @@ def destinations(text: str, pane: str = "", here: str = "") -> list[Destination]
 
     >>> [d.title for d in destinations("div 37")][:1], [d.operation for d in destinations("3/8 unf")][:1]
     (['Divide a circle: 37'], ['thread-limits'])
+    >>> destinations("spindle bore")[0].title, destinations("collets")[0].title
+    ('Shop: Lathe: Spindle bore', 'Shop: Collets')
     >>> destinations("M12x1 tap")[0].title, destinations("speed 18 brass")[0].title
     ('Tapping drill: M12x1', 'Turning speed: 18, brass')
     """
@@ -337,6 +348,8 @@ def destinations(text: str, pane: str = "", here: str = "") -> list[Destination]
         found += [_to(entry, values, phrase.named) for entry in _ranked(phrase)]
     if phrase.kinds() == {"material"} and not phrase.words:  # "steel" may be a steel rule or a steel ball too
         found += [_to(entry) for entry in _ranked(_Phrase(tuple(_words_of(text)), (), {}))]
+    if not phrase.values:
+        found = [*_named_setting(phrase.words), *found]
     labels = (
         [Destination(c.label, "command", command=c.id) for c in _commands(_words_of(text))] if len(text) > 1 else []
     )

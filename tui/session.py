@@ -99,6 +99,15 @@ class Session:
             return ""
         return f"No shop file yet: this is the sample “{self.shop.name}”. F12 makes it your own."
 
+    def shop_says(self, place: tuple[str, ...]) -> str:
+        """What the shop's file, or the sample until there is one, says at a place."""
+        from engine.shop.edit import begun_text
+        from engine.shop.questions import said
+
+        path = self.shop_file or shop_path()
+        text = begun_text("metric") if self.shop_problem or not path.exists() else path.read_text(encoding="utf-8")
+        return said(text, place)
+
     def reload_shop(self) -> None:
         """Read the shop again, after it was edited, and answer what is on the screen anew; every other operation is
         answered when it is opened."""

@@ -14,6 +14,7 @@ from engine.part.steps import SetUp, Step
 from engine.part.tight import tight_lines
 from engine.part.together import in_order, needs_together
 from engine.part.words import spoken_of
+from engine.turning.collets import collet_for
 
 
 def as_text(plans: Sequence[Plan], *, why: bool = False) -> list[str]:
@@ -100,7 +101,10 @@ def held(plan: Plan, one: SetUp) -> str:
     if one.carried:
         over = one.driven_by and one.machine != "lathe"
         carried = f" (carried over with the {one.driven_by})" if over else " (carried back)"
-    words = [f"{one.machine.capitalize()}, {one.held_by}{carried}"]
+    by: str = one.held_by
+    if by == "collet" and one.grip_diameter:
+        by = f"collet {collet_for(one.grip_diameter, plan.bench.shop)}".strip()
+    words = [f"{one.machine.capitalize()}, {by}{carried}"]
     words.append(f"grips {shown(one.grip_length)} of {gripped(plan.part, one)}")
     if one.between:
         words.append(f"between: {one.between}")

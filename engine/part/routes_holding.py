@@ -28,6 +28,7 @@ from engine.part.part import (
 from engine.part.rules import holding_fact, minutes
 from engine.part.tasks import Bench
 from engine.shop.model import Shop
+from engine.turning.collets import size_for
 
 _CLEAR = 1.0  # mm left between the jaws and what is cut beside them
 _LEAST_STUB = 4.0  # mm: a thinner stub or arbor bends before the cut does
@@ -347,7 +348,7 @@ def _collets(bench: Bench, side: Side, one: Outside, behind: tuple[Outside, ...]
     if not all(f.largest <= wide + 1e-6 and not (spoilt_by_jaws(f) and f.largest > wide - 0.3) for f in behind):
         return
     for kit in bench.shop.collets:
-        size = next((t for t in kit.sizes if wide - 0.03 <= t.diameter <= wide + kit.closes), None)
+        size = size_for(kit, wide)
         if size is None:
             continue
         long = min(u1 - u0, kit.grip)

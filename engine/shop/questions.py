@@ -292,6 +292,23 @@ def _named(refusal: BadInput, question: Question) -> BadInput:
     return BadInput(question.label, refusal.given, refusal.accepted, f"{question.label}: {said}")
 
 
+def said(text: str, place: Place) -> str:
+    """What a shop file says at a place, in one line, and whether it is the sample's; nothing where that is no question.
+
+    >>> said('[lathe]\nspindle_bore = 21', ("lathe", "spindle_bore")), said('name = "Shed"', ("collets",))
+    ('21 mm', 'not told')
+    """
+    there = next((q for q in questions(text) if q.place == place), None)
+    if there is None:
+        return ""
+    if not there.typed:
+        return "not told"
+    unit = "inch" if tomlkit.parse(text).get("unit") == "inch" else "mm"
+    one = there.form == "answer" and there.ask.kind not in _LISTS
+    typed = there.ask.sort.with_unit(there.typed, there.ask, unit) if one else there.typed
+    return f"{typed} · sample" if there.state == "sample" else typed
+
+
 def found(every: Iterable[Question], typed: str) -> list[Question]:
     """The questions that hold every word typed, by label, group or help; those that come up by themselves first.
 

@@ -20,6 +20,7 @@ from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.turning.bar import MOST_PARTS, BarPlan, Hole, plan_bar
 from engine.turning.bar_picture import draw
+from engine.turning.collets import collet_figure, through_figure
 from engine.turning.part_off import blade_height, cross_backlash, reach_needed
 from engine.turning.stiffness import ratio_limit
 
@@ -43,7 +44,7 @@ class BarPlanInputs:
     drill: Diameter of the drill that goes through all the parts at once.
     thread: Thread that is tapped through all the parts at once.
     back: Extra on each part when its parted side is faced afterwards.
-    diameter: Says whether the bar stands out too far.
+    diameter: Says whether it stands out too far, goes through the spindle, and which collet takes it.
     """
 
     parts: int = ask.count("Parts", low=1, high=MOST_PARTS, example="3")
@@ -146,6 +147,8 @@ def _figures(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole | None
     ]
     if hole is not None:
         figures[2:2] = _hole_figures(inputs, shop, hole, plan)
+    if inputs.diameter is not None:
+        figures += [through_figure(inputs.diameter, shop), collet_figure(inputs.diameter, shop)]
     return tuple(figures)
 
 

@@ -18,6 +18,7 @@ from engine.cutting.materials import of_shop
 from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.turning import stiffness
+from engine.turning.collets import collet_figure
 from engine.turning.holding_pictures import bent_picture
 
 _LONGEST_RATIO = 200  # beyond it a bar is a wire, and beam theory says nothing useful
@@ -87,10 +88,10 @@ def _work(inputs: OverhangInputs, shop: Shop) -> Answer:
         support="centre" if inputs.support.startswith("centre") else "none")  # fmt: skip
     drawn = bent_picture(diameter=inputs.diameter, length=inputs.length, support=bent.support,
         deflection=bent.deflection, error=2 * bent.deflection)  # fmt: skip
-    return Answer(_figures(inputs, bent), pictures=(drawn,), notes=_notes(inputs, bent), moments=(moment,))
+    return Answer(_figures(inputs, bent, shop), pictures=(drawn,), notes=_notes(inputs, bent), moments=(moment,))
 
 
-def _figures(inputs: OverhangInputs, bent: _Bent) -> tuple[Figure, ...]:
+def _figures(inputs: OverhangInputs, bent: _Bent, shop: Shop) -> tuple[Figure, ...]:
     where, short = ("at the free end", "free end") if bent.support == "chuck" else ("in the middle", "middle")
     moved = law(bent.deflection, "length", write(_beam_words(inputs, bent)))
     rule, taper = mm(inputs.diameter) * stiffness.ratio_limit(inputs.support)[0], mm(bent.by_taper)
@@ -104,6 +105,7 @@ def _figures(inputs: OverhangInputs, bent: _Bent) -> tuple[Figure, ...]:
         figure("longest", "Longest free length", mm(bent.longest),
                bent.rule_source if bent.by_rule <= bent.by_taper else "beam theory", longest, decimals=1, side="down"),
         figure("ratio", "Length ÷ diameter", mm(inputs.length) / mm(inputs.diameter), "arithmetic", decimals=2),
+        *((collet_figure(inputs.diameter, shop),) if inputs.support == "collet" else ()),
         Figure("force", "Force across the bar", bent.force, "force", *_force_words(inputs, bent.force), decimals=1),
         figure("spindle_give", "Spindle and slides add", give, _GIVE_SOURCE, decimals=3),
     )  # fmt: skip

@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from engine.base.register import CATALOG
 from tui.quick import destinations, given_for
+from tui.session import Session
 
 
 @pytest.mark.parametrize(
@@ -69,3 +70,24 @@ def test_commands_are_found_too():
 def test_no_text_breaks_it(text):
     for place in destinations(text, "threads", "hand-dial"):
         assert place.operation or place.command
+
+
+@pytest.mark.parametrize(
+    ("typed", "title", "says"),
+    [
+        ("spindle bore", "Shop: Lathe: Spindle bore", "21 mm · sample"),
+        ("collet", "Shop: Collets", "ER25: 1-16 x 1 · sample"),
+        ("which collet", "Shop: Collets", "ER25: 1-16 x 1 · sample"),
+    ],
+)
+def test_a_setting_by_its_own_name_comes_first_with_what_the_shop_says(typed, title, says, tmp_path, monkeypatch):
+    """The metric sample bench has a bore of 21 and collets of 1 to 16: engine/shop/metric.toml."""
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path))
+    first = destinations(typed)[0]
+    assert (first.title, first.where) == (title, "setting")
+    assert Session().shop_says(first.setting) == says
+
+
+@pytest.mark.parametrize("typed", ["drill sizes", "change wheels", "reamer 8", "taps", "parting", "bar"])
+def test_an_operation_by_its_own_name_stays_before_the_shop(typed):
+    assert destinations(typed)[0].operation

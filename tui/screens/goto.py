@@ -54,7 +54,7 @@ class GotoScreen(Page):
         for i, place in enumerate(self.found[top : top + room], start=top):
             on = i == self.at
             left = f"{'>' if on else ' '} {plain(place.title)}"
-            right = f"{place.where} "
+            right = f"{self._beside(place, width - len(left) - 4)} "
             gap = max(width - len(left) - len(right) - 1, 1)
             out.append(fitted([(left + " " * gap, "on" if on else "text"), (right, "on" if on else "hint")], width))
         out += [line()] * max(height - len(out) - 1, 0)
@@ -62,6 +62,13 @@ class GotoScreen(Page):
         if foot:
             return [*out, fitted([(f" {foot}", "bar-strong")], width, "bar")]
         return [*out, frame.keys([("Enter", "Go"), ("↑ ↓", "Choose"), ("Ctrl+U", "Empty"), ("Esc", "Back")], width)]
+
+    def _beside(self, place: Destination, room: int) -> str:
+        """Where a place is; of a setting of the shop what the file says there, so that nobody has to go."""
+        if not place.setting:
+            return place.where
+        said = plain(self.session.shop_says(place.setting))
+        return said if said and len(said) <= room else place.where
 
     def typed(self, event: events.Key) -> bool:
         """Letters go to the line, arrows through the list."""
