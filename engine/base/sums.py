@@ -99,9 +99,9 @@ class Sum:
         """The same sum, known to be of this dimension: m/min over mm is a speed."""
         return Sum(self.value, _POWERS.get(dimension, dimension), self.op, self.args, self.words, self.symbol)
 
-    def known(self, words: str = "") -> Sum:
+    def known(self, words: str = "", symbol: str = "") -> Sum:
         """A leaf with this value: a figure already shown is a number in later sums."""
-        return Sum(self.value, self.dim, "leaf", (), words, self.symbol)
+        return Sum(self.value, self.dim, "leaf", (), words, symbol or self.symbol)
 
 
 def _sum(value: Sum | Number) -> Sum:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from math import radians, tan
 
 from engine.base.rounding import short
-from engine.base.sums import mm, num
+from engine.base.sums import Sum, mm, num
 from engine.threads.thread import Thread
 from engine.threads.told import Form, Profile
 
@@ -75,36 +75,41 @@ def sixty(pitch: float, source: str) -> Form:
     )
 
 
-def rounded(
-    pitch: float,
-    *,
-    angle: float,
-    height: float,
-    depth: float,
-    radius: float,
-    source: str,
-    profile: Profile,
-    factor: float,
-    to: str = "",
-) -> Form:
-    """A form with rounded crest and root; `height` and `radius` as factors of the pitch. `depth` in mm is `factor`
-    times the pitch, rounded `to` what is said."""
-    truncation = (height * pitch - depth) / 2
+def even(
+    profile: Profile, angle: float, height: float, depth: float, rule: str, rule_sum: Sum, source: str,
+    *, flats: tuple[float, float] = (0.0, 0.0), radius: float = 0.0, gap: float = 0.0,
+) -> Form:  # fmt: skip
+    """A form cut short alike at crest and root of its triangle, with flats (of the crest, of the root) or with one radius
+    on both; `gap` is the clearance. [mm, deg]"""
+    truncation = (height - depth) / 2
     return Form(
         profile=profile,
         included_angle=angle,
-        height=height * pitch,
+        height=height,
         basic_depth=depth,
         crest_truncation=truncation,
         root_truncation=truncation,
-        crest_radius=radius * pitch,
-        root_radius=radius * pitch,
-        depth=depth,
-        nut_depth=depth,
-        source=f"{source}: crest and root rounded",
-        rule=f"{short(factor)} P{to}",
-        rule_sum=num(factor) * mm(pitch),
+        crest_flat=flats[0],
+        root_flat=flats[1],
+        crest_radius=radius,
+        root_radius=radius,
+        depth=depth + gap,
+        nut_depth=depth + gap,
+        source=source,
+        rule=rule,
+        rule_sum=rule_sum,
     )
+
+
+def rounded(
+    pitch: float, factor: float, *, angle: float, height: float, radius: float, source: str, profile: Profile,
+    depth: float | None = None, to: str = "",
+) -> Form:  # fmt: skip
+    """A form with rounded crest and root; `height` and `radius` as factors of the pitch. Its depth is `factor` times the
+    pitch, or `depth` in mm, which is that rounded `to` what is said."""
+    deep, rule = factor * pitch if depth is None else depth, f"{short(factor)} P{to}"
+    source += ": crest and root rounded"
+    return even(profile, angle, height * pitch, deep, rule, num(factor) * mm(pitch), source, radius=radius * pitch)
 
 
 def whitworth(pitch: float, source: str) -> Form:
@@ -113,32 +118,17 @@ def whitworth(pitch: float, source: str) -> Form:
     >>> whitworth(1.0, "BS 84").depth
     0.640327
     """
-    return rounded(
-        pitch, angle=55.0, height=0.960491, depth=0.640327 * pitch, radius=0.137329,
-        source=source, profile="Whitworth", factor=0.640327,
-    )  # fmt: skip
+    return rounded(pitch, 0.640327, angle=55.0, height=0.960491, radius=0.137329, source=source, profile="Whitworth")
 
 
 def trapezoid(pitch: float, *, angle: float, gap: float, source: str, profile: Profile, depth: float = 0.5) -> Form:
     """A form with straight flanks, ridge and groove alike at the pitch line; `depth` in pitches, `gap` the clearance in
     mm."""
-    slope = tan(radians(angle / 2))
-    height = pitch / (2 * slope)
-    deep = pitch * depth
-    truncation = (height - deep) / 2
+    slope, deep = tan(radians(angle / 2)), pitch * depth
     crest = pitch / 2 - deep * slope
-    return Form(
-        profile=profile,
-        included_angle=angle,
-        height=height,
-        basic_depth=deep,
-        crest_truncation=truncation,
-        root_truncation=truncation,
-        crest_flat=crest,
-        root_flat=crest - 2 * gap * slope,
-        depth=deep + gap,
-        nut_depth=deep + gap,
-        source=f"{source}: half the pitch and the clearance" if depth == 0.5 else source,
-        rule=f"{'P ÷ 2' if depth == 0.5 else f'{short(depth)} P'} + clearance",
-        rule_sum=(mm(pitch) / 2 if depth == 0.5 else num(depth) * mm(pitch)) + mm(gap),
-    )
+    rule, part, said = f"{short(depth)} P", num(depth) * mm(pitch), source
+    if depth == 0.5:
+        rule, part, said = "P ÷ 2", mm(pitch) / 2, f"{source}: half the pitch and the clearance"
+    flats = crest, crest - 2 * gap * slope
+    rule, height = f"{rule} + clearance", pitch / (2 * slope)
+    return even(profile, angle, height, deep, rule, part + mm(gap), said, flats=flats, gap=gap)

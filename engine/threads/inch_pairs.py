@@ -11,7 +11,7 @@ from engine.threads.inch_sizes import INCH_MARK, NUMBER, SIZE, inches, read_inch
 from engine.threads.series import at_diameter, beyond, by_size
 from engine.threads.thread import Family, Mark, Thread
 from engine.threads.told import Entry, Written
-from engine.threads.written import check_special, count_starts, escape, plain, read_class, refuse, unread
+from engine.threads.written import check_special, count_starts, escape, made, plain, read_class, refuse, unread
 
 
 @cache
@@ -59,10 +59,9 @@ def read_pair(
     written: Written,
     mark: Mark,
     family: Family,
-    *,
-    series: str = "",
     special: str,
     joint: str = " ",
+    series: str = "",
     any_pair: bool = False,
 ) -> Thread:
     """A size with its threads per inch, both in inches.
@@ -91,9 +90,8 @@ class _Pairs:
         self.special = special  # Whit.S, or "ACME special"
 
     def entry(self, size: Fraction, tpi_text: str | None, any_pair: bool) -> Entry:
-        known = [
-            e for e in at_diameter(self.family.id, size * MM_PER_INCH) if not self.series or e.series == self.series
-        ]
+        held = at_diameter(self.family.id, size * MM_PER_INCH)
+        known = [entry for entry in held if self.series in ("", entry.series)]
         if tpi_text is None:
             return self._only(size, known, any_pair)
         tpi = read_inches(tpi_text)
@@ -167,18 +165,6 @@ def pair_words(entry: Entry) -> str:
 def finish(written: Written, entry: Entry, name: str, starts: int, rest: str, joint: str = " ") -> Thread:
     """The thread of an entry, with the hand and the class that follow its name."""
     tolerance = read_class(entry.family, written, rest)
-    special = entry.listed == "special"
     parts = [name, "LH" if written.left_hand else "", tolerance]
-    marked = " special" if special and not entry.series.endswith(".S") else ""
-    return Thread(
-        family=entry.family,
-        series=entry.series,
-        diameter=float(entry.diameter),
-        pitch=entry.pitch,
-        starts=starts,
-        left_hand=written.left_hand,
-        tolerance=tolerance,
-        special=special,
-        designation=joint.join(part for part in parts if part) + marked,
-        size=entry.size,
-    )
+    marked = " special" if entry.listed == "special" and not entry.series.endswith(".S") else ""
+    return made(written, entry, joint.join(part for part in parts if part) + marked, starts, tolerance)

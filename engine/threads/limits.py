@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from functools import lru_cache
+from types import MappingProxyType
+from typing import Any
 
 from engine.base.refusals import check_range
 from engine.base.rounding import Side
@@ -12,6 +15,7 @@ from engine.threads.thread import Thread
 from engine.threads.told import Classes, Gauge, Limits
 from engine.threads.tolerance import read_tolerance
 
+_NOTHING: Mapping[str, Any] = MappingProxyType({})
 # The sizes of a record, in the order they are shown: name, label, how it is rounded when shown.
 SIZES: tuple[tuple[str, str, Side], ...] = (
     ("ext_major_max", "Screw: major, largest", "down"),
@@ -47,6 +51,30 @@ def ruled(x: Sum, more: Text = "") -> Said:
     'd2 - deviation g = 9.026 - 0.032'
     """
     return Said("{rule} = {sum}{more}", {"rule": formula(x), "sum": x, "more": more})
+
+
+def sized(rows: Mapping[str, tuple[float, Text]], beside: Mapping[str, Any] = _NOTHING) -> dict[str, Any]:
+    """Sizes with their workings, as `Limits` takes them, and the ones that are known beside them.
+
+    >>> sized({"ext_major_max": (9.968, "as tabulated")})
+    {'ext_major_max': 9.968, 'working': {'ext_major_max': 'as tabulated'}}
+    """
+    working = {**beside.get("working", {}), **{name: working for name, (_, working) in rows.items()}}
+    return {**beside, **{name: size for name, (size, _) in rows.items()}, "working": working}
+
+
+def worked(
+    sums: Mapping[str, Sum], rounding: Callable[[float], float], to: Text = "", *,
+    ends: Mapping[str, Text] = _NOTHING, beside: Mapping[str, Any] = _NOTHING,
+) -> dict[str, Any]:  # fmt: skip
+    """The same by their sums: each rounded as its standard does, which `to` says behind it, or an end of its own.
+
+    >>> from engine.base.sums import mm
+    >>> worked({"ext_minor_max": mm(8.16) - mm(0.0321)}, lambda size: round(size, 3))["ext_minor_max"]
+    8.128
+    """
+    rows: dict[str, tuple[float, Text]] = {n: (rounding(float(x)), ruled(x, ends.get(n, to))) for n, x in sums.items()}
+    return sized(rows, beside)
 
 
 def to_inch_places(places: int, more: Text = "") -> Said:

@@ -25,7 +25,7 @@ def pair(written: Written, family: Family, size: Fraction, pitch: Fraction) -> E
             return entry
     if written.special:
         check_special(written, size, pitch)
-        return Entry(family.id, "special", plain(size), size, pitch)
+        return Entry(family.id, "special", plain(size), size, pitch, "special")
     if not known:
         raise no_diameter(written, family, size, pitch)
     choices = ", ".join(plain(e.pitch) for e in known)

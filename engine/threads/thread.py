@@ -134,7 +134,7 @@ def _root_area(thread: Thread) -> Area | None:
     return mean_area(thread)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Family:
     """A family of threads.
 

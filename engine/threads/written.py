@@ -6,7 +6,8 @@ from fractions import Fraction
 
 from engine.base.refusals import BadInput
 from engine.base.rounding import short
-from engine.threads.told import Written
+from engine.threads.thread import Thread
+from engine.threads.told import Entry, Written
 from engine.threads.tolerance import read_tolerance, write_classes
 
 ACCEPTED = (
@@ -54,6 +55,13 @@ def read_class(family: str, written: Written, text: str) -> str:
     except BadInput as refusal:
         words = f"size: {compact} is no tolerance for this thread; accepted: {refusal.accepted}."
         raise BadInput("size", written.text, refusal.accepted, words) from None
+
+
+def made(written: Written, entry: Entry, name: str, starts: int = 1, tolerance: str = "", engaged: str = "") -> Thread:
+    """The thread of a pair under its designation, with the hand that was written."""
+    of_pair = entry.family, entry.series, float(entry.diameter), entry.pitch
+    special = entry.listed == "special"
+    return Thread(*of_pair, starts, written.left_hand, tolerance, special, name, entry.size, engaged)
 
 
 def _pitch_bounds(diameter: Fraction) -> tuple[Fraction, Fraction]:

@@ -14,27 +14,19 @@ from engine.base.sums import Sum, mm, num
 from engine.base.words import Text
 from engine.threads.form import trapezoid
 from engine.threads.inch_pairs import pair_words, read_pair
-from engine.threads.limits import limits, ruled, to_inch_places
+from engine.threads.limits import limits, to_inch_places, worked
 from engine.threads.series import inch_entries
 from engine.threads.stress import between
-from engine.threads.thread import Family, Grammar, Mark, Thread
-from engine.threads.told import Area, Classes, Form, Limits, Written
+from engine.threads.thread import Family, Grammar, Thread
+from engine.threads.told import Area, Classes, Limits
 
 _COARSE = Fraction(254, 100)  # mm; ASME B1.5 gives 10 threads per inch and coarser the larger clearance
 _INCH = float(MM_PER_INCH)
 
 
-def _read(written: Written, mark: Mark) -> Thread:
-    return read_pair(written, mark, FAMILY, special="ACME special", joint="-")
-
-
 def clearance(thread: Thread) -> float:
     """ASME B1.5: 0.020 in on diameter for 10 threads per inch and coarser, 0.010 in for finer."""
     return 0.254 if thread.pitch >= _COARSE else 0.127
-
-
-def _form(thread: Thread) -> Form:
-    return trapezoid(float(thread.pitch), angle=29.0, gap=clearance(thread), source="ASME B1.5", profile="Acme")
 
 
 def _four(value: float) -> float:
@@ -74,15 +66,8 @@ def middle_of_range(diameter: float) -> float:
 def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
     """ASME B1.5-1997, nut side from memory. 3/4-6-2G: pitch diameter 0.6423 to 0.6597 in (a rod maker's table)."""
     screw, nut = (classes.screw or FAMILY.usual[0])[0], (classes.nut or FAMILY.usual[1])[0]
-    return general_purpose(
-        thread,
-        screw,
-        nut,
-        depth=0.5,
-        smallest_crest=0.005,
-        root=1.5,
-        sources=(_SOURCE[screw], f"{_SOURCE[nut]} (nut side from memory)"),
-    )
+    sources = _SOURCE[screw], f"{_SOURCE[nut]} (nut side from memory)"
+    return general_purpose(thread, screw, nut, depth=0.5, smallest_crest=0.005, root=1.5, sources=sources)
 
 
 def general_purpose(
@@ -115,59 +100,38 @@ def general_purpose(
     _, nut_pitch, nut_diameter = _CLASSES[nut]
     nut_tolerance = nut_pitch * sqrt(pitch) + nut_diameter * sqrt(middle)
     crest = max(0.05 * pitch, smallest_crest)
-    effective, minor = diameter - depth * pitch, diameter - 2 * depth * pitch
-    core = minor - gap
-    sizes: dict[str, Any] = {
-        "ext_major_max": diameter,
-        "ext_major_min": diameter - crest,
-        "ext_pitch_max": effective - allowance,
-        "ext_pitch_min": effective - allowance - tolerance,
-        "ext_minor_max": core,
-        "ext_minor_min": core - root * tolerance,
-        "int_minor_min": minor,
-        "int_minor_max": minor + crest,
-        "int_pitch_min": effective,
-        "int_pitch_max": effective + nut_tolerance,
-        "int_major_min": diameter + gap,
-        "allowance": allowance,
-    }
-    d, ac = _in(diameter, "D"), _in(gap, "clearance")
-    p = _in(pitch, "P")
+    d, p, ac, c = _in(diameter, "D"), _in(pitch, "P"), _in(gap, "clearance"), _in(crest, "0.05 P")
     half, whole = (p / 2, p) if depth == 0.5 else (num(depth) * p, num(2 * depth) * p)
     t, less = _in(tolerance, "tolerance"), _in(allowance, "allowance")
-    c, to = _in(crest, "0.05 P"), to_inch_places(4)
+    effective, minor, core, largest = d - half, d - whole, d - whole - ac, d - half - less
+    sums: dict[str, Sum] = {
+        "pitch_basic": effective,
+        "minor_basic": minor,
+        "ext_major_max": d,
+        "ext_major_min": d - c,
+        "ext_pitch_max": largest,
+        "ext_pitch_min": largest.known(symbol="largest") - t,
+        "ext_minor_max": core,
+        "ext_minor_min": core.known(symbol="largest") - num(root) * t,
+        "int_minor_min": minor,
+        "int_minor_max": minor.known(symbol="smallest") + c,
+        "int_pitch_min": effective,
+        "int_pitch_max": effective.known(symbol="smallest") + _in(nut_tolerance, "tolerance"),
+        "int_major_min": d + ac,
+        "allowance": less,
+    }
     least = to_inch_places(4, f"; at least {smallest_crest} in" if smallest_crest else "")
     dm = "" if middle == diameter else f", D = {middle} the middle of its range"
     rule = to_inch_places(4, f"; tolerance {rounded(by_pitch, 3)} P^(1/2) + {by_diameter} D^(1/2) in inches{dm}")
     eight = to_inch_places(4, f"; allowance {fit} D^(1/2) in inches{dm}")
-    working: dict[str, Text] = {
-        "pitch_basic": ruled(d - half),
-        "minor_basic": ruled(d - whole),
-        "ext_major_max": ruled(d, to),
-        "ext_major_min": ruled(d - c, least),
-        "ext_pitch_max": ruled(d - half - less, eight),
-        "ext_pitch_min": ruled(_in(effective - allowance, "largest") - t, rule),
-        "ext_minor_max": ruled(d - whole - ac, to),
-        "ext_minor_min": ruled(_in(core, "largest") - num(root) * t, to),
-        "int_minor_min": ruled(d - whole, to),
-        "int_minor_max": ruled(_in(minor, "smallest") + c, least),
-        "int_pitch_min": ruled(d - half, to),
-        "int_pitch_max": ruled(_in(effective, "smallest") + _in(nut_tolerance, "tolerance"), to),
-        "int_major_min": ruled(d + ac, to),
-        "allowance": ruled(less, eight),
-    }
-    limits_in_mm: dict[str, Any] = {name: _four(value) for name, value in sizes.items()}
+    ends: dict[str, Text] = dict.fromkeys(("ext_major_min", "int_minor_max"), least)
+    ends |= {"ext_pitch_max": eight, "allowance": eight, "ext_pitch_min": rule, "pitch_basic": "", "minor_basic": ""}
+    found = worked(sums, lambda size: _four(size / _INCH), to_inch_places(4), ends=ends)
+    found |= {"pitch_basic": (diameter - depth * pitch) * _INCH, "minor_basic": (diameter - 2 * depth * pitch) * _INCH}
     return Limits(
-        screw_class=f"{screw}G",
-        nut_class=f"{nut}G",
-        major_basic=thread.diameter,
-        pitch_basic=effective * _INCH,
-        minor_basic=minor * _INCH,
-        source=sources[0],
-        sources={name: sources[1] for name in sizes if name.startswith("int_")},
-        working=working,
-        **limits_in_mm,
-    )
+        screw_class=f"{screw}G", nut_class=f"{nut}G", major_basic=thread.diameter, source=sources[0],
+        sources={name: sources[1] for name in sums if name.startswith("int_")}, **found,
+    )  # fmt: skip
 
 
 def smallest_area(thread: Thread) -> Area:
@@ -177,23 +141,34 @@ def smallest_area(thread: Thread) -> Area:
     return between(sizes.ext_pitch_min, sizes.ext_minor_min, "ASME B1.5: smallest sizes; rule from memory")
 
 
-FAMILY = Family(
-    id="acme",
-    name="Acme",
-    place=120,
-    standard="the ASME B1.5 series",
-    sizes="ASME B1.5",
-    marks={"acme": "acme"},
-    read=_read,
-    write=pair_words,
-    pairs=lambda: inch_entries("acme", "acme", "ACME"),
-    form=_form,
+def acme(
+    id: str, name: str, place: int, standard: str, *, mark: str, series: str, depth: float = 0.5, **more: Any
+) -> Family:
+    """A family of Acme threads by its standard's form: 29 degrees, `depth` in pitches; `more` as Family takes it."""
+    found: Family = Family(
+        *(id, name, place, f"the {standard} series", standard),
+        read=lambda written, mark: read_pair(written, mark, found, f"{series} special", "-"),
+        write=pair_words,
+        pairs=lambda: inch_entries(id, "acme", series),
+        form=lambda thread: trapezoid(
+            float(thread.pitch), angle=29.0, gap=clearance(thread), source=standard, profile="Acme", depth=depth
+        ),
+        marks={id: mark},
+        inch=True,
+        clearance=clearance,
+        stress_area=smallest_area,
+        charted=False,
+        formed=False,
+        usual=("2G", "2G"),
+        **more,
+    )
+    return found
+
+
+FAMILY = acme(
+    *("acme", "Acme", 120, "ASME B1.5"),
+    mark="acme",
+    series="ACME",
     limits=_limits,
     classes=Grammar("[234]G", "[234]G", "2G, 3G or 4G", "upper"),
-    inch=True,
-    clearance=clearance,
-    stress_area=smallest_area,
-    charted=False,
-    formed=False,
-    usual=("2G", "2G"),
 )

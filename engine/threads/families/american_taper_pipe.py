@@ -6,15 +6,14 @@ from fractions import Fraction
 from math import radians, tan
 
 from engine.base.quantity import MM_PER_INCH
-from engine.base.sums import INCH, mm, num
-from engine.base.tables import rows
-from engine.base.words import Text, formula, say
-from engine.threads.families.pipe_parallel import row_of
+from engine.base.sums import INCH, Sum, mm, num
+from engine.base.words import formula, say
+from engine.threads.families.pipe_parallel import pairs, row_of
+from engine.threads.form import even
 from engine.threads.inch_pairs import around, by_name, finish
-from engine.threads.limits import ruled
-from engine.threads.series import exact
+from engine.threads.limits import ruled, sized, worked
 from engine.threads.thread import Family, Mark, Thread
-from engine.threads.told import Classes, Entry, Form, Gauge, Limits, Written
+from engine.threads.told import Classes, Form, Gauge, Limits, Written
 from engine.threads.written import plain
 
 _INCH = float(MM_PER_INCH)
@@ -27,34 +26,12 @@ def _read(written: Written, mark: Mark) -> Thread:
     return finish(written, entry, name, 1, rest, "-")
 
 
-def _pairs() -> list[Entry]:
-    return [
-        Entry("npt", "NPT", row["size"], exact(row["outside"]) * MM_PER_INCH, MM_PER_INCH / exact(row["tpi"]))
-        for row in rows("threads/npt.csv")
-    ]
-
-
 def _form(thread: Thread) -> Form:
     """ASME B1.20.1: 60 degrees, 0.8 p deep, cut short alike at crest and root."""
     pitch = float(thread.pitch)
     height, depth = 0.866025404 * pitch, 0.8 * pitch
-    truncation = (height - depth) / 2
-    flat = 2 * truncation * tan(radians(30))
-    return Form(
-        profile="taper pipe",
-        included_angle=60.0,
-        height=height,
-        basic_depth=depth,
-        crest_truncation=truncation,
-        root_truncation=truncation,
-        crest_flat=flat,
-        root_flat=flat,
-        depth=depth,
-        nut_depth=depth,
-        source="ASME B1.20.1: depth 0.8 p",
-        rule="0.8 P",
-        rule_sum=num(0.8) * mm(pitch),
-    )
+    flat, source = (height - depth) * tan(radians(30)), "ASME B1.20.1: depth 0.8 p"
+    return even("taper pipe", 60.0, height, depth, "0.8 P", num(0.8) * mm(pitch), source, flats=(flat, flat))
 
 
 def _gauge(thread: Thread) -> Gauge:
@@ -75,48 +52,30 @@ def _gauge(thread: Thread) -> Gauge:
 
 def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
     """ASME B1.20.1 at the hand-tight plane: E0 = D - (0.05 D + 1.1) p, E1 = E0 + L1/16; 1/8: E1 0.37360 in."""
-    length, pitch = _gauge(thread).length, float(thread.pitch)
-    small_end = thread.diameter - (0.05 * thread.diameter / _INCH + 1.1) * pitch
-    plane = small_end + length / 16
-    turn = pitch / 16
-    p, across = mm(pitch, symbol="p"), mm(thread.diameter, symbol="D")
-    tight = mm(plane, symbol="E1")
+    p, across = mm(float(thread.pitch), symbol="p"), mm(thread.diameter, symbol="D")
     first = across - (num(0.05) * (across / INCH) + num(1.1)) * p
-    one, other = mm(small_end, symbol="E0") + mm(length, symbol="L1") / 16, tight - p / 16
-    working: dict[str, Text] = {
-        "pitch_basic": say("E1 = {rule} = {sum}; E0 = {first} = {digits}", rule=formula(one), sum=one,
-                           first=formula(first), digits=first),
-        "major_basic": ruled(tight + num(0.8) * p),
-        "minor_basic": ruled(tight - num(0.8) * p),
-    }  # fmt: skip
+    one = first.known(symbol="E0") + mm(_gauge(thread).length, symbol="L1") / 16
+    tight = one.known(symbol="E1")
+    sums: dict[str, Sum] = {"major_basic": tight + num(0.8) * p, "minor_basic": tight - num(0.8) * p}
     for side in ("ext", "int"):
-        working |= {f"{side}_pitch_max": ruled(tight + p / 16), f"{side}_pitch_min": ruled(other)}
+        sums |= {f"{side}_pitch_max": tight + p / 16, f"{side}_pitch_min": tight - p / 16}
+    text = "E1 = {rule} = {sum}; E0 = {first} = {digits}"
+    plane = say(text, rule=formula(one), sum=one, first=formula(first), digits=first)
     return Limits(
         screw_class="NPT",
         nut_class="NPT",
-        major_basic=plane + 0.8 * pitch,
-        pitch_basic=plane,
-        minor_basic=plane - 0.8 * pitch,
         source="ASME B1.20.1, at the hand-tight plane (one turn either way from memory)",
-        ext_pitch_max=plane + turn,
-        ext_pitch_min=plane - turn,
-        int_pitch_min=plane - turn,
-        int_pitch_max=plane + turn,
         notes=("taper 1 in 16: diameters at the hand-tight plane, where screw and nut meet by hand",),
-        working=working,
+        **worked(sums, float, beside=sized({"pitch_basic": (float(one), plane)})),
     )
 
 
 FAMILY = Family(
-    id="npt",
-    name="American taper pipe",
-    place=100,
-    standard="ASME B1.20.1",
-    sizes="ASME B1.20.1, at the hand-tight plane",
+    *("npt", "American taper pipe", 100, "ASME B1.20.1", "ASME B1.20.1, at the hand-tight plane"),
     marks={"npt": r"n\.?p\.?t\.?"},
     read=_read,
     write=lambda entry: f"{entry.size} NPT",
-    pairs=_pairs,
+    pairs=lambda: pairs("npt", "npt", "NPT", "outside", MM_PER_INCH),
     form=_form,
     limits=_limits,
     inch=True,

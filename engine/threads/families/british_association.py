@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from typing import Any
 
-from engine.base.sums import mm, num
+from engine.base.sums import Sum, mm, num
+from engine.base.tables import rows
 from engine.base.words import Text, own, say, shown
 from engine.threads.form import form, rounded
 from engine.threads.inch_pairs import around, finish
-from engine.threads.limits import ruled
+from engine.threads.limits import sized, worked
 from engine.threads.series import by_size, exact
 from engine.threads.thread import Family, Grammar, Mark, Thread
 from engine.threads.told import Classes, Entry, Form, Limits, Written
@@ -29,95 +29,59 @@ def _read(written: Written, mark: Mark) -> Thread:
 
 
 def _pairs() -> list[Entry]:
-    from engine.base.tables import rows
-
-    return [
-        Entry("ba", "BA", row["number"], exact(row["major"]), exact(row["pitch"]), row["listed"])
-        for row in rows("threads/ba.csv")
-    ]
+    table = rows("threads/ba.csv")
+    return [Entry("ba", "BA", r["number"], exact(r["major"]), exact(r["pitch"]), r["listed"]) for r in table]
 
 
 def _form(thread: Thread) -> Form:
     """BS 93: 47.5 degrees; it rounds the depth to 0.005 mm, the triangle and the radii follow the pitch."""
     pitch = float(thread.pitch)
     depth = round(0.6 * pitch / 0.005 + 1e-9) * 0.005
+    to = " to the nearest 0.005 mm"
     return rounded(
-        pitch, angle=47.5, height=1.136336, depth=depth, radius=0.1808346,
-        source="BS 93", profile="BA", factor=0.6, to=" to the nearest 0.005 mm",
-    )  # fmt: skip
+        pitch, 0.6, angle=47.5, height=1.136336, radius=0.1808346, source="BS 93", profile="BA", depth=depth, to=to
+    )
 
 
 def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
     """BS 93:2008 Annex B, close or normal; 17 to 25 BA have basic sizes only. 4 BA: effective 3.205, minor 2.81."""
     name = classes.screw or FAMILY.usual[0]
     pitch, major, depth = float(thread.pitch), thread.diameter, form(thread).depth
-    effective, minor = round(major - depth, 4), round(major - 2 * depth, 4)
     number = int(thread.size)
     d, h, p = mm(major, symbol="d"), mm(depth, symbol="depth"), mm(pitch, symbol="p")
-    basics: dict[str, Text] = {"pitch_basic": ruled(d - h), "minor_basic": ruled(d - 2 * h)}
+    middle, core = d - h, d - 2 * h
+    basic = worked({"pitch_basic": middle, "minor_basic": core}, lambda size: round(size, 4))
+    basic |= {"screw_class": name, "major_basic": major, "source": _SOURCE}
     if number > _LAST:
         note = f"{thread} lies outside BS 93, which stops at {_LAST} BA: sizes by its formulas, no limits"
-        return Limits(
-            screw_class=name, nut_class=name, major_basic=major, pitch_basic=effective, minor_basic=minor,
-            source=_SOURCE, notes=(note,), working=basics,
-        )  # fmt: skip
+        return Limits(**basic, nut_class=name, notes=(note,))
     close = name == "close"
     major_share = 0.15 if close else 0.2 if number <= 10 else 0.25
     share, fixed = (0.08, 0.02) if close else (0.1, 0.025)
-    tol_major, tol_pitch = major_share * pitch, share * pitch + fixed
     allowance = 0.025 if not close and number <= 10 else 0.0
-    sizes: dict[str, Any] = {
-        "ext_major_max": major - allowance,
-        "ext_major_min": major - allowance - tol_major,
-        "ext_pitch_max": effective - allowance,
-        "ext_pitch_min": effective - allowance - tol_pitch,
-        "ext_minor_max": minor - allowance,
-        "ext_minor_min": minor - allowance - 2 * tol_pitch,
-        "int_minor_min": minor,
-        "int_minor_max": minor + 0.375 * pitch,
-        "int_pitch_min": effective,
-        "int_pitch_max": effective + 0.12 * pitch + 0.03,
-        "int_major_min": major,
+    less, tolerance = mm(allowance, symbol="allowance"), num(share) * p + mm(fixed)
+    sums: dict[str, Sum] = {
+        "ext_major_max": d - less,
+        "ext_major_min": (d - less).known(symbol="largest") - num(major_share) * p,
+        "ext_pitch_max": middle - less,
+        "ext_pitch_min": (middle - less).known(symbol="largest") - tolerance,
+        "ext_minor_max": core - less,
+        "ext_minor_min": (core - less).known(symbol="largest") - 2 * tolerance,
+        "int_minor_min": core,
+        "int_minor_max": core.known(symbol="smallest") + num(0.375) * p,
+        "int_pitch_min": middle,
+        "int_pitch_max": middle.known(symbol="smallest") + num(0.12) * p + mm(0.03),
+        "int_major_min": d,
     }
-    largest = {where: mm(sizes[f"ext_{where}_max"], symbol="largest") for where in ("major", "pitch", "minor")}
-    less = mm(allowance, symbol="allowance")
-    tolerance = num(share) * p + mm(fixed)
-    working: dict[str, Text] = {
-        **basics,
-        "ext_major_max": ruled(d - less),
-        "ext_major_min": ruled(largest["major"] - num(major_share) * p),
-        "ext_pitch_max": ruled(d - h - less),
-        "ext_pitch_min": ruled(largest["pitch"] - tolerance),
-        "ext_minor_max": ruled(d - 2 * h - less),
-        "ext_minor_min": ruled(largest["minor"] - 2 * tolerance),
-        "int_minor_min": ruled(d - 2 * h),
-        "int_minor_max": ruled(mm(minor, symbol="smallest") + num(0.375) * p),
-        "int_pitch_min": ruled(d - h),
-        "int_pitch_max": ruled(mm(effective, symbol="smallest") + num(0.12) * p + mm(0.03)),
-        "int_major_min": ruled(d),
-        "allowance": say("{allowance} on normal screws of 0 to 10 BA", allowance=own(shown(0.025), "mm"))
-        if allowance
-        else "none in this class and size",
-    }
-    return Limits(
-        screw_class=name,
-        nut_class="normal",
-        major_basic=major,
-        pitch_basic=effective,
-        minor_basic=minor,
-        source=_SOURCE,
-        allowance=allowance,
-        working=working,
-        **{key: round(value, 5) for key, value in sizes.items()},
-    )
+    why: Text = "none in this class and size"
+    if allowance:
+        why = say("{allowance} on normal screws of 0 to 10 BA", allowance=own(shown(0.025), "mm"))
+    found = worked(sums, lambda size: round(size, 5), beside=sized({"allowance": (allowance, why)}, basic))
+    return Limits(**found, nut_class="normal")
 
 
 FAMILY = Family(
-    id="ba",
-    name="British Association",
-    place=40,
-    standard="BS 93",
-    sizes="BS 93",
+    *("ba", "British Association", 40, "BS 93", "BS 93"),
     marks={"ba": r"b\.?a\.?"},
     read=_read,
     write=lambda entry: f"{entry.size} BA",

@@ -8,15 +8,14 @@ from fractions import Fraction
 from engine.base.quantity import MM_PER_INCH
 from engine.base.sums import mm, num
 from engine.base.tables import rows
-from engine.base.words import Text
 from engine.threads import form
 from engine.threads.inch_sizes import MIXED, inches
-from engine.threads.limits import ruled
+from engine.threads.limits import worked
 from engine.threads.metric_sizes import NUM
 from engine.threads.series import at_diameter, entries, exact
 from engine.threads.thread import Family, Mark, Thread
 from engine.threads.told import Classes, Entry, Limits, Written
-from engine.threads.written import plain, refuse
+from engine.threads.written import made, plain, refuse
 
 _WRITTEN = rf"(?xi) w\s*{NUM}\s*(?:mm)?\s*(?:x\s*1\s*/\s*([0-9]{{1,2}})\s*(?:\"|in)?)?\s*(.*)"
 _NOTE = (
@@ -36,19 +35,7 @@ def _read(written: Written, mark: Mark) -> Thread:
         choices = ", ".join(_write(entry) for entry in entries("gas"))
         text = f"{written.text} is no cylinder thread of DIN 477 held here: {choices} (its taper necks are not)"
         raise refuse(written.text, text, choices)
-    entry = known[0]
-    return Thread(
-        family="gas",
-        series="W",
-        diameter=float(entry.diameter),
-        pitch=entry.pitch,
-        starts=1,
-        left_hand=written.left_hand,
-        tolerance="",
-        special=False,
-        designation=_write(entry) + (" LH" if written.left_hand else ""),
-        size=entry.size,
-    )
+    return made(written, known[0], _write(known[0]) + (" LH" if written.left_hand else ""))
 
 
 def _write(entry: Entry) -> str:
@@ -65,26 +52,13 @@ def _pairs() -> list[Entry]:
 def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
     """Basic sizes by the Whitworth form; DIN 477's own limits could not be read."""
     d, p = mm(thread.diameter, symbol="d"), mm(float(thread.pitch), symbol="P")
-    effective, minor = d - num(0.640327) * p, d - num(1.280654) * p
-    working: dict[str, Text] = {"pitch_basic": ruled(effective), "minor_basic": ruled(minor)}
-    return Limits(
-        screw_class="",
-        nut_class="",
-        major_basic=thread.diameter,
-        pitch_basic=float(effective),
-        minor_basic=float(minor),
-        source="Whitworth form on the diameters of DIN 477 (from memory)",
-        notes=(_NOTE,),
-        working=working,
-    )
+    basic = worked({"pitch_basic": d - num(0.640327) * p, "minor_basic": d - num(1.280654) * p}, float)
+    source = "Whitworth form on the diameters of DIN 477 (from memory)"
+    return Limits(screw_class="", nut_class="", major_basic=thread.diameter, source=source, notes=(_NOTE,), **basic)
 
 
 FAMILY = Family(
-    id="gas",
-    name="gas cylinder",
-    place=160,
-    standard="DIN 477",
-    sizes="DIN 477 diameters (from memory), Whitworth form",
+    *("gas", "gas cylinder", 160, "DIN 477", "DIN 477 diameters (from memory), Whitworth form"),
     letter="W",
     read=_read,
     write=_write,

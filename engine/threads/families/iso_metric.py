@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
-from typing import Any
 
 from engine.base.refusals import BadInput
 from engine.base.sums import Sum, mm, num
@@ -21,12 +20,12 @@ from engine.threads.iso965 import (
     screw_major_tolerance,
     screw_pitch_tolerance,
 )
-from engine.threads.limits import ruled
+from engine.threads.limits import worked
 from engine.threads.metric_sizes import NUM, fraction, no_diameter, pair
 from engine.threads.series import at_diameter, metric_entries
 from engine.threads.thread import Family, Grammar, Mark, Thread
-from engine.threads.told import Area, Classes, Entry, Form, Limits, Written
-from engine.threads.written import count_starts, plain, read_class, refuse, unread
+from engine.threads.told import Area, Classes, Entry, Limits, Written
+from engine.threads.written import count_starts, made, plain, read_class, refuse, unread
 
 # Patterns are texts: Python compiles one when it is first used.
 _WRITTEN = rf"""(?xi) (?:m\s*)?{NUM}\s*(?:mm)?\s*
@@ -43,6 +42,7 @@ _SMALL = ("6h", "5H")  # up to 1.4 mm
 _OUTSIDE = (
     "ISO 965-1 gives no tolerances outside 0.99 to 355 mm and pitches of 0.2 to 8 mm: sizes by the form, no limits"
 )
+_BY_FORMULA = "ISO 965-1 has no table for this pair: tolerances by its formulas, which may be one step (6 %) off"
 _GROUPS = {"S": "short", "N": "normal", "L": "long"}
 
 
@@ -60,20 +60,8 @@ def _read(written: Written, mark: Mark) -> Thread:
     rest = rest[: group.start()] + rest[group.end() :] if group else rest
     tolerance = read_class("metric", written, rest)
     parts = [_name(entry, starts), tolerance, engagement, "LH" if written.left_hand else ""]
-    special = entry.series == "special"
-    return Thread(
-        family="metric",
-        series=entry.series,
-        diameter=float(entry.diameter),
-        pitch=entry.pitch,
-        starts=starts,
-        left_hand=written.left_hand,
-        tolerance=tolerance,
-        special=special,
-        designation="-".join(part for part in parts if part) + (" special" if special else ""),
-        size=plain(entry.diameter),
-        engagement=engagement,
-    )
+    name = "-".join(part for part in parts if part) + (" special" if entry.listed == "special" else "")
+    return made(written, entry, name, starts, tolerance, engagement)
 
 
 def _entry(written: Written, size: Fraction, pitch: Fraction | None, word: str) -> Entry:
@@ -98,48 +86,40 @@ def _name(entry: Entry, starts: int) -> str:
     return name if entry.series == "coarse" else f"{name}x{plain(entry.pitch)}"
 
 
-def _form(thread: Thread) -> Form:
-    return sixty(float(thread.pitch), "ISO 68-1 and ISO 724")
-
-
 def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
     """Limits by ISO 965-1:2013: basic sizes of ISO 724 to 0.001 mm first, then whole micrometres."""
     diameter, pitch = thread.diameter, float(thread.pitch)
-    basic: dict[str, Any] = {"pitch_basic": round(diameter - 0.649519053 * pitch, 3)}
-    basic["minor_basic"] = round(diameter - 1.082531755 * pitch, 3)
     d, p = mm(diameter, symbol="d"), mm(pitch, symbol="P")
     to = say(", to {step}", step=own(shown(0.001), "mm"))
-    working: dict[str, Text] = {
-        "pitch_basic": ruled(d - num(0.649519) * p, to),
-        "minor_basic": ruled(d - num(1.082532) * p, to),
-    }
+    basic = worked({"pitch_basic": d - num(0.649519) * p, "minor_basic": d - num(1.082532) * p}, _thousandths, to)
+    basic["pitch_basic"] = _thousandths(diameter - 0.649519053 * pitch)
+    basic["minor_basic"] = _thousandths(diameter - 1.082531755 * pitch)
     if not covered(diameter, pitch):
-        return Limits(
-            screw_class=classes.screw or "", nut_class=classes.nut or "", major_basic=diameter, source="ISO 724",
-            notes=(_OUTSIDE,), working=working, **basic,
-        )  # fmt: skip
+        basic |= {"screw_class": classes.screw or "", "nut_class": classes.nut or "", "notes": (_OUTSIDE,)}
+        return Limits(major_basic=diameter, source="ISO 724", **basic)
     group, notes = _group(thread, engagement)
     screw = classes.screw or _usual_screw(thread, group)
     nut = classes.nut or _usual_nut(thread, group, notes)
-    sizes: dict[str, Any] = {}
-    sources: dict[str, str] = {}
-    _screw_side(d, p, basic, screw, sizes, sources, working)
-    _nut_side(d, p, basic, nut, sizes, sources, working)
-    if any("clause 10" in text for text in sources.values()):
-        notes.append(
-            "ISO 965-1 has no table for this pair: tolerances by its formulas, which may be one step (6 %) off"
-        )
-    return Limits(
-        screw_class=screw,
-        nut_class=nut,
-        major_basic=diameter,
-        source="ISO 724 and ISO 965-1:2013",
-        notes=tuple(notes),
-        sources=sources,
-        working=working,
-        **basic,
-        **sizes,
-    )
+    d2, d1 = basic["pitch_basic"], basic["minor_basic"]
+    rows = _screw_side(d, p, d2, d1, screw) | _nut_side(d, p, d2, d1, nut)
+    sources = {name: source for name, (_, source) in rows.items()}
+    if any("clause 10" in source for source in sources.values()):
+        notes.append(_BY_FORMULA)
+    found = worked({name: sum_ for name, (sum_, _) in rows.items()}, _thousandths, beside=basic)
+    text = f"deviation of position {screw[1]} at a pitch of {{pitch}}"
+    found["working"]["allowance"] = say(text, pitch=put(pitch))
+    found |= {"notes": tuple(notes), "sources": sources}
+    source = "ISO 724 and ISO 965-1:2013"
+    return Limits(screw_class=screw, nut_class=nut, major_basic=diameter, source=source, **found)
+
+
+def _thousandths(size: float) -> float:
+    return round(size, 3)
+
+
+def _largest(size: Sum, symbol: str = "largest") -> Sum:
+    """A limit, as it is rounded, from which the other one is worked."""
+    return mm(_thousandths(float(size)), symbol=symbol)
 
 
 def _group(thread: Thread, engagement: float | None) -> tuple[str, list[Text]]:
@@ -223,80 +203,38 @@ def _from(tolerance: Tolerance, position: Tolerance) -> str:
     return tolerance.source if position.value == 0 else f"{position.source}; {tolerance.source}"
 
 
-def _screw_side(
-    d: Sum, p: Sum, basic: dict[str, float], name: str, sizes: dict[str, Any], sources: dict[str, str],
-    working: dict[str, Text],
-) -> None:  # fmt: skip
-    """`name` has the grade and position of the pitch diameter, then of the crest (the same if written once)."""
-    diameter, pitch = float(d), float(p)
-    position, crest = name[1], name[-1]
+def _screw_side(d: Sum, p: Sum, d2: float, d1: float, name: str) -> dict[str, tuple[Sum, str]]:
+    """The sum and the source of each size; `name` has the grade and position of the pitch diameter, then of the crest (the
+    same if written once)."""
+    diameter, pitch, position, crest = float(d), float(p), name[1], name[-1]
     es, es_major = deviation(pitch, position), deviation(pitch, crest)
-    td2, td = (screw_pitch_tolerance(diameter, pitch, name[0]), screw_major_tolerance(pitch, _crest_grade(name)))
-    major_max = round(diameter + es_major.value, 3)
-    pitch_max = round(basic["pitch_basic"] + es.value, 3)
-    sizes |= {
-        "ext_major_max": major_max,
-        "ext_major_min": round(major_max - td.value, 3),
-        "ext_pitch_max": pitch_max,
-        "ext_pitch_min": round(pitch_max - td2.value, 3),
-        "ext_minor_max": round(basic["minor_basic"] + es.value, 3),
-        # from the unrounded pitch diameter: so the printed tables have it
-        "ext_minor_min": round(diameter - 1.265544 * pitch + es.value - td2.value, 3),
-        "allowance": round(-es.value, 3),
-    }
-    sources |= {
-        "ext_major_max": es_major.source,
-        "ext_major_min": _from(td, es_major),
-        "ext_pitch_max": es.source,
-        "ext_pitch_min": _from(td2, es),
-        "ext_minor_max": es.source,
-        "ext_minor_min": f"{_from(td2, es)}; root rounded",
-        "allowance": es.source,
-    }
+    td2, td = screw_pitch_tolerance(diameter, pitch, name[0]), screw_major_tolerance(pitch, _crest_grade(name))
     below, tol = mm(-es.value, symbol=f"deviation {position}"), mm(td2.value, symbol="Td2")
-    working |= {
-        "ext_major_max": ruled(d - mm(-es_major.value, symbol=f"deviation {crest}")),
-        "ext_major_min": ruled(mm(major_max, symbol="largest") - mm(td.value, symbol="Td")),
-        "ext_pitch_max": ruled(mm(basic["pitch_basic"], symbol="d2") - below),
-        "ext_pitch_min": ruled(mm(pitch_max, symbol="largest") - tol),
-        "ext_minor_max": ruled(mm(basic["minor_basic"], symbol="d1") - below),
-        "ext_minor_min": ruled(d - num(1.265544) * p - below - tol),
-        "allowance": say(f"deviation of position {position} at a pitch of {{pitch}}", pitch=put(pitch)),
+    major, middle = d - mm(-es_major.value, symbol=f"deviation {crest}"), mm(d2, symbol="d2") - below
+    return {
+        "ext_major_max": (major, es_major.source),
+        "ext_major_min": (_largest(major) - mm(td.value, symbol="Td"), _from(td, es_major)),
+        "ext_pitch_max": (middle, es.source),
+        "ext_pitch_min": (_largest(middle) - tol, _from(td2, es)),
+        "ext_minor_max": (mm(d1, symbol="d1") - below, es.source),
+        # from the unrounded pitch diameter: so the printed tables have it
+        "ext_minor_min": (d - num(1.265544) * p - below - tol, f"{_from(td2, es)}; root rounded"),
+        "allowance": (below, es.source),
     }
 
 
-def _nut_side(
-    d: Sum, p: Sum, basic: dict[str, float], name: str, sizes: dict[str, Any], sources: dict[str, str],
-    working: dict[str, Text],
-) -> None:  # fmt: skip
-    diameter, pitch = float(d), float(p)
-    position, crest = name[1], name[-1]
+def _nut_side(d: Sum, p: Sum, d2: float, d1: float, name: str) -> dict[str, tuple[Sum, str]]:
+    diameter, pitch, position, crest = float(d), float(p), name[1], name[-1]
     ei, ei_minor = deviation(pitch, position), deviation(pitch, crest)
     td2, td1 = nut_pitch_tolerance(diameter, pitch, name[0]), nut_minor_tolerance(pitch, name[-2])
-    minor_min = round(basic["minor_basic"] + ei_minor.value, 3)
-    pitch_min = round(basic["pitch_basic"] + ei.value, 3)
-    sizes |= {
-        "int_minor_min": minor_min,
-        "int_minor_max": round(minor_min + td1.value, 3),
-        "int_pitch_min": pitch_min,
-        "int_pitch_max": round(pitch_min + td2.value, 3),
-        "int_major_min": round(diameter + ei.value, 3),
-    }
-    sources |= {
-        "int_minor_min": ei_minor.source,
-        "int_minor_max": _from(td1, ei_minor),
-        "int_pitch_min": ei.source,
-        "int_pitch_max": _from(td2, ei),
-        "int_major_min": ei.source,
-    }
-    above = mm(ei.value, symbol=f"deviation {position}")
-    over = mm(ei_minor.value, symbol=f"deviation {crest}")
-    working |= {
-        "int_minor_min": ruled(mm(basic["minor_basic"], symbol="D1") + over),
-        "int_minor_max": ruled(mm(minor_min, symbol="smallest") + mm(td1.value, symbol="TD1")),
-        "int_pitch_min": ruled(mm(basic["pitch_basic"], symbol="D2") + above),
-        "int_pitch_max": ruled(mm(pitch_min, symbol="smallest") + mm(td2.value, symbol="TD2")),
-        "int_major_min": ruled(mm(diameter, symbol="D") + above),
+    above, over = mm(ei.value, symbol=f"deviation {position}"), mm(ei_minor.value, symbol=f"deviation {crest}")
+    minor, middle = mm(d1, symbol="D1") + over, mm(d2, symbol="D2") + above
+    return {
+        "int_minor_min": (minor, ei_minor.source),
+        "int_minor_max": (_largest(minor, "smallest") + mm(td1.value, symbol="TD1"), _from(td1, ei_minor)),
+        "int_pitch_min": (middle, ei.source),
+        "int_pitch_max": (_largest(middle, "smallest") + mm(td2.value, symbol="TD2"), _from(td2, ei)),
+        "int_major_min": (mm(diameter, symbol="D") + above, ei.source),
     }
 
 
@@ -307,17 +245,13 @@ def _stress_area(thread: Thread) -> Area:
 
 
 FAMILY = Family(
-    id="metric",
-    name="ISO metric",
-    place=10,
-    standard="ISO 261",
-    sizes="ISO 724 and ISO 261",
+    *("metric", "ISO metric", 10, "ISO 261", "ISO 724 and ISO 261"),
     letter="M",
     bare="x",
     read=_read,
     write=lambda entry: f"M{plain(entry.diameter)}x{plain(entry.pitch)}",
     pairs=lambda: metric_entries("metric", "iso261"),
-    form=_form,
+    form=lambda thread: sixty(float(thread.pitch), "ISO 68-1 and ISO 724"),
     limits=_limits,
     classes=Grammar(
         r"[3-9][a-h](?:[468][a-h])?", r"[4-8][GH](?:[4-8][GH])?", "an ISO 965-1 class such as 6g, 6H, 4g6g or 6H/6g",

@@ -4,18 +4,17 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
-from typing import Any
 
 from engine.base.rounding import rounded
 from engine.base.sums import mm, num
-from engine.base.words import Text, own, say, shown
-from engine.threads.limits import ruled
+from engine.base.words import own, say, shown
+from engine.threads.limits import worked
 from engine.threads.metric_sizes import NUM
 from engine.threads.series import at_diameter, entries, metric_entries
 from engine.threads.stress import mean_area
 from engine.threads.thread import Family, Mark, Thread
 from engine.threads.told import Classes, Entry, Form, Limits, Written
-from engine.threads.written import refuse, unread
+from engine.threads.written import made, refuse, unread
 
 _WRITTEN = rf"(?xi) (?:s\s*)?{NUM}\s*(?:mm)?\s*(x.*)?"
 _SOURCE = "ASME B1.10, Unified miniature (Machinery's Handbook, 31st ed., Table 5)"
@@ -34,22 +33,9 @@ def _read(written: Written, mark: Mark) -> Thread:
     if not known:
         near = sorted(entries("miniature"), key=lambda e: abs(e.diameter - size))[:2]
         choices = " and ".join(_write(entry) for entry in near)
-        raise refuse(
-            written.text, f"{written.text} is no size of {FAMILY.standard}: the nearest are {choices}", choices
-        )
-    entry = known[0]
-    return Thread(
-        family="miniature",
-        series="UNM",
-        diameter=float(entry.diameter),
-        pitch=entry.pitch,
-        starts=1,
-        left_hand=written.left_hand,
-        tolerance="",
-        special=False,
-        designation=_write(entry) + ("-LH" if written.left_hand else ""),
-        size=entry.size,
-    )
+        text = f"{written.text} is no size of {FAMILY.standard}: the nearest are {choices}"
+        raise refuse(written.text, text, choices)
+    return made(written, known[0], _write(known[0]) + ("-LH" if written.left_hand else ""))
 
 
 def _write(entry: Entry) -> str:
@@ -99,19 +85,12 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
         "minor_basic": hole,
     }
     to = say(", to {step}", step=own(shown(0.001), "mm"))
-    working: dict[str, Text] = {name: ruled(x, to) for name, x in sums.items()}
-    sizes: dict[str, Any] = {name: round(float(x), 3) for name, x in sums.items()}
-    return Limits(
-        screw_class="UNM", nut_class="UNM", major_basic=major, source=_SOURCE, notes=(_NOTE,), working=working, **sizes
-    )
+    found = worked(sums, lambda size: round(size, 3), to)
+    return Limits(screw_class="UNM", nut_class="UNM", major_basic=major, source=_SOURCE, notes=(_NOTE,), **found)
 
 
 FAMILY = Family(
-    id="miniature",
-    name="miniature",
-    place=150,
-    standard="ASME B1.10 and ISO 1501",
-    sizes="ASME B1.10, as ISO 1501",
+    *("miniature", "miniature", 150, "ASME B1.10 and ISO 1501", "ASME B1.10, as ISO 1501"),
     letter="S",
     marks={"unm": "unm"},
     read=_read,

@@ -1,43 +1,11 @@
 """Model engineer threads: 1/4-40 ME, ME 1/4x32."""
 
-from __future__ import annotations
+from engine.threads.families.whitworth import borrowing
 
-from fractions import Fraction
-
-from engine.base.quantity import MM_PER_INCH
-from engine.threads import form
-from engine.threads.families.whitworth import CLASSES, USUAL, borrowed, bs84
-from engine.threads.inch_pairs import pair_words, read_pair
-from engine.threads.series import inch_entries
-from engine.threads.thread import Family, Mark, Thread
-from engine.threads.told import Classes, Limits, Written
-
-_NOTES = borrowed("Model engineer threads have no standard limits")
-
-
-def _read(written: Written, mark: Mark) -> Thread:
-    return read_pair(written, mark, FAMILY, special="ME special")
-
-
-def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
-    depth = Fraction("0.640327") * thread.pitch / MM_PER_INCH
-    return bs84(thread, classes, engagement, depth, _NOTES)
-
-
-FAMILY = Family(
-    id="me",
-    name="model engineer",
-    place=50,
-    standard="the model engineer series",
-    sizes="Whitworth form, model engineer series",
-    marks={"me": r"m\.?e\.? | model\s?engineer"},
-    read=_read,
-    write=pair_words,
-    pairs=lambda: inch_entries("me", "me", "ME"),
-    form=lambda thread: form.whitworth(float(thread.pitch), "BS 84"),
-    limits=_limits,
-    classes=CLASSES,
-    inch=True,
-    by_engagement=True,
-    usual=USUAL,
+FAMILY = borrowing(
+    *("me", "model engineer", 50, "the model engineer series", "Whitworth form, model engineer series"),
+    mark=r"m\.?e\.? | model\s?engineer",
+    table="me",
+    series="ME",
+    why="Model engineer threads have no standard limits",
 )

@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from engine.base.quantity import MM_PER_INCH
 from engine.base.sums import mm
 from engine.base.tables import rows
-from engine.base.words import Text
 from engine.threads import form
 from engine.threads.inch_pairs import around, by_name, finish
-from engine.threads.limits import ruled
+from engine.threads.limits import sized, worked
 from engine.threads.series import exact
 from engine.threads.thread import Family, Grammar, Mark, Thread
 from engine.threads.told import Classes, Entry, Limits, Written
 
 
-def pairs(family: str, table: str, series: str) -> list[Entry]:
-    """The sizes of a pipe thread's table: named in inches, measured in millimetres, pitched in threads per inch."""
+def pairs(family: str, table: str, series: str, across: str = "major", unit: Fraction = Fraction(1)) -> list[Entry]:
+    """The sizes of a pipe thread's table: named in inches, measured in millimetres or another `unit` of as many, pitched in
+    threads per inch."""
     return [
-        Entry(family, series, row["size"], exact(row["major"]), MM_PER_INCH / exact(row["tpi"]))
+        Entry(family, series, row["size"], exact(row[across]) * unit, MM_PER_INCH / exact(row["tpi"]))
         for row in rows(f"threads/{table}.csv")
     ]
 
@@ -38,53 +40,25 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
     """ISO 228-1:2000 Table 1: a screw of class A or B, one nut."""
     row = row_of("iso228", thread.size)
     name = classes.screw or FAMILY.usual[0]
-    major, pitch, minor = row["major"], row["pitch_diameter"], row["minor"]
-    td2 = row["td2_a" if name == "A" else "td2_b"]
-    tolerance = mm(td2, symbol=f"tolerance of class {name}")
-    basic = {where: mm(row[where], symbol="basic") for where in ("major", "pitch_diameter", "minor")}
-    working: dict[str, Text] = {
-        "pitch_basic": "tabulated",
-        "minor_basic": "tabulated",
-        "ext_major_max": "basic size",
-        "ext_major_min": ruled(basic["major"] - mm(row["td"], symbol="tolerance")),
-        "ext_pitch_max": "basic size",
-        "ext_pitch_min": ruled(basic["pitch_diameter"] - tolerance),
-        "ext_minor_max": "basic size",
-        "int_minor_min": "basic size",
-        "int_minor_max": ruled(basic["minor"] + mm(row["td1_internal"], symbol="tolerance")),
-        "int_pitch_min": "basic size",
-        "int_pitch_max": ruled(basic["pitch_diameter"] + mm(row["td2_internal"], symbol="tolerance")),
-        "int_major_min": "basic size",
-        "allowance": "ISO 228-1 has none",
+    major, pitch, minor = (mm(row[where], symbol="basic") for where in ("major", "pitch_diameter", "minor"))
+    basic = dict.fromkeys(("ext_major_max", "int_major_min"), major)
+    basic |= dict.fromkeys(("ext_pitch_max", "int_pitch_min"), pitch)
+    basic |= dict.fromkeys(("ext_minor_max", "int_minor_min"), minor)
+    known = sized({size: (float(x), "basic size") for size, x in basic.items()})
+    known |= {"screw_class": name, "nut_class": "one class", "major_basic": float(major), "allowance": 0.0}
+    known["working"] |= {"pitch_basic": "tabulated", "minor_basic": "tabulated", "allowance": "ISO 228-1 has none"}
+    sums = {
+        "ext_major_min": major - mm(row["td"], symbol="tolerance"),
+        "ext_pitch_min": pitch - mm(row[f"td2_{name.lower()}"], symbol=f"tolerance of class {name}"),
+        "int_minor_max": minor + mm(row["td1_internal"], symbol="tolerance"),
+        "int_pitch_max": pitch + mm(row["td2_internal"], symbol="tolerance"),
     }
-    return Limits(
-        screw_class=name,
-        nut_class="one class",
-        major_basic=major,
-        pitch_basic=pitch,
-        minor_basic=minor,
-        source="ISO 228-1:2000 Table 1",
-        ext_major_max=major,
-        ext_major_min=round(major - row["td"], 3),
-        ext_pitch_max=pitch,
-        ext_pitch_min=round(pitch - td2, 3),
-        ext_minor_max=minor,
-        int_minor_min=minor,
-        int_minor_max=round(minor + row["td1_internal"], 3),
-        int_pitch_min=pitch,
-        int_pitch_max=round(pitch + row["td2_internal"], 3),
-        int_major_min=major,
-        allowance=0.0,
-        working=working,
-    )
+    found = worked(sums, lambda size: round(size, 3), beside=known)
+    return Limits(pitch_basic=float(pitch), minor_basic=float(minor), source="ISO 228-1:2000 Table 1", **found)
 
 
 FAMILY = Family(
-    id="g",
-    name="parallel pipe (G)",
-    place=80,
-    standard="ISO 228-1",
-    sizes="ISO 228-1",
+    *("g", "parallel pipe (G)", 80, "ISO 228-1", "ISO 228-1"),
     marks={"g": "g", "bsp": r"b\.?s\.?p(?!\.?\s?t)\.?\s?p?(?:\.|l)?"},
     read=_read,
     write=lambda entry: f"G {entry.size}",

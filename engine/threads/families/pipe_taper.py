@@ -6,11 +6,10 @@ from fractions import Fraction
 
 from engine.base.records import replace
 from engine.base.sums import Sum, mm
-from engine.base.words import Text
 from engine.threads import form
 from engine.threads.families.pipe_parallel import pairs, row_of
 from engine.threads.inch_pairs import around, by_name, finish
-from engine.threads.limits import ruled
+from engine.threads.limits import worked
 from engine.threads.thread import Family, Mark, Thread
 from engine.threads.told import Classes, Gauge, Limits, Written
 
@@ -41,50 +40,32 @@ def _gauge(thread: Thread) -> Gauge:
 def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
     """ISO 7-1:1994 at the gauge plane, tolerances from memory: the axial tolerance as a change of diameter."""
     row = row_of("iso7", thread.size)
-    major, pitch, minor = row["major"], row["pitch_diameter"], row["minor"]
-    screw = row["t1"] / 16
     parallel = thread.series == "Rp"
-    nut = row["rp_tolerance"] if parallel else row["t2"] / 16
-    shifts: dict[str, Sum] = {
-        "ext": mm(row["t1"], symbol="T1") / 16,
-        "int": mm(nut, symbol="tolerance") if parallel else mm(row["t2"], symbol="T2") / 16,
-    }
-    working: dict[str, Text] = {"pitch_basic": "tabulated", "minor_basic": "tabulated"}
-    for side, shift in shifts.items():
-        for where, size in (("major", major), ("pitch", pitch), ("minor", minor)):
-            basic = mm(size, symbol="basic")
-            working |= {f"{side}_{where}_max": ruled(basic + shift), f"{side}_{where}_min": ruled(basic - shift)}
+    nut = mm(row["rp_tolerance"], symbol="tolerance") if parallel else mm(row["t2"], symbol="T2") / 16
+    sums: dict[str, Sum] = {}
+    for side, shift in (("ext", mm(row["t1"], symbol="T1") / 16), ("int", nut)):
+        for where in ("major", "pitch", "minor"):
+            basic = mm(row["pitch_diameter" if where == "pitch" else where], symbol="basic")
+            sums |= {f"{side}_{where}_max": basic + shift, f"{side}_{where}_min": basic - shift}
+    found = worked(sums, float)
+    found["working"] |= {"pitch_basic": "tabulated", "minor_basic": "tabulated"}
+    del found["int_major_max"]
     kind = "parallel nut, Rp" if parallel else "taper nut, Rc"
     note = f"taper screw 1 in 16, {kind}: diameters at the gauge plane, the tolerance is where the plane lies"
     return Limits(
         screw_class="R",
         nut_class="Rp" if parallel else "Rc",
-        major_basic=major,
-        pitch_basic=pitch,
-        minor_basic=minor,
+        major_basic=row["major"],
+        pitch_basic=row["pitch_diameter"],
+        minor_basic=row["minor"],
         source=_FROM_MEMORY,
-        ext_major_max=major + screw,
-        ext_major_min=major - screw,
-        ext_pitch_max=pitch + screw,
-        ext_pitch_min=pitch - screw,
-        ext_minor_max=minor + screw,
-        ext_minor_min=minor - screw,
-        int_minor_min=minor - nut,
-        int_minor_max=minor + nut,
-        int_pitch_min=pitch - nut,
-        int_pitch_max=pitch + nut,
-        int_major_min=major - nut,
         notes=(note,),
-        working=working,
+        **found,
     )
 
 
 FAMILY = Family(
-    id="r",
-    name="taper pipe (R)",
-    place=90,
-    standard="ISO 7-1",
-    sizes="ISO 7-1, at the gauge plane",
+    *("r", "taper pipe (R)", 90, "ISO 7-1", "ISO 7-1, at the gauge plane"),
     marks={"r": "r[pc]?", "bspt": r"b\.?s\.?p\.?\s?t(?:r)?\.?"},
     read=_read,
     write=lambda entry: f"{entry.series} {entry.size}",

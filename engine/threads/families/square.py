@@ -7,14 +7,13 @@ from fractions import Fraction
 
 from engine.base.quantity import MM_PER_INCH
 from engine.base.sums import mm
-from engine.base.words import Text
+from engine.threads.form import even
 from engine.threads.inch_sizes import INCH_MARK, SIZE, read_inches, write_inches
-from engine.threads.limits import ruled
+from engine.threads.limits import worked
 from engine.threads.metric_sizes import NUM, fraction
-from engine.threads.stress import mean_area
 from engine.threads.thread import Family, Mark, Thread
-from engine.threads.told import Area, Classes, Entry, Form, Limits, Written
-from engine.threads.written import check_special, count_starts, plain, refuse, unread
+from engine.threads.told import Classes, Entry, Form, Limits, Written
+from engine.threads.written import check_special, count_starts, made, plain, refuse, unread
 
 _METRIC = rf"(?xi) (?:sq\s*)?{NUM}\s*(?:mm)?\s*x\s*{NUM}\s*(?:mm)?\s*(?:\(\s*p\s*{NUM}\s*\))?\s*"
 _INCH = rf"(?xi) (?:sq\s*)?({SIZE})\s*{INCH_MARK}?\s*(?:-|\s|x)\s*({SIZE})\s*(?:t\.?p\.?i\.?)?\s*"
@@ -53,78 +52,34 @@ def _checked(written: Written, size: Fraction, pitch: Fraction, lead: Fraction |
 
 
 def _built(written: Written, size: Fraction, pitch: Fraction, starts: int, name: str, size_name: str) -> Thread:
-    return Thread(
-        family="square",
-        series="Sq",
-        diameter=float(size),
-        pitch=pitch,
-        starts=starts,
-        left_hand=written.left_hand,
-        tolerance="",
-        special=False,
-        designation=name + (" LH" if written.left_hand else ""),
-        size=size_name,
-    )
+    name += " LH" if written.left_hand else ""
+    return made(written, Entry("square", "Sq", size_name, size, pitch), name, starts)
 
 
 def _form(thread: Thread) -> Form:
     """Half the pitch wide and deep. It has no triangle: a height of one pitch stands for it, so that the pitch line
     lies halfway down the groove."""
     pitch = float(thread.pitch)
-    return Form(
-        profile="square",
-        included_angle=0.0,
-        height=pitch,
-        basic_depth=pitch / 2,
-        crest_truncation=pitch / 4,
-        root_truncation=pitch / 4,
-        crest_flat=pitch / 2,
-        root_flat=pitch / 2,
-        depth=pitch / 2,
-        nut_depth=pitch / 2,
-        source="half the pitch wide and deep: an apprentice's textbook of turning, 1914; no standard",
-        rule="P ÷ 2",
-        rule_sum=mm(pitch) / 2,
-    )
+    half, source = pitch / 2, "half the pitch wide and deep: an apprentice's textbook of turning, 1914; no standard"
+    return even("square", 0.0, pitch, half, "P ÷ 2", mm(pitch) / 2, source, flats=(half, half))
 
 
 def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
     d, p = mm(thread.diameter, symbol="D"), mm(float(thread.pitch), symbol="P")
-    working: dict[str, Text] = {"pitch_basic": ruled(d - p / 2), "minor_basic": ruled(d - p)}
-    return Limits(
-        screw_class="",
-        nut_class="",
-        major_basic=thread.diameter,
-        pitch_basic=float(d - p / 2),
-        minor_basic=float(d - p),
-        source="shop practice, no standard",
-        notes=(_NOTE,),
-        working=working,
-    )
-
-
-def _pairs() -> list[Entry]:
-    return []  # no list: any pair that can be cut
-
-
-def _stress_area(thread: Thread) -> Area:
-    return mean_area(thread)
+    basic = worked({"pitch_basic": d - p / 2, "minor_basic": d - p}, float)
+    source = "shop practice, no standard"
+    return Limits(screw_class="", nut_class="", major_basic=thread.diameter, source=source, notes=(_NOTE,), **basic)
 
 
 FAMILY = Family(
-    id="square",
-    name="square",
-    place=140,
-    standard="shop practice",
-    sizes="shop practice, no standard",
+    *("square", "square", 140, "shop practice", "shop practice, no standard"),
     letter="Sq",
     marks={"square": "square"},
     read=_read,
     write=lambda entry: f"Sq{plain(entry.diameter)}x{plain(entry.pitch)}",
-    pairs=_pairs,
+    pairs=list,  # none: any pair that can be cut
     form=_form,
     limits=_limits,
-    stress_area=_stress_area,
     charted=False,
     formed=False,
 )

@@ -6,20 +6,19 @@ import re
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from functools import cache
-from typing import Any
 
 from engine.base.quantity import INCH_MM, MM_PER_INCH
-from engine.base.records import dataclass
+from engine.base.records import dataclass, replace
 from engine.base.sums import Sum, mm, num
 from engine.base.words import Text, say
 from engine.threads.form import sixty
 from engine.threads.inch_pairs import around
 from engine.threads.inch_sizes import INCH_MARK, NUMBER, SIZE, number_size, read_inches, write_inches
-from engine.threads.limits import ruled, to_inch_places
+from engine.threads.limits import ruled, sized, to_inch_places
 from engine.threads.series import at_diameter, beyond, entries, inch_entries
 from engine.threads.thread import Family, Grammar, Mark, Thread
-from engine.threads.told import Area, Classes, Entry, Form, Limits, Written
-from engine.threads.written import check_special, count_starts, escape, plain, read_class, refuse, unread
+from engine.threads.told import Area, Classes, Entry, Limits, Written
+from engine.threads.written import check_special, count_starts, escape, made, plain, read_class, refuse, unread
 
 _SERIES = {"UNC", "UNF", "UNEF", "UN", "UNS"}
 # A bare whole number is a number size if its pitch is at most this share of that size.
@@ -62,18 +61,8 @@ def _read(written: Written, mark: Mark) -> Thread:
     size, tpi = _size_name(entry, name), plain(MM_PER_INCH / entry.pitch)
     lead = f"-{plain(entry.pitch * starts / MM_PER_INCH)}L ({starts} STARTS)" if starts > 1 else ""
     tail = [f"{size}-{tpi}{lead} {name}", tolerance, "LH" if written.left_hand else ""]
-    return Thread(
-        family="unified",
-        series=name,
-        diameter=float(entry.diameter),
-        pitch=entry.pitch,
-        starts=starts,
-        left_hand=written.left_hand,
-        tolerance=tolerance,
-        special=entry.listed == "special",
-        designation="-".join(part for part in tail if part),
-        size=entry.size,
-    )
+    designation = "-".join(part for part in tail if part)
+    return made(written, replace(entry, series=name), designation, starts, tolerance)
 
 
 def _parts(written: Written, body: str, series: str, rest: str) -> _Parts:
@@ -259,21 +248,16 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
     length, length_name = _engagement(thread, float(diameter), float(pitch), engagement)
     tolerance = _round(0.0015 * float(diameter) ** (1 / 3) + 0.0015 * length**0.5 + 0.015 * float(pitch) ** (2 / 3), 6)
     height = _round(Decimal("0.64951905") * pitch, 6)
-    sizes: dict[str, Any] = {}
-    working: dict[str, Text] = {}
-    _screw_side(screw, diameter, pitch, height, tolerance, length_name, sizes, working)
-    _nut_side(nut, diameter, pitch, height, tolerance, sizes, working)
+    rows = _screw_side(screw, diameter, pitch, height, tolerance, length_name)
+    rows |= _nut_side(nut, diameter, pitch, height, tolerance)
     return Limits(
         screw_class=screw,
         nut_class=nut,
         major_basic=thread.diameter,
-        pitch_basic=_mm(_round(diameter - height, 4)),
-        minor_basic=_mm(_round(diameter - _round(Decimal("1.08253175") * pitch, 6), 4)),
         source=_SOURCE,
         notes=_notes(float(diameter), float(pitch), length, engagement),
-        working=working,
         sources={"ext_minor_max": "ASME B1.1-2019, UNR minor diameter, a reference figure good to 0.0001 in"},
-        **sizes,
+        **sized({name: (_mm(inches), working) for name, (inches, working) in rows.items()}),
     )
 
 
@@ -288,33 +272,29 @@ def _notes(diameter: float, pitch: float, length: float, engagement: float | Non
 
 
 def _screw_side(
-    name: str, diameter: Decimal, pitch: Decimal, height: Decimal, tolerance: Decimal, length_name: Text,
-    sizes: dict[str, Any], working: dict[str, Text],
-) -> None:  # fmt: skip
+    name: str, diameter: Decimal, pitch: Decimal, height: Decimal, tolerance: Decimal, length_name: Text
+) -> dict[str, tuple[Decimal, Text]]:
+    """Each size of the screw in inches, with its working."""
     allowance = _round(_round(Decimal("0.3") * tolerance, 6), 4) if name != "3A" else Decimal(0)
     factor = 0.09 if name == "1A" else 0.06
-    major_tolerance = _round(factor * float(pitch) ** (2 / 3), 6)
-    pitch_tolerance = _round(Decimal(_FACTORS[name]) * tolerance, 6)
+    crest = _round(factor * float(pitch) ** (2 / 3), 6)
+    flank = _round(Decimal(_FACTORS[name]) * tolerance, 6)
     major_max = _round(diameter - allowance, 4)
     pitch_max = _round(major_max - height, 4)
-    sizes |= {
-        "ext_major_max": _mm(major_max),
-        "ext_major_min": _mm(_round(major_max - major_tolerance, 4)),
-        "ext_pitch_max": _mm(pitch_max),
-        "ext_pitch_min": _mm(_round(pitch_max - pitch_tolerance, 4)),
-        "ext_minor_max": _mm(_round(major_max - _round(Decimal("1.19078493") * pitch, 6), 4)),
-        "allowance": _mm(allowance),
-    }
-    largest, p, to = _in(major_max, "largest major"), _in(pitch, "P"), to_inch_places(4)
+    minor_max = _round(major_max - _round(Decimal("1.19078493") * pitch, 6), 4)
+    largest, p, to, rounded = _in(major_max, "largest major"), _in(pitch, "P"), to_inch_places(4), " (rounded root)"
     times = "" if name == "2A" else f"{_FACTORS[name]} x "
     rule = say(f"; tolerance {times}({_T}), engagement LE = {{length}}", length=length_name)
-    working |= {
-        "ext_major_max": ruled(_in(diameter, "D") - _in(allowance, "allowance"), to),
-        "ext_major_min": ruled(_in(major_max, "largest") - _in(major_tolerance, f"{factor} P^(2/3)"), to),
-        "ext_pitch_max": ruled(largest - _in(height, "0.64951905 P"), to),
-        "ext_pitch_min": ruled(_in(pitch_max, "largest") - _in(pitch_tolerance, "tolerance"), to_inch_places(4, rule)),
-        "ext_minor_max": ruled(largest - num(1.19078493) * p, to_inch_places(4, " (rounded root)")),
-        "allowance": say("{sum}{to}", sum=num(0.3) * _in(tolerance, ""), to=to) if allowance else "none in class 3A",
+    least = ruled(_in(major_max, "largest") - _in(crest, f"{factor} P^(2/3)"), to)
+    thin = ruled(_in(pitch_max, "largest") - _in(flank, "tolerance"), to_inch_places(4, rule))
+    room = say("{sum}{to}", sum=num(0.3) * _in(tolerance, ""), to=to) if allowance else "none in class 3A"
+    return {
+        "ext_major_max": (major_max, ruled(_in(diameter, "D") - _in(allowance, "allowance"), to)),
+        "ext_major_min": (_round(major_max - crest, 4), least),
+        "ext_pitch_max": (pitch_max, ruled(largest - _in(height, "0.64951905 P"), to)),
+        "ext_pitch_min": (_round(pitch_max - flank, 4), thin),
+        "ext_minor_max": (minor_max, ruled(largest - num(1.19078493) * p, to_inch_places(4, rounded))),
+        "allowance": (allowance, room),
     }
 
 
@@ -334,39 +314,27 @@ def _minor_tolerance(name: str, diameter: float, pitch: float, per_inch: float) 
 
 
 def _nut_side(
-    name: str, diameter: Decimal, pitch: Decimal, height: Decimal, tolerance: Decimal,
-    sizes: dict[str, Any], working: dict[str, Text],
-) -> None:  # fmt: skip
+    name: str, diameter: Decimal, pitch: Decimal, height: Decimal, tolerance: Decimal
+) -> dict[str, tuple[Decimal, Text]]:
     pitch_min = _round(diameter - height, 4)
-    pitch_tolerance = _round(Decimal(_FACTORS[name]) * tolerance, 6)
+    flank = _round(Decimal(_FACTORS[name]) * tolerance, 6)
     minor = _round(diameter - _round(Decimal("1.08253175") * pitch, 6), 6)
     size, rule = _minor_tolerance(name, float(diameter), float(pitch), 1 / float(pitch))
-    minor_tolerance = _round(size, 6)
-    low_places = 3 if diameter >= _SMALL else 4
-    high_places = 3 if diameter >= _SMALL and name != "3B" else 4
-    sizes |= {
-        "int_minor_min": _mm(_round(minor, low_places)),
-        "int_minor_max": _mm(_round(minor + minor_tolerance, high_places)),
-        "int_pitch_min": _mm(pitch_min),
-        "int_pitch_max": _mm(_round(pitch_min + pitch_tolerance, 4)),
-        "int_major_min": _mm(_round(diameter, 4)),
-    }
+    crest = _round(size, 6)
+    low, high = (3 if diameter >= _SMALL else 4), (3 if diameter >= _SMALL and name != "3B" else 4)
     d, p = _in(diameter, "D"), _in(pitch, "P")
     effective, across = ruled(d - _in(height, "0.64951905 P"), to_inch_places(4)), d - num(1.08253175) * p
-    share = num(float(_FACTORS[name])) * _in(tolerance, "T")
-    working |= {
-        "int_minor_min": ruled(across, to_inch_places(low_places)),
-        "int_minor_max": ruled(_in(minor, "basic") + _in(minor_tolerance, rule), to_inch_places(high_places)),
-        "int_pitch_min": effective,
-        "int_pitch_max": ruled(_in(pitch_min, "smallest") + share, to_inch_places(4, f"; T = {_T}")),
-        "int_major_min": ruled(d),
-        "pitch_basic": effective,
-        "minor_basic": ruled(across, to_inch_places(4)),
-    }  # fmt: skip
-
-
-def _form(thread: Thread) -> Form:
-    return sixty(float(thread.pitch), "ASME B1.1")
+    wide = ruled(_in(minor, "basic") + _in(crest, rule), to_inch_places(high))
+    thick = _in(pitch_min, "smallest") + num(float(_FACTORS[name])) * _in(tolerance, "T")
+    return {
+        "int_minor_min": (_round(minor, low), ruled(across, to_inch_places(low))),
+        "int_minor_max": (_round(minor + crest, high), wide),
+        "int_pitch_min": (pitch_min, effective),
+        "int_pitch_max": (_round(pitch_min + flank, 4), ruled(thick, to_inch_places(4, f"; T = {_T}"))),
+        "int_major_min": (_round(diameter, 4), ruled(d)),
+        "pitch_basic": (pitch_min, effective),
+        "minor_basic": (_round(minor, 4), ruled(across, to_inch_places(4))),
+    }
 
 
 def _stress_area(thread: Thread) -> Area:
@@ -378,17 +346,13 @@ def _stress_area(thread: Thread) -> Area:
 
 
 FAMILY = Family(
-    id="unified",
-    name="Unified",
-    place=20,
-    standard="ASME B1.1",
-    sizes="ASME B1.1",
+    *("unified", "Unified", 20, "ASME B1.1", "ASME B1.1"),
     marks={"unified": r"un\s?r?\s?(?:ef|c|f|s)?"},
     bare="-x",
     read=_read,
     write=_write,
     pairs=lambda: inch_entries("unified", "asme_b1_1"),
-    form=_form,
+    form=lambda thread: sixty(float(thread.pitch), "ASME B1.1"),
     limits=_limits,
     classes=Grammar(
         "[123]A", "[123]B", "1A, 2A or 3A for a screw, 1B, 2B or 3B for a nut (such as 2A)", letters="upper"

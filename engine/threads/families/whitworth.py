@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from math import sqrt
-from typing import Any
 
 from engine.base.quantity import MM_PER_INCH
 from engine.base.sums import Sum, mm, num
 from engine.base.words import Text, say
-from engine.threads import form
+from engine.threads.form import whitworth
 from engine.threads.inch_pairs import pair_words, read_pair
-from engine.threads.limits import ruled, to_inch_places
+from engine.threads.limits import to_inch_places, worked
 from engine.threads.series import inch_entries
 from engine.threads.thread import Family, Grammar, Mark, Thread
-from engine.threads.told import Classes, Limits, Written
+from engine.threads.told import Classes, Form, Limits, Written
 
 CLASSES = Grammar(
     "close|medium|free", "medium|normal", "close, medium or free for a screw, medium or normal for a nut", "lower"
@@ -33,15 +33,10 @@ _ALLOWANCE_UP_TO = 0.75  # in; BS 84 gives larger Medium and Free screws no allo
 _INCH = float(MM_PER_INCH)
 
 
-def borrowed(why: str) -> tuple[Text, ...]:
-    """The note of a family that has no limits of its own and takes those of BS 84."""
-    return (f"{why}: these are the BS 84 fit worked for this size (common practice, no source)",)
-
-
 def _read(written: Written, mark: Mark) -> Thread:
     any_pair = mark.kind == "whit"
     series = "" if any_pair else mark.kind.upper()
-    return read_pair(written, mark, FAMILY, series=series, special="Whit.S", any_pair=any_pair)
+    return read_pair(written, mark, FAMILY, "Whit.S", series=series, any_pair=any_pair)
 
 
 def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
@@ -85,56 +80,60 @@ def bs84(
     tolerance = 0.002 * float(diameter) ** (1 / 3) + 0.003 * sqrt(length) + 0.005 * sqrt(pitch)
     allowance = 0.3 * tolerance if screw != "close" and diameter <= _ALLOWANCE_UP_TO else 0.0
     factor, minor_factor = _SCREW[screw]
-    screw_tolerance = factor * tolerance
     flat = 0.004 if 1 / pitch >= 26 else 0.005 if 1 / pitch >= 22 else 0.007
-    d, e, m = float(diameter), float(diameter - depth), float(diameter - 2 * depth)
-    sizes: dict[str, Any] = {
-        "ext_major_max": d - allowance,
-        "ext_major_min": d - allowance - screw_tolerance - 0.01 * sqrt(pitch),
-        "ext_pitch_max": e - allowance,
-        "ext_pitch_min": e - allowance - screw_tolerance,
-        "ext_minor_max": m - allowance,
-        "ext_minor_min": m - allowance - screw_tolerance - minor_factor * sqrt(pitch),
-        "int_minor_min": m,
-        "int_minor_max": m + 0.2 * pitch + flat,
-        "int_pitch_min": e,
-        "int_pitch_max": e + _NUT[nut] * tolerance,
+    d, h, t, less = _in(float(diameter), "D"), _in(float(depth), "h"), _in(tolerance, "T"), _in(allowance, "allowance")
+    major, effective, minor = d - less, d - h - less, d - 2 * h - less
+    part = t if factor == 1 else num(factor) * t
+    sums: dict[str, Sum] = {
+        "pitch_basic": d - h,
+        "minor_basic": d - 2 * h,
+        "ext_major_max": major,
+        "ext_major_min": major.known(symbol="largest") - (part + _root(0.01, pitch)),
+        "ext_pitch_max": effective,
+        "ext_pitch_min": effective.known(symbol="largest") - part,
+        "ext_minor_max": minor,
+        "ext_minor_min": minor.known(symbol="largest") - (part + _root(minor_factor, pitch)),
+        "int_minor_min": d - 2 * h,
+        "int_minor_max": (d - 2 * h).known(symbol="smallest") + num(0.2) * _in(pitch, "p") + _in(flat, "flat"),
+        "int_pitch_min": d - h,
+        "int_pitch_max": (d - h).known(symbol="smallest") + (t if nut == "medium" else num(_NUT[nut]) * t),
         "int_major_min": d,
+        "allowance": num(0.3) * t,
     }
-    h, t, less = _in(float(depth), "h"), _in(tolerance, "T"), _in(allowance, "allowance")
-    largest = {where: _in(sizes[f"ext_{where}_max"], "largest") for where in ("major", "pitch", "minor")}
-    big = _in(d, "D")
-    part, to = t if factor == 1 else num(factor) * t, to_inch_places(4)
     told = to_inch_places(4, say(f"; {_T}, L = {{length}} engaged", length=_in(length, "")))
-    working: dict[str, Text] = {
-        "pitch_basic": ruled(big - h),
-        "minor_basic": ruled(big - 2 * h),
-        "ext_major_max": ruled(big - less, to),
-        "ext_major_min": ruled(largest["major"] - (part + _root(0.01, pitch)), to),
-        "ext_pitch_max": ruled(big - h - less, to),
-        "ext_pitch_min": ruled(largest["pitch"] - part, told),
-        "ext_minor_max": ruled(big - 2 * h - less, to),
-        "ext_minor_min": ruled(largest["minor"] - (part + _root(minor_factor, pitch)), to),
-        "int_minor_min": ruled(big - 2 * h, to),
-        "int_minor_max": ruled(_in(m, "smallest") + num(0.2) * _in(pitch, "p") + _in(flat, "flat"), to),
-        "int_pitch_min": ruled(big - h, to),
-        "int_pitch_max": ruled(_in(e, "smallest") + (t if nut == "medium" else num(_NUT[nut]) * t), to),
-        "int_major_min": ruled(big, to),
-        "allowance": ruled(num(0.3) * t, to) if allowance else "none in this class and size",
-    }
-    limits_in_mm: dict[str, Any] = {name: _mm(_four(round(value, 9))) for name, value in sizes.items()}
-    return Limits(
-        screw_class=screw,
-        nut_class=nut,
-        major_basic=thread.diameter,
-        pitch_basic=_mm(diameter - depth),
-        minor_basic=_mm(diameter - 2 * depth),
-        source=_SOURCE,
-        allowance=_mm(_four(allowance)),
-        notes=notes,
-        working=working,
-        **limits_in_mm,
+    ends: dict[str, Text] = {"pitch_basic": "", "minor_basic": "", "ext_pitch_min": told}
+    found = worked(sums, lambda size: _mm(_four(round(size / _INCH, 9))), to_inch_places(4), ends=ends)
+    found |= {"pitch_basic": _mm(diameter - depth), "minor_basic": _mm(diameter - 2 * depth)}
+    if not allowance:
+        found["allowance"], found["working"]["allowance"] = 0.0, "none in this class and size"
+    return Limits(screw_class=screw, nut_class=nut, major_basic=thread.diameter, source=_SOURCE, notes=notes, **found)
+
+
+def borrowing(
+    id: str, name: str, place: int, standard: str, sizes: str, *, mark: str, table: str, series: str, why: str,
+    depth: str = "0.640327", form: Callable[[Thread], Form] = lambda thread: whitworth(float(thread.pitch), "BS 84"),
+) -> Family:  # fmt: skip
+    """A family in inches that has no limits of its own, and takes those of BS 84 worked for its sizes; `depth` in pitches,
+    `mark` the pattern it is known by."""
+    notes = (f"{why}: these are the BS 84 fit worked for this size (common practice, no source)",)
+
+    def limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
+        return bs84(thread, classes, engagement, Fraction(depth) * thread.pitch / MM_PER_INCH, notes)
+
+    found: Family = Family(
+        *(id, name, place, standard, sizes),
+        read=lambda written, mark: read_pair(written, mark, found, f"{series} special"),
+        write=pair_words,
+        pairs=lambda: inch_entries(id, table, series),
+        form=form,
+        limits=limits,
+        marks={id: mark},
+        classes=CLASSES,
+        inch=True,
+        by_engagement=True,
+        usual=USUAL,
     )
+    return found
 
 
 def _root(times: float, pitch: float) -> Sum:
@@ -146,11 +145,7 @@ def _in(inches: float, symbol: str) -> Sum:
 
 
 FAMILY = Family(
-    id="whitworth",
-    name="British Standard Whitworth",
-    place=30,
-    standard="BS 84",
-    sizes="BS 84 (depth rounded to 0.0001 in first)",
+    *("whitworth", "British Standard Whitworth", 30, "BS 84", "BS 84 (depth rounded to 0.0001 in first)"),
     marks={
         "bsw": r"b\.?s\.?w\.?",
         "bsf": r"b\.?s\.?f\.?",
@@ -159,7 +154,7 @@ FAMILY = Family(
     read=_read,
     write=pair_words,
     pairs=lambda: inch_entries("whitworth", "bs84"),
-    form=lambda thread: form.whitworth(float(thread.pitch), "BS 84"),
+    form=lambda thread: whitworth(float(thread.pitch), "BS 84"),
     limits=_limits,
     classes=CLASSES,
     inch=True,
