@@ -1,8 +1,8 @@
 """Every screen as text, to be read by eye: `python -m tests.captures` writes tests/data/captures/now anew.
 
 A file a pane or kind of screen and a size; tests/data/captures/before holds the same screens as they were before the
-card, the large type and the words of the trade (commit 9b9c6c3), for comparing. `console-80x24.ans` is a picture of a few
-screens in the eight colours of a Linux console: `cat` shows it.
+card, the large type and the words of the trade (commit 9b9c6c3), for comparing. The README shows two of today's.
+`console-80x24.ans` is a picture of a few screens in the eight colours of a Linux console: `cat` shows it.
 """
 
 from __future__ import annotations
@@ -17,6 +17,7 @@ from pathlib import Path
 
 from engine.base.register import CATALOG, PANES
 from engine.jobs.places import Place
+from tests import readme
 from tests.tui.driving import Driver, driving
 from tui import keys
 
@@ -241,3 +242,4 @@ def main(wanted: list[str]) -> None:
 
 if __name__ == "__main__":
     main(sys.argv[1:])
+    readme.README.write_text(readme.with_screens(readme.README.read_text(encoding="utf-8")), encoding="utf-8")

@@ -69,6 +69,8 @@ def _door(words: list[str]) -> int:
         return _say(helps.APP)
     if door == "--complete":  # asked by what `tommybar completion` has given to a shell
         return _quickly("tui.completion:complete", rest)
+    if door == "--keys":
+        return _quickly("tui.keys:print_keys", rest)
     if door == "--changes":
         return _quickly("tui.changes:print_changes", rest)
     if "--version" in words:

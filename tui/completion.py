@@ -27,7 +27,7 @@ compdef _tommybar tommybar""",
     "fish": "complete -c tommybar -f -a '(tommybar --complete fish (commandline -cp) 2>/dev/null)'",
 }
 OPTIONS = {
-    "": ("--go", "--help", "--light", "--mouse", "--shop", "--version", "--changes"),
+    "": ("--go", "--help", "--keys", "--light", "--mouse", "--shop", "--version", "--changes"),
     "work": (
         *("--dxf", "--force", "--inch", "--json", "--mm", "--no", "--part", "--plain", "--set-up", "--shop", "--svg"),
         *("--trouble", "--yes"),

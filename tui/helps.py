@@ -15,6 +15,7 @@ tommybar completion SHELL      what bash, zsh or fish needs to complete these wo
 tommybar man                   the manual page, for `man`
 tommybar COMMAND --help        more about a command
 tommybar --changes [OPERATION] figures that moved between versions, by how much, and why
+tommybar --keys                every key of the app, with the one thing it means
 tommybar --version | --help
 
 Options of the app:

@@ -1,5 +1,5 @@
-"""Every key once, with the one meaning it has on every screen. Screens bind from here; the foot, F1 and the README's
-table are written from here.
+"""Every key once, with the one meaning it has on every screen. Screens bind from here; the foot, F1, `tommybar --keys`,
+the manual page and the README's table are written from here.
 
 Each row is a meaning. Its keys are Textual's names: those that work inside a field first, the one that is named outside
 one last. Letters, signs and Ctrl keys stand in one row only; the keys that move (Enter, Space, PgUp, PgDn, Backspace,
@@ -129,12 +129,31 @@ def works_inside(key: str) -> bool:
     return key.startswith(("ctrl+", "shift+f")) or key == "escape" or (key[0] == "f" and key[1:].isdigit())
 
 
-def table() -> str:
-    """Every key and what it means, as the README has it."""
-    rows = ["| key | what it means, on every screen |", "|---|---|"]
-    rows.append("| `F2` to `F7` | the panes; pressed again, the pane's next operation |")
+def listed() -> list[tuple[str, str]]:
+    """Every key with what it means; those of one meaning stand together, the letter first.
+
+    >>> [keys for keys, _ in listed()[:3]]
+    ['F2 to F7', 'Space Enter PgDn', 'Backspace z PgUp Ctrl+Z']
+    """
+    rows = [("F2 to F7", "the panes; pressed again, the pane's next operation")]
     for one in (one for one in MEANINGS.values() if one.id not in _PANES):
-        each = [f"`{key_name(key)}`" for key in reversed(one.keys)]
-        keys = " ".join(each) if len(each) < 6 else f"{each[0]} {each[-1]} to {each[1]}"
-        rows.append(f"| {keys} | {one.says} |")
-    return "\n".join(rows)
+        each = [key_name(key) for key in reversed(one.keys)]
+        rows.append((" ".join(each) if len(each) < 6 else f"{each[0]} {each[-1]} to {each[1]}", one.says))
+    return rows
+
+
+def print_keys(words: list[str]) -> int:
+    """Print every key: `tommybar --keys`; return the exit code."""
+    import sys
+    from textwrap import wrap
+
+    from engine.base.refusals import BadInput
+    from tui.wording import speak_as_shop, spoken
+
+    if words:
+        print(BadInput("--keys", " ".join(words), "nothing behind it"), file=sys.stderr)
+        return 2
+    speak_as_shop(None)
+    for keys, says in listed():
+        print("\n".join(wrap(spoken(says), 100, initial_indent=f"{keys:<26}", subsequent_indent=" " * 26)))
+    return 0

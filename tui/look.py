@@ -35,7 +35,7 @@ _COLOURS: dict[str, tuple[tuple[str, str, bool], tuple[str, str, bool]]] = {
     "caution": (("yellow", "black", False), ("magenta", "white", True)),
     "question": (("magenta", "black", True), ("magenta", "white", True)),
     "stale": (("cyan", "black", False), ("blue", "white", False)),
-    "mark": (("black", "green", True), ("white", "green", True)),
+    "mark": (("black", "green", False), ("white", "green", True)),
 }
 _REVERSED = {"bar-on", "on", "caret", "bad", "danger", "mark"}
 

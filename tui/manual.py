@@ -10,6 +10,7 @@ from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, PANES, load
 from engine.base.words import write
 from tui import helps
+from tui.keys import listed
 from tui.wording import speak_as_shop, spoken
 
 NAME = "the numbers and the job plans of a hand-worked lathe, mill and dividing head"
@@ -26,13 +27,17 @@ def manual(words: list[str]) -> int:
 
 
 def _page() -> Iterator[str]:
+    from datetime import date
     from importlib.metadata import version
 
-    yield f'.TH TOMMYBAR 1 "" "tommybar {version("tommybar")}"'
+    yield f'.TH TOMMYBAR 1 "{date.today()}" "tommybar {version("tommybar")}"'
     yield from (".SH NAME", f"tommybar \\- {NAME}", ".SH SYNOPSIS", *_as_it_is(helps.APP))
     yield ".SH COMMANDS"
     for name, text in helps.COMMANDS.items():
         yield from (f".SS {name}", *_as_it_is(text))
+    yield from (".SH KEYS", "A key means one thing on every screen of the app.")
+    for keys, says in listed():
+        yield from (".TP", f".B {_plain(keys)}", _plain(says))
     yield ".SH OPERATIONS"
     yield "Each is worked out by"
     yield from (".B tommybar work", "and its name, and stands on a pane of the app.")
@@ -66,5 +71,5 @@ def _as_it_is(text: str) -> list[str]:
 
 def _plain(text: str) -> str:
     """Text that the page's own marks cannot be mistaken in."""
-    safe = text.replace("\\", "\\e").replace("-", "\\-").replace("\n", " ") or "\\&"
+    safe = text.replace("\\", "\\e").replace("-", "\\-").replace('"', "\\(dq").replace("\n", " ") or "\\&"
     return f"\\&{safe}" if safe[0] in ".'" else safe

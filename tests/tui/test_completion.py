@@ -11,6 +11,7 @@ from tui import helps
 from tui.__main__ import DOORS, main
 from tui.completion import OPTIONS, SCRIPTS
 from tui.job import WORDS
+from tui.keys import listed
 
 
 def offered(capsys, line, shell="fish"):
@@ -62,6 +63,10 @@ def test_the_manual_names_every_command_operation_and_input(capsys):
     assert all(f".SS {name}" in page for name in DOORS)
     assert all(f".B {entry.id}\n" in page for entry in CATALOG)
     assert all(f"\\fI{name}\\fR" in page for name in asks(load("tap-drill").inputs))
+    assert ".SH KEYS" in page and all(says in page for _, says in listed())
+    if shutil.which("mandoc"):
+        done = subprocess.run(["mandoc", "-T", "lint"], input=page, text=True, capture_output=True)
+        assert not [line for line in done.stdout.splitlines() if "STYLE" not in line]
     if shutil.which("groff"):
         done = subprocess.run(["groff", "-man", "-Tutf8", "-Kutf8", "-ww"], input=page, text=True, capture_output=True)
         assert done.returncode == 0 and "tommybar" in done.stdout.casefold()

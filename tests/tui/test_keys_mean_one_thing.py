@@ -1,14 +1,16 @@
 """A key means one thing in the whole program: one table, from which every screen binds."""
 
 import ast
+import re
 from collections import Counter
 from importlib import import_module
 from pathlib import Path
 
 import pytest
 
+from tui.__main__ import main
 from tui.commands import COMMANDS, Command
-from tui.keys import MEANINGS, MOVING, key_name, table
+from tui.keys import MEANINGS, MOVING, key_name
 from tui.screens.page import Page
 
 SCREENS = Path(__file__).parents[2] / "tui" / "screens"
@@ -63,9 +65,26 @@ def test_only_the_keys_that_move_are_named_by_what_the_screen_does():
     assert {key for name in ("on", "back", "leave") for key in MEANINGS[name].keys} >= MOVING
 
 
-def test_the_readme_has_the_table_as_it_is():
-    text = README.read_text(encoding="utf-8")
-    assert table() in text, "python -m tests.readme_keys writes it"
+# What the README says of the first keys, in its own short words.
+FIRST = {
+    "Space": "on", "Backspace": "back", "Esc": "leave", "/": "goto", "m": "measure", "w": "why", "c": "cautions",
+    "p": "picture", "l": "large", "?": "help", "F8": "jobs", "F9": "units", "F10": "quit", "F12": "shop",
+}  # fmt: skip
+
+
+def test_the_readme_s_first_keys_do_what_it_says():
+    block = README.read_text(encoding="utf-8").split("<!-- keys -->\n```\n", 1)[1].split("```", 1)[0]
+    found = re.findall(r"(?:^|  )(\S+|F2 to F7)  +\S", block, re.M)
+    assert set(found) == {*FIRST, "F2 to F7"}
+    assert all(key in map(key_name, MEANINGS[name].keys) for key, name in FIRST.items())
+
+
+def test_the_list_of_keys_names_each_once(capsys):
+    assert main(["--keys"]) == 0
+    said = capsys.readouterr().out
+    for one in MEANINGS.values():
+        assert all(re.search(rf"(^|\s){re.escape(key_name(key))}\s", said) for key in one.keys[:1] if key[0] != "f")
+    assert main(["--keys", "all"]) == 2
 
 
 def test_a_key_is_written_in_one_way():
