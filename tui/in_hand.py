@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 _OF_THE_BAR = ("Diameter of the bar", "Diameter gripped")
 _OF_THE_WORK = ("From diameter", "Diameter")  # of what is cut: there the material is asked too
-_BARE = re.compile(r"\d+(?:[.,]\d*)?|\d*[.,]\d+|\d+/\d+")
+_BARE = r"\d+(?:[.,]\d*)?|\d*[.,]\d+|\d+/\d+"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +83,7 @@ def with_units(held: InHand, unit: str) -> InHand:
     >>> with_units(InHand(bar="28"), "mm").bar, with_units(InHand(bar="hex 17"), "mm").bar
     ('28 mm', 'hex 17 mm')
     """
-    if not held.bar or not _BARE.fullmatch(held.bar.split()[-1]):
+    if not held.bar or not re.fullmatch(_BARE, held.bar.split()[-1]):
         return held
     return replace(held, bar=f"{held.bar} {'in' if unit == 'inch' else 'mm'}")
 

@@ -27,7 +27,7 @@ from engine.base.refusals import BadInput
 
 M = TypeVar("M")
 
-_HELP = re.compile(r"^ *(\w+): (.+(?:\n {8,}\S.*)*)", re.M)
+_HELP = r"(?m)^ *(\w+): (.+(?:\n {8,}\S.*)*)"
 
 
 def _field(kind: str, label: str, *, default: Any = None, required: bool | None = None, **more: Any) -> Any:
@@ -136,16 +136,21 @@ def asks(model: type) -> Mapping[str, Ask]:
     """The questions of a model by name, in the order they are asked; a name that Python keeps for itself is declared
     with an underscore behind it (`from_`), and asked without. What helps to answer one stands in the docstring."""
     helps = {name: text for cls in reversed(model.__mro__) for name, text in _helps(cls.__doc__ or "")}
-    found = {}
-    for field in records.fields(model):
-        name, ask = field.name.removesuffix("_"), field.metadata["ask"]
-        found[name] = ask if ask.help else records.replace(ask, help=helps.get(name, ""))
+    found = {
+        name: ask if ask.help else records.replace(ask, help=helps.get(name, "")) for name, ask in _bare(model).items()
+    }
     return MappingProxyType(found)
+
+
+@cache
+def _bare(model: type) -> dict[str, Ask]:
+    """The same without what helps, which takes longer to find than a shop to read."""
+    return {field.name.removesuffix("_"): field.metadata["ask"] for field in records.fields(model)}
 
 
 def _helps(doc: str) -> Iterator[tuple[str, str]]:
     """The lines `name: what helps to answer it` of an inputs model's docstring, the indented lines after one with it."""
-    for line in _HELP.finditer(doc):
+    for line in re.finditer(_HELP, doc):
         yield line[1], " ".join(line[2].split())
 
 
@@ -155,7 +160,7 @@ def told(inputs: object, name: str) -> Any:
 
 
 def _unknown(model: type, given: Mapping[str, object]) -> Iterator[BadInput]:
-    known = asks(model)
+    known = _bare(model)
     for name in given:
         if name not in known:
             from difflib import get_close_matches
@@ -210,7 +215,7 @@ def _read_into(
 ) -> Iterator[BadInput]:
     """Read one answer after the other; each that cannot be read is given back, the others go into `values`."""
     yield from _unknown(model, given)
-    for name, ask in asks(model).items():
+    for name, ask in _bare(model).items():
         answer = given.get(name)
         try:
             if is_empty(answer):
@@ -251,7 +256,7 @@ def _read_part(name: str, ask: Ask, given: object, unit: str) -> Any:
 
 def _read_one(name: str, model: type, given: object, unit: str) -> Any:
     if not isinstance(given, Mapping):
-        raise BadInput(name, given, "a table of " + ", ".join(asks(model)))
+        raise BadInput(name, given, "a table of " + ", ".join(_bare(model)))
     try:
         return read(model, given, unit=unit)
     except BadInput as refusal:

@@ -59,6 +59,18 @@ def parse(text: str) -> Thread:
 
 
 @lru_cache(maxsize=4096)
+def parse_of(name: str, text: str) -> Thread:
+    """A thread whose family is known, read as `parse` reads it: the marks of the other families are not looked for.
+
+    >>> str(parse_of("ba", "4 BA"))
+    '4 BA'
+    """
+    written = _written(text)
+    found = _marked(written.body, name)
+    return family(name).read(written, found[1] if found else Mark("letter", "", "", written.body))
+
+
+@lru_cache(maxsize=4096)
 def _parse(text: str) -> Thread:
     written = _written(text)
     if name := _lettered(written.body):
@@ -108,11 +120,12 @@ def _lettered(body: str) -> str:
 
 
 @cache
-def _marks() -> re.Pattern[str]:
-    """The mark of every family, and of those that are not here; compiled for the first thread without a letter."""
-    others = " | ".join(row["mark"] for row in rows("threads/other_families.csv"))
-    known = [f"(?P<{kind}> {pattern} )" for listed in LISTED for kind, pattern in listed.marks]
-    return re.compile(rf"(?xi) (?<![a-z]) (?: (?P<other> {others} ) | {' | '.join(known)} ) (?![a-z])")
+def _marks(name: str) -> re.Pattern[str]:
+    """The marks of one family; else of every one, and of those that are not here. Compiled when first looked for."""
+    known = [f"(?P<{kind}> {pattern} )" for one in LISTED if name in ("", one.id) for kind, pattern in one.marks]
+    if not name:
+        known.insert(0, f"(?P<other> {' | '.join(row['mark'] for row in rows('threads/other_families.csv'))} )")
+    return re.compile(rf"(?xi) (?<![a-z]) (?: {' | '.join(known) or '(?!)'} ) (?![a-z])")
 
 
 @cache
@@ -120,9 +133,9 @@ def _family_of() -> dict[str, str]:
     return {kind: listed.id for listed in LISTED for kind, _ in listed.marks}
 
 
-def _marked(body: str) -> tuple[str, Mark] | None:
-    """The family whose mark stands in a writing ("" for one that is not here) and the mark; None without one."""
-    found = _marks().search(body)
+def _marked(body: str, name: str = "") -> tuple[str, Mark] | None:
+    """The family (of one, if told) whose mark stands in a writing, "" for one that is not here, and the mark; else None."""
+    found = _marks(name).search(body)
     if not found:
         return None
     kind = str(found.lastgroup)

@@ -27,7 +27,6 @@ def number_size(number: int | Fraction) -> Fraction:
     return Fraction(60 + 13 * number) / 1000
 
 
-@cache
 def inches(size: str) -> Fraction:
     """An inch size of a table in inches: `1 1/8`, `#10`, `.056`.
 

@@ -93,10 +93,19 @@ def inch_entries(name: str, table: str, series: str = "") -> list[Entry]:
     found = []
     for row in rows(f"threads/{table}.csv"):
         size = row["size"].replace("No. ", "#")  # a line of the file may not begin with #: that is a comment
-        pitch = MM_PER_INCH / exact(row["tpi"])
         label = row.get("series") or series
-        found.append(Entry(name, label, size, inches(size) * MM_PER_INCH, pitch, row.get("listed", "")))
+        found.append(Entry(name, label, size, _inch_size(size), _per_inch(row["tpi"]), row.get("listed", "")))
     return found
+
+
+@cache
+def _inch_size(size: str) -> Fraction:
+    return inches(size) * MM_PER_INCH
+
+
+@cache
+def _per_inch(count: str) -> Fraction:
+    return MM_PER_INCH / Fraction(count)
 
 
 def metric_entries(name: str, table: str, series: str = "", size: str = "d") -> list[Entry]:
@@ -113,6 +122,6 @@ def named(entry: Entry) -> Thread:
     >>> str(named(entries("ba")[-1]))
     '0 BA'
     """
-    from engine.threads.designation import parse
+    from engine.threads.designation import parse_of
 
-    return parse(family(entry.family).write(entry))
+    return parse_of(entry.family, family(entry.family).write(entry))

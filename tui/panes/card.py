@@ -23,21 +23,17 @@ _BAR = 7  # cells between the ends of a limit's bar, both counted
 _LARGE = (26, 50)  # rows and cells from which what to set is drawn in blocks
 
 # What is worth knowing but is neither set, made nor measured now.
-_BEHIND = re.compile(
+_BEHIND = (
     r"force|power|share|torque|thrust|uncertainty|worst_case|ideal|actual|stress_area|starts|lead_angle|ppm|correction"
     r"|sideways|shave|relief_(?:leading|following)|slenderness|ratio|tool_radius|spindle_give|mismatch|deflection"
     r"|_basic$|_short$|minutes$|degrees_per|rounding|left_over|reach$|cutting_time|wire_m(?:in|ax)|breaks|edge_drop"
 )
 # The same setting once more as bare numbers: recipes and the shell use them, a person has the setting.
-_AGAIN = re.compile(r"(?:^|_)(?:turns|reading|dial|dial_line|line|depth_dial|circle|holes)$")
-_CHECK = re.compile(
-    r"_m(?:in|ax)$|^to_|state|error|tolerance|inside|clearance|limit|closes|readable|kind|over_|play|left"
-)
+_AGAIN = r"(?:^|_)(?:turns|reading|dial|dial_line|line|depth_dial|circle|holes)$"
+_CHECK = r"_m(?:in|ax)$|^to_|state|error|tolerance|inside|clearance|limit|closes|readable|kind|over_|play|left"
 # One side of a size of a screw or its nut: `Screw: major, largest (6g)`.
-_LIMITED = re.compile(r"(Screw|Nut): (.+), (largest|smallest)(?: \((.+)\))?")
-_SET = re.compile(
-    r"rpm|^feed|finish_feed|^drill|cutter|blank|slide_angle|stick_out|^bar|knurl$|train|method|packing|hole$"
-)
+_LIMITED = r"(Screw|Nut): (.+), (largest|smallest)(?: \((.+)\))?"
+_SET = r"rpm|^feed|finish_feed|^drill|cutter|blank|slide_angle|stick_out|^bar|knurl$|train|method|packing|hole$"
 
 
 def group_of(figure: Figure, leads_with_setting: bool) -> str:
@@ -49,13 +45,13 @@ def group_of(figure: Figure, leads_with_setting: bool) -> str:
     name = figure.name
     if figure.setting is not None:
         return "Set"
-    if _BEHIND.search(name) or (leads_with_setting and _AGAIN.search(name)):
+    if re.search(_BEHIND, name) or (leads_with_setting and re.search(_AGAIN, name)):
         return ""
     if "wire" in name:
         return "Wires"
-    if figure.low is not None or figure.high is not None or _CHECK.search(name):
+    if figure.low is not None or figure.high is not None or re.search(_CHECK, name):
         return "Check"
-    return "Set" if _SET.search(name) or figure.dimension in ("speed", "feed", "feed_rate") else "Work"
+    return "Set" if re.search(_SET, name) or figure.dimension in ("speed", "feed", "feed_rate") else "Work"
 
 
 def lead_lines(figure: Figure, width: int, unit: str, room: int) -> list[Line]:
@@ -123,7 +119,7 @@ def group_lines(figures: Sequence[Figure], width: int, unit: str, unfolded: bool
 def _limits_together(figures: Sequence[Figure], unit: str) -> list[tuple[str, Figure]]:
     """Each figure with the block that its label asks for, else "": the largest and the smallest of a screw's or a nut's
     size stand in one line of its own block."""
-    said = [_LIMITED.fullmatch(plain(figure.label)) for figure in figures]
+    said = [re.fullmatch(_LIMITED, plain(figure.label)) for figure in figures]
     sides = {(m[1], m[2], m[4], m[3]): f for f, m in zip(figures, said, strict=True) if m}
     out: list[tuple[str, Figure]] = []
     for figure, m in zip(figures, said, strict=True):

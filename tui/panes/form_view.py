@@ -17,7 +17,7 @@ from tui.form import Form
 from tui.glyphs import own, plain
 from tui.lines import Line, cut, fitted, window, wrapped
 
-_CLAUSE = re.compile(r"[,;:] | \(")
+_CLAUSE = r"[,;:] | \("
 
 
 def empty_means(ask: Ask, unit: str) -> str:
@@ -161,7 +161,7 @@ def _to_a_clause(text: str) -> str:
     >>> _to_a_clause("Deepest pass: The depth is split into equal passes, no deeper"), _to_a_clause("Width of the gr")
     ('Deepest pass: The depth is split into equal passes …', 'Width of the …')
     """
-    ends = [found.start() for found in _CLAUSE.finditer(text) if found.start() > len(text) // 2]
+    ends = [found.start() for found in re.finditer(_CLAUSE, text) if found.start() > len(text) // 2]
     return f"{text[: ends[-1]] if ends else text.rpartition(' ')[0]} …"
 
 

@@ -30,7 +30,7 @@ _ROWS = (
     " ##  |#   #|#####|#   #|#   #| ### |#    |  # #|#   #|#### |  #  | ### |  #  |#   #|#   #|  #  |#####|"
     " ##  |  #  |     |     |     | # # |     |     |     |   ##|     |   # | #   |     |     ",
 )
-_FONT = {c: [row.split("|")[i] for row in _ROWS] for i, c in enumerate(_ORDER)}
+_FONT = dict(zip(_ORDER, map(list, zip(*(row.split("|") for row in _ROWS), strict=False)), strict=False))
 _NARROW = ".,':"  # drawn in three columns, so that a number stays short
 _SCALES = ((8, 4), (6, 4), (6, 3), (5, 3), (4, 3), (4, 2), (3, 2), (2, 2), (2, 1), (1, 1))  # cells for one block
 _TALL = 7  # blocks in a letter's height
