@@ -8,9 +8,9 @@ import sys
 from collections.abc import Callable
 from contextlib import suppress
 from importlib import import_module
+from types import ModuleType
 from typing import NoReturn
 
-from tui import helps
 from tui.output import fit_output
 
 # Where each command lives: it is loaded when it is asked for.
@@ -63,10 +63,10 @@ def _door(words: list[str]) -> int:
     helped = "--help" in words or "-h" in words
     if door in DOORS:
         if helped and (door != "work" or rest[0].startswith("-")):
-            return _say(helps.COMMANDS[door])
+            return _say(_helps().COMMANDS[door])
         return _quickly(DOORS[door], rest[:1] if helped else rest)  # `work OPERATION --help` says what it takes
     if helped:
-        return _say(helps.APP)
+        return _say(_helps().APP)
     if door == "--complete":  # asked by what `tommybar completion` has given to a shell
         return _quickly("tui.completion:complete", rest)
     if door == "--keys":
@@ -80,6 +80,12 @@ def _door(words: list[str]) -> int:
     if words and not words[0].startswith("-"):  # a quick line: tommybar M10 tap
         return _quickly(DOORS["work"], words)
     return _app(words)
+
+
+def _helps() -> ModuleType:
+    from tui import helps  # pages of text, for who asks
+
+    return helps
 
 
 def _say(text: str) -> int:
@@ -108,7 +114,7 @@ def _app(words: list[str]) -> int:
 
     chosen = options(words)
     if isinstance(chosen, str):
-        print(f"{chosen}\n\n{helps.APP}", file=sys.stderr)
+        print(f"{chosen}\n\n{_helps().APP}", file=sys.stderr)
         return 2
     return start(chosen)
 

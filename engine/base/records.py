@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any
 __all__ = ["asdict", "dataclass", "field", "fields", "replace"]
 
 _NOTHING: Mapping[str, Any] = MappingProxyType({})
-_PATIENCE = 40  # so many are made of a class before its `__init__` is compiled, which takes as long as making them
+_PATIENCE = 120  # so many are made of a class before its `__init__` is compiled, which takes as long as making them
 _MISSING: Any = object()
 
 
@@ -176,15 +176,18 @@ def _init(cls: type, declared: dict[str, _Field], frozen: bool) -> Callable[...,
     """Sets every field; a call that is not plain, or one of many, is left to the compiled function."""
     by_place = tuple(name for name, one in declared.items() if not one.kw_only)
     defaults = {name: one.default for name, one in declared.items() if one.default is not _MISSING}
-    factories = any(one.default_factory is not _MISSING for one in declared.values())
+    makers = {name: one.default_factory for name, one in declared.items() if one.default_factory is not _MISSING}
     after, left, put = hasattr(cls, "__post_init__"), [_PATIENCE], object.__setattr__
 
     def __init__(self: Any, *args: Any, **kwargs: Any) -> None:
         left[0] -= 1
         given = dict(zip(by_place, args, strict=False), **kwargs) if args else kwargs
-        values = {**defaults, **given} if defaults else given
+        values = {**defaults, **given}
+        for name, make in makers.items():
+            if name not in values:
+                values[name] = make()
         plain = len(given) == len(args) + len(kwargs) and values.keys() == declared.keys()
-        if factories or left[0] < 0 or not plain:
+        if left[0] < 0 or not plain:
             written = _written_init(cls, declared, frozen)
             if cls.__init__ is __init__:  # type: ignore[misc]
                 cls.__init__ = written  # type: ignore[misc]
