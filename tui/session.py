@@ -13,7 +13,7 @@ from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, PANES, Entry, load
 from engine.safety.told import Told, asked_in
 from engine.set_up import SetUp, situation_of
-from engine.shop.file import config_file, sample, shop_path
+from engine.shop.file import config_file, sample
 from engine.shop.file import load as load_shop
 from engine.shop.model import Shop
 from tui import in_hand

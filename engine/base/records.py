@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any
 __all__ = ["asdict", "dataclass", "field", "fields", "replace"]
 
 _NOTHING: Mapping[str, Any] = MappingProxyType({})
-_PATIENCE = 120  # so many are made of a class before its `__init__` is compiled, which takes as long as making them
+_PATIENCE = 150  # so many are made of a class before its `__init__` is compiled, which takes as long as making them
 _MISSING: Any = object()
 
 
