@@ -221,3 +221,9 @@ def on_dial(
         decimals=decimals,
         distance=float(distance),
     )
+
+
+def on_slide(wheel: str, slide: Slide, stands: DialSetting | DialMove, way: str, distance: float) -> Setting:
+    """The same on one of the shop's slides, of a move in mm."""
+    turn, lines, twice = slide.travel_per_turn, slide.divisions, slide.reads_diameter
+    return on_dial(wheel, stands, turn, lines, way=way, reads_diameter=twice, distance=distance)

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from operator import attrgetter
+from typing import Any
 
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Picture, Table, figure, words
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, words
 from engine.base.declare import choice, length, number, several, thread, travel
 from engine.base.operation import Operation
 from engine.base.quantity import MM_PER_INCH
@@ -21,7 +23,7 @@ from engine.threads.form import form
 from engine.threads.gears import MOST_FOR_SIX, Search, Train, clearances, error_ppm, lead_cut, ranked_trains
 from engine.threads.limits import limits
 from engine.threads.thread import Thread
-from engine.threads.thread_dial import DialRule, dial_rule, start_lines
+from engine.threads.thread_dial import DialRule, dial_rule, lines_of_starts
 from engine.threads.train_picture import idler_of, train_picture
 
 _SOURCE = "Turning and Boring, 1914, pp. 168-172; the wheels of this shop searched exactly"
@@ -29,6 +31,11 @@ _DIAL_SOURCE = "Turning and Boring, 1914, pp. 141-143; the general rule is deriv
 _EXACT = "arithmetic on exact fractions"
 _USUAL_FLANK = 30.0  # deg, taken when a pitch alone is given
 _SLIGHT = 1000  # ppm: an error above it is worth a warning; common practice, no source
+
+
+def _lathes(name: str) -> dict[str, Any]:
+    """What an input that is left empty takes of the lathe."""
+    return {"empty": "the lathe's", "from_shop": attrgetter(f"lathe.{name}")}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,44 +57,13 @@ class ChangeGearsInputs:
     size: Thread | None = thread("Thread", example="M10", empty="give a pitch or threads per inch")
     pitch: Fraction | None = travel("Pitch", example="1.5", low=0.05, high=150, empty="the thread's")
     tpi: float | None = number("Threads per inch", example="11.5", low=0.2, high=500, empty="the thread's")
-    leadscrew: Fraction = travel(
-        "Leadscrew lead",
-        example="3",
-        low=0.5,
-        high=26,
-        empty="the lathe's",
-        from_shop=lambda shop: shop.lathe.leadscrew,
-        required=True,
-    )
+    leadscrew: Fraction = travel("Leadscrew lead", low=0.5, high=26, example="3", required=True, **_lathes("leadscrew"))
     wheels: tuple[int, ...] = several(
-        "counts",
-        "Change wheels",
-        example="20,25,30,127",
-        low=8,
-        high=500,
-        empty="the lathe's",
-        from_shop=lambda shop: shop.lathe.change_wheels,
-        required=True,
+        *("counts", "Change wheels"), low=8, high=500, example="20,25,30,127", required=True, **_lathes("change_wheels")
     )
     wheels_used: str = choice("Wheels used at most", ("2", "4", "6"), default="4", example="4")
-    module: float = length(
-        "Module of the wheels",
-        default=1.0,
-        low=0.3,
-        high=5,
-        example="1",
-        empty="the lathe's",
-        from_shop=lambda shop: shop.lathe.wheel_module,
-    )
-    boss: float = length(
-        "Stud boss",
-        default=14.0,
-        low=0,
-        high=60,
-        example="14",
-        empty="the lathe's",
-        from_shop=lambda shop: shop.lathe.stud_diameter,
-    )
+    module: float = length("Module of the wheels", default=1.0, low=0.3, high=5, example="1", **_lathes("wheel_module"))
+    boss: float = length("Stud boss", default=14.0, low=0, high=60, example="14", **_lathes("stud_diameter"))
     nut_length: float | None = length("Length of the nut", high=5000, example="10", empty="1 diameter")
     clearance: float | None = length("Clearance in the nut", high=10, example="0.15", empty="by class")
 
@@ -144,16 +120,13 @@ def _dial_figure(*, lead: Fraction, leadscrew: Fraction, dial: ThreadDial | None
     screw, work = shown(float(leadscrew), decimals=4), shown(float(lead), decimals=4)
     why: Text = "no line of the dial comes back to a whole number of leads of both; reverse the spindle to return"
     if rule.kind == "lines" and dial is not None:
-        why = say(
+        text = (
             "one line is {teeth} teeth x {screw} ÷ {lines} lines = {line}; {whole} a whole number of leads of both "
-            "the work ({work}) and the leadscrew",
-            teeth=rule.teeth,
-            screw=screw,
-            lines=dial.lines,
-            line=shown(float(rule.teeth * leadscrew / dial.lines), decimals=4),
-            whole="it is" if rule.every == 1 else f"{rule.every} of them are",
-            work=work,
+            "the work ({work}) and the leadscrew"
         )
+        line = shown(float(rule.teeth * leadscrew / dial.lines), decimals=4)
+        whole = "it is" if rule.every == 1 else f"{rule.every} of them are"
+        why = say(text, teeth=rule.teeth, screw=screw, lines=dial.lines, line=line, whole=whole, work=work)
     elif rule.kind == "anywhere":
         why = say("the leadscrew's lead, {screw}, is a whole number of leads of the work", screw=screw)
     return words("thread_dial", "Thread dial", _dial_words(rule, dial), _DIAL_SOURCE, why)
@@ -166,23 +139,11 @@ def _trains_table(trains: Sequence[Train], wanted: Fraction, inputs: ChangeGears
         ppm = error_ppm(lead=cut, wanted=wanted)
         room = min(clearances(train=train, module=inputs.module, boss=inputs.boss), default=None)
         rows.append((_names(train.drivers), _names(train.driven), float(cut), ppm, room))
-    return Table(
-        name="trains",
-        label="Trains, best first",
-        columns=(
-            *(Column("drivers", "Drivers"), Column("driven", "Driven")),
-            Column("lead", "Lead cut", "length", 5),
-            Column("error_ppm", "Error", "ppm"),
-            Column("room", "Room at the studs", "length", 1),
-        ),
-        rows=tuple(rows),
-        source=f"{_SOURCE}; the room is geometry",
+    columns = (
+        *(Column("drivers", "Drivers"), Column("driven", "Driven"), Column("lead", "Lead cut", "length", 5)),
+        *(Column("error_ppm", "Error", "ppm"), Column("room", "Room at the studs", "length", 1)),
     )
-
-
-def _picture(inputs: ChangeGearsInputs, train: Train) -> Picture:
-    idler = idler_of(train, inputs.wheels, inputs.module, inputs.boss)
-    return train_picture(train, module=inputs.module, boss=inputs.boss, idler=idler)
+    return Table("trains", "Trains, best first", columns, tuple(rows), source=f"{_SOURCE}; the room is geometry")
 
 
 def _starts_table(train: Train, cut: Fraction, inputs: ChangeGearsInputs, shop: Shop) -> Table | None:
@@ -190,31 +151,18 @@ def _starts_table(train: Train, cut: Fraction, inputs: ChangeGearsInputs, shop: 
     starts = inputs.size.starts if inputs.size is not None else 1
     if starts < 2:
         return None
-    dial = shop.lathe.thread_dial if shop.lathe else None
-    by_dial = None
-    for teeth in dial.teeth if dial else ():
-        lines = dial.lines if dial else 1
-        found = start_lines(lead=cut, starts=starts, leadscrew=inputs.leadscrew, teeth=teeth, lines=lines)
-        by_dial = by_dial or found
+    by_dial = lines_of_starts(cut, starts, inputs.leadscrew, shop.lathe.thread_dial if shop.lathe else None)
     rows: list[tuple[Cell, ...]] = []
     for k in range(starts):
         teeth_on = Fraction(train.drivers[0] * k, starts)
         on = int(teeth_on) if teeth_on.denominator == 1 else None
         rows.append((k + 1, on, _names(by_dial[k]) if by_dial else "no lines serve", float(k * cut / starts)))
-    return Table(
-        name="starts",
-        label="Starts, from the first",
-        columns=(
-            Column("start", "Start", "count"),
-            Column("teeth_on", f"Teeth of the {train.drivers[0]} on", "count"),
-            Column("dial_lines", "Lines of the thread dial"),
-            Column("shift", "Along by", "length", 4),
-        ),
-        rows=tuple(rows),
-        count_noun="start",
-        setting=("teeth_on",),
-        source="arithmetic: one start is 1 ÷ starts of a turn, or one pitch along",
+    columns = (
+        *(Column("start", "Start", "count"), Column("teeth_on", f"Teeth of the {train.drivers[0]} on", "count")),
+        *(Column("dial_lines", "Lines of the thread dial"), Column("shift", "Along by", "length", 4)),
     )
+    source = "arithmetic: one start is 1 ÷ starts of a turn, or one pitch along"
+    return Table("starts", "Starts, from the first", columns, tuple(rows), "start", ("teeth_on",), source)
 
 
 def _clearance(inputs: ChangeGearsInputs) -> float | None:
@@ -247,79 +195,66 @@ def _binding(inputs: ChangeGearsInputs, lead: float, ppm: float) -> tuple[list[F
     return found, [Note("warning", say(text, turned=turned, all=figures(nut / lead, 1)))]
 
 
-def _start_notes(size: Thread, trains: Sequence[Train]) -> list[Note]:
+def _start_notes(size: Thread, trains: Sequence[Train]) -> Iterator[Note]:
     """How to come to the next start: never by a top slide that is swivelled."""
     starts, first = size.starts, trains[0].drivers[0]
-    along = shown(float(size.pitch), decimals=4)
-    notes = []
     if first % starts == 0:
         text = (
             "{starts} starts: chalk a tooth of the {first} and its space, drop the mesh, turn the spindle on until "
             "{teeth} teeth have passed, mesh again. It must turn with the spindle, tooth for tooth."
         )
-        notes.append(Note("info", say(text, starts=starts, first=first, teeth=first // starts)))
+        yield Note("info", say(text, starts=starts, first=first, teeth=first // starts))
     else:
         other = next((train for train in trains if train.drivers[0] % starts == 0), None)
         text = "{starts} starts: the {first} has no whole number of teeth for a start; {instead}."
         instead = f"{_path(other)} has" if other else "index by the top slide or the thread dial"
-        notes.append(Note("info", say(text, starts=starts, first=first, instead=instead)))
+        yield Note("info", say(text, starts=starts, first=first, instead=instead))
     text = (
         "Or set the top slide parallel to the bed, feed in with the cross slide, and move the top slide on by the "
         "pitch, {pitch}, for each next start: never a slide that stands at an angle."
     )
-    notes.append(Note("info", say(text, pitch=along)))
-    return notes
+    yield Note("info", say(text, pitch=shown(float(size.pitch), decimals=4)))
 
 
-def _notes(
-    inputs: ChangeGearsInputs, wanted: Fraction, ppm: float, search: Search, trains: Sequence[Train]
-) -> list[Note]:
-    notes = []
+def _notes(inputs: ChangeGearsInputs, wanted: Fraction, ppm: float, search: Search) -> Iterator[Note]:
     size = inputs.size
     if size is not None and size.left_hand:
-        hand = "Left hand: turn the leadscrew the other way (one idler more, or the tumbler)."
-        notes.append(Note("info", hand))
+        yield Note("info", "Left hand: turn the leadscrew the other way (one idler more, or the tumbler).")
     if size is not None and size.starts > 1:
-        notes += _start_notes(size, trains)
+        yield from _start_notes(size, search.trains)
     if abs(ppm) > _SLIGHT:
         text = "The best of these wheels is {error} % out: for short threads at most."
-        notes.append(Note("warning", say(text, error=figures(abs(ppm) / 10_000, 2))))
+        yield Note("warning", say(text, error=figures(abs(ppm) / 10_000, 2)))
     if wanted > 2 * inputs.leadscrew:
-        coarse = "A lead this coarse strains the wheels: drive from the leadscrew by hand."
-        notes.append(Note("warning", coarse))
+        yield Note("warning", "A lead this coarse strains the wheels: drive from the leadscrew by hand.")
     if search.nearest:
         text = "So many trains lie near this lead that only the nearest {tried} were tried for room at the studs."
-        notes.append(Note("info", say(text, tried=search.tried)))
+        yield Note("info", say(text, tried=search.tried))
     if search.fewer_wheels:
         text = "Trains of six are searched for in sets of up to {most} wheels; four were searched for here."
-        notes.append(Note("info", say(text, most=MOST_FOR_SIX)))
-    return notes
+        yield Note("info", say(text, most=MOST_FOR_SIX))
 
 
 def _change_gears(inputs: ChangeGearsInputs, shop: Shop) -> Answer:
     wanted = _wanted(inputs)
-    search = ranked_trains(
-        wanted=wanted,
-        leadscrew=inputs.leadscrew,
-        wheels=inputs.wheels,
-        most_pairs=int(inputs.wheels_used) // 2,
-        module=inputs.module,
-        boss=inputs.boss,
-    )
+    screw, wheels, module, boss = inputs.leadscrew, inputs.wheels, inputs.module, inputs.boss
+    most = int(inputs.wheels_used) // 2
+    search = ranked_trains(wanted=wanted, leadscrew=screw, wheels=wheels, most_pairs=most, module=module, boss=boss)
     trains = search.trains
     if not trains:
         text = "wheels: no train of these that clears the studs comes within a tenth of {near}; give more wheels."
         refusal = say(text, near=shown(float(wanted)))
-        raise BadInput("wheels", _names(inputs.wheels), "wheels that come nearer", refusal)
-    cut = lead_cut(train=trains[0], leadscrew=inputs.leadscrew)
+        raise BadInput("wheels", _names(wheels), "wheels that come nearer", refusal)
+    cut = lead_cut(train=trains[0], leadscrew=screw)
     ppm = error_ppm(lead=cut, wanted=wanted)
+    drawn = train_picture(trains[0], module=module, boss=boss, idler=idler_of(trains[0], wheels, module, boss))
     binding, warnings = _binding(inputs, float(wanted), ppm)
     starts = _starts_table(trains[0], cut, inputs, shop)
     return Answer(
         figures=(*_figures(inputs, shop, trains[0], cut, wanted), *binding),
         tables=(*([starts] if starts else []), _trains_table(trains, wanted, inputs)),
-        pictures=(_picture(inputs, trains[0]),),
-        notes=(*warnings, *_notes(inputs, wanted, ppm, search, trains)),
+        pictures=(drawn,),
+        notes=(*warnings, *_notes(inputs, wanted, ppm, search)),
         moments=(Situation(machine="lathe", thread=inputs.size),),
     )
 
@@ -328,14 +263,12 @@ def _figures(inputs: ChangeGearsInputs, shop: Shop, best: Train, cut: Fraction, 
     ppm, ratio = error_ppm(lead=cut, wanted=wanted), cut / wanted
     product = say("{screw} x {wheels}", screw=put(inputs.leadscrew), wheels=_product(best))
     exactly = "(({top} ÷ {bottom}) - 1) x 1000000; the lead cut over the lead wanted, exactly"
+    why = say(exactly, top=ratio.numerator, bottom=ratio.denominator)
     over = say("{over} x {ppm} ÷ 1000000", over=put(100), ppm=general(ppm))
     found = [
         words("train", "Spindle to leadscrew", _path(best), _SOURCE, _mesh_words(best, inputs)),
         Figure("lead_cut", "Lead cut", float(cut), "length", _SOURCE, product, decimals=5),
-        Figure(
-            *("error_ppm", "Error of the lead", ppm, "ppm", _EXACT),
-            say(exactly, top=ratio.numerator, bottom=ratio.denominator),
-        ),
+        Figure("error_ppm", "Error of the lead", ppm, "ppm", _EXACT, why),
         Figure("error_per_100", "Error in 100 mm", ppm / 10_000, "length", _EXACT, over, decimals=4),
         words("drivers", "Drivers", _names(best.drivers), _SOURCE, "first on the spindle's side"),
         words("driven", "Driven", _names(best.driven), _SOURCE, "last on the leadscrew"),
@@ -352,12 +285,9 @@ def _mesh_words(train: Train, inputs: ChangeGearsInputs) -> Text:
     if train.wheels == 2:
         return "a simple train; an idler of any size between the two does not alter the lead"
     room = min(clearances(train=train, module=inputs.module, boss=inputs.boss))
-    return say(
-        "module {module}, boss {boss}: the nearest wheel clears a boss by {room}",
-        module=general(inputs.module),
-        boss=shown(inputs.boss, decimals=1),
-        room=shown(room, decimals=1),
-    )
+    text = "module {module}, boss {boss}: the nearest wheel clears a boss by {room}"
+    boss, near = shown(inputs.boss, decimals=1), shown(room, decimals=1)
+    return say(text, module=general(inputs.module), boss=boss, room=near)
 
 
 def _the_rule(inputs: ChangeGearsInputs, answer: Answer, shop: Shop) -> Text:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import inf, radians, sin, tan
+from math import radians, sin, tan
 from typing import Literal
 
 from engine.base.records import dataclass
@@ -90,15 +90,9 @@ class Fit:
 
 
 def fit(
-    *,
-    screw: float,
-    nut: float,
-    lead: float,
-    half_angle: float,
-    engagement: float,
-    lead_error_ppm: float = 0.0,
+    screw: float, nut: float, lead: float, *, half_angle: float, engagement: float, lead_error_ppm: float = 0.0,
     flanks: float = 0.0,
-) -> Fit:
+) -> Fit:  # fmt: skip
     """How a screw of one pitch diameter fits a nut of another.
 
     screw: Pitch diameter of the screw, above 0. [mm]
@@ -123,19 +117,16 @@ def fit(
     room = clearance - flanks
     grown = lead_effect(length=engagement, lead_error_ppm=lead_error_ppm, half_angle=half_angle)
     per_length = grown / engagement
-    to_bind = inf if not per_length else max(0.0, room) / per_length
-    if room <= 0:
-        state: State = "will not start"
-    elif to_bind < engagement:
+    to_bind = None if not per_length else max(0.0, room) / per_length
+    state: State = "will not start" if room <= 0 else "fits"
+    if room > 0 and to_bind is not None and to_bind < engagement:
         state = "binds"
-    else:
-        state = "fits"
     return Fit(
         clearance=clearance,
         axial_play=max(0.0, clearance) * tan(radians(half_angle)),
         functional_screw=screw + grown + flanks,
         functional_nut=nut,
-        turns_to_bind=None if to_bind == inf else to_bind / lead,
-        to_bind=None if to_bind == inf else to_bind,
+        turns_to_bind=None if to_bind is None else to_bind / lead,
+        to_bind=to_bind,
         state=state,
     )

@@ -38,13 +38,9 @@ def profile_of(form: Form, *, pitch: float) -> Profile:
     0.4330
     """
     above = addendum(form)
+    half, crest, root = form.half_angle, form.crest_radius, form.root_radius
     return Profile(
-        half_angle=form.half_angle,
-        pitch=pitch,
-        above=above,
-        below=form.depth - above,
-        crest_radius=form.crest_radius,
-        root_radius=form.root_radius,
+        half_angle=half, pitch=pitch, above=above, below=form.depth - above, crest_radius=crest, root_radius=root
     )
 
 
@@ -153,34 +149,17 @@ def infeed_picture(passes: Sequence[Pass], *, tool: Tool, slide_angle: float, in
             Line(middle - half, bottom, middle + half, bottom, weight, row),
             Line(middle + half, bottom, middle + wide, 0, weight, row),
         ]
-        deep = shown(step.depth)
-        shapes.append(
-            Size(
-                middle - wide,
-                0,
-                middle - half,
-                bottom,
-                say("pass {row}: {deep}", row=row, deep=deep),
-                "left",
-                row,
-                if_marked=True,
-            )
-        )
-    floor = way * 1.25 * whole
+        text = say("pass {row}: {deep}", row=row, deep=shown(step.depth))
+        shapes.append(Size(middle - wide, 0, middle - half, bottom, text, "left", row, if_marked=True))
+    floor, angle = way * 1.25 * whole, plain(slide_angle, "angle")
     half, wide = tool.flat / 2, tool.flat / 2 + whole * slope
     shapes += [
         Size(wide, 0, half, way * whole, shown(whole), "right"),
         Size(-wide, 0, wide, 0, shown(2 * wide, decimals=2), "below" if inside else "above"),
-        Pointer(
-            -wide / 2 - half / 2, way * whole / 2, say("slide at {angle}", angle=plain(slide_angle, "angle")), "left"
-        ),
+        Pointer(-wide / 2 - half / 2, way * whole / 2, say("slide at {angle}", angle=angle), "left"),
         Line(-side, floor, side, floor),
     ]
     cuts = counted(sum(1 for step in passes if step.cut), "pass", "passes")
-    alt = say(
-        "The groove in {cuts} to a depth of {deep}, the slide at {angle}.",
-        cuts=cuts,
-        deep=shown(whole),
-        angle=plain(slide_angle, "angle"),
-    )
+    words = "The groove in {cuts} to a depth of {deep}, the slide at {angle}."
+    alt = say(words, cuts=cuts, deep=shown(whole), angle=angle)
     return Picture("infeed", "Infeed, pass by pass", tuple(shapes), alt, table="passes")

@@ -46,14 +46,9 @@ class Candidate:
 
 
 def identify(
-    *,
-    diameter: float,
-    pitch: float | None = None,
-    side: Side = "screw",
-    included_angle: float | None = None,
-    owned: Collection[Cut] = (),
-    standard: str = "iso",
-) -> tuple[Candidate, ...]:
+    diameter: float, pitch: float | None = None, side: Side = "screw", *, included_angle: float | None = None,
+    owned: Collection[Cut] = (), standard: str = "iso",
+) -> tuple[Candidate, ...]:  # fmt: skip
     """Return the threads that a measured one may be, likeliest first.
 
     Those that fit alike are ranked by the taps owned, then by how common they are on this bench.
@@ -71,23 +66,16 @@ def identify(
     >>> [str(c.thread) for c in identify(diameter=6.30, pitch=1.27)][:2]
     ['1/4-20 UNC', '1/4-20 BSW']
     """
-    found = []
-    for family in FAMILIES:
-        for entry in entries(family):
-            if _may_fit(entry, diameter, pitch, side):
-                candidate = _candidate(entry, diameter, pitch, side, included_angle)
-                if candidate is not None:
-                    found.append(candidate)
+    near = (e for family in FAMILIES for e in entries(family) if _may_fit(e, diameter, pitch, side))
+    fitting = (_candidate(entry, diameter, pitch, side, included_angle) for entry in near)
+    found = [candidate for candidate in fitting if candidate is not None]
     order = _order(standard)
-    found.sort(
-        key=lambda c: (
-            round(c.score, 2),
-            cut_by(c.thread) not in owned,
-            *_rarity(c.thread, order),
-            abs(c.diameter_difference),
-        )
-    )
-    return tuple(found[:_MOST])
+
+    def rank(one: Candidate) -> tuple[object, ...]:
+        foreign_to_taps = cut_by(one.thread) not in owned
+        return round(one.score, 2), foreign_to_taps, *_rarity(one.thread, order), abs(one.diameter_difference)
+
+    return tuple(sorted(found, key=rank)[:_MOST])
 
 
 @cache
@@ -172,11 +160,8 @@ def _by_taper(first: Thread, second: Thread, side: Side) -> Text:
     if bool(first.taper) == bool(second.taper):
         return ""
     tapered, parallel = (first, second) if first.taper else (second, first)
-    return say(
-        f"measure the diameter at two places {{apart}} apart: {tapered} changes by {{step}}, {parallel} does not",
-        apart=shown(_APART, decimals=1),
-        step=shown(_APART / 16, decimals=2),
-    )
+    text = f"measure the diameter at two places {{apart}} apart: {tapered} changes by {{step}}, {parallel} does not"
+    return say(text, apart=shown(_APART, decimals=1), step=shown(_APART / 16, decimals=2))
 
 
 def _by_angle(first: Thread, second: Thread, side: Side) -> Text:
@@ -223,12 +208,7 @@ def read_pitch(pitch: float | None, threads_per_inch: float | None) -> float | N
         return pitch
     counted = float(MM_PER_INCH) / threads_per_inch
     if pitch is not None and abs(counted - pitch) > pitch / 100:
-        text = say(
-            "tpi: {tpi} threads per inch is a pitch of {counted}, not {pitch}; give one.",
-            tpi=general(threads_per_inch),
-            counted=shown(counted),
-            pitch=plain(pitch),
-        )
-        told = "the pitch or the threads per inch, not two that disagree"
-        raise BadInput("tpi", threads_per_inch, told, text)
+        text = "tpi: {tpi} threads per inch is a pitch of {counted}, not {pitch}; give one."
+        refusal = say(text, tpi=general(threads_per_inch), counted=shown(counted), pitch=plain(pitch))
+        raise BadInput("tpi", threads_per_inch, "the pitch or the threads per inch, not two that disagree", refusal)
     return counted

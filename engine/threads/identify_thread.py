@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from engine.base.answer import Answer, Column, Figure, Note, Table, figure, words
 from engine.base.declare import angle, choice, length, number
 from engine.base.operation import Operation
@@ -11,17 +13,8 @@ from engine.base.sums import mm
 from engine.base.words import Text, general, say, shown
 from engine.shop.model import Shop
 from engine.threads.form import form
-from engine.threads.identify import (
-    ANGLE_ERROR,
-    PITCH_ERROR,
-    PLATING,
-    WEAR,
-    Candidate,
-    Side,
-    identify,
-    read_pitch,
-    tell_apart,
-)
+from engine.threads.identify import ANGLE_ERROR, PITCH_ERROR, PLATING, WEAR, Candidate, Side, read_pitch, tell_apart
+from engine.threads.identify import identify as threads_near
 from engine.threads.owned import taps_cut
 from engine.threads.section_pictures import known_picture
 from engine.threads.thread_limits import ten_threads
@@ -53,14 +46,8 @@ class IdentifyThreadInputs:
 def _work(inputs: IdentifyThreadInputs, shop: Shop) -> Answer:
     pitch = read_pitch(inputs.pitch, inputs.tpi)
     side: Side = "nut" if inputs.side in ("nut", "internal") else "screw"
-    found = identify(
-        diameter=inputs.major,
-        pitch=pitch,
-        side=side,
-        included_angle=inputs.included_angle,
-        owned=taps_cut(shop),
-        standard=shop.standard,
-    )
+    across, degrees, owned = inputs.major, inputs.included_angle, taps_cut(shop)
+    found = threads_near(across, pitch, side, included_angle=degrees, owned=owned, standard=shop.standard)
     if not found:
         raise _nothing_near(inputs.major, pitch, side)
     best = found[0]
@@ -69,35 +56,27 @@ def _work(inputs: IdentifyThreadInputs, shop: Shop) -> Answer:
         words("family", "Family", best.thread.kind.name, _SOURCE, f"of {best.thread}"),
     ]
     if len(found) > 1:
-        told, against = (tell_apart(best.thread, found[1].thread, side), f"{best.thread} against {found[1].thread}")
+        told, against = tell_apart(best.thread, found[1].thread, side), f"{best.thread} against {found[1].thread}"
         figures.append(words("measure_next", "To be sure", told, "arithmetic on the two sizes", against))
     figures += _differences(best, inputs.major, pitch, side)
     drawn = known_picture(best.thread)
-    return Answer(tuple(figures), (_table(found, side),), (drawn,), _notes(found, inputs, pitch))
+    return Answer(tuple(figures), (_table(found, side),), (drawn,), tuple(_notes(found, inputs, pitch)))
 
 
 def _nothing_near(major: float, pitch: float | None, side: Side) -> BadInput:
-    text = say(
-        f"major: no published thread has a {'bore' if side == 'nut' else 'major diameter'} near {{major}}{{pitch}}; "
-        "measure again, or it is special.",
-        major=shown(major),
-        pitch=say(" with a pitch near {pitch}", pitch=shown(pitch)) if pitch else "",
-    )
-    return BadInput("major", say("{major}", major=shown(major)), "sizes nearer to a published thread", text)
+    near = say(" with a pitch near {pitch}", pitch=shown(pitch)) if pitch else ""
+    text = f"major: no published thread has a {'bore' if side == 'nut' else 'major diameter'} near {{major}}{{pitch}}; "
+    refusal = say(text + "measure again, or it is special.", major=shown(major), pitch=near)
+    return BadInput("major", say("{major}", major=shown(major)), "sizes nearer to a published thread", refusal)
 
 
 def _working(best: Candidate, inputs: IdentifyThreadInputs, pitch: float | None) -> Text:
     within = shown(100 * PITCH_ERROR, "percent", decimals=1)
     measured = say("pitch {pitch} within {within}, ", pitch=shown(pitch, decimals=4), within=within) if pitch else ""
-    return say(
-        "{major} measured, {pitch}limits widened by {wear} of the pitch for wear and {plating} for plating: "
-        "{best} fits best",
-        major=shown(inputs.major),
-        pitch=measured,
-        wear=general(WEAR),
-        plating=shown(PLATING),
-        best=str(best.thread),
-    )
+    text = "{major} measured, {pitch}limits widened by {wear} of the pitch for wear and {plating} for plating: "
+    wear, plating = general(WEAR), shown(PLATING)
+    text += f"{best.thread} fits best"
+    return say(text, major=shown(inputs.major), pitch=measured, wear=wear, plating=plating)
 
 
 def _differences(best: Candidate, major: float, pitch: float | None, side: Side) -> list[Figure]:
@@ -122,29 +101,25 @@ def _table(found: tuple[Candidate, ...], side: Side) -> Table:
         told = tell_apart(thread, other, side) if len(found) > 1 else "nothing else comes near"
         differences = candidate.diameter_difference, candidate.pitch_difference
         rows.append((str(thread), thread.kind.name, *differences, form(thread).included_angle, told))
+    across = "Bore difference" if side == "nut" else "Major difference"
     columns = (
-        Column("size", "Thread"),
-        Column("family", "Family"),
-        Column("major_difference", "Bore difference" if side == "nut" else "Major difference", "length", 3),
-        Column("pitch_difference", "Pitch difference", "length", 4),
-        Column("included_angle", "Angle", "angle", 1),
+        *(Column("size", "Thread"), Column("family", "Family"), Column("major_difference", across, "length", 3)),
+        *(Column("pitch_difference", "Pitch difference", "length", 4), Column("included_angle", "Angle", "angle", 1)),
         Column("measure_next", "How to tell them apart"),
     )
     return Table("candidates", "Candidates, likeliest first", columns, tuple(rows), source=_SOURCE)
 
 
-def _notes(found: tuple[Candidate, ...], inputs: IdentifyThreadInputs, pitch: float | None) -> tuple[Note, ...]:
-    notes = []
+def _notes(found: tuple[Candidate, ...], inputs: IdentifyThreadInputs, pitch: float | None) -> Iterator[Note]:
     if pitch is None:
         many = "without the pitch many threads fit: measure over ten threads and divide by ten"
-        notes.append(Note("info", many))
+        yield Note("info", many)
     if found[0].outside > 0:
         text = "even with wear and plating the size lies {beyond} outside: look again"
-        notes.append(Note("warning", say(text, beyond=shown(found[0].outside))))
+        yield Note("warning", say(text, beyond=shown(found[0].outside)))
     if inputs.included_angle is not None and len({form(c.thread).included_angle for c in found}) > 1:
         text = "form gauges tell angles {apart}° apart, not closer: 29° and 30° look alike"
-        notes.append(Note("info", say(text, apart=general(2 * ANGLE_ERROR))))
-    return tuple(notes)
+        yield Note("info", say(text, apart=general(2 * ANGLE_ERROR)))
 
 
 def _ten_threads(inputs: IdentifyThreadInputs, answer: Answer, shop: Shop) -> Text:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 
 from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, to_set
@@ -16,7 +17,7 @@ from engine.base.sums import deg, mm, num, tan
 from engine.base.words import Text, figures, general, plain, say, shown
 from engine.cutting.materials import Material, of_shop
 from engine.cutting.speeds import spindle_speed, surface_speed
-from engine.indexing.dials import on_dial, slide_setting
+from engine.indexing.dials import on_slide, slide_setting
 from engine.safety.physics import REACTION
 from engine.shop.model import Lathe, Shop, Slide
 from engine.situation import Situation
@@ -25,25 +26,17 @@ from engine.threads.form import form
 from engine.threads.groove_pictures import infeed_picture
 from engine.threads.infeed import Tool, plan_depths, tool_flat
 from engine.threads.limits import limits
-from engine.threads.passes import (
-    Pass,
-    passes_on_dial,
-    rpm_limit,
-    side_relief,
-    slide_angle,
-    slide_travel,
-    time_to_shoulder,
-)
+from engine.threads.passes import Pass, passes_on_dial, rpm_limit, side_relief, slide_angle, slide_travel
+from engine.threads.passes import time_to_shoulder as time_left
 from engine.threads.sides import CutDepth, cut_depth, is_nut
 from engine.threads.thread import Thread
-from engine.threads.thread_dial import start_lines
+from engine.threads.thread_dial import lines_of_starts
 from engine.threads.told import Form, Limits
 
 _FIRST_CUT = 0.2  # mm of radius; a light lathe, common practice, no source
 _LAST_CUT = 0.05  # mm of radius; below it a tool rubs, common practice, no source
-_LAST_SHARE = (
-    1 / 300
-)  # of the pitch: what the last cut of a coarse thread takes, above 15 mm (common practice, no source)
+# of the pitch: what the last cut of a coarse thread takes, above 15 mm (common practice, no source)
+_LAST_SHARE = 1 / 300
 _FORM = "geometry of the form"
 _SLIDE = "travel = depth ÷ cos g: geometry; Turning and Boring, 1914, p. 143"
 _DIAL = "geometry; settings in whole lines short of the depth (common practice, no source)"
@@ -98,35 +91,28 @@ class _Job:
     angle: float
     passes: tuple[Pass, ...]
 
-    @property
-    def name(self) -> str:
-        """The slide as it is spoken of."""
-        return self.wheel.lower()
-
     def setting(self, lines: int) -> Setting:
         """So many lines from the touch, as the hand sets them; in a bore the feed is towards the operator."""
-        line = self.slide.travel_per_turn / self.slide.divisions
-        return _set_on(self.wheel, self.slide, float(lines * line), "out" if self.nut else "in")
+        return _set_on(self.wheel, self.slide, float(lines * _line(self.slide)), "out" if self.nut else "in")
+
+
+def _line(slide: Slide) -> Fraction:
+    return slide.travel_per_turn / slide.divisions
 
 
 def _set_on(wheel: str, slide: Slide, distance: float, way: str) -> Setting:
-    stands = slide_setting(slide, distance)
-    turn, twice = slide.travel_per_turn, slide.reads_diameter
-    return on_dial(wheel, stands, turn, slide.divisions, way=way, reads_diameter=twice, distance=distance)
+    return on_slide(wheel, slide, slide_setting(slide, distance), way, distance)
 
 
 def _plan(inputs: ScrewcuttingInputs, shop: Shop) -> _Job:
     """The passes of a thread on the owner's slide."""
     if shop.lathe is None:
         raise BadInput("slide", "", "a lathe", "slide: the shop has no lathe, so there is no dial to read.")
-    nut, shape, sizes = (
-        is_nut(inputs.size, inputs.tolerance),
-        form(inputs.size),
-        limits(inputs.size, inputs.tolerance),
-    )
+    size, shape = inputs.size, form(inputs.size)
+    nut, sizes = is_nut(size, inputs.tolerance), limits(size, inputs.tolerance)
     depth = cut_depth(form=shape, limits=sizes, nut=nut, blank=inputs.blank)
     flat = tool_flat(pitch=float(inputs.size.pitch), half_angle=shape.half_angle, beyond=depth.beyond)
-    tool, at = Tool(half_angle=shape.half_angle, flat=flat), 0.0
+    tool, at, half = Tool(half_angle=shape.half_angle, flat=flat), 0.0, shape.half_angle
     if inputs.slide != "cross":
         kept = slide_angle(shop.lathe.top_slide_angle, shape.half_angle)
         at = inputs.slide_angle if inputs.slide_angle is not None else kept
@@ -134,17 +120,14 @@ def _plan(inputs: ScrewcuttingInputs, shop: Shop) -> _Job:
     slide = shop.lathe.cross_slide if plain else shop.lathe.top_slide
     first = inputs.first_cut if inputs.first_cut is not None else max(_FIRST_CUT, inputs.last_cut or 0)
     last = inputs.last_cut if inputs.last_cut is not None else min(_last_cut(inputs.size), first)
-    slide_travel(depth=depth.depth, slide_angle=at, half_angle=shape.half_angle)  # refuses a slide too steep
+    slide_travel(depth=depth.depth, slide_angle=at, half_angle=half)  # refuses a slide too steep
+    deep = plan_depths(tool=tool, depth=depth.depth, first_cut=first, last_cut=last)
+    line, springs = _line(slide) * Fraction(repr(float(inputs.takes))), inputs.spring_passes
     passes = passes_on_dial(
-        depths=plan_depths(tool=tool, depth=depth.depth, first_cut=first, last_cut=last),
-        first_cut=first,
-        last_cut=last,
-        line=slide.travel_per_turn / slide.divisions * Fraction(repr(float(inputs.takes))),
-        slide_angle=at,
-        spring_passes=inputs.spring_passes,
+        depths=deep, first_cut=first, last_cut=last, line=line, slide_angle=at, spring_passes=springs
     )
     wheel = "Cross slide" if plain else "Top slide"
-    return _Job(inputs.size, shape, sizes, nut, depth, tool, shop.lathe, slide, wheel, at, passes)
+    return _Job(size, shape, sizes, nut, depth, tool, shop.lathe, slide, wheel, at, passes)
 
 
 def _last_cut(size: Thread) -> float:
@@ -154,12 +137,9 @@ def _last_cut(size: Thread) -> float:
 
 def _setting_figures(job: _Job) -> list[Figure]:
     """The first cut and the last, as they are set."""
-    line = shown(float(job.slide.travel_per_turn / job.slide.divisions))
-    found = []
-    for name, label, step in (
-        ("setting", "First cut", job.passes[0]),
-        ("full_setting", "At full depth", job.passes[-1]),
-    ):
+    line, found = shown(float(_line(job.slide))), []
+    ends = (("setting", "First cut", job.passes[0]), ("full_setting", "At full depth", job.passes[-1]))
+    for name, label, step in ends:
         deep = shown(step.depth, decimals=4)
         why = say("{lines} lines of {line}, {deep} of depth", lines=step.lines, line=line, deep=deep)
         found.append(to_set(name, label, job.setting(step.lines), _DIAL, why))
@@ -174,17 +154,11 @@ def _depth_figures(job: _Job) -> list[Figure]:
     rule = say("({sign}) ÷ 2 + what lies beyond the pitch line = {sums}", sign=sign, sums=deep)
     known, g, a = deep.known(), deg(job.angle), deg(shape.half_angle)
     target = say("the pitch diameter aimed at is {target}", target=shown(depth.target))
+    source, blank = f"{shape.source}; the middle of the class", "Bore to" if job.nut else "Turn the blank to"
     found = [
-        figure(
-            *("depth", "Depth, radial", deep, f"{shape.source}; the middle of the class", rule),
-            low=depth.shallowest,
-            high=depth.deepest,
-        ),
+        figure("depth", "Depth, radial", deep, source, rule, low=depth.shallowest, high=depth.deepest),
         figure("slide_travel", f"{job.wheel} travel", known / cosine(g), _SLIDE),
-        Figure(
-            *("blank", "Bore to" if job.nut else "Turn the blank to", depth.blank, "length"),
-            *("the middle of its limits, or as measured", target),
-        ),
+        Figure("blank", blank, depth.blank, "length", "the middle of its limits, or as measured", target),
     ]
     if job.wheel == "Top slide":
         flank = say("flank {flank}, from the cross slide's line", flank=plain(shape.half_angle, "angle"))
@@ -207,7 +181,7 @@ def _speed_figures(job: _Job, inputs: ScrewcuttingInputs) -> tuple[list[Figure],
     if inputs.gap is not None:
         calm = rpm_limit(gap=inputs.gap, lead=lead, reaction=REACTION)
         rpm = max((step for step in lathe.speeds if step <= min(rpm, float(calm))), default=min(lathe.speeds))
-        left = time_to_shoulder(gap=inputs.gap, lead=lead, rpm=rpm)
+        left = time_left(gap=inputs.gap, lead=lead, rpm=rpm)
         react = f"{short(REACTION)} s to see, decide and move a lever (common practice, no source)"
         found = [
             figure("time_to_shoulder", "Time to the shoulder", left, "arithmetic", side="down"),
@@ -222,14 +196,9 @@ def _speed_figures(job: _Job, inputs: ScrewcuttingInputs) -> tuple[list[Figure],
         notes.append(Note("warning", say(text, rpm=shown(rpm, "speed"))))
     if rpm < wanted.chosen:
         held = " is {chosen}, held to {rpm} by the gap"
-    working = say(
-        "{fast} on {across} is {ideal} rev/min: the lathe's step below" + held,
-        fast=shown(speed.chosen, "surface_speed", decimals=1),
-        across=shown(across),
-        ideal=figures(wanted.ideal),
-        chosen=general(wanted.chosen),
-        rpm=general(rpm),
-    )
+    text = "{fast} on {across} is {ideal} rev/min: the lathe's step below" + held
+    fast, ideal = shown(speed.chosen, "surface_speed", decimals=1), figures(wanted.ideal)
+    working = say(text, fast=fast, across=shown(across), ideal=ideal, chosen=general(wanted.chosen), rpm=general(rpm))
     return [Figure("rpm", "Set the spindle to", rpm, "speed", speed.source, working), *found], notes
 
 
@@ -239,16 +208,13 @@ def _tool_figures(job: _Job) -> list[Figure]:
     found = []
     if shape.root_flat and not shape.root_radius:
         flat = mm(pitch) / 2 - 2 * mm(depth.beyond) * tan(deg(shape.half_angle))
-        tip = "Flat at tool's tip"
-        found.append(Figure("tool_flat", tip, job.tool.flat, "length", shape.source, flat))
+        found.append(Figure("tool_flat", "Flat at tool's tip", job.tool.flat, "length", shape.source, flat))
     elif shape.root_radius and not job.nut:
-        why = "the root radius of the form"
-        tip = "Radius at tool's tip"
+        tip, why = "Radius at tool's tip", "the root radius of the form"
         found.append(Figure("tool_radius", tip, shape.root_radius, "length", shape.source, why, side="down"))
-    for name, label, size in (
-        ("relief_leading", "Helix, leading side", min(deep, depth.blank)),
-        ("relief_following", "Helix, trailing side", max(deep, depth.blank)),
-    ):
+    small, large = sorted((deep, depth.blank))
+    sides = (("relief_leading", "Helix, leading side", small), ("relief_following", "Helix, trailing side", large))
+    for name, label, size in sides:
         if size > 0:
             leans = side_relief(lead=lead, diameter=size)
             clear = say("{sums}; grind the side clear of it", sums=leans)
@@ -258,29 +224,19 @@ def _tool_figures(job: _Job) -> list[Figure]:
 
 def _passes_table(job: _Job) -> Table:
     rows: list[tuple[Cell, ...]] = []
-    line = job.slide.travel_per_turn / job.slide.divisions
+    line = _line(job.slide)
     full = max(nth for nth, step in enumerate(job.passes, 1) if step.cut)
     for nth, step in enumerate(job.passes, 1):
         stands = slide_setting(job.slide, step.lines * line)
         kind = ("full depth" if nth == full else "cut") if step.cut else "spring"
         rows.append((nth, step.cut, step.depth, stands.turns, stands.reading, kind, job.setting(step.lines)))
-    return Table(
-        name="passes",
-        label=f"Passes, set on the {job.name}",
-        columns=(
-            Column("pass", "Pass", "count"),
-            Column("cut", "Cut", "length"),
-            Column("total_depth", "Total depth", "length"),
-            Column("slide_turns", "Turns", "count"),
-            Column("slide_reading", "Dial", "length"),
-            Column("kind", "Kind"),
-            Column("set", job.wheel),
-        ),
-        rows=tuple(rows),
-        count_noun="pass",
-        setting=("set",),
-        source="equal areas; settings in whole lines short of the depth (common practice, no source)",
+    columns = (
+        *(Column("pass", "Pass", "count"), Column("cut", "Cut", "length")),
+        *(Column("total_depth", "Total depth", "length"), Column("slide_turns", "Turns", "count")),
+        *(Column("slide_reading", "Dial", "length"), Column("kind", "Kind"), Column("set", job.wheel)),
     )
+    source = "equal areas; settings in whole lines short of the depth (common practice, no source)"
+    return Table("passes", f"Passes, set on the {job.wheel.lower()}", columns, tuple(rows), "pass", ("set",), source)
 
 
 def _starts_table(job: _Job) -> Table | None:
@@ -288,12 +244,7 @@ def _starts_table(job: _Job) -> Table | None:
     size, lathe = job.thread, job.lathe
     if size.starts < 2:
         return None
-    lines = None
-    for teeth in lathe.thread_dial.teeth if lathe.thread_dial else ():
-        marks = lathe.thread_dial.lines if lathe.thread_dial else 1
-        lines = lines or start_lines(
-            lead=size.lead, starts=size.starts, leadscrew=lathe.leadscrew, teeth=teeth, lines=marks
-        )
+    lines = lines_of_starts(size.lead, size.starts, lathe.leadscrew, lathe.thread_dial)
     rows: list[tuple[Cell, ...]] = []
     for k in range(size.starts):
         along = float(k * size.pitch)
@@ -301,104 +252,78 @@ def _starts_table(job: _Job) -> Table | None:
         on = _set_on("Top slide", lathe.top_slide, along, "on")
         by_dial = ", ".join(map(str, lines[k])) if lines else "no lines serve"
         rows.append((k + 1, on, stands.error, by_dial))
-    return Table(
-        name="starts",
-        label="Starts, the top slide parallel to the bed",
-        columns=(
-            Column("start", "Start", "count"),
-            Column("set", "Top slide"),
-            Column("error", "Off by", "length", 4),
-            Column("dial_lines", "Lines of the thread dial"),
-        ),
-        rows=tuple(rows),
-        count_noun="start",
-        setting=("set",),
-        source="one pitch along for each start; the thread dial's lines for a train that cuts the lead exactly",
+    columns = (
+        *(Column("start", "Start", "count"), Column("set", "Top slide"), Column("error", "Off by", "length", 4)),
+        Column("dial_lines", "Lines of the thread dial"),
     )
+    source = "one pitch along for each start; the thread dial's lines for a train that cuts the lead exactly"
+    label = "Starts, the top slide parallel to the bed"
+    return Table("starts", label, columns, tuple(rows), "start", ("set",), source)
 
 
-def _notes(job: _Job, inputs: ScrewcuttingInputs) -> list[Note]:
-    notes = [*_blank_notes(job, inputs), *_slide_notes(job, inputs)]
+def _notes(job: _Job, inputs: ScrewcuttingInputs) -> Iterator[Note]:
+    yield from _blank_notes(job, inputs)
+    yield from _slide_notes(job, inputs)
     if job.thread.starts > 1:
         text = (
             "{starts} starts: take all passes for each. Index by the first driver's teeth (Change wheels counts them) "
             "or by the thread dial; or feed in with the cross slide and move the top slide, parallel to the bed, on "
             "by the pitch. Never move a slide along that stands at an angle."
         )
-        notes.append(Note("info", say(text, starts=job.thread.starts)))
+        yield Note("info", say(text, starts=job.thread.starts))
     if job.thread.taper:
-        taper = "Taper 1 in 16: the depth is square to the axis; set the taper over first."
-        notes.append(Note("info", taper))
+        yield Note("info", "Taper 1 in 16: the depth is square to the axis; set the taper over first.")
     if not job.nut and not job.thread.taper:
-        guide = "The depth is a guide, the tool's tip is never exact: measure before the last passes."
-        notes.append(Note("info", guide))
-    smallest = min(step.cut for step in job.passes if step.cut)
-    if smallest < (inputs.last_cut or 0) - 1e-9:
+        yield Note("info", "The depth is a guide, the tool's tip is never exact: measure before the last passes.")
+    if min(step.cut for step in job.passes if step.cut) < (inputs.last_cut or 0) - 1e-9:
         coarse = "The dial's lines and the largest cut leave a pass less than the smallest cut asked for."
-        notes.append(Note("info", coarse))
-    return notes
+        yield Note("info", coarse)
 
 
-def _blank_notes(job: _Job, inputs: ScrewcuttingInputs) -> list[Note]:
+def _blank_notes(job: _Job, inputs: ScrewcuttingInputs) -> Iterator[Note]:
     """A blank, as measured, that the class does not allow."""
     sizes, blank = job.limits, inputs.blank
     low, high = (sizes.int_minor_min, sizes.int_minor_max) if job.nut else (sizes.ext_major_min, sizes.ext_major_max)
     if blank is None or low is None or high is None or low - 1e-9 <= blank <= high + 1e-9:
-        return []
-    after = (
-        ("bore it out first", "its thread will be shallow")
-        if job.nut
-        else ("its crests will be flat and low", "turn it down first")
-    )
-    text = "{blank} is {side} the class's limits, {low} to {high}: {after}."
-    words = say(
-        text,
-        blank=shown(blank),
-        side="over" if blank > high else "under",
-        low=shown(low, side="up"),
-        high=shown(high, side="down"),
-        after=after[blank > high],
-    )
-    return [Note("warning", words)]
+        return
+    over = blank > high
+    if job.nut:
+        after = "its thread will be shallow" if over else "bore it out first"
+    else:
+        after = "turn it down first" if over else "its crests will be flat and low"
+    text = f"{{blank}} is {'over' if over else 'under'} the class's limits, {{low}} to {{high}}: {after}."
+    yield Note("warning", say(text, blank=shown(blank), low=shown(low, side="up"), high=shown(high, side="down")))
 
 
-def _slide_notes(job: _Job, inputs: ScrewcuttingInputs) -> list[Note]:
+def _slide_notes(job: _Job, inputs: ScrewcuttingInputs) -> Iterator[Note]:
     """How the slide is set and fed, and what its dial shows."""
-    notes, kept = [], job.lathe.top_slide_angle
-    over = job.wheel == "Top slide" and job.angle
+    kept, over = job.lathe.top_slide_angle, job.wheel == "Top slide" and job.angle
     if job.nut:
         words = "In a bore the feed is towards you: wind the slide back, and take up its slack that way."
         if over:
             words += " The top slide is set over to the other side than for a screw of the same hand."
-        notes.append(Note("info", words))
+        yield Note("info", words)
     if job.thread.left_hand:
         words = "Left hand: cut away from the chuck"
         words += ", with the top slide set over to the other side than for right hand." if over else "."
-        notes.append(Note("info", words))
+        yield Note("info", words)
     if job.wheel == "Top slide" and inputs.slide_angle is None and job.angle != kept:
         text = "Set the top slide to {angle}: it is kept at {kept}."
-        notes.append(Note("info", say(text, angle=plain(job.angle, "angle"), kept=plain(kept, "angle"))))
+        yield Note("info", say(text, angle=plain(job.angle, "angle"), kept=plain(kept, "angle")))
     if inputs.takes != 1:
         text = (
             "The settings count on a tool that takes {takes} of what its dial says: measure over wires before the last "
             "passes, and leave them out once the size is there."
         )
-        notes.append(Note("warning", say(text, takes=figures(inputs.takes, 2))))
+        yield Note("warning", say(text, takes=figures(inputs.takes, 2)))
     if job.slide.reads_diameter:
-        notes.append(Note("info", "This dial reads diameter: it shows twice what the slide moves."))
-    if short := _short(job):
+        yield Note("info", "This dial reads diameter: it shows twice what the slide moves.")
+    if (short := job.depth.depth - job.passes[-1].depth) > 1e-6:
         text = (
             "The last setting is the dial's line before the depth: there the tool is {short} of radius short of it, "
             "{twice} on diameter."
         )
-        notes.append(Note("info", say(text, short=shown(short), twice=shown(2 * short))))
-    return notes
-
-
-def _short(job: _Job) -> float:
-    """How far the last whole line of the dial leaves the tool short of the depth, radially. [mm]"""
-    short = job.depth.depth - job.passes[-1].depth
-    return short if short > 1e-6 else 0.0
+        yield Note("info", say(text, short=shown(short), twice=shown(2 * short)))
 
 
 def _moment(job: _Job, inputs: ScrewcuttingInputs, speeds: list[Figure]) -> Situation:

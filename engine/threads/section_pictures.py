@@ -23,9 +23,9 @@ def _teeth(start: float, turns: int, pitch: float, outer: float, inner: float) -
     return points
 
 
-def relief_picture(*, thread: Thread, relief: Relief, minor: float, chamfer: float, side: str) -> Picture:
+def relief_picture(*, thread: Thread, relief: Relief, minor: float, side: str) -> Picture:
     """The groove beside its shoulder, the thread after it and the bevel at its end; of a nut in section. [mm]"""
-    screw = side == "screw"
+    screw, chamfer = side == "screw", relief.chamfer
     pitch, major, groove = float(thread.pitch), thread.diameter / 2, relief.diameter / 2
     root = minor / 2 if screw else major
     crest = major if screw else minor / 2
@@ -36,41 +36,25 @@ def relief_picture(*, thread: Thread, relief: Relief, minor: float, chamfer: flo
     teeth = _teeth(wide, _TURNS, pitch, crest, root)
     profile = [(0.0, shoulder), (0.0, groove), (floor, groove), (wide, crest), (length, crest)]
     shapes: list[Shape] = [Line(-2 * pitch, 0, length + pitch, 0, 2)]
+    far, edge, half = length + bevel, crest if screw else 1.35 * major, crest if screw else root
     if screw:
-        end = [(length + bevel, chamfer / 2), (length + bevel, 0.0)]
-        shapes += [
-            *both_sides([(-1.5 * pitch, shoulder), *profile, *end]),
-            *both_sides([(wide, root), (length, root)], weight=0),
-        ]
+        shapes += both_sides([(-1.5 * pitch, shoulder), *profile, (far, chamfer / 2), (far, 0.0)])
     else:
-        outer = 1.35 * major
-        wall = [*profile[1:], (length + bevel, chamfer / 2)]
-        shapes += cut_ring([(0, outer), (0, shoulder), (0, groove), *wall[1:], (length + bevel, outer)])
-        shapes += both_sides([(wide, root), (length, root)], weight=0)
+        shapes += cut_ring([(0, edge), (0, shoulder), (0, groove), *profile[2:], (far, chamfer / 2), (far, edge)])
+    shapes += both_sides([(wide, root), (length, root)], weight=0)
     shapes += both_sides([p for p in teeth if p[0] >= wide], weight=3)
-    edge = crest if screw else 1.35 * major
+    bevelled = say("bevel to {size}", size=dia(chamfer))
     shapes += [
         Size(0, edge, wide, edge, say("groove {wide}", wide=shown(wide, decimals=2, side="down")), "above"),
         Size(0, -edge, floor, -edge, say("floor {floor}", floor=shown(floor, decimals=2, side="up")), "below"),
         Size(0, groove, 0, -groove, dia(relief.diameter), "left"),
-        Size(length, crest if screw else root, length, -(crest if screw else root), str(thread), "right"),
-        Size(
-            length + bevel,
-            chamfer / 2,
-            length + bevel,
-            -chamfer / 2,
-            say("bevel to {size}", size=dia(chamfer)),
-            "right",
-        ),
+        Size(length, half, length, -half, str(thread), "right"),
+        Size(far, chamfer / 2, far, -chamfer / 2, bevelled, "right"),
         Pointer(wide + 4 * pitch, -root, say("thread of {pitch}", pitch=shown(pitch, decimals=2)), "below"),
     ]
-    alt = say(
-        "{thread} with a groove of {size}, {wide} wide, between thread and shoulder; the end bevelled to {bevel}.",
-        thread=str(thread),
-        size=dia(relief.diameter),
-        wide=shown(wide, decimals=2, side="down"),
-        bevel=dia(chamfer),
-    )
+    text = "{thread} with a groove of {size}, {wide} wide, between thread and shoulder; the end bevelled to {bevel}."
+    room = shown(wide, decimals=2, side="down")
+    alt = say(text, thread=str(thread), size=dia(relief.diameter), wide=room, bevel=dia(chamfer))
     return Picture("relief", f"The groove, {'shoulder' if screw else 'bottom'} to the left", tuple(shapes), alt)
 
 
@@ -96,14 +80,9 @@ def mated_picture(*, thread: Thread, screw: float, nut: float, state: str) -> Pi
         Pointer(left, gap, say("nut {size}", size=dia(nut, 3)), "left"),
         Size(-profile.pitch / 2, low, profile.pitch / 2, low, shown(profile.pitch, decimals=3), "below"),
     ]
-    alt = say(
-        "Flanks of {thread}, pitch diameters {screw} in {nut}: {state}.{drawn}",
-        thread=str(thread),
-        screw=dia(screw, 3),
-        nut=dia(nut, 3),
-        state=state,
-        drawn=say(" The room between them is drawn {times} times as large as it is.", times=times) if times > 1 else "",
-    )
+    text = "Flanks of {thread}, pitch diameters {screw} in {nut}: {state}."
+    text += " The room between them is drawn {times} times as large as it is." if times > 1 else ""
+    alt = say(text, thread=str(thread), screw=dia(screw, 3), nut=dia(nut, 3), state=state, times=times)
     return Picture("mated", f"{thread}: screw (hatched) in its nut", tuple(shapes), alt)
 
 
@@ -127,15 +106,12 @@ def engaged_picture(*, thread: Thread, engaged: float, needed: float | None) -> 
     if needed is not None:
         text = say("needed {long}", long=shown(needed, decimals=1, side="up"))
         shapes += [Line(needed, -block, needed, -major, 1), Size(0, -block, needed, -block, text, "below")]
-    alt: Text = say("{thread} engaged by {long}", thread=str(thread), long=shown(engaged, decimals=1))
+    words = "{thread} engaged by {long}"
+    parts: dict[str, Text] = {"thread": str(thread), "long": shown(engaged, decimals=1)}
     if needed is not None:
-        alt = say(
-            "{has}; with {needed} the screw breaks before the thread strips.",
-            has=alt,
-            needed=shown(needed, decimals=1, side="up"),
-        )
-    else:
-        alt = say("{has}.", has=alt)
+        words += "; with {needed} the screw breaks before the thread strips"
+        parts["needed"] = shown(needed, decimals=1, side="up")
+    alt = say(f"{words}.", **parts)
     return Picture("engaged", "The screw in its thread, in section", tuple(shapes), alt)
 
 
@@ -146,24 +122,14 @@ def known_picture(thread: Thread) -> Picture:
     pitch, radius = profile.pitch, thread.diameter / 2
     upper = [(x, radius - profile.above + y) for x, y in section(profile, grooves=6)]
     lower = [(x, -y) for x, y in upper]
-    edge = upper[-1][0]
+    edge, across, angle = upper[-1][0], dia(thread.diameter, 3), plain(shape.included_angle, "angle")
     shapes: list[Shape] = [
         Polygon((*upper, *reversed(lower))),
         Line(-1.1 * edge, 0, 1.1 * edge, 0, 2),
-        Size(edge, radius, edge, -radius, dia(thread.diameter, 3), "right"),
+        Size(edge, radius, edge, -radius, across, "right"),
         Size(-pitch, radius, 0, radius, say("pitch {pitch}", pitch=shown(pitch, decimals=3)), "above"),
-        Pointer(
-            -edge + pitch / 2,
-            -radius + shape.depth / 2,
-            say("{angle} between the flanks", angle=plain(shape.included_angle, "angle")),
-            "below",
-        ),
+        Pointer(-edge + pitch / 2, -radius + shape.depth / 2, say("{angle} between the flanks", angle=angle), "below"),
     ]
-    alt = say(
-        "{thread}: {size} over the crests, a pitch of {pitch}, {angle} between its flanks.",
-        thread=str(thread),
-        size=dia(thread.diameter, 3),
-        pitch=shown(pitch, decimals=3),
-        angle=plain(shape.included_angle, "angle"),
-    )
+    text = "{thread}: {size} over the crests, a pitch of {pitch}, {angle} between its flanks."
+    alt = say(text, thread=str(thread), size=across, pitch=shown(pitch, decimals=3), angle=angle)
     return Picture("known", f"{thread}, likeliest", tuple(shapes), alt)

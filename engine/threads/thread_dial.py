@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 from math import gcd
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from engine.base.records import dataclass
+
+if TYPE_CHECKING:
+    from engine.shop.model import ThreadDial
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,3 +103,14 @@ def start_lines(
     serving = [n for n in range(lines) if n * line % leadscrew == 0]
     found = tuple(tuple(n + 1 for n in serving if (n * line - k * pitch) % lead == 0) for k in range(starts))
     return found if all(found) else None
+
+
+def lines_of_starts(
+    lead: Fraction, starts: int, leadscrew: Fraction, dial: ThreadDial | None
+) -> tuple[tuple[int, ...], ...] | None:
+    """The same on the first wheel of a lathe's dial that reaches every start."""
+    for teeth in dial.teeth if dial else ():
+        lines = dial.lines if dial else 1
+        if found := start_lines(lead=lead, starts=starts, leadscrew=leadscrew, teeth=teeth, lines=lines):
+            return found
+    return None

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from engine.base.answer import Answer, Figure, Note, figure, words
 from engine.base.declare import angle, length, number, thread
 from engine.base.operation import Operation
@@ -41,21 +43,16 @@ class ThreadFitInputs:
     screw_pitch_diameter: float = length("Screw pitch diameter", high=2000, example="8.92")
     nut_pitch_diameter: float = length("Nut pitch diameter", high=2000, example="9.08")
     lead_error_ppm: float = number(
-        "Error of the lead", dimension="ppm", default=0.0, low=-200_000, high=200_000, example="500", empty="none"
+        "Error of the lead", dimension="ppm", default=0.0, low=-2e5, high=2e5, example="500", empty="none"
     )
     engagement: float | None = length("Length in the nut", high=5000, example="10", empty="1 diameter")
     flank_error: float = angle("Error of the flanks", default=0.0, low=-10, high=10, example="0.5", empty="none")
 
 
 def _flanks(inputs: ThreadFitInputs, shape: Form) -> float:
-    above = addendum(shape)
-    one = flank_effect(
-        flank_error=inputs.flank_error,
-        half_angle=shape.half_angle,
-        height_at_crest=above,
-        height_at_root=shape.basic_depth - above,
-    )
-    return 2 * one
+    above, off, half = addendum(shape), inputs.flank_error, shape.half_angle
+    below = shape.basic_depth - above
+    return 2 * flank_effect(flank_error=off, half_angle=half, height_at_crest=above, height_at_root=below)
 
 
 def _check_sizes(inputs: ThreadFitInputs) -> None:
@@ -76,25 +73,18 @@ def _thread_fit(inputs: ThreadFitInputs, shop: Shop) -> Answer:
     _check_sizes(inputs)
     engagement = inputs.engagement if inputs.engagement is not None else size.diameter
     flanks = _flanks(inputs, shape)
+    screw, nut, half, ppm = (
+        inputs.screw_pitch_diameter,
+        inputs.nut_pitch_diameter,
+        shape.half_angle,
+        inputs.lead_error_ppm,
+    )
     found = fit(
-        screw=inputs.screw_pitch_diameter,
-        nut=inputs.nut_pitch_diameter,
-        lead=float(size.lead),
-        half_angle=shape.half_angle,
-        engagement=engagement,
-        lead_error_ppm=inputs.lead_error_ppm,
-        flanks=flanks,
+        *(screw, nut, float(size.lead)), half_angle=half, engagement=engagement, lead_error_ppm=ppm, flanks=flanks
     )
-    return Answer(
-        figures=tuple(_figures(inputs, shape, found, engagement, flanks)),
-        pictures=(
-            mated_picture(
-                thread=size, screw=inputs.screw_pitch_diameter, nut=inputs.nut_pitch_diameter, state=found.state
-            ),
-        ),
-        notes=_notes(inputs, found, engagement),
-        moments=(Situation(thread=size),),
-    )
+    figures = tuple(_figures(inputs, shape, found, engagement, flanks))
+    drawn = mated_picture(thread=size, screw=screw, nut=nut, state=found.state)
+    return Answer(figures, (), (drawn,), tuple(_notes(inputs, found, engagement)), moments=(Situation(thread=size),))
 
 
 def _figures(inputs: ThreadFitInputs, shape: Form, found: Fit, engagement: float, flanks: float) -> list[Figure]:
@@ -102,20 +92,14 @@ def _figures(inputs: ThreadFitInputs, shape: Form, found: Fit, engagement: float
     in_lead = lead_effect(length=engagement, lead_error_ppm=ppm, half_angle=shape.half_angle)
     clearance, felt = nut - screw, screw + mm(in_lead) + mm(flanks)
     why_felt = say("{sums}; the lead over the length {over}, then the flanks", sums=felt, over=put(engagement))
-    why_state = say(
-        "functional screw {screw} in functional nut {nut}",
-        screw=put(found.functional_screw),
-        nut=put(found.functional_nut),
-    )
-    as_measured = "as measured: the errors are counted on the screw"
+    text = "functional screw {screw} in functional nut {nut}"
+    why_state = say(text, screw=put(found.functional_screw), nut=put(found.functional_nut))
+    of_nut = found.functional_nut, "length", "as measured: the errors are counted on the screw"
     figures_ = [
         words("state", "Result", found.state, _LEAD, why_state),
         figure("diametral_clearance", "Clearance, diametral", clearance, _GEOMETRY),
         figure("functional_screw", "Screw as nut feels it", felt, f"{_LEAD}; {_FLANK}", why_felt),
-        Figure(
-            *("functional_nut", "Nut as screw feels it", found.functional_nut, "length", as_measured),
-            say("the pitch diameter {nut}", nut=nut),
-        ),
+        Figure("functional_nut", "Nut as screw feels it", *of_nut, say("the pitch diameter {nut}", nut=nut)),
     ]
     if found.clearance > 0:
         play = clearance.known() * tan(deg(shape.half_angle))
@@ -133,26 +117,21 @@ def _figures(inputs: ThreadFitInputs, shape: Form, found: Fit, engagement: float
     return figures_
 
 
-def _notes(inputs: ThreadFitInputs, found: Fit, engagement: float) -> tuple[Note, ...]:
-    notes = []
+def _notes(inputs: ThreadFitInputs, found: Fit, engagement: float) -> Iterator[Note]:
     sizes = limits(inputs.size)
     most, least = sizes.ext_pitch_max, sizes.int_pitch_min
     if most is not None and found.functional_screw > most + 1e-9:
-        ring = f"A GO ring gauge of class {sizes.screw_class} would not pass the screw's whole length."
-        notes.append(Note("info", ring))
+        yield Note("info", f"A GO ring gauge of class {sizes.screw_class} would not pass the screw's whole length.")
     if least is not None and found.functional_nut < least - 1e-9:
-        plug = f"A GO plug gauge of class {sizes.nut_class} would not enter the nut."
-        notes.append(Note("info", plug))
+        yield Note("info", f"A GO plug gauge of class {sizes.nut_class} would not enter the nut.")
     if found.state == "binds" and found.turns_to_bind is not None:
         text = "It goes on for {turns} turns of the {all}, then binds: shorten the nut, or open it, or mend the lead."
         turns = shown(found.turns_to_bind, "ratio", decimals=1, side="down")
-        all_ = figures(engagement / float(inputs.size.lead), 1)
-        notes.append(Note("warning", say(text, turns=turns, all=all_)))
+        yield Note("warning", say(text, turns=turns, all=figures(engagement / float(inputs.size.lead), 1)))
     if found.state == "will not start":
         thick = "The screw is as thick as the nut or thicker: measure both, then the flanks."
         tilted = "The pitch diameters would pass, but the flanks take all the clearance: mend the thread's angle."
-        notes.append(Note("warning", thick if found.clearance <= 0 else tilted))
-    return tuple(notes)
+        yield Note("warning", thick if found.clearance <= 0 else tilted)
 
 
 OPERATION = Operation(

@@ -9,7 +9,7 @@ from engine.base.records import dataclass
 from engine.base.rounding import Side as Rounding
 from engine.base.sums import mm
 from engine.base.words import Text, own, plain, say, shown
-from engine.indexing.dials import on_dial, slide_setting
+from engine.indexing.dials import on_slide, slide_setting
 from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.threads.faults import room_at_the_end
@@ -22,6 +22,7 @@ from engine.threads.thread import Thread
 
 _E2 = "DIN 76-1:2016, e2, from memory"
 _SLENDER = 3.0  # diameters that work stands out without support; common practice, no source
+_BY_CLASS = "as the class says, else the screw"
 _DIAL = "geometry: half the difference of the diameters, from the touch; to the nearest line of the dial"
 
 
@@ -34,9 +35,7 @@ class ThreadReliefInputs:
     """
 
     size: Thread = thread("Thread", example="M10")
-    side: Side | None = choice(
-        "Screw or nut", ("screw", "nut"), example="screw", empty="as the class says, else the screw"
-    )
+    side: Side | None = choice("Screw or nut", ("screw", "nut"), example="screw", empty=_BY_CLASS)
 
 
 def _work(inputs: ThreadReliefInputs, shop: Shop) -> Answer:
@@ -53,20 +52,16 @@ def _work(inputs: ThreadReliefInputs, shop: Shop) -> Answer:
         *_plunge(size, side, found, shop),
         *_groove(size, side, found),
         *_run_out(found),
-        _chamfer(size, side, found),
+        _chamfer(size, side),
         _size("blind_overrun", "Blind: drill past by", found.overrun, found.overrun_source, past, "up"),
         _size("blind_overrun_short", "Blind, short: past by", found.overrun_short, _E2, short, "up"),
     ]
-    bore = limits(size).minor_basic if side == "nut" else None
-    outside = size.diameter if side == "screw" else None
-    moment = Situation(machine="lathe", thread=size, work_diameter=outside, bore=bore)
-    drawn = relief_picture(
-        thread=size,
-        relief=found,
-        minor=size.diameter - 2 * form(size).depth if side == "screw" else limits(size).minor_basic,
-        chamfer=float(_chamfer(size, side, found).value or 0.0),
-        side=side,
-    )
+    core, outside = limits(size).minor_basic, size.diameter
+    if side == "screw":
+        moment, minor = Situation(machine="lathe", thread=size, work_diameter=outside), outside - 2 * form(size).depth
+    else:
+        moment, minor = Situation(machine="lathe", thread=size, bore=core), core
+    drawn = relief_picture(thread=size, relief=found, minor=minor, side=side)
     return Answer(figures=tuple(figures), pictures=(drawn,), notes=tuple(notes), moments=(moment,))
 
 
@@ -79,12 +74,7 @@ def _plunge(size: Thread, side: Side, found: Relief, shop: Shop) -> list[Figure]
     large, small = max(touch, found.diameter), min(touch, found.diameter)
     deep = (mm(large) - mm(small)) / 2
     stands = slide_setting(slide, float(deep))
-    setting = on_dial(
-        *("Cross slide", stands, slide.travel_per_turn, slide.divisions),
-        way="in" if side == "screw" else "out",
-        reads_diameter=slide.reads_diameter,
-        distance=float(deep),
-    )
+    setting = on_slide("Cross slide", slide, stands, "in" if side == "screw" else "out", float(deep))
     where = "the thread's outside" if side == "screw" else "the bore, at the basic minor diameter"
     why = say("{sums}; from the touch on {where}", sums=deep, where=where)
     return [to_set("setting", "Groove, from touch", setting, _DIAL, why)]
@@ -126,18 +116,18 @@ def _run_out(found: Relief) -> list[Figure]:
     """The incomplete thread of a screw without a groove."""
     if found.run_out is None or found.run_out_short is None or found.to_shoulder is None:
         return []
-    rows = (
-        ("run_out", "Thread run-out", "x1", found.run_out),
-        ("run_out_short", "Thread run-out, short", "x2", found.run_out_short),
-        ("to_shoulder", "Thread to shoulder", "a1", found.to_shoulder),
-    )
+
+    def tabled(name: str, label: str, of: str, value: float) -> Figure:
+        return _size(name, label, value, found.source, say("{of} {row}", of=of, row=_row(found, value)), "down")
+
     return [
-        _size(name, label, value, found.source, say("{of} {row}", of=of, row=_row(found, value)), "down")
-        for name, label, of, value in rows
+        tabled("run_out", "Thread run-out", "x1", found.run_out),
+        tabled("run_out_short", "Thread run-out, short", "x2", found.run_out_short),
+        tabled("to_shoulder", "Thread to shoulder", "a1", found.to_shoulder),
     ]
 
 
-def _chamfer(size: Thread, side: Side, found: Relief) -> Figure:
+def _chamfer(size: Thread, side: Side) -> Figure:
     outside = mm(size.diameter)
     if side == "nut":
         source = "DIN 76-1:2016, from memory, unconfirmed: 1 to 1.05 D"

@@ -29,6 +29,7 @@ from engine.threads.thread import Thread
 from engine.threads.told import Area
 
 _FULL_NUT = 0.8  # diameters: ISO 898-2 takes a nut of this height as of full strength
+_FULL_NUT_SAID = "a full nut, 0.8 diameters"
 _STRIP_SHARE = 0.75  # of the stripping load that tightening may use (common practice, no source)
 _FEWEST = 3  # threads that are engaged at the least (common practice, no source)
 _NEEDED = "FED-STD-H28/2B (14) and (16); strengths from memory"
@@ -52,9 +53,7 @@ class ThreadStrengthInputs:
     size: Thread = thread("Thread", example="M10")
     property_class: str = choice("Class of the screw", _CLASSES, default="8.8", example="8.8")
     nut_material: Material = material("Material of the nut", example="mild steel", empty="mild steel")
-    engagement: float = length(
-        "Length of engagement", low=0.1, high=1000, example="8", empty="a full nut, 0.8 diameters"
-    )
+    engagement: float = length("Length of engagement", low=0.1, high=1000, example="8", empty=_FULL_NUT_SAID)
     friction: float = number("Friction", low=0.04, high=0.5, default=0.14, example="0.14")
 
 
@@ -87,15 +86,12 @@ def _work(inputs: ThreadStrengthInputs, shop: Shop) -> Answer:
     nut_tensile(nut_name)  # refuses a metal whose strength is not known
     engaged, at = inputs.engagement or _FULL_NUT * size.diameter, leaf(area.value, "area")
     proof = (leaf(screw.proof, "stress") * at).as_("force")
-    of_proof, of_tensile = (
-        f"stress area x proof stress: {screw.source}",
-        f"stress area x tensile strength: {screw.source}",
-    )
+    of_proof = f"stress area x proof stress: {screw.source}"
     found = [figure("proof_load", f"Proof load, {screw.name}", proof, of_proof, side="down")]
     notes: list[Note] = []
     tension = preload(size, yield_stress=screw.yield_stress, friction=inputs.friction)
     why: Text = say("{sums}; yield of pull with twist, over the diameter of the stress area", sums=tension)
-    weaker = _weaker(size, screw, nut_name)
+    weaker, wants = _weaker(size, screw, nut_name), None
     if weaker is None:
         notes.append(Note("info", f"{size} has no published limits: stripping cannot be worked out"))
     else:
@@ -106,20 +102,20 @@ def _work(inputs: ThreadStrengthInputs, shop: Shop) -> Answer:
             tension, why = most, say("{sums}, of the stripping load", sums=most)
             cut_down = "the torque is cut down: the screw's own limit comes too near to stripping"
             notes.append(Note("warning", cut_down))
-        notes += _engagement_notes(size, engaged, float(needed.value or 0.0))
+        wants = float(needed.value or 0.0)
+        notes += _engagement_notes(size, engaged, wants)
     torque = tightening_torque(size, tension=float(tension), friction=inputs.friction)
     under_head = f"VDI 2230, friction diameter under the head {short(BEARING)} d"
+    of_tensile = f"stress area x tensile strength: {screw.source}"
     breaks = (leaf(screw.tensile, "stress") * at).as_("force")
-    stressed = Figure("stress_area", "Stress area", area.value, "area", area.source, area.working)
     found += [
         figure("tightening_torque", "Tightening torque", torque, under_head, side="down"),
         figure("preload", "Preload at the torque", tension, "VDI 2230", why, side="down"),
         figure("breaking_load", "Screw breaks at", breaks, of_tensile, side="down"),
-        stressed,
+        Figure("stress_area", "Stress area", area.value, "area", area.source, area.working),
     ]
     scatters = "calculated for new, clean, well-made threads and steady load; torque scatters by a quarter"
     notes.append(Note("info", scatters))
-    wants = next((float(f.value or 0.0) for f in found if f.name == "engagement_needed"), None)
     drawn = engaged_picture(thread=size, engaged=engaged, needed=wants)
     return Answer(figures=tuple(found), pictures=(drawn,), notes=tuple(notes), moments=(Situation(thread=size),))
 
@@ -135,9 +131,8 @@ def _strip(weaker: _Side, engaged: float) -> Figure:
 
 def _needed(weaker: _Side, area: Area, screw: ScrewClass) -> Figure:
     """The engagement at which the screw breaks before the weaker thread strips."""
-    needed = engagement_needed(
-        stress_area=area.value, shear_area=weaker.area.value, screw_tensile=screw.tensile, tensile=weaker.tensile
-    )
+    at, sheared, own, other = area.value, weaker.area.value, screw.tensile, weaker.tensile
+    needed = engagement_needed(stress_area=at, shear_area=sheared, screw_tensile=own, tensile=other)
     text = "{sums}; below the line the area in shear, {area}; with more the screw breaks first"
     working = say(text, sums=needed, area=weaker.area.working)
     return figure("engagement_needed", "Engagement needed", needed, _NEEDED, working, decimals=1, side="up")
@@ -149,8 +144,7 @@ def _engagement_notes(size: Thread, engaged: float, needed: float) -> list[Note]
         has, needs = shown(engaged, decimals=1), shown(needed, decimals=1, side="up")
         return [Note("warning", say(text, has=has, needs=needs))]
     if engaged < _FEWEST * float(size.pitch):
-        fewer = "fewer than three threads are engaged (common practice asks for three)"
-        return [Note("warning", fewer)]
+        return [Note("warning", "fewer than three threads are engaged (common practice asks for three)")]
     return []
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from math import radians, sin
 
 from engine.accuracy.budget import budget_figures, budget_table, expanded
@@ -14,7 +15,7 @@ from engine.base.rounding import Side
 from engine.base.sums import Sum, cos, cot, deg, mm, num, tan
 from engine.base.sums import sin as sine
 from engine.base.words import Text, formula, own, put, say, shown
-from engine.indexing.dials import on_dial, slide_setting
+from engine.indexing.dials import on_slide, slide_setting
 from engine.shop.model import Shop, Slide
 from engine.situation import Situation
 from engine.threads.faults import most_pitch_diameter, where_it_binds
@@ -176,23 +177,16 @@ def _wire_figures(case: _Case, given: float | None) -> list[Figure]:
     elif case.wire == wires.best:
         why = "none of the owned wires will serve, so the best wire"
     else:
-        why = say(
-            "the owned wire nearest the best, {best}, within {low} to {high}",
-            best=put(wires.best),
-            low=put(wires.smallest),
-            high=put(wires.largest),
-        )
+        text = "the owned wire nearest the best, {best}, within {low} to {high}"
+        why = say(text, best=put(wires.best), low=put(wires.smallest), high=put(wires.largest))
     best, smallest, largest = _range_sums(case)
+    lead = case.lead(basic), "length", case.source, _lead_working(case)
     found = [
         Figure("wire", "Wires used", case.wire, "length", _RANGE, why),
         Figure("best_wire", "Best wire", wires.best, "length", _RANGE, best),
         Figure("wire_min", "Smallest wire", wires.smallest, "length", _RANGE, smallest, side="up"),
         Figure("wire_max", "Largest wire", wires.largest, "length", _RANGE, largest, side="down"),
-        Figure(
-            *("lead_correction", "Lead-angle correction", case.lead(basic), "length", case.source),
-            _lead_working(case),
-            decimals=4,
-        ),
+        Figure("lead_correction", "Lead-angle correction", *lead, decimals=4),
     ]
     if case.flat:
         pair = "approach of the single wire and of the pair on their flanks, divided by sin of the flank angle"
@@ -242,13 +236,8 @@ def _reading_figures(case: _Case, diameter: float, inputs: ThreeWiresInputs, sho
     sizes, reading = case.limits, inputs.reading
     assert reading is not None
     low, high, basic = sizes.ext_pitch_min, sizes.ext_pitch_max, sizes.pitch_basic
-    read = say(
-        "{reading} over wires of {wire}; the basic size {basic} reads {over}",
-        reading=put(reading),
-        wire=put(case.wire),
-        basic=put(basic),
-        over=put(case.over(basic)),
-    )
+    text = "{reading} over wires of {wire}; the basic size {basic} reads {over}"
+    read = say(text, reading=put(reading), wire=put(case.wire), basic=put(basic), over=put(case.over(basic)))
     told = Figure("pitch_diameter", "Pitch diameter", diameter, "length", _READS, read, low=low, high=high)
     if low is None or high is None:
         return [told]
@@ -270,9 +259,8 @@ def _reading_figures(case: _Case, diameter: float, inputs: ThreeWiresInputs, sho
     found.append(figure("infeed_to_middle", "Infeed to the middle", deep, _INFEED))
     dials, following = _dial_figures(case, deep, inputs.slide, shop)
     if state.text == "too big":
-        off = figure(
-            *("take_off", "Take off, on diameter", d2 - mm(middle), _INFEED), low=diameter - high, high=diameter - low
-        )
+        least_off, most_off = diameter - high, diameter - low
+        off = figure("take_off", "Take off, on diameter", d2 - mm(middle), _INFEED, low=least_off, high=most_off)
         return [*following, off, state, told, *found, *dials]
     return [state, told, *following, *found, *dials]
 
@@ -297,19 +285,10 @@ def _dial_figures(case: _Case, deep: Sum, chosen: str | None, shop: Shop) -> tup
 def _on_slide(name: str, wheel: str, travel: float, slide: Slide, sums: Text) -> list[Figure]:
     """Turns, reading and setting of one slide."""
     stands = slide_setting(slide, travel, towards="short")
-    working = say(
-        "{sums}: {lines} lines of {line}{twice}",
-        sums=sums,
-        lines=stands.lines,
-        line=shown(float(slide.travel_per_turn / slide.divisions)),
-        twice=", on a dial that reads diameter" if slide.reads_diameter else "",
-    )
-    setting = on_dial(
-        *(wheel, stands, slide.travel_per_turn, slide.divisions),
-        way="on",
-        reads_diameter=slide.reads_diameter,
-        distance=travel,
-    )
+    line, twice = shown(float(slide.travel_per_turn / slide.divisions)), slide.reads_diameter
+    text = "{sums}: {lines} lines of {line}" + (", on a dial that reads diameter" if twice else "")
+    working = say(text, sums=sums, lines=stands.lines, line=line)
+    setting = on_slide(wheel, slide, stands, "on", travel)
     return [
         Figure(f"{name}_turns", f"{wheel}: turns", stands.turns, "count", _DIAL, working),
         Figure(f"{name}_reading", f"{wheel}: dial by", stands.reading, "length", _DIAL, working),
@@ -317,18 +296,18 @@ def _on_slide(name: str, wheel: str, travel: float, slide: Slide, sums: Text) ->
     ]
 
 
-def _notes(case: _Case, diameter: float | None, good_to: float) -> tuple[Note, ...]:
-    notes = [Note("info", words) for words in case.limits.notes]
+def _notes(case: _Case, diameter: float | None, good_to: float) -> Iterator[Note]:
+    yield from (Note("info", words) for words in case.limits.notes)
     low, high = case.limits.ext_pitch_min, case.limits.ext_pitch_max
     if high is None and not case.groove.taper:
-        notes.append(Note("warning", "No limits are published for this size: only its basic size is given."))
+        yield Note("warning", "No limits are published for this size: only its basic size is given.")
     if case.groove.taper:
-        notes.append(Note("info", "Taper: measured at the gauge plane, with the single wire at that plane."))
+        yield Note("info", "Taper: measured at the gauge plane, with the single wire at that plane.")
     if diameter is None or low is None or high is None:
-        return tuple(notes)
+        return
     if _state(case, diameter) == "too small":
         over_cut = "Over-cut: this screw is below its class. It may still do for a looser class or its own nut."
-        notes.append(Note("warning", over_cut))
+        yield Note("warning", over_cut)
     near = min(abs(diameter - low), abs(diameter - high))
     if near < good_to:
         text = (
@@ -336,20 +315,14 @@ def _notes(case: _Case, diameter: float | None, good_to: float) -> tuple[Note, .
             "side. Aim for the middle, or try a gauge or the nut."
         )
         which = "upper" if abs(diameter - high) == near else "lower"
-        notes.append(Note("warning", say(text, near=shown(near), which=which, good_to=shown(good_to, side="up"))))
-    return tuple(notes)
+        yield Note("warning", say(text, near=shown(near), which=which, good_to=shown(good_to, side="up")))
 
 
 def _picture(case: _Case) -> Picture:
-    basic = case.limits.pitch_basic
-    return wires_picture(
-        profile_of(case.form, pitch=case.groove.pitch),
-        pitch_diameter=basic,
-        lead=case.groove.lead,
-        wire=case.wire,
-        over_wires=case.over(basic),
-        name=str(case.thread),
-    )
+    basic, lead, wire = case.limits.pitch_basic, case.groove.lead, case.wire
+    profile, over = profile_of(case.form, pitch=case.groove.pitch), case.over(basic)
+    name = str(case.thread)
+    return wires_picture(profile, pitch_diameter=basic, lead=lead, wire=wire, over_wires=over, name=name)
 
 
 def _three_wires(inputs: ThreeWiresInputs, shop: Shop) -> Answer:
@@ -358,15 +331,16 @@ def _three_wires(inputs: ThreeWiresInputs, shop: Shop) -> Answer:
     told = _reading_figures(case, diameter, inputs, shop) if diameter is not None else []
     reading = inputs.reading or case.over(case.limits.pitch_basic)
     shares = reading_shares(case.groove, wire=case.wire, reading=reading, counted=bool(case.flat))
-    figures = [
-        *(*told, *_over_figures(case), *_wire_figures(case, inputs.wire)),
-        *budget_figures(shares, "Reading good to"),
-    ]
     return Answer(
-        figures=tuple(figures),
+        figures=(
+            *told,
+            *_over_figures(case),
+            *_wire_figures(case, inputs.wire),
+            *budget_figures(shares, "Reading good to"),
+        ),
         tables=(budget_table(shares),),
         pictures=(_picture(case),),
-        notes=_notes(case, diameter, expanded(shares)),
+        notes=tuple(_notes(case, diameter, expanded(shares))),
         moments=(Situation(machine="lathe", thread=inputs.size),),
     )
 
