@@ -15,6 +15,7 @@ from engine.cutting.speeds import SpeedRange, SpindleSpeed, surface_speed
 from engine.cutting.speeds import Tool as Cutter
 from engine.drilling.bench import MACHINES, Machine, machine_of, speed_figure, speed_notes, speed_on
 from engine.drilling.hole_pictures import reamed_picture
+from engine.drilling.ream_depth import depth_figures
 from engine.drilling.reaming import KINDS, Kind, PreDrill, flutes_of, pre_drill
 from engine.drilling.sizes import label, owned
 from engine.joining.iso286 import Deviations, limits_of
@@ -32,6 +33,8 @@ class ReamInputs:
     kind: Machine: high-speed steel. Carbide: tipped. Hand: turned with a wrench, takes least.
     leave: What the drill is to leave for the reamer, in place of what the tables say.
     machine: Whose speeds are used.
+    depth: How deep it is to have its full size; through: how thick the work is.
+    hole: Through: the reamer goes on until its lead is out at the far side.
     """
 
     diameter: float = ask.diameter("Finished diameter", low=0.2, high=200, example="8")
@@ -40,6 +43,8 @@ class ReamInputs:
     kind: str = ask.choice("Reamer", KINDS, default="machine", example="machine")
     leave: float | None = ask.length("Leave on diameter", empty="by the tables", example="0.2", high=5)
     machine: str | None = ask.choice("On the", MACHINES, empty="lathe, else mill", example="lathe")
+    depth: float | None = ask.length("Depth", low=0.1, high=500, empty="not given", example="20")
+    hole: str = ask.choice("Kind of hole", ("through", "blind"), default="through", example="through")
 
 
 def _work(inputs: ReamInputs, shop: Shop) -> Answer:
@@ -57,6 +62,7 @@ def _work(inputs: ReamInputs, shop: Shop) -> Answer:
     figures = (
         *_drill_figures(inputs, drill),
         *(_cut_figures(inputs, cut) if cut else ()),
+        *_depths(inputs, shop, drill, kind),
         *_limits(inputs, deviations),
     )
     drawn = reamed_picture(diameter=inputs.diameter, drill=drill.tool.diameter, low=inputs.diameter + deviations.lower,
@@ -130,6 +136,13 @@ def _cut_figures(inputs: ReamInputs, cut: _Cut) -> list[Figure]:
     ]
 
 
+def _depths(inputs: ReamInputs, shop: Shop, drill: PreDrill, kind: Kind) -> tuple[Figure, ...]:
+    if inputs.depth is None:
+        return ()
+    return depth_figures(depth=inputs.depth, through=inputs.hole == "through", diameter=inputs.diameter,
+        drill=drill.tool.diameter, kind=kind, machine=machine_of(shop, inputs.machine))  # fmt: skip
+
+
 def _limits(inputs: ReamInputs, deviations: Deviations) -> list[Figure]:
     code, source = "".join(inputs.tolerance.split()), deviations.source
     return [
@@ -144,6 +157,9 @@ def _off(diameter: float, deviation: float) -> Sum:
 
 def _notes(inputs: ReamInputs, shop: Shop, drill: PreDrill, cut: _Cut | None) -> list[Note]:
     notes = []
+    if inputs.depth is not None:
+        zero = "Zero the dial where the drill's tip, then the reamer's front, touches the face."
+        notes.append(Note("info", zero))
     if owned(inputs.diameter, shop.reamers) is None:
         notes.append(Note("warning", "The shop has no reamer of this size."))
     if not drill.owned:
@@ -180,5 +196,5 @@ OPERATION = Operation(
     hazards=("reaming", "drilling"),
     example={"diameter": "8", "tolerance": "H7"},
     troubles={"DR-02": None, "DR-04": _left},
-    help="Chooses the drill before a reamer, its speed, and the limits of the finished hole.",
+    help="Chooses the drill before a reamer, its speed and feed, how deep each goes, and the limits of the hole.",
 )

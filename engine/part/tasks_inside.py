@@ -35,6 +35,7 @@ _LEFT_TO_BORE = 1.0  # mm on the diameter
 _LEFT_TO_REAM = 0.2  # mm on the diameter: published 0.13 to 0.25
 _AS_DRILLED = 0.1  # mm: what a drill holds by itself; closer sizes are reamed or bored
 _BEYOND = 1.0  # mm that a through hole is drilled past the part's end
+_FLOOR = 1.0  # mm of metal that a blind hole's point leaves at least
 _PAST = 0.5  # mm that it is bored past it: parted off 0.3 long, the end would keep a rim that stops reamer and arbor
 
 
@@ -93,11 +94,18 @@ def _written(bench: Bench, notes: list[Note]) -> tuple[str, ...]:
 
 
 def drilled(
-    bench: Bench, size: float, depth: float, span: dict[str, object], *, makes: tuple[str, ...] = (), flat: bool = False
+    bench: Bench,
+    size: float,
+    depth: float,
+    span: dict[str, object],
+    *,
+    makes: tuple[str, ...] = (),
+    flat: bool = False,
+    least: float = 0.0,
 ) -> Task:
-    """Drilling a hole on the axis with the tailstock."""
+    """Drilling a hole on the axis with the tailstock, its full diameter no less deep than `least`. [mm]"""
     through = bool(span["through"])
-    deep = depth + (_BEYOND if through else 0.0)
+    deep = max(depth + (_BEYOND if through else 0.0), least)
     given = (
         ("diameter", bench.said(size)),
         ("depth", bench.said(deep)),
@@ -173,7 +181,11 @@ def _reamed(bench: Bench, one: Hole, span: dict[str, object]) -> list[Task]:
     given = {"diameter": bench.said(size), "material": bench.part.material}
     pre = bench.number("ream", given, "pre_drill") or size - _LEFT_TO_REAM
     guided = is_fine(one.size) and size >= 8 and boring_reaches(bench, size - _LEFT_TO_BORE, bored)
-    tasks = [drilled(bench, size - 0.5 if guided else pre, depth, span)]
+    first = size - 0.5 if guided else pre
+    goes = _room_for_reamer(bench, one, given, pre)
+    if goes:
+        given |= {"depth": bench.said(bored), "hole": "through" if one.through else "blind"}
+    tasks = [drilled(bench, first, depth, span, least=goes)]
     if guided:
         tasks.append(_boring(bench, size - 0.5, size - _LEFT_TO_REAM, bored, "bore", span))
     tolerance = (("tolerance", one.size.fit),) if one.size.fit else ()
@@ -193,6 +205,17 @@ def _reamed(bench: Bench, one: Hole, span: dict[str, object]) -> list[Task]:
         )
     )
     return tasks
+
+
+def _room_for_reamer(bench: Bench, one: Hole, given: dict[str, str], drill: float) -> float:
+    """How deep a hole is drilled at full diameter so that the reamer makes all of it; 0 where there is no such room."""
+    asked = {**given, "depth": bench.said(_bored_depth(bench, one)), "hole": "through" if one.through else "blind"}
+    tip = bench.number("ream", asked, "drill_to")
+    if tip is None or one.flat or one.hole_depth is not None:
+        return 0.0
+    if not one.through and tip > bench.part.overall - _FLOOR:
+        return 0.0
+    return tip - point_length(diameter=drill)
 
 
 def _bored(bench: Bench, one: Hole, span: dict[str, object]) -> list[Task]:
