@@ -21,7 +21,8 @@ complete -F _tommybar tommybar""",
 _tommybar() {
   local -a found
   found=("${(@f)$(tommybar --complete zsh "${(j: :)words[1,CURRENT]}" 2>/dev/null)}")
-  compadd -Q -S '' -- ${found:#}
+  compadd -Q -S '' -- ${(M)found:#*[=/]}
+  compadd -Q -- ${found:#(*[=/]|)}
 }
 compdef _tommybar tommybar""",
     "fish": "complete -c tommybar -f -a '(tommybar --complete fish (commandline -cp) 2>/dev/null)'",

@@ -44,12 +44,21 @@ def _check_hole(inputs: FitInputs) -> None:
         raise BadInput("hole", shown(inputs.hole), near)
 
 
+def _check_shaft(inputs: FitInputs, least: float) -> None:
+    """Something is left of the smallest shaft: ISO 286 gives its deviations down to no diameter at all."""
+    if least <= 0:
+        off = shown(inputs.diameter - least, decimals=4, side="up")
+        taken = say("more than {off}, which this fit takes off the shaft", off=off)
+        raise BadInput("diameter", shown(inputs.diameter, decimals=4), taken)
+
+
 def _work(inputs: FitInputs, shop: Shop) -> Answer:
     _check_hole(inputs)
     by_rule = allowance(inputs.fit, inputs.diameter)
     if by_rule is not None:
         return _by_rule(inputs, by_rule)
     found = fit_of(inputs.fit, inputs.diameter)
+    _check_shaft(inputs, found.shaft_min)
     figures = [*_limit_figures(inputs, found), *_clearance_figures(found)]
     if inputs.hole is not None:
         figures += _measured_figures(inputs.hole, found)
@@ -134,6 +143,7 @@ def _by_rule(inputs: FitInputs, rule: Allowance) -> Answer:
     )  # fmt: skip
     note = Note("info", "A shop allowance, to a hole that is already there; no ISO limits.")
     shaft = (float(figures[1].value or 0.0), float(figures[0].value or 0.0))
+    _check_shaft(inputs, shaft[0])
     drawn = zones_picture(nominal=inputs.diameter, hole=(float(hole), float(hole)), shaft=shaft,
         kind="interference" if tight else "clearance")  # fmt: skip
     return Answer(figures, pictures=(drawn,), notes=(note,), moments=(_moment(tight),))

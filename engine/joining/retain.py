@@ -91,6 +91,8 @@ def shear_stress(*, load: float, diameter: float, length: float) -> float:
 
 def _gap_note(gap: float) -> Note:
     size = shown(gap)
+    if gap < 0:
+        return Note("warning", say("The shaft is {over} larger than the hole: there is no gap.", over=shown(-gap)))
     if gap < LEAST_GAP:
         return Note("warning", say("A gap of {gap} is too tight: the compound is wiped out of it.", gap=size))
     if gap < GAP_LOW:

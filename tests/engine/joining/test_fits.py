@@ -145,6 +145,8 @@ def test_each_limit_of_an_allowance_shows_its_own_sum():
         ({"diameter": 12, "fit": "tight"}, "fit"),
         ({"diameter": 501, "fit": "H7/g6"}, "diameter"),
         ({"diameter": 12}, "fit"),
+        ({"diameter": 0.05, "fit": "H11/c11"}, "diameter"),  # c11 takes 0.06 to 0.12 mm off up to 3 mm: ISO 286-2
+        ({"diameter": 0.02, "fit": "running"}, "diameter"),
     ],
 )
 def test_refusals_name_the_field(given, field):

@@ -193,6 +193,8 @@ def test_the_gap_of_a_retaining_compound():
 @pytest.mark.parametrize(
     ("gap", "words"),
     [
+        (-0.02, "larger than the hole"),
+        (0.0, "too tight"),
         (0.0101, "too tight"),
         (0.0102, "close"),
         (0.0249, "close"),
