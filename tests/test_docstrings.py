@@ -13,6 +13,7 @@ import re
 import pytest
 
 import engine
+from tests.rows import each_row
 
 FULL = re.compile(r"^(Returns|Raises|Source): ", re.M)
 ARGUMENT = re.compile(r"^(?!Returns|Raises|Source)(\w+(?:, \w+)*): ", re.M)
@@ -33,7 +34,7 @@ def in_full(doc):
     return next((text for text in doc.split("\n\n") if FULL.search(text) and ARGUMENT.match(text)), "")
 
 
-@pytest.mark.parametrize("function", list(functions()))
+@each_row("function", list(functions()))
 def test_a_docstring_says_what_it_is_and_nothing_empty(function):
     doc = inspect.getdoc(function) or ""
     assert len(doc.split("\n\n")[0]) > 10, "no line that says what it is"

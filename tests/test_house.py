@@ -9,9 +9,8 @@ import re
 from functools import cache
 from pathlib import Path
 
-import pytest
-
 from engine.base.register import CATALOG
+from tests.rows import each_row
 
 ROOT = Path(__file__).parents[1]
 FILES = {
@@ -55,12 +54,12 @@ def imports(module, *, typing=True, deferred=True):
     return {name for name in found if name in FILES and name != module}
 
 
-@pytest.mark.parametrize("module", [m for m in FILES if m.startswith("engine")])
+@each_row("module", [m for m in FILES if m.startswith("engine")])
 def test_the_engine_imports_no_screen(module):
     assert not {name for name in imports(module) if name.startswith("tui")}
 
 
-@pytest.mark.parametrize("module", [m for m in FILES if m.split(".")[1:2] and m.split(".")[1] in FAMILIES])
+@each_row("module", [m for m in FILES if m.split(".")[1:2] and m.split(".")[1] in FAMILIES])
 def test_a_family_imports_mathematics_of_another_never_its_operations(module):
     family = module.split(".")[1]
     assert not {name for name in imports(module) & OPERATIONS if name.split(".")[1] != family}
@@ -114,12 +113,12 @@ def code(module):
     return re.sub(r"#.*", "", text)
 
 
-@pytest.mark.parametrize("module", [m for m in FILES if m.startswith("engine") and m != "engine.base.rounding"])
+@each_row("module", [m for m in FILES if m.startswith("engine") and m != "engine.base.rounding"])
 def test_no_number_is_written_outside_the_one_place(module):
     assert FORMAT.findall(code(module)) == []
 
 
-@pytest.mark.parametrize("module", [m for m in FILES if m.startswith("engine") and not m.startswith("engine.shop")])
+@each_row("module", [m for m in FILES if m.startswith("engine") and not m.startswith("engine.shop")])
 def test_the_unit_of_a_screen_decides_nothing_in_the_engine(module):
     assert "shop.unit" not in code(module)
 
@@ -128,12 +127,12 @@ INCH = re.compile(r"(?<![\d.])25\.4(?!\d| mm exactly)|0\.0254(?!\d)")
 KNOWS_THE_INCH = {"engine.base.quantity", "engine.base.units", "engine.base.sums"}
 
 
-@pytest.mark.parametrize("module", [m for m in FILES if m.startswith("engine") and m not in KNOWS_THE_INCH])
+@each_row("module", [m for m in FILES if m.startswith("engine") and m not in KNOWS_THE_INCH])
 def test_no_unit_hides_in_a_number(module):
     assert INCH.findall(code(module)) == []
 
 
-@pytest.mark.parametrize("module", [m for m in FILES if m != "engine.base.records"])
+@each_row("module", [m for m in FILES if m != "engine.base.records"])
 def test_records_are_declared_in_one_way(module):
     """The standard module costs a quarter of a start, and its `field` means nothing to a record of ours."""
     assert not re.search(r"^(?:from|import) dataclasses", source(module), re.M)

@@ -1,11 +1,10 @@
 """The names that the doors promise: every operation's inputs, figures and tables, on calls that bring them all out."""
 
-import pytest
-
 from engine.base.declare import asks
 from engine.base.operation import run
 from engine.base.register import CATALOG, load
 from engine.shop.file import sample
+from tests.rows import each_row
 
 # id: (inputs, figures, tables, calls that between them show every figure)
 CONTRACT = {
@@ -181,7 +180,7 @@ def test_every_operation_has_its_promise():
     assert set(CONTRACT) <= {entry.id for entry in CATALOG}
 
 
-@pytest.mark.parametrize("operation_id", CONTRACT)
+@each_row("operation_id", CONTRACT)
 def test_inputs_figures_and_tables_have_the_promised_names(operation_id):
     inputs, figures, tables, calls = CONTRACT[operation_id]
     assert set(inputs.split()) <= set(asks(load(operation_id).inputs))

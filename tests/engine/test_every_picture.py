@@ -13,6 +13,7 @@ from engine.base.register import CATALOG, load
 from engine.base.words import write
 from engine.jobs.svg import svg
 from engine.shop.file import sample
+from tests.rows import each_row
 from tests.shapes import edges, said, sizes
 
 IDS = [entry.id for entry in CATALOG]
@@ -27,7 +28,7 @@ def picture_of(operation_id, **given):
     return run(operation_id, {k.rstrip("_"): v for k, v in given.items()}, sample("metric")).answer.pictures[0]
 
 
-@pytest.mark.parametrize("operation_id", IDS)
+@each_row("operation_id", IDS)
 def test_every_operation_has_a_picture_with_a_number_in_it(operation_id):
     picture = answer_of(operation_id).pictures[0]
     assert any(any(c.isdigit() for c in text) for text in said(picture))
@@ -35,8 +36,8 @@ def test_every_operation_has_a_picture_with_a_number_in_it(operation_id):
     assert svg(picture)[0].startswith("<svg")
 
 
-@pytest.mark.parametrize("shop", ["metric", "inch"])
-@pytest.mark.parametrize("operation_id", IDS)
+@each_row("shop", ["metric", "inch"])
+@each_row("operation_id", IDS)
 def test_a_dimension_measures_what_it_says(operation_id, shop):
     picture = answer_of(operation_id, shop).pictures[0]
     if re.search(r"times as (large|deep|thick|wide|far)", write(picture.alt)):
@@ -56,8 +57,8 @@ def boxes(sheet, letter, row):
             yield start, mark.y - 0.5 * row, start + wide, mark.y + 0.5 * row, mark.text
 
 
-@pytest.mark.parametrize("paper", [Paper(77, 30, 1.0, 2.0), Paper(59, 46, 1.0, 2.0), Paper(178, 68, 1.6, 4.2)])
-@pytest.mark.parametrize("operation_id", IDS)
+@each_row("paper", [Paper(77, 30, 1.0, 2.0), Paper(59, 46, 1.0, 2.0), Paper(178, 68, 1.6, 4.2)])
+@each_row("operation_id", IDS)
 def test_no_words_beside_a_picture_cover_others_or_leave_the_paper(operation_id, paper):
     picture = answer_of(operation_id).pictures[0]
     sheet = laid_out(picture, paper, lambda s: write(s.text) if isinstance(s, Label | Size | Pointer) else "")

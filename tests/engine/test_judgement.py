@@ -7,10 +7,9 @@ with the reason.
 import re
 from math import pi
 
-import pytest
-
 from engine.base.operation import run
 from engine.shop.file import sample
+from tests.rows import each_row
 from tests.spoken import spoken
 
 SHOPS = {"metric": sample("metric"), "inch": sample("inch")}
@@ -135,9 +134,7 @@ def _no_needle(said, hole):
     return True
 
 
-@pytest.mark.parametrize(
-    ("number", "call", "agrees", "authority"), QUESTIONS, ids=[f"{row[0]} {row[1]}" for row in QUESTIONS]
-)
+@each_row(("number", "call", "agrees", "authority"), QUESTIONS, ids=[f"{row[0]} {row[1]}" for row in QUESTIONS])
 def test_a_skilled_hand_agrees(number, call, agrees, authority):
     bench = "inch" if number in INCH_BENCH else "metric"
     assert authority and agrees(ask(call, bench)), call

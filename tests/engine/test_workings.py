@@ -14,6 +14,7 @@ from engine.base.operation import run
 from engine.base.quantity import DIMENSIONS
 from engine.shop.file import sample
 from tests.engine.sums import near, sums_of
+from tests.rows import each_row
 from tests.spoken import spoken
 
 SHOPS = {"mm": sample("metric"), "inch": sample("inch")}
@@ -127,8 +128,8 @@ def _without_a_sum(operation, figure):
     return without or told or figure.name in WORDS.get(operation, set()) | dials
 
 
-@pytest.mark.parametrize("unit", ["mm", "inch"])
-@pytest.mark.parametrize(("operation", "call"), CALLS)
+@each_row("unit", ["mm", "inch"])
+@each_row(("operation", "call"), CALLS)
 def test_the_numbers_give_the_value(operation, call, unit):
     summed = 0
     for figure in _answer(operation, call, unit).figures:

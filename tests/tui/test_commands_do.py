@@ -3,9 +3,8 @@
 import importlib
 import pkgutil
 
-import pytest
-
 import tui.screens
+from tests.rows import each_row
 from tui.app import TommybarApp
 from tui.commands import COMMANDS, EVERYWHERE
 from tui.screens.page import Page
@@ -20,7 +19,7 @@ def pages(kind=Page):
         yield from pages(page)
 
 
-@pytest.mark.parametrize("page", list(dict.fromkeys(pages())), ids=lambda page: page.__name__)
+@each_row("page", list(dict.fromkeys(pages())), ids=lambda page: page.__name__)
 def test_every_command_of_a_screen_does_something(page):
     for command in page.COMMANDS:
         target = TommybarApp if command.where == EVERYWHERE else page

@@ -6,6 +6,7 @@ import itertools
 import pytest
 from textual._xterm_parser import XTermParser
 
+from tests.rows import each_row
 from tests.tui.driving import driving
 from tests.tui.test_lines import CONSOLE
 from tui.commands import BENCH, COMMANDS, EVERYWHERE
@@ -26,7 +27,7 @@ SENDABLE = (
 )  # fmt: skip
 
 
-@pytest.mark.parametrize("command", COMMANDS, ids=lambda c: c.id)
+@each_row("command", COMMANDS, ids=lambda c: c.id)
 def test_every_key_of_a_command_can_be_sent_by_a_console(command):
     assert set(command.keys) <= SENDABLE
 
@@ -47,7 +48,7 @@ def test_the_console_s_own_codes_of_shift_are_read(sent, key):
     assert [event.key for event in XTermParser().feed(shifted(f"\x1b[{sent}~"))] == [key]
 
 
-@pytest.mark.parametrize("command", COMMANDS, ids=lambda c: c.id)
+@each_row("command", COMMANDS, ids=lambda c: c.id)
 def test_every_command_works_inside_a_field_and_outside(command):
     # The pane's own key, pressed again, leads round inside a field; the voice is switched once and for all.
     if command.means in ("next", "previous") or command.id == "voice":

@@ -6,8 +6,7 @@ from collections import Counter
 from importlib import import_module
 from pathlib import Path
 
-import pytest
-
+from tests.rows import each_row
 from tui.__main__ import main
 from tui.commands import COMMANDS, Command
 from tui.keys import MEANINGS, MOVING, key_name
@@ -39,13 +38,13 @@ def test_every_screen_binds_from_the_table_and_nowhere_else():
     assert not any("keys" in Command.__slots__ for _ in (1,)), "a command has no keys of its own"
 
 
-@pytest.mark.parametrize("name", MODULES)
+@each_row("name", MODULES)
 def test_no_screen_does_two_things_by_one_key(name):
     keys = Counter(key for where, command in commands() if where == name for key in command.keys)
     assert not [key for key, count in keys.items() if count > 1]
 
 
-@pytest.mark.parametrize("name", [*MODULES, "../commands"])
+@each_row("name", [*MODULES, "../commands"])
 def test_no_screen_acts_on_a_letter_by_itself(name):
     """Letters and Ctrl keys are compared with nowhere but in the table; y and n answer in two screens."""
     told = set()

@@ -1,7 +1,6 @@
 """The foot names only what works where the cursor is, and no key that the terminal keeps for itself."""
 
-import pytest
-
+from tests.rows import each_row
 from tests.tui.driving import driving
 from tui import keys
 from tui.commands import COMMANDS, command
@@ -31,7 +30,7 @@ def test_a_key_that_a_desktop_terminal_keeps_is_named_once_it_has_arrived(monkey
     assert command("cautions").key(True) == "F11"
 
 
-@pytest.mark.parametrize("one", COMMANDS, ids=lambda c: c.id)
+@each_row("one", COMMANDS, ids=lambda c: c.id)
 def test_every_action_has_a_key_that_no_desktop_keeps(one):
     assert set(one.keys) - {"f1", "f10", "f11"}
 

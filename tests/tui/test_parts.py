@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from engine.base.answer import Caution, Circle, Column, Label, Line, Picture, Polygon, Table
 from engine.base.setting import Setting
 from engine.indexing.positions import dry_run_back
+from tests.rows import each_row
 from tui.lines import width_of
 from tui.panes.large_view import row_lines, setting_lines, settings_lines
 from tui.widgets.big import can_draw, large
@@ -37,7 +38,7 @@ def test_two_settings_are_both_large_on_eighty_by_twenty_four():
     assert sum("█" in row for row in lines) == 14
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "words"),
     [
         ("Handwheel: 8 turns, dial 1.350", ["turns,", "dial"]),
@@ -47,7 +48,7 @@ def test_two_settings_are_both_large_on_eighty_by_twenty_four():
         ("13/64", []),
     ],
 )
-@pytest.mark.parametrize(("width", "height"), [(80, 17), (120, 34), (83, 20)])
+@each_row(("width", "height"), [(80, 17), (120, 34), (83, 20)])
 def test_a_whole_setting_is_large_and_its_words_keep_their_case(text, words, width, height):
     rows = text_of(setting_lines("Turn to", text, width, height))
     assert sum("█" in row for row in rows) >= (14 if height > 30 or "turns, dial" in text else 7)

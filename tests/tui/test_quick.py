@@ -5,11 +5,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.base.register import CATALOG
+from tests.rows import each_row
 from tui.quick import destinations, given_for
 from tui.session import Session
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "operation"),
     [
         ("M10", "thread-limits"),

@@ -7,6 +7,7 @@ import pytest
 
 from engine.base.register import CATALOG
 from engine.base.tables import rows
+from tests.rows import each_row
 from tests.tui.driving import driving
 from tui.__main__ import main
 from tui.quick import destinations, given_for
@@ -29,7 +30,7 @@ def test_nearly_every_phrase_leads_where_it_is_meant():
     assert len(PHRASES) >= 60 and len(missed) <= 5, missed
 
 
-@pytest.mark.parametrize("row", PHRASES, ids=lambda row: row["phrase"])
+@each_row("row", PHRASES, ids=lambda row: row["phrase"])
 def test_what_is_meant_is_among_the_first_candidates(row):
     assert row["operation"] in [d.operation for d in destinations(row["phrase"])][:4]
 

@@ -6,6 +6,7 @@ import pytest
 
 import tui.session
 from engine.base.register import CATALOG, Entry
+from tests.rows import each_row
 from tui.session import Absent, OpenOperation, Session
 
 
@@ -39,7 +40,7 @@ def test_an_operation_that_does_not_exist_cannot_be_opened_but_the_next_can():
     assert isinstance(session.open_by_id("hand-dial"), OpenOperation)
 
 
-@pytest.mark.parametrize("entry", CATALOG, ids=lambda e: e.id)
+@each_row("entry", CATALOG, ids=lambda e: e.id)
 def test_every_operation_opens_with_its_example_answered(entry):
     one = Session().open(entry)
     assert isinstance(one, OpenOperation), one

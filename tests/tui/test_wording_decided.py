@@ -11,6 +11,7 @@ from engine.base.quantity import show
 from engine.base.register import CATALOG, load
 from engine.base.showing import cell_text, figure_text
 from engine.shop.file import sample
+from tests.rows import each_row
 from tui.form import Form
 from tui.panes.bench_view import BenchState, bench_lines
 from tui.session import OpenOperation, Session
@@ -28,7 +29,7 @@ def sources(where: str) -> str:
     return "\n".join(file.read_text(encoding="utf-8") for file in files)
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda row: row["number"])
+@each_row("row", ROWS, ids=lambda row: row["number"])
 def test_what_was_wrong_is_gone_and_what_was_decided_stands(row):
     assert row["decision"] == "taken" or (row["decision"] == "other" and row["why"])
     if row["was"]:

@@ -11,6 +11,7 @@ from engine.accuracy.machines import leadscrew
 from engine.shop.model import Shop
 from engine.threads.fit import lead_effect
 from engine.threads.wires import Groove, reading_shares, wire_range, without_lead
+from tests.rows import each_row
 
 FILE = Path(__file__).parents[2] / "data" / "accuracy" / "measuring_check.csv"
 ROWS = list(csv.DictReader(line for line in FILE.read_text(encoding="utf-8").splitlines() if line[0] != "#"))
@@ -48,7 +49,7 @@ WORKED = {
 }
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['what']} {row['inputs']}")
+@each_row("row", ROWS, ids=lambda row: f"{row['what']} {row['inputs']}")
 def test_worked_example(row):
     inputs = [float(number) for number in row["inputs"].split()]
     expected = EXCEPTIONS.get((row["what"], row["inputs"]), float(row["expected"]))

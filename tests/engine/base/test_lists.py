@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from engine.base.kinds import Ask
 from engine.base.lists import read_counts, read_drills, read_groups, read_lengths, read_numbers, read_words
 from engine.base.refusals import BadInput
+from tests.rows import each_row
 
 
 def ask(low=0.0, high=1000.0):
@@ -50,8 +51,8 @@ def test_speeds_are_sorted_and_words_kept():
     assert read_words("M4, 1/4 UNC", ask(), "mm") == ("M4", "1/4 UNC")
 
 
-@pytest.mark.parametrize("reader", [read_counts, read_groups, read_drills, read_numbers])
-@pytest.mark.parametrize("typed", ["?, b!", "1-1000000000 x 0.0001", "5-1", "1--2", "10 x 0", "1e9", "-4"])
+@each_row("reader", [read_counts, read_groups, read_drills, read_numbers])
+@each_row("typed", ["?, b!", "1-1000000000 x 0.0001", "5-1", "1--2", "10 x 0", "1e9", "-4"])
 def test_a_bad_entry_is_refused(reader, typed):
     with pytest.raises(BadInput) as caught:
         reader(typed, ask(), "mm")

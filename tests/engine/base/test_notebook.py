@@ -2,14 +2,13 @@
 
 from xml.etree import ElementTree
 
-import pytest
-
 from engine.base.operation import run
 from engine.base.register import CATALOG, load
 from engine.shop.file import sample
+from tests.rows import each_row
 
 
-@pytest.mark.parametrize("operation", [entry.id for entry in CATALOG])
+@each_row("operation", [entry.id for entry in CATALOG])
 def test_every_answer_shows_itself_whole(operation):
     done = run(operation, dict(load(operation).example), sample("metric"))
     page = ElementTree.fromstring(f"<div>{done._repr_html_()}</div>")

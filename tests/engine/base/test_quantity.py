@@ -23,6 +23,7 @@ from engine.base.reading import (
 )
 from engine.base.refusals import BadInput
 from engine.base.units import _LENGTHS, _PINT_NAMES, _QUICK, _is_unit
+from tests.rows import each_row
 
 INCH = 25.4  # mm, exact: international yard and pound agreement, 1959
 
@@ -34,7 +35,7 @@ def ask(kind="length", **more):
 LENGTH = ask(low=0.0, high=1e5, dimension="length")
 
 
-@pytest.mark.parametrize(
+@each_row(
     "typed, unit, mm",
     [
         ("17", "mm", 17),
@@ -59,7 +60,7 @@ def test_lengths_as_people_type_them(typed, unit, mm):
     assert read_length(typed, LENGTH, unit) == pytest.approx(mm, rel=1e-12)
 
 
-@pytest.mark.parametrize(
+@each_row(
     "typed", ["", "x", "1/0", "nan", "inf", "-3", "0", "3 parsecs", "3 s", "12..5", "1e99", "٣", "3 [bold]", "\x1b[2J"]
 )
 def test_what_is_no_length_is_refused_in_one_sentence(typed):
@@ -80,7 +81,7 @@ def test_the_quick_marks_agree_with_pint(mark, registry):
     assert float(_LENGTHS[mark]) == pytest.approx(registry.Quantity(1, mark).to("mm").magnitude, rel=1e-12)
 
 
-@pytest.mark.parametrize("dimension, word", [(kind, word) for kind, words in _QUICK.items() for word in words])
+@each_row("dimension, word", [(kind, word) for kind, words in _QUICK.items() for word in words])
 def test_the_quick_words_agree_with_pint(dimension, word, registry):
     theirs = registry.Quantity(1, word.replace("rev", "turn")).to(_PINT_NAMES[dimension]).magnitude
     # pint's own horsepower is 550 ft lbf/s, as ours
@@ -120,8 +121,8 @@ PINT_UNITS = {
 }
 
 
-@pytest.mark.parametrize("dimension", PINT_UNITS)
-@pytest.mark.parametrize("value", [0.25, 20.0, 812.5])
+@each_row("dimension", PINT_UNITS)
+@each_row("value", [0.25, 20.0, 812.5])
 def test_what_is_shown_in_inch_units_agrees_with_pint(dimension, value, registry):
     metric, inch = PINT_UNITS[dimension]
     theirs = registry.Quantity(value, metric).to(inch).magnitude
@@ -151,7 +152,7 @@ def test_angles(typed, degrees):
     assert read_angle(typed, ask("angle", dimension="angle"), "mm") == pytest.approx(degrees, rel=1e-12)
 
 
-@pytest.mark.parametrize(
+@each_row(
     "typed, dimension, unit, value",
     [
         ("750", "power", "mm", 750),

@@ -12,6 +12,7 @@ from engine.base.quantity import DIMENSIONS, show
 from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, PANES, entry, load
 from engine.shop.file import sample
+from tests.rows import each_row
 
 IDS = [e.id for e in CATALOG]
 
@@ -61,7 +62,7 @@ def test_tables_and_pictures_are_whole(operation_id, shop):
             assert isinstance(shape, Line | Circle | Polygon | Label | Size | Pointer)
 
 
-@pytest.mark.parametrize("operation_id", IDS)
+@each_row("operation_id", IDS)
 def test_every_input_explains_itself(operation_id):
     operation = load(operation_id)
     assert operation.help  # a look-up brings no kind of work with it

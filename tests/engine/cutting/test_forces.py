@@ -24,6 +24,7 @@ from engine.cutting.forces import (
 )
 from engine.cutting.materials import Material, find
 from engine.cutting.speeds import spindle_speed
+from tests.rows import each_row
 
 LBF, PSI = 4.4482216152605, 4.4482216152605 / 25.4**2
 PUBLISHED = {
@@ -77,7 +78,7 @@ WORKED = {
 }
 
 
-@pytest.mark.parametrize("case", WORKED)
+@each_row("case", WORKED)
 def test_published_result(case):
     row = PUBLISHED[case]
     assert WORKED[case]() == pytest.approx(float(row["published"]), abs=float(row["tolerance"]))

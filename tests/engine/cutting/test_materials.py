@@ -10,13 +10,14 @@ from engine.cutting.feeds import feed
 from engine.cutting.materials import Material, find, names, of_shop
 from engine.cutting.speeds import spindle_speed, surface_speed
 from engine.shop.file import sample
+from tests.rows import each_row
 
 CUTS = ("turning", "drilling", "reaming", "tapping", "screwcutting", "parting", "knurling", "milling", "countersinking")
 FEEDS = ("drilling", "turning", "finishing", "parting", "reaming", "knurling", "slotting", "milling")
 FT = 0.3048
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("said", "meant"),
     [
         ("mild steel", "mild steel"),
@@ -83,15 +84,15 @@ def test_materials_of_the_sample_shops_are_known(shop):
     assert all(isinstance(find(m), Material) for m in sample(shop).materials)
 
 
-@pytest.mark.parametrize("tool", ["hss", "carbide"])
-@pytest.mark.parametrize("cut", CUTS)
+@each_row("tool", ["hss", "carbide"])
+@each_row("cut", CUTS)
 def test_every_material_has_every_speed(cut, tool):
     for name in names():
         found = surface_speed(material=find(name), operation=cut, tool=tool)
         assert 0 < found.low <= found.high and found.chosen == found.low and found.source
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("cut", "material", "low", "high"),
     [
         # US Navy training manual 14345, drill table (ft/min)
@@ -200,7 +201,7 @@ SECOND = [
 ]
 
 
-@pytest.mark.parametrize(("material", "low", "high"), SECOND)
+@each_row(("material", "low", "high"), SECOND)
 def test_turning_speeds_meet_a_second_source(material, low, high):
     """The range that is used and that of another table overlap."""
     found = surface_speed(material=find(material), operation="turning")

@@ -18,6 +18,7 @@ from engine.shop.edit import rows, sample_text, with_answer, with_part, without_
 from engine.shop.file import parse, sample
 from engine.shop.model import TAP_KINDS
 from engine.threads.designation import parse as thread
+from tests.rows import each_row
 from tests.spoken import spoken
 
 from .rows import published
@@ -114,7 +115,7 @@ def test_a_tap_reaches_as_far_as_the_shop_says():
     assert answer("tap-drill", own, size="M6", depth=40).figure("tap_reach").label == "Your tap reaches"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("kinds", "depth", "hole", "name", "turns"),
     # leads: 8, 5, 2 threads of a hand set (common practice), 5 of a spiral point, 3 of a spiral flute (a tap maker's page)
     [
@@ -201,7 +202,7 @@ def test_a_plan_asks_for_the_long_drill():
 
 # breaking torques in N m: ISO 898-7, screws of class 8.8, from memory. A tap is harder and has flutes: it was never
 # measured to be far from them, so an estimate has to lie between a half and a bit more than the whole.
-@pytest.mark.parametrize("row", published("screw_breaking_torque.csv"), ids=lambda row: f"M{row['size']}")
+@each_row("row", published("screw_breaking_torque.csv"), ids=lambda row: f"M{row['size']}")
 def test_a_tap_twists_off_in_the_order_of_a_screw_of_its_size(row):
     assert 0.5 < tap_breaks(thread(f"M{row['size']}")).value / float(row["torque"]) < 1.2
 

@@ -24,6 +24,7 @@ from engine.drilling.reach import drill_length
 from engine.drilling.sizes import SAME
 from engine.drilling.thrust import chisel_factors, handbook_thrust
 from engine.shop.file import parse, sample
+from tests.rows import each_row
 from tests.spoken import spoken
 
 from .rows import published
@@ -45,7 +46,7 @@ def test_deep_hole_reduction(row):
     assert holes.reduction(float(row["diameters"]) - 0.01).speed > found.speed
 
 
-@pytest.mark.parametrize("row", published("centre_drills.csv"), ids=lambda r: f"{r['standard']} {r['size']}")
+@each_row("row", published("centre_drills.csv"), ids=lambda r: f"{r['standard']} {r['size']}")
 def test_centre_drill_as_printed(row):
     kept = next(
         r for r in rows("drilling/centre_drills.csv") if (r["standard"], r["size"]) == (row["standard"], row["size"])
@@ -58,8 +59,8 @@ def test_centre_drill_as_printed(row):
         assert float(row["pilot"]) / 25.4 * 64 == pytest.approx(round(float(row["pilot"]) / 25.4 * 64), abs=0.01)
 
 
-@pytest.mark.parametrize("standard", ["iso", "asme"])
-@pytest.mark.parametrize("diameter", [2.7, 4, 6, 8.5, 12, 40])
+@each_row("standard", ["iso", "asme"])
+@each_row("diameter", [2.7, 4, 6, 8.5, 12, 40])
 def test_the_drill_takes_its_centre_away(standard, diameter):
     found = centre_drill(diameter=diameter, standard=standard)
     assert found.pilot < found.mouth <= 0.92 * diameter
@@ -309,7 +310,7 @@ def test_flutes_and_what_to_take_where_they_pack(diameter, flute, long):
         assert any("flute" in n.text for n in spoken(answer.notes) if n.level == "warning") == (word != "jobber")
 
 
-@pytest.mark.parametrize("row", published("drill_model.csv"), ids=lambda r: f"{r['figure']} {r['inputs']}")
+@each_row("row", published("drill_model.csv"), ids=lambda r: f"{r['figure']} {r['inputs']}")
 def test_the_handbook_model_of_a_drill(row):
     given = dict(re.findall(r"([\w/]+)=([\d.]+)", row["inputs"]))
     expected, slack = float(row["expected"]), float(row["tolerance"])

@@ -8,6 +8,7 @@ import pytest
 from engine.base.operation import run
 from engine.base.showing import figure_text
 from engine.shop.file import sample
+from tests.rows import each_row
 from tests.spoken import spoken
 
 # question, bench, call, figure: what is answered, authority
@@ -59,7 +60,7 @@ def _answer(bench, call):
     return run(operation, dict(word.split("=", 1) for word in given), shop, unit=unit).answer
 
 
-@pytest.mark.parametrize(("question", "bench", "call", "figure", "wanted", "authority"), QUESTIONS)
+@each_row(("question", "bench", "call", "figure", "wanted", "authority"), QUESTIONS)
 def test_a_headline_is_what_a_skilled_hand_sets(question, bench, call, figure, wanted, authority):
     shown = figure_text(_answer(bench, call).figure(figure), "inch" if bench == "inch" else "mm")
     assert shown == wanted, (question, authority)

@@ -11,6 +11,7 @@ from engine.base.operation import run
 from engine.drilling.patterns import axis_setting, chord, on_circle
 from engine.shop.file import parse, sample
 from engine.shop.model import Slide
+from tests.rows import each_row
 from tests.spoken import spoken
 
 from .rows import published
@@ -18,7 +19,7 @@ from .rows import published
 NANOMETRE = 1e-6  # mm: a place is taken to it before it is rounded to a line
 
 
-@pytest.mark.parametrize("row", published("bolt_circle.csv"), ids=lambda r: f"{r['frame']} {r['holes']} {r['hole']}")
+@each_row("row", published("bolt_circle.csv"), ids=lambda r: f"{r['frame']} {r['holes']} {r['hole']}")
 def test_printed_coordinates(row):
     if row["frame"] == "A":  # diameter 1, from the upper left tangents, y down, hole 1 at the top, anticlockwise
         places = on_circle(holes=int(row["holes"]), diameter=1, start_angle=90, centre_x=0.5, centre_y=-0.5)
@@ -36,7 +37,7 @@ def test_printed_coordinates(row):
         )
 
 
-@pytest.mark.parametrize("row", published("chords.csv"), ids=lambda r: f"{r['holes']} {r['of']}")
+@each_row("row", published("chords.csv"), ids=lambda r: f"{r['holes']} {r['of']}")
 def test_printed_chord(row):
     diameter = 2 if row["of"] == "radius" else 1
     places = 5 if row["of"] == "diameter" else 4

@@ -5,6 +5,7 @@ import pytest
 from engine.base.tables import rows
 from engine.drilling.reach import drill_length
 from engine.drilling.tap_torque import torque_of
+from tests.rows import each_row
 
 from .rows import published
 
@@ -15,7 +16,7 @@ def _of(*tools):
     return [row for row in LENGTHS if row["tool"] in tools]
 
 
-@pytest.mark.parametrize("row", _of("stub"), ids=lambda r: r["size"])
+@each_row("row", _of("stub"), ids=lambda r: r["size"])
 def test_stub_drills(row):
     size = float(row["size"])
     kept = next(
@@ -35,9 +36,7 @@ def test_inch_jobbers(row):
     assert float(wanted["flute"]) == float(row["flute"])
 
 
-@pytest.mark.parametrize(
-    "row", _of("DIN 371", "DIN 374", "DIN 376"), ids=lambda r: f"{r['tool']} {r['size']}x{r['pitch']}"
-)
+@each_row("row", _of("DIN 371", "DIN 374", "DIN 376"), ids=lambda r: f"{r['tool']} {r['size']}x{r['pitch']}")
 def test_taps(row):
     kept = next(
         r for r in rows("drilling/tap_lengths.csv")

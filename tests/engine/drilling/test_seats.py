@@ -9,6 +9,7 @@ from engine.drilling.reaming import allowance, pre_drill
 from engine.drilling.seats import clearance_hole, counterbore, countersink_depth, countersink_for
 from engine.shop.file import sample
 from engine.threads.designation import parse
+from tests.rows import each_row
 from tests.shapes import edges
 
 from .rows import published
@@ -25,14 +26,14 @@ def _metric(size):
         return parse(f"{size}x0.75 special")
 
 
-@pytest.mark.parametrize("row", published("clearance_iso273.csv"), ids=lambda r: r["size"])
+@each_row("row", published("clearance_iso273.csv"), ids=lambda r: r["size"])
 def test_clearance_of_iso_273(row):
     for fit in ("close", "normal", "loose"):
         found = clearance_hole(_metric(row["size"]), fit)
         assert found.diameter == float(row[fit]) and found.source == "ISO 273"
 
 
-@pytest.mark.parametrize("row", published("clearance_asme.csv"), ids=lambda r: r["size"])
+@each_row("row", published("clearance_asme.csv"), ids=lambda r: r["size"])
 def test_clearance_of_asme_b18_2_8(row):
     coarse = parse(f"{row['size']} UNC" if "No. 0" not in row["size"] else "#0-80 UNF")
     for fit in ("close", "normal", "loose"):
@@ -41,7 +42,7 @@ def test_clearance_of_asme_b18_2_8(row):
         assert found.drill == row[f"{fit}_drill"].replace("No. ", "#")
 
 
-@pytest.mark.parametrize("row", published("counterbore.csv"), ids=lambda r: r["size"])
+@each_row("row", published("counterbore.csv"), ids=lambda r: r["size"])
 def test_counterbore(row):
     """DIN 974-1 (from memory). A second table has 4.3, 5.0, 6.0 for M2, M2.5, M3: the withdrawn DIN 74-2."""
     found = counterbore(parse(row["size"]))
@@ -49,7 +50,7 @@ def test_counterbore(row):
     assert found.depth == pytest.approx(float(row["depth"]))
 
 
-@pytest.mark.parametrize("row", published("countersinks.csv"), ids=lambda r: f"{r['head']} {r['size']}")
+@each_row("row", published("countersinks.csv"), ids=lambda r: f"{r['head']} {r['size']}")
 def test_countersink(row):
     seat = countersink_for(parse(row["size"]), row["head"])
     assert (seat.diameter, seat.hole) == (float(row["diameter"]), float(row["hole"]))
@@ -58,7 +59,7 @@ def test_countersink(row):
     assert depth == pytest.approx(wanted, abs=0.0501 if row["head"] == "old" else 0.006)
 
 
-@pytest.mark.parametrize("row", published("reaming.csv"), ids=lambda r: f"{r['kind']} {r['at']}")
+@each_row("row", published("reaming.csv"), ids=lambda r: f"{r['kind']} {r['at']}")
 def test_reaming_allowance(row):
     found = allowance(diameter=float(row["at"]), material=find("mild steel"), kind=row["kind"])
     assert (found.low, found.high) == (float(row["low"]), float(row["high"]))
@@ -92,9 +93,9 @@ def test_a_pre_drill_that_is_not_owned_is_marked():
     assert "(not owned)" in run("ream", {"diameter": "15"}, sample("metric")).answer.figure("drill").text
 
 
-@pytest.mark.parametrize("bench", ["metric", "inch"])
-@pytest.mark.parametrize("size", ["M3", "M6", "#8-32", "1/4-20", "4BA", "3/8 BSW"])
-@pytest.mark.parametrize("fit", ["close", "normal", "loose"])
+@each_row("bench", ["metric", "inch"])
+@each_row("size", ["M3", "M6", "#8-32", "1/4-20", "4BA", "3/8 BSW"])
+@each_row("fit", ["close", "normal", "loose"])
 def test_a_clearance_drill_is_owned_and_inside_or_marked(bench, size, fit):
     shop = sample(bench)
     answer = run("clearance-hole", {"size": size, "fit": fit}, shop).answer
@@ -117,7 +118,7 @@ def test_a_countersink_by_its_numbers():
     assert inch.figure("depth").value == pytest.approx(6.35 / (2 * 0.869286738), abs=1e-6)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("operation", "given", "field"),
     [
         ("countersink", {"hole": "12", "diameter": "6"}, "diameter"),
@@ -156,7 +157,7 @@ def _screw(size):
     return parse(f"{size} UNF" if size == "#0" else f'{size}" UNC' if size == "1" else f"{size} UNC")
 
 
-@pytest.mark.parametrize("row", published("inch_heads.csv"), ids=lambda r: f"{r['quantity']} {r['size']}")
+@each_row("row", published("inch_heads.csv"), ids=lambda r: f"{r['quantity']} {r['size']}")
 def test_inch_heads_and_holes(row):
     wanted, slack = float(row["published"]), float(row["tolerance"])
     if row["quantity"] == "flat socket height":  # (A - D) / (2 tan 41), B18.3 within 0.002 in
@@ -171,7 +172,7 @@ def test_inch_heads_and_holes(row):
         assert clearance_hole(_screw(row["size"]), row["quantity"]).diameter == pytest.approx(wanted, abs=slack)
 
 
-@pytest.mark.parametrize("row", published("clearance_iso273_large.csv"), ids=lambda r: r["size"])
+@each_row("row", published("clearance_iso273_large.csv"), ids=lambda r: r["size"])
 def test_clearance_of_iso_273_to_its_end(row):
     screw = parse(row["size"]) if float(row["size"][1:]) < 65 else parse(f"{row['size']}x6")
     for fit in ("close", "normal", "loose"):

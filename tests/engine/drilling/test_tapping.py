@@ -22,6 +22,7 @@ from engine.shop.file import sample
 from engine.shop.model import Shop
 from engine.threads.designation import parse
 from engine.threads.thread import Thread
+from tests.rows import each_row
 from tests.shapes import edges
 from tests.spoken import spoken
 
@@ -60,7 +61,7 @@ def _metric(row):
         return parse(f"M{float(row['major']):g}x{float(row['pitch']):g} special")
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda r: f"{r['thread']} {r['drill']}")
+@each_row("row", ROWS, ids=lambda r: f"{r['thread']} {r['drill']}")
 def test_percentage_of_thread(row):
     thread = _thread(row)
     if thread.family == "metric":
@@ -74,9 +75,7 @@ def test_percentage_of_thread(row):
         assert found == pytest.approx(float(row["published"]), abs=2)
 
 
-@pytest.mark.parametrize(
-    "row", [r for r in ROWS if r["form"] == "M" and r["within"]], ids=lambda r: f"{r['thread']} {r['drill']}"
-)
+@each_row("row", [r for r in ROWS if r["form"] == "M" and r["within"]], ids=lambda r: f"{r['thread']} {r['drill']}")
 def test_drill_against_the_6h_limits(row):
     """ISO 965-1 grade 6 minor diameters; the 60 % holes of M1.8 to M4 lie above them."""
     found = minor_limits(_metric(row))
@@ -86,7 +85,7 @@ def test_drill_against_the_6h_limits(row):
     assert fit_of(float(row["drill_mm"]), smallest=found.smallest, largest=found.largest) == wanted
 
 
-@pytest.mark.parametrize("row", [r for r in ROWS if r["source"].startswith("ISO 2306")], ids=lambda r: r["thread"])
+@each_row("row", [r for r in ROWS if r["source"].startswith("ISO 2306")], ids=lambda r: r["thread"])
 def test_standard_drill(row):
     thread = _metric(row)
     assert standard_hole(thread) == pytest.approx(float(row["drill_mm"]), abs=1e-9)
@@ -101,7 +100,7 @@ def test_standard_drill_of_other_sizes(thread, drill):
     assert standard_hole(parse(thread)) == drill
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("size", "drill"),
     # American drill charts (75 %), as brass, supply and metal dealers print them
     [
@@ -187,9 +186,7 @@ def test_a_taper_hole_lies_between_its_ends(size):
     assert target(thread=parse(size), material=find("brass")).hole == pytest.approx(found.middle)
 
 
-@pytest.mark.parametrize(
-    "row", [r for r in FORM_ROWS if r["percent"].isdigit()], ids=lambda r: f"{r['thread']} {r['percent']}"
-)
+@each_row("row", [r for r in FORM_ROWS if r["percent"].isdigit()], ids=lambda r: f"{r['thread']} {r['percent']}")
 def test_forming_hole(row):
     thread = _metric({**row, "form": "M"})
     found = hole_for(thread, float(row["percent"]), "form")
@@ -239,7 +236,7 @@ def test_published_percentages(material, depth, low, high):
     assert (aim.low, aim.high) == (low, high)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("pitch", "beyond"),
     # DIN 76-1, e1 normal
     [
@@ -389,9 +386,7 @@ def test_tap_by_tap():
     assert deep.column("enough") == ("no", "no", "yes") and deep.column("turns") == (18, 18, 16)
 
 
-@pytest.mark.parametrize(
-    "row", published("tapping_torque.csv"), ids=lambda r: f"{r['thread']} {r['material']} {r['tap']}"
-)
+@each_row("row", published("tapping_torque.csv"), ids=lambda r: f"{r['thread']} {r['material']} {r['tap']}")
 def test_torque_by_the_hole(row):
     found = torque_of(kc=float(row["kc"]), k=float(row["k"]), diameter=float(row["diameter"]), hole=float(row["hole"]))
     assert found == pytest.approx(float(row["torque"]), rel=0.005, abs=6e-4)

@@ -7,12 +7,11 @@ WORDS, so that none slips through unread.
 import re
 from math import ceil
 
-import pytest
-
 from engine.base.operation import run
 from engine.base.quantity import DIMENSIONS
 from engine.shop.file import sample
 from tests.engine.sums import near, sums_of
+from tests.rows import each_row
 from tests.spoken import spoken
 
 SHOPS = {"mm": sample("metric"), "inch": sample("inch")}
@@ -63,8 +62,8 @@ def _answer(operation, call, unit):
     return spoken(run(operation, _given(call), SHOPS[unit], unit=unit).answer, unit)
 
 
-@pytest.mark.parametrize("unit", ["mm", "inch"])
-@pytest.mark.parametrize(("operation", "call"), CALLS)
+@each_row("unit", ["mm", "inch"])
+@each_row(("operation", "call"), CALLS)
 def test_the_numbers_give_the_value(operation, call, unit):
     for figure in _answer(operation, call, unit).figures:
         if (
@@ -89,8 +88,8 @@ def test_the_numbers_give_the_value(operation, call, unit):
         )
 
 
-@pytest.mark.parametrize("unit", ["mm", "inch"])
-@pytest.mark.parametrize(("operation", "call"), [c for c in CALLS if c[0] in ("hole-plan", "countersink", "ream")])
+@each_row("unit", ["mm", "inch"])
+@each_row(("operation", "call"), [c for c in CALLS if c[0] in ("hole-plan", "countersink", "ream")])
 def test_a_dial_and_a_speed_by_their_own_numbers(operation, call, unit):
     """Turns and lines give back the distance short of one line; the ideal speed stands above the step."""
     answer = _answer(operation, call, unit)

@@ -13,6 +13,7 @@ from engine.indexing.positions import stops
 from engine.shop.file import sample
 from engine.shop.model import DividingHead
 from tests.engine.indexing.checks import GEARS, PLATES, Head
+from tests.rows import each_row
 
 CLASSIC = DividingHead(ratio=40, plates=PLATES, gears=GEARS, direct=(24,), extra_idler=False)
 
@@ -46,7 +47,7 @@ def lands(way, divisions, *, other_kind=False):
         assert (head.pin * way.circle) % 1 == 0
 
 
-@pytest.mark.parametrize("divisions", range(2, 401))
+@each_row("divisions", range(2, 401))
 def test_every_count_to_400_lands_or_is_said_impossible(divisions):
     found = choices(wanted=Fraction(40, divisions), head=CLASSIC, count=divisions)
     exact = [choice for choice in found if choice.way.method != "nearest"]

@@ -9,6 +9,7 @@ from engine.base.answer import Circle, Line
 from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.shop.file import parse, sample
+from tests.rows import each_row
 from tests.spoken import spoken
 
 METRIC, INCH = sample("metric"), sample("inch")
@@ -143,7 +144,7 @@ def test_steps_that_do_not_close_are_said_to_be():
     assert len(answer.table("positions").rows) == 52
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("call", "shop", "field"),
     [
         ("divisions=30", BARE, "ratio"),
@@ -311,7 +312,7 @@ def test_a_hole_within_a_minute_of_arc_is_near_enough_for_one_move(angle, near):
     assert (answer.figure("error_seconds").value == pytest.approx(60.0)) is near
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("call", "words", "said"),
     [
         ("divisions=24 plates=17", "worm out of mesh", True),

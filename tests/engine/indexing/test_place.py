@@ -9,6 +9,7 @@ from engine.base.refusals import BadInput
 from engine.indexing.place import find_place, read_report, repair
 from engine.shop.file import sample
 from tests.engine.indexing.checks import Head
+from tests.rows import each_row
 
 METRIC = sample("metric")
 SCALE = run("scale-lines", {"lead": "1.5", "per_line": "0.05", "diameter": "24"}, METRIC).answer
@@ -22,7 +23,7 @@ def test_hole_7_of_line_12():
     assert "132.000°" in place.text  # 11 lines of 12 degrees
 
 
-@pytest.mark.parametrize("reported", range(39))
+@each_row("reported", range(39))
 def test_turning_by_what_is_said_puts_it_right(reported):
     place = repair(SCALE, f"line 12, hole {reported}")
     head = Head(40)

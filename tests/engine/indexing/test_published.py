@@ -11,6 +11,7 @@ from engine.indexing.nearest import error_seconds, nearest_way
 from engine.indexing.rotary import exact_angle, table_setting
 from engine.indexing.simple import direct_ways, simple_ways
 from tests.engine.indexing.checks import GEARS, LARGE, PLATES, table, terms
+from tests.rows import each_row
 
 SETS = {"3-plate": PLATES, "large": LARGE, "any": PLATES, "none": PLATES}
 ARC_SECOND = Fraction(1, 1296000)  # of the spindle's turn
@@ -20,7 +21,7 @@ def number(text: str) -> int:
     return int(text or 0)
 
 
-@pytest.mark.parametrize("row", table("simple_index_check.csv"), ids=lambda r: f"{r['worm_ratio']}:{r['divisions']}")
+@each_row("row", table("simple_index_check.csv"), ids=lambda r: f"{r['worm_ratio']}:{r['divisions']}")
 def test_plain_indexing(row):
     ratio, divisions = int(row["worm_ratio"]), int(row["divisions"])
     circle = number(row["circle"])
@@ -29,7 +30,7 @@ def test_plain_indexing(row):
     assert (int(row["turns"]), circle, number(row["holes"])) in [(w.turns, w.circle, w.holes) for w in ways]
 
 
-@pytest.mark.parametrize("row", table("angular_index_check.csv"), ids=lambda r: f"{r['angle_arcmin']}min")
+@each_row("row", table("angular_index_check.csv"), ids=lambda r: f"{r['angle_arcmin']}min")
 def test_indexing_by_angle(row):
     ratio, minutes, circle = int(row["worm_ratio"]), int(row["angle_arcmin"]), number(row["circle"])
     wanted = Fraction(minutes * ratio, 360 * 60)
@@ -55,7 +56,7 @@ def test_direct_indexing(row):
 COMPOUND = table("compound_check.csv")
 
 
-@pytest.mark.parametrize("row", COMPOUND, ids=lambda r: f"{r['divisions']} {r['expression']}")
+@each_row("row", COMPOUND, ids=lambda r: f"{r['divisions']} {r['expression']}")
 def test_compound_indexing(row):
     divisions, span = int(row["divisions"]), int(row["divisions_per_move"])
     wanted = Fraction(40, divisions) * span
@@ -86,9 +87,7 @@ def _written(expression):
     return [tuple(map(int, piece.strip().split("/"))) for piece in pieces]
 
 
-@pytest.mark.parametrize(
-    "row", table("compound_angular_check.csv"), ids=lambda r: f"{r['turn_decimal']} {r['plate_set']}"
-)
+@each_row("row", table("compound_angular_check.csv"), ids=lambda r: f"{r['turn_decimal']} {r['plate_set']}")
 def test_decimal_turns_of_the_handbook(row):
     plates = SETS[row["plate_set"]]
     printed = sum(terms(row["hole_expression"]))
@@ -113,7 +112,7 @@ NOT_IN_SET = {"123"}
 SIMPLER = {"99", "101"}
 
 
-@pytest.mark.parametrize("row", DIFFERENTIAL, ids=lambda r: r["divisions"])
+@each_row("row", DIFFERENTIAL, ids=lambda r: r["divisions"])
 def test_differential_indexing(row):
     divisions = int(row["divisions"])
     move = Fraction(int(row["holes"]), int(row["circle"]))
@@ -143,7 +142,7 @@ def test_the_one_row_outside_the_gear_set_is_the_known_one():
 ROUNDING = table("hand_dial_rounding.csv")
 
 
-@pytest.mark.parametrize("row", [r for r in ROUNDING if r["dial"].startswith("rotary")], ids=lambda r: r["n"])
+@each_row("row", [r for r in ROUNDING if r["dial"].startswith("rotary")], ids=lambda r: r["n"])
 def test_a_rotary_table_to_a_minute_never_adds_its_errors_up(row):
     n = int(row["n"])
     errors = [table_setting(Fraction(360 * k, n), ratio=90, line=Fraction(1, 60)).error for k in range(n)]

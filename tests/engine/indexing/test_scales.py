@@ -17,6 +17,7 @@ from engine.indexing.vernier import vernier_scale
 from engine.shop.file import parse, sample
 from engine.trouble import trouble_for
 from tests.engine.indexing.checks import table
+from tests.rows import each_row
 from tests.spoken import spoken
 
 METRIC, INCH = sample("metric"), sample("inch")
@@ -31,9 +32,7 @@ def scale(call, shop=METRIC, unit="mm"):
     return answer_of("scale-lines", call, shop, unit)
 
 
-@pytest.mark.parametrize(
-    "row", [r for r in GRADUATING if r["topic"].startswith("line spacing")], ids=lambda r: r["input"]
-)
+@each_row("row", [r for r in GRADUATING if r["topic"].startswith("line spacing")], ids=lambda r: r["input"])
 def test_spacing_on_a_drum(row):
     words = row["input"].replace(",", "").split()
     assert scales.spacing_on(float(words[1]), int(words[3])) == pytest.approx(float(row["computed"]), abs=6e-5)
@@ -463,7 +462,7 @@ def trouble(operation, row, call):
 DRUM = "lead=1.5 per_line=0.05 diameter=24"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("operation", "row", "call", "said"),
     [
         # 30 divisions on 40:1: 30 times 1 1/3 turns are 40 (US Army OD1644)

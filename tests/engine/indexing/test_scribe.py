@@ -12,6 +12,7 @@ from engine.base.refusals import BadInput
 from engine.indexing.scribing import chip, strokes_for, v_depth, v_width
 from engine.shop.file import parse, sample
 from tests.engine.indexing.checks import table
+from tests.rows import each_row
 from tests.spoken import spoken
 
 METRIC, INCH = sample("metric"), sample("inch")
@@ -22,7 +23,7 @@ def scribe(shop=METRIC, **given):
     return spoken(run("scribe", {k: str(v) for k, v in given.items()}, shop).answer)
 
 
-@pytest.mark.parametrize("row", V_LINES, ids=lambda r: r["input"])
+@each_row("row", V_LINES, ids=lambda r: r["input"])
 def test_depth_and_width_of_a_v_cut(row):
     words = row["input"].replace(",", "").split()
     angle, depth = float(words[2]), float(words[5])

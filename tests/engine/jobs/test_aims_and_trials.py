@@ -17,6 +17,7 @@ from engine.jobs.springs import FORGOTTEN, LEARNED, TOLD, springs
 from engine.jobs.trials import Joint, Trial, mate_size, read_trial, tried
 from engine.shop.file import sample
 from engine.threads.fit import fit
+from tests.rows import each_row
 
 METRIC = sample("metric")
 SCREW = Joint("over wires", engaged=12.0, lead=1.5, line=0.043)
@@ -36,7 +37,7 @@ def test_a_bore_aims_above_its_mate_and_a_shaft_below():
     assert aimed(12, 12.02, "diameter", Aim("mate", mate=12.0, room=0.01)).size == pytest.approx(11.99)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("told", "kind", "amount", "in_turns"),
     [
         ("binds after 4 turns", "binds", 4, True),

@@ -15,11 +15,12 @@ from engine.jobs.measuring import judge, read_reading, refuse_slip, sentences, w
 from engine.jobs.slides import dial_move, dial_position, move_words, owned_slide, slides_for
 from engine.shop.file import sample
 from engine.shop.model import Slide
+from tests.rows import each_row
 
 METRIC, INCH = sample("metric"), sample("inch")
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("kind", "reading", "state", "over_cut", "more"),
     [
         ("diameter", 20.03, "too big", False, True),

@@ -14,6 +14,7 @@ from engine.jobs.recipe import read, read_file
 from engine.jobs.run import resolve
 from engine.shop.file import sample
 from tests.engine.jobs.plans import HEAD, by_hand
+from tests.rows import each_row
 
 BAD = Path(__file__).parents[2] / "data" / "bad_recipes"
 NEEDED = "this is needed and is not there."
@@ -83,7 +84,7 @@ SAYS = {
 }
 
 
-@pytest.mark.parametrize("name", SAYS)
+@each_row("name", SAYS)
 def test_every_mistake_is_said_with_its_line(name):
     with pytest.raises(BadFile) as caught:
         read_file(BAD / name)
@@ -152,7 +153,7 @@ HOSTILE = {
 }
 
 
-@pytest.mark.parametrize("name", HOSTILE)
+@each_row("name", HOSTILE)
 def test_a_hostile_recipe_does_nothing_bad(name):
     begun = time.process_time()
     try:

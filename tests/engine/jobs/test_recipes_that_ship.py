@@ -15,6 +15,7 @@ from engine.jobs.places import Place
 from engine.jobs.run import resolve
 from engine.shop.file import sample
 from tests.old_recipes import OLD, old_recipe
+from tests.rows import each_row
 
 SHOPS = ("metric", "inch")
 SHIPPED = (*recipes.PARTS, *recipes.NAMES)
@@ -41,8 +42,8 @@ def test_every_step_can_be_worked(name, shop):
             assert 0.0001 < step.limits.high - step.limits.low < 2
 
 
-@pytest.mark.parametrize("shop", SHOPS)
-@pytest.mark.parametrize("name", ALL)
+@each_row("shop", SHOPS)
+@each_row("name", ALL)
 def test_every_step_at_a_machine_has_its_cautions(name, shop):
     worked = resolve(opened(name, shop)[0], sample(shop))
     for step in worked.steps:
@@ -83,8 +84,8 @@ def test_the_recipes_use_every_pane():
     assert {e.pane for e in CATALOG if e.id in used} == {e.pane for e in CATALOG}
 
 
-@pytest.mark.parametrize("shop", SHOPS)
-@pytest.mark.parametrize("name", ALL)
+@each_row("shop", SHOPS)
+@each_row("name", ALL)
 def test_every_figure_that_the_words_name_is_written_out(name, shop):
     for step in resolve(opened(name, shop)[0], sample(shop)).steps:
         assert not [line for line in map(write, step.do) if "{" in line or "not worked out" in line], step.step.title
@@ -155,8 +156,8 @@ def test_a_step_and_a_line_are_found_again_after_a_restart(tmp_path):
     assert job.recipe_text == text
 
 
-@pytest.mark.parametrize("shop", ["metric", "inch"])
-@pytest.mark.parametrize("name", ALL)
+@each_row("shop", ["metric", "inch"])
+@each_row("name", ALL)
 def test_a_recipe_stops_only_where_its_plan_cannot_help_it(name, shop):
     """A threaded piece drops from the blade however it is planned, and a strip of cloth is held to turning work: of the
     rest the plans keep clear."""

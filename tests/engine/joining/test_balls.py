@@ -11,6 +11,7 @@ from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.joining.balls import press_range, seat, ways
 from engine.shop.file import sample
+from tests.rows import each_row
 from tests.shapes import sizes
 from tests.spoken import spoken
 
@@ -163,7 +164,7 @@ def works(ball, hole, stand_out):
     }
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("hole", "stand_out", "way", "there"),
     [
         # Interference of 0.001 to 0.0025 of the ball: handbook text in the public domain.

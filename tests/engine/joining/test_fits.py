@@ -11,6 +11,7 @@ from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.joining.fits import allowance, fit_of
 from engine.shop.file import sample
+from tests.rows import each_row
 from tests.spoken import spoken
 
 METRIC = sample("metric")
@@ -25,7 +26,7 @@ def work(operation_id, **given):
     return spoken(run(operation_id, {k: str(v) for k, v in given.items()}, METRIC).answer)
 
 
-@pytest.mark.parametrize("row", rows("drilling/fits_check.csv"), ids=lambda r: f"{r['size']} {r['hole']}/{r['shaft']}")
+@each_row("row", rows("drilling/fits_check.csv"), ids=lambda r: f"{r['size']} {r['hole']}/{r['shaft']}")
 def test_a_printed_fit(row):
     size = float(row["size"])
     answer = work("fit", diameter=size, fit=f"{row['hole']}/{row['shaft']}")

@@ -9,12 +9,13 @@ from hypothesis import strategies as st
 
 from engine.base.refusals import BadInput
 from engine.joining.iso286 import limits_of, tolerance
+from tests.rows import each_row
 
 DATA = Path(__file__).parents[2] / "data" / "drilling" / "fits_check.csv"
 ROWS = list(csv.DictReader(line for line in DATA.read_text().splitlines() if not line.startswith("#")))
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda r: f"{r['size']} {r['hole']}/{r['shaft']}")
+@each_row("row", ROWS, ids=lambda r: f"{r['size']} {r['hole']}/{r['shaft']}")
 def test_printed_fit(row):
     size = float(row["size"])
     hole, shaft = limits_of(row["hole"], size), limits_of(row["shaft"], size)
@@ -52,7 +53,7 @@ def test_a_band_ends_with_its_upper_size():
     assert tolerance(grade=7, diameter=6.0001) == 0.015
 
 
-@pytest.mark.parametrize("code", ["", "H", "7", "H99", "I7", "a6", "H17", "h7/g6", "t6", "é7", "J9"])
+@each_row("code", ["", "H", "7", "H99", "I7", "a6", "H17", "h7/g6", "t6", "é7", "J9"])
 def test_no_such_code(code):
     with pytest.raises(BadInput):
         limits_of(code, 10)

@@ -10,6 +10,7 @@ from engine.base.words import write
 from engine.joining.retain import GAP_HIGH, GAP_LOW, LEAST_GAP
 from engine.joining.solders import WORKING_MARGIN, alloy, alloys, cooler, hardness_after
 from engine.shop.file import sample
+from tests.rows import each_row
 from tests.spoken import spoken
 
 METRIC = sample("metric")
@@ -19,7 +20,7 @@ def work(operation_id, **given):
     return spoken(run(operation_id, {k: str(v) for k, v in given.items()}, METRIC).answer)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "name", "solidus", "liquidus"),
     [
         # A published list of solder alloys.

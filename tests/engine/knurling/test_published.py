@@ -11,6 +11,7 @@ from engine.knurling.blank import blank_near, blank_of, form_of, growth_of, tole
 from engine.knurling.passes import infeed_for
 from engine.knurling.wheels import from_count, from_diametral_pitch, from_pitch
 from engine.shop.file import sample
+from tests.rows import each_row
 
 DATA = Path(__file__).parents[2] / "data" / "knurling"
 INCH = 25.4
@@ -23,7 +24,7 @@ def rows(name):
 WHEELS = rows("din403_teeth.csv")
 
 
-@pytest.mark.parametrize("row", WHEELS, ids=lambda r: f"{r['wheel_diameter']}/{r['pitch']}/{r['helix']}")
+@each_row("row", WHEELS, ids=lambda r: f"{r['wheel_diameter']}/{r['pitch']}/{r['helix']}")
 def test_teeth_of_a_din_403_wheel(row):
     """A wheel is a blank with teeth: its count is the nearest whole number but for three named rows."""
     diameter, pitch, helix = (float(row[k]) for k in ("wheel_diameter", "pitch", "helix"))
@@ -36,7 +37,7 @@ def test_teeth_of_a_din_403_wheel(row):
         assert abs(diameter / wheel.step - int(row["teeth"])) < 1
 
 
-@pytest.mark.parametrize("row", WHEELS, ids=lambda r: f"{r['wheel_diameter']}/{r['pitch']}/{r['helix']}")
+@each_row("row", WHEELS, ids=lambda r: f"{r['wheel_diameter']}/{r['pitch']}/{r['helix']}")
 def test_a_counted_wheel_rolls_its_own_circle(row):
     """On a blank of its own diameter a wheel makes its own count of teeth, whatever pitch it is stamped with."""
     diameter, helix, teeth = float(row["wheel_diameter"]), float(row["helix"]), int(row["teeth"])
@@ -65,7 +66,7 @@ FORMS = {
 }
 
 
-@pytest.mark.parametrize("row", rows("din82_growth.csv"), ids=lambda r: f"{r['code']} {r['pitch']}")
+@each_row("row", rows("din82_growth.csv"), ids=lambda r: f"{r['code']} {r['pitch']}")
 def test_growth_of_din_82(row):
     form, points = FORMS[row["code"]]
     found = form_of(form=form, points=points)

@@ -5,6 +5,7 @@ import pytest
 from engine.base.files import BadFile
 from engine.part.checks import implied_truths
 from tests.engine.part.scenario import FOURTEEN, SHIPPED, load, outside, part_of, tables
+from tests.rows import each_row
 
 RING = 'is = "diameter"; size = "20"; length = "10"'
 FLANGE = 'is = "diameter"; size = "24"; length = "4"'
@@ -222,7 +223,7 @@ LIMITS = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("what", "name", "wrong", "right", "more"), LIMITS, ids=[row[0] for row in LIMITS])
+@each_row(("what", "name", "wrong", "right", "more"), LIMITS, ids=[row[0] for row in LIMITS])
 def test_a_part_that_cannot_be_is_refused_at_its_limit(what, name, wrong, right, more):
     bar = more.get("bar", "28")
     head = more.get("head", "")

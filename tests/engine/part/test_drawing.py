@@ -19,6 +19,7 @@ from engine.part.shape import hatch, outer_at, slices
 from engine.part.words import callout, notes
 from engine.part.work import end_view, step_drawing
 from tests.engine.part.scenario import FOURTEEN, SHIPPED, load, outside, part_of, tables
+from tests.rows import each_row
 from tui.widgets.picture import drawn
 
 EVERY = [part for path in FOURTEEN + SHIPPED for part in load(path).parts]
@@ -33,7 +34,7 @@ def words(picture):
     return [shape.text for shape in picture.shapes if isinstance(shape, Label)]
 
 
-@pytest.mark.parametrize("part", EVERY, ids=lambda part: part.title)
+@each_row("part", EVERY, ids=lambda part: part.title)
 def test_a_part_is_drawn_as_large_as_it_is(part):
     shapes = [s for s in section(part, PLAIN) if not _is_ball(part, s)]
     left, low, right, high = extents(shapes)
@@ -47,7 +48,7 @@ def _is_ball(part, shape):
     return isinstance(shape, Line) and shape.row in balls
 
 
-@pytest.mark.parametrize("part", EVERY, ids=lambda part: part.title)
+@each_row("part", EVERY, ids=lambda part: part.title)
 def test_every_feature_is_drawn_and_told(part):
     picture = drawing(part)
     rows = {shape.row for shape in picture.shapes if isinstance(shape, Line)}
@@ -63,8 +64,8 @@ def test_every_feature_is_drawn_and_told(part):
     assert element.startswith("<svg") and "nan" not in element
 
 
-@pytest.mark.parametrize("part", EVERY, ids=lambda part: part.title)
-@pytest.mark.parametrize(("columns", "rows"), [(40, 12), (60, 18), (80, 24), (120, 37)])
+@each_row("part", EVERY, ids=lambda part: part.title)
+@each_row(("columns", "rows"), [(40, 12), (60, 18), (80, 24), (120, 37)])
 def test_a_part_fits_the_cells_it_is_drawn_in(part, columns, rows):
     lines = drawn(drawing(part, columns=columns, rows=rows), columns, rows, row=1)
     assert len(lines) <= rows and all(sum(len(text) for text, _ in line) <= columns for line in lines)
@@ -162,8 +163,8 @@ def _heavy_middle(picture):
     return (min(xs) + max(xs)) / 2 if xs else None
 
 
-@pytest.mark.parametrize("holding", p.Holding.__args__)
-@pytest.mark.parametrize("support", p.Support.__args__)
+@each_row("holding", p.Holding.__args__)
+@each_row("support", p.Support.__args__)
 def test_every_holding_and_support_can_be_drawn(holding, support):
     screw = named("06-long-screw")
     step = state(

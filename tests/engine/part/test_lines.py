@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from engine.base.refusals import BadInput
 from engine.part.lines import EXAMPLES, Short, lines_of, read_line, with_line
 from tests.engine.part.scenario import FOURTEEN, SHIPPED
+from tests.rows import each_row
 
 LINES = [
     ("knurl 26 x 8", "outside", {"is": "knurl", "near": "26", "length": "8"}),
@@ -52,12 +53,12 @@ LINES = [
 ]
 
 
-@pytest.mark.parametrize(("line", "where", "keys"), LINES, ids=[row[0] for row in LINES])
+@each_row(("line", "where", "keys"), LINES, ids=[row[0] for row in LINES])
 def test_what_a_line_says(line, where, keys):
     assert read_line(line) == Short(where, keys)
 
 
-@pytest.mark.parametrize("line", EXAMPLES)
+@each_row("line", EXAMPLES)
 def test_every_example_in_a_refusal_can_be_typed(line):
     assert read_line(line).keys
 
@@ -81,7 +82,7 @@ REFUSED = [
 ]
 
 
-@pytest.mark.parametrize(("line", "told"), REFUSED)
+@each_row(("line", "told"), REFUSED)
 def test_a_refusal_says_in_one_sentence_what_would_do(line, told):
     with pytest.raises(BadInput) as refusal:
         read_line(line)
@@ -89,7 +90,7 @@ def test_a_refusal_says_in_one_sentence_what_would_do(line, told):
     assert str(refusal.value).startswith("line: ") and "\n" not in str(refusal.value)
 
 
-@pytest.mark.parametrize("path", FOURTEEN + SHIPPED, ids=lambda path: path.stem)
+@each_row("path", FOURTEEN + SHIPPED, ids=lambda path: path.stem)
 def test_every_feature_of_a_file_is_a_line_and_back(path):
     document = tomllib.loads(path.read_text())
     unit = document["unit"]

@@ -10,6 +10,7 @@ from engine.part.plan import plan
 from engine.part.words import spoken_of
 from engine.shop.file import sample
 from tests.engine.part.scenario import FOURTEEN, RULES, SHIPPED
+from tests.rows import each_row
 
 METRIC = sample("metric")
 FILES = (*FOURTEEN, *SHIPPED, *RULES)
@@ -23,7 +24,7 @@ def _turned(found):
             yield step, done.inputs, next(f.value for f in done.answer.figures if f.name == "target")
 
 
-@pytest.mark.parametrize("path", FILES, ids=[path.stem for path in FILES])
+@each_row("path", FILES, ids=[path.stem for path in FILES])
 def test_lengths_are_counted_from_the_zeroed_face_and_every_cut_begins_where_the_last_one_ended(path):
     for part in read_file(path)[0].parts:
         found = plan(part, METRIC)
@@ -55,7 +56,7 @@ def test_ground_bar_within_the_limits_of_the_thread_is_not_turned():
     assert "thread" in {step.kind for step in found.steps} and "major" not in {step.kind for step in found.steps}
 
 
-@pytest.mark.parametrize("path", FILES, ids=[path.stem for path in FILES])
+@each_row("path", FILES, ids=[path.stem for path in FILES])
 def test_no_step_speaks_of_a_feature_by_its_place_in_the_file(path):
     for part in read_file(path)[0].parts:
         found = plan(part, METRIC)

@@ -19,11 +19,12 @@ from engine.part.file import (
 )
 from engine.part.keys import keys_of
 from tests.engine.part.scenario import FOURTEEN, HEAD, SHIPPED, load, outside, part_of, tables
+from tests.rows import each_row
 
 RING = outside('is = "diameter"; size = "25"; length = "5"')
 
 
-@pytest.mark.parametrize("path", FOURTEEN + SHIPPED, ids=lambda path: path.stem)
+@each_row("path", FOURTEEN + SHIPPED, ids=lambda path: path.stem)
 def test_files_are_read_and_written_back_the_same(path):
     found = load(path)
     assert read(write(found)) == found

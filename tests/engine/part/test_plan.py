@@ -24,6 +24,7 @@ from engine.shop.model import Shop
 from tests.engine.part.parts_random import text_of
 from tests.engine.part.rules_rows import BY_HAND, PUBLISHED
 from tests.engine.part.scenario import FOURTEEN, OWN, ROOT, RULES, SHIPPED
+from tests.rows import each_row
 
 FILES = (*FOURTEEN, *OWN, *SHIPPED, *RULES)
 NAMES = [path.stem for path in FILES]
@@ -308,7 +309,7 @@ def test_the_same_part_gives_the_same_plan():
     assert one.steps == other.steps and one.set_ups == other.set_ups
 
 
-@pytest.mark.parametrize("path", FOURTEEN, ids=[path.stem for path in FOURTEEN])
+@each_row("path", FOURTEEN, ids=[path.stem for path in FOURTEEN])
 def test_each_small_visit_is_in_the_cheapest_of_all_its_orders(path):
     found = plan(_parts(path)[0], SHOPS["metric"])
     for visit in range(len(found.route.visits)):

@@ -11,25 +11,26 @@ from engine.part.rules import LET_GO, holding_fact, minutes, rules, rules_by_id,
 from engine.part.rules_conditions import CONDITIONS, holding_between
 from engine.shop.file import sample
 from tests.engine.part.scenario import FOURTEEN, RULES
+from tests.rows import each_row
 
 KINDS = vocabulary()
 
 
-@pytest.mark.parametrize("rule", rules(), ids=lambda rule: rule.id)
+@each_row("rule", rules(), ids=lambda rule: rule.id)
 def test_a_rules_names_exist(rule):
     assert set(rule.before) | set(rule.after) <= set(KINDS)
     assert set(rule.when) | set(rule.unless) <= set(CONDITIONS)
     assert rule.mend in {"", *KINDS}
 
 
-@pytest.mark.parametrize("rule", rules(), ids=lambda rule: rule.id)
+@each_row("rule", rules(), ids=lambda rule: rule.id)
 def test_a_hard_rule_has_no_price_and_a_preference_has_one(rule):
     assert (rule.cost_minutes == 0) == rule.hard
     assert not (rule.hard and rule.mend)
     assert rule.why and rule.basis and rule.source
 
 
-@pytest.mark.parametrize("rule", rules(), ids=lambda rule: rule.id)
+@each_row("rule", rules(), ids=lambda rule: rule.id)
 def test_a_rules_text_says_what_its_columns_say(rule):
     """What comes before stands before what comes after, and no exception hides in the prose: it is a condition."""
     for before in rule.before:
@@ -90,7 +91,7 @@ TOO_HARD = ("R005", "R033", "R034", "R043", "R044", "R050", "R068", "R070", "R09
 FACTS = {"R068", "R070", "R090", "R100"}
 
 
-@pytest.mark.parametrize("name", TOO_HARD)
+@each_row("name", TOO_HARD)
 def test_what_was_too_hard_has_its_exception_as_a_condition(name):
     rule = rules_by_id()[name]
     assert bool(rule.when or rule.unless) != (name in FACTS)

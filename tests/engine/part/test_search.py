@@ -8,6 +8,7 @@ from random import Random
 import pytest
 
 from engine.part.search import ANY_TOOL, NoOrder, Problem, best_order, cost_of
+from tests.rows import each_row
 
 
 def _problem(seed: int, tasks: int, rules: float = 1.6) -> Problem:
@@ -59,21 +60,21 @@ def _by_sets(problem: Problem) -> int:
     return min(cost for (done, _), cost in best.items() if done == full)
 
 
-@pytest.mark.parametrize("seed", range(30))
+@each_row("seed", range(30))
 def test_the_best_of_all_orders_is_found_up_to_seven_tasks(seed: int) -> None:
     problem = _problem(seed, 4 + seed % 4)
     found = best_order(problem)
     assert found.cost == cost_of(problem, found.tasks) == _plain(problem) == found.bound
 
 
-@pytest.mark.parametrize("seed", range(40))
+@each_row("seed", range(40))
 def test_the_best_order_of_ten_tasks_is_found(seed: int) -> None:
     problem = _problem(1000 + seed, 10)
     found = best_order(problem)
     assert found.cost == cost_of(problem, found.tasks) == _by_sets(problem) == found.bound
 
 
-@pytest.mark.parametrize("seed", range(12))
+@each_row("seed", range(12))
 def test_with_few_states_the_gap_is_told_and_the_bound_is_never_too_high(seed: int) -> None:
     problem = _problem(2000 + seed, 11, rules=2.5)
     best = _by_sets(problem)

@@ -7,6 +7,7 @@ import pytest
 from engine.base.refusals import BadInput
 from engine.part.general import general_deviation
 from engine.part.sizes import limits_text, read_bar, read_blank, read_cone, read_edge, read_size
+from tests.rows import each_row
 
 # written, unit, nominal, low, high; limits of classes from ISO 286-2 as printed in workshop handbooks
 SIZES = [
@@ -35,7 +36,7 @@ SIZES = [
 ]
 
 
-@pytest.mark.parametrize(("text", "unit", "nominal", "low", "high"), SIZES)
+@each_row(("text", "unit", "nominal", "low", "high"), SIZES)
 def test_sizes_are_read_as_they_are_written(text, unit, nominal, low, high):
     size = read_size(text, unit)
     assert size.nominal == pytest.approx(nominal)
@@ -44,9 +45,7 @@ def test_sizes_are_read_as_they_are_written(text, unit, nominal, low, high):
         assert (size.low, size.high) == (pytest.approx(low), pytest.approx(high))
 
 
-@pytest.mark.parametrize(
-    "text", ["", "wide", "-3", "0", "8 +0.1/+0.1", "8 +0.1", "16.05..15.95", "10 H99", "9000", "8 +-9"]
-)
+@each_row("text", ["", "wide", "-3", "0", "8 +0.1/+0.1", "8 +0.1", "16.05..15.95", "10 H99", "9000", "8 +-9"])
 def test_what_is_no_size_is_refused(text):
     with pytest.raises(BadInput) as refusal:
         read_size(text, "mm")
@@ -107,7 +106,7 @@ def test_cones(text, angle):
 
 
 # ISO 2768-1:1989 Table 1, from memory
-@pytest.mark.parametrize(
+@each_row(
     ("nominal", "grade", "off"),
     [(0.5, "m", 0.1), (3, "m", 0.1), (6, "m", 0.1), (6.1, "m", 0.2), (30, "m", 0.2), (120, "m", 0.3), (400, "f", 0.2),
      (25, "c", 0.5), (2, "v", None), (0.4, "m", None), (1500, "f", 0.5)],

@@ -10,6 +10,7 @@ from engine.safety import arrange, physics
 from engine.safety.rows import every_row
 from engine.safety.rules import RULES
 from engine.situation import Situation
+from tests.rows import each_row
 
 TABLE = Path(__file__).parents[2] / "data" / "safety" / "facts.csv"
 
@@ -82,7 +83,7 @@ def liquidus_rows():
     return [key for key, row in FACTS.items() if row["unit"].startswith("degC liquidus")]
 
 
-@pytest.mark.parametrize("key", liquidus_rows())
+@each_row("key", liquidus_rows())
 def test_every_filler_against_the_temper_of_a_ball(key):
     """Every silver filler takes all hardness; every soft solder works above the low end of a ball's temper."""
     given = Situation(liquidus=value(key), temper=value("52100_temper_low"))
@@ -109,7 +110,7 @@ def test_cadmium_of_a_filler(key):
         assert finding is None
 
 
-@pytest.mark.parametrize("caution_id, key, written", [
+@each_row("caution_id, key, written", [
     ("PPE-02", "noise_rel", "85 dB(A)"), ("ADH-04", "cyanoacrylate_soften", "100 °C"),
     ("MAG-04", "ndfeb_soften", "80 °C"), ("BRZ-05", "hot_work_clear", "10.7 m"),
     ("BRZ-09", "hot_zone_air", "30 m/min"), ("GRN-03", "grinder_rest_gap", "3.2 mm"),

@@ -16,6 +16,7 @@ from engine.safety.rules import RULES
 from engine.shop.file import sample
 from engine.situation import Situation
 from tests.engine.safety.moments import cautions_by_hand, cautions_for
+from tests.rows import each_row
 from tests.spoken import spoken
 
 LOOK_UPS = {
@@ -48,7 +49,7 @@ def every_form():
 FORMS = list(every_form())
 
 
-@pytest.mark.parametrize("row, caution", FORMS, ids=lambda part: getattr(part, "id", ""))
+@each_row("row, caution", FORMS, ids=lambda part: getattr(part, "id", ""))
 def test_every_line_is_short_plain_and_calm(row, caution):
     line = f"{caution.text} {caution.because}"
     assert len(line.split()) <= MOST_WORDS, f"{len(line.split())} words: {line}"
@@ -61,7 +62,7 @@ def test_every_line_is_short_plain_and_calm(row, caution):
     assert caution.text[0].isupper() or caution.text[0].isdigit()
 
 
-@pytest.mark.parametrize("row", every_row(), ids=lambda row: row.id)
+@each_row("row", every_row(), ids=lambda row: row.id)
 def test_every_row_is_whole(row):
     assert row.hazard and row.consequence and row.control and row.source
     assert row.rule in RULES and set(row.hazards) <= set(HAZARDS) and row.hazards
@@ -109,7 +110,7 @@ def test_a_piece_held_one_way_shows_no_caution_of_the_others():
     assert not any(name.startswith(("BRZ", "SLD", "ADH")) for name in ids)
 
 
-@pytest.mark.parametrize("tag", HAZARDS)
+@each_row("tag", HAZARDS)
 def test_every_hand_step_has_its_cautions_with_or_without_a_shop(tag):
     for shop in (None, sample("metric"), sample("inch")):
         cautions = cautions_by_hand((tag,), shop, {})

@@ -19,6 +19,7 @@ from engine.shop.edit import own_text, with_answer
 from engine.shop.file import parse, sample
 from engine.situation import Situation
 from tests.engine.safety.moments import cautions_by_hand, cautions_for, shop_with, thread
+from tests.rows import each_row
 from tests.spoken import spoken
 
 METRIC = sample("metric")
@@ -37,8 +38,8 @@ def band(caution):
 OPERATIONS = [entry.id for entry in CATALOG]
 
 
-@pytest.mark.parametrize("shop", SHOPS, ids=lambda shop: shop.unit)
-@pytest.mark.parametrize("operation_id", OPERATIONS)
+@each_row("shop", SHOPS, ids=lambda shop: shop.unit)
+@each_row("operation_id", OPERATIONS)
 def test_every_operation_on_both_benches(operation_id, shop):
     operation = load(operation_id)
     done = run(operation_id, operation.example, shop)
@@ -56,7 +57,7 @@ def test_every_operation_on_both_benches(operation_id, shop):
     assert sum(1 for c in shown if c.question) <= 1
 
 
-@pytest.mark.parametrize("operation_id", OPERATIONS)
+@each_row("operation_id", OPERATIONS)
 def test_answering_every_question_leaves_none(operation_id):
     operation, told = load(operation_id), {}
     for answer in (True, False):
@@ -110,7 +111,7 @@ def test_of_several_moments_the_worst_speaks():
     assert "CHK-01" not in {c.id for c in made_up("turning-speed", slow, shop=marked)}
 
 
-@pytest.mark.parametrize("operation_id", OPERATIONS)
+@each_row("operation_id", OPERATIONS)
 def test_the_name_of_an_operation_and_of_its_figures_changes_no_caution(operation_id):
     operation = load(operation_id)
     answer = run(operation_id, operation.example, METRIC).answer

@@ -2,8 +2,6 @@
 
 from dataclasses import fields, replace
 
-import pytest
-
 from engine.base.operation import run
 from engine.base.register import CATALOG, load
 from engine.safety.rows import every_row
@@ -13,6 +11,7 @@ from engine.set_up import SetUp, situation_of
 from engine.shop.file import sample
 from engine.shop.situation import in_shop
 from tests.engine.safety.moments import METRIC, milling, moment, shop_with, thread, turning
+from tests.rows import each_row
 
 NO_MARK = shop_with(chuck={"marked_speed": None})
 SCREWED, UNSCREWED = shop_with(chuck={"screwed": True}), shop_with(chuck={"screwed": False})
@@ -248,7 +247,7 @@ CASES = [
 ]
 
 
-@pytest.mark.parametrize("rule, kind, given", CASES, ids=lambda part: part if isinstance(part, str) else "")
+@each_row("rule, kind, given", CASES, ids=lambda part: part if isinstance(part, str) else "")
 def test_a_rule_at_its_limit(rule, kind, given):
     finding = RULES[rule].judge(given)
     assert (finding.kind if finding else None) == kind
@@ -273,7 +272,7 @@ class Watched:
         return getattr(self.given, name)
 
 
-@pytest.mark.parametrize("name", RULES)
+@each_row("name", RULES)
 def test_a_rule_reads_what_it_needs_and_nothing_else(name):
     read = set()
     for rule, _, given in CASES:
@@ -306,7 +305,7 @@ def test_every_need_is_filled_by_an_operation_a_set_up_the_shop_or_an_earlier_st
     assert needed - filled - told - by_hand <= set()
 
 
-@pytest.mark.parametrize("entry", [e for e in CATALOG if not e.module.endswith("_operations")], ids=lambda e: e.id)
+@each_row("entry", [e for e in CATALOG if not e.module.endswith("_operations")], ids=lambda e: e.id)
 def test_an_operation_that_turns_a_spindle_fills_its_speed(entry):
     """A speed in a figure or a table that no moment knows is a caution lost in silence."""
     done = run(entry.id, load(entry.id).example, sample("metric"))

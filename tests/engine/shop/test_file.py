@@ -13,6 +13,7 @@ from engine.shop.edit import rows, sample_text, with_answer, with_part, without_
 from engine.shop.file import load, parse, sample, shop_path
 from engine.shop.model import Shop
 from engine.shop.problems import problems
+from tests.rows import each_row
 
 
 @pytest.mark.parametrize("name", ["metric", "inch"])
@@ -90,8 +91,8 @@ def test_a_bad_edit_is_refused_and_names_the_field(place, typed):
     assert caught.value.field == place[-1]
 
 
-@pytest.mark.parametrize("unit", ["mm", "inch"])
-@pytest.mark.parametrize("name", ["lathe", "mill", "dividing_head", "rotary_table", "knurls", "end_mills"])
+@each_row("unit", ["mm", "inch"])
+@each_row("name", ["lathe", "mill", "dividing_head", "rotary_table", "knurls", "end_mills"])
 def test_a_part_can_be_added_and_taken_away(unit, name):
     bare = f'unit = "{unit}"\n'
     added = with_part(bare, (name,))

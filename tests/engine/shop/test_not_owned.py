@@ -2,8 +2,6 @@
 
 from collections.abc import Iterator
 
-import pytest
-
 from engine.base.declare import asks
 from engine.base.operation import run
 from engine.base.records import fields, replace
@@ -11,6 +9,7 @@ from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, load
 from engine.shop.file import sample
 from engine.shop.model import Shop
+from tests.rows import each_row
 
 
 def left_out(owned: object) -> Iterator[tuple[str, object]]:
@@ -31,7 +30,7 @@ def test_much_can_be_left_out():
     assert {"lathe", "mill", "dividing_head", "drills", "lathe.thread_dial"} <= SHOPS.keys()
 
 
-@pytest.mark.parametrize("missing", SHOPS)
+@each_row("missing", SHOPS)
 def test_each_operation_answers_or_says_what_it_needs(missing: str):
     shop = SHOPS[missing]
     assert isinstance(shop, Shop)

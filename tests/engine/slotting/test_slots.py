@@ -21,6 +21,7 @@ from engine.slotting.cutters import choose
 from engine.slotting.keys import inch_key_for, woodruff_for, woodruff_keys
 from engine.slotting.passes import BEND_ALLOWED, EFFECTIVE, MODULUS, crown, pass_depths
 from engine.trouble import trouble_for
+from tests.rows import each_row
 from tests.shapes import sizes
 from tests.spoken import spoken
 
@@ -39,7 +40,7 @@ def work(operation_id, shop=METRIC, **given):
 KEYS = rows("keyways.csv")
 
 
-@pytest.mark.parametrize("row", KEYS, ids=lambda r: f"{r['over']}-{r['to']}")
+@each_row("row", KEYS, ids=lambda r: f"{r['over']}-{r['to']}")
 def test_a_published_key(row):
     over, to = float(row["over"]), float(row["to"])
     for diameter in (over + 0.01, (over + to) / 2, to):
@@ -230,7 +231,7 @@ def test_the_inch_bench_mills_with_its_own_cutters():
 SEATS = [row for row in rows("keyseats_b17_1.csv") if "taper" not in row["quantity"]]
 
 
-@pytest.mark.parametrize("row", SEATS, ids=lambda r: f"{r['shaft']} {r['quantity']}")
+@each_row("row", SEATS, ids=lambda r: f"{r['shaft']} {r['quantity']}")
 def test_a_published_inch_keyseat(row):
     form = "rectangular" if "rectangular" in row["quantity"] else "parallel"
     answer = work("key", diameter=f"{row['shaft']}in", standard="asme", form=form)
@@ -243,7 +244,7 @@ def test_a_published_inch_keyseat(row):
 DISCS = [row for row in rows("woodruff_b17_2.csv") if row["quantity"].startswith("keyseat")]
 
 
-@pytest.mark.parametrize("row", DISCS, ids=lambda r: f"{r['width']} x {r['diameter']} {r['quantity']}")
+@each_row("row", DISCS, ids=lambda r: f"{r['width']} x {r['diameter']} {r['quantity']}")
 def test_a_published_woodruff_keyseat(row):
     width, disc = float(row["width"]) * 25.4, float(row["diameter"]) * 25.4
     key = next(
@@ -253,7 +254,7 @@ def test_a_published_woodruff_keyseat(row):
     assert found / 25.4 == pytest.approx(float(row["published"]), abs=float(row["tolerance"]))
 
 
-@pytest.mark.parametrize("key", woodruff_keys("asme"), ids=lambda k: k.name)
+@each_row("key", woodruff_keys("asme"), ids=lambda k: k.name)
 def test_a_woodruff_number_says_its_size(key):
     """The last two digits are the disc in eighths of an inch, the rest the width in 32nds (202.5 is 1/16 x 5/16)."""
     number = float(key.name)
@@ -262,7 +263,7 @@ def test_a_woodruff_number_says_its_size(key):
     assert key.width / 25.4 == pytest.approx(width / 32)
 
 
-@pytest.mark.parametrize("key", woodruff_keys("iso"), ids=lambda k: k.name)
+@each_row("key", woodruff_keys("iso"), ids=lambda k: k.name)
 def test_depths_of_a_metric_woodruff_key_leave_two_tenths(key):
     """DIN 6888, series A: shaft and hub together are the height and 0.2 mm."""
     assert key.shaft_depth + key.hub_depth - key.height == pytest.approx(0.2)

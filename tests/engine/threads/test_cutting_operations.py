@@ -13,6 +13,7 @@ from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.base.register import load
 from engine.shop.file import sample
+from tests.rows import each_row
 from tests.spoken import spoken
 
 METRIC, INCH = sample("metric"), sample("inch")
@@ -30,12 +31,12 @@ def values(found):
     return {figure.name: figure.value if figure.value is not None else figure.text for figure in found.figures}
 
 
-@pytest.mark.parametrize(
+@each_row(
     "operation",
     [load(name) for name in ("screwcutting", "change-gears", "thread-fit", "thread-strength", "thread-relief")],
     ids=lambda operation: operation.id,
 )
-@pytest.mark.parametrize("shop", [METRIC, INCH], ids=["metric", "inch"])
+@each_row("shop", [METRIC, INCH], ids=["metric", "inch"])
 def test_example_answers(operation, shop):
     found = run(operation.id, operation.example, shop).answer
     for figure in found.figures:
@@ -199,9 +200,9 @@ def test_depth_of_m10_holds_the_forms_own():
 SIZES = ["M3", "M10", "M10-6H", "1/4-20", "3/8 BSW", "2BA", "Tr12x3", "3/4-6 ACME", "1/8 NPT", "G1/4", "Tr8x8(P2)"]
 
 
-@pytest.mark.parametrize("size", SIZES)
-@pytest.mark.parametrize("shop", [METRIC, INCH], ids=["metric", "inch"])
-@pytest.mark.parametrize("slide", ["top", "cross"])
+@each_row("size", SIZES)
+@each_row("shop", [METRIC, INCH], ids=["metric", "inch"])
+@each_row("slide", ["top", "cross"])
 def test_passes_on_the_dial(size, shop, slide):
     found = answer("screwcutting", shop, size=size, slide=slide)
     table, depth = found.table("passes"), found.figure("depth").value

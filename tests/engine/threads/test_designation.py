@@ -11,12 +11,13 @@ from engine.threads.designation import parse
 from engine.threads.series import entries, named
 from engine.threads.thread import FAMILIES
 from tests.engine.threads.published import published
+from tests.rows import each_row
 
 # The one published writing that does not say which thread it is.
 AMBIGUOUS = {"No. 10": "24 UNC or 32 UNF: must be asked"}
 
 
-@pytest.mark.parametrize("row", published("designations"), ids=lambda row: row["text"])
+@each_row("row", published("designations"), ids=lambda row: row["text"])
 def test_published_examples_are_read(row):
     if row["text"] in AMBIGUOUS:
         with pytest.raises(BadInput, match=r"#10-24 UNC, #10-32 UNF"):
@@ -37,7 +38,7 @@ def test_published_examples_are_read(row):
     assert parse(str(thread)) == thread
 
 
-@pytest.mark.parametrize("family", FAMILIES)
+@each_row("family", FAMILIES)
 def test_every_published_pair_is_read_and_written_back(family):
     for entry in entries(family):
         thread = named(entry)
@@ -50,7 +51,7 @@ def test_every_published_pair_is_read_and_written_back(family):
         assert parse(str(parse(f"{thread} LH"))) == parse(f"{thread} LH")
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "written"),
     [
         # ISO 965-1 clause 12 and ISO 261: M, size, x pitch where it is not the coarse one, class, length group, LH
@@ -102,7 +103,7 @@ def test_the_standard_own_writing(text, written):
     assert str(parse(text)) == written
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "sentence"),
     [
         ("M10x1.4", "M10x1.4 is not an ISO 261 pitch: 1.5, 1.25, 1, 0.75; .* write M10x1.4 special"),

@@ -13,6 +13,7 @@ from engine.threads.designation import parse
 from engine.threads.limits import limits
 from engine.threads.series import entries, named
 from engine.threads.thread import FAMILIES
+from tests.rows import each_row
 
 # Beside the published pairs: specials, several starts, hands, sides, nuts' series and families that list no pairs.
 ODD = (
@@ -57,10 +58,8 @@ def test_they_are_as_many_as_the_tables_hold():
     assert len(ASKED) >= 12
 
 
-@pytest.mark.parametrize(
-    "size", ["17 BA", "25 BA", "W 21.8x1/14", "0.30 UNM", "M300x8", "6-16 UN", "5-2 ACME", "Sq20x4"]
-)
-@pytest.mark.parametrize("operation", ["thread-limits", "tap-drill"])
+@each_row("size", ["17 BA", "25 BA", "W 21.8x1/14", "0.30 UNM", "M300x8", "6-16 UN", "5-2 ACME", "Sq20x4"])
+@each_row("operation", ["thread-limits", "tap-drill"])
 def test_the_smallest_and_the_largest_are_answered(operation, size):
     assert run(operation, {"size": size}, sample("metric")).answer.figures
 
@@ -74,7 +73,7 @@ PAIRS = [
 ]
 
 
-@pytest.mark.parametrize("text", PAIRS)
+@each_row("text", PAIRS)
 def test_every_writing_that_a_refusal_names_works(text):
     """What stands behind "write", "are", "is", "may be", "pair of": each is read, and has limits."""
     with pytest.raises(BadInput) as caught:

@@ -14,6 +14,7 @@ from engine.threads import gears
 from engine.threads.gears import Train, clearances, error_ppm, lead_cut, meshed, ranked_trains, trains_within
 from engine.threads.thread_dial import dial_rule, start_lines
 from tests.engine.threads.published import published
+from tests.rows import each_row
 
 INCH = Fraction(127, 5)
 
@@ -22,9 +23,7 @@ def wheels_of(text):
     return tuple(int(teeth) for teeth in text.replace("x", ",").split(","))
 
 
-@pytest.mark.parametrize(
-    "row", published("change_gears_check"), ids=lambda row: f"{row['leadscrew']} tpi cuts {row['published']}"
-)
+@each_row("row", published("change_gears_check"), ids=lambda row: f"{row['leadscrew']} tpi cuts {row['published']}")
 def test_published_train(row):
     drivers, driven = wheels_of(row["drivers"]), wheels_of(row["driven"])
     leadscrew, wanted = INCH / Fraction(row["leadscrew"]), INCH / Fraction(row["published"])
@@ -33,7 +32,7 @@ def test_published_train(row):
     assert Train(tuple(sorted(drivers)), tuple(sorted(driven))) in found
 
 
-@pytest.mark.parametrize("row", published("metric_translation"), ids=lambda row: row["ratio"])
+@each_row("row", published("metric_translation"), ids=lambda row: row["ratio"])
 def test_translating_ratio(row):
     top, bottom = (eval_product(side) for side in row["ratio"].split("/"))
     ppm = error_ppm(lead=Fraction(top, bottom), wanted=Fraction(127, 100))
@@ -45,9 +44,7 @@ def eval_product(text):
     return prod(int(number) for number in text.strip("()").split("*"))
 
 
-@pytest.mark.parametrize(
-    "row", published("metric_compound_best"), ids=lambda row: f"{row['pitch']} on {row['leadscrew_tpi']} tpi"
-)
+@each_row("row", published("metric_compound_best"), ids=lambda row: f"{row['pitch']} on {row['leadscrew_tpi']} tpi")
 def test_best_four_wheel_train(row):
     """The best of an independent exhaustive search, in any mesh order."""
     wheels, leadscrew = wheels_of(row["wheels"]), INCH / Fraction(row["leadscrew_tpi"])
@@ -75,9 +72,9 @@ def brute_force(ratio, wheels, pairs, within):
     return found
 
 
-@pytest.mark.parametrize("pairs", [1, 2, 3])
-@pytest.mark.parametrize("within", [Fraction(0), Fraction(1, 1000), Fraction(1, 20)], ids=str)
-@pytest.mark.parametrize("ratio", [Fraction(1, 2), Fraction(127, 120), Fraction(7, 24)], ids=str)
+@each_row("pairs", [1, 2, 3])
+@each_row("within", [Fraction(0), Fraction(1, 1000), Fraction(1, 20)], ids=str)
+@each_row("ratio", [Fraction(1, 2), Fraction(127, 120), Fraction(7, 24)], ids=str)
 def test_search_gives_what_brute_force_gives(ratio, within, pairs):
     wheels = (20, 24, 28, 30, 35, 36, 40, 40, 45, 127)
     found = trains_within(ratio=ratio, wheels=wheels, pairs=pairs, within=within)
@@ -91,9 +88,7 @@ def test_equal_wheels_need_a_pair():
     assert (one, two) == ([], [Train((40,), (40,))])
 
 
-@pytest.mark.parametrize(
-    "row", published("thread_dial_check"), ids=lambda row: f"{row['tpi']} on {row['leadscrew']} tpi"
-)
+@each_row("row", published("thread_dial_check"), ids=lambda row: f"{row['tpi']} on {row['leadscrew']} tpi")
 def test_thread_dial(row):
     rule = dial_rule(
         lead=INCH / Fraction(row["tpi"]),
@@ -190,8 +185,8 @@ def _tried_one_by_one(wheels, ratio, module, boss):
     return best
 
 
-@pytest.mark.parametrize(("module", "boss"), [(1.0, 14.0), (0.5, 20.0), (0.5, 60.0), (0.8, 14.0)])
-@pytest.mark.parametrize("ratio", [Fraction(1, 2), Fraction(5236, 20000), Fraction(127, 360)], ids=str)
+@each_row(("module", "boss"), [(1.0, 14.0), (0.5, 20.0), (0.5, 60.0), (0.8, 14.0)])
+@each_row("ratio", [Fraction(1, 2), Fraction(5236, 20000), Fraction(127, 360)], ids=str)
 def test_the_nearest_train_that_clears_the_studs_is_not_lost(ratio, module, boss):
     """Whole numbers that rule trains out before they are built leave none out that would mesh."""
     wheels = (20, 25, 30, 35, 40, 45, 60, 80)

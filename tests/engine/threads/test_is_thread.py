@@ -1,11 +1,10 @@
 """Which words a quick line takes for a thread: written as one, a wrong one too; never a drill, a count or a plain word."""
 
-import pytest
-
 from engine.threads.designation import is_thread
+from tests.rows import each_row
 
 
-@pytest.mark.parametrize(
+@each_row(
     "text",
     [
         *(
@@ -29,7 +28,7 @@ def test_threads(text):
     assert is_thread(text)
 
 
-@pytest.mark.parametrize(
+@each_row(
     "text",
     [
         *(

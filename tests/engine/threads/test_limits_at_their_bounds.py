@@ -10,6 +10,7 @@ from engine.threads.form import clearance
 from engine.threads.limits import limits
 from engine.threads.thread import FAMILIES, family
 from engine.threads.tolerance import read_tolerance
+from tests.rows import each_row
 from tests.spoken import spoken
 
 
@@ -113,7 +114,7 @@ def test_clearance_at_crest_and_root(size, gap):
     assert clearance(parse(size)) == gap
 
 
-@pytest.mark.parametrize("name", FAMILIES)
+@each_row("name", FAMILIES)
 def test_the_usual_classes_are_the_familys_own(name):
     kind = family(name)
     screw, nut = kind.usual

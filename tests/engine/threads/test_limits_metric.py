@@ -14,6 +14,7 @@ from engine.threads.iso965 import deviation, nut_minor_tolerance, pitch_by_formu
 from engine.threads.limits import limits
 from engine.threads.series import entries, named
 from tests.engine.threads.published import published
+from tests.rows import each_row
 
 COLUMNS = {
     "d_max": "ext_major_max",
@@ -36,9 +37,7 @@ EXCEPTIONS = {
 }
 
 
-@pytest.mark.parametrize(
-    "row", published("metric_limits"), ids=lambda r: f"{r['designation']}-{r['class']}-{r['source'][:12]}"
-)
+@each_row("row", published("metric_limits"), ids=lambda r: f"{r['designation']}-{r['class']}-{r['source'][:12]}")
 def test_published_limits_are_met_to_the_last_digit(row):
     found = limits(parse(row["designation"]), row["class"])
     for column, name in COLUMNS.items():
@@ -47,7 +46,7 @@ def test_published_limits_are_met_to_the_last_digit(row):
             assert found.size(name) == pytest.approx(wanted, abs=1e-9), column
 
 
-@pytest.mark.parametrize("row", published("metric_series"), ids=lambda r: r["designation"])
+@each_row("row", published("metric_series"), ids=lambda r: r["designation"])
 def test_basic_sizes_of_iso_724(row):
     found = limits(parse(row["designation"]))
     assert found.pitch_basic == pytest.approx(float(row["d2"]), abs=0.00051)

@@ -13,6 +13,7 @@ from engine.threads.limits import gauge, limits
 from engine.threads.series import entries, named
 from engine.threads.thread import FAMILIES
 from tests.engine.threads.published import published
+from tests.rows import each_row
 
 
 def inches(value):
@@ -20,7 +21,7 @@ def inches(value):
     return Decimal(repr(round(value / 25.4, 8))).quantize(Decimal("0.0001"), ROUND_HALF_UP)
 
 
-@pytest.mark.parametrize("row", published("whitworth"), ids=lambda r: f"{r['size']} {r['series']}")
+@each_row("row", published("whitworth"), ids=lambda r: f"{r['size']} {r['series']}")
 def test_whitworth_basic_sizes(row):
     found = limits(parse(f"{row['size']}-{row['tpi']} {row['series']}"))
     assert inches(found.pitch_basic) == Decimal(row["effective"])
@@ -35,7 +36,7 @@ def test_whitworth_basic_sizes(row):
         assert found.minor_basic / 25.4 == pytest.approx(float(row["list_minor"]), abs=0.00026)
 
 
-@pytest.mark.parametrize("row", published("bs84_tolerances"), ids=lambda r: f"{r['nominal_in']} {r['series']}")
+@each_row("row", published("bs84_tolerances"), ids=lambda r: f"{r['nominal_in']} {r['series']}")
 def test_whitworth_tolerances(row):
     """Against the formulas of BS 84 Annex B; limits are given to 0.0001 in, so a tolerance is good to that."""
     thread = parse(f"{row['nominal_in']} {row['series']}")
@@ -68,7 +69,7 @@ def test_whitworth_tolerances(row):
     assert "0.0001 in of the printed table" in " ".join(normal.notes)
 
 
-@pytest.mark.parametrize("row", published("ba"), ids=lambda r: f"{r['number']} BA")
+@each_row("row", published("ba"), ids=lambda r: f"{r['number']} BA")
 def test_ba(row):
     thread = parse(f"{row['number']} BA")
     found = limits(thread)
@@ -103,7 +104,7 @@ def test_basic_sizes_of_the_small_series(table, series):
         assert "common practice" in " ".join(found.notes)
 
 
-@pytest.mark.parametrize("row", published("iso228"), ids=lambda r: f"G {r['size']}")
+@each_row("row", published("iso228"), ids=lambda r: f"G {r['size']}")
 def test_g(row):
     thread = parse(f"G {row['size']}")
     assert float(thread.pitch) == pytest.approx(float(row["pitch_mm"]), abs=0.00051)
@@ -118,7 +119,7 @@ def test_g(row):
         assert found.int_minor_max == pytest.approx(float(row["minor"]) + float(row["TD1_minor_int"]), abs=1e-9)
 
 
-@pytest.mark.parametrize("row", published("iso7"), ids=lambda r: f"R {r['size']}")
+@each_row("row", published("iso7"), ids=lambda r: f"R {r['size']}")
 def test_taper_pipe(row):
     thread = parse(f"R {row['size']}")
     found, lengths = limits(thread), gauge(thread)
@@ -136,7 +137,7 @@ def test_taper_pipe(row):
     assert float(row["Rp_dia_tol_pm"]) == pytest.approx(lengths.nut_shift_turns * float(thread.pitch) / 16, abs=0.0011)
 
 
-@pytest.mark.parametrize("row", published("npt"), ids=lambda r: f"{r['size']} NPT")
+@each_row("row", published("npt"), ids=lambda r: f"{r['size']} NPT")
 def test_npt(row):
     thread = parse(f"{row['size']} NPT")
     found, lengths = limits(thread), gauge(thread)
@@ -162,7 +163,7 @@ TRAPEZOIDAL = {
 }
 
 
-@pytest.mark.parametrize("row", published("trapezoidal"), ids=lambda r: r["designation"])
+@each_row("row", published("trapezoidal"), ids=lambda r: r["designation"])
 def test_trapezoidal(row):
     found = limits(parse(row["designation"]))
     for column, name in TRAPEZOIDAL.items():
@@ -189,7 +190,7 @@ ACME_HALVES = {("1/4-16", "pitch_max"), ("1/4-16", "int_pitch_max")}
 ACME_HALVES |= {("1 3/4-4", name) for name in ACME}
 
 
-@pytest.mark.parametrize("row", published("acme"), ids=lambda r: r["designation"])
+@each_row("row", published("acme"), ids=lambda r: r["designation"])
 def test_acme(row):
     special = "" if row["series"] == "standard series" else " special"
     found = limits(parse(f"{row['designation']} ACME{special}"))
@@ -198,7 +199,7 @@ def test_acme(row):
         assert found.size(name) / 25.4 == pytest.approx(float(row[column]), abs=allowed), column
 
 
-@pytest.mark.parametrize("row", published("acme_form"), ids=lambda r: f"{r['tpi']} tpi")
+@each_row("row", published("acme_form"), ids=lambda r: f"{r['tpi']} tpi")
 def test_acme_form(row):
     tpi = float(row["tpi"])
     shape = form(parse(f"{'3' if tpi < 8 else '1/2'}-{tpi:g} ACME special"))

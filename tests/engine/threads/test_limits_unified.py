@@ -9,6 +9,7 @@ from engine.threads.designation import parse
 from engine.threads.limits import limits
 from engine.threads.series import entries, named
 from tests.engine.threads.published import published
+from tests.rows import each_row
 
 COLUMNS = {
     "allowance": "allowance",
@@ -41,7 +42,7 @@ def _thread(row):
         return parse(f"{text} special")
 
 
-@pytest.mark.parametrize("row", published("unified_limits"), ids=lambda r: f"{r['designation']}-{r['source'][:14]}")
+@each_row("row", published("unified_limits"), ids=lambda r: f"{r['designation']}-{r['source'][:14]}")
 def test_published_limits(row):
     found = limits(_thread(row), row["class"])
     exact = row["source"].startswith(NEW)
@@ -64,7 +65,7 @@ def test_most_rows_of_every_edition_are_met_to_the_last_digit():
     assert met >= 103
 
 
-@pytest.mark.parametrize("row", published("unified_series"), ids=lambda r: r["designation"])
+@each_row("row", published("unified_series"), ids=lambda r: r["designation"])
 def test_basic_sizes(row):
     found = limits(parse(row["designation"]))
     assert found.pitch_basic / 25.4 == pytest.approx(float(row["effective"]), abs=0.000051)

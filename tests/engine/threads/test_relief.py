@@ -10,13 +10,14 @@ from engine.threads.limits import limits
 from engine.threads.relief import relief
 from engine.threads.series import entries, named
 from tests.engine.threads.published import published
+from tests.rows import each_row
 from tests.spoken import spoken
 
 # One thread of ISO 261 for each pitch of the table.
 THREADS = {float(entry.pitch): entry for entry in entries("metric")}
 
 
-@pytest.mark.parametrize("row", published("din76_screw"), ids=lambda r: r["P_mm"])
+@each_row("row", published("din76_screw"), ids=lambda r: r["P_mm"])
 def test_screws(row):
     thread = named(THREADS[float(row["P_mm"])])
     found = relief(thread, "screw")
@@ -33,7 +34,7 @@ def test_screws(row):
     assert found.radius == float(row["r_approx"])
 
 
-@pytest.mark.parametrize("row", published("din76_nut"), ids=lambda r: r["P_mm"])
+@each_row("row", published("din76_nut"), ids=lambda r: r["P_mm"])
 def test_nuts(row):
     thread = named(THREADS[float(row["P_mm"])])
     found = relief(thread, "nut")
@@ -44,12 +45,12 @@ def test_nuts(row):
     assert found.run_out is None
 
 
-@pytest.mark.parametrize("row", published("blind_overrun"), ids=lambda r: r["pitch"])
+@each_row("row", published("blind_overrun"), ids=lambda r: r["pitch"])
 def test_overrun_of_blind_holes(row):
     assert relief(named(THREADS[float(row["pitch"])])).overrun == float(row["e1"])
 
 
-@pytest.mark.parametrize("family", ["metric", "unified", "whitworth", "ba", "me", "brass", "cycle", "g", "acme", "tr"])
+@each_row("family", ["metric", "unified", "whitworth", "ba", "me", "brass", "cycle", "g", "acme", "tr"])
 def test_a_groove_clears_the_thread(family):
     """The groove of a screw lies below its smallest root, that of a nut outside its thread."""
     for entry in entries(family):

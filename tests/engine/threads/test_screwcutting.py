@@ -11,6 +11,7 @@ from engine.base.refusals import BadInput, OutOfRange
 from engine.threads.infeed import Tool, area, depth_of, plan_depths
 from engine.threads.passes import passes_on_dial, side_relief, slide_travel
 from tests.engine.threads.published import published
+from tests.rows import each_row
 
 SHARP = Tool(half_angle=30, flat=0)
 
@@ -20,7 +21,7 @@ def equal_areas(depth, count):
     return tuple(depth * (k / count) ** 0.5 for k in range(1, count + 1))
 
 
-@pytest.mark.parametrize("row", published("infeed_example"), ids=lambda row: f"{row['depth']} pass {row['pass']}")
+@each_row("row", published("infeed_example"), ids=lambda row: f"{row['depth']} pass {row['pass']}")
 def test_published_infeed(row):
     depth, count, number = float(row["depth"]), int(row["passes"]), int(row["pass"])
     # The last cut of so many equal areas, a hair less of it, so that the plan comes to that count.
@@ -30,7 +31,7 @@ def test_published_infeed(row):
     assert planned[number - 1] == pytest.approx(float(row["equal_area"]), abs=5.1e-5)
 
 
-@pytest.mark.parametrize("row", published("compound_slide"), ids=lambda row: f"{row['form']} {row['slide_angle']}")
+@each_row("row", published("compound_slide"), ids=lambda row: f"{row['form']} {row['slide_angle']}")
 def test_published_slide_travel(row):
     found = slide_travel(
         depth=float(row["depth"]), slide_angle=float(row["slide_angle"]), half_angle=float(row["included_angle"]) / 2

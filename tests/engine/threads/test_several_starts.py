@@ -10,6 +10,7 @@ from engine.shop.file import sample
 from engine.threads.passes import slide_travel
 from engine.threads.thread_dial import start_lines
 from tests.engine.threads.published import published
+from tests.rows import each_row
 from tests.spoken import spoken
 
 ROWS = published("several_starts")
@@ -20,7 +21,7 @@ def _of(kind):
     return [row for row in ROWS if row["kind"] == kind]
 
 
-@pytest.mark.parametrize("row", _of("half-nuts"), ids=lambda r: f"{r['screw']} {r['lead']} {r['starts']}")
+@each_row("row", _of("half-nuts"), ids=lambda r: f"{r['screw']} {r['lead']} {r['starts']}")
 def test_half_nuts_shifted_by_whole_pitches_of_the_leadscrew(row):
     """A dial with a line for every pitch of the leadscrew: the least line of each start tells the pitches to move."""
     many = 240
@@ -38,7 +39,7 @@ def _written(row):
 
 
 # a third of a tooth count that 3 does not divide makes no pitch that can be written: those rows are the same sum
-@pytest.mark.parametrize(
+@each_row(
     "row",
     [r for r in _of("teeth") if r["starts"] != "3" or int(r["wheel"]) % 3 == 0],
     ids=lambda r: f"{r['wheel']} {r['starts']}",

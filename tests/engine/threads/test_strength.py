@@ -17,9 +17,10 @@ from engine.threads.strength import (
 )
 from engine.threads.stress import nut_shear_area, screw_shear_area, stress_area
 from tests.engine.threads.published import published
+from tests.rows import each_row
 
 
-@pytest.mark.parametrize("row", published("stress_area"), ids=lambda r: f"{r['thread']}-{r['source'][:20]}")
+@each_row("row", published("stress_area"), ids=lambda r: f"{r['thread']}-{r['source'][:20]}")
 def test_stress_area_to_three_figures(row):
     area = stress_area(parse(row["thread"])).value
     printed = float(row["area"])
@@ -27,7 +28,7 @@ def test_stress_area_to_three_figures(row):
     assert round(area, min(digits, 2)) == pytest.approx(printed, abs=1e-9)
 
 
-@pytest.mark.parametrize("row", published("unified_series"), ids=lambda r: r["designation"])
+@each_row("row", published("unified_series"), ids=lambda r: r["designation"])
 def test_tensile_area_of_unified_screws(row):
     """ASME B1.1 tables print the area of FED-STD-H28/2B (1b) to three figures."""
     area = stress_area(parse(row["designation"])).value / 645.16

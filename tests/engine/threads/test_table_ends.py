@@ -15,13 +15,14 @@ from engine.threads.inch_sizes import inches
 from engine.threads.limits import limits
 from engine.threads.stress import screw_shear_area, stress_area
 from tests.engine.threads.published import published
+from tests.rows import each_row
 
 # Printed before 2003, when each tolerance was rounded first: 0.0001 in, the nut's minor 0.001 in (see the note of the
 # limits). 32 of the 44 rows are equal.
 UN_SLACK = {"minor_min": 0.00101, "minor_max": 0.00101}
 
 
-@pytest.mark.parametrize("row", published("unified_over_4_in"), ids=lambda r: f"{r['size']}-{r['tpi']} {r['class']}")
+@each_row("row", published("unified_over_4_in"), ids=lambda r: f"{r['size']}-{r['tpi']} {r['class']}")
 def test_unified_to_6_in(row):
     found = limits(parse(f'{row["size"]}"-{row["tpi"]} {row["series"].split("-")[-1]}'), row["class"])
     side = "ext" if row["class"].endswith("A") else "int"
@@ -35,7 +36,7 @@ SIZE_OF = {"d_min_4h": "ext_major_min", "d2_max_7e": "ext_pitch_max", "d2_min_7e
            "d3_min_7e": "ext_minor_min", "pitch_basic": "pitch_basic"}  # fmt: skip
 
 
-@pytest.mark.parametrize("row", published("trapezoidal_printed"), ids=lambda r: f"{r['designation']} {r['quantity']}")
+@each_row("row", published("trapezoidal_printed"), ids=lambda r: f"{r['designation']} {r['quantity']}")
 def test_trapezoidal(row):
     # Tr10x3 and Tr14x4 are pairs of the old DIN 103, not of ISO 2904
     odd = " special" if row["designation"] in ("Tr10x3", "Tr14x4") else ""
@@ -59,7 +60,7 @@ def test_a_coarse_class_of_a_trapezoidal_thread_lies_further_in():
 ACME_ODD = {("5/16", "shear_area"): 0.0030}
 
 
-@pytest.mark.parametrize("row", published("acme_printed"), ids=lambda r: f"{r['size']} {r['class']} {r['quantity']}")
+@each_row("row", published("acme_printed"), ids=lambda r: f"{r['size']} {r['class']} {r['quantity']}")
 def test_acme(row):
     name = row["class"].replace("C", "G")
     thread = parse(f"{row['size']}-{row['tpi']} ACME-{name}")
@@ -76,7 +77,7 @@ def test_acme(row):
     assert value == pytest.approx(float(row["published"]), abs=allowed)
 
 
-@pytest.mark.parametrize("row", published("acme_ranges"), ids=lambda r: f"{r['over']} to {r['to']}")
+@each_row("row", published("acme_ranges"), ids=lambda r: f"{r['over']} to {r['to']}")
 def test_acme_takes_the_middle_of_a_range_of_sizes(row):
     low, high = (float(inches(row[end])) for end in ("over", "to"))
     for size in (low + 0.001, (low + high) / 2, high - 0.001):
@@ -85,7 +86,7 @@ def test_acme_takes_the_middle_of_a_range_of_sizes(row):
     assert middle_of_range(high) == high
 
 
-@pytest.mark.parametrize("row", published("miniature"), ids=lambda r: r["size"])
+@each_row("row", published("miniature"), ids=lambda r: r["size"])
 def test_miniature(row):
     thread = parse(row["size"])
     found = limits(thread)
@@ -101,7 +102,7 @@ def test_miniature(row):
             assert found.size(name) == pytest.approx(float(row[name]), abs=1e-9), name
 
 
-@pytest.mark.parametrize("row", published("stub_acme_form"), ids=lambda r: f"{r['tpi']} tpi")
+@each_row("row", published("stub_acme_form"), ids=lambda r: f"{r['tpi']} tpi")
 def test_stub_acme_form(row):
     shape = form(parse(f"{'3' if float(row['tpi']) < 8 else '1'}-{float(row['tpi']):g} STUB ACME special"))
     # the print has 4 decimals, rounded one way or the other

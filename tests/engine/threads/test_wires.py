@@ -20,6 +20,7 @@ from engine.threads.wires import (
     without_lead,
 )
 from tests.engine.threads.published import published
+from tests.rows import each_row
 
 # Rows whose printed value is not what the form gives, each with the reason.
 MISPRINTS = {"11/4-4": "printed 2.28211 with two digits changed over: 2.8211"}
@@ -36,7 +37,7 @@ def groove_of(row):
     return Groove(half_angle=half_angle, pitch=pitch, lead=float(row["lead"]), pitch_basic=basic), used
 
 
-@pytest.mark.parametrize("row", published("three_wire_check"), ids=lambda row: row["designation"])
+@each_row("row", published("three_wire_check"), ids=lambda row: row["designation"])
 def test_published_measurement(row):
     groove, used = groove_of(row)
     wire = float(row["wire"])
@@ -55,7 +56,7 @@ def test_published_measurement(row):
     )
 
 
-@pytest.mark.parametrize("row", published("three_wire_check"), ids=lambda row: row["designation"])
+@each_row("row", published("three_wire_check"), ids=lambda row: row["designation"])
 def test_lead_term_is_within_a_thousandth_of_the_pitch(row):
     groove, used = groove_of(row)
     over = over_wires(groove, pitch_diameter=used, wire=float(row["wire"]))
@@ -69,9 +70,7 @@ def test_printed_wires_are_inside_their_range():
         assert found.smallest <= float(row["wire"]) <= found.largest, row["designation"]
 
 
-@pytest.mark.parametrize(
-    "row", published("acme_large_lead_check"), ids=lambda row: f"{row['starts']} starts {row['lead_angle']}"
-)
+@each_row("row", published("acme_large_lead_check"), ids=lambda row: f"{row['starts']} starts {row['lead_angle']}")
 def test_acme_of_large_lead(row):
     starts, wire = int(row["starts"]), float(row["wire"])
     r2 = starts / (2 * pi * tan(radians(float(row["lead_angle"]))))
@@ -162,7 +161,7 @@ def _angle_at_which(out_by, limit):
     return low
 
 
-@pytest.mark.parametrize(
+@each_row(
     "row",
     published("three_wire_validity"),
     ids=lambda row: f"{row['included_angle']} {row['starts']} {row['error_limit']}",

@@ -14,6 +14,7 @@ from engine.base.quantity import DIMENSIONS
 from engine.shop.file import sample
 from engine.threads.designation import parse
 from engine.threads.strength import shear_areas
+from tests.rows import each_row
 from tests.spoken import spoken
 
 SHOPS = {"mm": sample("metric"), "inch": sample("inch")}
@@ -95,28 +96,28 @@ def near(value, true, figure, unit):
     return abs(value - true) <= max(0.6 * 10.0**-places, slack) + abs(value) * 2e-5
 
 
-@pytest.mark.parametrize("unit", ["mm", "inch"])
-@pytest.mark.parametrize("size", SIZES)
+@each_row("unit", ["mm", "inch"])
+@each_row("size", SIZES)
 def test_limits(size, unit):
     assert check("thread-limits", {"size": size}, unit) >= 5
 
 
-@pytest.mark.parametrize("unit", ["mm", "inch"])
-@pytest.mark.parametrize("size", [s for s in SIZES if "Rp" not in s] + ["R 1/2", "Tr8x8(P2)"])
+@each_row("unit", ["mm", "inch"])
+@each_row("size", [s for s in SIZES if "Rp" not in s] + ["R 1/2", "Tr8x8(P2)"])
 def test_three_wires(size, unit):
     assert check("three-wires", {"size": size, "force": "5 N"}, unit) >= 2
 
 
-@pytest.mark.parametrize("unit", ["mm", "inch"])
-@pytest.mark.parametrize("slide", ["top", "cross"])
-@pytest.mark.parametrize("size", ["M10", "M10-6H", "1/4-20 UNC", "3/8 BSW", "Tr12x3", "1/8 NPT", "4 BA"])
+@each_row("unit", ["mm", "inch"])
+@each_row("slide", ["top", "cross"])
+@each_row("size", ["M10", "M10-6H", "1/4-20 UNC", "3/8 BSW", "Tr12x3", "1/8 NPT", "4 BA"])
 def test_screwcutting(size, slide, unit):
     assert check("screwcutting", {"size": size, "slide": slide, "gap": "3 mm"}, unit) >= 5
 
 
-@pytest.mark.parametrize("unit", ["mm", "inch"])
-@pytest.mark.parametrize("side", ["screw", "nut"])
-@pytest.mark.parametrize("size", ["M10", "1/4-20 UNC", "Tr12x3", "4 BA"])
+@each_row("unit", ["mm", "inch"])
+@each_row("side", ["screw", "nut"])
+@each_row("size", ["M10", "1/4-20 UNC", "Tr12x3", "4 BA"])
 def test_relief(size, side, unit):
     assert check("thread-relief", {"size": size, "side": side}, unit) >= 8
 
@@ -126,9 +127,9 @@ def test_the_infeed_picture_speaks_in_the_unit_on_the_screen():
     assert re.search(r"a depth of 0\.0\d{3} in,", answer.pictures[0].alt)
 
 
-@pytest.mark.parametrize("unit", ["mm", "inch"])
-@pytest.mark.parametrize("engagement", ["3 mm", "20 mm"])
-@pytest.mark.parametrize("size", ["M10", "M2.5", "1/4-20 UNC", "3/8 BSW", "4 BA", "Tr12x3", "3/4-6 ACME", "20 BA"])
+@each_row("unit", ["mm", "inch"])
+@each_row("engagement", ["3 mm", "20 mm"])
+@each_row("size", ["M10", "M2.5", "1/4-20 UNC", "3/8 BSW", "4 BA", "Tr12x3", "3/4-6 ACME", "20 BA"])
 def test_strength(size, engagement, unit):
     assert check("thread-strength", {"size": size, "engagement": engagement}, unit) >= 5
 
@@ -154,9 +155,9 @@ def test_change_gears(given, sums, unit):
     assert check("change-gears", given, unit) >= sums
 
 
-@pytest.mark.parametrize("unit", ["mm", "inch"])
-@pytest.mark.parametrize("ppm", ["500", "-20000"])
-@pytest.mark.parametrize("flanks", ["0", "0.5", "3"])
+@each_row("unit", ["mm", "inch"])
+@each_row("ppm", ["500", "-20000"])
+@each_row("flanks", ["0", "0.5", "3"])
 def test_fit(ppm, flanks, unit):
     sizes = {"screw_pitch_diameter": "8.92 mm", "nut_pitch_diameter": "9.08 mm"}
     given = {"size": "M10", **sizes, "lead_error_ppm": ppm, "flank_error": flanks}

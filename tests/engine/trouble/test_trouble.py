@@ -11,6 +11,7 @@ from engine.base.tables import rows
 from engine.base.words import write
 from engine.shop.file import sample
 from engine.trouble import TABLE, trouble_for
+from tests.rows import each_row
 from tests.spoken import spoken
 
 METRIC = sample("metric")
@@ -21,7 +22,7 @@ GLYPHS = re.compile(r"[ -~°µ×→]*")
 OPERATIONS = [entry.id for entry in CATALOG]
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda row: row["id"])
+@each_row("row", ROWS, ids=lambda row: row["id"])
 def test_every_row_is_whole_and_short(row):
     for column in ("symptom", "cause", "check_first", "source"):
         assert row[column] and GLYPHS.fullmatch(row[column])
@@ -47,8 +48,8 @@ def test_the_faults_that_every_bench_meets_are_there(symptom, operation_id):
     assert any(symptom in row["symptom"] for row in ROWS if row["id"] in declared)
 
 
-@pytest.mark.parametrize("operation_id", OPERATIONS)
-@pytest.mark.parametrize("unit", ["mm", "inch"])
+@each_row("operation_id", OPERATIONS)
+@each_row("unit", ["mm", "inch"])
 def test_every_operation_answers_with_some_number(operation_id, unit):
     for shop in (METRIC, sample("inch")):
         done = run(operation_id, load(operation_id).example, shop)

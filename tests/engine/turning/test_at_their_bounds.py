@@ -10,6 +10,7 @@ from engine.base.refusals import BadInput
 from engine.base.showing import cell_text
 from engine.shop.edit import sample_text, without_part
 from engine.shop.file import parse, sample
+from tests.rows import each_row
 from tests.spoken import spoken
 
 METRIC = sample("metric")
@@ -53,7 +54,7 @@ def test_a_cut_out_of_place_by_a_hundredth(length, said):
     assert ("out of place" in text) is said
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("operation", "given", "said", "there"),
     [
         # the sample blade reaches 17 mm: half the bar and half a millimetre

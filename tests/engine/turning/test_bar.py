@@ -9,6 +9,7 @@ from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.shop.file import parse, sample
 from engine.turning.bar import plan_bar
+from tests.rows import each_row
 from tests.shapes import sizes
 from tests.spoken import spoken
 
@@ -128,7 +129,7 @@ def test_the_picture_belongs_to_the_cuts():
     assert {s.row for s in picture.shapes if hasattr(s, "row") and s.row} == {1, 2, 3}
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("given", "said", "there"),
     [
         # Three diameters out of a chuck: a lathe maker's manual. 2 x 14.5 + 5 = 34.

@@ -12,6 +12,7 @@ from engine.cutting.materials import find, names
 from engine.shop.file import parse, sample
 from engine.turning.part_off import reach_needed
 from engine.turning.stiffness import bend, longest_for_taper, ratio_limit
+from tests.rows import each_row
 from tests.spoken import spoken
 
 METRIC, INCH = sample("metric"), sample("inch")
@@ -245,7 +246,7 @@ def test_magnesium_says_fire(stuff, said):
     assert any("never water" in note.text for note in work("turning-speed", diameter=20, material=stuff).notes) is said
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("operation_id", "given", "said", "there"),
     [
         # Six times as deep as wide on a light lathe, common practice; eight at most in steel, a blade maker's table.

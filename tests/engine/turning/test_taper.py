@@ -14,6 +14,7 @@ from engine.base.refusals import BadInput
 from engine.base.register import load
 from engine.shop.file import sample
 from tests.engine.sums import near, sums_of
+from tests.rows import each_row
 from tests.shapes import edges, sizes
 from tests.spoken import spoken
 
@@ -36,7 +37,7 @@ def test_its_promise():
     assert answer.table("checks").column("number") == (1, 2, 3, 4, 5)
 
 
-@pytest.mark.parametrize("row", PUBLISHED, ids=lambda row: f"{row['call']}-{row['figure']}"[:60])
+@each_row("row", PUBLISHED, ids=lambda row: f"{row['call']}-{row['figure']}"[:60])
 def test_published_settings(row):
     call = dict(part.split("=", 1) for part in row["call"].split("|"))
     name, _, times = row["figure"].partition("*")
@@ -81,8 +82,8 @@ def test_the_taper_worked_from_ends_gives_the_ends_back(cone):
     assert turned.figure("length").value == pytest.approx(first.figure("length").value)
 
 
-@pytest.mark.parametrize("unit", ["mm", "inch"])
-@pytest.mark.parametrize(
+@each_row("unit", ["mm", "inch"])
+@each_row(
     "call",
     [
         {"from_": "20mm", "to": "18mm", "length": "40mm", "between_centres": "150mm"},
@@ -100,7 +101,7 @@ def test_the_workings_give_the_figures(unit, call):
         assert any(near(v, figure.value / 25.4 if inch else figure.value) for v in sums_of(figure.working)), figure
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("inputs", "field"),
     [
         ({"from_": 20}, "to"),

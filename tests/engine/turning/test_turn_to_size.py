@@ -14,6 +14,7 @@ from engine.base.register import load
 from engine.shop.file import parse, sample
 from engine.turning.cut_plan import plan_cuts
 from tests.engine.sums import near, sums_of
+from tests.rows import each_row
 from tests.spoken import spoken
 
 SHOPS = {"mm": sample("metric"), "inch": sample("inch")}
@@ -137,7 +138,7 @@ def test_the_target_of_a_fit_is_between_its_limits():
     assert work(from_=12, low=9.9, high=10, to=9.98, length=10).figure("target").value == 9.98
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("inputs", "said", "there"),
     [
         ({"to": 10}, "Before the last cut stop", True),
@@ -170,7 +171,7 @@ def test_the_workings_give_the_figures(unit, call):
         assert any(near(v, figure.value / 25.4 if inch else figure.value) for v in sums_of(figure.working)), figure
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("inputs", "field"),
     [
         ({"to": 12}, "to"),

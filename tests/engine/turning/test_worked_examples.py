@@ -15,6 +15,7 @@ from engine.cutting.speeds import ideal_speed, spindle_speed
 from engine.joining.solders import alloy, hardness_between
 from engine.shop.file import sample
 from engine.turning.stiffness import bend
+from tests.rows import each_row
 from tests.spoken import spoken
 
 DATA = Path(__file__).parents[2] / "data"
@@ -30,9 +31,7 @@ def work(operation, **given):
     return spoken(run(operation, {k: str(v) for k, v in given.items()}, METRIC).answer)
 
 
-@pytest.mark.parametrize(
-    "row", rows("turning/bending.csv"), ids=lambda r: f"{r['holds']} {r['diameter']}x{r['length']}"
-)
+@each_row("row", rows("turning/bending.csv"), ids=lambda r: f"{r['holds']} {r['diameter']}x{r['length']}")
 def test_bending_of_bars(row):
     found = bend(
         diameter=float(row["diameter"]), bore=0.0, length=float(row["length"]), modulus=206_000, force=40.0,
@@ -49,7 +48,7 @@ def test_an_inch_bar_in_the_article():
     assert found.deflection / 25.4 == pytest.approx(0.003, abs=0.0002)
 
 
-@pytest.mark.parametrize("row", rows("turning/spindle_speeds.csv"), ids=lambda r: f"{r['what']} {r['surface_speed']}")
+@each_row("row", rows("turning/spindle_speeds.csv"), ids=lambda r: f"{r['what']} {r['surface_speed']}")
 def test_spindle_speeds(row):
     found = ideal_speed(surface_speed=float(row["surface_speed"]), diameter=float(row["diameter"]))
     assert float(found) == pytest.approx(float(row["speed"]), abs=float(row["within"]))
@@ -72,7 +71,7 @@ def test_height_of_the_feed_marks(feed, nose, peak):
     assert answer.figure("roughness").value == pytest.approx(peak / 4, abs=0.001)
 
 
-@pytest.mark.parametrize("row", rows("joining/brazing.csv"), ids=lambda r: r["alloy"])
+@each_row("row", rows("joining/brazing.csv"), ids=lambda r: r["alloy"])
 def test_silver_brazing_alloys(row):
     found = alloy(row["alloy"])
     for name in ("solidus", "liquidus"):
