@@ -102,6 +102,7 @@ class Session:
     def shop_says(self, place: tuple[str, ...]) -> str:
         """What the shop's file, or the sample until there is one, says at a place."""
         from engine.shop.edit import begun_text
+        from engine.shop.file import shop_path
         from engine.shop.questions import said
 
         path = self.shop_file or shop_path()

@@ -295,7 +295,7 @@ def _named(refusal: BadInput, question: Question) -> BadInput:
 def said(text: str, place: Place) -> str:
     """What a shop file says at a place, in one line, and whether it is the sample's; nothing where that is no question.
 
-    >>> said('[lathe]\nspindle_bore = 21', ("lathe", "spindle_bore")), said('name = "Shed"', ("collets",))
+    >>> said('[lathe]\\nspindle_bore = 21', ("lathe", "spindle_bore")), said('name = "Shed"', ("collets",))
     ('21 mm', 'not told')
     """
     there = next((q for q in questions(text) if q.place == place), None)
