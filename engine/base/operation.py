@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any
 
 from engine.base.answer import Answer, Caution
 from engine.base.declare import read
 from engine.base.records import dataclass, field
-from engine.base.words import Text
+from engine.base.rounding import Side
+from engine.base.words import Text, say, shown
 from engine.shop.model import Shop
 from engine.situation import Machine, Situation
 
@@ -42,6 +44,20 @@ class Operation:
     machine: Machine = ""
     tool: str = ""
     troubles: Mapping[str, Callable[[Any, Answer, Shop], Text] | None] = field(default_factory=dict)
+
+
+def tells(template: str, *, decimals: int | None = None, side: Side = "nearest") -> Callable[[Any, Answer, Shop], Text]:
+    """The number that tells of a trouble: a template with figures of the answer in its braces, "" where one is missing."""
+    names = re.findall(r"{(\w+)}", template)
+
+    def told(inputs: Any, answer: Answer, shop: Shop) -> Text:
+        if not all(map(answer.has, names)):
+            return ""
+        found = {name: answer.figure(name) for name in names}
+        parts = {name: shown(f.value or 0.0, f.dimension, decimals=decimals, side=side) for name, f in found.items()}
+        return say(template, **parts)
+
+    return told
 
 
 @dataclass(frozen=True, slots=True)

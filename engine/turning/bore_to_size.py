@@ -6,8 +6,8 @@ from math import pi
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Picture, Table, figure, heads
-from engine.base.operation import Operation
+from engine.base.answer import Answer, Column, Figure, Note, figure
+from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import larger, law, mm, num
@@ -19,19 +19,10 @@ from engine.cutting.materials import of_shop
 from engine.cutting.speeds import Tool
 from engine.shop.model import Shop
 from engine.situation import Situation
+from engine.turning import cut_figures as cuts
 from engine.turning import pace as paces
-from engine.turning.cut_figures import (
-    DIALS,
-    aim_words,
-    cut_words,
-    cutting_time,
-    first_setting,
-    limit_notes,
-    spring_notes,
-    target_of,
-)
 from engine.turning.cut_pictures import bored_picture
-from engine.turning.cut_plan import CutPlan, Depths, depths, dial_after, line_of, plan_cuts
+from engine.turning.cut_plan import CutPlan, Depths, depths, line_of
 from engine.turning.stiffness import RADIAL_SHARE, bend
 
 _HALF = 0.5  # feed and depth when boring, of those when turning: common practice, no source
@@ -78,7 +69,7 @@ class BoreToSizeInputs:
     )
     reach: float | None = ask.length("Bar stands out", high=1000, example="40", empty="the depth and 3 mm")
     material: Any = ask.material("Material", from_shop=of_shop, example="mild steel", empty="the shop's first")
-    tool: str = ask.choice("Tool", ("hss", "carbide"), default="hss", example="hss")
+    tool: Tool = ask.choice("Tool", ("hss", "carbide"), default="hss", example="hss")
     first_cut: float | None = ask.length(
         "Most at once", low=0.01, high=20, example="0.25", empty="half of turning's, less for the bar"
     )
@@ -129,24 +120,20 @@ class _Job:
 
 
 def _job(inputs: BoreToSizeInputs, shop: Shop) -> _Job:
-    target, low, high, source = target_of(inputs, hole=True)
+    target, low, high, source = cuts.target_of(inputs, hole=True)
     if inputs.hole >= target:
         raise BadInput("to", shown(target), say("more than the hole of {now}", now=shown(inputs.hole)))
     bar = _bar(inputs, shop)
     if bar.reach < inputs.depth - 1e-9:
         raise BadInput("reach", shown(bar.reach), say("at least the depth of {d}", d=shown(inputs.depth)))
-    tool: Tool = "carbide" if inputs.tool == "carbide" else "hss"
+    tool = inputs.tool
     stuff, slide = inputs.material, shop.lathe.cross_slide if shop.lathe else None
     rough = _HALF * feed(kind="turning", diameter=target, tool=tool).chosen
     fine = min(feed(kind="finishing", diameter=target, tool=tool).chosen, rough)
     found = paces.pace(shop, stuff, "turning", tool, target)
     bears = depths(shop=shop, material=stuff, tool=tool, line=line_of(slide), feed=rough, speed=found.surface_speed,
         diameter=bar.diameter, stick_out=bar.reach, share=_HALF, modulus=_STEEL)  # fmt: skip
-    first = min(inputs.first_cut, bears.rough) if inputs.first_cut is not None and bears.limited else inputs.first_cut
-    plan = plan_cuts(way=(target - inputs.hole) / 2, line=line_of(slide),
-        first=first if first is not None else bears.rough,
-        last=inputs.last_cut if inputs.last_cut is not None else bears.finish, least=bears.least,
-        takes=inputs.takes)  # fmt: skip
+    plan = cuts.planned(inputs, (target - inputs.hole) / 2, line_of(slide), bears, inputs.takes)
     push = RADIAL_SHARE * turning_force(material=stuff, depth=plan.depth(len(plan.cuts)), feed=fine)
     gives = bend(diameter=bar.diameter, bore=0, length=bar.reach, modulus=_STEEL, force=push, support="chuck")
     return _Job(target, low, high, source, bar, found, rough, fine, bears, plan, push, gives.taper)
@@ -156,18 +143,12 @@ def _work(inputs: BoreToSizeInputs, shop: Shop) -> Answer:
     job = _job(inputs, shop)
     moment = Situation(machine="lathe", spindle_speed=job.pace.chosen, bore=job.target, feed=job.rough_feed,
         depth=inputs.depth, material=inputs.material.name)  # fmt: skip
-    return Answer(
-        _figures(inputs, shop, job),
-        (_table(inputs, shop, job),),
-        (_picture(inputs, job),),
-        notes=_notes(inputs, job),
-        moments=(moment,),
-    )
-
-
-def _picture(inputs: BoreToSizeInputs, job: _Job) -> Picture:
-    cuts = [inputs.hole + 2 * job.plan.after(row) for row in range(1, len(job.plan.cuts) + 1)]
-    return bored_picture(start=inputs.hole, depth=inputs.depth, bar=job.bar.diameter, cuts=cuts)
+    after = [inputs.hole + 2 * job.plan.after(number) for number in range(1, len(job.plan.cuts) + 1)]
+    size, slide = Column("diameter", "Diameter after", "length"), shop.lathe.cross_slide if shop.lathe else None
+    stops, title = [inputs.depth] * len(after), "Cuts, from the hole outwards"
+    table = cuts.cut_table(title, job.plan, after, size, slide, "Cross slide", inputs.touch, stops=stops, away=True)
+    drawn = bored_picture(start=inputs.hole, depth=inputs.depth, bar=job.bar.diameter, cuts=after)
+    return Answer(_figures(inputs, shop, job), (table,), (drawn,), _notes(inputs, job), moments=(moment,))
 
 
 def least_bar(*, reach: float, push: float) -> float:
@@ -190,24 +171,22 @@ def _by_spring(reach: float, push: float) -> float:
 
 
 def _figures(inputs: BoreToSizeInputs, shop: Shop, job: _Job) -> tuple[Figure, ...]:
-    plan, last, reach = job.plan, len(job.plan.cuts), mm(job.bar.reach)
+    slide = shop.lathe.cross_slide if shop.lathe else None
+    plan, reach, ends = job.plan, mm(job.bar.reach), mm(inputs.hole) + 2 * mm(job.plan.total)
+    seconds = cuts.cutting_time(inputs.depth, job.rough_feed, job.finish_feed, job.pace.chosen, len(plan.cuts))
     spring_bar = law(_by_spring(job.bar.reach, job.push), "length", write(say("(128 x {push} x {reach}^3 ÷ (3 x 206000 "
         "x 3.14159 x 0.01))^0.25", push=general(job.push), reach=general(job.bar.reach))))  # fmt: skip
     thinnest = larger(reach / num(_RATIO), spring_bar.known())
     bars = say("{both}: a quarter of the reach {a}, for the spring {b}", both=thinnest, a=put(job.bar.reach / _RATIO),
                b=put(float(spring_bar)))  # fmt: skip
     return (
-        *first_setting(shop, plan, inputs.touch, away=True),
+        *cuts.first_setting(slide, "Cross slide", plan, inputs.touch, away=True),
         paces.speed_figures(job.pace)[0],
         Figure("feed", "Feed when roughing", job.rough_feed, "feed", "half of turning's: common practice, no source",
                "half the low end of turning's"),
         Figure("finish_feed", "Feed of the last cut", job.finish_feed, "feed", "published: see turning-speed",
         "low end"),
-        figure("rough_cut", "Heaviest cut, radius", mm(plan.depth(1)), job.depths.source, cut_words(plan, 1)),
-        figure("finish_cut", "Last cut, radius", mm(plan.depth(last)), job.depths.source, cut_words(plan, last)),
-        Figure("cut_count", "Cuts", last, "count", DIALS, num(last)),
-        figure("ends_at", "The dial ends at", mm(inputs.hole) + 2 * mm(plan.total), DIALS),
-        Figure("target", "Aimed at", job.target, "length", job.source, aim_words(job.low, job.high), job.low, job.high),
+        *cuts.plan_figures(job, ends, cuts.aim_words(job.low, job.high), radius=", radius"),
         Figure("bar", "Boring bar", job.bar.diameter, "length", job.bar.source, "as told, owned, or 0.7 of the hole",
         decimals=1),
         figure("bar_ratio", "Bar's reach ÷ diameter", reach / mm(job.bar.diameter), "arithmetic; 4 at most for steel: an "
@@ -217,9 +196,7 @@ def _figures(inputs: BoreToSizeInputs, shop: Shop, job: _Job) -> tuple[Figure, .
         figure("spring", "Bore comes out small by", 2 * mm(job.spring / 2), "geometry: twice what the bar gives",
         decimals=3),
         figure("least_bar", "Thinnest bar", thinnest, _BAR_SOURCE, bars, decimals=1, side="up"),
-        figure("time", "Cutting time", cutting_time(inputs.depth, job.rough_feed, job.finish_feed, job.pace.chosen,
-        last),
-               "length ÷ (feed x rev/min), each cut; no handling", decimals=0),
+        figure("time", "Cutting time", seconds, cuts.TIME, decimals=0),
     )  # fmt: skip
 
 
@@ -229,29 +206,13 @@ def _beam_words(job: _Job) -> Text:
     return law(job.spring / 2, "length", write(words))
 
 
-def _table(inputs: BoreToSizeInputs, shop: Shop, job: _Job) -> Table:
-    plan, slide = job.plan, shop.lathe.cross_slide if shop.lathe else None
-    rows: list[tuple[Cell, ...]] = []
-    for number in range(1, len(plan.cuts) + 1):
-        to = dial_after(slide, "Cross slide", plan.dial(number), touch=inputs.touch, away=True) if slide else None
-        row: tuple[Cell, ...] = (number, plan.depth(number), inputs.hole + 2 * plan.after(number), inputs.depth)
-        rows.append((*row, "measure" if number == len(plan.cuts) - 1 else "", *((to,) if to else ())))
-    columns = [
-        *heads(cut=("Cut", "count"), depth=("Depth", "length"), diameter=("Diameter after", "length")),
-        *heads(stop=("Saddle stop", "length", 1), then="Then"),
-        *((Column("set", "Cross slide"),) if slide else ()),
-    ]
-    lead = ("set" if slide else "depth", "diameter", "stop")
-    return Table("cuts", "Cuts, from the hole outwards", tuple(columns), tuple(rows), "cut", lead, DIALS)
-
-
 def _notes(inputs: BoreToSizeInputs, job: _Job) -> tuple[Note, ...]:
     notes = [
         Note("info", "The tool moves out, towards you: the dial's readings fall. Take up the play that way before touching."),
         Note("info", "Make the last two cuts alike and measure between them; a pass or two without feeding out takes the "
             "spring."),
-        *spring_notes(inputs.takes),
-        *limit_notes(inputs.hole + 2 * job.plan.total, job.low, job.high),
+        *cuts.spring_notes(inputs.takes),
+        *cuts.limit_notes(inputs.hole + 2 * job.plan.total, job.low, job.high),
     ]  # fmt: skip
     if job.bar.diameter > _TOO_FULL * inputs.hole:
         notes.append(Note("warning", say("A bar of {bar} fills the hole of {hole}: chips jam and the heel rubs. Take a "
@@ -269,10 +230,6 @@ def _notes(inputs: BoreToSizeInputs, job: _Job) -> tuple[Note, ...]:
     return (*notes, *paces.speed_notes(job.pace))
 
 
-def _spring(inputs: BoreToSizeInputs, answer: Answer, shop: Shop) -> Text:
-    return say("the last cut leaves the bore {spring} small", spring=shown(answer.figure("spring").value or 0.0))
-
-
 OPERATION = Operation(
     id="bore-to-size",
     pane="turning",
@@ -286,6 +243,6 @@ OPERATION = Operation(
     tool="boring tool",
     hazards=("turning", "chuck", "swarf"),
     example={"hole": "16", "to": "18", "depth": "20"},
-    troubles={"TU-01": _spring, "TU-02": None, "TU-03": None},
+    troubles={"TU-01": tells("the last cut leaves the bore {spring} small"), "TU-02": None, "TU-03": None},
     help="Plans the cuts of a boring bar in whole lines of the cross slide's dial, and whether the bar is stiff enough.",
 )

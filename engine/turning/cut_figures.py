@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from fractions import Fraction
 from typing import Any
 
-from engine.base.answer import Figure, Note, to_set
+from engine.base.answer import Cell, Column, Figure, Note, Table, figure, heads, to_set
 from engine.base.refusals import BadInput
 from engine.base.sums import Sum, law, leaf, mm, num
 from engine.base.words import Text, counted, say, shown, span, write
 from engine.base.words import figures as places
 from engine.joining.iso286 import limits_of
-from engine.shop.model import Shop
-from engine.turning.cut_plan import CutPlan, dial_after
+from engine.shop.model import Slide
+from engine.turning.cut_plan import CutPlan, Depths, dial_after, plan_cuts
 
 DIALS = "whole lines of the owned dial, each place rounded once, never past the size (common practice, no source)"
+
+TIME = "length ÷ (feed x rev/min), each cut; no handling"
 
 
 def target_of(inputs: Any, hole: bool) -> tuple[float, float | None, float | None, str]:
@@ -41,6 +45,14 @@ def target_of(inputs: Any, hole: bool) -> tuple[float, float | None, float | Non
     return (to if to is not None else (low + high) / 2), low, high, "between the limits as told"
 
 
+def planned(inputs: Any, way: float, line: Fraction, bears: Depths, takes: float = 1.0) -> CutPlan:
+    """The cuts of a way: the first and the last as told, else as the lathe and the work bear them."""
+    first = bears.rough if inputs.first_cut is None else inputs.first_cut
+    first = min(first, bears.rough) if bears.limited else first
+    last = bears.finish if inputs.last_cut is None else inputs.last_cut
+    return plan_cuts(way=way, line=line, first=first, last=last, least=bears.least, takes=takes)
+
+
 def aim_words(low: float | None, high: float | None) -> Text:
     """Where between its limits a size is aimed at."""
     return "as told" if low is None or high is None else say("between {limits}", limits=span(low, high))
@@ -52,24 +64,51 @@ def cut_words(plan: CutPlan, number: int) -> Text:
     return lines * num(float(plan.takes)) if plan.takes != 1 else lines
 
 
-def first_setting(shop: Shop, plan: CutPlan, touch: float, *, away: bool) -> list[Figure]:
-    """The first cut as it is set on the cross slide; nothing without a lathe."""
-    if shop.lathe is None:
+def first_setting(slide: Slide | None, wheel: str, plan: CutPlan, touch: float, *, away: bool = False) -> list[Figure]:
+    """The first cut as it is set on a slide; nothing without one."""
+    if slide is None:
         return []
-    slide = shop.lathe.cross_slide
-    setting = dial_after(slide, "Cross slide", plan.dial(1), touch=touch, away=away)
+    setting = dial_after(slide, wheel, plan.dial(1), touch=touch, away=away)
     twice = ", shown twice because the dial reads diameter" if slide.reads_diameter else ""
-    of_lines = say(
-        "{lines} of {line}{twice}", lines=counted(plan.cuts[0], "line"), line=shown(float(plan.line)), twice=twice
-    )
+    lines, line = counted(plan.cuts[0], "line"), shown(float(plan.line))
+    of_lines = say("{lines} of {line}{twice}", lines=lines, line=line, twice=twice)
     return [to_set("setting", "First cut", setting, DIALS, of_lines)]
+
+
+def plan_figures(job: Any, ends: Sum, aim: Text, *, radius: str = "") -> list[Figure]:
+    """Heaviest and last cut, how many there are, where the dial ends and what is aimed at."""
+    plan, source, last = job.plan, job.depths.source, len(job.plan.cuts)
+    return [
+        figure("rough_cut", f"Heaviest cut{radius}", mm(plan.depth(1)), source, cut_words(plan, 1)),
+        figure("finish_cut", f"Last cut{radius}", mm(plan.depth(last)), source, cut_words(plan, last)),
+        Figure("cut_count", "Cuts", last, "count", DIALS, num(last)),
+        figure("ends_at", "The dial ends at", ends, DIALS),
+        Figure("target", "Aimed at", job.target, "length", job.source, aim, job.low, job.high),
+    ]
+
+
+def cut_table(
+    title: str, plan: CutPlan, sizes: Sequence[float], size: Column, slide: Slide | None, wheel: str, touch: float,
+    *, stops: Sequence[float] = (), away: bool = False,
+) -> Table:  # fmt: skip
+    """Cut by cut: its depth, the size after it, the saddle's stop, and where the slide's dial then stands."""
+    rows: list[tuple[Cell, ...]] = []
+    for number, after in enumerate(sizes, 1):
+        to = dial_after(slide, wheel, plan.dial(number), touch=touch, away=away) if slide else None
+        row: tuple[Cell, ...] = (number, plan.depth(number), after, *stops[number - 1 : number])
+        rows.append((*row, "measure" if number == len(sizes) - 1 else "", *((to,) if to else ())))
+    columns = [*heads(cut=("Cut", "count"), depth=("Depth", "length")), size]
+    columns += [*heads(stop=("Saddle stop", "length", 1))] if stops else []
+    columns += [*heads(then="Then", set=wheel)] if slide else [*heads(then="Then")]
+    lead = ("set" if slide else "depth", size.name, *(("stop",) if stops else ()))
+    return Table("cuts", title, tuple(columns), tuple(rows), "cut", lead, DIALS)
 
 
 def cutting_time(length: float, rough: float, fine: float, speed: float, cuts: int) -> Sum:
     """Seconds in the cut: the roughing cuts, then the last at its own feed."""
-    one = 60 * mm(length) / (leaf(rough, "ratio") * leaf(speed, "ratio"))
-    last = 60 * mm(length) / (leaf(fine, "ratio") * leaf(speed, "ratio"))
-    return law(float(num(cuts - 1) * one + last), "duration", write(num(cuts - 1) * one + last))
+    one, last = (60 * mm(length) / (leaf(rate, "ratio") * leaf(speed, "ratio")) for rate in (rough, fine))
+    whole = num(cuts - 1) * one + last
+    return law(float(whole), "duration", write(whole))
 
 
 def limit_notes(ends: float, low: float | None, high: float | None) -> list[Note]:

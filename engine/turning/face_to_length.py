@@ -5,21 +5,21 @@ from __future__ import annotations
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Picture, Table, figure, heads, to_set
-from engine.base.operation import Operation
+from engine.base.answer import Answer, Column, Figure, Note, figure
+from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import law, leaf, mm, num
-from engine.base.words import Text, counted, say, shown, write
+from engine.base.words import say, shown, write
 from engine.cutting.feeds import feed
 from engine.cutting.materials import of_shop
 from engine.cutting.speeds import Tool
 from engine.shop.model import Shop, Slide
 from engine.situation import Situation
+from engine.turning import cut_figures as cuts
 from engine.turning import pace as paces
-from engine.turning.cut_figures import DIALS, cut_words, limit_notes, target_of
 from engine.turning.cut_pictures import faced_picture
-from engine.turning.cut_plan import CutPlan, Depths, depths, dial_after, line_of, plan_cuts
+from engine.turning.cut_plan import CutPlan, Depths, depths, line_of
 
 _HALF = 0.5  # feed when facing, of turning's: a machine-shop lesson
 _FACING = 0.5  # share of the roughing depth: a school exercise takes 0.010 in a pass; common practice on a light lathe
@@ -54,7 +54,7 @@ class FaceToLengthInputs:
     high: float | None = ask.length("Upper limit", high=3000, example="40.05", empty="none")
     slide: str = ask.choice("Fed along by", ("top slide", "saddle"), default="top slide", example="top slide")
     material: Any = ask.material("Material", from_shop=of_shop, example="mild steel", empty="the shop's first")
-    tool: str = ask.choice("Tool", ("hss", "carbide"), default="hss", example="hss")
+    tool: Tool = ask.choice("Tool", ("hss", "carbide"), default="hss", example="hss")
     stick_out: float | None = ask.length("Out of the jaws", high=2000, example="10", empty="close to the jaws")
     first_cut: float | None = ask.length("Most at once", low=0.01, high=20, example="0.25", empty="half of turning's")
     last_cut: float | None = ask.length("Last cut", low=0.005, high=5, example="0.1", empty="by the tool")
@@ -73,6 +73,7 @@ class _Job:
     target: float
     low: float | None
     high: float | None
+    source: str
     slide: Slide | None
     pace: paces.Pace
     feed: float
@@ -81,7 +82,7 @@ class _Job:
 
 
 def _job(inputs: FaceToLengthInputs, shop: Shop) -> _Job:
-    target, low, high, _ = target_of(inputs, hole=False)
+    target, low, high, _ = cuts.target_of(inputs, hole=False)
     if inputs.from_ <= target:
         raise BadInput("to", shown(target), say("less than the {now} there is now", now=shown(inputs.from_)))
     if inputs.bore >= inputs.diameter:
@@ -90,109 +91,63 @@ def _job(inputs: FaceToLengthInputs, shop: Shop) -> _Job:
     slide = getattr(shop.lathe, inputs.slide.replace(" ", "_")) if shop.lathe else None
     if slide is None and shop.lathe:
         raise BadInput("slide", inputs.slide, f"the top slide, as the shop has no {inputs.slide} dial")
-    tool: Tool = "carbide" if inputs.tool == "carbide" else "hss"
+    tool = inputs.tool
     rate = _HALF * feed(kind="turning", diameter=inputs.diameter, tool=tool).chosen
     found = paces.pace(shop, inputs.material, "turning", tool, inputs.diameter)
     bears = depths(shop=shop, material=inputs.material, tool=tool, line=line_of(slide), feed=rate,
         speed=found.surface_speed, diameter=inputs.diameter, stick_out=inputs.stick_out or 0.0,
         share=_FACING)  # fmt: skip
-    first = min(inputs.first_cut, bears.rough) if inputs.first_cut is not None and bears.limited else inputs.first_cut
-    plan = plan_cuts(way=inputs.from_ - target, line=line_of(slide), first=first if first is not None else bears.rough,
-        last=inputs.last_cut if inputs.last_cut is not None else bears.finish, least=bears.least)  # fmt: skip
-    return _Job(target, low, high, slide, found, rate, bears, plan)
+    plan = cuts.planned(inputs, inputs.from_ - target, line_of(slide), bears)
+    return _Job(target, low, high, "as told", slide, found, rate, bears, plan)
 
 
 def _work(inputs: FaceToLengthInputs, shop: Shop) -> Answer:
     job = _job(inputs, shop)
     moment = Situation(machine="lathe", spindle_speed=job.pace.chosen, work_diameter=inputs.diameter,
         bore=inputs.bore or None, feed=job.feed, stick_out=inputs.stick_out, material=inputs.material.name)  # fmt: skip
-    return Answer(
-        _figures(inputs, job),
-        (_table(inputs, job),),
-        (_picture(inputs, job),),
-        notes=_notes(inputs, shop, job),
-        moments=(moment,),
-    )
-
-
-def _picture(inputs: FaceToLengthInputs, job: _Job) -> Picture:
-    cuts = [inputs.from_ - job.plan.after(row) for row in range(1, len(job.plan.cuts) + 1)]
-    return faced_picture(start=inputs.from_, diameter=inputs.diameter, bore=max(inputs.bore, 0.0), cuts=cuts)
-
-
-def _wheel(inputs: FaceToLengthInputs) -> str:
-    return inputs.slide.capitalize()
+    after = [inputs.from_ - job.plan.after(number) for number in range(1, len(job.plan.cuts) + 1)]
+    size, wheel = Column("length", "Length after", "length"), inputs.slide.capitalize()
+    table = cuts.cut_table("Cuts across the face", job.plan, after, size, job.slide, wheel, inputs.touch)
+    drawn = faced_picture(start=inputs.from_, diameter=inputs.diameter, bore=max(inputs.bore, 0.0), cuts=after)
+    return Answer(_figures(inputs, job), (table,), (drawn,), _notes(inputs, job), moments=(moment,))
 
 
 def _figures(inputs: FaceToLengthInputs, job: _Job) -> tuple[Figure, ...]:
-    plan, last = job.plan, len(job.plan.cuts)
-    across = (mm(inputs.diameter) - mm(max(inputs.bore, 0.0))) / 2
-    seconds = 60 * num(last) * across / (leaf(job.feed, "ratio") * leaf(job.pace.chosen, "ratio"))
-    figures = []
-    if job.slide is not None:
-        setting = dial_after(job.slide, _wheel(inputs), plan.after(1), touch=inputs.touch)
-        of_lines = say("{lines} of {line}", lines=counted(plan.cuts[0], "line"), line=shown(float(plan.line)))
-        figures.append(to_set("setting", "First cut", setting, DIALS, of_lines))
+    plan, across = job.plan, (mm(inputs.diameter) - mm(max(inputs.bore, 0.0))) / 2
+    seconds = 60 * num(len(plan.cuts)) * across / (leaf(job.feed, "ratio") * leaf(job.pace.chosen, "ratio"))
+    taken, per_cut = (
+        law(float(seconds), "duration", write(seconds)),
+        "(D - d) ÷ (2 x feed x rev/min), each cut; no handling",
+    )
+    lesson, half = "half of turning's: a machine-shop lesson", "half the low end of turning's"
     return (
-        *figures,
+        *cuts.first_setting(job.slide, inputs.slide.capitalize(), plan, inputs.touch),
         paces.speed_figures(job.pace)[0],
-        Figure("feed", "Feed", job.feed, "feed", "half of turning's: a machine-shop lesson",
-        "half the low end of turning's"),
-        figure("rough_cut", "Heaviest cut", mm(plan.depth(1)), job.depths.source, cut_words(plan, 1)),
-        figure("finish_cut", "Last cut", mm(plan.depth(last)), job.depths.source, cut_words(plan, last)),
-        Figure("cut_count", "Cuts", last, "count", DIALS, num(last)),
-        figure("ends_at", "The dial ends at", mm(inputs.from_) - mm(plan.total), DIALS),
-        Figure("target", "Aimed at", job.target, "length", "as told", "as told", job.low, job.high),
-        figure("time", "Cutting time", law(float(seconds), "duration", write(seconds)), "(D - d) ÷ (2 x feed x rev/min), "
-            "each cut; no handling", decimals=0),
-    )  # fmt: skip
+        Figure("feed", "Feed", job.feed, "feed", lesson, half),
+        *cuts.plan_figures(job, mm(inputs.from_) - mm(plan.total), "as told"),
+        figure("time", "Cutting time", taken, per_cut, decimals=0),
+    )
 
 
-def _table(inputs: FaceToLengthInputs, job: _Job) -> Table:
-    plan = job.plan
-    rows: list[tuple[Cell, ...]] = []
-    for number in range(1, len(plan.cuts) + 1):
-        to = dial_after(job.slide, _wheel(inputs), plan.after(number), touch=inputs.touch) if job.slide else None
-        row: tuple[Cell, ...] = (number, plan.depth(number), inputs.from_ - plan.after(number))
-        rows.append((*row, "measure" if number == len(plan.cuts) - 1 else "", *((to,) if to else ())))
-    columns = [
-        *heads(cut=("Cut", "count"), depth=("Depth", "length"), length=("Length after", "length"), then="Then"),
-        *((Column("set", _wheel(inputs)),) if job.slide else ()),
-    ]
-    lead = ("set", "length") if job.slide else ("depth", "length")
-    return Table("cuts", "Cuts across the face", tuple(columns), tuple(rows), "cut", lead, DIALS)
-
-
-def _notes(inputs: FaceToLengthInputs, shop: Shop, job: _Job) -> tuple[Note, ...]:
-    notes = [
-        Note(
-            "info",
-            "Lock the saddle to the bed before each cut, or the tool pushes it away and the face comes out hollow or long.",
-        )
-    ]
+def _notes(inputs: FaceToLengthInputs, job: _Job) -> tuple[Note, ...]:
+    lock = (
+        "Lock the saddle to the bed before each cut, or the tool pushes it away and the face comes out hollow or long."
+    )
+    notes = [Note("info", lock)]
     if inputs.slide == "top slide":
         notes.append(Note("info", "The top slide must lie along the bed (its scale at 0 that way): at an angle its dial "
             "shows more than the tool goes in."))  # fmt: skip
-    notes += limit_notes(inputs.from_ - job.plan.total, job.low, job.high)
+    notes += cuts.limit_notes(inputs.from_ - job.plan.total, job.low, job.high)
     if job.depths.limited:
-        notes.append(Note("info", say("Cuts of {depth} at most, for the {why}.", depth=shown(job.plan.depth(1),
-            decimals=2), why=job.depths.limited)))  # fmt: skip
+        text, depth = "Cuts of {depth} at most, for the {why}.", shown(job.plan.depth(1), decimals=2)
+        notes.append(Note("info", say(text, depth=depth, why=job.depths.limited)))
     if inputs.stick_out is not None and inputs.stick_out > _FAR * inputs.diameter:
-        notes.append(
-            Note("warning", "The face stands out more than one and a half diameters: bring it in, or support the end.")
-        )
+        far = "The face stands out more than one and a half diameters: bring it in, or support the end."
+        notes.append(Note("warning", far))
     if inputs.bore <= 0:
-        notes.append(
-            Note(
-                "info",
-                "A pip left in the middle tells the tool's height: below centre it stands, above it the tool rubs it off.",
-            )
-        )
+        pip = "A pip left in the middle tells the tool's height: below centre it stands, above it the tool rubs it off."
+        notes.append(Note("info", pip))
     return (*notes, *paces.speed_notes(job.pace))
-
-
-def _heaviest(inputs: FaceToLengthInputs, answer: Answer, shop: Shop) -> Text:
-    return say("the heaviest cut here is {cut}", cut=shown(answer.figure("rough_cut").value or 0.0, decimals=2))
 
 
 OPERATION = Operation(
@@ -208,6 +163,6 @@ OPERATION = Operation(
     tool="facing tool",
     hazards=("turning", "chuck", "swarf"),
     example={"from": "42", "to": "40", "diameter": "25"},
-    troubles={"TU-01": None, "TU-02": _heaviest, "TU-03": None},
+    troubles={"TU-01": None, "TU-02": tells("the heaviest cut here is {rough_cut}", decimals=2), "TU-03": None},
     help="Plans the facing cuts that bring a piece to its length, in whole lines of the slide that feeds along the bed.",
 )

@@ -5,13 +5,13 @@ from __future__ import annotations
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Picture, Table, figure, heads
-from engine.base.operation import Operation
+from engine.base.answer import Answer, Column, Figure, Note, figure
+from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
-from engine.base.sums import mm, num
-from engine.base.words import Text, say, shown
+from engine.base.sums import mm
 from engine.base.words import figures as places
+from engine.base.words import say, shown
 from engine.cutting.deflection import Support
 from engine.cutting.feeds import feed
 from engine.cutting.forces import turning_force
@@ -19,19 +19,10 @@ from engine.cutting.materials import of_shop
 from engine.cutting.speeds import Tool
 from engine.shop.model import Shop
 from engine.situation import Situation
+from engine.turning import cut_figures as cuts
 from engine.turning import pace as paces
-from engine.turning.cut_figures import (
-    DIALS,
-    aim_words,
-    cut_words,
-    cutting_time,
-    first_setting,
-    limit_notes,
-    spring_notes,
-    target_of,
-)
 from engine.turning.cut_pictures import turned_picture
-from engine.turning.cut_plan import CutPlan, Depths, depths, dial_after, line_of, plan_cuts
+from engine.turning.cut_plan import CutPlan, Depths, depths, line_of
 from engine.turning.stiffness import RADIAL_SHARE, bend, ratio_limit
 
 _SHORT = 0.3  # mm that roughing stops before a shoulder: common practice, 0.2 to 0.5
@@ -65,7 +56,7 @@ class TurnToSizeInputs:
     low: float | None = ask.length("Lower limit", high=1000, example="24.95", empty="none")
     high: float | None = ask.length("Upper limit", high=1000, example="25", empty="none")
     material: Any = ask.material("Material", from_shop=of_shop, example="mild steel", empty="the shop's first")
-    tool: str = ask.choice("Tool", ("hss", "carbide"), default="hss", example="hss")
+    tool: Tool = ask.choice("Tool", ("hss", "carbide"), default="hss", example="hss")
     stick_out: float | None = ask.length("Out of the jaws", high=2000, example="40", empty="the length turned")
     support: str = ask.choice("Far end held by", ("none", "centre", "centres"), default="none", example="centre")
     first_cut: float | None = ask.length(
@@ -93,10 +84,10 @@ class _Job:
 
 
 def _job(inputs: TurnToSizeInputs, shop: Shop) -> _Job:
-    target, low, high, source = target_of(inputs, hole=False)
+    target, low, high, source = cuts.target_of(inputs, hole=False)
     if inputs.from_ <= target:
         raise BadInput("to", shown(target), say("less than the {now} there is now", now=shown(inputs.from_)))
-    tool: Tool = "carbide" if inputs.tool == "carbide" else "hss"
+    tool = inputs.tool
     stuff, limit = inputs.material, ratio_limit("chuck" if inputs.support == "none" else "centre")[0]
     rough = feed(kind="turning", diameter=inputs.from_, tool=tool).chosen
     fine = feed(kind="finishing", diameter=target, tool=tool).chosen
@@ -110,10 +101,7 @@ def _job(inputs: TurnToSizeInputs, shop: Shop) -> _Job:
     line = line_of(shop.lathe.cross_slide if shop.lathe else None)
     bears = depths(shop=shop, line=line, material=stuff, tool=tool, feed=rough, speed=found.surface_speed,
         diameter=target, stick_out=out, support=support)  # fmt: skip
-    first = min(inputs.first_cut, bears.rough) if inputs.first_cut is not None and bears.limited else inputs.first_cut
-    plan = plan_cuts(way=(inputs.from_ - target) / 2, line=line, first=first if first is not None else bears.rough,
-        last=inputs.last_cut if inputs.last_cut is not None else bears.finish, least=bears.least,
-        takes=inputs.takes)  # fmt: skip
+    plan = cuts.planned(inputs, (inputs.from_ - target) / 2, line, bears, inputs.takes)
     push = RADIAL_SHARE * turning_force(material=stuff, depth=plan.depth(len(plan.cuts)), feed=fine)
     gives = bend(diameter=target, bore=0, length=out, modulus=stuff.modulus, force=push, support=support)
     return _Job(target, low, high, source, found, rough, fine, bears, plan, gives.taper)
@@ -121,88 +109,47 @@ def _job(inputs: TurnToSizeInputs, shop: Shop) -> _Job:
 
 def _work(inputs: TurnToSizeInputs, shop: Shop) -> Answer:
     job = _job(inputs, shop)
-    table = _table(inputs, shop, job)
     moment = Situation(machine="lathe", spindle_speed=job.pace.chosen, work_diameter=inputs.from_, feed=job.rough_feed,
         stick_out=inputs.stick_out, material=inputs.material.name,
         support={"centre": "centre", "centres": "centre"}.get(inputs.support, ""),
         held_by="between centres" if inputs.support == "centres" else "")  # fmt: skip
-    return Answer(
-        _figures(inputs, shop, job),
-        (table,),
-        (_picture(inputs, job, table),),
-        notes=_notes(inputs, job),
-        moments=(moment,),
+    last = len(job.plan.cuts)
+    after = [inputs.from_ - 2 * job.plan.after(number) for number in range(1, last + 1)]
+    short = _SHORT if inputs.length > 2 * _SHORT else 0.0
+    stops = [inputs.length if number == last else inputs.length - short for number in range(1, last + 1)]
+    size, slide = Column("diameter", "Diameter after", "length"), shop.lathe.cross_slide if shop.lathe else None
+    table = cuts.cut_table(
+        "Cuts, from the outside in", job.plan, after, size, slide, "Cross slide", inputs.touch, stops=stops
     )
-
-
-def _picture(inputs: TurnToSizeInputs, job: _Job, table: Table) -> Picture:
-    stops = [float(stop) for stop in table.column("stop") if isinstance(stop, float | int)]
-    cuts = [(inputs.from_ - 2 * job.plan.after(row), stop) for row, stop in enumerate(stops, 1)]
     out = inputs.stick_out if inputs.stick_out is not None else inputs.length
-    return turned_picture(start=inputs.from_, length=inputs.length, out=out, cuts=cuts)
+    drawn = turned_picture(start=inputs.from_, length=inputs.length, out=out, cuts=list(zip(after, stops, strict=True)))
+    return Answer(_figures(inputs, shop, job), (table,), (drawn,), _notes(inputs, job), moments=(moment,))
 
 
 def _figures(inputs: TurnToSizeInputs, shop: Shop, job: _Job) -> tuple[Figure, ...]:
-    plan, now = job.plan, mm(inputs.from_)
-    last = len(plan.cuts)
-    figures = list(first_setting(shop, plan, inputs.touch, away=False))
-    figures.append(paces.speed_figures(job.pace)[0])
-    ends = now - 2 * mm(plan.total)
-    figures += [
-        Figure("feed", "Feed when roughing", job.rough_feed, "feed", "published: see turning-speed",
-               "low end, for a light machine"),
-        Figure("finish_feed", "Feed of the last cut", job.finish_feed, "feed", "published: see turning-speed",
-               "low end, for a light machine"),
-        figure("rough_cut", "Heaviest cut, radius", mm(plan.depth(1)), job.depths.source, cut_words(plan, 1)),
-        figure("finish_cut", "Last cut, radius", mm(plan.depth(last)), job.depths.source, cut_words(plan, last)),
-        Figure("cut_count", "Cuts", last, "count", DIALS, num(last)),
-        figure("ends_at", "The dial ends at", ends, DIALS),
-        Figure("target", "Aimed at", job.target, "length", job.source, aim_words(job.low, job.high), job.low, job.high),
+    slide = shop.lathe.cross_slide if shop.lathe else None
+    plan, published = job.plan, "published: see turning-speed"
+    seconds = cuts.cutting_time(inputs.length, job.rough_feed, job.finish_feed, job.pace.chosen, len(plan.cuts))
+    low_end, ends = "low end, for a light machine", mm(inputs.from_) - 2 * mm(plan.total)
+    return (
+        *cuts.first_setting(slide, "Cross slide", plan, inputs.touch),
+        paces.speed_figures(job.pace)[0],
+        Figure("feed", "Feed when roughing", job.rough_feed, "feed", published, low_end),
+        Figure("finish_feed", "Feed of the last cut", job.finish_feed, "feed", published, low_end),
+        *cuts.plan_figures(job, ends, cuts.aim_words(job.low, job.high), radius=", radius"),
         figure("spring", "Spring to expect", 2 * mm(job.spring / 2), _SPRING, decimals=3),
-        figure("time", "Cutting time",
-               cutting_time(inputs.length, job.rough_feed, job.finish_feed, job.pace.chosen, last),
-               "length ÷ (feed x rev/min), each cut; no handling", decimals=0),
-    ]  # fmt: skip
-    return tuple(figures)
-
-
-def _table(inputs: TurnToSizeInputs, shop: Shop, job: _Job) -> Table:
-    plan, slide = job.plan, shop.lathe.cross_slide if shop.lathe else None
-    shoulder = inputs.length > 2 * _SHORT
-    rows: list[tuple[Cell, ...]] = []
-    for number in range(1, len(plan.cuts) + 1):
-        last = number == len(plan.cuts)
-        stop = inputs.length if last or not shoulder else inputs.length - _SHORT
-        to = dial_after(slide, "Cross slide", plan.dial(number), touch=inputs.touch) if slide else None
-        row: tuple[Cell, ...] = (number, plan.depth(number), inputs.from_ - 2 * plan.after(number), stop)
-        rows.append((*row, "measure" if number == len(plan.cuts) - 1 else "", *((to,) if to else ())))
-    columns = [
-        *heads(cut=("Cut", "count"), depth=("Depth", "length"), diameter=("Diameter after", "length")),
-        *heads(stop=("Saddle stop", "length", 1), then="Then"),
-        *((Column("set", "Cross slide"),) if slide else ()),
-    ]
-    lead = ("set" if slide else "depth", "diameter", "stop")
-    return Table("cuts", "Cuts, from the outside in", tuple(columns), tuple(rows), "cut", lead, DIALS)
+        figure("time", "Cutting time", seconds, cuts.TIME, decimals=0),
+    )
 
 
 def _notes(inputs: TurnToSizeInputs, job: _Job) -> tuple[Note, ...]:
-    notes = []
-    if len(job.plan.cuts) > 1:
-        text = (
-            "Before the last cut stop, let the work cool, and measure: what is then left is the last cut, not what the "
-            "dial says."
-        )
-        notes.append(Note("info", text))
-    else:
-        notes.append(
-            Note("info", "One cut: try it on the first 3 mm, stop, measure, and correct the dial before going on.")
-        )
-    notes += spring_notes(inputs.takes)
-    notes += limit_notes(inputs.from_ - 2 * job.plan.total, job.low, job.high)
+    cool = "Before the last cut stop, let the work cool, and measure: what is then left is the last cut, not what the dial says."
+    once = "One cut: try it on the first 3 mm, stop, measure, and correct the dial before going on."
+    notes = [Note("info", cool if len(job.plan.cuts) > 1 else once), *cuts.spring_notes(inputs.takes)]
+    notes += cuts.limit_notes(inputs.from_ - 2 * job.plan.total, job.low, job.high)
     if job.depths.limited:
-        template = "Cuts of {depth} at most, for the {why}."
-        text2 = say(template, depth=shown(job.plan.depth(1), decimals=2), why=job.depths.limited)
-        notes.append(Note("info", text2))
+        text, depth = "Cuts of {depth} at most, for the {why}.", shown(job.plan.depth(1), decimals=2)
+        notes.append(Note("info", say(text, depth=depth, why=job.depths.limited)))
     if job.high is not None and job.low is not None and job.spring > job.high - job.low:
         notes.append(Note("warning", say("The work springs {spring}, more than the limits are apart: support it.",
                                          spring=shown(job.spring))))  # fmt: skip
@@ -210,18 +157,6 @@ def _notes(inputs: TurnToSizeInputs, job: _Job) -> tuple[Note, ...]:
         notes.append(Note("info", say("It comes out about {spring} large at the free end: make the last two cuts "
             "alike, or go over it again without feeding in.", spring=shown(job.spring, decimals=2))))  # fmt: skip
     return (*notes, *paces.speed_notes(job.pace))
-
-
-def _slender(inputs: TurnToSizeInputs, answer: Answer, shop: Shop) -> Text:
-    return say("the last cut leaves {spring} at the free end", spring=shown(answer.figure("spring").value or 0.0))
-
-
-def _heaviest(inputs: TurnToSizeInputs, answer: Answer, shop: Shop) -> Text:
-    return say("the heaviest cut here is {cut}", cut=shown(answer.figure("rough_cut").value or 0.0, decimals=2))
-
-
-def _speed(inputs: TurnToSizeInputs, answer: Answer, shop: Shop) -> Text:
-    return say("set {speed} rev/min", speed=places(answer.figure("rpm").value or 0.0))
 
 
 OPERATION = Operation(
@@ -237,6 +172,10 @@ OPERATION = Operation(
     tool="turning tool",
     hazards=("turning", "chuck", "swarf"),
     example={"from": "28", "to": "25", "length": "20"},
-    troubles={"TU-01": _slender, "TU-02": _heaviest, "TU-03": _speed},
+    troubles={
+        "TU-01": tells("the last cut leaves {spring} at the free end"),
+        "TU-02": tells("the heaviest cut here is {rough_cut}", decimals=2),
+        "TU-03": lambda inputs, answer, shop: say("set {rpm} rev/min", rpm=places(answer.figure("rpm").value or 0.0)),
+    },
     help="Plans the cuts from one diameter to another in whole lines of the cross slide's dial, and what to expect.",
 )
