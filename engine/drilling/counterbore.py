@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Figure, Note
-from engine.base.operation import Operation
+from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.sums import mm
 from engine.base.words import plain, say
@@ -13,7 +13,7 @@ from engine.cutting.speeds import surface_speed
 from engine.drilling.bench import MACHINES, dial_figures, mill_first, speed_figure, speed_notes, speed_on
 from engine.drilling.seat_pictures import counterbore_picture
 from engine.drilling.seats import clearance_hole, counterbore
-from engine.drilling.troubles import sink_depth, spot_first
+from engine.drilling.troubles import spot_first
 from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.threads.thread import Thread
@@ -79,6 +79,6 @@ OPERATION = Operation(
     tool="counterbore",
     hazards=("drilling", "clamping"),
     example={"size": "M6"},
-    troubles={"DR-01": spot_first, "DR-06": sink_depth},
+    troubles={"DR-01": spot_first, "DR-06": tells("{depth} at full diameter, from the clean face")},
     help="Gives the counterbore that sinks a cap screw's head flush.",
 )

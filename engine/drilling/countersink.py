@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Figure, Note, figure
-from engine.base.operation import Operation
+from engine.base.operation import Operation, tells
 from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput
 from engine.base.sums import deg
@@ -14,7 +14,6 @@ from engine.cutting.speeds import surface_speed
 from engine.drilling.bench import MACHINES, dial_figures, mill_first, speed_figure, speed_notes, speed_on
 from engine.drilling.seat_pictures import countersink_picture
 from engine.drilling.seats import HEADS, INCH_CONE, METRIC_CONE, Countersink, countersink_depth, countersink_for
-from engine.drilling.troubles import sink_depth
 from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.threads.thread import Thread
@@ -131,6 +130,6 @@ OPERATION = Operation(
     tool="countersink {angle}",
     hazards=("countersinking", "drilling"),
     example={"hole": "6.6", "diameter": "12.6"},
-    troubles={"DR-05": None, "DR-06": sink_depth},
+    troubles={"DR-05": None, "DR-06": tells("{depth} at full diameter, from the clean face")},
     help="Turns a countersink's diameter into its depth and the dial, for a hole or for a screw's head.",
 )

@@ -488,11 +488,6 @@ def _pilot_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
     return notes
 
 
-def _deep(inputs: HolePlanInputs, answer: Answer, shop: Shop) -> Text:
-    """Depth over diameter."""
-    return say("{ratio} diameters deep", ratio=figures(inputs.depth / inputs.diameter, 1))
-
-
 OPERATION = Operation(
     id="hole-plan",
     pane="drilling",
@@ -505,6 +500,10 @@ OPERATION = Operation(
     work=_work,
     hazards=("drilling", "swarf"),
     example={"diameter": "8.5", "depth": "25", "material": "mild steel"},
-    troubles={"DR-01": spot_first, "DR-02": None, "DR-03": _deep},
+    troubles={
+        "DR-01": spot_first,
+        "DR-02": None,
+        "DR-03": lambda inputs, answer, shop: say("{n} diameters deep", n=figures(inputs.depth / inputs.diameter, 1)),
+    },
     help="Plans a hole from the centre drill to the last peck, with this machine's speeds and handwheel settings.",
 )

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Figure, Note, figure, words
-from engine.base.operation import Operation
+from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import Sum, leaf, mm, num
-from engine.base.words import Text, plain, put, say, shown
+from engine.base.words import plain, put, say, shown
 from engine.cutting.feeds import FeedRange, feed
 from engine.cutting.materials import Material, of_shop
 from engine.cutting.speeds import SpeedRange, SpindleSpeed, surface_speed
@@ -177,11 +177,6 @@ def _notes(inputs: ReamInputs, shop: Shop, drill: PreDrill, cut: _Cut | None) ->
     return [*notes, Note("info", "Let the reamer float, feed it steadily and withdraw it turning the same way.")]
 
 
-def _left(inputs: ReamInputs, answer: Answer, shop: Shop) -> Text:
-    """What is left for the reamer."""
-    return say("the drilled hole leaves {left}", left=shown(answer.figure("allowance").value or 0.0))
-
-
 OPERATION = Operation(
     id="ream",
     pane="drilling",
@@ -195,6 +190,6 @@ OPERATION = Operation(
     tool="reamer",
     hazards=("reaming", "drilling"),
     example={"diameter": "8", "tolerance": "H7"},
-    troubles={"DR-02": None, "DR-04": _left},
+    troubles={"DR-02": None, "DR-04": tells("the drilled hole leaves {allowance}")},
     help="Chooses the drill before a reamer, its speed and feed, how deep each goes, and the limits of the hole.",
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from engine.base.answer import Answer
-from engine.base.words import Text, say, shown
+from engine.base.words import Text
 from engine.shop.model import Shop
 
 
@@ -13,9 +13,3 @@ def spot_first(inputs: Any, answer: Answer, shop: Shop) -> Text:
     """The first tool of the plan."""
     tools = [tool for table in answer.tables if table.name == "steps" for tool in table.column("tool")]
     return f"this plan starts with: {tools[0]}" if tools else ""
-
-
-def sink_depth(inputs: Any, answer: Answer, shop: Shop) -> Text:
-    """Depth from the clean face."""
-    depth = answer.figure("depth").value
-    return say("{depth} at full diameter, from the clean face", depth=shown(depth or 0.0))

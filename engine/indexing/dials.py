@@ -211,19 +211,10 @@ def on_dial(
     unit, decimals = own_unit(travel_per_turn / divisions * (2 if reads_diameter else 1))
     value = stands.lines * travel_per_turn / divisions * (2 if reads_diameter else 1)
     shows = float(value * 5 / 127 if unit == "inch" else value)
-    return Setting(
-        wheel,
-        stands.turns,
-        way,
-        on_dial=shows,
-        line=stands.lines,
-        unit=unit,
-        decimals=decimals,
-        distance=float(distance),
-    )
+    return Setting(wheel, stands.turns, way, shows, stands.lines, unit, decimals, distance=float(distance))
 
 
-def on_slide(wheel: str, slide: Slide, stands: DialSetting | DialMove, way: str, distance: float) -> Setting:
+def on_slide(wheel: str, slide: Slide, stands: DialSetting | DialMove, way: str, distance: float | Fraction) -> Setting:
     """The same on one of the shop's slides, of a move in mm."""
     turn, lines, twice = slide.travel_per_turn, slide.divisions, slide.reads_diameter
     return on_dial(wheel, stands, turn, lines, way=way, reads_diameter=twice, distance=distance)

@@ -21,14 +21,14 @@ from engine.base.answer import (
 )
 from engine.base.declare import choice, count, length
 from engine.base.declare import diameter as ask_diameter
-from engine.base.operation import Operation
+from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import Sum, deg, mm, num, root
 from engine.base.sums import cos as cos_of
 from engine.base.sums import tan as tan_of
 from engine.base.words import Text, put, say, shown
-from engine.indexing.dials import on_dial, slide_setting, turns_and_lines
+from engine.indexing.dials import on_slide, slide_setting, turns_and_lines
 from engine.indexing.pictures import at, dimension
 from engine.indexing.positions import dry_run
 from engine.indexing.step_figures import all_moves, place_columns, step_figures, step_notes
@@ -173,8 +173,7 @@ def _depth(made: Flats, shop: Shop) -> tuple[list[Figure], list[Figure]]:
     turn, each = shown(float(slide.travel_per_turn)), mm(slide.travel_per_turn / slide.divisions)
     short = say("{depth} on {turn} a turn in {lines} lines: {short} short", depth=mm(made.cut_depth), turn=turn,
                 lines=slide.divisions, short=shown(-stands.error, decimals=4))  # fmt: skip
-    setting = on_dial("Mill z", stands, slide.travel_per_turn, slide.divisions, way="down",
-                      reads_diameter=slide.reads_diameter, distance=made.cut_depth)  # fmt: skip
+    setting = on_slide("Mill z", slide, stands, "down", made.cut_depth)
     reading = say("{lines} lines of {each}", lines=stands.lines, each=each)
     return [to_set("setting", "From the touched top", setting, _DIAL, short)], [
         depth,
@@ -233,17 +232,6 @@ def _notes(made: Flats, stepping: Stepping) -> list[Note]:
     return [*notes, *step_notes(stepping)]
 
 
-def _all_moves(inputs: FlatsInputs, answer: Answer, shop: Shop) -> Text:
-    """Every move added up."""
-    return all_moves(inputs.sides, answer, shop)
-
-
-def _flat_depth(inputs: FlatsInputs, answer: Answer, shop: Shop) -> Text:
-    """Depth of a flat and the size across."""
-    depth, across = (answer.figure(name).value or 0.0 for name in ("cut_depth", "across_flats"))
-    return say("{depth} deep gives {across} across", depth=shown(depth), across=shown(across))
-
-
 OPERATION = Operation(
     id="flats",
     pane="indexing",
@@ -257,6 +245,10 @@ OPERATION = Operation(
     tool="end mill",
     hazards=("milling", "dividing", "clamping"),
     example={"sides": "6", "across_flats": "13"},
-    troubles={"IN-01": _all_moves, "IN-02": None, "IN-05": _flat_depth},
+    troubles={
+        "IN-01": lambda inputs, answer, shop: all_moves(inputs.sides, answer, shop),
+        "IN-02": None,
+        "IN-05": tells("{cut_depth} deep gives {across_flats} across"),
+    },
     help="A square, a hexagon or any other count of flats on a bar: sizes, depth and settings.",
 )

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, to_set, words
-from engine.base.operation import Operation
+from engine.base.operation import Operation, tells
 from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput
 from engine.base.setting import setting_text
@@ -276,21 +276,6 @@ def _notes(inputs: ScaleInputs, per_turn: Fraction, closing: Closing, found: Cla
     return [*notes, *step_notes(stepping, on_drum)]
 
 
-def _all_moves(inputs: ScaleInputs, answer: Answer, shop: Shop) -> Text:
-    """Every move added up."""
-    return all_moves(int(answer.figure("divisions").value or 0), answer, shop)
-
-
-def _line_run_out(inputs: ScaleInputs, answer: Answer, shop: Shop) -> Text:
-    """What run-out of the rim does to a line's width."""
-    return run_out_widens(inputs.cutter_angle)
-
-
-def _far_line(inputs: ScaleInputs, answer: Answer, shop: Shop) -> Text:
-    """How far the lines stand apart."""
-    return say("lines {spacing} apart on the drum", spacing=shown(answer.figure("spacing").value or 0.0))
-
-
 OPERATION = Operation(
     id="scale-lines",
     pane="indexing",
@@ -304,6 +289,11 @@ OPERATION = Operation(
     tool="line cutter",
     hazards=("graduating", "dividing"),
     example={"size": "M12x1.5", "per_line": "0.05", "diameter": "24"},
-    troubles={"IN-01": _all_moves, "IN-02": None, "IN-04": _line_run_out, "IN-06": _far_line},
+    troubles={
+        "IN-01": lambda inputs, answer, shop: all_moves(int(answer.figure("divisions").value or 0), answer, shop),
+        "IN-02": None,
+        "IN-04": run_out_widens,
+        "IN-06": tells("lines {spacing} apart on the drum"),
+    },
     help="A scale on a drum that turns on a screw: lines, lengths, labels, crank and feed for every line.",
 )

@@ -199,11 +199,6 @@ def _picture(inputs: ScribeInputs, deep: float, depths: tuple[float, ...]) -> Pi
     return Picture("line", "The line, across", tuple(shapes), alt, table="strokes")
 
 
-def _line_run_out(inputs: ScribeInputs, answer: Answer, shop: Shop) -> Text:
-    """What run-out of the rim does to a line's width."""
-    return run_out_widens(inputs.cutter_angle)
-
-
 OPERATION = Operation(
     id="scribe",
     pane="indexing",
@@ -217,6 +212,6 @@ OPERATION = Operation(
     tool="line cutter",
     hazards=("graduating", "clamping"),
     example={"line_width": "0.12", "length": "3", "material": "brass"},
-    troubles={"IN-04": _line_run_out},
+    troubles={"IN-04": run_out_widens},
     help="A line by a V cutter with the spindle still: depth for its width, strokes, and the dials for each.",
 )

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from math import ceil, radians, tan
+from typing import Any
 
+from engine.base.answer import Answer
 from engine.base.refusals import OutOfRange, check_range
 from engine.base.sums import Sum, deg, mm
 from engine.base.sums import tan as tan_of
 from engine.base.tables import rows
 from engine.base.words import Text, plain, say, shown
 from engine.cutting.materials import Material
+from engine.shop.model import Shop
 
 MOST_STROKES = 30  # a line that takes more is a groove: mill it with the spindle running
 _TABLE = "indexing/scribe_rules.csv"
@@ -79,8 +82,8 @@ def chip(above: float, below: float, included_angle: float, tip_flat: float = 0.
     return tip_flat * (below - above) + slope * (below**2 - above**2)
 
 
-def run_out_widens(included_angle: float) -> Text:
+def run_out_widens(inputs: Any, answer: Answer, shop: Shop) -> Text:
     """What a little run-out of the rim does to the width of its lines: twice it times the tangent of half the angle."""
-    wider = v_width(_RUN_OUT, included_angle)
-    return say("{out} of run-out makes lines {wider} wider on a {angle} cutter",
-               out=shown(_RUN_OUT), wider=shown(wider), angle=plain(included_angle, "angle"))  # fmt: skip
+    wider, angle = v_width(_RUN_OUT, inputs.cutter_angle), plain(inputs.cutter_angle, "angle")
+    text = "{out} of run-out makes lines {wider} wider on a {angle} cutter"
+    return say(text, out=shown(_RUN_OUT), wider=shown(wider), angle=angle)

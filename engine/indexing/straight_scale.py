@@ -6,14 +6,14 @@ from fractions import Fraction
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, heads, to_set, words
-from engine.base.operation import Operation
+from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.setting import Setting
 from engine.base.sums import mm, num
-from engine.base.words import Text, say, shown
+from engine.base.words import say, shown
 from engine.indexing import lines, scales
-from engine.indexing.dials import dial_setting, on_dial
+from engine.indexing.dials import dial_setting, on_slide
 from engine.indexing.handwheel import Handwheel, named_slide
 from engine.indexing.lines import Classes
 from engine.indexing.pictures import Mark, unrolled_pictures
@@ -124,8 +124,7 @@ def _place(move: tuple[str, Slide], distance: Fraction) -> tuple[Setting, float]
     """How the table is set for a line, and how far that lies beyond it."""
     wheel, slide = move
     stands = dial_setting(distance=distance, travel_per_turn=slide.travel_per_turn, divisions=slide.divisions)
-    setting = on_dial(wheel.capitalize(), stands, slide.travel_per_turn, slide.divisions,
-                      reads_diameter=slide.reads_diameter, distance=distance)  # fmt: skip
+    setting = on_slide(wheel.capitalize(), slide, stands, "", distance)
     return setting, stands.error
 
 
@@ -185,16 +184,6 @@ def _notes(inputs: StraightScaleInputs, found: Classes, worst: float) -> list[No
     return notes
 
 
-def _line_run_out(inputs: StraightScaleInputs, answer: Answer, shop: Shop) -> Text:
-    """What a face that is not level does to a line's width."""
-    return run_out_widens(inputs.cutter_angle)
-
-
-def _far_line(inputs: StraightScaleInputs, answer: Answer, shop: Shop) -> Text:
-    """Where the last line stands."""
-    return say("last line {long} from the first", long=shown(answer.figure("scale_length").value or 0.0))
-
-
 OPERATION = Operation(
     id="straight-scale",
     pane="indexing",
@@ -208,6 +197,6 @@ OPERATION = Operation(
     tool="line cutter",
     hazards=("graduating", "clamping"),
     example={"spacing": "1", "lines": "61"},
-    troubles={"IN-04": _line_run_out, "IN-06": _far_line},
+    troubles={"IN-04": run_out_widens, "IN-06": tells("last line {scale_length} from the first")},
     help="A straight scale line by line: the table's dial, each line's class and length, the numbers to stamp.",
 )

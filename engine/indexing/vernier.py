@@ -21,12 +21,12 @@ from engine.base.answer import (
     to_set,
 )  # fmt: skip
 from engine.base.declare import count, flag, handwheel, travel
-from engine.base.operation import Operation
+from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.setting import Setting
 from engine.base.sums import Sum, deg, mm, num
-from engine.base.words import Text, say, shown
-from engine.indexing.dials import dial_setting, on_dial
+from engine.base.words import say, shown
+from engine.indexing.dials import dial_setting, on_slide
 from engine.indexing.handwheel import Handwheel, named_slide
 from engine.indexing.pictures import dimension
 from engine.indexing.rotary import dial_text
@@ -152,8 +152,7 @@ def _straight(scale: Vernier, slide: tuple[str, Slide] | None, source: str) -> T
             name, owned = slide
             stands = dial_setting(distance=k * scale.part, travel_per_turn=owned.travel_per_turn,
                                   divisions=owned.divisions)  # fmt: skip
-            at = on_dial(name.capitalize(), stands, owned.travel_per_turn, owned.divisions,
-                         reads_diameter=owned.reads_diameter, distance=k * scale.part)  # fmt: skip
+            at = on_slide(name.capitalize(), owned, stands, "", k * scale.part)
             row = (*row, at)
         rows.append(row)
     setting = ("set", "at") if slide is not None else ("at",)
@@ -192,13 +191,6 @@ def _picture(scale: Vernier) -> Picture:
     return Picture("vernier", "The vernier at its zero", tuple(shapes), alt, table="lines")
 
 
-def _far_line(inputs: VernierInputs, answer: Answer, shop: Shop) -> Text:
-    """Where the last line stands."""
-    if not answer.has("vernier_length"):
-        return ""
-    return say("last line {long} from the first", long=shown(answer.figure("vernier_length").value or 0.0))
-
-
 OPERATION = Operation(
     id="vernier",
     pane="indexing",
@@ -211,6 +203,6 @@ OPERATION = Operation(
     work=_vernier,
     hazards=("graduating", "dividing"),
     example={"division": "1", "parts": "10"},
-    troubles={"IN-04": None, "IN-06": _far_line},
+    troubles={"IN-04": None, "IN-06": tells("last line {vernier_length} from the first")},
     help="Length, parts and least count of a vernier, with the place of each line.",
 )

@@ -18,7 +18,7 @@ from engine.base.answer import (
     figure,
     words,
 )
-from engine.base.operation import Operation
+from engine.base.operation import Operation, tells
 from engine.base.outlines import dia
 from engine.base.records import dataclass
 from engine.base.sums import deg, mm, root, sin, tan
@@ -170,11 +170,6 @@ def _picture(inputs: BallSeatInputs, found: Seat) -> Picture:
     return Picture("seat", "The ball in its hole", tuple(shapes), alt)
 
 
-def _seat_depth(inputs: BallSeatInputs, answer: Answer, shop: Shop) -> Text:
-    depth = shown(answer.figure("depth").value or 0.0)
-    return say("{depth} at full diameter, from the clean face", depth=depth)
-
-
 OPERATION = Operation(
     id="ball-seat",
     pane="joining",
@@ -186,6 +181,6 @@ OPERATION = Operation(
     work=_work,
     hazards=("pressing", "adhesive", "soldering", "drilling"),
     example={"ball": "4", "hole": "4", "stand_out": "1.2"},
-    troubles={"BA-01": _seat_depth},
+    troubles={"BA-01": tells("{depth} at full diameter, from the clean face")},
     help="How deep to make the hole so that a ball stands out as wanted, where it touches, and what holds it.",
 )

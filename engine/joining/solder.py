@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Column, Figure, Note, Table, figure, words
-from engine.base.operation import Operation
+from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.sums import leaf, mm
 from engine.base.tables import source
@@ -164,11 +164,6 @@ def _notes(alloy: Alloy, part: HeatedPart, limit: float) -> list[Note]:
     return notes
 
 
-def _joint_heat(inputs: SolderInputs, answer: Answer, shop: Shop) -> Text:
-    joint, bears = (shown(answer.figure(name).value or 0.0, "temperature") for name in ("working", "limit"))
-    return say("joint {joint}, the part bears {bears}", joint=joint, bears=bears)
-
-
 OPERATION = Operation(
     id="solder",
     pane="joining",
@@ -181,6 +176,6 @@ OPERATION = Operation(
     tool="torch, solder, flux",
     hazards=("brazing", "soldering", "heat"),
     example={"alloy": "63/37", "part": "ball", "temper": "150 °C"},
-    troubles={"SO-01": _joint_heat},
+    troubles={"SO-01": tells("joint {working}, the part bears {limit}")},
     help="Sets a solder's heat against the temper of what is heated, says the gap, and names what is cool enough.",
 )

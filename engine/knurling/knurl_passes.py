@@ -16,7 +16,7 @@ from engine.base.words import figures as places
 from engine.cutting.feeds import feed, low_end
 from engine.cutting.materials import of_shop
 from engine.cutting.speeds import SpindleSpeed, chosen_step, ideal_speed, spindle_speed, surface_speed
-from engine.indexing.dials import on_dial, slide_setting
+from engine.indexing.dials import on_slide, slide_setting
 from engine.knurling import passes
 from engine.knurling.blank import FEWEST_TEETH, form_of
 from engine.knurling.knurl_blank import half_pitch, true_pitch
@@ -171,8 +171,7 @@ def _depth_figures(
             turn=shown(float(slide.travel_per_turn)), lines=slide.divisions,
             twice="; the dial reads diameter" if slide.reads_diameter else "")  # fmt: skip
         source = "arithmetic on the owned dial"
-        setting = on_dial("Cross slide", stands, slide.travel_per_turn, slide.divisions, way="in",
-                          reads_diameter=slide.reads_diameter, distance=infeed)  # fmt: skip
+        setting = on_slide("Cross slide", slide, stands, "in", infeed)
         figures += [
             to_set("infeed_set", "Press in to", setting, source, dial),
             Figure("infeed_turns", "Cross slide: turns", stands.turns, "count", source, dial),
@@ -209,8 +208,7 @@ def _table(shop: Shop, moves: tuple[passes.Pass, ...], infeed: float, first: flo
                 continue
             stands = slide_setting(slide, way)
             row += [stands.turns, stands.reading]
-            settings.append(on_dial(wheel, stands, slide.travel_per_turn, slide.divisions, way="in" if slide is cross else "",
-                                    reads_diameter=slide.reads_diameter, distance=way))  # fmt: skip
+            settings.append(on_slide(wheel, slide, stands, "in" if slide is cross else "", way))
         if first:
             row.append(60 * move.turns / first)
         rows.append((*row, *settings))

@@ -20,13 +20,13 @@ from engine.base.answer import (
     to_set,
     words,
 )
-from engine.base.operation import Operation
+from engine.base.operation import Operation, tells
 from engine.base.quantity import INCH_MM
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import INCH, Sum, mm, num, root
 from engine.base.words import Text, put, say, shown
-from engine.indexing.dials import on_dial, slide_setting
+from engine.indexing.dials import on_slide, slide_setting
 from engine.indexing.pictures import dimension
 from engine.joining.iso286 import limits_of
 from engine.shop.model import Shop
@@ -105,8 +105,7 @@ def _on_the_mill(shop: Shop, down: float) -> list[Figure]:
         return []
     slide = shop.mill.z
     stands = slide_setting(slide, down, towards="past")
-    setting = on_dial("Mill z", stands, slide.travel_per_turn, slide.divisions, way="down",
-                      reads_diameter=slide.reads_diameter, distance=down)  # fmt: skip
+    setting = on_slide("Mill z", slide, stands, "down", down)
     source = "the mill's own handwheel; never short of the depth, as it has a plus tolerance only"
     beyond = say("{down} to the next line, {past} past it", down=mm(down), past=shown(stands.error, decimals=4))
     return [to_set("setting", "Keyway, from the top", setting, source, beyond)]
@@ -285,11 +284,6 @@ def _picture(diameter: float, seat: _Seat, title: str) -> Picture:
     return Picture("key", title, tuple(shapes), alt)
 
 
-def _key_width(inputs: KeyInputs, answer: Answer, shop: Shop) -> Text:
-    """Width of the key."""
-    return say("the key is {width} wide", width=shown(answer.figure("width").value or 0.0))
-
-
 OPERATION = Operation(
     id="key",
     pane="joining",
@@ -302,6 +296,6 @@ OPERATION = Operation(
     work=_work,
     hazards=(),
     example={"diameter": "12"},
-    troubles={"SL-01": None, "SL-02": _key_width},
+    troubles={"SL-01": None, "SL-02": tells("the key is {width} wide")},
     help="The key for a shaft, parallel or Woodruff: its section, and how deep and how wide both keyways are.",
 )

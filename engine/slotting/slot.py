@@ -7,7 +7,7 @@ from typing import Any
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Cell, Circle, Column, Figure, Line, Note, Picture, Shape, Table, figure, to_set
-from engine.base.operation import Operation
+from engine.base.operation import Operation, tells
 from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput, OutOfRange
 from engine.base.setting import Setting
@@ -17,7 +17,7 @@ from engine.cutting.feeds import feed
 from engine.cutting.forces import specific_force
 from engine.cutting.materials import of_shop
 from engine.cutting.speeds import SpeedRange, SpindleSpeed, Tool, chosen_step, ideal_speed, spindle_speed, surface_speed
-from engine.indexing.dials import Towards, on_dial, slide_setting
+from engine.indexing.dials import Towards, on_slide, slide_setting
 from engine.indexing.pictures import dimension
 from engine.shop.model import Mill, Shop, Slide
 from engine.situation import Situation
@@ -252,8 +252,7 @@ def _set_ends(way: _Way, mill: Mill) -> tuple[Setting, Setting]:
 
 def _set(slide: Slide, wheel: str, distance: float, way: str, towards: Towards) -> Setting:
     stands = slide_setting(slide, distance, towards=towards)
-    return on_dial(wheel, stands, slide.travel_per_turn, slide.divisions, way=way,
-                   reads_diameter=slide.reads_diameter, distance=distance)  # fmt: skip
+    return on_slide(wheel, slide, stands, way, distance)
 
 
 def _speed_figures(inputs: SlotInputs, plan: _Plan) -> tuple[Figure, ...]:
@@ -425,11 +424,6 @@ def _overshoot(inputs: SlotInputs, answer: Answer, shop: Shop) -> Text:
     return say("{low} to {high} past, then back", low=shown(turn / 4), high=shown(turn / 2))
 
 
-def _cutter_bend(inputs: SlotInputs, answer: Answer, shop: Shop) -> Text:
-    """How far the cutter's tip gives way."""
-    return say("the tip bends {bend}", bend=shown(answer.figure("cutter_deflection").value or 0.0))
-
-
 OPERATION = Operation(
     id="slot",
     pane="joining",
@@ -443,6 +437,6 @@ OPERATION = Operation(
     tool="slot drill {cutter}",
     hazards=("milling", "clamping"),
     example={"width": "2", "depth": "2", "length": "8", "diameter": "8", "material": "mild steel"},
-    troubles={"IN-03": _overshoot, "SL-01": _cutter_bend},
+    troubles={"IN-03": _overshoot, "SL-01": tells("the tip bends {cutter_deflection}")},
     help="Mills a slot in a round bar: cutter, speed, each pass on the mill's dials, and what is left of the bar.",
 )

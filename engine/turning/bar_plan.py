@@ -7,15 +7,15 @@ from typing import Any
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, to_set
-from engine.base.operation import Operation
+from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import Sum, leaf, mm, num
-from engine.base.words import Text, put, say, shown
 from engine.base.words import figures as places
+from engine.base.words import put, say, shown
 from engine.drilling.reach_notes import drill_notes, tap_notes
 from engine.drilling.tap_depth import HandTap, blind_depth, tap_for
-from engine.indexing.dials import on_dial, slide_setting
+from engine.indexing.dials import on_slide, slide_setting
 from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.turning.bar import MOST_PARTS, BarPlan, Hole, plan_bar
@@ -178,8 +178,7 @@ def _hole_figures(inputs: BarPlanInputs, shop: Shop, hole: Hole, plan: BarPlan) 
         words = say("{travel} at {turn} a turn in {lines} lines, next line past it", travel=put(float(travel)),
             turn=shown(float(tailstock.travel_per_turn)), lines=tailstock.divisions)  # fmt: skip
         source = "arithmetic on the owned dial"
-        setting = on_dial("Tailstock", stands, tailstock.travel_per_turn, tailstock.divisions, way="in",
-            reads_diameter=tailstock.reads_diameter, distance=float(travel))  # fmt: skip
+        setting = on_slide("Tailstock", tailstock, stands, "in", float(travel))
         figures += [
             to_set("drill_set", "Drill by the tailstock", setting, source, words),
             Figure("drill_turns", "Tailstock: whole turns", stands.turns, "count", source, words),
@@ -227,8 +226,7 @@ def _table(shop: Shop, plan: BarPlan) -> Table:
     found = []
     for cut in plan.cuts:
         stands = slide_setting(saddle, cut.end)
-        to = on_dial("Saddle", stands, saddle.travel_per_turn, saddle.divisions,
-                     reads_diameter=saddle.reads_diameter, distance=cut.end)  # fmt: skip
+        to = on_slide("Saddle", saddle, stands, "", cut.end)
         found.append((cut.part, cut.start, cut.end, cut.kerf_end, stands.turns, stands.reading, stands.error, to))
     return Table("cuts", "Cuts from the faced end; the blade's tailstock side stands at To", tuple(columns),
         tuple(found), "cut", ("set", "to"), "arithmetic; each reading rounded once from the faced end")  # fmt: skip
@@ -300,15 +298,6 @@ def _hole_notes(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole) ->
     return notes
 
 
-def _blade_height(inputs: BarPlanInputs, answer: Answer, shop: Shop) -> Text:
-    return blade_height(inputs.diameter) if inputs.diameter is not None else ""
-
-
-def _used(inputs: BarPlanInputs, answer: Answer, shop: Shop) -> Text:
-    out = answer.figure("stick_out").value or 0.0
-    return say("{out} out of the jaws before the first cut", out=shown(out, decimals=1, side="up"))
-
-
 OPERATION = Operation(
     id="bar-plan",
     pane="turning",
@@ -322,7 +311,9 @@ OPERATION = Operation(
     hazards=("parting", "chuck", "stud", "turning"),
     example={"parts": "3", "length": "12", "drill": "10.5", "thread": "M12x1.5", "diameter": "20"},
     troubles={
-        "PA-01": None, "PA-02": _blade_height, "PA-03": None, "PA-05": cross_backlash, "BP-01": _used,
+        "PA-01": None, "PA-02": lambda inputs, answer, shop: blade_height(inputs.diameter), "PA-03": None,
+        "PA-05": cross_backlash,
+        "BP-01": tells("{stick_out} out of the jaws before the first cut", decimals=1, side="up"),
     },
     help="Lays several parts along a bar held once: every cut, the hole through them all, the stub that is left.",
 )  # fmt: skip

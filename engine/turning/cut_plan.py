@@ -14,7 +14,7 @@ from engine.cutting.deflection import Support
 from engine.cutting.forces import BELT_DRIVE, turning_force
 from engine.cutting.materials import Material
 from engine.cutting.speeds import Tool
-from engine.indexing.dials import dial_move, on_dial
+from engine.indexing.dials import dial_move, on_slide
 from engine.shop.model import Shop, Slide
 from engine.turning.stiffness import RADIAL_SHARE, bend
 
@@ -210,5 +210,4 @@ def dial_after(slide: Slide, wheel: str, distance: float, *, touch: float = 0.0,
     start = round(Fraction(repr(float(touch))) / (2 if slide.reads_diameter else 1) / line) * line
     move = dial_move(distance=Fraction(repr(float(distance))), start=start, travel_per_turn=slide.travel_per_turn,
         divisions=slide.divisions, falling=away)  # fmt: skip
-    return on_dial(wheel, move, slide.travel_per_turn, slide.divisions, way="out" if away else "in",
-        reads_diameter=slide.reads_diameter, distance=distance)  # fmt: skip
+    return on_slide(wheel, slide, move, "out" if away else "in", distance)

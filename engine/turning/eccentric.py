@@ -6,11 +6,11 @@ from typing import Any
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Figure, Note, Picture, figure
-from engine.base.operation import Operation
+from engine.base.operation import Operation, tells
 from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput
 from engine.base.sums import larger, mm, num, root
-from engine.base.words import Text, say, shown
+from engine.base.words import say, shown
 from engine.cutting.materials import of_shop
 from engine.shop.model import Shop
 from engine.situation import Situation
@@ -110,10 +110,6 @@ def _notes(inputs: EccentricInputs, found: paces.Pace) -> tuple[Note, ...]:
     return (*first, turn, *paces.speed_notes(found))
 
 
-def _slow(inputs: EccentricInputs, answer: Answer, shop: Shop) -> Text:
-    return say("it swings {swing}", swing=shown(answer.figure("swing").value or 0.0, decimals=1, side="up"))
-
-
 OPERATION = Operation(
     id="eccentric",
     pane="turning",
@@ -126,6 +122,6 @@ OPERATION = Operation(
     tool="turning tool",
     hazards=("turning", "chuck", "swarf"),
     example={"throw": "3", "diameter": "30"},
-    troubles={"TU-01": _slow, "TU-03": None},
+    troubles={"TU-01": tells("it swings {swing}", decimals=1, side="up"), "TU-03": None},
     help="Sets work off the axis: packing under one jaw, or the clock's reading in a four-jaw, and the bar that it needs.",
 )

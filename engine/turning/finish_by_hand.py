@@ -6,11 +6,11 @@ from typing import Any
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Figure, Note, figure
-from engine.base.operation import Operation
+from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.sums import PI, factor, leaf, mm, num
 from engine.base.tables import rows
-from engine.base.words import Text, say, shown, span
+from engine.base.words import say, span
 from engine.cutting.materials import Material, of_shop
 from engine.cutting.speeds import chosen_step, spindle_speed, surface_speed
 from engine.shop.model import Shop
@@ -104,11 +104,6 @@ def _notes(inputs: FinishByHandInputs, mark: float | None) -> tuple[Note, ...]:
     return tuple(said)
 
 
-def _usual(inputs: FinishByHandInputs, answer: Answer, shop: Shop) -> Text:
-    return say("ideal {ideal}, set {speed}", ideal=shown(answer.figure("ideal_rpm").value or 0.0, "speed"),
-               speed=shown(answer.figure("rpm").value or 0.0, "speed"))  # fmt: skip
-
-
 OPERATION = Operation(
     id="finish-by-hand",
     pane="turning",
@@ -121,6 +116,6 @@ OPERATION = Operation(
     tool="file or abrasive strip",
     hazards=("filing", "polishing", "deburring", "chuck"),
     example={"diameter": "20", "material": "mild steel", "way": "file"},
-    troubles={"TU-03": _usual},
+    troubles={"TU-03": tells("ideal {ideal_rpm}, set {rpm}")},
     help="Speed to file, polish or take edges off in the lathe, how much to leave for it, and how to keep hands out of it.",
 )

@@ -7,7 +7,7 @@ from typing import Any
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Figure, Note, figure
-from engine.base.operation import Operation
+from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import law, mm, smaller
@@ -150,10 +150,6 @@ def _notes(inputs: OverhangInputs, bent: _Bent) -> tuple[Note, ...]:
     return tuple(notes)
 
 
-def _taper(inputs: OverhangInputs, answer: Answer, shop: Shop) -> Text:
-    return say("a light cut leaves {error} on the diameter", error=shown(answer.figure("taper_error").value or 0.0))
-
-
 OPERATION = Operation(
     id="overhang",
     pane="turning",
@@ -166,6 +162,6 @@ OPERATION = Operation(
     work=_work,
     hazards=("chuck", "collet", "turning"),
     example={"diameter": "10", "length": "40", "support": "chuck"},
-    troubles={"TU-01": _taper},
+    troubles={"TU-01": tells("a light cut leaves {taper_error} on the diameter")},
     help="Says how far a bar bends under the tool, what that leaves on its diameter, and how far it may stand out.",
 )

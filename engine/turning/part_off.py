@@ -6,7 +6,7 @@ from typing import Any
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Figure, Note, figure, to_set
-from engine.base.operation import Operation
+from engine.base.operation import Operation, tells
 from engine.base.quantity import MM_PER_INCH
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -17,7 +17,7 @@ from engine.cutting.feeds import feed
 from engine.cutting.forces import turning_force
 from engine.cutting.materials import of_shop
 from engine.cutting.speeds import Tool
-from engine.indexing.dials import on_dial, slide_setting
+from engine.indexing.dials import on_slide, slide_setting
 from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.turning import pace as paces
@@ -77,8 +77,7 @@ def _set_saddle(inputs: PartOffInputs, shop: Shop) -> list[Figure]:
     saddle = shop.lathe.saddle if shop.lathe else None
     if inputs.length is None or saddle is None:
         return []
-    setting = on_dial("Saddle", slide_setting(saddle, inputs.length), saddle.travel_per_turn, saddle.divisions,
-                      reads_diameter=saddle.reads_diameter, distance=inputs.length)  # fmt: skip
+    setting = on_slide("Saddle", saddle, slide_setting(saddle, inputs.length), "", inputs.length)
     return [to_set("saddle", "Part off at", setting, _ZEROED, "as told")]
 
 
@@ -158,23 +157,11 @@ def _notes(inputs: PartOffInputs, shop: Shop, load: list[Figure], reach: float, 
     ]
 
 
-def _blade_out(inputs: PartOffInputs, answer: Answer, shop: Shop) -> Text:
-    reach = reach_needed(diameter=inputs.diameter, bore=max(inputs.bore, 0.0))
-    return say("blade out {reach}, no further", reach=shown(reach, decimals=1, side="up"))
-
-
-def blade_height(diameter: float) -> Text:
+def blade_height(diameter: float | None) -> Text:
     """US Army OD 1645: on centre up to 1 in, 1/16 in higher for each inch more."""
-    high = max(diameter / float(MM_PER_INCH) - 1, 0) * float(MM_PER_INCH) / 16
-    return (
-        say("at most {high} above centre", high=shown(high, decimals=1))
-        if high >= 0.1
-        else "on centre for this diameter"
-    )
-
-
-def _height(inputs: PartOffInputs, answer: Answer, shop: Shop) -> Text:
-    return blade_height(inputs.diameter)
+    high = max((diameter or 0.0) / float(MM_PER_INCH) - 1, 0) * float(MM_PER_INCH) / 16
+    above = say("at most {high} above centre", high=shown(high, decimals=1))
+    return above if high >= 0.1 else "on centre for this diameter" if diameter is not None else ""
 
 
 _ARMY_FEED = 0.002 * float(MM_PER_INCH)  # mm a turn; US Army OD 1645
@@ -204,6 +191,12 @@ OPERATION = Operation(
     tool="parting blade",
     hazards=("parting", "chuck", "swarf", "turning"),
     example={"diameter": "20", "material": "mild steel"},
-    troubles={"PA-01": _blade_out, "PA-02": _height, "PA-03": None, "PA-04": _feed, "PA-05": cross_backlash},
+    troubles={
+        "PA-01": tells("blade out {blade_reach}, no further", decimals=1, side="up"),
+        "PA-02": lambda inputs, answer, shop: blade_height(inputs.diameter),
+        "PA-03": None,
+        "PA-04": _feed,
+        "PA-05": cross_backlash,
+    },
     help="Speed, feed, force and reach for parting off, and whether blade and bar are stiff enough.",
 )
