@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from engine.base.answer import Label, Line, Picture, Pointer, Polygon, Shape, Size
-from engine.base.outlines import dia
+from engine.base.answer import Label, Line, Picture, Pointer, Shape, Size
+from engine.base.outlines import box, dia
 from engine.base.words import say, shown
 from engine.turning.bar import BarPlan, Hole
 
@@ -20,12 +20,11 @@ def draw(plan: BarPlan, hole: Hole | None, *, waste: float, grip: float, diamete
     jaws = plan.cuts[-1].kerf_end + waste
     shapes: list[Shape] = []
     for cut in plan.cuts:
-        shapes.append(_box(-cut.end, -cut.start, half))
-        shapes.append(_box(-cut.kerf_end, -cut.end, half, filled=True))
+        shapes += [box(-cut.end, -half, -cut.start, half), box(-cut.kerf_end, -half, -cut.end, half, filled=True)]
         shapes.append(Label(-(cut.start + cut.end) / 2, half * 0.75, str(cut.part), row=cut.part))
         cut_at = say("cut {part} at {far}", part=cut.part, far=shown(cut.end, decimals=2))
         shapes.append(Size(-cut.end, half, 0, half, cut_at, "above", cut.part, if_marked=True))
-    shapes.append(_box(-jaws - grip, -plan.cuts[-1].kerf_end, half))
+    shapes.append(box(-jaws - grip, -half, -plan.cuts[-1].kerf_end, half))
     shapes.append(Line(-jaws, -half * 1.5, -jaws, half * 1.5, 1))
     last, first = plan.cuts[-1], plan.cuts[0]
     raw = plan.bar_length - jaws - grip  # the sawn end, which is faced off first
@@ -52,15 +51,6 @@ def draw(plan: BarPlan, hole: Hole | None, *, waste: float, grip: float, diamete
 
 
 def _hole(hole: Hole, radius: float) -> list[Shape]:
-    depth = float(hole.depth)
-    deepest = depth + hole.point
-    return [
-        Line(0, radius, -depth, radius),
-        Line(0, -radius, -depth, -radius),
-        Line(-depth, radius, -deepest, 0),
-        Line(-depth, -radius, -deepest, 0),
-    ]
-
-
-def _box(x1: float, x2: float, half: float, *, filled: bool = False) -> Polygon:
-    return Polygon(((x1, -half), (x2, -half), (x2, half), (x1, half)), filled)
+    depth, deepest = float(hole.depth), float(hole.depth) + hole.point
+    walls = [Line(0, y, -depth, y) for y in (radius, -radius)]
+    return [*walls, *(Line(-depth, y, -deepest, 0) for y in (radius, -radius))]

@@ -6,7 +6,7 @@ from math import ceil
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, to_set
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, heads, to_set
 from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -21,7 +21,7 @@ from engine.situation import Situation
 from engine.turning.bar import MOST_PARTS, BarPlan, Hole, plan_bar
 from engine.turning.bar_picture import draw
 from engine.turning.collets import collet_figure, through_figure
-from engine.turning.part_off import blade_height, cross_backlash, reach_needed
+from engine.turning.part_off import blade_height, blade_width, cross_backlash, reach_needed
 from engine.turning.stiffness import ratio_limit
 
 _ROOM = 5.0  # mm between the blade and the jaws: common practice
@@ -49,33 +49,11 @@ class BarPlanInputs:
 
     parts: int = ask.count("Parts", low=1, high=MOST_PARTS, example="3")
     length: float = ask.length("Length of a part", high=2000, example="12")
-    blade: float = ask.length(
-        "Width of the blade",
-        low=0.3,
-        high=12,
-        example="2",
-        empty="the shop's blade",
-        required=True,
-        from_shop=lambda shop: shop.lathe.blade.width,
-    )
-    facing: float = ask.length(
-        "Facing",
-        default=0.5,
-        low=-1e-9,
-        high=20,
-        example="0.5",
-        empty="0.5 mm, on an inch bench 0.02 in",
-        from_shop=lambda shop: _FACING[shop.standard],
-    )
-    grip: float = ask.length(
-        "Held in the jaws",
-        low=-1e-9,
-        high=500,
-        example="20",
-        empty="the length of the jaws",
-        required=True,
-        from_shop=lambda shop: shop.lathe.chuck.jaw_length,
-    )
+    blade: float = blade_width()
+    facing: float = ask.length("Facing", default=0.5, low=-1e-9, high=20, example="0.5",
+        empty="0.5 mm, on an inch bench 0.02 in", from_shop=lambda shop: _FACING[shop.standard])  # fmt: skip
+    grip: float = ask.length("Held in the jaws", low=-1e-9, high=500, example="20", empty="the length of the jaws",
+        required=True, from_shop=lambda shop: shop.lathe.chuck.jaw_length)  # fmt: skip
     end_waste: float | None = ask.length(
         "Last cut to the jaws", low=-1e-9, high=500, example="5", empty="5 mm, or what the drill needs"
     )
@@ -120,13 +98,9 @@ def _work(inputs: BarPlanInputs, shop: Shop) -> Answer:
         depth=float(hole.depth) if hole else None, hole="blind" if hole else "",
         reach_needed=reach_needed(diameter=inputs.diameter, bore=hole.drill if hole else 0.0) if inputs.diameter
         else None)  # fmt: skip
-    return Answer(
-        figures=_figures(inputs, shop, plan, hole, waste),
-        tables=(_table(shop, plan),),
-        pictures=(draw(plan, hole, waste=waste, grip=inputs.grip, diameter=inputs.diameter),),
-        notes=tuple(_notes(inputs, shop, plan, hole)),
-        moments=(moment,),
-    )
+    drawn = draw(plan, hole, waste=waste, grip=inputs.grip, diameter=inputs.diameter)
+    figures, notes = _figures(inputs, shop, plan, hole, waste), tuple(_notes(inputs, shop, plan, hole))
+    return Answer(figures, (_table(shop, plan),), (drawn,), notes, moments=(moment,))
 
 
 def _waste(hole: Hole | None, kerf_end: float) -> float:
@@ -154,12 +128,11 @@ def _figures(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole | None
 
 def _hole_figures(inputs: BarPlanInputs, shop: Shop, hole: Hole, plan: BarPlan) -> list[Figure]:
     travel = hole.depth.known() + leaf(hole.point, "length", "point {}")
+    point = "geometry of a 118 degree point"
     working = say("{sum} (0.30043 x {drill})", sum=travel, drill=put(hole.drill))
     figures = [
         figure("drill_depth", "Full diameter to", hole.depth, hole.source, hole.working, decimals=2, side="up"),
-        figure(
-            "drill_travel", "Drill-tip travel", travel, "geometry of a 118 degree point", working, decimals=2, side="up"
-        ),
+        figure("drill_travel", "Drill-tip travel", travel, point, working, decimals=2, side="up"),
     ]
     tailstock = shop.lathe.tailstock if shop.lathe else None
     if hole.thread_depth is not None:
@@ -208,21 +181,13 @@ def _tap_figures(inputs: BarPlanInputs, shop: Shop, hole: Hole) -> list[Figure]:
 
 def _table(shop: Shop, plan: BarPlan) -> Table:
     saddle = shop.lathe.saddle if shop.lathe else None
-    columns = [
-        Column("part", "Part", "count"),
-        Column("from", "From", "length", 2),
-        Column("to", "To", "length", 2),
-        Column("kerf_end", "Blade to", "length", 2),
-    ]
+    columns = [Column("part", "Part", "count"), Column("from", "From", "length", 2)]
+    columns += heads(to=("To", "length", 2), kerf_end=("Blade to", "length", 2))
     if saddle is None:
         rows: tuple[tuple[Cell, ...], ...] = tuple((c.part, c.start, c.end, c.kerf_end) for c in plan.cuts)
         return Table("cuts", "Cuts from the faced end", tuple(columns), rows, "cut", ("to",), "arithmetic")
-    columns += [
-        Column("saddle_turns", "Saddle turns", "count"),
-        Column("saddle_reading", "dial", "length", 2),
-        Column("error", "Off by", "length", 3),
-        Column("set", "Saddle"),
-    ]
+    columns += heads(saddle_turns=("Saddle turns", "count"), saddle_reading=("dial", "length", 2))
+    columns += heads(error=("Off by", "length", 3), set="Saddle")
     found = []
     for cut in plan.cuts:
         stands = slide_setting(saddle, cut.end)
@@ -234,13 +199,8 @@ def _table(shop: Shop, plan: BarPlan) -> Table:
 
 def _notes(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole | None) -> list[Note]:
     """How to zero the saddle first, then what is too long, too deep or too thick."""
-    notes = [
-        Note(
-            "info",
-            "Zero the saddle with the blade's tailstock side level with the faced end; come to each reading from the "
-            "tailstock side.",
-        )
-    ]
+    notes = [Note("info", "Zero the saddle with the blade's tailstock side level with the faced end; come to each "
+        "reading from the tailstock side.")]  # fmt: skip
     saddle = shop.lathe.saddle if shop.lathe else None
     off = max((abs(slide_setting(saddle, cut.end).error) for cut in plan.cuts), default=0.0) if saddle else 0.0
     if off > _NOTICED:

@@ -14,8 +14,9 @@ from engine.base.words import Text, counted, say, shown
 _LAYER = 0.4  # of the finished radius: how deep the removed layer is drawn at most
 
 
-def _deeper(times: int, what: str) -> Text:
-    return say(" {what} drawn {times} times as deep as they are.", what=what, times=times) if times > 1 else ""
+def _alt(text: str, times: int, cuts: Sequence[object], **parts: Text) -> Text:
+    deeper = say(" The cuts are drawn {times} times as deep as they are.", times=times) if times > 1 else ""
+    return say(text + "{deeper}", cuts=counted(len(cuts), "cut"), deeper=deeper, **parts)
 
 
 def turned_picture(*, start: float, length: float, out: float, cuts: Sequence[tuple[float, float]]) -> Picture:
@@ -29,32 +30,23 @@ def turned_picture(*, start: float, length: float, out: float, cuts: Sequence[tu
     blank, shoulder = drawn(start), out - length
     shapes: list[Shape] = [*chuck(0, blank), Line(-0.3 * radius, 0, out + 0.3 * radius, 0, 2)]
     if shoulder > 1e-9:
-        shapes += outline(
-            [(shoulder, radius), (shoulder, blank), (0, blank), (0, -blank), (shoulder, -blank), (shoulder, -radius)]
-        )
-    shapes += [
-        *both_sides([(shoulder, radius), (out, radius), (out, 0)]),
-        *both_sides([(shoulder, blank), (out, blank)], weight=0),
-    ]
+        step = (shoulder, radius), (shoulder, blank), (0, blank)
+        shapes += outline([*step, *((x, -y) for x, y in reversed(step))])
+    shapes += both_sides([(shoulder, radius), (out, radius), (out, 0)])
+    shapes += both_sides([(shoulder, blank), (out, blank)], weight=0)
     shapes += both_sides([(out, blank), (out, radius)], weight=0)
     for row, (diameter, stop) in enumerate(cuts, 1):
         r, left = drawn(diameter), out - stop
         shapes += both_sides([(left, r), (out, r)], row=row, weight=1 if row == len(cuts) else 0)
-        text = say("cut {row}: {size}, stop {stop}", row=row, size=dia(diameter), stop=shown(stop, decimals=1))
-        shapes.append(Size(left, -blank, out, -blank, text, "below", row, if_marked=True))
+        one = say("cut {row}: {size}, stop {stop}", row=row, size=dia(diameter), stop=shown(stop, decimals=1))
+        shapes.append(Size(left, -blank, out, -blank, one, "below", row, if_marked=True))
     shapes += [
         Size(0, blank, 0, -blank, dia(start), "left"),
         Size(out, radius, out, -radius, dia(end), "right"),
         Size(shoulder, blank, out, blank, shown(length, decimals=1), "above"),
     ]
-    alt = say(
-        "The bar from {start} to {end} over {length}, in {cuts}.{deeper}",
-        start=dia(start),
-        end=dia(end),
-        length=shown(length, decimals=1),
-        cuts=counted(len(cuts), "cut"),
-        deeper=_deeper(times, "The cuts are"),
-    )
+    text, long = "The bar from {start} to {end} over {length}, in {cuts}.", shown(length, decimals=1)
+    alt = _alt(text, times, cuts, start=dia(start), end=dia(end), length=long)
     return Picture("cuts", "Cut by cut, headstock to the left", tuple(shapes), alt, table="cuts")
 
 
@@ -75,22 +67,18 @@ def bored_picture(*, start: float, depth: float, bar: float, cuts: Sequence[floa
     for row, diameter in enumerate(cuts, 1):
         r = drawn(diameter)
         shapes += both_sides([(0, r), (depth, r)], row=row, weight=1 if row == len(cuts) else 0)
-        text = say("cut {row}: {size}", row=row, size=dia(diameter))
-        shapes.append(Size(0, -outer, depth, -outer, text, "below", row, if_marked=True))
+        one = say("cut {row}: {size}", row=row, size=dia(diameter))
+        shapes.append(Size(0, -outer, depth, -outer, one, "below", row, if_marked=True))
     shapes += [
         Size(0, hole, 0, -hole, dia(start), "left"),
         Size(depth, radius, depth, -radius, dia(end), "right"),
         Size(0, outer, depth, outer, shown(depth, decimals=1), "above"),
     ]
-    alt = say(
-        "The hole from {start} to {end}, {depth} deep, in {cuts}, with a bar of {bar}.{deeper}",
-        start=dia(start),
-        end=dia(end),
-        depth=shown(depth, decimals=1),
-        cuts=counted(len(cuts), "cut"),
-        bar=dia(bar, 1),
-        deeper=_deeper(times, "The cuts are"),
+    text, deep = (
+        "The hole from {start} to {end}, {depth} deep, in {cuts}, with a bar of {bar}.",
+        shown(depth, decimals=1),
     )
+    alt = _alt(text, times, cuts, start=dia(start), end=dia(end), depth=deep, bar=dia(bar, 1))
     return Picture("cuts", "The bore in section, cut by cut, mouth to the right", tuple(shapes), alt, table="cuts")
 
 
@@ -113,20 +101,18 @@ def faced_picture(*, start: float, diameter: float, bore: float, cuts: Sequence[
     for row, length in enumerate(cuts, 1):
         x = drawn(length)
         shapes.append(Line(x, -radius, x, radius, 1 if row == len(cuts) else 0, row))
-        text = say("cut {row}: {long}", row=row, long=shown(length, decimals=2))
-        shapes.append(Size(0, -radius, x, -radius, text, "below", row, if_marked=True))
+        one = say("cut {row}: {long}", row=row, long=shown(length, decimals=2))
+        shapes.append(Size(0, -radius, x, -radius, one, "below", row, if_marked=True))
     shapes += [
         Size(0, radius, right, radius, say("{long} now", long=shown(start, decimals=2)), "above"),
         Size(0, radius, end, radius, shown(end, decimals=2), "above"),
         Size(0, radius, 0, -radius, dia(diameter), "left"),
     ]
-    alt = say(
-        "The work from {start} to {end} long, in {cuts} across its face.{deeper}",
-        start=shown(start, decimals=2),
-        end=shown(end, decimals=2),
-        cuts=counted(len(cuts), "cut"),
-        deeper=_deeper(times, "The cuts are"),
+    text, now, then = (
+        "The work from {start} to {end} long, in {cuts} across its face.",
+        *(shown(x, decimals=2) for x in (start, end)),
     )
+    alt = _alt(text, times, cuts, start=now, end=then)
     return Picture("cuts", "Cut by cut, the face to the right", tuple(shapes), alt, table="cuts")
 
 
@@ -134,26 +120,19 @@ def speed_picture(*, diameter: float, cut: float, rpm: float, feed: float) -> Pi
     """A bar under its tool: what is turned off it, to scale. [mm, rev/min]"""
     radius, long = diameter / 2, 1.6 * diameter
     inner, at = radius - cut, 0.55 * long
-    size = 0.5 * radius
+    size, below = 0.5 * radius, -radius - 0.5 * radius
+    right, slope = at + size * 0.8, -inner - size * 0.25
+    turning = say("{rpm}, feed {feed}", rpm=shown(rpm, "speed"), feed=shown(feed, "feed"))
     shapes: list[Shape] = [
         *chuck(0, radius),
         *outline([(at, inner), (at, radius), (0, radius), (0, -radius), (at, -radius), (at, -inner)]),
         *outline([(at, inner), (long, inner), (long, -inner), (at, -inner)]),
         Line(-0.3 * radius, 0, long + 0.2 * radius, 0, 2),
-        Polygon(
-            (
-                (at, -inner),
-                (at + size * 0.8, -inner - size * 0.25),
-                (at + size * 0.8, -radius - size),
-                (at, -radius - size),
-            )
-        ),
+        Polygon(((at, -inner), (right, slope), (right, below), (at, below))),
         Size(0, radius, 0, -radius, dia(diameter), "left"),
         Size(long, inner, long, -inner, dia(diameter - 2 * cut), "right"),
         Pointer(long * 0.8, inner, say("cut {cut} deep", cut=shown(cut, decimals=2)), "above"),
-        Pointer(
-            at * 0.5, -radius, say("{rpm}, feed {feed}", rpm=shown(rpm, "speed"), feed=shown(feed, "feed")), "below"
-        ),
+        Pointer(at * 0.5, -radius, turning, "below"),
     ]
     text = "A bar of {size} with {cut} turned off its radius at {rpm}."
     alt = say(text, size=dia(diameter), cut=shown(cut, decimals=2), rpm=shown(rpm, "speed"))
@@ -167,21 +146,19 @@ def parted_picture(*, diameter: float, bore: float, blade: float, reach: float, 
     """
     radius, left = diameter / 2, at if at is not None else 2 * blade
     tip = radius - reach
-    end = left + blade + 0.9 * diameter
+    right, end = left + blade, left + blade + 0.9 * diameter
     hold = radius + 0.4 * diameter
     text = say("out {reach}", reach=shown(reach, decimals=1, side="up"))
     shapes: list[Shape] = [
         *chuck(0, radius),
         *outline([(left, -radius), (0, -radius), (0, radius), (left, radius), (left, -radius)]),
-        *outline(
-            [(left + blade, -radius), (left + blade, radius), (end, radius), (end, -radius), (left + blade, -radius)]
-        ),
+        *outline([(right, -radius), (right, radius), (end, radius), (end, -radius), (right, -radius)]),
         Line(-0.2 * diameter, 0, end + 0.1 * diameter, 0, 2),
-        box(left, tip, left + blade, radius, filled=True),
-        box(left, radius, left + blade + 0.6 * diameter, hold),
-        *both_sides([(left, max(bore / 2, -tip)), (left + blade, max(bore / 2, -tip))]),
-        Size(left, hold, left + blade, hold, say("blade {wide}", wide=shown(blade, decimals=2)), "above"),
-        Size(left + blade, radius, left + blade, tip, text, "right"),
+        box(left, tip, right, radius, filled=True),
+        box(left, radius, right + 0.6 * diameter, hold),
+        *both_sides([(left, max(bore / 2, -tip)), (right, max(bore / 2, -tip))]),
+        Size(left, hold, right, hold, say("blade {wide}", wide=shown(blade, decimals=2)), "above"),
+        Size(right, radius, right, tip, text, "right"),
         Size(0, radius, 0, -radius, dia(diameter), "left"),
     ]
     if bore > 0:

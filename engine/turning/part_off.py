@@ -30,6 +30,12 @@ _ZEROED = "zero with the blade's tailstock side level with the faced end; whole 
 _CLOSE = 1.0  # diameters from the jaws: US Army TM 1-420 says as close as possible; one diameter is common practice
 
 
+def blade_width() -> Any:
+    """Ask how wide the blade is."""
+    return ask.length("Width of the blade", low=0.3, high=12, example="2", empty="the shop's blade", required=True,
+        from_shop=lambda shop: shop.lathe.blade.width)  # fmt: skip
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartOffInputs:
     """What `part-off` is told.
@@ -46,19 +52,11 @@ class PartOffInputs:
     diameter: float = ask.length("Diameter", low=0.5, high=500, example="20")
     bore: float = ask.length("Bore", default=0.0, low=-1e-9, high=500, example="10")
     material: Any = ask.material("Material", from_shop=of_shop, example="mild steel", empty="the shop's first")
-    blade: float = ask.length(
-        "Width of the blade",
-        low=0.3,
-        high=12,
-        example="2",
-        empty="the shop's blade",
-        required=True,
-        from_shop=lambda shop: shop.lathe.blade.width,
-    )
+    blade: float = blade_width()
     stick_out: float | None = ask.length(
         "Cut from the jaws", low=-1e-9, high=1000, example="10", empty="close to the jaws"
     )
-    tool: str = ask.choice("Blade", ("hss", "carbide"), default="hss", example="hss")
+    tool: Tool = ask.choice("Blade", ("hss", "carbide"), default="hss", example="hss")
     rear: float | None = paces.rear()
     length: float | None = ask.length("Length of the piece", high=3000, example="13.3", empty="no dial")
 
@@ -85,11 +83,10 @@ def _work(inputs: PartOffInputs, shop: Shop) -> Answer:
     if inputs.bore >= inputs.diameter:
         most = say("a bore smaller than the diameter of {across}", across=shown(inputs.diameter))
         raise BadInput("bore", shown(inputs.bore), most)
-    tool: Tool = "carbide" if inputs.tool == "carbide" else "hss"
-    published = feed(kind="parting", diameter=inputs.diameter, tool=tool)
+    published = feed(kind="parting", diameter=inputs.diameter, tool=inputs.tool)
     rate = published.chosen
     force = turning_force(material=inputs.material, depth=inputs.blade, feed=rate)
-    found = paces.pace(shop, inputs.material, "parting", tool, inputs.diameter, force=force)
+    found = paces.pace(shop, inputs.material, "parting", inputs.tool, inputs.diameter, force=force)
     load = paces.load_figures(shop, inputs.material, inputs.blade, rate, found, "width")
     across, bore, blade = mm(inputs.diameter), mm(max(inputs.bore, 0.0)), mm(inputs.blade)
     reach = (across - bore) / 2 + mm(PAST_CENTRE)
@@ -110,12 +107,9 @@ def _work(inputs: PartOffInputs, shop: Shop) -> Answer:
         bore=inputs.bore or None, feed=rate, rear=inputs.rear, material=inputs.material.name, blade_width=inputs.blade,
         reach_needed=float(reach), parted_at=inputs.stick_out, stick_out=inputs.stick_out)  # fmt: skip
     notes = (*paces.speed_notes(found), *_notes(inputs, shop, load, float(reach), float(slender)))
+    solid = max(inputs.bore, 0.0)
     drawn = parted_picture(
-        diameter=inputs.diameter,
-        bore=max(inputs.bore, 0.0),
-        blade=inputs.blade,
-        reach=float(reach),
-        at=inputs.stick_out,
+        diameter=inputs.diameter, bore=solid, blade=inputs.blade, reach=float(reach), at=inputs.stick_out
     )
     return Answer(figures, pictures=(drawn,), notes=notes, moments=(moment,))
 
@@ -136,10 +130,8 @@ def _notes(inputs: PartOffInputs, shop: Shop, load: list[Figure], reach: float, 
             has=shown(blade.reach, decimals=1), wants=shown(reach, decimals=1))  # fmt: skip
         notes.append(Note("warning", text))
     if inputs.diameter <= inputs.blade:
-        text = say(
-            "The bar is no thicker than the blade, which would bend it aside: saw or nip it off, and face the end."
-        )
-        notes.append(Note("warning", text))
+        thin = "The bar is no thicker than the blade, which would bend it aside: saw or nip it off, and face the end."
+        notes.append(Note("warning", thin))
     if slender > SLENDER_LIGHT:
         narrow = "above what steel bears" if slender > SLENDER_STEEL else "slender for a light lathe"
         text = say("The groove is {times} times as deep as wide, {narrow}: widen the groove beside the blade as it "
