@@ -8,7 +8,7 @@ from engine.base.records import dataclass, replace
 from engine.base.rounding import Side
 from engine.base.setting import Setting
 from engine.base.sums import Sum
-from engine.base.words import Text
+from engine.base.words import Text, say
 from engine.situation import Situation
 
 Level = Literal["info", "warning"]
@@ -224,6 +224,16 @@ class Note:
 
     level: Level
     text: Text
+
+
+def info(text: Text, /, **parts: Text | int) -> Note:
+    """Something worth knowing: a text, or a template with what stands in its braces."""
+    return Note("info", say(text, **parts) if parts and isinstance(text, str) else text)
+
+
+def warning(text: Text, /, **parts: Text | int) -> Note:
+    """Something to be minded, as `info` otherwise."""
+    return Note("warning", say(text, **parts) if parts and isinstance(text, str) else text)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from math import radians, sin
 from operator import add
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Figure, Note, Table, figure, heads, words
+from engine.base.answer import Answer, Cell, Figure, Note, Table, figure, heads, info, warning, words
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -363,20 +363,20 @@ def _notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan, shop: Shop)
     notes = [note for cut in drills for note in speed_notes(machine, cut.speed, _called(cut))]
     notes += [*_reach_notes(inputs, plan, shop), *_wall_notes(inputs, plan), *_pilot_notes(inputs, plan)]
     notes += _motor_notes(machine, plan)
-    notes += [Note("warning", f"The shop has no {_called(cut)}.") for cut in plan.cuts if not cut.owned]
+    notes += [warning(f"The shop has no {_called(cut)}.") for cut in plan.cuts if not cut.owned]
     notes += _zero_notes(inputs, machine, plan)
     if plan.centre is not None and plan.centre.standard == "iso" and plan.centre.owned is None:
         spare = british_centre_drill(plan.centre.pilot)
         text = f"A {spare} centre drill does as well; sizes of centre drills are from memory, unconfirmed."
-        notes += [Note("info", text)] if spare else []
+        notes += [info(text)] if spare else []
     if plan.cuts[-1].kind == "reamer":
         notes += _ream_notes(inputs, plan)
     if inputs.hole == "through":
         ease = say("Ease the feed over the last {point} while the point breaks through.", point=_near(plan.point))
-        notes.append(Note("info", ease))
+        notes.append(info(ease))
     if inputs.material.group in _GRABS:
         text = f"{inputs.material.label} pulls a sharp drill in: stone a small flat on its lips."
-        notes.append(Note("info", text))
+        notes.append(info(text))
     return notes
 
 
@@ -385,15 +385,13 @@ def _motor_notes(machine: Machine, plan: HolePlan) -> list[Note]:
     last = plan.last_drill
     if plan.bore_to:
         template = "No drill above {widest} is within this motor: drill to that, then bore to {size}, see bore-to-size."
-        text = say(template, widest=label(last.tool), size=plain(plan.bore_to))
-        return [Note("warning", text)]
+        return [warning(template, widest=label(last.tool), size=plain(plan.bore_to))]
     if machine.motor is not None and share_of_motor(power=last.power, motor=machine.motor) > MOTOR_SHARE:
-        most = "The last drill asks for most of the motor: feed more gently, or bore the hole."
-        return [Note("warning", most)]
+        return [warning("The last drill asks for most of the motor: feed more gently, or bore the hole.")]
     if last.slowed:
         eased = say("{speed} is slower than the {drill} could run: a faster step would ask more than the motor gives.",
             speed=shown(last.speed.chosen, "speed"), drill=_called(last))  # fmt: skip
-        return [Note("info", eased)]
+        return [info(eased)]
     return []
 
 
@@ -403,10 +401,10 @@ def _ream_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
     notes = []
     if inputs.hole == "blind":
         text = "A reamer is full size only behind its lead: drill deeper by that where the whole depth must be reamed."
-        notes.append(Note("info", text))
+        notes.append(info(text))
     if flute is not None and reamer.depth > flute:
         buried = "The reamer's flutes, {flute} (DIN 212 or ASME B94.2, from memory), end in the hole: clear it often."
-        notes.append(Note("info", say(buried, flute=_near(flute))))
+        notes.append(info(buried, flute=_near(flute)))
     return notes
 
 
@@ -424,7 +422,7 @@ def _zero_notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> lis
     """How to set the dial, since the tip of a drill that stands in its centre does not touch the face."""
     if plan.centre is None and inputs.start == "solid" and not inputs.existing:
         by_feel = "No centre drill is as small as this hole: mark it with a fine punch, or spot it, and start by feel."
-        return [Note("info", by_feel)]
+        return [info(by_feel)]
     setting = setting_on(machine, plan.point)
     if setting is None:
         return []
@@ -435,7 +433,7 @@ def _zero_notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> lis
         where=setting_text(setting, wheel=False),
         there="hole" if inputs.existing else "centre",
     )
-    return [Note("info", text)]
+    return [info(text)]
 
 
 def _reach_notes(inputs: HolePlanInputs, plan: HolePlan, shop: Shop) -> list[Note]:
@@ -445,7 +443,7 @@ def _reach_notes(inputs: HolePlanInputs, plan: HolePlan, shop: Shop) -> list[Not
     if plan.travel <= inputs.flute:
         return []
     text = "The tip goes in {travel}, more than the {flute} flute: chips cannot get out. Use a long drill and "
-    return [Note("warning", say(text + "clear it often.", flute=_near(inputs.flute), travel=_near(plan.travel)))]
+    return [warning(text + "clear it often.", flute=_near(inputs.flute), travel=_near(plan.travel))]
 
 
 def _wall_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
@@ -453,15 +451,13 @@ def _wall_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
     if inputs.outside is not None:
         wall = (inputs.outside - inputs.diameter) / 2
         if wall <= 0:
-            notes.append(Note("warning", "The hole is as large as the part: no wall is left."))
+            notes.append(warning("The hole is as large as the part: no wall is left."))
         elif wall < max(_LEAST_WALL, _LEAST_WALL_SHARE * inputs.diameter) - _NOISE:
             text = "Only {wall} of wall is left: it may bulge. Drill before turning the outside."
-            notes.append(Note("warning", say(text, wall=_near(wall, 2))))
+            notes.append(warning(text, wall=_near(wall, 2)))
     if inputs.stock is not None and inputs.hole == "blind" and plan.travel >= inputs.stock:
         over = _near(plan.travel - inputs.stock, 2)
-        notes.append(
-            Note("warning", say("The point comes out {over} on the far side: it is no blind hole.", over=over))
-        )
+        notes.append(warning("The point comes out {over} on the far side: it is no blind hole.", over=over))
     return notes
 
 
@@ -471,11 +467,11 @@ def _pilot_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
     least = CHISEL * plan.last_drill.tool.diameter
     if inputs.pilot is not None and inputs.pilot < least:
         text = "The pilot is smaller than the chisel edge, about {edge}: it relieves it little."
-        notes.append(Note("info", say(text, edge=_near(least))))
+        notes.append(info(text, edge=_near(least)))
     for cut in plan.cuts:
         if cut.kind == "pilot" and cut.depth < plan.travel - 1e-9:
             text = "The {tool} goes only {depth} deep, to start the hole true: further in, so slender a drill wanders."
-            notes.append(Note("info", say(text, tool=_called(cut), depth=_near(cut.depth))))
+            notes.append(info(text, tool=_called(cut), depth=_near(cut.depth)))
     opens = [
         cut for cut in plan.cuts if cut.kind in ("pilot", "step", "drill") and cut.before > LED * cut.tool.diameter
     ]

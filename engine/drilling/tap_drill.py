@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import ceil, floor
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Figure, Note, Table, figure, heads, words
+from engine.base.answer import Answer, Figure, Note, Table, figure, heads, info, warning, words
 from engine.base.operation import Operation
 from engine.base.quantity import INCH_MM
 from engine.base.records import dataclass
@@ -332,24 +332,24 @@ def _taps(inputs: TapDrillInputs, shop: Shop, deep: BlindDepth) -> Table:
 def _drill_notes(inputs: TapDrillInputs, aim: Target, best: Choice) -> list[Note]:
     name, notes = label(best.tool), []
     if not best.owned:
-        notes.append(Note("warning", f"The shop has no {name} drill, nor one that keeps the limits."))
+        notes.append(warning(f"The shop has no {name} drill, nor one that keeps the limits."))
     if inputs.tap == "form":
         text = "A forming tap makes the minor diameter itself: its limits are the finished thread's, not the drill's."
-        return [*notes, Note("info", text)]
+        return [*notes, info(text)]
     if best.fit == "too large":
         text = f"The {name} drill is above the largest minor diameter: thin crests in the nut."
-        notes.append(Note("warning", text))
+        notes.append(warning(text))
     if best.fit == "too small":
         text = f"The {name} drill is below the smallest minor diameter: the tap may bind or break."
-        notes.append(Note("warning", text))
+        notes.append(warning(text))
     if inputs.percent is not None:
         return notes + _asked_notes(inputs, aim, best)
     if inputs.size.taper:
         text = "For tapping without a taper reamer. Tap by the gauge: stop often and try the fit."
-        return [*notes, Note("info", text)]
+        return [*notes, info(text)]
     if not inputs.size.kind.charted:
         return notes
-    return [*notes, Note("info", _usual(inputs, aim, best))]
+    return [*notes, info(_usual(inputs, aim, best))]
 
 
 def _asked_notes(inputs: TapDrillInputs, aim: Target, best: Choice) -> list[Note]:
@@ -365,12 +365,11 @@ def _asked_notes(inputs: TapDrillInputs, aim: Target, best: Choice) -> list[Note
             edge=shown(edge),
             share=figures(percent_of_thread(thread, edge), 1),
         )
-        return [Note("warning", text)]
+        return [warning(text)]
     if abs(best.percent - aim.percent) <= _NEAR:
         return []
     template = "{percent} % asks for a hole of {hole}; the drill shown is the nearest owned that keeps the limits."
-    text = say(template, percent=general(aim.percent), hole=shown(aim.hole))
-    return [Note("info", text)]
+    return [info(template, percent=general(aim.percent), hole=shown(aim.hole))]
 
 
 def _usual(inputs: TapDrillInputs, aim: Target, best: Choice) -> Text:
@@ -398,19 +397,19 @@ def _usual(inputs: TapDrillInputs, aim: Target, best: Choice) -> Text:
 def _tap_notes(inputs: TapDrillInputs, shop: Shop, best: Choice, deep: BlindDepth | None) -> list[Note]:
     notes = []
     if (shop.taps or shop.tap_kinds) and cut_by(inputs.size) not in taps_cut(shop):
-        notes.append(Note("warning", f"The shop has no {inputs.size} tap."))
+        notes.append(warning(f"The shop has no {inputs.size} tap."))
     notes += _kind_notes(inputs, shop)
     notes += _break_notes(inputs, shop, best, deep)
     notes += _reach_notes(inputs, shop, best, deep)
     if inputs.tap == "form":
         return notes
     if inputs.hole == "through":
-        return [*notes, Note("info", _through(inputs, shop))]
+        return [*notes, info(_through(inputs, shop))]
     if deep is None or inputs.depth is None:
         every = [one for one, _ in taps_at_hand(inputs.size, shop) if one != "spiral point"]
         text = f"A blind hole: {one_after_another(every)}, chips cleared before each. "
-        return [*notes, Note("info", text + "Give the depth to see how far.")]
-    return [*notes, Note("info", _order(inputs, shop, deep))]
+        return [*notes, info(text + "Give the depth to see how far.")]
+    return [*notes, info(_order(inputs, shop, deep))]
 
 
 def _kind_notes(inputs: TapDrillInputs, shop: Shop) -> list[Note]:
@@ -419,12 +418,12 @@ def _kind_notes(inputs: TapDrillInputs, shop: Shop) -> list[Note]:
     if not kinds:
         return []
     if inputs.tap == "form" and "forming" not in kinds:
-        return [Note("warning", f"The shop lists no forming tap for {inputs.size}.")]
+        return [warning(f"The shop lists no forming tap for {inputs.size}.")]
     if inputs.tap == "cut" and kinds == {"forming"}:
-        return [Note("warning", f"The shop lists only a forming tap for {inputs.size}: ask for that.")]
+        return [warning(f"The shop lists only a forming tap for {inputs.size}: ask for that.")]
     if inputs.tap == "cut" and inputs.hole == "blind" and kinds <= {"forming", "spiral point"}:
         text = "A spiral point pushes its chips to the bottom: drill deeper to make room for them, or take another tap."
-        return [Note("warning", text)]
+        return [warning(text)]
     return []
 
 
@@ -436,7 +435,7 @@ def _break_notes(inputs: TapDrillInputs, shop: Shop, best: Choice, deep: BlindDe
     text = (
         "This asks for {share} of about what breaks the tap: feel for every turn, keep it oiled, take the largest hole."
     )
-    return [Note("warning", say(text, share=figures(share, 2)))]
+    return [warning(text, share=figures(share, 2))]
 
 
 def _through(inputs: TapDrillInputs, shop: Shop) -> str:
@@ -479,12 +478,11 @@ def _how(inputs: TapDrillInputs) -> list[Note]:
     oil = _LUBRICANTS.get(inputs.material.group, "cutting oil")
     notes = []
     if inputs.tap == "form":
-        text = "Form the thread in one go with plenty of oil; there are no chips to break."
-        notes.append(Note("info", text))
+        notes.append(info("Form the thread in one go with plenty of oil; there are no chips to break."))
     else:
-        notes.append(Note("info", f"By hand: {turns} to break the chip. {oil[0].upper()}{oil[1:]}."))
+        notes.append(info(f"By hand: {turns} to break the chip. {oil[0].upper()}{oil[1:]}."))
     if inputs.size.left_hand:
-        notes.append(Note("info", "Left-hand: turn the tap anticlockwise to go in."))
+        notes.append(info("Left-hand: turn the tap anticlockwise to go in."))
     return notes
 
 

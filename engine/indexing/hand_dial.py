@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from math import floor
 
-from engine.base.answer import Answer, Cell, Figure, Label, Line, Note, Picture, Table, heads, to_set
+from engine.base.answer import Answer, Cell, Figure, Label, Line, Note, Picture, Table, heads, info, to_set
 from engine.base.declare import choice, count, flag, handwheel, length, moves, travel
 from engine.base.operation import Operation
 from engine.base.records import dataclass, replace
@@ -247,13 +247,12 @@ def _larger_of(quarter: Sum, twice: Sum) -> Text:
 def _approach_notes(inputs: HandDialInputs) -> tuple[Note, ...]:
     if inputs.approach in (None, inputs.direction):
         return (
-            Note(
-                "info",
+            info(
                 f"The start must have been reached with the readings going {inputs.direction} too; "
-                "if not, back off first and come up to it.",
+                "if not, back off first and come up to it."
             ),
         )
-    return (Note("info", f"Go past, then come to the reading with the readings going {inputs.approach}."),)
+    return (info(f"Go past, then come to the reading with the readings going {inputs.approach}."),)
 
 
 def _way_back(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
@@ -319,7 +318,7 @@ def _chain(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
         ("setting", "reading"),
         _BACKLASH,
     )
-    note = Note("info", f"Arrive at every reading with the readings going {approach}.")
+    note = info(f"Arrive at every reading with the readings going {approach}.")
     places = [_line_of(row) for row in rows]
     return Answer(figures, (table,), (_picture(inputs, start, places, "moves"),), (note,))
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 from math import floor
 from typing import Protocol
 
-from engine.base.answer import Cell, Column, Figure, Note, Table, figure, heads, words
+from engine.base.answer import Cell, Column, Figure, Note, Table, figure, heads, info, warning, words
 from engine.base.quantity import INCH_MM
 from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput
@@ -298,8 +298,7 @@ def number_notes(found: Numbers) -> list[Note]:
     notes = []
     if not found.fits:
         wide, room = shown(found.width, decimals=2), shown(found.room, decimals=2)
-        tight = say("The widest number takes {wide} of {room} from number to number: number fewer lines, or take "
-                    "smaller punches.", wide=wide, room=room)  # fmt: skip
-        notes.append(Note("warning", tight))
+        notes.append(warning("The widest number takes {wide} of {room} from number to number: number fewer lines, or "
+            "take smaller punches.", wide=wide, room=room))  # fmt: skip
     way = "Before the first blow: which way is it read, and does the reading rise as the part is turned to advance?"
-    return [*notes, Note("info", way)]
+    return [*notes, info(way)]

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from fractions import Fraction
 from math import ceil
 
-from engine.base.answer import Answer, Cell, Figure, Note, Picture, Table, figure, heads, words
+from engine.base.answer import Answer, Cell, Figure, Note, Picture, Table, figure, heads, info, warning, words
 from engine.base.declare import angle as ask_angle
 from engine.base.declare import choice, count
 from engine.base.operation import Operation
@@ -153,16 +153,15 @@ def _picture(inputs: RotaryTableInputs, angles: Sequence[Fraction], places: Sequ
 def _notes(inputs: RotaryTableInputs, step: Fraction, line: Fraction) -> tuple[Note, ...]:
     per_turn = Fraction(360, inputs.ratio)
     tell = "Set from the table, each from zero, arriving the same way; a repeated step adds its error up."
-    notes = [Note("info", tell)]
+    notes = [info(tell)]
     if per_turn % line:
-        odd = say("A turn is {lines} lines of the dial, not a whole number: check its ratio.",
-                  lines=general(float(per_turn / line)))  # fmt: skip
-        notes.append(Note("warning", odd))
+        notes.append(warning("A turn is {lines} lines of the dial, not a whole number: check its ratio.",
+            lines=general(float(per_turn / line))))  # fmt: skip
     if inputs.divisions is None and 360 % step:
         left = dial_text(360 % step)
-        notes.append(Note("info", f"These steps do not close: {360 // step} whole steps, {left} left over."))
+        notes.append(info(f"These steps do not close: {360 // step} whole steps, {left} left over."))
     if inputs.divisions is None and 360 / step > _MOST_BY_ANGLE:
-        notes.append(Note("info", f"The first {_MOST_BY_ANGLE} positions are listed."))
+        notes.append(info(f"The first {_MOST_BY_ANGLE} positions are listed."))
     return tuple(notes)
 
 

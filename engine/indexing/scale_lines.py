@@ -7,7 +7,7 @@ from math import pi
 from typing import TYPE_CHECKING
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, to_set, words
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, info, to_set, warning, words
 from engine.base.operation import Operation, tells
 from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput
@@ -256,20 +256,18 @@ def _notes(inputs: ScaleInputs, per_turn: Fraction, closing: Closing, found: Cla
         "Set the feed dial to zero at the drum's edge, coming up in the feed's direction; "
         "before every line back out half a turn past zero and come up again."
     )
-    notes = [Note("info", zero)]
+    notes = [info(zero)]
     if not closing.closes:
         off = float(per_turn / n / inputs.per_line - 1) * 100
         side = "more" if off > 0 else "less"
-        text = say("It does not close: {exact} lines. With {n} lines one is worth {off} % {side} than asked.",
-                   exact=mixed(closing.exact), n=n, off=shown(abs(off), "ratio"), side=side)  # fmt: skip
-        notes.append(Note("warning", text))
+        notes.append(warning("It does not close: {exact} lines. With {n} lines one is worth {off} % {side} than asked.",
+            exact=mixed(closing.exact), n=n, off=shown(abs(off), "ratio"), side=side))  # fmt: skip
     if n % found.long_every:
         last = n % found.long_every
         uneven = f"Long lines every {found.long_every} do not go round {n}: the last space has {last}."
-        notes.append(Note("warning", uneven))
+        notes.append(warning(uneven))
     if scales.readable(scales.spacing_on(inputs.diameter, n), inputs.line_width) == "no":
-        close = "The lines are too close to read: a larger drum, or a larger value for a line."
-        notes.append(Note("warning", close))
+        notes.append(warning("The lines are too close to read: a larger drum, or a larger value for a line."))
     on_drum: Text = ""
     if stepping.error > NOTICED:
         on_drum = say("{size} on the drum", size=shown(stepping.error / _SECONDS * pi * inputs.diameter))

@@ -37,10 +37,9 @@ def expanded(recipe: Recipe) -> Recipe:
         return recipe
     own = {step.id for step in recipe.steps if step.each == "part"}
     if len(recipe.steps) + len(own) * (recipe.make - 1) > MOST_STEPS:
-        raise BadInput(
-            "make", recipe.make, "fewer pieces", f"make: the steps of {recipe.make} pieces are more than the {MOST_STEPS} "
-            "of a recipe; fewer pieces at a time would do.",
-        )  # fmt: skip
+        raise BadInput("make", recipe.make, "fewer pieces",
+            f"make: the steps of {recipe.make} pieces are more than the {MOST_STEPS} " "of a recipe; fewer pieces at a "
+            "time would do.")  # fmt: skip
     measured = {s.measure.size for s in recipe.steps if s.each == "part" and s.measure and s.measure.size}
     sizes = dict(recipe.sizes)
     for piece in range(2, recipe.make + 1):

@@ -16,6 +16,8 @@ from engine.base.answer import (
     Size,
     Table,
     figure,
+    info,
+    warning,
     words,
 )
 from engine.base.operation import Operation, tells
@@ -126,24 +128,20 @@ def _notes(inputs: BallSeatInputs, found: Seat) -> list[Note]:
     grip = inputs.ball - inputs.hole
     least, most = press_range(inputs.ball)
     if found.rim_depth is not None:
-        text = say("The hole is too small for the ball to go in: it sits on the edge. A press fit wants {most} or more.",
-                   most=shown(inputs.ball - most))  # fmt: skip
-        notes.append(Note("info", text))
+        notes.append(info("The hole is too small for the ball to go in: it sits on the edge. A press fit wants {most} "
+            "or more.", most=shown(inputs.ball - most)))  # fmt: skip
     elif found.equator_below <= 0:
-        text = say("The ball stands out by half of it or more: the wall cannot grip it. Keep the stand-out under {half}.",
-                   half=shown(inputs.ball / 2))  # fmt: skip
-        notes.append(Note("warning", text))
+        notes.append(warning("The ball stands out by half of it or more: the wall cannot grip it. Keep the stand-out "
+            "under {half}.", half=shown(inputs.ball / 2)))  # fmt: skip
     if grip < -1e-9:
-        text = say("The ball is {loose} loose in the hole: it rests on the bottom, and the wall does not centre it.",
-                   loose=shown(-grip))  # fmt: skip
-        notes.append(Note("info", text))
+        notes.append(info("The ball is {loose} loose in the hole: it rests on the bottom, and the wall does not centre "
+            "it.", loose=shown(-grip)))  # fmt: skip
     if found.rim_depth is None and found.equator_below > 0 and grip > _NOTICED_GRIP * inputs.ball:
-        text = say("Interference of {grip} is {share} % of the ball; a force fit is {least} to {most} %. A thin wall "
-            "spreads instead.", grip=shown(grip), share=places(100 * grip / inputs.ball, 2),
-            least=general(100 * least / inputs.ball), most=general(100 * most / inputs.ball))  # fmt: skip
-        notes.append(Note("info", text))
+        notes.append(info("Interference of {grip} is {share} % of the ball; a force fit is {least} to {most} %. A thin "
+            "wall spreads instead.", grip=shown(grip), share=places(100 * grip / inputs.ball, 2),
+            least=general(100 * least / inputs.ball), most=general(100 * most / inputs.ball)))  # fmt: skip
     text2 = "A ball closes the hole like a cork: give the air a way out, and try the depth with a loose ball."
-    return [*notes, Note("info", text2)]
+    return [*notes, info(text2)]
 
 
 def _picture(inputs: BallSeatInputs, found: Seat) -> Picture:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Figure, Note, figure
+from engine.base.answer import Answer, Figure, Note, figure, info, warning
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.sums import PI, leaf, mm
@@ -94,22 +94,22 @@ def _gap_note(gap: float) -> Note:
     if gap < 0:
         return Note("warning", say("The shaft is {over} larger than the hole: there is no gap.", over=shown(-gap)))
     if gap < LEAST_GAP:
-        return Note("warning", say("A gap of {gap} is too tight: the compound is wiped out of it.", gap=size))
+        return warning("A gap of {gap} is too tight: the compound is wiped out of it.", gap=size)
     if gap < GAP_LOW:
         least = shown(LEAST_GAP)
         text = say("A gap of {gap} is close, yet above the least of {least}: assemble slowly.", gap=size, least=least)
-        return Note("info", text)
+        return info(text)
     if gap <= GAP_HIGH:
-        return Note("info", say("A gap of {gap} is in the range.", gap=size))
+        return info("A gap of {gap} is in the range.", gap=size)
     if gap <= GAP_WIDE:
         text = say(
             "A gap of {gap} is wide: use a gap-filling grade; strength falls and the shaft is not centred.", gap=size
         )
-        return Note("warning", text)
+        return warning(text)
     text = say(
         "A gap of {gap} is wide, above {most}: make a closer shaft, or a sleeve.", gap=size, most=shown(GAP_WIDE)
     )
-    return Note("warning", text)
+    return warning(text)
 
 
 def _notes(inputs: RetainInputs) -> list[Note]:
@@ -118,11 +118,9 @@ def _notes(inputs: RetainInputs) -> list[Note]:
         stress = shear_stress(load=inputs.load, diameter=inputs.diameter, length=inputs.length)
         if stress > STRESS_ALLOWED:
             bears = shown(stress, "stress", decimals=1)
-            notes.append(
-                Note("warning", say("The joint would bear {bears}: make it longer, or pin it too.", bears=bears))
-            )
+            notes.append(warning("The joint would bear {bears}: make it longer, or pin it too.", bears=bears))
     text = "Degrease both parts. Each grade has a gap of its own: its data sheet overrides this range."
-    return [*notes, Note("info", text)]
+    return [*notes, info(text)]
 
 
 def _warm_growth(inputs: RetainInputs, answer: Answer, shop: Shop) -> Text:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Column, Figure, Note, Table, figure, words
+from engine.base.answer import Answer, Column, Figure, Note, Table, figure, info, warning, words
 from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.sums import leaf, mm
@@ -139,28 +139,23 @@ def _notes(alloy: Alloy, part: HeatedPart, limit: float) -> list[Note]:
     notes = []
     softens, brazing = alloy.working > limit, alloy.kind != "soft solder"
     if alloy.cadmium:
-        notes.append(Note("warning", f"{alloy.name} holds cadmium: do not melt it. Take a cadmium-free one."))
+        notes.append(warning(f"{alloy.name} holds cadmium: do not melt it. Take a cadmium-free one."))
     kept = solders.hardness_between(alloy.working, part.steel) if part.steel else None
     before = solders.hardness_between(max(limit, 20.0), part.steel) if part.steel else None
     if softens and kept and before and kept[0] >= _STILL_HARD:
-        text = say("It loses about {lost} HRC and keeps {left}: still hard enough to run on, if the joint gets no hotter.",
-                   lost=places(before[1] - kept[1]), left=places(kept[0]))  # fmt: skip
-        notes.append(Note("info", text))
+        notes.append(info("It loses about {lost} HRC and keeps {left}: still hard enough to run on, if the joint gets "
+            "no hotter.", lost=places(before[1] - kept[1]), left=places(kept[0])))  # fmt: skip
     elif softens and part.hardened_steel:
         over = shown(alloy.working, "temperature")
-        text = say("The joint reaches about {over}; a short heat softens it too. A wet rag or a heat sink helps only what "
-            "it touches.", over=over)  # fmt: skip
-        notes.append(Note("warning", text))
+        notes.append(warning("The joint reaches about {over}; a short heat softens it too. A wet rag or a heat sink "
+            "helps only what it touches.", over=over))  # fmt: skip
     if softens and part.hardened_steel and brazing:
-        hard = "Silver solder takes all the hardness: join first and harden after, or do not heat it."
-        notes.append(Note("warning", hard))
+        notes.append(warning("Silver solder takes all the hardness: join first and harden after, or do not heat it."))
     if alloy.kind == "copper-phosphorus brazing alloy":
-        notes.append(Note("warning", "For copper and brass only: on steel its joint is brittle."))
-    notes.append(
-        Note("info", "Never a press fit: the solder has to be drawn in, and a piece held tight stays dry inside.")
-    )
+        notes.append(warning("For copper and brass only: on steel its joint is brittle."))
+    notes.append(info("Never a press fit: the solder has to be drawn in, and a piece held tight stays dry inside."))
     if alloy.name == "BAg-7" and limit < alloy.working:
-        notes.append(Note("info", "BAg-7 is the coolest of the usual cadmium-free silver solders listed."))
+        notes.append(info("BAg-7 is the coolest of the usual cadmium-free silver solders listed."))
     return notes
 
 

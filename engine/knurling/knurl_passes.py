@@ -6,7 +6,7 @@ from math import pi
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, heads, to_set, words
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, heads, info, to_set, warning, words
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -112,9 +112,8 @@ def _work(inputs: KnurlPassesInputs, shop: Shop) -> Answer:
     )  # fmt: skip
     notes = _notes(inputs, wheel, along, first)
     if spindle.too_fast:
-        text = say("The lathe's lowest speed, {low} rev/min, is above the ideal {ideal}.", low=general(spindle.chosen),
-                   ideal=places(spindle.ideal))  # fmt: skip
-        notes.append(Note("warning", text))
+        notes.append(warning("The lathe's lowest speed, {low} rev/min, is above the ideal {ideal}.",
+            low=general(spindle.chosen), ideal=places(spindle.ideal)))  # fmt: skip
     common: dict[str, Any] = {"machine": "lathe", "work_diameter": inputs.diameter, "width": inputs.width,
         "material": inputs.material.name}  # fmt: skip
     moments = [Situation(spindle_speed=spindle.chosen, feed=published.chosen if along else None, **common)]
@@ -219,37 +218,30 @@ def _table(shop: Shop, moves: tuple[passes.Pass, ...], infeed: float, first: flo
 
 def _notes(inputs: KnurlPassesInputs, wheel: _Wheel, along: bool, first: float | None) -> list[Note]:
     notes = [
-        Note(
-            "info",
-            "Zero the saddle with the wheel's chuck-side edge level with the end face, the cross slide at the touch.",
-        )
+        info("Zero the saddle with the wheel's chuck-side edge level with the end face, the cross slide at the touch.")
     ]
     teeth = pi * inputs.diameter / wheel.pitch
     if teeth < FEWEST_TEETH:
-        text = say("This blank carries only {teeth} teeth: fewer than {fewest} are splines, not a knurl. Take a finer wheel.",
-                   teeth=places(teeth), fewest=FEWEST_TEETH)  # fmt: skip
-        notes.append(Note("warning", text))
+        notes.append(warning("This blank carries only {teeth} teeth: fewer than {fewest} are splines, not a knurl. "
+            "Take a finer wheel.", teeth=places(teeth), fewest=FEWEST_TEETH))  # fmt: skip
     if wheel.straight:
         template = "Your wheel is straight: a {form} knurl needs slanting wheels, or straight ones swivelled."
-        text = say(template, form=inputs.form)
-        notes.append(Note("warning", text))
+        notes.append(warning(template, form=inputs.form))
     if inputs.width > wheel.width and not along:
-        text2 = "Back the wheel out, move it, and let it find its own teeth before it goes in again."
-        notes.append(Note("info", text2))
+        notes.append(info("Back the wheel out, move it, and let it find its own teeth before it goes in again."))
     if along and inputs.holder == "weak":
-        notes.append(Note("info", "A cut knurl has little thrust: it is fed along even in a weak holder."))
+        notes.append(info("A cut knurl has little thrust: it is fed along even in a weak holder."))
     if inputs.method == "form":
-        notes.append(Note("info", _bite(first)))
+        notes.append(info(_bite(first)))
     if inputs.method == "cut" and inputs.start > 0:
-        notes.append(Note("warning", "A cut knurl begins at the end, or at a groove: the wheel cuts with its edge."))
+        notes.append(warning("A cut knurl begins at the end, or at a groove: the wheel cuts with its edge."))
     if inputs.width > inputs.diameter:
-        text = say("The knurl is wider than the blank's {across}: support the end with a centre.",
-                   across=shown(inputs.diameter, decimals=1))  # fmt: skip
-        notes.append(Note("warning", text))
+        notes.append(warning("The knurl is wider than the blank's {across}: support the end with a centre.",
+            across=shown(inputs.diameter, decimals=1)))  # fmt: skip
     elif inputs.start + inputs.width > _SLENDER * inputs.diameter:
-        notes.append(Note("warning", "The knurl is over three diameters out: support the end with a centre."))
+        notes.append(warning("The knurl is over three diameters out: support the end with a centre."))
     if inputs.method == "form" and inputs.material.group == "cast_iron":
-        notes.append(Note("warning", "Cast iron crumbles under a knurl wheel: cut the knurl instead."))
+        notes.append(warning("Cast iron crumbles under a knurl wheel: cut the knurl instead."))
     return notes
 
 

@@ -6,7 +6,7 @@ from math import ceil
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, heads, to_set
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, heads, info, to_set, warning
 from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -199,23 +199,21 @@ def _table(shop: Shop, plan: BarPlan) -> Table:
 
 def _notes(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole | None) -> list[Note]:
     """How to zero the saddle first, then what is too long, too deep or too thick."""
-    notes = [Note("info", "Zero the saddle with the blade's tailstock side level with the faced end; come to each "
+    notes = [info("Zero the saddle with the blade's tailstock side level with the faced end; come to each "
         "reading from the tailstock side.")]  # fmt: skip
     saddle = shop.lathe.saddle if shop.lathe else None
     off = max((abs(slide_setting(saddle, cut.end).error) for cut in plan.cuts), default=0.0) if saddle else 0.0
     if off > _NOTICED:
         text = say("The saddle's lines put a cut up to {off} out of place: where that matters leave it on for facing "
             "the back, or set the blade by the top slide.", off=shown(off))  # fmt: skip
-        notes.append(Note("info", text))
+        notes.append(info(text))
     if inputs.diameter is not None:
         notes += _length_notes(plan, inputs.diameter)
     if hole is not None:
         notes += _hole_notes(inputs, shop, plan, hole)
     bore = shop.lathe.spindle_bore if shop.lathe else None
     if inputs.diameter is not None and bore is not None and inputs.diameter > bore:
-        notes.append(
-            Note("info", say("The bar is thicker than the spindle's bore of {bore}.", bore=shown(bore, decimals=1)))
-        )
+        notes.append(info("The bar is thicker than the spindle's bore of {bore}.", bore=shown(bore, decimals=1)))
     return notes
 
 
@@ -227,7 +225,7 @@ def _length_notes(plan: BarPlan, diameter: float) -> list[Note]:
     text = say("The bar stands out {out}, {ratio} diameters: above {limit} pull it out part by part, or support it "
         "with a centre.", out=shown(plan.stick_out, decimals=1), ratio=places(ratio, 1),
         limit=places(limit))  # fmt: skip
-    return [Note("warning", text)]
+    return [warning(text)]
 
 
 def _hole_notes(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole) -> list[Note]:
@@ -236,7 +234,7 @@ def _hole_notes(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole) ->
     if over > _DEEP:
         text = say("The hole is {over} drill diameters deep: clear chips often, or drill and tap each part after the "
             "one before it is off.", over=places(over, 1))  # fmt: skip
-        notes.append(Note("warning", text))
+        notes.append(warning(text))
     pull = "drill for each part as the bar is pulled out"
     notes += drill_notes(hole.drill, float(hole.depth) + hole.point, shop, otherwise=pull)
     if hole.thread_depth is not None:
@@ -247,14 +245,13 @@ def _hole_notes(inputs: BarPlanInputs, shop: Shop, plan: BarPlan, hole: Hole) ->
     if into_stub > plan.stub - inputs.grip:
         text = say("The drill's point ends {deep} into the stub, past the jaws: leave more before the jaws.",
                    deep=shown(into_stub, decimals=1))  # fmt: skip
-        notes.append(Note("warning", text))
+        notes.append(warning(text))
     if hole.thread_depth is not None:
         text = say("The stub is hollow for {hollow}: face that off, turn and thread the rest, and each part screws on "
             "to it to have its back finished.", hollow=shown(max(into_stub, 0.0), decimals=1))  # fmt: skip
-        notes.append(Note("info", text))
+        notes.append(info(text))
         if inputs.drill is None:
-            text = "Drill taken as diameter less pitch; tap-drill chooses the one to use from your drills."  # type: ignore[assignment]
-            notes.append(Note("info", text))
+            notes.append(info("Drill taken as diameter less pitch; tap-drill chooses the one to use from your drills."))
     return notes
 
 

@@ -6,7 +6,7 @@ from math import pi
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Column, Figure, Note, figure
+from engine.base.answer import Answer, Column, Figure, Note, figure, info, warning
 from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -208,25 +208,24 @@ def _beam_words(job: _Job) -> Text:
 
 def _notes(inputs: BoreToSizeInputs, job: _Job) -> tuple[Note, ...]:
     notes = [
-        Note("info", "The tool moves out, towards you: the dial's readings fall. Take up the play that way before touching."),
-        Note("info", "Make the last two cuts alike and measure between them; a pass or two without feeding out takes the "
+        info("The tool moves out, towards you: the dial's readings fall. Take up the play that way before touching."),
+        info("Make the last two cuts alike and measure between them; a pass or two without feeding out takes the "
             "spring."),
         *cuts.spring_notes(inputs.takes),
         *cuts.limit_notes(inputs.hole + 2 * job.plan.total, job.low, job.high),
     ]  # fmt: skip
     if job.bar.diameter > _TOO_FULL * inputs.hole:
-        notes.append(Note("warning", say("A bar of {bar} fills the hole of {hole}: chips jam and the heel rubs. Take a "
+        notes.append(warning("A bar of {bar} fills the hole of {hole}: chips jam and the heel rubs. Take a "
             "thinner one, or drill larger.", bar=shown(job.bar.diameter, decimals=1),
-                                         hole=shown(inputs.hole, decimals=1))))  # fmt: skip
+                                         hole=shown(inputs.hole, decimals=1)))  # fmt: skip
     thinnest = least_bar(reach=job.bar.reach, push=job.push)
     if job.bar.diameter < thinnest - 1e-9:
-        notes.append(Note("warning", say("The bar stands out {ratio} diameters and will chatter or cut small: shorten it, "
+        notes.append(warning("The bar stands out {ratio} diameters and will chatter or cut small: shorten it, "
             "or take {least} or thicker.", ratio=places(job.bar.reach / job.bar.diameter, 1),
-                                         least=shown(thinnest, decimals=1, side="up"))))  # fmt: skip
+                                         least=shown(thinnest, decimals=1, side="up")))  # fmt: skip
     if job.depths.limited:
         why = "the bar's reach" if job.depths.limited == "stick-out" else "the motor"
-        text = say("Cuts of {depth} at most, for {why}.", depth=shown(job.plan.depth(1), decimals=2), why=why)
-        notes.append(Note("info", text))
+        notes.append(info("Cuts of {depth} at most, for {why}.", depth=shown(job.plan.depth(1), decimals=2), why=why))
     return (*notes, *paces.speed_notes(job.pace))
 
 

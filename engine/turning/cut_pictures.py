@@ -108,11 +108,8 @@ def faced_picture(*, start: float, diameter: float, bore: float, cuts: Sequence[
         Size(0, radius, end, radius, shown(end, decimals=2), "above"),
         Size(0, radius, 0, -radius, dia(diameter), "left"),
     ]
-    text, now, then = (
-        "The work from {start} to {end} long, in {cuts} across its face.",
-        *(shown(x, decimals=2) for x in (start, end)),
-    )
-    alt = _alt(text, times, cuts, start=now, end=then)
+    text = "The work from {start} to {end} long, in {cuts} across its face."
+    alt = _alt(text, times, cuts, start=shown(start, decimals=2), end=shown(end, decimals=2))
     return Picture("cuts", "Cut by cut, the face to the right", tuple(shapes), alt, table="cuts")
 
 

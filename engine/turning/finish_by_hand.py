@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Figure, Note, figure
+from engine.base.answer import Answer, Figure, Note, figure, info, warning
 from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.sums import PI, factor, leaf, mm, num
@@ -92,15 +92,12 @@ def _work(inputs: FinishByHandInputs, shop: Shop) -> Answer:
 
 def _notes(inputs: FinishByHandInputs, mark: float | None) -> tuple[Note, ...]:
     said = {
-        "file": [
-            Note("warning", _FILE),
-            Note("info", "It takes out tool marks and eases a size; it does not replace a good cut."),
-        ],
-        "strip": [Note("warning", _STRIP), Note("info", _GRITS)],
-        "deburr": [Note("info", _DEBURR)],
+        "file": [warning(_FILE), info("It takes out tool marks and eases a size; it does not replace a good cut.")],
+        "strip": [warning(_STRIP), info(_GRITS)],
+        "deburr": [info(_DEBURR)],
     }[inputs.way]
     if mark is None:
-        said.append(Note("warning", "No marked speed of the chuck is known: read it off the chuck and do not pass it."))
+        said.append(warning("No marked speed of the chuck is known: read it off the chuck and do not pass it."))
     return tuple(said)
 
 

@@ -6,7 +6,7 @@ from math import pi
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Figure, Note, figure
+from engine.base.answer import Answer, Figure, Note, figure, info, warning
 from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -139,14 +139,12 @@ def _notes(inputs: OverhangInputs, bent: _Bent) -> tuple[Note, ...]:
             if inputs.support.startswith("centre")
             else "Shorten it, or support the end with a centre."
         )
-        text = say("Longer than {far}: {what} leaves {error} on the diameter. {remedy}",
+        notes.append(warning("Longer than {far}: {what} leaves {error} on the diameter. {remedy}",
             far=shown(bent.longest, decimals=1), what="a light cut" if inputs.force is None else "that force",
-            error=shown(2 * bent.deflection), remedy=remedy)  # fmt: skip
-        notes.append(Note("warning", text))
+            error=shown(2 * bent.deflection), remedy=remedy))  # fmt: skip
     if bent.deflection < bent.force * _GIVE:
-        text = say("The bar is stiffer than the lathe: expect about {give} on the diameter from spindle and slides.",
-            give=shown(2 * bent.force * _GIVE))  # fmt: skip
-        notes.append(Note("info", text))
+        notes.append(info("The bar is stiffer than the lathe: expect about {give} on the diameter from spindle and "
+            "slides.", give=shown(2 * bent.force * _GIVE)))  # fmt: skip
     return tuple(notes)
 
 

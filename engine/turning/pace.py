@@ -6,7 +6,7 @@ from math import pi
 from typing import Any, Literal
 
 from engine.base import declare as ask
-from engine.base.answer import Figure, Note, figure
+from engine.base.answer import Figure, Note, figure, info, warning
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import PI, factor, law, leaf, mm
@@ -161,18 +161,15 @@ def feed_figure(rate: float, published: FeedRange | None) -> Figure:
 
 def speed_notes(found: Pace) -> list[Note]:
     """What the chosen step makes worth saying."""
-    notes = [Note("warning", _FIRE)] if found.group == "magnesium" else []
+    notes = [warning(_FIRE)] if found.group == "magnesium" else []
     wanted = found.spindle.chosen
     if found.why == "motor":
-        text = say("{wanted} rev/min would ask more than the motor gives: {set} is slower for that.",
-            wanted=general(wanted), set=general(found.chosen))  # fmt: skip
-        notes.append(Note("info", text))
+        notes.append(info("{wanted} rev/min would ask more than the motor gives: {set} is slower for that.",
+            wanted=general(wanted), set=general(found.chosen)))  # fmt: skip
     if found.why == "balance":
-        text = say("A step slower than {wanted} rev/min, as it turns out of balance.", wanted=general(wanted))
-        notes.append(Note("info", text))
+        notes.append(info("A step slower than {wanted} rev/min, as it turns out of balance.", wanted=general(wanted)))
     if found.why == "stick-out":
-        text = say("A step slower than {wanted} rev/min, as the work stands out far.", wanted=general(wanted))
-        notes.append(Note("info", text))
+        notes.append(info("A step slower than {wanted} rev/min, as the work stands out far.", wanted=general(wanted)))
     if found.spindle.too_fast:
         top = found.published.high
         much = found.spindle.surface_speed > 1.5 * top
@@ -180,12 +177,9 @@ def speed_notes(found: Pace) -> list[Note]:
             set=general(found.spindle.chosen), what=say("{v} against {top} at most; turn this on a slower lathe or "
             "with carbide", v=shown(found.spindle.surface_speed, "surface_speed"), top=shown(top, "surface_speed"))
             if much else "cut lightly")  # fmt: skip
-        notes.append(Note("warning", text))
+        notes.append(warning(text))
     if found.spindle.held_by_ceiling:
-        text = say("Held back by the speed marked on the chuck, {mark} rev/min.", mark=general(found.mark or 0))
-        notes.append(Note("info", text))
+        notes.append(info("Held back by the speed marked on the chuck, {mark} rev/min.", mark=general(found.mark or 0)))
     if found.mark is None:
-        notes.append(
-            Note("warning", "No marked speed of the chuck is known: read it off the chuck and do not pass it.")
-        )
+        notes.append(warning("No marked speed of the chuck is known: read it off the chuck and do not pass it."))
     return notes

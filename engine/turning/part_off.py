@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Figure, Note, figure, to_set
+from engine.base.answer import Answer, Figure, Note, figure, info, to_set, warning
 from engine.base.operation import Operation, tells
 from engine.base.quantity import MM_PER_INCH
 from engine.base.records import dataclass
@@ -118,35 +118,28 @@ def _notes(inputs: PartOffInputs, shop: Shop, load: list[Figure], reach: float, 
     notes = []
     share = next((float(f.value or 0) for f in load if f.name == "share_of_motor"), 0.0)
     if share > 1:
-        text = say("Even so the blade asks for {share} times the motor: take a narrower blade, or saw it off.",
-                   share=places(share, 1))  # fmt: skip
-        notes.append(Note("warning", text))
+        notes.append(warning("Even so the blade asks for {share} times the motor: take a narrower blade, or saw it "
+            "off.", share=places(share, 1)))  # fmt: skip
     blade = shop.lathe.blade if shop.lathe else None
     if blade is not None and blade.reach is None:
         text = say("How far your blade reaches is not known: the cut wants {wants}.", wants=shown(reach, decimals=1))
-        notes.append(Note("info", text))
+        notes.append(info(text))
     elif blade is not None and blade.reach is not None and reach > blade.reach:
-        text = say("The blade reaches {has}, the cut wants {wants}: saw the rest, or part through from a drilled hole.",
-            has=shown(blade.reach, decimals=1), wants=shown(reach, decimals=1))  # fmt: skip
-        notes.append(Note("warning", text))
+        notes.append(warning("The blade reaches {has}, the cut wants {wants}: saw the rest, or part through from a "
+            "drilled hole.", has=shown(blade.reach, decimals=1), wants=shown(reach, decimals=1)))  # fmt: skip
     if inputs.diameter <= inputs.blade:
         thin = "The bar is no thicker than the blade, which would bend it aside: saw or nip it off, and face the end."
-        notes.append(Note("warning", thin))
+        notes.append(warning(thin))
     if slender > SLENDER_LIGHT:
         narrow = "above what steel bears" if slender > SLENDER_STEEL else "slender for a light lathe"
-        text = say("The groove is {times} times as deep as wide, {narrow}: widen the groove beside the blade as it "
-            "goes down, or saw the rest. A wider blade would only push harder.", times=places(slender, 1),
-            narrow=narrow)  # fmt: skip
-        notes.append(Note("warning", text))
+        notes.append(warning("The groove is {times} times as deep as wide, {narrow}: widen the groove beside the blade "
+            "as it goes down, or saw the rest. A wider blade would only push harder.", times=places(slender, 1),
+            narrow=narrow))  # fmt: skip
     if inputs.stick_out is not None and inputs.stick_out > _CLOSE * inputs.diameter:
-        text = say("The cut is {far} diameters from the jaws: chatter grows with it. Pull the bar back within one "
-            "diameter, and out again for the next part.",
-            far=places(inputs.stick_out / inputs.diameter, 1))  # fmt: skip
-        notes.append(Note("warning", text))
-    return [
-        *notes,
-        Note("info", "Blade on centre height and square, saddle locked, oil, steady feed. Never between centres."),
-    ]
+        notes.append(warning("The cut is {far} diameters from the jaws: chatter grows with it. Pull the bar back "
+            "within one diameter, and out again for the next part.",
+            far=places(inputs.stick_out / inputs.diameter, 1)))  # fmt: skip
+    return [*notes, info("Blade on centre height and square, saddle locked, oil, steady feed. Never between centres.")]
 
 
 def blade_height(diameter: float | None) -> Text:

@@ -360,9 +360,8 @@ def _notes(inputs: TaperInputs, shop: Shop, cone: _Cone) -> list[Note]:
     along = float(cone.length) / float(cos(arctan(float(cone.rate) / 2)))
     if along > _TRAVEL:
         far = shown(along, decimals=1, side="up")
-        notes.append(Note("warning",
-            say("The top slide has to travel {far}: see that yours does, or use the tailstock or a taper "
-            "attachment.", far=far)))  # fmt: skip
+        notes.append(Note("warning", say("The top slide has to travel {far}: see that yours does, or use the tailstock "
+            "or a taper attachment.", far=far)))  # fmt: skip
     if inputs.between_centres is not None:
         over = inputs.between_centres * float(cone.rate) / 2
         if over > _SET_OVER * inputs.between_centres:
