@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from engine.base.answer import Column, Figure, Note, to_set
+from engine.base.answer import Column, Figure, Note, info, to_set, warning
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.setting import Setting
@@ -122,14 +122,14 @@ def speed_notes(machine: Machine, speed: SpindleSpeed, tool: str) -> list[Note]:
     if speed.too_fast:
         text = say("The {machine}'s lowest speed, {chosen} rev/min, is above the {ideal} that the {tool} wants: use "
             "plenty of oil and go gently.", machine=machine.name, chosen=chosen, ideal=ideal, tool=tool)  # fmt: skip
-        return [Note("warning", text)]
+        return [warning(text)]
     if speed.held_by_ceiling and machine.ceiling is not None:
         marked = general(machine.ceiling)
-        return [Note("info", say("Held back by the {n} rev/min marked on {where}.", n=marked, where=machine.mark))]
+        return [info("Held back by the {n} rev/min marked on {where}.", n=marked, where=machine.mark)]
     if machine.speeds and speed.chosen == max(machine.speeds) and speed.ideal > 1.5 * speed.chosen:
         text = say("The {tool} would run at {ideal} rev/min; {chosen} is the most the {machine} has. Feed it more "
             "slowly to match.", machine=machine.name, chosen=chosen, ideal=ideal, tool=tool)  # fmt: skip
-        return [Note("info", text)]
+        return [info(text)]
     return []
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Figure, Note, figure, words
+from engine.base.answer import Answer, Figure, figure, warning, words
 from engine.base.lists import Tool
 from engine.base.operation import Operation
 from engine.base.records import dataclass
@@ -54,7 +54,7 @@ def _work(inputs: ClearanceHoleInputs, shop: Shop) -> Answer:
     )  # fmt: skip
     missing = f"The shop has no {named} drill, nor one that keeps the limits."
     drawn = clearance_picture(screw=inputs.size.diameter, name=str(inputs.size), hole=hole.diameter)
-    return Answer(figures=figures, pictures=(drawn,), notes=() if is_owned else (Note("warning", missing),))
+    return Answer(figures=figures, pictures=(drawn,), notes=() if is_owned else (warning(missing),))
 
 
 def _drill_for(hole: Clearance, shop: Shop) -> tuple[Tool, bool]:

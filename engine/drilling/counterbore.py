@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Figure, Note
+from engine.base.answer import Answer, Figure, info
 from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.sums import mm
@@ -59,7 +59,7 @@ def _work(inputs: CounterboreInputs, shop: Shop) -> Answer:
         spindle_speed=speed.chosen,
         depth=seat.depth,
     )
-    notes = (*speed_notes(machine, speed, "counterbore"), Note("info", play))
+    notes = (*speed_notes(machine, speed, "counterbore"), info(play))
     drawn = counterbore_picture(
         hole=through.diameter, bore=seat.bore, depth=seat.depth, head=seat.head, height=seat.height
     )

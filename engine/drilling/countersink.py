@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Figure, Note, figure
+from engine.base.answer import Answer, Figure, figure, info
 from engine.base.operation import Operation, tells
 from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput
@@ -70,7 +70,7 @@ def _work(inputs: CountersinkInputs, shop: Shop) -> Answer:
         *_least_head(seat),
         speed_figure(machine, published, speed, diameter=seat.diameter),
     )  # fmt: skip
-    zero = Note("info", "Zero the dial where the countersink first touches the edge of the hole all round.")
+    zero = info("Zero the dial where the countersink first touches the edge of the hole all round.")
     now = Situation(
         machine=machine.name,
         material=inputs.material.name,

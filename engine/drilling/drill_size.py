@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Figure, Note, Table, figure, heads, words
+from engine.base.answer import Answer, Figure, Note, Table, figure, heads, info, words
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.sums import INCH, mm, num
@@ -72,7 +72,7 @@ def _diameter_from(size: float, same: Sequence[Drill]) -> tuple[str, Text]:
 def _notes(size: float) -> list[Note]:
     drill = nearest(size, of="number")
     if drill.memory and abs(drill.diameter - size) <= SAME:
-        return [Note("info", f"The size of {drill.name} is from memory, unconfirmed.")]
+        return [info(f"The size of {drill.name} is from memory, unconfirmed.")]
     return []
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.base.answer import Note
+from engine.base.answer import Note, info, warning
 from engine.base.words import Text, say, shown
 from engine.drilling.reach import drill_for, drills_at_hand, tap_reach
 from engine.drilling.tap_depth import HandTap
@@ -22,14 +22,14 @@ def drill_notes(diameter: float, travel: float, shop: Shop, *, otherwise: Text) 
         text = (
             "The tip goes in {travel}; the {flute} flute of a {first} packs, and no longer one clears it: {otherwise}."
         )
-        return [Note("warning", say(text, otherwise=otherwise, **parts))]
+        return [warning(text, otherwise=otherwise, **parts)]
     parts |= {"name": found.name, "longer": _short(found.flute)}
     text = "The tip goes in {travel}; the {flute} flute of a {first} packs. "
     if found.owned:
         text += "Take your {name}, flute {longer}, after the short one has led the way."
-        return [Note("info", say(text, **parts))]
+        return [info(text, **parts)]
     text += "Take a {name}, flute {longer}, after the short one has led the way."
-    return [Note("warning", say(text, **parts))]
+    return [warning(text, **parts)]
 
 
 def tap_notes(thread: Thread, tap: HandTap, depth: float, hole: float, shop: Shop, *, otherwise: Text) -> list[Note]:
@@ -42,7 +42,7 @@ def tap_notes(thread: Thread, tap: HandTap, depth: float, hole: float, shop: Sho
         "the thread to clear it, take a long-shank tap, or {otherwise}.", whose="Your" if reach.owned else "A usual",
         size=str(thread), reach=shown(reach.depth, decimals=0), why=reach.why, source=reach.source,
         front=shown(front, decimals=0, side="up"), otherwise=otherwise)  # fmt: skip
-    return [Note("warning", text)]
+    return [warning(text)]
 
 
 def _short(length: float) -> Text:

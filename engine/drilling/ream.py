@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Figure, Note, figure, words
+from engine.base.answer import Answer, Figure, Note, figure, info, warning, words
 from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -158,23 +158,22 @@ def _off(diameter: float, deviation: float) -> Sum:
 def _notes(inputs: ReamInputs, shop: Shop, drill: PreDrill, cut: _Cut | None) -> list[Note]:
     notes = []
     if inputs.depth is not None:
-        zero = "Zero the dial where the drill's tip, then the reamer's front, touches the face."
-        notes.append(Note("info", zero))
+        notes.append(info("Zero the dial where the drill's tip, then the reamer's front, touches the face."))
     if owned(inputs.diameter, shop.reamers) is None:
-        notes.append(Note("warning", "The shop has no reamer of this size."))
+        notes.append(warning("The shop has no reamer of this size."))
     if not drill.owned:
         text = f"The shop has no {label(drill.tool)} drill, nor one that leaves the allowance."
-        notes.append(Note("warning", text))
+        notes.append(warning(text))
     kept = drill.allowance
     if not kept.low * (1 - 1e-9) <= drill.left <= kept.high * (1 + 1e-9):
         text2 = (
             "{left} is left; the tables leave {low} to {high}: with less it rubs, with more it loads and cuts large."
         )
-        notes.append(Note("warning", say(text2, left=shown(drill.left), low=shown(kept.low), high=shown(kept.high))))
+        notes.append(warning(text2, left=shown(drill.left), low=shown(kept.low), high=shown(kept.high)))
     if cut is None:
-        return [*notes, Note("info", "By hand: turn it one way only, in and out, with oil; never back.")]
+        return [*notes, info("By hand: turn it one way only, in and out, with oil; never back.")]
     notes += speed_notes(cut.machine, cut.speed, "reamer")
-    return [*notes, Note("info", "Let the reamer float, feed it steadily and withdraw it turning the same way.")]
+    return [*notes, info("Let the reamer float, feed it steadily and withdraw it turning the same way.")]
 
 
 OPERATION = Operation(

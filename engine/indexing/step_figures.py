@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.base.answer import Answer, Column, Figure, Note, words
+from engine.base.answer import Answer, Column, Figure, Note, warning, words
 from engine.base.records import replace
 from engine.base.words import Text, bare, say
 from engine.indexing.stepping import Stepping
@@ -68,13 +68,13 @@ def step_notes(stepping: Stepping, on_work: Text = "") -> list[Note]:
     if stepping.error > NOTICED:
         off = bare(stepping.error, "seconds_of_arc")
         more = say(", {on}", on=on_work) if on_work else ""
-        notes.append(Note("warning", say("Not exact: {off} seconds of arc off at worst{on}.", off=off, on=more)))
+        notes.append(warning("Not exact: {off} seconds of arc off at worst{on}.", off=off, on=more))
     if stepping.train is not None:
-        notes.append(Note("warning", "Heads differ: turn the crank once and look which way the plate creeps."))
+        notes.append(warning("Heads differ: turn the crank once and look which way the plate creeps."))
     if stepping.method == "compound":
-        notes.append(Note("warning", "Compound indexing is easy to get wrong: check both pins' holes."))
+        notes.append(warning("Compound indexing is easy to get wrong: check both pins' holes."))
     if not stepping.device:
-        notes.append(Note("warning", "The shop has nothing to divide with: positions are given as angles."))
+        notes.append(warning("The shop has nothing to divide with: positions are given as angles."))
     return notes
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, heads, to_set, words
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, heads, info, to_set, warning, words
 from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -172,15 +172,15 @@ def _notes(inputs: StraightScaleInputs, found: Classes, worst: float) -> list[No
         "Set both dials to zero at line 1 and at the edge, coming up in the working direction; "
         "before every line back out half a turn past zero and come up again."
     )
-    notes = [Note("info", zero)]
+    notes = [info(zero)]
     if (inputs.lines - 1) % found.long_every:
         ends = f"The last line is no long one: {inputs.lines - 1} spaces, long lines every {found.long_every}."
-        notes.append(Note("info", ends))
+        notes.append(info(ends))
     if scales.readable(float(inputs.spacing), inputs.line_width) == "no":
-        notes.append(Note("warning", "The lines are too close to read: rule fewer of them."))
+        notes.append(warning("The lines are too close to read: rule fewer of them."))
     if abs(worst) > float(inputs.spacing) / 50:
         off = say("The dial cannot set these lines evenly: some are {off} out of place.", off=shown(abs(worst)))
-        notes.append(Note("warning", off))
+        notes.append(warning(off))
     return notes
 
 

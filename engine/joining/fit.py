@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Figure, Note, figure, words
+from engine.base.answer import Answer, Figure, Note, figure, info, warning, words
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -121,9 +121,9 @@ def _notes(inputs: FitInputs, found: Fit) -> list[Note]:
     if inputs.hole is not None and not found.hole_min <= inputs.hole <= found.hole_max:
         side = "below" if inputs.hole < found.hole_min else "above"
         text = f"The measured hole lies {side} its own limits; the shaft can still be made to it."
-        notes.append(Note("warning", text))
+        notes.append(warning(text))
     if found.kind == "transition":
-        notes.append(Note("info", "Parts inside their limits may come out loose or tight: fit the shaft to the hole."))
+        notes.append(info("Parts inside their limits may come out loose or tight: fit the shaft to the hole."))
     return notes
 
 
@@ -141,7 +141,7 @@ def _by_rule(inputs: FitInputs, rule: Allowance) -> Answer:
         words("kind", "Kind of fit", "interference" if tight else "clearance", rule.source,
               "by a shop allowance for the diameter"),
     )  # fmt: skip
-    note = Note("info", "A shop allowance, to a hole that is already there; no ISO limits.")
+    note = info("A shop allowance, to a hole that is already there; no ISO limits.")
     shaft = (float(figures[1].value or 0.0), float(figures[0].value or 0.0))
     _check_shaft(inputs, shaft[0])
     drawn = zones_picture(nominal=inputs.diameter, hole=(float(hole), float(hole)), shaft=shaft,

@@ -92,7 +92,7 @@ def shear_stress(*, load: float, diameter: float, length: float) -> float:
 def _gap_note(gap: float) -> Note:
     size = shown(gap)
     if gap < 0:
-        return Note("warning", say("The shaft is {over} larger than the hole: there is no gap.", over=shown(-gap)))
+        return warning("The shaft is {over} larger than the hole: there is no gap.", over=shown(-gap))
     if gap < LEAST_GAP:
         return warning("A gap of {gap} is too tight: the compound is wiped out of it.", gap=size)
     if gap < GAP_LOW:

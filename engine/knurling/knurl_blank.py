@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Column, Figure, Note, Table, figure, heads, words
+from engine.base.answer import Answer, Column, Figure, Note, Table, figure, heads, info, warning, words
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -259,11 +259,11 @@ def _notes(inputs: KnurlBlankInputs, shop: Shop, job: _Job) -> list[Note]:
     notes += _true_pitch_note(inputs, shop, job.form, job.target)
     notes += _straight_wheels(inputs, shop)
     if not job.wheel.counted and job.wheel.tolerance is None:
-        notes.append(Note("info", "The stamped pitch is nominal: count the wheel's teeth and measure its diameter."))
+        notes.append(info("The stamped pitch is nominal: count the wheel's teeth and measure its diameter."))
     if inputs.method == "form":
-        notes.append(Note("info", "Growth is the most a full form gives; try a scrap piece before the part matters."))
+        notes.append(info("Growth is the most a full form gives; try a scrap piece before the part matters."))
     if inputs.material is not None and inputs.material.group == "cast_iron":
-        notes.append(Note("warning", "Cast iron crumbles under a knurl wheel: cut the knurl, or choose another."))
+        notes.append(warning("Cast iron crumbles under a knurl wheel: cut the knurl, or choose another."))
     return notes
 
 
@@ -279,7 +279,7 @@ def _straight_wheels(inputs: KnurlBlankInputs, shop: Shop) -> list[Note]:
     text = say("Your wheels are straight: a {form} knurl needs {wheels}, or straight ones swivelled {angle}° (answer "
         "yes to that).", form=inputs.form, wheels=blanks.form_of(form=inputs.form, points=inputs.points).wheels,
         angle=general(inputs.helix))  # fmt: skip
-    return [Note("warning", text)]
+    return [warning(text)]
 
 
 def _true_pitch_note(inputs: KnurlBlankInputs, shop: Shop, form: blanks.Form, target: float) -> list[Note]:
@@ -299,7 +299,7 @@ def _true_pitch_note(inputs: KnurlBlankInputs, shop: Shop, form: blanks.Form, ta
             "teeth on {diameter}. Give wheel={place} instead of the pitch to work with it.", place=place,
             teeth=one.teeth, pitch=shown(true.pitch, decimals=4), need=best.teeth,
             diameter=shown(best.diameter))  # fmt: skip
-        return [Note("warning", text)]
+        return [warning(text)]
     return []
 
 

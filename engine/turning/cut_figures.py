@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
-from engine.base.answer import Cell, Column, Figure, Note, Table, figure, heads, to_set
+from engine.base.answer import Cell, Column, Figure, Note, Table, figure, heads, to_set, warning
 from engine.base.refusals import BadInput
 from engine.base.sums import Sum, law, leaf, mm, num
 from engine.base.words import Text, counted, say, shown, span, write
@@ -117,7 +117,7 @@ def limit_notes(ends: float, low: float | None, high: float | None) -> list[Note
         return []
     text = say("The dial's last line ends at {ends}, outside {limits}: come to it by measuring, with the top slide set to "
         "a small angle.", ends=shown(ends), limits=span(low, high))  # fmt: skip
-    return [Note("warning", text)]
+    return [warning(text)]
 
 
 def spring_notes(takes: float) -> list[Note]:
@@ -125,4 +125,4 @@ def spring_notes(takes: float) -> list[Note]:
     if takes == 1:
         return []
     text = "The settings count on a tool that takes {takes} of what its dial says: measure before the last ones, and leave "
-    return [Note("warning", say(text + "them out once the size is there.", takes=places(takes, 2)))]
+    return [warning(text + "them out once the size is there.", takes=places(takes, 2))]

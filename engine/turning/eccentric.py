@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Figure, Note, Picture, figure
+from engine.base.answer import Answer, Figure, Note, Picture, figure, info, warning
 from engine.base.operation import Operation, tells
 from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput
@@ -100,12 +100,12 @@ def _notes(inputs: EccentricInputs, found: paces.Pace) -> tuple[Note, ...]:
             "what the reading is out: {one} of packing is {two} on the clock.", one=shown(0.75, decimals=2),
             two=shown(1.0, decimals=2))  # fmt: skip
         grip = "Packing hard and flat, the length of the jaw, and unable to fly out: fix it to the jaw."
-        first = [Note("info", text), Note("warning", grip)]
+        first = [info(text), warning(grip)]
     else:
         text = say("Clock over a whole turn until it moves {reading}; slacken one jaw, tighten the one opposite, and end "
             "with all four tight.", reading=shown(2 * inputs.throw))  # fmt: skip
-        first = [Note("info", text)]
-    turn = Note("warning", "It turns out of balance: turn it by hand first, begin at the lowest speed, and go up only "
+        first = [info(text)]
+    turn = warning("It turns out of balance: turn it by hand first, begin at the lowest speed, and go up only "
         "while nothing shakes. The first cuts are interrupted: light, with a fine feed.")  # fmt: skip
     return (*first, turn, *paces.speed_notes(found))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Column, Figure, Note, figure
+from engine.base.answer import Answer, Column, Figure, Note, figure, info, warning
 from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -133,20 +133,20 @@ def _notes(inputs: FaceToLengthInputs, job: _Job) -> tuple[Note, ...]:
     lock = (
         "Lock the saddle to the bed before each cut, or the tool pushes it away and the face comes out hollow or long."
     )
-    notes = [Note("info", lock)]
+    notes = [info(lock)]
     if inputs.slide == "top slide":
-        notes.append(Note("info", "The top slide must lie along the bed (its scale at 0 that way): at an angle its dial "
+        notes.append(info("The top slide must lie along the bed (its scale at 0 that way): at an angle its dial "
             "shows more than the tool goes in."))  # fmt: skip
     notes += cuts.limit_notes(inputs.from_ - job.plan.total, job.low, job.high)
     if job.depths.limited:
         text, depth = "Cuts of {depth} at most, for the {why}.", shown(job.plan.depth(1), decimals=2)
-        notes.append(Note("info", say(text, depth=depth, why=job.depths.limited)))
+        notes.append(info(text, depth=depth, why=job.depths.limited))
     if inputs.stick_out is not None and inputs.stick_out > _FAR * inputs.diameter:
         far = "The face stands out more than one and a half diameters: bring it in, or support the end."
-        notes.append(Note("warning", far))
+        notes.append(warning(far))
     if inputs.bore <= 0:
         pip = "A pip left in the middle tells the tool's height: below centre it stands, above it the tool rubs it off."
-        notes.append(Note("info", pip))
+        notes.append(info(pip))
     return (*notes, *paces.speed_notes(job.pace))
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Figure, Note, figure, words
+from engine.base.answer import Answer, Figure, Note, figure, info, words
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -112,18 +112,18 @@ def _allowances(inputs: SetTrueInputs, jaws: str) -> list[Figure]:
 
 def _notes(inputs: SetTrueInputs, jaws: str, true: bool) -> tuple[Note, ...]:
     if true:
-        return (Note("info", "Tighten all jaws evenly and read once more: the last tightening moves it."),)
+        return (info("Tighten all jaws evenly and read once more: the last tightening moves it."),)
     if jaws == "three":
         return (
-            Note("info", "Mark the jaw at the highest reading. Turn the work in the jaws first: another place may be "
+            info("Mark the jaw at the highest reading. Turn the work in the jaws first: another place may be "
                 "nearer true."),
-            Note("info", "For work that has to be truer: a four-jaw, a collet, jaws bored in place, or turn all of it at "
+            info("For work that has to be truer: a four-jaw, a collet, jaws bored in place, or turn all of it at "
                 "one setting."),
         )  # fmt: skip
     text = say("Bring the highest reading opposite a pair of jaws: slacken the far jaw, tighten the near one until the "
         "clock shows half of {reading} less. Then the other pair. Below {last} only tighten.",
         reading=shown(inputs.reading), last=shown(0.05, decimals=2))  # fmt: skip
-    return (Note("info", text),)
+    return (info(text),)
 
 
 def _out(inputs: SetTrueInputs, answer: Answer, shop: Shop) -> Text:

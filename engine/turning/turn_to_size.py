@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Column, Figure, Note, figure
+from engine.base.answer import Answer, Column, Figure, Note, figure, info, warning
 from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -145,17 +145,17 @@ def _figures(inputs: TurnToSizeInputs, shop: Shop, job: _Job) -> tuple[Figure, .
 def _notes(inputs: TurnToSizeInputs, job: _Job) -> tuple[Note, ...]:
     cool = "Before the last cut stop, let the work cool, and measure: what is then left is the last cut, not what the dial says."
     once = "One cut: try it on the first 3 mm, stop, measure, and correct the dial before going on."
-    notes = [Note("info", cool if len(job.plan.cuts) > 1 else once), *cuts.spring_notes(inputs.takes)]
+    notes = [info(cool if len(job.plan.cuts) > 1 else once), *cuts.spring_notes(inputs.takes)]
     notes += cuts.limit_notes(inputs.from_ - 2 * job.plan.total, job.low, job.high)
     if job.depths.limited:
         text, depth = "Cuts of {depth} at most, for the {why}.", shown(job.plan.depth(1), decimals=2)
-        notes.append(Note("info", say(text, depth=depth, why=job.depths.limited)))
+        notes.append(info(text, depth=depth, why=job.depths.limited))
     if job.high is not None and job.low is not None and job.spring > job.high - job.low:
-        notes.append(Note("warning", say("The work springs {spring}, more than the limits are apart: support it.",
-                                         spring=shown(job.spring))))  # fmt: skip
+        notes.append(warning("The work springs {spring}, more than the limits are apart: support it.",
+                                         spring=shown(job.spring)))  # fmt: skip
     elif job.spring > 0.01:
-        notes.append(Note("info", say("It comes out about {spring} large at the free end: make the last two cuts "
-            "alike, or go over it again without feeding in.", spring=shown(job.spring, decimals=2))))  # fmt: skip
+        notes.append(info("It comes out about {spring} large at the free end: make the last two cuts "
+            "alike, or go over it again without feeding in.", spring=shown(job.spring, decimals=2)))  # fmt: skip
     return (*notes, *paces.speed_notes(job.pace))
 
 

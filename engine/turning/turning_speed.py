@@ -6,7 +6,7 @@ from math import pi, sqrt
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Figure, Note, figure, to_set
+from engine.base.answer import Answer, Figure, Note, figure, info, to_set
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -117,7 +117,7 @@ def _notes(inputs: TurningSpeedInputs, shop: Shop, found: paces.Pace, share: flo
         text = say(
             "The next step, {step} rev/min, is still inside the published range if all is stiff.", step=general(quicker)
         )
-        notes.append(Note("info", text))
+        notes.append(info(text))
     notes += paces.speed_notes(found)
     wanted = share * found.spindle.chosen / found.chosen
     if wanted > 1:
