@@ -131,9 +131,15 @@ def path(operation_id):
 
 
 def main(ids):
-    """Write the pins of these operations."""
+    """Write the pins of these operations, and the letters of their edges."""
+    from tests import edges
+
     for operation_id in ids or [entry.id for entry in CATALOG]:
         path(operation_id).write_text("\n".join(lines(operation_id)) + "\n", encoding="utf-8")
+        known = edges.path(operation_id).exists()
+        edges.write_down(
+            operation_id, [given for _, given in edges.kept(operation_id)] if known else edges.questions(operation_id)
+        )
 
 
 if __name__ == "__main__":
