@@ -88,7 +88,10 @@ def _answer(line: _Line) -> Iterator[str]:
     if notice := desk.notice():
         yield notice
     if line.command == "list":
-        for one in desk.jobs():
+        jobs = desk.jobs()
+        if not jobs:
+            yield "No job yet: `tommybar job start RECIPE` begins one."
+        for one in jobs:
             part = f", part {one.part}" if one.part > 1 else ""
             yield f"{one.id}: {one.title}{part}: {one.state}, {one.where}"
         return

@@ -1,6 +1,6 @@
 """A drawing as DXF, in millimetres at true size: scale strips, holes on a circle, a part. Layers: OUTLINE, THIN, CENTRE, TEXT.
 
-The file is made by ezdxf, which comes with `tommybar[dxf]` and is loaded when a drawing is asked for.
+The file is made by ezdxf, which comes with `pip install '.[dxf]'` and is loaded when a drawing is asked for.
 """
 
 from __future__ import annotations
@@ -47,7 +47,7 @@ def _new() -> Any:
     try:
         from ezdxf.filemanagement import new
     except ImportError:
-        said = "--dxf: DXF needs ezdxf, which is not installed: pip install 'tommybar[dxf]'."
+        said = "--dxf: DXF needs ezdxf, which is not installed: pip install ezdxf."
         raise BadInput("--dxf", "", "an installation with ezdxf", said) from None
     document = new("R2010")
     document.header["$INSUNITS"] = _MILLIMETRES

@@ -23,7 +23,7 @@ def say(capsys):
 
 @pytest.mark.first_page
 def test_a_job_is_begun_read_done_and_taken_back(say):
-    assert say("list") == (0, "", "")
+    assert say("list") == (0, "No job yet: `tommybar job start RECIPE` begins one.\n", "")
     code, out, _ = say("start", "hexagon-spacer")
     assert code == 0 and "Job 1 is begun." in out and "step 1 of" in out
     code, _, err = say("done")

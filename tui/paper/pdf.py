@@ -17,7 +17,7 @@ from engine.jobs.svg import HATCH, HEAD, MARGIN, STROKES, ring
 from tui.paper.flow import Box, Drawn, Mark, Paper, Rule, Words
 from tui.paper.letters import POINT, printable, width
 
-NEEDED = "PDF: the package pydyf is not there; `pip install 'tommybar[pdf]'` brings it, or -o FILE.html prints from a browser."
+NEEDED = "PDF: the package pydyf is not there; `pip install pydyf` brings it, or -o FILE.html prints from a browser."
 _ROUND = 0.5523  # of a radius: where the handles of a quarter circle's curve lie
 
 
