@@ -4,21 +4,7 @@ from __future__ import annotations
 
 from math import cos, pi, sqrt, tan
 
-from engine.base.answer import (
-    Answer,
-    Cell,
-    Circle,
-    Column,
-    Figure,
-    Line,
-    Note,
-    Picture,
-    Shape,
-    Table,
-    figure,
-    to_set,
-    words,
-)
+from engine.base.answer import Answer, Cell, Figure, Note, Table, figure, heads, info, to_set, words
 from engine.base.declare import choice, count, length
 from engine.base.declare import diameter as ask_diameter
 from engine.base.operation import Operation, tells
@@ -29,7 +15,7 @@ from engine.base.sums import cos as cos_of
 from engine.base.sums import tan as tan_of
 from engine.base.words import Text, put, say, shown
 from engine.indexing.dials import on_slide, slide_setting, turns_and_lines
-from engine.indexing.pictures import at, dimension
+from engine.indexing.pictures import flats_picture
 from engine.indexing.positions import dry_run
 from engine.indexing.step_figures import all_moves, place_columns, step_figures, step_notes
 from engine.indexing.stepping import DEVICES, Stepping, step_round
@@ -123,15 +109,14 @@ def _flats(inputs: FlatsInputs, shop: Shop) -> Answer:
     stepping = step_round(inputs.sides, shop, device=inputs.by)
     on_dial_first, depth = _depth(made, shop)
     figures = (*on_dial_first, *_sizes(made, inputs), *depth, *step_figures(stepping, f"{inputs.sides} flats"))
-    tables = (_positions(stepping), *dry_run(stepping.after, "flat", counted_in=_counted_in(stepping)))
+    tables = (_positions(stepping), *dry_run(stepping.after, "flat", counted_in=stepping.counted_in))
     moment = Situation(
         machine="mill", pass_depth=made.cut_depth, indexed_in_lathe=stepping.device == "wheel", snags=True
     )
-    return Answer(figures, tables, (_picture(made, stepping),), tuple(_notes(made, stepping)), moments=(moment,))
-
-
-def _counted_in(stepping: Stepping) -> str:
-    return stepping.noun if stepping.counts_holes else ""
+    turns, to_corner = [stop.angle for stop in stepping.stops], made.flat_to_corner
+    drawn = flats_picture(turns, bar=made.bar, across=made.across_flats, width=made.flat_width,
+        corners=made.across_corners, to_corner=to_corner, deep=made.cut_depth)  # fmt: skip
+    return Answer(figures, tables, (drawn,), tuple(_notes(made, stepping)), moments=(moment,))
 
 
 def _sizes(made: Flats, inputs: FlatsInputs) -> list[Figure]:
@@ -187,31 +172,11 @@ def _positions(stepping: Stepping) -> Table:
         (k, s.setting, *((s.turns, s.hole) if stepping.counts_holes else ()), s.angle)
         for k, s in enumerate(stepping.stops, 1)
     ]
-    columns = (
-        Column("number", "No.", "count"),
-        Column("setting", "Setting"),
-        *place_columns(stepping),
-        Column("angle", "Angle", "angle", 4),
-    )
+    at = heads(angle=("Angle", "angle", 4))
+    columns = (*heads(number=("No.", "count"), setting="Setting"), *place_columns(stepping), *at)
     setting = ("setting", "hole_from_start") if stepping.counts_holes else ("setting",)
     source = "each position from its own exact fraction; the start is 0"
     return Table("positions", "Flats", columns, tuple(rows), "flat", setting, source)
-
-
-def _picture(made: Flats, stepping: Stepping) -> Picture:
-    """The bar's end: each flat where its row puts it, the size across and the depth."""
-    radius, near, half = made.bar / 2, made.across_flats / 2, made.flat_width / 2
-    shapes: list[Shape] = [Circle(0, 0, radius)]
-    for row, stop in enumerate(stepping.stops, 1):
-        (x, y), (dx, dy) = at(stop.angle, near), at(stop.angle + 90, half)
-        shapes.append(Line(x - dx, y - dy, x + dx, y + dy, 1, row=row))
-    odd = made.sides % 2
-    far, span = (made.across_corners / 2, made.flat_to_corner) if odd else (near, made.across_flats)
-    shapes += dimension((0, -far), (0, near), shown(span), radius * 1.25)
-    shapes += dimension((0, near), (0, radius), shown(made.cut_depth), -radius * 1.25)
-    alt = say("End of a bar of {bar} with {n} flats, {across} across the flats, cut {deep} deep.", bar=shown(made.bar),
-        n=made.sides, across=shown(made.across_flats), deep=shown(made.cut_depth))  # fmt: skip
-    return Picture("flats", f"{made.sides} flats", tuple(shapes), alt, table="positions")
 
 
 def _stay_round(made: Flats) -> bool:
@@ -220,16 +185,10 @@ def _stay_round(made: Flats) -> bool:
 
 
 def _notes(made: Flats, stepping: Stepping) -> list[Note]:
-    notes = []
-    if _stay_round(made):
-        notes.append(Note("info", "The corners stay round: the bar is too thin for sharp ones."))
-    if made.sides % 2:
-        odd = (
-            "An odd count has no two flats opposite: across flats is twice from the axis to a flat; measure from a "
-            "flat to the corner across."
-        )
-        notes.append(Note("info", odd))
-    return [*notes, *step_notes(stepping)]
+    round_ = [info("The corners stay round: the bar is too thin for sharp ones.")] if _stay_round(made) else []
+    odd = info("An odd count has no two flats opposite: across flats is twice from the axis to a flat; measure from a "
+        "flat to the corner across.")  # fmt: skip
+    return [*round_, *([odd] if made.sides % 2 else []), *step_notes(stepping)]
 
 
 OPERATION = Operation(

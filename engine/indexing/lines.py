@@ -7,7 +7,7 @@ from fractions import Fraction
 from math import floor
 from typing import Protocol
 
-from engine.base.answer import Cell, Column, Figure, Note, Table, figure, heads, info, warning, words
+from engine.base.answer import Cell, Column, Figure, Note, Table, figure, heads, info, to_set, warning, words
 from engine.base.quantity import INCH_MM
 from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput
@@ -182,6 +182,16 @@ def class_figures(asked: Asked, found: Classes, slide: Slide) -> list[Figure]:
                    setting=size.setting),
         ]  # fmt: skip
     return figures
+
+
+def first_figures(found: Classes, done: int, last: int) -> list[Figure]:
+    """The line that is cut next leads: its class and how the feed is set for it."""
+    if done >= last:
+        return []
+    kind = found.kind(done)
+    size = found.sizes[kind]
+    long = say("{length} from the edge", length=mm(size.length))
+    return [to_set("line_setting", f"Line {done + 1}, {kind}", size.setting, "the table of lines", long)]
 
 
 LINE_COLUMNS = (Column("feed", "Feed"), Column("class", "Class"), *heads(label="Stamp", length=("Length", "length", 2)))

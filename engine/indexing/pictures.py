@@ -12,6 +12,7 @@ from engine.base.words import Text, counted, say, shown
 Point = tuple[float, float]
 _RADIUS = 30.0  # mm: a circle that stands for the work
 _BESIDE = 80.0  # mm from the middle of the work to the middle of the plate or dial drawn beside it
+_MOST_DRAWN = 120  # lines of a vernier's main scale that a picture can hold
 MOST_DOTS = 240  # more would run into one another on any screen
 
 
@@ -140,3 +141,52 @@ def unrolled_pictures(marks: Sequence[Mark], *, along: float, straight: bool = F
         Picture("unrolled", "The scale unrolled", (*drawn, *dots, *size), alt, table="lines"),
         Picture("strip", "Strip at true size", drawn, alt, true_size=True, table="lines"),
     )
+
+
+def vernier_picture(main: float, part: float, long: float, covers: int, parts: int) -> Picture:
+    """The main scale above, the vernier below it, their zeros together; the dimensions are those of the answer. [mm]"""
+    tall, ends = long * 0.12, (-main, long + main)
+    shapes: list[Shape] = [
+        Polygon(((ends[0], 0), (ends[1], 0), (ends[1], high), (ends[0], high))) for high in (tall * 1.6, -tall * 1.6)
+    ]
+    if covers <= _MOST_DRAWN:
+        shapes += [Line(k * main, 0, k * main, tall) for k in range(covers + 1)]
+    for k in range(parts + 1):
+        shapes.append(Line(k * part, 0, k * part, -tall * (1.3 if k in (0, parts) else 1), 1, row=k + 1))
+    shapes += [Label(0, -tall * 2, "0"), Label(long, -tall * 2, str(parts))]
+    shapes += dimension((0, tall), (main, tall), shown(main, decimals=3), tall * 1.2)
+    shapes += dimension((0, -tall), (long, -tall), shown(long, decimals=3), -tall * 2)
+    text = "A vernier of {parts} parts under {covers} divisions of the main scale, {long} long, zeros together."
+    alt = say(text, parts=parts, covers=covers, long=shown(long))
+    return Picture("vernier", "The vernier at its zero", tuple(shapes), alt, table="lines")
+
+
+def flats_picture(
+    turns: Sequence[float], *, bar: float, across: float, width: float, corners: float, to_corner: float, deep: float
+) -> Picture:
+    """The bar's end: each flat where its row puts it, the size across and the depth. [deg, mm]"""
+    radius, near, half, odd = bar / 2, across / 2, width / 2, len(turns) % 2
+    shapes: list[Shape] = [Circle(0, 0, radius)]
+    for row, angle in enumerate(turns, 1):
+        (x, y), (dx, dy) = at(angle, near), at(angle + 90, half)
+        shapes.append(Line(x - dx, y - dy, x + dx, y + dy, 1, row=row))
+    far, span = (corners / 2, to_corner) if odd else (near, across)
+    shapes += dimension((0, -far), (0, near), shown(span), radius * 1.25)
+    shapes += dimension((0, near), (0, radius), shown(deep), -radius * 1.25)
+    text = "End of a bar of {bar} with {n} flats, {across} across the flats, cut {deep} deep."
+    alt = say(text, bar=shown(bar), n=len(turns), across=shown(across), deep=shown(deep))
+    return Picture("flats", f"{len(turns)} flats", tuple(shapes), alt, table="positions")
+
+
+def line_picture(width: float, flat: float, deep: float, floors: Sequence[tuple[float, float]]) -> Picture:
+    """A scribed line across: the V in the work, the floor of each stroke (how wide, how deep), width and depth. [mm]"""
+    half, side = width / 2, width * 1.25
+    rim = (-side, 0), (-half, 0), (-flat, -deep), (flat, -deep), (half, 0), (side, 0)
+    shapes: list[Shape] = [Polygon((*rim, (side, -deep * 2), (-side, -deep * 2)))]
+    for row, (wide, depth) in enumerate(floors, 1):
+        shapes += [Line(-wide / 2, 0, -flat, -depth, row=row), Line(flat, -depth, wide / 2, 0, row=row)]
+    shapes += dimension((-half, 0), (half, 0), shown(width), deep * 0.5)
+    shapes += dimension((side, -deep), (side, 0), shown(deep), -deep * 0.4)
+    text = "A line across: {width} wide at the surface, {deep} deep, in {n} strokes."
+    alt = say(text, width=shown(width), deep=shown(deep), n=len(floors))
+    return Picture("line", "The line, across", tuple(shapes), alt, table="strokes")

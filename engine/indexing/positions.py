@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from engine.base.answer import Cell, Column, Table
+from engine.base.answer import Cell, Table, heads
 from engine.base.records import dataclass
 from engine.base.setting import Setting
 from engine.indexing.nearest import SECONDS
@@ -63,6 +63,7 @@ def _nearest_stops(way: Way, count: int) -> tuple[Stop, ...]:
 
 
 _MOST_DRY = 400  # moves: nobody goes round further without a cut
+_LABEL, _DRY = "Dry run, nothing cut", heads(number=("Move", "count"), setting="Setting", then_at="Then at")
 
 
 def dry_run(after: Sequence[Stop], noun: str, *, counted_in: str = "") -> tuple[Table, ...]:
@@ -76,19 +77,22 @@ def dry_run(after: Sequence[Stop], noun: str, *, counted_in: str = "") -> tuple[
     """
     if len(after) > _MOST_DRY:
         return ()
-    columns = [Column("number", "Move", "count"), Column("setting", "Setting"), Column("then_at", "Then at")]
+    columns = list(_DRY)
     if counted_in:
-        columns.append(Column("whole_turns", "Turns from start", "count"))
-        columns.append(Column("hole_from_start", f"{counted_in.capitalize()} from start", "count"))
-    rows: list[tuple[Cell, ...]] = []
-    for k, stop in enumerate(after, 1):
-        then_at = f"{noun} {k + 1}" if k < len(after) else f"{noun} 1 again"
-        rows.append((k, stop.setting, then_at, *((stop.turns, stop.hole) if counted_in else ())))
+        columns += heads(whole_turns=("Turns from start", "count"))
+        columns += heads(hole_from_start=(f"{counted_in.capitalize()} from start", "count"))
+    rows: list[tuple[Cell, ...]] = [
+        (k, stop.setting, _then(noun, k, len(after)), *((stop.turns, stop.hole) if counted_in else ()))
+        for k, stop in enumerate(after, 1)
+    ]
     source = "the same moves as in the table; all of them make one turn of the work"
-    label = "Dry run, nothing cut"
     return (
-        Table("dry_run", label, tuple(columns), tuple(rows), "dry move", ("setting", "then_at"), source, aside=True),
+        Table("dry_run", _LABEL, tuple(columns), tuple(rows), "dry move", ("setting", "then_at"), source, aside=True),
     )
+
+
+def _then(noun: str, move: int, moves: int) -> str:
+    return f"{noun} {move + 1}" if move < moves else f"{noun} 1 again"
 
 
 def dry_run_back(settings: Sequence[Setting], noun: str) -> tuple[Table, ...]:
@@ -100,11 +104,8 @@ def dry_run_back(settings: Sequence[Setting], noun: str) -> tuple[Table, ...]:
     """
     if len(settings) > _MOST_DRY:
         return ()
-    columns = (Column("number", "Move", "count"), Column("setting", "Setting"), Column("then_at", "Then at"))
     rows: list[tuple[Cell, ...]] = [
-        (k, setting, f"{noun} {k + 1}" if k < len(settings) else f"{noun} 1 again")
-        for k, setting in enumerate((*settings[1:], settings[0]), 1)
+        (k, setting, _then(noun, k, len(settings))) for k, setting in enumerate((*settings[1:], settings[0]), 1)
     ]
     source = "the same places as in the table"
-    label = "Dry run, nothing cut"
-    return (Table("dry_run", label, columns, tuple(rows), "dry move", ("setting", "then_at"), source, aside=True),)
+    return (Table("dry_run", _LABEL, _DRY, tuple(rows), "dry move", ("setting", "then_at"), source, aside=True),)

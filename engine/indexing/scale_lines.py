@@ -7,7 +7,7 @@ from math import pi
 from typing import TYPE_CHECKING
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, info, to_set, warning, words
+from engine.base.answer import Answer, Cell, Figure, Note, Table, figure, heads, info, warning, words
 from engine.base.operation import Operation, tells
 from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput
@@ -114,7 +114,7 @@ def _scale(inputs: ScaleInputs, shop: Shop) -> Answer:
     room = pi * inputs.diameter / numbered
     numbers = lines.numbers(inputs, labels, room, inputs.diameter, found.sizes["long"].length)
     figures = [
-        *_next_figures(inputs.done or 0, found, table),
+        *lines.first_figures(found, inputs.done or 0, closing.lines),
         *_line_figures(inputs, lead, per_turn, closing),
         *step_figures(stepping, f"{closing.lines} lines"),
         *lines.class_figures(inputs, found, slide),
@@ -122,10 +122,14 @@ def _scale(inputs: ScaleInputs, shop: Shop) -> Answer:
     ]
     if inputs.done is not None:
         figures += _progress(inputs.done, found, table)
-    counted_in = stepping.noun if stepping.counts_holes else ""
     stamps = lines.numbers_table(numbers, labels, place_columns(stepping), lambda k: _place(stepping, k))
     table = lines.with_feet(table, numbers, labels)
-    tables = (table, stamps, *dry_run(stepping.after, "line", counted_in=counted_in), lines.order_table("drum"))
+    tables = (
+        table,
+        stamps,
+        *dry_run(stepping.after, "line", counted_in=stepping.counted_in),
+        lines.order_table("drum"),
+    )
     marks = [Mark(found.sizes[found.kind(k)].length, label) for k, label in enumerate(labels)]
     pictures = unrolled_pictures(marks, along=pi * inputs.diameter)
     notes = (*_notes(inputs, per_turn, closing, found, stepping), *lines.number_notes(numbers))
@@ -186,26 +190,10 @@ def _lines(found: Classes, stepping: Stepping, labels: list[str]) -> Table:
         (k + 1, stop.setting, *lines.line_cells(found, k, label), *_place(stepping, k), stop.angle)
         for k, (stop, label) in enumerate(zip(stepping.stops, labels, strict=True))
     ]
-    columns = (
-        Column("number", "No.", "count"),
-        Column("setting", "Crank setting" if stepping.device == "head" else "Setting"),
-        *lines.LINE_COLUMNS,
-        *place_columns(stepping),
-        Column("angle", "Angle", "angle", 4),
-    )
+    first = heads(number=("No.", "count"), setting="Crank setting" if stepping.device == "head" else "Setting")
+    columns = (*first, *lines.LINE_COLUMNS, *place_columns(stepping), *heads(angle=("Angle", "angle", 4)))
     source = "each line from its own exact fraction; the start is 0"
     return Table("lines", "Lines", columns, tuple(rows), "line", ("feed", "class", "setting", "label"), source)
-
-
-def _next_figures(done: int, found: Classes, table: Table) -> list[Figure]:
-    """The line that is cut next leads: its class and how the feed is set for it."""
-    if done >= len(table.rows):
-        return []
-    kind = found.kind(done)
-    size = found.sizes[kind]
-    label = f"Line {done + 1}, {kind}"
-    long = say("{length} from the edge", length=mm(size.length))
-    return [to_set("line_setting", label, size.setting, "the table of lines", long)]
 
 
 def _line_figures(inputs: ScaleInputs, lead: Fraction, per_turn: Fraction, closing: Closing) -> list[Figure]:

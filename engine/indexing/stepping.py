@@ -45,6 +45,11 @@ class Stepping:
         return self.device in ("head", "wheel")
 
     @property
+    def counted_in(self) -> str:
+        """What a position is counted in, "" where it is read off."""
+        return self.noun if self.counts_holes else ""
+
+    @property
     def device_name(self) -> str:
         """The device in words."""
         return _DEVICE_NAMES[self.device]
@@ -97,19 +102,10 @@ def _by_head(count: int, shop: Shop) -> Stepping | None:
         return None
     way = best.way
     working = f"{head.ratio} ÷ {count} = {mixed(wanted)} turns of the crank: {move_text(way)}"
+    move, gearing, after = move_text(way), train_text(way) if way.train else "", stops(way, count + 1)[1:]
+    places = stops(way, count)
     return Stepping(
-        "head",
-        move_text(way),
-        way.method,
-        way.circle,
-        "hole",
-        stops(way, count),
-        best.error,
-        way.train,
-        working,
-        train_text(way) if way.train else "",
-        way,
-        stops(way, count + 1)[1:],
+        "head", move, way.method, way.circle, "hole", places, best.error, way.train, working, gearing, way, after
     )
 
 
@@ -138,22 +134,11 @@ def _by_wheel(count: int, shop: Shop) -> Stepping | None:
     ways = direct_ways(wanted=Fraction(1, count), ratio=1, direct=(teeth,)) if teeth else ()
     if not ways:
         return None
-    move = move_text(ways[0], "tooth")
-    working = f"{teeth} teeth ÷ {count} = {ways[0].holes} teeth"
-    return Stepping(
-        "wheel",
-        move,
-        "spindle wheel",
-        ways[0].circle,
-        "tooth",
-        stops(ways[0], count, "tooth"),
-        0.0,
-        None,
-        working,
-        "",
-        ways[0],
-        stops(ways[0], count + 1, "tooth")[1:],
-    )
+    way = ways[0]
+    move, working = move_text(way, "tooth"), f"{teeth} teeth ÷ {count} = {way.holes} teeth"
+    places, after = stops(way, count, "tooth"), stops(way, count + 1, "tooth")[1:]
+    name = _DEVICE_NAMES["wheel"]
+    return Stepping("wheel", move, name, way.circle, "tooth", places, 0.0, None, working, "", way, after)
 
 
 def _by_angle(count: int) -> Stepping:

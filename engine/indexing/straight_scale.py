@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, heads, info, to_set, warning, words
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, heads, info, warning, words
 from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -94,10 +94,8 @@ def _straight(inputs: StraightScaleInputs, shop: Shop) -> Answer:
     room = float(inputs.spacing) * found.long_every
     numbers = lines.numbers(inputs, labels, room, 0.0, found.sizes["long"].length)
     worst = max((error for _, error in places), key=abs)
-    size = found.sizes["long"]
-    long = say("{length} from the edge", length=mm(size.length))
     figures = (
-        to_set("line_setting", "Line 1, long", size.setting, "the table of lines", long),
+        *lines.first_figures(found, 0, inputs.lines),
         *_line_figures(inputs, worst),
         *lines.class_figures(inputs, found, feed),
         *lines.number_figures(numbers, inputs, 0.0),
@@ -108,8 +106,11 @@ def _straight(inputs: StraightScaleInputs, shop: Shop) -> Answer:
     marks = [Mark(found.sizes[found.kind(k)].length, label) for k, label in enumerate(labels)]
     pictures = unrolled_pictures(marks, along=float((inputs.lines - 1) * inputs.spacing), straight=True)
     notes = (*_notes(inputs, found, worst), *lines.number_notes(numbers))
-    return Answer(figures, (table, stamps, *dry, lines.order_table("strip")), pictures, notes,
-                  moments=(Situation(machine="mill", indexed_in_lathe=False),))  # fmt: skip
+    tables, moment = (
+        (table, stamps, *dry, lines.order_table("strip")),
+        Situation(machine="mill", indexed_in_lathe=False),
+    )
+    return Answer(figures, tables, pictures, notes, moments=(moment,))
 
 
 def _slide(shop: Shop, chosen: Handwheel | None, usual: str, field: str) -> tuple[str, Slide]:

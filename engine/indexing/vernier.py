@@ -4,38 +4,22 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from engine.base.answer import (
-    Answer,
-    Cell,
-    Column,
-    Figure,
-    Label,
-    Line,
-    Note,
-    Picture,
-    Polygon,
-    Shape,
-    Table,
-    figure,
-    heads,
-    to_set,
-)  # fmt: skip
+from engine.base.answer import Answer, Cell, Column, Figure, Table, figure, heads, info, to_set, warning
 from engine.base.declare import count, flag, handwheel, travel
 from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.setting import Setting
 from engine.base.sums import Sum, deg, mm, num
-from engine.base.words import say, shown
+from engine.base.words import say
 from engine.indexing.dials import dial_setting, on_slide
 from engine.indexing.handwheel import Handwheel, named_slide
-from engine.indexing.pictures import dimension
+from engine.indexing.pictures import vernier_picture
 from engine.indexing.rotary import dial_text
 from engine.shop.model import Shop, Slide
 from engine.situation import Situation
 
 _SOURCE = "US Army OD1642, vernier scales: n parts over n - 1 divisions, least count = division ÷ n"
 _EXTENDED = "n parts over 2n - 1 divisions, least count the same (from memory, unconfirmed)"
-_MOST_DRAWN = 120  # lines of the main scale that a picture can hold
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,8 +78,7 @@ def _vernier(inputs: VernierInputs, shop: Shop) -> Answer:
     covers: Sum = 2 * n - 1 if inputs.extended else n - 1
     reads_to = figure("reads_to", "Reads to", mm(inputs.division) / n, source, decimals=4)
     counted = Figure("covers", "Main divisions covered", scale.covers, "count", source, covers)
-    tell = "Read the vernier where its line meets a main line: that many times what it reads to."
-    notes = [Note("info", tell)]
+    notes = [info("Read the vernier where its line meets a main line: that many times what it reads to.")]
     if inputs.lines is None:
         slide = named_slide(shop, inputs.move_dial, ("mill x",), "move_dial")
         figures = (reads_to, *_lengths(scale, source), counted)
@@ -106,8 +89,9 @@ def _vernier(inputs: VernierInputs, shop: Shop) -> Answer:
         figures = (part, reads_to, whole, counted)
         table = _round(scale, inputs.lines, source)
         if scale.covers > inputs.lines:
-            notes.append(Note("warning", "The vernier is longer than the drum is round: take fewer parts."))
-    pictures = (_picture(scale),) if inputs.lines is None else ()
+            notes.append(warning("The vernier is longer than the drum is round: take fewer parts."))
+    drawn = vernier_picture(float(scale.division), float(scale.part), float(scale.length), scale.covers, scale.parts)
+    pictures = (drawn,) if inputs.lines is None else ()
     return Answer(figures, (table,), pictures, tuple(notes), moments=(Situation(),))
 
 
@@ -150,8 +134,8 @@ def _straight(scale: Vernier, slide: tuple[str, Slide] | None, source: str) -> T
         row: tuple[Cell, ...] = (k + 1, float(k * scale.part), float(k * scale.reads_to))
         if slide is not None:
             name, owned = slide
-            stands = dial_setting(distance=k * scale.part, travel_per_turn=owned.travel_per_turn,
-                                  divisions=owned.divisions)  # fmt: skip
+            turn, lines = owned.travel_per_turn, owned.divisions
+            stands = dial_setting(distance=k * scale.part, travel_per_turn=turn, divisions=lines)
             at = on_slide(name.capitalize(), owned, stands, "", k * scale.part)
             row = (*row, at)
         rows.append(row)
@@ -169,26 +153,6 @@ def _round(scale: Vernier, lines: int, source: str) -> Table:
         (k + 1, dial_text(k * step), float(k * step), float(k * scale.reads_to)) for k in range(scale.parts + 1)
     )
     return Table("lines", "Lines of the vernier", columns, rows, "line", ("dial",), source)
-
-
-def _picture(scale: Vernier) -> Picture:
-    """The main scale above, the vernier below it, their zeros together; the dimensions are those of the answer."""
-    main, part, long = float(scale.division), float(scale.part), float(scale.length)
-    tall = long * 0.12
-    shapes: list[Shape] = [
-        Polygon(((-main, 0), (long + main, 0), (long + main, tall * 1.6), (-main, tall * 1.6))),
-        Polygon(((-main, 0), (long + main, 0), (long + main, -tall * 1.6), (-main, -tall * 1.6))),
-    ]
-    if scale.covers <= _MOST_DRAWN:
-        shapes += [Line(k * main, 0, k * main, tall) for k in range(scale.covers + 1)]
-    for k in range(scale.parts + 1):
-        shapes.append(Line(k * part, 0, k * part, -tall * (1.3 if k in (0, scale.parts) else 1), 1, row=k + 1))
-    shapes += [Label(0, -tall * 2, "0"), Label(long, -tall * 2, str(scale.parts))]
-    shapes += dimension((0, tall), (main, tall), shown(main, decimals=3), tall * 1.2)
-    shapes += dimension((0, -tall), (long, -tall), shown(long, decimals=3), -tall * 2)
-    alt = say("A vernier of {parts} parts under {covers} divisions of the main scale, {long} long, zeros together.",
-              parts=scale.parts, covers=scale.covers, long=shown(long))  # fmt: skip
-    return Picture("vernier", "The vernier at its zero", tuple(shapes), alt, table="lines")
 
 
 OPERATION = Operation(
