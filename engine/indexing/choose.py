@@ -39,14 +39,9 @@ def choices(*, wanted: Fraction, head: DividingHead, count: int) -> tuple[Choice
     plain = bool(found)
     found.extend(direct_ways(wanted=wanted, ratio=head.ratio, direct=head.direct or ()))
     if not plain:
+        gears, spare = head.gears or (), head.extra_idler
         found.extend(
-            differential_ways(
-                wanted=wanted,
-                ratio=head.ratio,
-                plates=head.plates,
-                gears=head.gears or (),
-                extra_idler=head.extra_idler,
-            )
+            differential_ways(wanted=wanted, ratio=head.ratio, plates=head.plates, gears=gears, extra_idler=spare)
         )
         found.extend(compound_ways(wanted=wanted, ratio=head.ratio, plates=head.plates))
     return tuple(Choice(way, 0.0) for way in found) or nearest_choices(wanted=wanted, head=head, count=count)

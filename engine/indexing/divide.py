@@ -58,32 +58,14 @@ class DivideInputs:
     divisions: int | None = count("Divisions", low=2, high=_MOST_ROWS, example="30", empty="give the angle instead")
     angle: float | None = ask_angle("Step angle", low=0.001, high=360, example="24d 30m", empty="from the divisions",
         help="One move by an angle, in place of a count.")  # fmt: skip
-    ratio: int | None = count(
-        "Crank turns per rev",
-        low=1,
-        high=10_000,
-        example="40",
-        empty="the dividing head's",
-        from_shop=lambda shop: shop.dividing_head.ratio,
-    )
-    plates: tuple[tuple[int, ...], ...] | None = several(
-        "groups",
-        "Hole circles",
-        low=2,
-        high=500,
-        empty="the dividing head's",
-        from_shop=lambda shop: shop.dividing_head.plates,
-        example="15,16,17,18,19,20;21,23,27,29,31,33",
-    )
-    gears: tuple[int, ...] | None = several(
-        "counts",
-        "Gears of the head",
-        low=10,
-        high=200,
-        empty="the dividing head's, or none",
-        from_shop=lambda shop: shop.dividing_head.gears,
-        example="24,24,28,32,40,44,48,56,64,72,86,100",
-    )
+    ratio: int | None = count("Crank turns per rev", low=1, high=10_000, example="40", empty="the dividing head's",
+        from_shop=lambda shop: shop.dividing_head.ratio)  # fmt: skip
+    plates: tuple[tuple[int, ...], ...] | None = several("groups", "Hole circles", low=2, high=500,
+        empty="the dividing head's", from_shop=lambda shop: shop.dividing_head.plates,
+        example="15,16,17,18,19,20;21,23,27,29,31,33")  # fmt: skip
+    gears: tuple[int, ...] | None = several("counts", "Gears of the head", low=10, high=200,
+        empty="the dividing head's, or none", from_shop=lambda shop: shop.dividing_head.gears,
+        example="24,24,28,32,40,44,48,56,64,72,86,100")  # fmt: skip
     method: str | None = choice("Method", METHODS, empty="the one least likely to go wrong")
 
 
@@ -92,10 +74,8 @@ def _head(inputs: DivideInputs, shop: Shop) -> DividingHead:
     owned = shop.dividing_head
     if inputs.ratio is None or inputs.plates is None:
         name = "ratio" if inputs.ratio is None else "plates"
-        text = (
-            f"{name}: the shop has no dividing head; give ratio and plates (such as ratio=40 plates=15,16,17,18,19,20),"
-            " or use rotary-table."
-        )
+        such = "(such as ratio=40 plates=15,16,17,18,19,20)"
+        text = f"{name}: the shop has no dividing head; give ratio and plates {such}, or use rotary-table."
         raise BadInput(name, "", "a dividing head's ratio and plates", text)
     circles = sum(map(len, inputs.plates))
     if circles > _MOST_CIRCLES:
@@ -151,8 +131,8 @@ def _found(inputs: DivideInputs, wanted: Fraction, head: DividingHead) -> tuple[
         what = say("{angle}°", angle=general(inputs.angle))
     if inputs.method is None or not found:
         if not any(not _adds_up(c) for c in found):
-            smallest = say("one hole of these plates is {angle}°",
-                           angle=general(360 / head.ratio / max(map(max, head.plates))))  # fmt: skip
+            least = general(360 / head.ratio / max(map(max, head.plates)))
+            smallest = say("one hole of these plates is {angle}°", angle=least)
             text = say("{asked}: {what} cannot be reached: {smallest}.", asked=asked, what=what, smallest=smallest)
             raise BadInput(asked, what, "larger steps", text)
         return found
@@ -202,13 +182,9 @@ def _figures(best: Choice, step: Fraction, divisions: int | None, worst: float |
         repeated = "each position from the first, set to its own hole; the worst of those in the table"
         figures.append(Figure("worst_seconds", "Worst, if repeated", worst, "seconds_of_arc", source, repeated))
     angle = deg(360) / num(divisions) if divisions else deg(float(step))
-    in_degrees = say("{how} = {angle}", how=_angle_sum(divisions), angle=dial_text(step))
+    in_degrees = say("{how} = {angle}", how=angle if divisions else "as given", angle=dial_text(step))
     figures.append(figure("angle", "Angle of a division", angle, source, in_degrees, decimals=4))
     return tuple(figures)
-
-
-def _angle_sum(divisions: int | None) -> Text:
-    return deg(360) / num(divisions) if divisions else "as given"
 
 
 def _plate_figures(way: Way, source: str) -> list[Figure]:

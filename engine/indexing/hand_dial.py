@@ -47,36 +47,15 @@ class HandDialInputs:
     distance: float | None = length(
         "Distance to move", example="17.35", empty="from to_reading and turned, or a chain of moves"
     )
-    per_turn: Fraction = travel(
-        "Travel per turn",
-        low=0.001,
-        high=100,
-        example="2",
-        empty="the cross slide's",
-        required=True,
-        from_shop=lambda shop: shop.lathe.cross_slide.travel_per_turn,
-    )
-    divisions: int = count(
-        "Lines on the dial",
-        low=1,
-        high=2000,
-        example="100",
-        empty="the cross slide's",
-        required=True,
-        from_shop=lambda shop: shop.lathe.cross_slide.divisions,
-    )
+    per_turn: Fraction = travel("Travel per turn", low=0.001, high=100, example="2", empty="the cross slide's",
+        required=True, from_shop=lambda shop: shop.lathe.cross_slide.travel_per_turn)  # fmt: skip
+    divisions: int = count("Lines on the dial", low=1, high=2000, example="100", empty="the cross slide's",
+        required=True, from_shop=lambda shop: shop.lathe.cross_slide.divisions)  # fmt: skip
     from_reading: float = length("Dial reads now", low=-1e-9, default=0.0, example="0.5")
     direction: str = choice("Readings go", ("up", "down"), default="up", example="up")
     approach: str | None = choice("Final approach", ("up", "down"), empty="the same way as the move")
-    backlash: float | None = length(
-        "Backlash",
-        low=-1e-9,
-        high=10,
-        required=False,
-        example="0.1",
-        empty="the cross slide's, if it was measured",
-        from_shop=lambda shop: shop.lathe.cross_slide.backlash,
-    )
+    backlash: float | None = length("Backlash", low=-1e-9, high=10, example="0.1",
+        empty="the cross slide's, if it was measured", from_shop=lambda shop: shop.lathe.cross_slide.backlash)  # fmt: skip
     reads_diameter: bool | None = flag(
         "Dial reads diameter", empty="as the cross slide's dial, if it is the one asked about"
     )
@@ -105,13 +84,8 @@ def _with_handwheel(inputs: HandDialInputs, chosen: Handwheel, shop: Shop) -> Ha
     if slide is None:
         text = f"handwheel: the shop has no {chosen.name}; name another, or give travel per turn / lines (2/100)."
         raise BadInput("handwheel", chosen.name, "a handwheel of the shop", text)
-    return replace(
-        inputs,
-        per_turn=slide.travel_per_turn,
-        divisions=slide.divisions,
-        backlash=slide.backlash,
-        reads_diameter=slide.reads_diameter,
-    )
+    turn, twice = slide.travel_per_turn, slide.reads_diameter
+    return replace(inputs, per_turn=turn, divisions=slide.divisions, backlash=slide.backlash, reads_diameter=twice)
 
 
 def _hand_dial(inputs: HandDialInputs, shop: Shop) -> Answer:
@@ -153,37 +127,21 @@ def _wheel(inputs: HandDialInputs) -> str:
 def _one_move(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
     assert inputs.distance is not None
     falling = inputs.direction == "down"
+    per_turn, lines = inputs.per_turn, inputs.divisions
     move = dial_move(
-        distance=_exact(inputs.distance),
-        start=start,
-        travel_per_turn=inputs.per_turn,
-        divisions=inputs.divisions,
-        falling=falling,
+        distance=_exact(inputs.distance), start=start, travel_per_turn=per_turn, divisions=lines, falling=falling
     )
-    far, turn, each = (mm(inputs.distance), mm(inputs.per_turn), mm(float(inputs.per_turn / inputs.divisions)))
-    setting = on_dial(
-        _wheel(inputs), move, inputs.per_turn, inputs.divisions, reads_diameter=factor == 2, distance=far.value
-    )
-    whole = say(
-        "{sum} = {turns} turns: {whole} whole{nearest}",
-        sum=far / turn,
-        turns=put(inputs.distance / float(inputs.per_turn), "ratio"),
-        whole=move.turns,
-        nearest=", to the nearest line" if move.remainder < 0 else "",
-    )
-    to_line = say(
-        "from {start} on the dial, {sign} {far}: line {line} of {lines}, {each} each{twice}",
-        start=put(inputs.from_reading),
-        sign="-" if falling else "+",
-        far=far,
-        line=move.lines,
-        lines=inputs.divisions,
+    far, turn, each = (mm(inputs.distance), mm(per_turn), mm(float(per_turn / lines)))
+    setting = on_dial(_wheel(inputs), move, per_turn, lines, reads_diameter=factor == 2, distance=far.value)
+    near = ", to the nearest line" if move.remainder < 0 else ""
+    turns = put(inputs.distance / float(per_turn), "ratio")
+    whole = say("{sum} = {turns} turns: {whole} whole{near}", sum=far / turn, turns=turns, whole=move.turns, near=near)
+    to_line = say("from {start} on the dial, {sign} {far}: line {line} of {lines}, {each} each{twice}",
+        start=put(inputs.from_reading), sign="-" if falling else "+", far=far, line=move.lines, lines=lines,
         each=shown(each, decimals=3),
-        twice=", shown twice because the dial reads diameter" if factor == 2 else "",
-    )
-    made = say(
-        "the setting makes {made}, less {far}; half a line at most", made=put(inputs.distance + move.error), far=far
-    )
+        twice=", shown twice because the dial reads diameter" if factor == 2 else "")  # fmt: skip
+    reached = put(inputs.distance + move.error)
+    made = say("the setting makes {made}, less {far}; half a line at most", made=reached, far=far)
     figures = [
         to_set("setting", "Turn to", setting, _SOURCE, to_line),
         Figure("turns", "Whole turns", move.turns, "count", _SOURCE, whole),
@@ -227,14 +185,9 @@ def _approach_figures(inputs: HandDialInputs, reading: float, factor: int) -> li
     if inputs.approach not in (None, inputs.direction):
         falling = inputs.direction == "down"
         past = (_exact(reading) + (-back if falling else back)) % inputs.per_turn
-        round_the_dial = say(
-            "{sum}, round the dial{twice}",
-            sum=mm(reading) - mm(back) if falling else mm(reading) + mm(back),
-            twice=", shown twice" if factor == 2 else "",
-        )
-        figures.append(
-            Figure("past_reading", "First go past, to", float(past * factor), "length", _BACKLASH, round_the_dial)
-        )
+        to = mm(reading) - mm(back) if falling else mm(reading) + mm(back)
+        round_ = say("{sum}, round the dial{twice}", sum=to, twice=", shown twice" if factor == 2 else "")
+        figures.append(Figure("past_reading", "First go past, to", float(past * factor), "length", _BACKLASH, round_))
     return figures
 
 
@@ -246,33 +199,21 @@ def _larger_of(quarter: Sum, twice: Sum) -> Text:
 
 def _approach_notes(inputs: HandDialInputs) -> tuple[Note, ...]:
     if inputs.approach in (None, inputs.direction):
-        return (
-            info(
-                f"The start must have been reached with the readings going {inputs.direction} too; "
-                "if not, back off first and come up to it."
-            ),
-        )
+        return (info(f"The start must have been reached with the readings going {inputs.direction} too; if not, back off "
+            "first and come up to it."),)  # fmt: skip
     return (info(f"Go past, then come to the reading with the readings going {inputs.approach}."),)
 
 
 def _way_back(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
     assert inputs.to_reading is not None
+    reading, falling = _exact(inputs.to_reading) / factor, inputs.direction == "down"
     distance = turned_distance(
-        turns=inputs.turned,
-        start=start,
-        reading=_exact(inputs.to_reading) / factor,
-        travel_per_turn=inputs.per_turn,
-        falling=inputs.direction == "down",
+        turns=inputs.turned, start=start, reading=reading, travel_per_turn=inputs.per_turn, falling=falling
     )
     part = mm(float(distance - inputs.turned * inputs.per_turn))
-    working = say(
-        "{sum}; from {start} {way} to {end} on the dial{twice}",
-        sum=num(inputs.turned) * mm(inputs.per_turn) + part,
-        start=put(inputs.from_reading),
-        way=inputs.direction,
-        end=put(inputs.to_reading),
-        twice=", which shows twice the travel" if factor == 2 else "",
-    )
+    working = say("{sum}; from {start} {way} to {end} on the dial{twice}",
+        sum=num(inputs.turned) * mm(inputs.per_turn) + part, start=put(inputs.from_reading), way=inputs.direction,
+        end=put(inputs.to_reading), twice=", which shows twice the travel" if factor == 2 else "")  # fmt: skip
     figures = (
         Figure("distance", "Distance moved", float(distance), "length", _SOURCE, working, decimals=4),
         Figure("turns", "Whole turns", inputs.turned, "count", _SOURCE, "as told"),
@@ -305,19 +246,12 @@ def _chain(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
         Figure("error", "Worst rounding error", worst, "length", _SOURCE,
                f"the worst of {len(rows)} places, each rounded once from the start, so nothing adds up", decimals=4),
     )  # fmt: skip
-    table = Table(
-        "moves",
-        "Moves",
-        (
-            *heads(number=("No.", "count"), setting="Setting", move=("Move", "length")),
-            *heads(turns=("Whole turns", "count"), reading=("dial", "length")),
-            *heads(past_reading=("first past, to", "length"), error=("Rounding error", "length", 4)),
-        ),
-        rows,
-        "move",
-        ("setting", "reading"),
-        _BACKLASH,
+    columns = (
+        *heads(number=("No.", "count"), setting="Setting", move=("Move", "length")),
+        *heads(turns=("Whole turns", "count"), reading=("dial", "length")),
+        *heads(past_reading=("first past, to", "length"), error=("Rounding error", "length", 4)),
     )
+    table = Table("moves", "Moves", columns, rows, "move", ("setting", "reading"), _BACKLASH)
     note = info(f"Arrive at every reading with the readings going {approach}.")
     places = [_line_of(row) for row in rows]
     return Answer(figures, (table,), (_picture(inputs, start, places, "moves"),), (note,))
@@ -340,13 +274,8 @@ def _chain_rows(
     for place, step in enumerate(chain, 1):
         target += -step if inputs.direction == "down" else step
         way = "up" if target > stands else "down"
-        move = dial_move(
-            distance=abs(target - stands),
-            start=stands,
-            travel_per_turn=inputs.per_turn,
-            divisions=inputs.divisions,
-            falling=way == "down",
-        )
+        far, turn, lines = abs(target - stands), inputs.per_turn, inputs.divisions
+        move = dial_move(distance=far, start=stands, travel_per_turn=turn, divisions=lines, falling=way == "down")
         stands = floor(target / line + Fraction(1, 2)) * line
         past = None
         turns = f"{counted(move.turns, 'turn')}, " if move.turns else ""

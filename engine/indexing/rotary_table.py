@@ -38,15 +38,8 @@ class RotaryTableInputs:
     divisions: int | None = count("Divisions", low=1, high=_MOST_ROWS, example="7", empty="give the angle instead")
     angle: float | None = ask_angle("Step angle", low=0.001, high=360, example="24d 30m", empty="from the divisions",
         help="An angle to step by, in place of a count.")  # fmt: skip
-    ratio: int = count(
-        "Handwheel turns a rev",
-        low=1,
-        high=10_000,
-        example="90",
-        required=True,
-        empty="the rotary table's",
-        from_shop=lambda shop: shop.rotary_table.ratio,
-    )
+    ratio: int = count("Handwheel turns a rev", low=1, high=10_000, example="90", required=True,
+        empty="the rotary table's", from_shop=lambda shop: shop.rotary_table.ratio)  # fmt: skip
     start_angle: float = ask_angle(
         "First angle", low=0, high=360, default=0.0, example="0", help="Where the table stands first."
     )
@@ -65,36 +58,25 @@ def _rotary(inputs: RotaryTableInputs, shop: Shop) -> Answer:
     places = [table_setting(angle, ratio=inputs.ratio, line=line) for angle in angles]
     tables = [_positions(angles, places, line, write)]
     if inputs.divisions is not None and rows > 1:
-        tables += dry_run(_round(inputs, angles, places, line, write), "position")
+        tables += dry_run(_round(inputs, start, places, line, write), "position")
     pictures = (_picture(inputs, angles, places),) if rows <= MOST_DOTS else ()
     figures = _figures(inputs, step, line, places, write)
-    return Answer(
-        figures,
-        tuple(tables),
-        pictures,
-        _notes(inputs, step, line),
-        moments=(Situation(machine="mill", indexed_in_lathe=False),),
-    )
+    moment = Situation(machine="mill", indexed_in_lathe=False)
+    return Answer(figures, tuple(tables), pictures, _notes(inputs, step, line), moments=(moment,))
 
 
 def _set(inputs: RotaryTableInputs, place: TableSetting, angle: Fraction) -> Setting:
     """Turns of the handwheel from zero, and its dial."""
     on_dial, around = float(place.set_dial), float(angle)
-    if inputs.dial_in == "decimals":
-        return Setting("Table", place.set_turns, on_dial=on_dial, unit="degrees", decimals=4, distance=around,
-                       dimension="angle")  # fmt: skip
-    return Setting("Table", place.set_turns, on_dial=on_dial, unit="minutes", distance=around, dimension="angle")
+    setting = Setting("Table", place.set_turns, on_dial=on_dial, unit="minutes", distance=around, dimension="angle")
+    return replace(setting, unit="degrees", decimals=4) if inputs.dial_in == "decimals" else setting
 
 
 def _round(
-    inputs: RotaryTableInputs,
-    angles: Sequence[Fraction],
-    places: Sequence[TableSetting],
-    line: Fraction,
-    write: _Writer,
+    inputs: RotaryTableInputs, first: Fraction, places: Sequence[TableSetting], line: Fraction, write: _Writer
 ) -> list[Stop]:
     """Where the table stands after each move of a dry run: a whole turn on from the first place at the end."""
-    last = table_setting(angles[0] + 360, ratio=inputs.ratio, line=line)
+    last = table_setting(first + 360, ratio=inputs.ratio, line=line)
     return [Stop(_setting(p.set_turns, p.set_dial, write), p.set_turns, 0, 0, 0.0, p.error)
             for p in (*places[1:], last)]  # fmt: skip
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Column, Figure, Line, Note, Picture, Polygon, Shape, Table, figure, to_set
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, heads, info, to_set, warning
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.setting import Setting
@@ -14,9 +14,9 @@ from engine.base.sums import Sum, deg, mm, num, tan
 from engine.base.words import Text, own, put, say, shown
 from engine.cutting.forces import specific_force
 from engine.cutting.materials import of_shop
-from engine.indexing.dials import Towards, dial_setting, on_dial
+from engine.indexing.dials import Towards, dial_setting, on_slide
 from engine.indexing.handwheel import Handwheel, named_slide
-from engine.indexing.pictures import dimension
+from engine.indexing.pictures import line_picture
 from engine.indexing.scribing import chip, deepest_stroke, run_out_widens, strokes_for, v_depth, v_width
 from engine.shop.model import Shop, Slide
 from engine.situation import Machine, Situation
@@ -71,9 +71,7 @@ class _Dial:
         """The setting, and the distance that it really makes."""
         turn, lines = self.slide.travel_per_turn, self.slide.divisions
         stands = dial_setting(distance=distance, travel_per_turn=turn, divisions=lines, towards=towards)
-        setting = on_dial(self.name.capitalize(), stands, turn, lines, way=way,
-                          reads_diameter=self.slide.reads_diameter, distance=distance)  # fmt: skip
-        return setting, distance + stands.error
+        return on_slide(self.name.capitalize(), self.slide, stands, way, distance), distance + stands.error
 
 
 def _dial(shop: Shop, chosen: Handwheel | None, usual: Sequence[str], field: str) -> _Dial | None:
@@ -100,9 +98,10 @@ def _scribe(inputs: ScribeInputs, shop: Shop) -> Answer:
     moment = Situation(
         machine=machine, material=inputs.material.name, indexed_in_lathe=False if machine == "mill" else None
     )
-    pictures = (_picture(inputs, float(deep), depths),)
-    return Answer(tuple(figures), (_table(inputs, depths, down),), pictures, _notes(inputs, down, depths),
-                  moments=(moment,))  # fmt: skip
+    floors = [(v_width(depth, inputs.cutter_angle, flat), depth) for depth in depths]
+    pictures = (line_picture(inputs.line_width, flat / 2, float(deep), floors),)
+    notes = _notes(inputs, down, depths)
+    return Answer(tuple(figures), (_table(inputs, depths, down),), pictures, notes, moments=(moment,))
 
 
 def _set_figures(inputs: ScribeInputs, deep: Sum, down: _Dial | None) -> list[Figure]:
@@ -144,11 +143,7 @@ def _stroke_figures(inputs: ScribeInputs, deep: Sum, depths: tuple[float, ...], 
 
 
 def _table(inputs: ScribeInputs, depths: tuple[float, ...], down: _Dial | None) -> Table:
-    columns = [
-        Column("number", "Stroke", "count"),
-        Column("depth", "Depth", "length"),
-        Column("width", "Width there", "length"),
-    ]
+    columns = [*heads(number=("Stroke", "count"), depth=("Depth", "length"), width=("Width there", "length"))]
     if down is not None:
         columns.append(Column("set", f"{down.name.capitalize()} in"))
     rows: list[tuple[Cell, ...]] = []
@@ -164,39 +159,21 @@ def _table(inputs: ScribeInputs, depths: tuple[float, ...], down: _Dial | None) 
 
 def _notes(inputs: ScribeInputs, down: _Dial | None, depths: tuple[float, ...]) -> tuple[Note, ...]:
     notes = [
-        Note("info", "Spindle locked, drive off; the cutter's flat face square to the stroke, drawn one way only, "
-             "lifted clear on the way back."),
-        Note("info", "Touch each line anew only if the rim runs out: one zero keeps all lines alike."),
+        info("Spindle locked, drive off; the cutter's flat face square to the stroke, drawn one way only, lifted clear on "
+             "the way back."),
+        info("Touch each line anew only if the rim runs out: one zero keeps all lines alike."),
     ]  # fmt: skip
     if down is not None:
         _, made = down.to(depths[-1])
         off = v_width(made, inputs.cutter_angle, max(inputs.tip_flat, 0.0)) - inputs.line_width
         if abs(off) > 0.1 * inputs.line_width:
-            coarse = say("This dial is coarse for the line: it comes out {off} too {side}. A wider cutter angle asks "
-                         "for less depth.", off=shown(abs(off)), side="wide" if off > 0 else "narrow")  # fmt: skip
-            notes.append(Note("warning", coarse))
+            notes.append(warning("This dial is coarse for the line: it comes out {off} too {side}. A wider cutter angle "
+                "asks for less depth.", off=shown(abs(off)), side="wide" if off > 0 else "narrow"))  # fmt: skip
     if len(depths) > _GROOVE:
-        deep = f"{len(depths)} strokes make a groove rather than a line: mill it with the cutter turning."
-        notes.append(Note("warning", deep))
+        notes.append(
+            warning(f"{len(depths)} strokes make a groove rather than a line: mill it with the cutter turning.")
+        )
     return tuple(notes)
-
-
-def _picture(inputs: ScribeInputs, deep: float, depths: tuple[float, ...]) -> Picture:
-    """The line across: the V in the work, each stroke's floor, its width and its depth."""
-    half, flat = inputs.line_width / 2, max(inputs.tip_flat, 0.0) / 2
-    side = half * 2.5
-    shapes: list[Shape] = [
-        Polygon(((-side, 0), (-half, 0), (-flat, -deep), (flat, -deep), (half, 0), (side, 0), (side, -deep * 2),
-                 (-side, -deep * 2)))
-    ]  # fmt: skip
-    for row, depth in enumerate(depths, 1):
-        wide = v_width(depth, inputs.cutter_angle, 2 * flat) / 2
-        shapes += [Line(-wide, 0, -flat, -depth, row=row), Line(flat, -depth, wide, 0, row=row)]
-    shapes += dimension((-half, 0), (half, 0), shown(inputs.line_width), deep * 0.5)
-    shapes += dimension((side, -deep), (side, 0), shown(deep), -deep * 0.4)
-    alt = say("A line across: {width} wide at the surface, {deep} deep, in {n} strokes.",
-              width=shown(inputs.line_width), deep=shown(deep), n=len(depths))  # fmt: skip
-    return Picture("line", "The line, across", tuple(shapes), alt, table="strokes")
 
 
 OPERATION = Operation(
