@@ -64,6 +64,9 @@ class KnurlPassesInputs:
     start: float = ask.length("Knurl begins", default=0.0, low=-1e-9, high=1000, example="5")
 
 
+_EDGE_SOURCE = "half a pitch to a pitch at 45 degrees, to below the root: common practice, no source"
+
+
 @dataclass(frozen=True, slots=True)
 class _Wheel:
     """Pitch and width of the wheel [mm], where the pitch is from, and whether it only makes the form swivelled."""
@@ -107,10 +110,11 @@ def _work(inputs: KnurlPassesInputs, shop: Shop) -> Answer:
         Figure("feed", "Feed along, when fed", published.chosen, "feed", published.source,
                low_end(published.low, published.high), low=published.low, high=published.high),
         *_depth_figures(inputs, shop, wheel, infeed, factor),
+        *_edge_figures(inputs, wheel, moves[0].edge),
         words("lubricant", "Lubricant", passes.lubricant(inputs.material.group), "common practice, no source",
                f"for {inputs.material.label}"),
     )  # fmt: skip
-    notes = _notes(inputs, wheel, along, first)
+    notes = _notes(inputs, wheel, along, first, moves)
     if spindle.too_fast:
         notes.append(warning("The lathe's lowest speed, {low} rev/min, is above the ideal {ideal}.",
             low=general(spindle.chosen), ideal=places(spindle.ideal)))  # fmt: skip
@@ -176,8 +180,25 @@ def _depth_figures(
             Figure("infeed_turns", "Cross slide: turns", stands.turns, "count", source, dial),
             Figure("infeed_reading", "Cross slide: dial", stands.reading, "length", source, dial),
         ]
-    figures.append(figure("chamfer", "Chamfer the ends, least", num(passes.CHAMFER) * pitch,
-        "a cut-knurl tool's manual: 30 to 45 degrees, half a pitch wide", decimals=2, side="up"))  # fmt: skip
+    return figures
+
+
+def _edge_figures(inputs: KnurlPassesInputs, wheel: _Wheel, first: float) -> list[Figure]:
+    """What makes its edges clean: a chamfer or a groove before, where the wheel stands at first, a chamfer after.
+
+    first: the wheel's chuck-side edge at the first touch, from the end face [mm]
+    """
+    pitch = mm(wheel.pitch, "pitch {}")
+    over = mm(wheel.width, "wheel {}") - mm(first)
+    figures = [
+        figure("chamfer", "Chamfer first, least", num(passes.CHAMFER) * pitch,
+               "a cut-knurl tool's manual: 30 to 45 degrees, half a pitch wide", decimals=2, side="up"),
+        figure("groove_depth", "Or groove first, deep", num(passes.CHAMFER) * pitch, _EDGE_SOURCE, decimals=2, side="up"),
+        figure("groove_width", "Its width, least", num(1) * pitch, _EDGE_SOURCE, decimals=2, side="up"),
+        figure("chamfer_after", "Chamfer after, at most", num(1) * pitch, _EDGE_SOURCE, decimals=2, side="down"),
+    ]  # fmt: skip
+    if inputs.start <= 0 and float(over) >= 0:
+        figures.append(figure("over_end", "Wheel over the end at first", over, "arithmetic", decimals=2))
     return figures
 
 
@@ -216,9 +237,22 @@ def _table(shop: Shop, moves: tuple[passes.Pass, ...], infeed: float, first: flo
         lead or ("edge", "depth"), "arithmetic on the owned dials; seconds at the speed of the first bite")  # fmt: skip
 
 
-def _notes(inputs: KnurlPassesInputs, wheel: _Wheel, along: bool, first: float | None) -> list[Note]:
+def _clean(inputs: KnurlPassesInputs, first: float) -> Text:
+    """What to do for a clean edge, in the order in which it is done."""
+    begins = (
+        "Clean edges: chamfer the end or groove beside the knurl first, begin with the wheel's edge at {first}"
+        if inputs.start <= 0
+        else "Clean edges: groove or chamfer at both ends of the knurl first, begin with the wheel's edge at {first}"
+    )
+    return say(begins + "; a light chamfer afterwards takes off what it rolled over the edge.", first=shown(first))
+
+
+def _notes(
+    inputs: KnurlPassesInputs, wheel: _Wheel, along: bool, first: float | None, moves: tuple[passes.Pass, ...]
+) -> list[Note]:
     notes = [
-        info("Zero the saddle with the wheel's chuck-side edge level with the end face, the cross slide at the touch.")
+        info("Zero the saddle with the wheel's chuck-side edge level with the end face, the cross slide at the touch."),
+        info(_clean(inputs, moves[0].edge)),
     ]
     teeth = pi * inputs.diameter / wheel.pitch
     if teeth < FEWEST_TEETH:

@@ -226,3 +226,22 @@ def test_forms_that_the_owned_wheels_cannot_make_are_said(given, said):
     if "swivelled" not in given:
         run_it = passes_of(diameter=20, width=5, **given)
         assert any("Your wheel is straight" in note.text for note in run_it.notes) is said
+
+
+@pytest.mark.parametrize(
+    ("given", "over", "begins"),
+    [
+        # Wheel 8 wide: fed along it begins with half of itself on the work (a wheel maker's page), plunged with all of it.
+        ({"width": "20", "holder": "strong"}, 4.0, "begin with the wheel's edge at 4.000 mm"),
+        ({"width": "20"}, 0.0, "begin with the wheel's edge at 8.000 mm"),
+        ({"width": "6"}, 2.0, "begin with the wheel's edge at 6.000 mm"),
+        ({"width": "8", "start": "5"}, None, "chamfer at both ends of the knurl first"),
+    ],
+)
+def test_the_edges_of_a_knurl_are_told_from_before_to_after(given, over, begins):
+    """Half a pitch before, a pitch at most after: common practice, no source; the true pitch is 0.8055."""
+    answer = spoken(run("knurl-passes", {"diameter": "18", **given}, METRIC).answer)
+    assert answer.figure("chamfer").value == pytest.approx(0.4028, abs=1e-4)
+    assert answer.figure("chamfer_after").value == pytest.approx(0.8055, abs=1e-4)
+    assert (answer.figure("over_end").value if answer.has("over_end") else None) == over
+    assert any(begins in note.text for note in answer.notes)
