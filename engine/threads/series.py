@@ -21,7 +21,7 @@ def entries(name: str) -> tuple[Entry, ...]:
     >>> [float(e.pitch) for e in entries("metric") if e.size == "10"]
     [1.5, 1.25, 1.0, 0.75]
     """
-    return tuple(sorted(family(name).pairs(), key=lambda entry: float(entry.diameter)))  # fractions compare slowly
+    return tuple([entry for _, together in sorted(_by_diameter(name).items()) for entry in together])
 
 
 def at_diameter(name: str, diameter: Fraction) -> tuple[Entry, ...]:
@@ -36,8 +36,12 @@ def at_diameter(name: str, diameter: Fraction) -> tuple[Entry, ...]:
 @cache
 def _by_diameter(name: str) -> dict[float, tuple[Entry, ...]]:
     index: dict[float, tuple[Entry, ...]] = {}
-    for entry in entries(name):
-        key = round(float(entry.diameter), 3)
+    last, key = None, 0.0
+    for entry in family(name).pairs():
+        if (
+            entry.diameter is not last
+        ):  # those of one diameter stand together, and a fraction is slow to turn into a float
+            last, key = entry.diameter, round(float(entry.diameter), 3)
         index[key] = (*index.get(key, ()), entry)
     return index
 

@@ -28,7 +28,8 @@ from engine.threads.told import Area, Classes, Entry, Limits, Written
 from engine.threads.written import count_starts, made, plain, read_class, refuse, unread
 
 # Patterns are texts: Python compiles one when it is first used.
-_WRITTEN = rf"""(?xi) (?:m\s*)?{NUM}\s*(?:mm)?\s*
+_SIZE = rf"(?i)(?:m\s*)?{NUM}\s*(?:mm)?\s*(.*)"
+_BEHIND = rf"""(?xi)
     (?: x\s*ph\s*{NUM}\s*[-\s]*p\s*{NUM}          # ISO 965-1: M16xPh3P1.5
       | x\s*l\s*{NUM}\s*[-\s]*p\s*{NUM}           # ASME B1.13M: M16xL4-P2
       | (?:x|-)\s*{NUM}\s*(?:mm)?(?![0-9a-z.])
@@ -48,10 +49,13 @@ _GROUPS = {"S": "short", "N": "normal", "L": "long"}
 
 def _read(written: Written, mark: Mark) -> Thread:
     """Diameter, pitch or lead with pitch, class, length group, hand: ISO 965-1 clause 12, ASME B1.13M."""
-    found = re.fullmatch(_WRITTEN, written.body)
+    found = re.fullmatch(_SIZE, written.body)
     if not found:
         raise unread(written)
-    diameter, ph, p1, lead, p2, single, word, rest = found.groups()
+    diameter, behind = found.groups()
+    ph = p1 = lead = p2 = single = word = rest = ""
+    if behind and (more := re.fullmatch(_BEHIND, behind)):
+        ph, p1, lead, p2, single, word, rest = more.groups()
     size = Fraction(diameter.rstrip("."))
     entry = _entry(written, size, fraction(p1 or p2 or single), (word or "").lower())
     starts = count_starts(written, fraction(ph or lead), entry.pitch)
