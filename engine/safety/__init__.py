@@ -78,15 +78,19 @@ def _chosen(
     set_up: str,
 ) -> Chosen:
     from engine.safety.hazards import done_here
+
+    held = [joined(moment, known) for moment in moments]
+    tight = not all(moment.interference is False for moment in held)
+    kinds = done_here(hazards, " ".join(moment.hold for moment in held).strip(), tight=tight)
+    if not kinds:  # a look-up: nothing is done, and what would be said of it is not loaded
+        return Chosen((), (), held[0])
     from engine.safety.rows import caution_of, rows_of
     from engine.safety.told import answer_to
     from engine.shop.situation import in_shop
 
-    held = [joined(moment, known) for moment in moments]
     filled = [in_shop(moment, shop) for moment in held]
     found, answered = [], []
-    tight = not all(moment.interference is False for moment in held)
-    for row in rows_of(done_here(hazards, " ".join(moment.hold for moment in held).strip(), tight=tight)):
+    for row in rows_of(kinds):
         finding = _worst(row, filled)
         if finding is not None:
             line = caution_of(row, finding, None)
