@@ -15,7 +15,7 @@ from typing import Any
 
 PROJECT = Path(__file__).parent.parent
 KEPT = r"""
-import io, json, os, sys, traceback
+import io, json, os, sys
 sys.path[0] = os.getcwd()
 for line in sys.stdin:
     child = os.fork()
@@ -29,6 +29,8 @@ for line in sys.stdin:
     try:
         exec(question["code"], {"__name__": "__fresh__"})
     except BaseException:
+        import traceback  # loads more in some versions of Python than what is asked about
+
         error = traceback.format_exc()
     answer = {"modules": sorted(sys.modules), "says": says.getvalue(), "error": error}
     sys.__stdout__.write(json.dumps(answer) + "\n")
