@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 from math import floor
-from typing import Protocol
+from typing import Any, Protocol
 
+from engine.base import declare as ask
 from engine.base.answer import Cell, Column, Figure, Note, Table, figure, heads, info, to_set, warning, words
 from engine.base.quantity import INCH_MM
 from engine.base.records import dataclass, replace
@@ -36,6 +37,13 @@ _SHAPE = (
     "figure 0.65 of its height wide (3 to 5 at least: DOD-HDBK-791), a quarter of it apart, within 0.8 of the way from "
     "number to number; heights by common practice, no source"
 )
+
+
+def punches() -> Any:
+    """Ask for the set of punches."""
+    return ask.choice("Punches", ("metric", "inch"), empty="as the shop's unit", default="metric",
+        from_shop=lambda shop: "inch" if shop.standard == "asme" else "metric",
+        help="Which set of figure punches the height is chosen from.")  # fmt: skip
 
 
 class Asked(Protocol):

@@ -16,7 +16,7 @@ from engine.base.sums import PI, deg, mm, num
 from engine.base.words import Text, general, say, shown
 from engine.indexing import lines, scales
 from engine.indexing.handwheel import Handwheel, named_slide
-from engine.indexing.lines import Classes
+from engine.indexing.lines import Classes, punches
 from engine.indexing.pictures import Mark, unrolled_pictures
 from engine.indexing.positions import dry_run
 from engine.indexing.scales import Closing
@@ -57,7 +57,6 @@ class ScaleInputs:
     reads_diameter: Yes when a line stands for twice what the screw moves.
     done: To go on from.
     figure_height: Of the punches that stamp the numbers.
-    punches: Which set of figure punches the height is chosen from.
     """
 
     size: Thread | None = ask.thread("Screw", example="M12x1.5", empty="from the lead")
@@ -92,13 +91,7 @@ class ScaleInputs:
     figure_height: float | None = ask.length(
         "Height of figures", low=0.3, high=20, example="1.5", empty="by the drum and the room"
     )
-    punches: str = ask.choice(
-        "Punches",
-        ("metric", "inch"),
-        empty="as the shop's unit",
-        default="metric",
-        from_shop=lambda shop: "inch" if shop.standard == "asme" else "metric",
-    )
+    punches: str = punches()
 
 
 def _scale(inputs: ScaleInputs, shop: Shop) -> Answer:

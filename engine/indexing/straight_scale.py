@@ -15,7 +15,7 @@ from engine.base.words import say, shown
 from engine.indexing import lines, scales
 from engine.indexing.dials import dial_setting, on_slide
 from engine.indexing.handwheel import Handwheel, named_slide
-from engine.indexing.lines import Classes
+from engine.indexing.lines import Classes, punches
 from engine.indexing.pictures import Mark, unrolled_pictures
 from engine.indexing.positions import dry_run_back
 from engine.indexing.scribing import run_out_widens, v_depth
@@ -46,7 +46,6 @@ class StraightScaleInputs:
     feed_dial: What draws the cutter along a line.
     numbering: Forward: they rise in the order the lines are cut.
     figure_height: Of the punches that stamp the numbers.
-    punches: Which set of figure punches the height is chosen from.
     """
 
     spacing: Fraction = ask.travel("Line to line", low=0.01, high=100, example="1", required=True)
@@ -76,13 +75,7 @@ class StraightScaleInputs:
     figure_height: float | None = ask.length(
         "Height of figures", low=0.3, high=20, example="1.5", empty="the usual, if it has room"
     )
-    punches: str = ask.choice(
-        "Punches",
-        ("metric", "inch"),
-        empty="as the shop's unit",
-        default="metric",
-        from_shop=lambda shop: "inch" if shop.standard == "asme" else "metric",
-    )
+    punches: str = punches()
 
 
 def _straight(inputs: StraightScaleInputs, shop: Shop) -> Answer:
