@@ -3,18 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
-from engine.base.answer import Column, Figure, Note, info, to_set, warning
+from engine.base import declare as ask
+from engine.base.answer import Column, Figure, Note, heads, info, to_set, warning
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.setting import Setting
 from engine.base.words import counted, figures, general, put, say
+from engine.cutting.materials import Material
 from engine.cutting.speeds import SpeedRange, SpindleSpeed, chosen_step, ideal_speed, spindle_speed
-from engine.indexing.dials import DialSetting, Towards, on_dial, own_unit, slide_setting
+from engine.indexing.dials import DialSetting, Towards, on_slide, own_unit, slide_setting
 from engine.shop.model import Shop, Slide
 from engine.situation import Machine as Kind
+from engine.situation import Situation
 
 MACHINES = ("lathe", "mill")
+
+
+def by_standard(label: str = "Standard") -> Any:
+    """Ask by which standard, the bench's own unless it is told."""
+    return ask.choice(label, ("iso", "asme"), from_shop=lambda shop: shop.standard,
+        empty="iso on a metric bench, asme on an inch one", example="iso")  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +90,14 @@ def speed_on(machine: Machine, *, diameter: float, surface_speed: float, top: fl
     )
 
 
+def at_work(
+    machine: Machine, material: Material, diameter: float, speed: SpindleSpeed, depth: float | None = None, **more: Any
+) -> Situation:
+    """A tool of a diameter at work on a machine, down to a depth. [mm]"""
+    told = {"material": material.name, "tool_diameter": diameter, "spindle_speed": speed.chosen, "depth": depth, **more}
+    return Situation(machine=machine.name, **told)
+
+
 def speed_figure(
     machine: Machine, published: SpeedRange, speed: SpindleSpeed, *, diameter: float, share: float = 1.0, why: str = ""
 ) -> Figure:
@@ -105,31 +123,26 @@ def speed_figure(
     "1000 x 24.384 ÷ (3.14159 x 8.5) = 913; the lathe's step at or below it: 630"
     """
     less = say("{v} x {share} for the depth; ", v=put(published.chosen, "surface_speed"), share=general(share))
-    working = say(
-        "{less}{sum} = {ideal}{why}{step}",
-        less=less if share < 1 else "",
-        sum=ideal_speed(surface_speed=published.chosen * share, diameter=diameter),
-        why=f"; {why}" if why else "",
-        ideal=figures(speed.ideal),
-        step=say("; {step}", step=chosen_step(speed, machine.name, ceiling=machine.ceiling)) if machine.speeds else "",
-    )
+    step = say("; {step}", step=chosen_step(speed, machine.name, ceiling=machine.ceiling)) if machine.speeds else ""
+    working = say("{less}{sum} = {ideal}{why}{step}", less=less if share < 1 else "", ideal=figures(speed.ideal),
+        sum=ideal_speed(surface_speed=published.chosen * share, diameter=diameter), why=f"; {why}" if why else "",
+        step=step)  # fmt: skip
     return Figure("rpm", "Set the spindle to", speed.chosen, "speed", published.source, working)
 
 
 def speed_notes(machine: Machine, speed: SpindleSpeed, tool: str) -> list[Note]:
     """What the machine's speeds made worth saying about a tool, as a sentence names it (common practice, no source)."""
     chosen, ideal = general(speed.chosen), figures(speed.ideal)
+    named = {"machine": machine.name, "chosen": chosen, "ideal": ideal, "tool": tool}
     if speed.too_fast:
-        text = say("The {machine}'s lowest speed, {chosen} rev/min, is above the {ideal} that the {tool} wants: use "
-            "plenty of oil and go gently.", machine=machine.name, chosen=chosen, ideal=ideal, tool=tool)  # fmt: skip
-        return [warning(text)]
+        text = "The {machine}'s lowest speed, {chosen} rev/min, is above the {ideal} that the {tool} wants: "
+        return [warning(text + "use plenty of oil and go gently.", **named)]
     if speed.held_by_ceiling and machine.ceiling is not None:
         marked = general(machine.ceiling)
         return [info("Held back by the {n} rev/min marked on {where}.", n=marked, where=machine.mark)]
     if machine.speeds and speed.chosen == max(machine.speeds) and speed.ideal > 1.5 * speed.chosen:
-        text = say("The {tool} would run at {ideal} rev/min; {chosen} is the most the {machine} has. Feed it more "
-            "slowly to match.", machine=machine.name, chosen=chosen, ideal=ideal, tool=tool)  # fmt: skip
-        return [info(text)]
+        text = "The {tool} would run at {ideal} rev/min; {chosen} is the most the {machine} has. "
+        return [info(text + "Feed it more slowly to match.", **named)]
     return []
 
 
@@ -148,10 +161,7 @@ def setting_on(machine: Machine, depth: float, *, towards: Towards = "short") ->
     stands, slide = stands_at(machine, depth, towards=towards), machine.slide
     if stands is None or slide is None:
         return None
-    twice, way = slide.reads_diameter, _way(machine)
-    return on_dial(
-        machine.wheel, stands, slide.travel_per_turn, slide.divisions, way=way, reads_diameter=twice, distance=depth
-    )
+    return on_slide(machine.wheel, slide, stands, _way(machine), depth)
 
 
 def _way(machine: Machine) -> str:
@@ -172,12 +182,9 @@ def wheel_columns(machine: Machine) -> tuple[Column, ...]:
     >>> [(one.label, one.decimals) for one in wheel_columns(machine_of(sample("metric"), "lathe"))]
     [('Tailstock turns', None), ('Dial', 2), ('Tailstock in', None)]
     """
-    places = None if machine.slide is None else _decimals(machine.slide)
-    return (
-        Column("turns", f"{machine.wheel} turns", "count"),
-        Column("reading", "Dial", "length", places),
-        Column("set", f"{machine.wheel} {_way(machine)}"),
-    )
+    dial = Column("reading", "Dial", "length", None if machine.slide is None else _decimals(machine.slide))
+    turns, to_set = heads(turns=(f"{machine.wheel} turns", "count"), set=f"{machine.wheel} {_way(machine)}")
+    return turns, dial, to_set
 
 
 def dial_figures(
@@ -193,20 +200,13 @@ def dial_figures(
     if stands is None or setting is None or machine.slide is None:
         return []
     travel = machine.slide.travel_per_turn
-    working = say(
-        "{depth} ÷ {travel} a turn: {turns} whole, then {lines} of {line}",
-        depth=put(depth),
-        travel=put(travel),
-        turns=stands.turns,
-        lines=counted(stands.lines, "line"),
-        line=put(travel / machine.slide.divisions),
-    )
+    lines, line = counted(stands.lines, "line"), put(travel / machine.slide.divisions)
+    text = "{depth} ÷ {travel} a turn: {turns} whole, then {lines} of {line}"
+    working = say(text, depth=put(depth), travel=put(travel), turns=stands.turns, lines=lines, line=line)
     source = f"the {machine.name}'s own dial; rounded once" + (", never too deep" if never_deeper else "")
+    name, places = f"{machine.wheel} dial", _decimals(machine.slide)
     return [
         to_set("setting", label or "Feed to", setting, source, working),
         Figure("turns", f"{machine.wheel} turns", stands.turns, "count", source, working),
-        Figure(
-            *(reading, f"{machine.wheel} dial", stands.reading, "length", source, working),
-            decimals=_decimals(machine.slide),
-        ),
+        Figure(reading, name, stands.reading, "length", source, working, decimals=places),
     ]

@@ -9,6 +9,7 @@ from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.sums import mm
 from engine.base.words import put, say
+from engine.drilling.bench import by_standard
 from engine.drilling.hole_pictures import clearance_picture
 from engine.drilling.seats import FITS, Clearance, Fit, clearance_hole
 from engine.drilling.sizes import SAME, label, unnamed
@@ -28,13 +29,7 @@ class ClearanceHoleInputs:
 
     size: Thread = ask.thread("Screw", example="M6", coarse=True)
     fit: str = ask.choice("Fit", FITS, default="normal", example="normal")
-    standard: str = ask.choice(
-        "Standard",
-        ("iso", "asme"),
-        from_shop=lambda shop: shop.standard,
-        empty="iso on a metric bench, asme on an inch one",
-        example="iso",
-    )
+    standard: str = by_standard()
 
 
 def _work(inputs: ClearanceHoleInputs, shop: Shop) -> Answer:

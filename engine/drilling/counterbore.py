@@ -10,12 +10,11 @@ from engine.base.sums import mm
 from engine.base.words import plain, say
 from engine.cutting.materials import Material, of_shop
 from engine.cutting.speeds import surface_speed
-from engine.drilling.bench import MACHINES, dial_figures, mill_first, speed_figure, speed_notes, speed_on
+from engine.drilling.bench import MACHINES, at_work, dial_figures, mill_first, speed_figure, speed_notes, speed_on
 from engine.drilling.seat_pictures import counterbore_picture
 from engine.drilling.seats import clearance_hole, counterbore
 from engine.drilling.troubles import spot_first
 from engine.shop.model import Shop
-from engine.situation import Situation
 from engine.threads.thread import Thread
 
 
@@ -52,13 +51,7 @@ def _work(inputs: CounterboreInputs, shop: Shop) -> Answer:
         speed_figure(machine, published, speed, diameter=seat.bore),
     )
     play = say("The counterbore is {play} larger in diameter than the head.", play=plain(seat.bore - seat.head))
-    now = Situation(
-        machine=machine.name,
-        material=inputs.material.name,
-        tool_diameter=seat.bore,
-        spindle_speed=speed.chosen,
-        depth=seat.depth,
-    )
+    now = at_work(machine, inputs.material, seat.bore, speed, seat.depth)
     notes = (*speed_notes(machine, speed, "counterbore"), info(play))
     drawn = counterbore_picture(
         hole=through.diameter, bore=seat.bore, depth=seat.depth, head=seat.head, height=seat.height

@@ -11,11 +11,19 @@ from engine.base.sums import deg
 from engine.base.words import Text, plain, say
 from engine.cutting.materials import Material, of_shop
 from engine.cutting.speeds import surface_speed
-from engine.drilling.bench import MACHINES, dial_figures, mill_first, speed_figure, speed_notes, speed_on
+from engine.drilling.bench import (
+    MACHINES,
+    at_work,
+    by_standard,
+    dial_figures,
+    mill_first,
+    speed_figure,
+    speed_notes,
+    speed_on,
+)
 from engine.drilling.seat_pictures import countersink_picture
 from engine.drilling.seats import HEADS, INCH_CONE, METRIC_CONE, Countersink, countersink_depth, countersink_for
 from engine.shop.model import Shop
-from engine.situation import Situation
 from engine.threads.thread import Thread
 
 _USUAL = {"iso": METRIC_CONE, "asme": INCH_CONE}
@@ -42,13 +50,7 @@ class CountersinkInputs:
     )
     screw: Thread | None = ask.thread("For the screw", empty="none", example="M6", coarse=True)
     head: str = ask.choice("Head", HEADS, default="flat", example="flat")
-    standard: str = ask.choice(
-        "Standard",
-        ("iso", "asme"),
-        from_shop=lambda shop: shop.standard,
-        empty="iso on a metric bench, asme on an inch one",
-        example="iso",
-    )
+    standard: str = by_standard()
     material: Material = ask.material("Material", from_shop=of_shop, empty="the shop's first", example="mild steel")
     machine: str | None = ask.choice("On the", MACHINES, empty="mill, else lathe", example="mill")
 
@@ -71,13 +73,7 @@ def _work(inputs: CountersinkInputs, shop: Shop) -> Answer:
         speed_figure(machine, published, speed, diameter=seat.diameter),
     )  # fmt: skip
     zero = info("Zero the dial where the countersink first touches the edge of the hole all round.")
-    now = Situation(
-        machine=machine.name,
-        material=inputs.material.name,
-        tool_diameter=seat.diameter,
-        spindle_speed=speed.chosen,
-        depth=float(depth),
-    )
+    now = at_work(machine, inputs.material, seat.diameter, speed, float(depth))
     drawn = countersink_picture(hole=seat.hole, diameter=seat.diameter, depth=float(depth), angle=angle)
     notes = (*speed_notes(machine, speed, "countersink"), zero)
     return Answer(figures, pictures=(drawn,), notes=notes, moments=(now,))

@@ -13,7 +13,7 @@ from engine.cutting.feeds import FeedRange, feed
 from engine.cutting.materials import Material, of_shop
 from engine.cutting.speeds import SpeedRange, SpindleSpeed, surface_speed
 from engine.cutting.speeds import Tool as Cutter
-from engine.drilling.bench import MACHINES, Machine, machine_of, speed_figure, speed_notes, speed_on
+from engine.drilling.bench import MACHINES, Machine, at_work, machine_of, speed_figure, speed_notes, speed_on
 from engine.drilling.hole_pictures import reamed_picture
 from engine.drilling.ream_depth import depth_figures
 from engine.drilling.reaming import KINDS, Kind, PreDrill, flutes_of, pre_drill
@@ -99,25 +99,15 @@ def _now(inputs: ReamInputs, cut: _Cut | None) -> Situation:
     """The reamer at work: at the bench when it is turned by hand."""
     if cut is None:
         return Situation(machine="bench", material=inputs.material.name, tool_diameter=inputs.diameter, spindle_speed=0)
-    return Situation(
-        machine=cut.machine.name,
-        material=inputs.material.name,
-        tool_diameter=inputs.diameter,
-        spindle_speed=cut.speed.chosen,
-        feed=float(cut.feed),
-    )
+    return at_work(cut.machine, inputs.material, inputs.diameter, cut.speed, feed=float(cut.feed))
 
 
 def _drill_figures(inputs: ReamInputs, drill: PreDrill) -> list[Figure]:
     kept, name = drill.allowance, label(drill.tool)
-    near = say(
-        "{whose}; nearest to {size} less {share} {low} to {high}",
-        whose="owned" if drill.owned else "none owned will do",
-        size=put(inputs.diameter),
-        share="what was asked, the tables say" if inputs.leave is not None else "the light part of",
-        low=put(kept.low),
-        high=put(kept.high),
-    )
+    whose = "owned" if drill.owned else "none owned will do"
+    share = "what was asked, the tables say" if inputs.leave is not None else "the light part of"
+    parts = {"size": put(inputs.diameter), "low": put(kept.low), "high": put(kept.high)}
+    near = say("{whose}; nearest to {size} less {share} {low} to {high}", whose=whose, share=share, **parts)
     listed = "the shop's drills" if drill.owned else "drill series: ASME B94.11M; metric as BS 328"
     left = Figure("allowance", "Left on diameter", drill.left, "length", kept.source,
         mm(inputs.diameter) - mm(drill.tool.diameter), low=kept.low, high=kept.high)  # fmt: skip
@@ -162,14 +152,11 @@ def _notes(inputs: ReamInputs, shop: Shop, drill: PreDrill, cut: _Cut | None) ->
     if owned(inputs.diameter, shop.reamers) is None:
         notes.append(warning("The shop has no reamer of this size."))
     if not drill.owned:
-        text = f"The shop has no {label(drill.tool)} drill, nor one that leaves the allowance."
-        notes.append(warning(text))
+        notes.append(warning(f"The shop has no {label(drill.tool)} drill, nor one that leaves the allowance."))
     kept = drill.allowance
     if not kept.low * (1 - 1e-9) <= drill.left <= kept.high * (1 + 1e-9):
-        text2 = (
-            "{left} is left; the tables leave {low} to {high}: with less it rubs, with more it loads and cuts large."
-        )
-        notes.append(warning(text2, left=shown(drill.left), low=shown(kept.low), high=shown(kept.high)))
+        text = "{left} is left; the tables leave {low} to {high}: with less it rubs, with more it loads and cuts large."
+        notes.append(warning(text, left=shown(drill.left), low=shown(kept.low), high=shown(kept.high)))
     if cut is None:
         return [*notes, info("By hand: turn it one way only, in and out, with oil; never back.")]
     notes += speed_notes(cut.machine, cut.speed, "reamer")
