@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from functools import cache
 from math import radians, tan
 
-from engine.base.records import dataclass
+from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput
 from engine.base.tables import rows
 from engine.base.units import parse_length
@@ -77,7 +77,7 @@ def centre_drill(*, diameter: float, standard: str = "iso", owned: Sequence[str]
         return min(mine, key=lambda drill: (abs(drill.mouth - aim), drill.standard == "spot"))
     if usual is None or not owned:
         return usual
-    return CentreDrill(usual.standard, usual.size, usual.pilot, usual.body, usual.mouth, usual.depth, False)
+    return replace(usual, owned=False)
 
 
 def _of_table(standard: str, size: str, diameter: float, owned: bool | None = None) -> CentreDrill:

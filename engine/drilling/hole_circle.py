@@ -5,31 +5,13 @@ from __future__ import annotations
 from math import hypot
 
 from engine.base import declare as ask
-from engine.base.answer import (
-    Answer,
-    Cell,
-    Circle,
-    Column,
-    Figure,
-    Label,
-    Line,
-    Note,
-    Picture,
-    Pointer,
-    Shape,
-    Side4,
-    Size,
-    Table,
-    figure,
-    heads,
-    to_set,
-)
+from engine.base.answer import Answer, Cell, Figure, Note, Table, figure, heads, info, to_set, warning
 from engine.base.operation import Operation
-from engine.base.outlines import dia
 from engine.base.records import dataclass
 from engine.base.setting import Setting
 from engine.base.sums import deg, mm, num, root, sin
 from engine.base.words import Text, plain, put, say, shown
+from engine.drilling.hole_pictures import circle_picture
 from engine.drilling.patterns import MOST_HOLES, Place, axis_setting, chord, on_circle
 from engine.drilling.troubles import spot_first
 from engine.indexing.dials import DialSetting, back_off, on_dial
@@ -37,7 +19,6 @@ from engine.shop.model import Mill, Shop, Slide
 from engine.situation import Situation
 
 _GEOMETRY = "geometry"
-_MOST_LABELS = 36  # holes; with more the numbers in the picture run into each other
 
 _Setting = tuple[DialSetting, DialSetting]  # of the handwheels for x and for y
 
@@ -71,22 +52,14 @@ class HoleCircleInputs:
 
 
 def _work(inputs: HoleCircleInputs, shop: Shop) -> Answer:
-    places = on_circle(
-        holes=inputs.holes,
-        diameter=inputs.diameter,
-        start_angle=inputs.start_angle,
-        centre_x=inputs.centre_x,
-        centre_y=inputs.centre_y,
-        clockwise=inputs.direction == "clockwise",
-    )
-    settings = _settings(inputs, places, shop.mill)
-    return Answer(
-        figures=(*_first(inputs, settings, shop.mill), *_figures(inputs, settings)),
-        tables=(_table(places, settings, shop.mill),),
-        pictures=(_picture(inputs, places),),
-        notes=tuple(_notes(inputs, places, shop.mill)),
-        moments=(Situation(machine="mill", tool_diameter=inputs.hole),),
-    )
+    places = on_circle(holes=inputs.holes, diameter=inputs.diameter, start_angle=inputs.start_angle,
+        centre_x=inputs.centre_x, centre_y=inputs.centre_y, clockwise=inputs.direction == "clockwise")  # fmt: skip
+    settings, mill = _settings(inputs, places, shop.mill), shop.mill
+    figures, table = (*_first(inputs, settings, mill), *_figures(inputs, settings)), _table(places, settings, mill)
+    moment, notes = Situation(machine="mill", tool_diameter=inputs.hole), tuple(_notes(inputs, places, mill))
+    drawn = circle_picture(places, (inputs.centre_x, inputs.centre_y), diameter=inputs.diameter, hole=inputs.hole,
+        way=inputs.direction, start=inputs.start_angle)  # fmt: skip
+    return Answer(figures, (table,), (drawn,), notes, moments=(moment,))
 
 
 def _first(inputs: HoleCircleInputs, settings: list[_Setting], mill: Mill | None) -> tuple[Figure, ...]:
@@ -105,9 +78,8 @@ def _on_dials(settings: _Setting, mill: Mill) -> tuple[Setting, ...]:
     """Both handwheels as the hand sets them."""
     found = []
     for axis, slide, stands in zip("xy", (mill.x, mill.y), settings, strict=True):
-        there = stands.turns * float(slide.travel_per_turn) + stands.lines * float(
-            slide.travel_per_turn / slide.divisions
-        )
+        turn, line = float(slide.travel_per_turn), float(slide.travel_per_turn / slide.divisions)
+        there = stands.turns * turn + stands.lines * line
         found.append(on_dial(f"Table {axis}", stands, slide.travel_per_turn, slide.divisions, distance=there))
     return tuple(found)
 
@@ -147,7 +119,7 @@ def _off(setting: _Setting) -> float:
 
 
 def _table(places: tuple[Place, ...], settings: list[_Setting], mill: Mill | None) -> Table:
-    columns = [Column("number", "Hole", "count"), Column("x", "x", "length"), Column("y", "y", "length")]
+    columns = [*heads(number=("Hole", "count"), x=("x", "length"), y=("y", "length"))]
     rows: list[tuple[Cell, ...]] = [(place.number, place.x, place.y) for place in places]
     if settings and mill is not None:
         columns += [
@@ -158,66 +130,22 @@ def _table(places: tuple[Place, ...], settings: list[_Setting], mill: Mill | Non
             (*row, x.turns, x.reading, y.turns, y.reading, _off((x, y)), *_on_dials((x, y), mill))
             for row, (x, y) in zip(rows, settings, strict=True)
         ]
-    return Table(
-        "holes",
+    title, lead = (
         "Each hole" + (" and its handwheels" if settings else ""),
-        tuple(columns),
-        tuple(rows),
-        count_noun="hole",
-        setting=("x_set", "y_set") if settings else ("x", "y"),
-        source=_GEOMETRY,
+        ("x_set", "y_set") if settings else ("x", "y"),
     )
-
-
-def _picture(inputs: HoleCircleInputs, places: tuple[Place, ...]) -> Picture:
-    radius = inputs.diameter / 2
-    across = chord(holes=inputs.holes, diameter=inputs.diameter)
-    size = inputs.hole / 2 if inputs.hole is not None else min(radius / 8, across / 3)
-    x, y = inputs.centre_x, inputs.centre_y
-    shapes: list[Shape] = [
-        Line(x - 1.15 * radius, y, x + 1.15 * radius, y, weight=2),
-        Line(x, y - 1.15 * radius, x, y + 1.15 * radius, weight=2),
-        Circle(x, y, radius),
-    ]
-    for place in places:
-        shapes.append(Circle(place.x, place.y, size, row=place.number))
-        calls: tuple[tuple[Text, Side4], ...] = (
-            (say("x {x}", x=shown(place.x, decimals=3)), "above"),
-            (say("y {y}", y=shown(place.y, decimals=3)), "right"),
-        )
-        for text, side in calls:
-            shapes.append(Pointer(place.x, place.y, text, side, place.number, if_marked=True))
-        if len(places) <= _MOST_LABELS:
-            away = 1 + (size + radius / 10) / radius
-            shapes.append(
-                Label(x + (place.x - x) * away, y + (place.y - y) * away, str(place.number), row=place.number)
-            )
-    shapes.append(Size(x - radius, y, x + radius, y, dia(inputs.diameter), "below"))
-    if inputs.hole is not None:
-        shapes.append(Size(x, y + radius - size, x, y + radius + size, dia(inputs.hole), "left"))
-    alt = say(
-        "{holes} holes numbered {way} on a circle of {across}, hole 1 at {angle} degrees from the x axis.",
-        holes=inputs.holes,
-        way=inputs.direction,
-        across=plain(inputs.diameter),
-        angle=put(inputs.start_angle, "ratio"),
-    )
-    return Picture("holes", "The circle from above", tuple(shapes), alt, table="holes")
+    return Table("holes", title, tuple(columns), tuple(rows), "hole", lead, _GEOMETRY)
 
 
 def _notes(inputs: HoleCircleInputs, places: tuple[Place, ...], mill: Mill | None) -> list[Note]:
     if mill is None:
-        return [Note("info", "The shop has no mill: coordinates without handwheel settings.")]
+        return [info("The shop has no mill: coordinates without handwheel settings.")]
     play = [slide.backlash for slide in (mill.x, mill.y) if slide.backlash is not None]
     has = say("the screws have up to {slack} of backlash", slack=plain(max(play))) if play else ""
-    text = say(
-        "Come up to every reading from below: first go back past it by {back}; {has}.",
-        back=plain(max(_back(mill.x), _back(mill.y))),
-        has=has or "how much backlash the screws have is not known",
-    )
-    notes = [Note("info", text)]
+    has, back = has or "how much backlash the screws have is not known", plain(max(_back(mill.x), _back(mill.y)))
+    notes = [info("Come up to every reading from below: first go back past it by {back}; {has}.", back=back, has=has)]
     if any(p.x < inputs.x_from for p in places) or any(p.y < inputs.y_from for p in places):
-        notes.append(Note("info", _backwards(places)))
+        notes.append(_backwards(places))
     if inputs.hole is not None:
         notes += _between(chord(holes=inputs.holes, diameter=inputs.diameter) - inputs.hole, inputs.hole)
     return notes
@@ -227,14 +155,11 @@ def _back(slide: Slide) -> float:
     return float(back_off(travel_per_turn=slide.travel_per_turn, backlash=slide.backlash))
 
 
-def _backwards(places: tuple[Place, ...]) -> Text:
+def _backwards(places: tuple[Place, ...]) -> Note:
     """How negative turns are counted, and the zero left of and before every hole that spares them."""
-    return say(
-        "Negative turns: count back past zero, but read the dial upwards. To count forwards only, zero the dials at "
-        "x {left} and y {front}.",
-        left=shown(min(p.x for p in places), decimals=0, side="down"),
-        front=shown(min(p.y for p in places), decimals=0, side="down"),
-    )
+    left, front = (shown(min(at), decimals=0, side="down") for at in zip(*((p.x, p.y) for p in places), strict=True))
+    text = "Negative turns: count back past zero, but read the dial upwards. To count forwards only, zero the dials at "
+    return info(text + "x {left} and y {front}.", left=left, front=front)
 
 
 _LEAST_WALL = 0.25  # of the hole's diameter: less metal than that between two holes gives way (common practice)
@@ -243,9 +168,9 @@ _LEAST_WALL = 0.25  # of the hole's diameter: less metal than that between two h
 def _between(wall: float, hole: float) -> list[Note]:
     """Holes that meet, or nearly."""
     if wall <= 1e-9:
-        return [Note("warning", say("The holes run into each other by {over}.", over=shown(-wall, decimals=2)))]
+        return [warning("The holes run into each other by {over}.", over=shown(-wall, decimals=2))]
     if wall < hole * _LEAST_WALL - 1e-9:
-        return [Note("warning", say("Only {wall} of metal is left between holes.", wall=shown(wall, decimals=2)))]
+        return [warning("Only {wall} of metal is left between holes.", wall=shown(wall, decimals=2))]
     return []
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from engine.base.answer import Line, Picture, Polygon, Shape, Size
-from engine.base.outlines import across, along, both_sides, cut_ring
-from engine.base.words import plain, say, shown
+from engine.base.outlines import across, along, both_sides, cut_ring, dia
+from engine.base.words import counted, plain, say, shown
 from engine.drilling.plan import HolePlan, ToolCut
 
 _BAR = 2.0  # hole diameters: how thick a bar is drawn whose size is not known
@@ -23,24 +23,19 @@ def picture(plan: HolePlan, *, depth: float, blind: bool, outside: float | None)
     for row, cut in enumerate(plan.cuts, 1):
         shapes += _tool(cut, plan, row, end)
         tip = min(cut.depth, end)
-        text = say("{tool} to {deep}", tool=cut.kind, deep=shown(tip, decimals=2))
-        shapes.append(Size(0, -half, tip, -half, text, "below", row, if_marked=True))
+        one = say("{tool} to {deep}", tool=cut.kind, deep=shown(tip, decimals=2))
+        shapes.append(Size(0, -half, tip, -half, one, "below", row, if_marked=True))
     last = plan.last_drill
-    for peck in last.pecks[:-1]:
-        shapes.append(Line(peck, -size / 2, peck, size / 2, 0))
+    shapes += [Line(peck, -size / 2, peck, size / 2, 0) for peck in last.pecks[:-1]]
     shapes.append(along(0, depth, half, shown(depth, decimals=2)))
     if blind:
         shapes.append(along(0, plan.travel, -half, shown(plan.travel, decimals=2)))
-    shapes.append(across(-size / 2, size / 2, 0, say("Ø{size}", size=shown(size, decimals=2))))
+    shapes.append(across(-size / 2, size / 2, 0, dia(size)))
     if outside is not None:
-        shapes.append(across(-half, half, end, say("Ø{size}", size=shown(outside, decimals=2)), side="right"))
-    alt = say(
-        "The bar in section: {tools} tools, the last of {size} with its tip {travel} from the face in {pecks}.",
-        tools=len(plan.cuts),
-        size=plain(size),
-        travel=shown(plan.travel, decimals=2),
-        pecks=f"{len(last.pecks)} peck{'' if len(last.pecks) == 1 else 's'}",
-    )
+        shapes.append(across(-half, half, end, dia(outside), side="right"))
+    text = "The bar in section: {tools} tools, the last of {size} with its tip {travel} from the face in {pecks}."
+    pecks, travel = counted(len(last.pecks), "peck"), shown(plan.travel, decimals=2)
+    alt = say(text, tools=len(plan.cuts), size=plain(size), travel=travel, pecks=pecks)
     return Picture("hole", "The hole in section", tuple(shapes), alt, table="steps")
 
 
@@ -75,8 +70,5 @@ def _centre(plan: HolePlan, cut: ToolCut, row: int) -> list[Shape]:
     if not centre.pilot:
         return both_sides([(0, centre.mouth / 2), (cut.depth, 0)], row=row, weight=0)
     cone = (centre.mouth - centre.pilot) / 2 * 3**0.5
-    return both_sides(
-        [(0, centre.mouth / 2), (cone, centre.pilot / 2), (cut.depth, centre.pilot / 2), (cut.depth, 0)],
-        row=row,
-        weight=0,
-    )
+    pilot = centre.pilot / 2
+    return both_sides([(0, centre.mouth / 2), (cone, pilot), (cut.depth, pilot), (cut.depth, 0)], row=row, weight=0)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.base.answer import Label, Line, Picture, Shape
-from engine.base.outlines import across, along, both_sides, cut_ring
+from engine.base.outlines import across, along, both_sides, cut_ring, dia
 from engine.base.words import plain, put, say, shown
 
 _METAL = 1.7  # seat diameters of metal drawn across
@@ -16,8 +16,8 @@ def countersink_picture(*, hole: float, diameter: float, depth: float, angle: fl
     shapes: list[Shape] = [
         *_plate([(0, diameter / 2), (depth, hole / 2), (end, hole / 2)], half, end),
         along(0, depth, half, shown(depth, decimals=2)),
-        across(-diameter / 2, diameter / 2, 0, say("Ø{size}", size=shown(diameter, decimals=2))),
-        across(-hole / 2, hole / 2, end, say("Ø{size}", size=shown(hole, decimals=2)), side="right"),
+        across(-diameter / 2, diameter / 2, 0, dia(diameter)),
+        across(-hole / 2, hole / 2, end, dia(hole), side="right"),
         Label(depth * 0.5, 0, plain(angle, "angle")),
     ]
     text = "A countersink of {angle} degrees, {wide} wide at the face and {depth} deep, over a hole of {hole}."
@@ -32,8 +32,8 @@ def counterbore_picture(*, hole: float, bore: float, depth: float, head: float, 
         *_plate([(0, bore / 2), (depth, bore / 2), (depth, hole / 2), (end, hole / 2)], half, end),
         *both_sides([(depth - height, 0), (depth - height, head / 2), (depth, head / 2)], weight=0),
         along(0, depth, half, shown(depth, decimals=2)),
-        across(-bore / 2, bore / 2, 0, say("Ø{size}", size=shown(bore, decimals=2))),
-        across(-hole / 2, hole / 2, end, say("Ø{size}", size=shown(hole, decimals=2)), side="right"),
+        across(-bore / 2, bore / 2, 0, dia(bore)),
+        across(-hole / 2, hole / 2, end, dia(hole), side="right"),
         Label(depth - height / 2, -head / 4, "head"),
     ]
     text = "A counterbore of {bore}, {depth} deep, over a hole of {hole}; the head of {head} stands in it."

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.base.answer import Line, Picture, Polygon, Shape, Size
-from engine.base.outlines import along, both_sides, cut_ring
+from engine.base.outlines import along, both_sides, cut_ring, dia
 from engine.base.words import Text, plain, say, shown
 from engine.drilling.holes import point_length
 from engine.threads.thread import Thread
@@ -33,7 +33,7 @@ def picture(thread: Thread, hole: float, depth: float | None, drilled: float | N
     else:
         shapes += cut_ring([*wall[:2], (end, major), (end, half)])
     shapes += [*_thread(thread, hole / 2, deep), Line(-0.2 * thread.diameter, 0, end + 0.2 * thread.diameter, 0, 2)]
-    shapes.append(Size(0, hole / 2, 0, -hole / 2, say("Ø{hole}", hole=shown(hole, decimals=2)), "left"))
+    shapes.append(Size(0, hole / 2, 0, -hole / 2, dia(hole), "left"))
     shapes.append(Size(0, major, 0, -major, str(thread), "left"))
     if depth is not None:
         shapes.append(along(0, deep, half, shown(deep, decimals=2)))
