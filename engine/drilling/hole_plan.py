@@ -7,33 +7,20 @@ from math import radians, sin
 from operator import add
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Figure, Note, Table, figure, heads, info, warning, words
+from engine.base.answer import Answer, Cell, Figure, Table, figure, heads, words
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
-from engine.base.setting import setting_text
 from engine.base.sums import Sum, deg, larger, leaf, mm, num, tan
-from engine.base.words import Shown, Text, figures, general, joined, own, plain, put, say, shown
-from engine.cutting.forces import BELT_DRIVE, share_of_motor, specific_force
+from engine.base.words import Shown, Text, figures, general, joined, own, plain, put, say
+from engine.cutting.forces import BELT_DRIVE, specific_force
 from engine.cutting.materials import Material, of_shop
-from engine.drilling import holes
-from engine.drilling.bench import (
-    MACHINES,
-    Machine,
-    dial_figures,
-    machine_of,
-    setting_on,
-    speed_figure,
-    speed_notes,
-    stands_at,
-    wheel_columns,
-)
-from engine.drilling.centres import british_centre_drill
+from engine.drilling import bench, holes
+from engine.drilling.bench import Machine
+from engine.drilling.hole_notes import notes
 from engine.drilling.hole_picture import picture
-from engine.drilling.holes import LED
-from engine.drilling.plan import MOTOR_SHARE, STARTS, HolePlan, ToolCut, plan_hole
-from engine.drilling.reach import drill_for, drills_at_hand, reamer_length
-from engine.drilling.reach_notes import drill_notes
+from engine.drilling.plan import STARTS, HolePlan, ToolCut, plan_hole
+from engine.drilling.reach import drill_for, drills_at_hand
 from engine.drilling.reaming import pre_drill
 from engine.drilling.sizes import label
 from engine.drilling.thrust import CHISEL, LIPS_OF_PLASTICS, chisel_factors, factor_of
@@ -44,12 +31,6 @@ from engine.situation import Situation
 
 _CP = "common practice, no source"
 _PECK_SOURCE = f"first 2 diameters: a drill dealer's technical tips; then 1 and from 6 diameters half a diameter: {_CP}"
-_LEAST_WALL, _LEAST_WALL_SHARE = (0.5, 0.1)  # mm and of the hole: a thinner wall bulges (common practice, no source)
-_NOISE = 1e-9  # mm: of floats
-_TOO_DEEP = (
-    "drill from both ends, or draw right out every half diameter with an extended drill, or make the part of two"
-)
-_GRABS = ("brass", "bronze")  # groups that pull a drill in
 _KINDS = {"centre": "", "pilot": "pilot, ", "step": "step, ", "drill": "drill, ", "reamer": "reamer, "}
 
 
@@ -80,53 +61,31 @@ class HolePlanInputs:
     start: str = ask.choice("Starts from", STARTS, default="solid", example="solid")
     existing: float | None = ask.diameter("Hole already there", empty="none", example="6", high=100)
     pilot: float | None = ask.diameter("Pilot drill", empty="as needed", example="2", high=100)
-    machine: str | None = ask.choice("On the", MACHINES, empty="lathe, else mill", example="lathe")
+    machine: str | None = ask.choice("On the", bench.MACHINES, empty="lathe, else mill", example="lathe")
     finish: str = ask.choice("Finish by", ("drill", "ream"), default="drill", example="drill")
     point: float = ask.angle("Point angle", low=60, high=160, default=118.0, example="118")
     flute: float | None = ask.length("Flute length", empty="jobber drill's", example="75", high=2000)
-    centre: str = ask.choice(
-        "Centre drills",
-        ("iso", "asme"),
-        from_shop=lambda shop: shop.standard,
-        empty="iso on a metric bench, asme on an inch one",
-        example="iso",
-    )
+    centre: str = bench.by_standard("Centre drills")
     outside: float | None = ask.length("Outside of part", empty="not known", example="20", high=1000)
     stock: float | None = ask.length("Metal thickness", empty="not known", example="40", high=5000)
 
 
 def _work(inputs: HolePlanInputs, shop: Shop) -> Answer:
-    machine = machine_of(shop, inputs.machine)
-    reamer, is_owned = None, False
-    drilled = inputs.diameter
+    machine = bench.machine_of(shop, inputs.machine)
+    reamer, is_owned, drilled = None, False, inputs.diameter
     if inputs.finish == "ream":
         reamer, is_owned = holes.finish_tool(inputs.diameter, shop.reamers)
-        drilled = pre_drill(
-            diameter=inputs.diameter, material=inputs.material, kind="machine", drills=shop.drills
-        ).tool.diameter
+        first = pre_drill(diameter=inputs.diameter, material=inputs.material, kind="machine", drills=shop.drills)
+        drilled = first.tool.diameter
     _check(inputs, drilled)
-    plan = plan_hole(
-        diameter=drilled,
-        depth=inputs.depth,
-        material=inputs.material,
-        machine=machine,
-        drills=shop.drills,
-        pilot=inputs.pilot,
-        reamer=reamer,
-        reamer_owned=is_owned,
-        point_angle=inputs.point,
-        standard=inputs.centre,
-        starters=shop.centre_drills,
-        start="drilled" if inputs.existing else "centred" if inputs.start == "centred" else "solid",
-        existing=inputs.existing or 0.0,
-    )
-    return Answer(
-        figures=tuple(_figures(inputs, machine, plan, shop)),
-        tables=tuple(_tables(inputs, machine, plan)),
-        pictures=(picture(plan, depth=inputs.depth, blind=inputs.hole == "blind", outside=inputs.outside),),
-        notes=tuple(_notes(inputs, machine, plan, shop)),
-        moments=tuple(_moment(inputs, machine, cut) for cut in plan.cuts),
-    )
+    plan = plan_hole(diameter=drilled, depth=inputs.depth, material=inputs.material, machine=machine,
+        drills=shop.drills, pilot=inputs.pilot, reamer=reamer, reamer_owned=is_owned, point_angle=inputs.point,
+        standard=inputs.centre, starters=shop.centre_drills, existing=inputs.existing or 0.0,
+        start="drilled" if inputs.existing else "centred" if inputs.start == "centred" else "solid")  # fmt: skip
+    drawn = picture(plan, depth=inputs.depth, blind=inputs.hole == "blind", outside=inputs.outside)
+    figures, tables = tuple(_figures(inputs, machine, plan, shop)), tuple(_tables(inputs, machine, plan))
+    moments = tuple(_moment(inputs, machine, cut) for cut in plan.cuts)
+    return Answer(figures, tables, (drawn,), tuple(notes(inputs, machine, plan, shop)), moments=moments)
 
 
 def _check(inputs: HolePlanInputs, drilled: float) -> None:
@@ -145,16 +104,8 @@ def _check(inputs: HolePlanInputs, drilled: float) -> None:
 
 def _moment(inputs: HolePlanInputs, machine: Machine, cut: ToolCut) -> Situation:
     """One tool at work."""
-    return Situation(
-        machine=machine.name,
-        material=inputs.material.name,
-        spindle_speed=cut.speed.chosen,
-        feed=cut.feed,
-        tool_diameter=cut.tool.diameter,
-        outside=inputs.outside,
-        hole="through" if inputs.hole == "through" else "blind",
-        depth=cut.depth,
-    )
+    return bench.at_work(machine, inputs.material, cut.tool.diameter, cut.speed, cut.depth, feed=cut.feed,
+        outside=inputs.outside, hole="through" if inputs.hole == "through" else "blind")  # fmt: skip
 
 
 def _name(cut: ToolCut) -> str:
@@ -177,12 +128,12 @@ def _figures(inputs: HolePlanInputs, machine: Machine, plan: HolePlan, shop: Sho
     seconds = reduce(add, (leaf(cut.seconds, "duration") for cut in plan.cuts))
     clearing = "depth ÷ (feed x speed), every tool; clearing chips comes on top"
     return [
-        *dial_figures(machine, plan.travel, reading="reading", label="Last drill to", never_deeper=blind),
+        *bench.dial_figures(machine, plan.travel, reading="reading", label="Last drill to", never_deeper=blind),
         figure("travel", "Drill-tip travel", travel, "the full depth and the point; geometry", decimals=2),
         Figure("drill_point", "Length of the point", plan.point, "length", "L = D ÷ (2 tan(angle ÷ 2)); geometry",
                _point(float(size), inputs.point), decimals=2),
         *([] if blind else [past]),
-        speed_figure(machine, last.published, last.speed, diameter=float(size), share=last.reduced.speed,
+        bench.speed_figure(machine, last.published, last.speed, diameter=float(size), share=last.reduced.speed,
                      why="slower for the motor" if last.slowed else ""),
         _feed(last),
         _pecks(last),
@@ -196,13 +147,9 @@ def _figures(inputs: HolePlanInputs, machine: Machine, plan: HolePlan, shop: Sho
 def _feed(cut: ToolCut) -> Figure:
     published = cut.published_feed
     share = say(" x {share} for the depth", share=put(cut.reduced.feed, "ratio"))
-    working = say(
-        "{rate}{less} a turn, in proportion between the low ends of the bands; this one has {low} to {high}",
-        rate=put(published.chosen),
-        less=share if cut.reduced.feed < 1 else "",
-        low=put(published.low),
-        high=put(published.high),
-    )
+    rate, less = put(published.chosen), share if cut.reduced.feed < 1 else ""
+    text = "{rate}{less} a turn, in proportion between the low ends of the bands; this one has {low} to {high}"
+    working = say(text, rate=rate, less=less, low=put(published.low), high=put(published.high))
     return Figure("feed", "Feed", cut.feed, "feed", published.source, working)
 
 
@@ -261,13 +208,8 @@ def _thrust(cut: ToolCut, inputs: HolePlanInputs) -> Figure:
 
 def _motor(cut: ToolCut, motor: float) -> Figure:
     share = leaf(cut.power, "power") / num(BELT_DRIVE) / leaf(motor, "power")
-    working = say(
-        "2 x 3.1416 x {m} N·m x {n} ÷ 60 = {w} W; {share}",
-        m=own(put(cut.load.torque, "torque"), "mm"),
-        n=put(cut.speed.chosen, "speed"),
-        w=put(cut.power, "power"),
-        share=share,
-    )
+    m, n, w = _metric(cut.load.torque, "torque"), put(cut.speed.chosen, "speed"), put(cut.power, "power")
+    working = say("2 x 3.1416 x {m} N·m x {n} ÷ 60 = {w} W; {share}", m=m, n=n, w=w, share=share)
     source = f"the power law of cutting force; three quarters of the motor reach the cut ({_CP})"
     return figure("share_of_motor", "Motor load", share, source, working, dimension="share")
 
@@ -306,182 +248,46 @@ def _tables(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Ta
     columns = (
         *heads(step=("No.", "count"), tool="Tool", rpm=("Speed", "speed"), feed=("Feed", "feed")),
         *heads(depth=("Depth", "length", 2), pecks=("Pecks", "count")),
-        *wheel_columns(machine),
+        *bench.wheel_columns(machine),
     )
     rows = []
     for number, cut in enumerate(plan.cuts, 1):
         through = inputs.hole == "through" and cut.kind in ("drill", "reamer")
         towards: Towards = "nearest" if through else "short"
-        stands, to_set = (
-            stands_at(machine, cut.depth, towards=towards),
-            setting_on(machine, cut.depth, towards=towards),
-        )
-        wheel: tuple[Cell, ...] = (None, None, None) if stands is None else (stands.turns, stands.reading, to_set)
+        wheel = _on_wheel(machine, cut.depth, towards)
         rows.append((number, _name(cut), cut.speed.chosen, cut.feed, cut.depth, len(cut.pecks), *wheel))
-    steps = Table(
-        "steps",
-        f"Tools in order; {machine.wheel.lower()} 0 at the face",
-        columns,
-        tuple(rows),
-        count_noun="tool",
-        setting=("set", "rpm", "tool") if machine.slide else ("depth", "rpm", "tool"),
-        source=f"engine tables; the order is {_CP}",
-    )
+    title, source = f"Tools in order; {machine.wheel.lower()} 0 at the face", f"engine tables; the order is {_CP}"
+    steps = Table("steps", title, columns, tuple(rows), "tool", _lead(machine), source)
     pecking = _peck_table(machine, plan)
     return [steps, pecking] if pecking else [steps]
+
+
+def _lead(machine: Machine) -> tuple[str, ...]:
+    return ("set", "rpm", "tool") if machine.slide else ("depth", "rpm", "tool")
+
+
+def _on_wheel(machine: Machine, depth: float, towards: Towards = "short") -> tuple[Cell, ...]:
+    """What stands under the columns of the handwheel."""
+    stands = bench.stands_at(machine, depth, towards=towards)
+    if stands is None:
+        return (None, None, None)
+    return (stands.turns, stands.reading, bench.setting_on(machine, depth, towards=towards))
 
 
 def _peck_table(machine: Machine, plan: HolePlan) -> Table | None:
     rows: list[tuple[Cell, ...]] = []
     for cut in plan.cuts:
         for number, depth in enumerate(cut.pecks, 1):
-            stands = stands_at(machine, depth)
-            to_set = setting_on(machine, depth)
-            wheel: tuple[Cell, ...] = (None,) * 3 if stands is None else (stands.turns, stands.reading, to_set)
-            rows.append((len(rows) + 1, _name(cut), cut.speed.chosen, number, depth, *wheel))
+            rows.append((len(rows) + 1, _name(cut), cut.speed.chosen, number, depth, *_on_wheel(machine, depth)))
     if len(rows) == len(plan.cuts):  # every tool goes down in one
         return None
     columns = (
         *heads(number=("No.", "count"), tool="Tool", rpm=("Speed", "speed"), peck=("Peck", "count")),
         *heads(depth=("Depth", "length", 2)),
-        *wheel_columns(machine),
+        *bench.wheel_columns(machine),
     )
-    return Table(
-        "peck_depths",
-        "Draw out and clear the chips at each",
-        columns,
-        tuple(rows),
-        count_noun="peck",
-        setting=("set", "rpm", "tool") if machine.slide else ("depth", "rpm", "tool"),
-        source=_PECK_SOURCE,
-    )
-
-
-def _notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan, shop: Shop) -> list[Note]:
-    """Warnings and remarks in the order of the work: common practice, no source, save where one is named."""
-    drills = [cut for cut in plan.cuts if cut.kind != "centre"]
-    notes = [note for cut in drills for note in speed_notes(machine, cut.speed, _called(cut))]
-    notes += [*_reach_notes(inputs, plan, shop), *_wall_notes(inputs, plan), *_pilot_notes(inputs, plan)]
-    notes += _motor_notes(machine, plan)
-    notes += [warning(f"The shop has no {_called(cut)}.") for cut in plan.cuts if not cut.owned]
-    notes += _zero_notes(inputs, machine, plan)
-    if plan.centre is not None and plan.centre.standard == "iso" and plan.centre.owned is None:
-        spare = british_centre_drill(plan.centre.pilot)
-        text = f"A {spare} centre drill does as well; sizes of centre drills are from memory, unconfirmed."
-        notes += [info(text)] if spare else []
-    if plan.cuts[-1].kind == "reamer":
-        notes += _ream_notes(inputs, plan)
-    if inputs.hole == "through":
-        ease = say("Ease the feed over the last {point} while the point breaks through.", point=_near(plan.point))
-        notes.append(info(ease))
-    if inputs.material.group in _GRABS:
-        text = f"{inputs.material.label} pulls a sharp drill in: stone a small flat on its lips."
-        notes.append(info(text))
-    return notes
-
-
-def _motor_notes(machine: Machine, plan: HolePlan) -> list[Note]:
-    """What the motor cannot turn."""
-    last = plan.last_drill
-    if plan.bore_to:
-        template = "No drill above {widest} is within this motor: drill to that, then bore to {size}, see bore-to-size."
-        return [warning(template, widest=label(last.tool), size=plain(plan.bore_to))]
-    if machine.motor is not None and share_of_motor(power=last.power, motor=machine.motor) > MOTOR_SHARE:
-        return [warning("The last drill asks for most of the motor: feed more gently, or bore the hole.")]
-    if last.slowed:
-        eased = say("{speed} is slower than the {drill} could run: a faster step would ask more than the motor gives.",
-            speed=shown(last.speed.chosen, "speed"), drill=_called(last))  # fmt: skip
-        return [info(eased)]
-    return []
-
-
-def _ream_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
-    reamer = plan.cuts[-1]
-    flute = reamer_length(reamer.tool, "machine")
-    notes = []
-    if inputs.hole == "blind":
-        text = "A reamer is full size only behind its lead: drill deeper by that where the whole depth must be reamed."
-        notes.append(info(text))
-    if flute is not None and reamer.depth > flute:
-        buried = "The reamer's flutes, {flute} (DIN 212 or ASME B94.2, from memory), end in the hole: clear it often."
-        notes.append(info(buried, flute=_near(flute)))
-    return notes
-
-
-def _near(length: float, decimals: int = 1) -> Text:
-    return shown(length, decimals=decimals)
-
-
-def _called(cut: ToolCut) -> str:
-    """A tool as a sentence names it: `8.5 mm drill`."""
-    what = {"pilot": "pilot drill", "step": "step drill", "reamer": "reamer"}.get(cut.kind, "drill")
-    return f"{label(cut.tool)} {what}"
-
-
-def _zero_notes(inputs: HolePlanInputs, machine: Machine, plan: HolePlan) -> list[Note]:
-    """How to set the dial, since the tip of a drill that stands in its centre does not touch the face."""
-    if plan.centre is None and inputs.start == "solid" and not inputs.existing:
-        by_feel = "No centre drill is as small as this hole: mark it with a fine punch, or spot it, and start by feel."
-        return [info(by_feel)]
-    setting = setting_on(machine, plan.point)
-    if setting is None:
-        return []
-    text = say(
-        "To zero: bring the corners of the {drill} level with the face and set the dial to {where}, the length of its "
-        "point; the tip is hidden in the {there}.",
-        drill=_called(plan.last_drill),
-        where=setting_text(setting, wheel=False),
-        there="hole" if inputs.existing else "centre",
-    )
-    return [info(text)]
-
-
-def _reach_notes(inputs: HolePlanInputs, plan: HolePlan, shop: Shop) -> list[Note]:
-    """What to do when the drill's flutes do not clear its chips."""
-    if inputs.flute is None:
-        return drill_notes(plan.last_drill.tool.diameter, plan.travel, shop, otherwise=_TOO_DEEP)
-    if plan.travel <= inputs.flute:
-        return []
-    text = "The tip goes in {travel}, more than the {flute} flute: chips cannot get out. Use a long drill and "
-    return [warning(text + "clear it often.", flute=_near(inputs.flute), travel=_near(plan.travel))]
-
-
-def _wall_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
-    notes = []
-    if inputs.outside is not None:
-        wall = (inputs.outside - inputs.diameter) / 2
-        if wall <= 0:
-            notes.append(warning("The hole is as large as the part: no wall is left."))
-        elif wall < max(_LEAST_WALL, _LEAST_WALL_SHARE * inputs.diameter) - _NOISE:
-            text = "Only {wall} of wall is left: it may bulge. Drill before turning the outside."
-            notes.append(warning(text, wall=_near(wall, 2)))
-    if inputs.stock is not None and inputs.hole == "blind" and plan.travel >= inputs.stock:
-        over = _near(plan.travel - inputs.stock, 2)
-        notes.append(warning("The point comes out {over} on the far side: it is no blind hole.", over=over))
-    return notes
-
-
-def _pilot_notes(inputs: HolePlanInputs, plan: HolePlan) -> list[Note]:
-    """One rule for a pilot that was asked for and for the plan's own drills."""
-    notes = []
-    least = CHISEL * plan.last_drill.tool.diameter
-    if inputs.pilot is not None and inputs.pilot < least:
-        text = "The pilot is smaller than the chisel edge, about {edge}: it relieves it little."
-        notes.append(info(text, edge=_near(least)))
-    for cut in plan.cuts:
-        if cut.kind == "pilot" and cut.depth < plan.travel - 1e-9:
-            text = "The {tool} goes only {depth} deep, to start the hole true: further in, so slender a drill wanders."
-            notes.append(info(text, tool=_called(cut), depth=_near(cut.depth)))
-    opens = [
-        cut for cut in plan.cuts if cut.kind in ("pilot", "step", "drill") and cut.before > LED * cut.tool.diameter
-    ]
-    if opens:
-        text = (
-            f"The {_called(opens[0])} opens a hole of more than half its size: only its corners cut, nothing leads it. "
-            "Lock what can be locked and feed it evenly."
-        )
-        notes.append(Note("warning" if inputs.material.group in _GRABS else "info", text))
-    return notes
+    title = "Draw out and clear the chips at each"
+    return Table("peck_depths", title, columns, tuple(rows), "peck", _lead(machine), _PECK_SOURCE)
 
 
 OPERATION = Operation(
