@@ -20,9 +20,7 @@ from engine.drilling.reaming import flutes_of
 from engine.drilling.thrust import drill_thrust
 
 MOTOR_SHARE = 0.7  # of the motor's power: more than that in one drill and the belt slips (common practice)
-_SLOWEST = (
-    1 / 3
-)  # of the ideal speed: rather than turn slower for the motor, drill in steps (common practice, no source)
+_SLOWEST = 1 / 3  # of the ideal speed: slower than that for the motor, drill in steps (common practice, no source)
 _MOST_STEPS = 6  # drills that open a hole before the last: with more, bore it
 
 Kind = Literal["centre", "pilot", "step", "drill", "reamer"]
@@ -127,9 +125,8 @@ def plan_hole(
     >>> [cut.kind for cut in plan.cuts], plan.last_drill.speed.chosen, round(plan.travel, 3)
     (['centre', 'drill'], 1000.0, 22.403)
     """
-    check_range(
-        "depth", depth, low=0.001, high=holes.DEEPEST * diameter, unit="mm", why="50 diameters of a twist drill"
-    )
+    deepest = holes.DEEPEST * diameter
+    check_range("depth", depth, low=0.001, high=deepest, unit="mm", why="50 diameters of a twist drill")
     maker = _Maker(material, machine, drills, depth, point_angle)
     opened, last = _drilled(maker, diameter, pilot, existing)
     bore_to = 0.0
@@ -173,12 +170,11 @@ def _pilot_and_steps(maker: _Maker, diameter: float, pilot: float | None, existi
     if maker.machine.motor is None or maker.can_turn(last):
         return found
     limit = maker.most_torque(last)
-    full = drilling_load(
-        material=maker.material, diameter=diameter, feed=last.feed, half_point=maker.point_angle / 2
-    ).torque
+    half = maker.point_angle / 2
+    full = drilling_load(material=maker.material, diameter=diameter, feed=last.feed, half_point=half).torque
     count = holes.steps_needed(torque=full, limit=limit, pilot=before, diameter=diameter)
-    even = _opened(maker, diameter, before, holes.between(
-        pilot=before, diameter=diameter, count=count, tools=maker.stout(diameter)))  # fmt: skip
+    tools = holes.between(pilot=before, diameter=diameter, count=count, tools=maker.stout(diameter))
+    even = _opened(maker, diameter, before, tools)
     widest = even[-1].tool.diameter if even else before
     if all(map(maker.can_turn, even)) and maker.can_turn(maker.drill("drill", last.tool, True, widest, diameter)):
         return found + even
@@ -257,12 +253,8 @@ class _Maker:
         full_depth = depth - holes.point_length(diameter=tool.diameter, angle=self.point_angle)
         reduced = holes.reduction(full_depth / tool.diameter + 1e-9)
         published = surface_speed(material=self.material, operation="drilling")
-        speed = speed_on(
-            self.machine,
-            diameter=tool.diameter,
-            surface_speed=published.chosen * reduced.speed,
-            top=published.high * reduced.speed,
-        )
+        chosen, top = published.chosen * reduced.speed, published.high * reduced.speed
+        speed = speed_on(self.machine, diameter=tool.diameter, surface_speed=chosen, top=top)
         rate = feed(kind="drilling", diameter=tool.diameter)
         cut = self._cut(kind, tool, is_owned, published, speed, rate, depth, before, reduced)
         return cut if self.can_turn(cut) else self._eased(cut)
@@ -292,47 +284,16 @@ class _Maker:
         return self._cut("reamer", tool, is_owned, published, speed, rate, depth, before, no_less)
 
     def _cut(
-        self,
-        kind: Kind,
-        tool: Tool,
-        is_owned: bool,
-        published: SpeedRange,
-        speed: SpindleSpeed,
-        rate: FeedRange,
-        depth: float,
-        before: float,
-        reduced: holes.Reduction,
-    ) -> ToolCut:
-        per_turn = rate.chosen * reduced.feed
-        full = drilling_load(
-            material=self.material, diameter=tool.diameter, feed=per_turn, half_point=self.point_angle / 2
-        )
-        left = 1 - (before / tool.diameter) ** 2
-        whole = kind in ("centre", "reamer")
-        tough = self.material.machining != "free"
-        return ToolCut(
-            kind=kind,
-            tool=tool,
-            owned=is_owned,
-            published=published,
-            speed=speed,
-            published_feed=rate,
-            feed=per_turn,
-            reduced=reduced,
-            depth=depth,
-            pecks=(depth,) if whole else holes.pecks(diameter=tool.diameter, depth=depth, tough=tough),
-            load=DrillLoad(torque=full.torque * left, thrust=self._thrust(kind, tool, per_turn, before)),
-            before=before,
-        )
-
-    def _thrust(self, kind: Kind, tool: Tool, per_turn: float, before: float) -> float:
-        """Thrust along the spindle; a reamer is hardly pressed."""
-        if kind == "reamer":
-            return 0.0
-        return drill_thrust(
-            material=self.material,
-            diameter=tool.diameter,
-            feed=per_turn,
-            half_point=self.point_angle / 2,
-            before=before,
-        )
+        self, kind: Kind, tool: Tool, is_owned: bool, published: SpeedRange, speed: SpindleSpeed, rate: FeedRange,
+        depth: float, before: float, reduced: holes.Reduction,
+    ) -> ToolCut:  # fmt: skip
+        per_turn, half, stuff, size = rate.chosen * reduced.feed, self.point_angle / 2, self.material, tool.diameter
+        full = drilling_load(material=stuff, diameter=size, feed=per_turn, half_point=half)
+        left = 1 - (before / size) ** 2
+        whole, tough = kind in ("centre", "reamer"), stuff.machining != "free"
+        pecks = (depth,) if whole else holes.pecks(diameter=size, depth=depth, tough=tough)
+        thrust = 0.0  # a reamer is hardly pressed
+        if kind != "reamer":
+            thrust = drill_thrust(material=stuff, diameter=size, feed=per_turn, half_point=half, before=before)
+        load = DrillLoad(torque=full.torque * left, thrust=thrust)
+        return ToolCut(kind, tool, is_owned, published, speed, rate, per_turn, reduced, depth, pecks, load, before)
