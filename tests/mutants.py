@@ -1,22 +1,24 @@
-"""Faults put into the engine one at a time, to see whether the tests notice: `python -m tests.mutants SEED N [FILE]`.
+"""Faults put into the engine one at a time, to see whether the tests notice: `python -m tests.mutants SEED N`.
 
 N places are drawn by the seed from all of them in the folders of the operations, the cautions and the trouble (`FOLDERS`),
-module level, tables and declarations of inputs included. What is done there (`KINDS`): a comparison with or without its
-equality, or turned to its opposite; + and -, x and ÷, and and or, min and max, rounding up and down changed for one another;
-a condition turned round; a whole number one more or less, another a fifth less or a quarter more; one note, figure, size or
-shape of a list left out.
+module level, tables and declarations of inputs included. What is done there: a comparison with or without its equality, or
+turned to its opposite; + and -, x and ÷, and and or, min and max, rounding up and down changed for one another; a condition
+turned round; a whole number one more or less, another a fifth less or a quarter more; one note, figure, size or shape of a
+list left out.
 
 Left out, as none can be a fault that somebody meets: annotations, docstrings, decorators; numbers under a thousandth, which
 keep the noise of floating point from the figures; where a search asks whether it is still wanted.
 
-Each mutant is an interpreter of its own, forked before anything of the engine is loaded, that reads the changed module from
-memory: no file changes. Its tests, until the first that fails: the pins and edges of the operations that load the module;
-its doctests and the tests of its folder; those of the cautions and the trouble, the rows at the limits, contracts, workings
-and pictures. Not run, for time: every thread through every operation, nonsense, and what stands further from the engine
-(jobs, parts, shop, the screens). A mutant that runs for two minutes is one that a test would notice. FILE gets a line of
-JSON for each; one that is there already is not run again.
+Each mutant is an interpreter of its own, forked before anything of these folders is loaded, that reads the changed module
+from memory: no file changes. Its tests, until the first that fails: of those that reach the changed function at all (`--map
+FILE` keeps that) the pins and edges of operations, the doctests and tests of its folder, those of the cautions and the
+trouble, the rows at the limits, contracts, workings and pictures, the quick ones first. Not run, for time: every thread
+through every operation, nonsense, and what stands further from the engine (jobs, parts, shop, the screens). A mutant that
+runs for two minutes is one that a test would notice. `--kept FILE` gets a line of JSON for each; one that is there is not
+run again. `--part 1/3` runs every third, so that several can share the work.
 """
 
+import argparse
 import ast
 import copy
 import importlib.machinery
@@ -31,17 +33,16 @@ from collections import Counter
 from pathlib import Path
 
 import hypothesis
-import pint  # noqa: F401  what the tests load beside the engine is loaded once, before the forks
+import pint  # noqa: F401  what the tests load beside these folders is loaded once, before the forks
 import pytest
-import textual.app  # noqa: F401
 from hypothesis import strategies  # noqa: F401
+
+import tui.shell  # noqa: F401
 
 FOLDERS = (
     "accuracy", "cutting", "drilling", "indexing", "joining", "knurling", "safety", "slotting", "threads", "trouble", "turning"
 )  # fmt: skip
-LAST = (
-    "safety trouble base/test_register.py test_at_the_limits.py test_contract.py test_every_picture.py test_workings.py"
-)
+LAST = ["base/test_register", "test_at_the_limits", "test_contract", "test_every_picture", "test_workings", "test_judgement"]
 LONGEST = 120  # [s] of processor time
 _OTHER = {
     ast.Lt: ast.LtE, ast.LtE: ast.Lt, ast.Gt: ast.GtE, ast.GtE: ast.Gt, ast.Eq: ast.NotEq, ast.NotEq: ast.Eq,
@@ -49,7 +50,6 @@ _OTHER = {
     ast.Add: ast.Sub, ast.Sub: ast.Add, ast.Mult: ast.Div, ast.Div: ast.Mult,
     "min": "max", "max": "min", "up": "down", "down": "up",
 }  # fmt: skip
-KINDS = ["compare", "arithmetic", "and-or", "number", "condition", "least-most", "rounding", "left-out"]
 
 
 def _silent(tree):
@@ -97,11 +97,24 @@ def _kind(node):
     return ""
 
 
+def _scopes(node, name="", inside=""):
+    """Each node's outermost function, by its qualified name; `<module>` for what runs when the file is loaded."""
+    for part, value in ast.iter_fields(node):
+        function = isinstance(node, ast.FunctionDef) and not inside
+        scope = name if function and part == "body" else inside
+        for child in value if isinstance(value, list) else [value]:
+            if isinstance(child, ast.AST):
+                named = isinstance(child, ast.FunctionDef | ast.ClassDef) and not scope
+                yield child, scope or "<module>"
+                yield from _scopes(child, f"{name}.{child.name}".lstrip(".") if named else name, scope)
+
+
 def places(file):
-    """Every (file, number of the node, kind) at which a fault can be put."""
+    """Every (file, number of the node, kind, scope) at which a fault can be put."""
     tree = ast.parse(Path(file).read_text(encoding="utf-8"))
-    silent = _silent(tree)
-    return [(file, i, _kind(n)) for i, n in enumerate(ast.walk(tree)) if id(n) not in silent and _kind(n)]
+    silent, scopes = _silent(tree), {id(node): scope for node, scope in _scopes(tree)}
+    nodes = [(i, node) for i, node in enumerate(ast.walk(tree)) if id(node) in scopes and id(node) not in silent]
+    return [(file, i, _kind(node), scopes[id(node)]) for i, node in nodes if _kind(node)]
 
 
 def mutant(file, number, kind, seed):
@@ -165,20 +178,6 @@ class _First:
             self.name = f"loading {report.nodeid}"
 
 
-def stages(file, users):
-    """The tests of a module, the ones that notice most first."""
-    folder = file.split("/")[1]
-    own = [one for one, (module, _) in users.items() if module == file]
-    near = [one for one, (module, _) in users.items() if module.split("/")[1] == folder and one not in own]
-    far = [one for one in users if one not in own + near]
-    for ids, more in ((own, []), (near, [file, f"tests/engine/{folder}"]), (far, [])):
-        if asked := [f"[{one}]" for one in ids if file in users[one][1]]:
-            yield ["tests/test_pins.py", "-k", " or ".join(asked)]
-        if more:
-            yield more
-    yield [f"tests/engine/{one}" for one in LAST.split()]
-
-
 def _forked(work):
     """What work() says in a process of its own; or how that ended."""
     reads, writes = os.pipe()
@@ -192,7 +191,8 @@ def _forked(work):
             says = work()
         except BaseException as error:
             says = f"loading: {error!r}"
-        os.write(writes, json.dumps(says).encode()[:60000])
+        with os.fdopen(writes, "w") as end:
+            json.dump(says, end)
         os._exit(0)
     os.close(writes)
     with os.fdopen(reads) as end:
@@ -201,70 +201,122 @@ def _forked(work):
     return json.loads(says) if says else f"ended by {-status}"
 
 
-def _noticed(file, tree, users):
+def units():
+    """What is run as a whole: the pins and edges of an operation, a file of tests, the doctests of a module."""
+    ids = sorted(file.stem for file in Path("tests/data/pins").glob("*.jsonl"))
+    tests = [str(file) for folder in FOLDERS for file in sorted(Path("tests/engine", folder).glob("test_*.py"))]
+    tests += [f"tests/engine/{one}.py" for one in LAST]
+    return [*ids, *(one for one in tests if "every_thread" not in one), *_files()]
+
+
+def _files():
+    return [str(file) for folder in FOLDERS for file in sorted(Path("engine", folder).rglob("*.py"))]
+
+
+def failed(unit):
+    """The first test of a unit that fails; nothing if none does."""
+    if "/" not in unit:
+        from tests.test_pins import test_answers_at_the_edges_stand_as_written_down, test_answers_stand_as_written_down
+
+        try:
+            test_answers_at_the_edges_stand_as_written_down(unit)
+            test_answers_stand_as_written_down(unit)
+        except Exception as error:
+            return f"{unit}: {type(error).__name__}"
+        return ""
+    first = _First()
+    hypothesis.settings.register_profile("mutants", database=None, derandomize=True)
+    options = ["-x", "-q", "-p", "no:cacheprovider", "-p", "no:xdist", "--hypothesis-profile", "mutants"]
+    code = pytest.main([*options, unit], plugins=[first])
+    return first.name or ("" if code in (0, 5) else f"{unit}: {int(code)}")
+
+
+def _reached(unit):
+    """What a unit takes [s], and the functions of these folders that it enters; what fails without any fault ends it all."""
+    entered, here = set(), os.getcwd() + os.sep
+    folders = tuple(f"{here}engine/{folder}/" for folder in FOLDERS)
+
+    def watch(frame, event, arg):
+        if event == "call" and frame.f_code.co_filename.startswith(folders):
+            entered.add(frame.f_code)
+
+    began = time.process_time()
+    sys.setprofile(watch)
+    fails = failed(unit)
+    sys.setprofile(None)
+    names = {f"{code.co_filename.removeprefix(here)}:{code.co_qualname}" for code in entered}
+    return [fails, time.process_time() - began, sorted(names)]
+
+
+def _noticed(file, tree, asked):
     """The first test that fails with this tree as the module; nothing if none does."""
     sys.meta_path.insert(0, _Finder(file, tree))
-    hypothesis.settings.register_profile("mutants", database=None, derandomize=True)
-    options = [
-        "-x",
-        "-q",
-        "-p",
-        "no:cacheprovider",
-        "-p",
-        "no:xdist",
-        "--deselect",
-        "tests/engine/threads/test_every_thread.py",
+    return next(filter(None, map(failed, asked)), "")
+
+
+def reach(file):
+    """For each unit what it takes and reaches; read from the file if it is there."""
+    if file and Path(file).exists():
+        return json.loads(Path(file).read_text(encoding="utf-8"))
+    found = {unit: _forked(lambda unit=unit: _reached(unit)) for unit in units()}
+    for unit, (fails, *_) in found.items():
+        if fails:
+            sys.exit(f"without any fault: {unit} {fails}")
+    if file:
+        Path(file).write_text(json.dumps(found), encoding="utf-8")
+    return found
+
+
+def _asked(file, scope, found):
+    """The units that reach a function: its own operation's, its folder's, the rest; the quick ones first."""
+    own, folder = Path(file).stem.replace("_", "-"), file.split("/")[1]
+    who = [
+        unit
+        for unit, (_, _, names) in found.items()
+        if f"{file}:{scope}" in names and not (unit.startswith("engine/") and unit != file)
     ]
-    for tests in stages(file, users):
-        first = _First()
-        code = pytest.main([*options, *tests], plugins=[first])
-        if first.name or code not in (0, 5):
-            return first.name or f"code {int(code)}"
-    return ""
+    return sorted(who, key=lambda unit: (unit != own, found[unit][1] * (1 if f"/{folder}/" in unit else 2)))
 
 
-def _users():
-    """Each operation's own file and the files of the engine that its example loads."""
-
-    def loads(operation_id):
-        from engine.base.operation import run
-        from engine.base.register import entry, load
-        from engine.shop.file import sample
-
-        run(operation_id, dict(load(operation_id).example), sample("metric"))
-        here = os.getcwd() + os.sep
-        files = [getattr(module, "__file__", None) or "" for name, module in sys.modules.items() if "engine" in name]
-        return [entry(operation_id).module.replace(".", "/") + ".py", [file.removeprefix(here) for file in files]]
-
-    ids = sorted(file.stem for file in Path("tests/data/pins").glob("*.jsonl"))
-    return {one: _forked(lambda one=one: loads(one)) for one in ids}
-
-
-def main(seed, n, out=""):
+def main():
     """Draw, try and tell."""
-    files = [str(file) for folder in FOLDERS for file in sorted(Path("engine", folder).rglob("*.py"))]
-    pool = [place for file in files for place in places(file)]
-    random.Random(seed).shuffle(pool)
-    users = _users()
-    known = [json.loads(line) for line in Path(out).read_text().splitlines()] if out and Path(out).exists() else []
+    said = argparse.ArgumentParser(prog="python -m tests.mutants")
+    said.add_argument("seed", type=int)
+    said.add_argument("n", type=int)
+    said.add_argument("--map", default="")
+    said.add_argument("--kept", default="")
+    said.add_argument("--part", default="1/1")
+    given = said.parse_args()
+    part, of = map(int, given.part.split("/"))
+    pool = [place for file in _files() for place in places(file)]
+    random.Random(given.seed).shuffle(pool)
+    found, kept = reach(given.map), Path(given.kept or os.devnull)
+    known = [json.loads(line) for line in kept.read_text(encoding="utf-8").splitlines()] if kept.exists() else []
     lives = Counter(one["lives"] for one in known)
-    print(f"{len(pool)} places in {len(files)} files, {len(known)} known", flush=True)
-    for file, number, kind in pool[len(known) : int(n)]:
-        tree, line, before, after = mutant(file, number, kind, seed)
-        began = time.monotonic()
-        by = _forked(lambda file=file, tree=tree: _noticed(file, tree, users))
+    print(f"{len(pool)} places, {len(known)} known", flush=True)
+    for i, (file, number, kind, scope) in enumerate(pool[: given.n]):
+        if i % of != part - 1 or any(one["i"] == i for one in known):
+            continue
+        tree, line, before, after = mutant(file, number, kind, given.seed)
+        began, asked = time.monotonic(), _asked(file, scope, found)
+        by = _forked(lambda file=file, tree=tree, asked=asked: _noticed(file, tree, asked))
         lives[not by] += 1
-        told = {"lives": not by, "file": file, "line": line, "kind": kind, "before": before, "after": after, "by": by}
-        if out:
-            with open(out, "a", encoding="utf-8") as kept:
-                kept.write(json.dumps({**told, "seconds": round(time.monotonic() - began, 1)}) + "\n")
-        if not by or not out:
-            print(
-                f"{'LIVES' if not by else 'noticed'} {file}:{line} {kind}: {before[:100]} -> {after[:100]} {by}",
-                flush=True,
-            )
+        told = {
+            "i": i,
+            "lives": not by,
+            "file": file,
+            "line": line,
+            "kind": kind,
+            "before": before,
+            "after": after,
+            "by": by,
+        }
+        with kept.open("a", encoding="utf-8") as end:
+            end.write(json.dumps({**told, "asked": len(asked), "seconds": round(time.monotonic() - began, 1)}) + "\n")
+        if not by:
+            print(f"LIVES {file}:{line} {kind}: {before[:120]} -> {after[:120]}", flush=True)
     print(f"{sum(lives.values())} tried, {lives[True]} live")
 
 
 if __name__ == "__main__":
-    main(*sys.argv[1:])
+    main()
