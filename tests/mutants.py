@@ -42,7 +42,14 @@ import tui.shell  # noqa: F401
 FOLDERS = (
     "accuracy", "cutting", "drilling", "indexing", "joining", "knurling", "safety", "slotting", "threads", "trouble", "turning"
 )  # fmt: skip
-LAST = ["base/test_register", "test_at_the_limits", "test_contract", "test_every_picture", "test_workings", "test_judgement"]
+LAST = [
+    "base/test_register",
+    "test_at_the_limits",
+    "test_contract",
+    "test_every_picture",
+    "test_workings",
+    "test_judgement",
+]
 LONGEST = 120  # [s] of processor time
 _OTHER = {
     ast.Lt: ast.LtE, ast.LtE: ast.Lt, ast.Gt: ast.GtE, ast.GtE: ast.Gt, ast.Eq: ast.NotEq, ast.NotEq: ast.Eq,

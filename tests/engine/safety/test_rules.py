@@ -10,6 +10,7 @@ from engine.safety.rules_milling import BEND_ALLOWED
 from engine.set_up import SetUp, situation_of
 from engine.shop.file import sample
 from engine.shop.situation import in_shop
+from tests.chance import kept, said
 from tests.engine.safety.moments import METRIC, milling, moment, shop_with, thread, turning
 from tests.rows import each_row
 
@@ -332,3 +333,8 @@ def test_a_set_up_fills_the_moment_in_quantities():
     known = situation_of(SetUp(held_by="collet", stick_out=31.0, support="none"))
     finding = RULES["overhang-ratio"].judge(replace(known, work_diameter=10.0))
     assert finding.kind == "raised"
+
+
+def test_every_rule_says_what_it_said_of_moments_made_up_by_chance():
+    """The pairs above are the limits; here every fact is missing with every other (tests/chance.py)."""
+    assert {name: said(rule) for name, rule in RULES.items()} == kept()
