@@ -209,11 +209,11 @@ def _forked(work):
 
 
 def units():
-    """What is run as a whole: the pins and edges of an operation, a file of tests, the doctests of a module."""
+    """What is run as a whole: the pins and edges of an operation, a file of tests."""
     ids = sorted(file.stem for file in Path("tests/data/pins").glob("*.jsonl"))
     tests = [str(file) for folder in FOLDERS for file in sorted(Path("tests/engine", folder).glob("test_*.py"))]
     tests += [f"tests/engine/{one}.py" for one in LAST]
-    return [*ids, *(one for one in tests if "every_thread" not in one), *_files()]
+    return [*ids, *(one for one in tests if "every_thread" not in one)]
 
 
 def _files():
@@ -232,8 +232,19 @@ def failed(unit):
             return f"{unit}: {type(error).__name__}"
         return ""
     first = _First()
-    hypothesis.settings.register_profile("mutants", database=None, derandomize=True)
-    options = ["-x", "-q", "-p", "no:cacheprovider", "-p", "no:xdist", "--hypothesis-profile", "mutants"]
+    hypothesis.settings.register_profile("mutants", database=None, derandomize=True, deadline=None, max_examples=50)
+    # pytest's own reader of assertions would load a file named here from the disk
+    options = [
+        "--assert=plain",
+        "-x",
+        "-q",
+        "-p",
+        "no:cacheprovider",
+        "-p",
+        "no:xdist",
+        "--hypothesis-profile",
+        "mutants",
+    ]
     code = pytest.main([*options, unit], plugins=[first])
     return first.name or ("" if code in (0, 5) else f"{unit}: {int(code)}")
 
@@ -275,14 +286,11 @@ def reach(file):
 
 
 def _asked(file, scope, found):
-    """The units that reach a function: its own operation's, its folder's, the rest; the quick ones first."""
+    """The units that reach a function: its own operation's, its file's doctests, its folder's, the rest; quick ones first."""
     own, folder = Path(file).stem.replace("_", "-"), file.split("/")[1]
-    who = [
-        unit
-        for unit, (_, _, names) in found.items()
-        if f"{file}:{scope}" in names and not (unit.startswith("engine/") and unit != file)
-    ]
-    return sorted(who, key=lambda unit: (unit != own, found[unit][1] * (1 if f"/{folder}/" in unit else 2)))
+    who = [unit for unit, (_, _, names) in found.items() if f"{file}:{scope}" in names]
+    who.sort(key=lambda unit: (unit != own, found[unit][1] * (1 if f"/{folder}/" in unit else 2)))
+    return [*who[:2], file, *who[2:]]
 
 
 def main():
