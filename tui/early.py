@@ -49,7 +49,8 @@ class Early:
     def paint(self, session: Session, look: str) -> None:
         """Show the bench. A mistake in drawing it is left to the app, which draws it again and can say so."""
         from tui.output import size
-        from tui.panes.bench_view import BenchState, bench_lines
+        from tui.panes.bench_state import BenchState
+        from tui.panes.bench_view import bench_lines
 
         width, height = size()
         try:

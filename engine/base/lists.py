@@ -7,23 +7,15 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
-from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.rounding import significant
+from engine.base.tool import Tool
 from engine.base.units import parse_length
 
 if TYPE_CHECKING:
     from engine.base.kinds import Ask
 
 _LONGEST = 2000  # more entries than any shop owns; beyond it a range was mistyped
-
-
-@dataclass(frozen=True, slots=True)
-class Tool:
-    """One owned round tool: what it is called and its diameter in millimetres."""
-
-    name: str
-    diameter: float
 
 
 def _entries(given: object, ask: Ask) -> list[object]:

@@ -149,3 +149,25 @@ def worked(value: float, unit: str, dimension: str = "length") -> str:
     shown = value / kind.factor + kind.offset if unit == "inch" else value
     digits = significant(round(shown, 9))
     return digits if "e" not in digits else short(shown, 9)
+
+
+def bounds_text(
+    low: float | None, high: float | None, unit: str, dimension: str = "length", decimals: int | None = None
+) -> str:
+    """Return a pair of limits, either of which may be missing: those of a size rounded inwards.
+
+    The ends of a published range of speeds or feeds are no limits of a part: they are rounded like any number.
+
+    >>> bounds_text(None, 5.1, "mm"), bounds_text(24.384, 30.48, "mm", "surface_speed")
+    ('5.100 or less', '24 to 30')
+    """
+
+    def bound(value: float, side: Side) -> str:
+        inwards: Side = side if dimension == "length" else "nearest"
+        return show_number(value, dimension, unit, decimals=decimals, side=inwards)
+
+    if low is not None and high is not None:
+        return f"{bound(low, 'up')} to {bound(high, 'down')}"
+    if low is not None:
+        return f"{bound(low, 'up')} or more"
+    return "" if high is None else f"{bound(high, 'down')} or less"

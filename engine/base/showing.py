@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from engine.base.answer import Cell, Column, Figure
-from engine.base.quantity import DIMENSIONS, show, show_number
-from engine.base.rounding import Side
+from engine.base.quantity import DIMENSIONS, bounds_text, show, show_number
 from engine.base.setting import Setting, setting_text
 from engine.base.words import Text, shown, write
 
@@ -38,28 +37,6 @@ def limits_text(figure: Figure, unit: str) -> str:
     '19.981 to 20.019'
     """
     return bounds_text(figure.low, figure.high, unit, figure.dimension, figure.decimals)
-
-
-def bounds_text(
-    low: float | None, high: float | None, unit: str, dimension: str = "length", decimals: int | None = None
-) -> str:
-    """Return a pair of limits, either of which may be missing: those of a size rounded inwards.
-
-    The ends of a published range of speeds or feeds are no limits of a part: they are rounded like any number.
-
-    >>> bounds_text(None, 5.1, "mm"), bounds_text(24.384, 30.48, "mm", "surface_speed")
-    ('5.100 or less', '24 to 30')
-    """
-
-    def bound(value: float, side: Side) -> str:
-        inwards: Side = side if dimension == "length" else "nearest"
-        return show_number(value, dimension, unit, decimals=decimals, side=inwards)
-
-    if low is not None and high is not None:
-        return f"{bound(low, 'up')} to {bound(high, 'down')}"
-    if low is not None:
-        return f"{bound(low, 'up')} or more"
-    return "" if high is None else f"{bound(high, 'down')} or less"
 
 
 def cell_text(cell: Cell, column: Column, unit: str) -> str:

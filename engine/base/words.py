@@ -13,7 +13,7 @@ from fractions import Fraction
 from functools import cache
 from typing import Literal
 
-from engine.base.quantity import show, show_number, show_plain, worked
+from engine.base.quantity import bounds_text, show, show_number, show_plain, worked
 from engine.base.records import dataclass
 from engine.base.rounding import Side
 from engine.base.sums import Sum, written
@@ -150,8 +150,6 @@ def _shown(quantity: Shown, unit: str) -> str:
         return show_plain(value, dimension, unit)
     if quantity.form == "put":
         return worked(value, unit, dimension)
-    from engine.base.showing import bounds_text
-
     return bounds_text(None if value != value else value, quantity.high, unit, dimension, decimals)
 
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Figure, figure, warning, words
-from engine.base.lists import Tool
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.sums import mm
+from engine.base.tool import Tool
 from engine.base.words import put, say
 from engine.drilling.bench import by_standard
 from engine.drilling.hole_pictures import clearance_picture

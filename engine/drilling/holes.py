@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import ceil, radians, sqrt, tan
 
-from engine.base.lists import Tool
 from engine.base.records import dataclass
 from engine.base.refusals import check_range
 from engine.base.tables import rows
+from engine.base.tool import Tool
 from engine.cutting.materials import Material
 from engine.drilling.reach import drill_length
 from engine.drilling.sizes import SAME, every_drill, owned, unnamed

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from math import pi
 from typing import Literal
 
-from engine.base.lists import Tool
 from engine.base.records import dataclass, replace
 from engine.base.refusals import check_range
+from engine.base.tool import Tool
 from engine.cutting.feeds import FeedRange, feed
 from engine.cutting.forces import BELT_DRIVE, DrillLoad, drilling_load, torque_power
 from engine.cutting.materials import Material

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from functools import cache, lru_cache
 
-from engine.base.lists import Tool
 from engine.base.records import dataclass, replace
 from engine.base.tables import rows
+from engine.base.tool import Tool
 from engine.drilling.sizes import SAME, SERIES, nearest
 from engine.drilling.tap_depth import LEADS
 from engine.shop.model import Shop

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from engine.base.answer import Figure, figure, to_set
-from engine.base.lists import Tool
 from engine.base.sums import Sum, larger, leaf, mm, num
+from engine.base.tool import Tool
 from engine.drilling.bench import Machine, setting_on
 from engine.drilling.holes import point_length
 from engine.drilling.reach import reamer_length

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Literal
 
-from engine.base.lists import Tool
 from engine.base.records import dataclass
 from engine.base.refusals import OutOfRange, check_range
 from engine.base.tables import rows
+from engine.base.tool import Tool
 from engine.cutting.materials import Material
 from engine.drilling.sizes import every_drill, unnamed
 from engine.drilling.unowned import large_drills, works_in_inches

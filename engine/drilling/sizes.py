@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from fractions import Fraction
 from functools import cache
 
-from engine.base.lists import Tool
 from engine.base.quantity import MM_PER_INCH, worked
 from engine.base.records import dataclass
 from engine.base.tables import rows
+from engine.base.tool import Tool
 
 SERIES = ("number", "letter", "fraction", "metric")
 SAME = 0.0005  # mm: drills closer than this are one size

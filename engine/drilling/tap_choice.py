@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Literal
 
-from engine.base.lists import Tool
 from engine.base.records import dataclass
 from engine.base.tables import rows
+from engine.base.tool import Tool
 from engine.cutting.materials import Material
 from engine.drilling.sizes import SAME, Drill, every_drill
 from engine.drilling.tapping import TapKind, hole_for, minor_limits, percent_of_thread, standard_hole

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from fractions import Fraction
 from math import ceil, floor
 
-from engine.base.lists import Tool
 from engine.base.quantity import MM_PER_INCH, worked
+from engine.base.tool import Tool
 from engine.drilling.sizes import Drill, every_drill
 
 

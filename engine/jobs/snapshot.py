@@ -8,8 +8,8 @@ from fractions import Fraction
 from typing import Any
 
 from engine.base.declare import asks
-from engine.base.lists import Tool
 from engine.base.records import asdict, fields
+from engine.base.tool import Tool
 from engine.shop.model import Shop
 
 

@@ -16,8 +16,8 @@ from engine.base.refusals import BadInput
 from engine.base.rounding import significant
 from engine.part import part as p
 from engine.part.general import with_general
+from engine.part.of_threads import minor, relief_size
 from engine.part.sizes import Cone, Edge, number, read_size, with_fit
-from engine.threads.form import form
 from engine.threads.thread import Thread
 
 M = TypeVar("M")
@@ -80,8 +80,6 @@ class _Builder:
 
     def in_corner(self, index: int, one: p.Outside) -> p.Outside:
         """Put a fillet or a relief in the corner against the larger neighbour: behind, else before."""
-        from engine.part.shape import relief_size
-
         after = self.outside[index + 1].front_diameter if index + 1 < len(self.outside) else 0.0
         before = self.outside[index - 1].back_diameter if index else 0.0
         behind = after > one.back_diameter or before <= one.front_diameter
@@ -543,11 +541,6 @@ class _Builder:
             more["finish"] = p.Finish(name=f"{end}.finish", stands_on=end, start=place, stop=place, words=keys.finish)
         more |= {"true_to": keys.true_to or "", "within": keys.within}
         return p.EndFace(name=end, start=place, stop=place, centre=keys.centre, **more)
-
-
-def minor(thread: Thread) -> float:
-    """The basic minor diameter of a thread: what its hole is near to. [mm]"""
-    return thread.diameter - 2 * form(thread).basic_depth
 
 
 def _bore(one: p.Inside) -> float:

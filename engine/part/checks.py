@@ -10,8 +10,8 @@ from math import pi, sin
 from engine.base.records import replace
 from engine.base.refusals import BadInput
 from engine.part import part as p
-from engine.part.build import minor
-from engine.part.shape import hollow_at, inside, outer_at, outside, point_of, relief_size
+from engine.part.of_threads import minor, relief_size
+from engine.part.shape import hollow_at, inside, outer_at, outside, point_of
 from engine.part.sizes import limits_text, number
 
 Found = Iterator[tuple[str, str]]

@@ -15,7 +15,7 @@ from textwrap import wrap
 from engine.base.answer import Label, Line, Picture, Polygon, Shape
 from engine.base.records import dataclass
 from engine.part import part as p
-from engine.part.build import minor
+from engine.part.of_threads import minor
 from engine.part.shape import (
     Has,
     Piece,

@@ -12,7 +12,7 @@ from math import cos, pi, radians, sin, sqrt, tan
 
 from engine.base.records import dataclass
 from engine.part import part as p
-from engine.part.build import minor
+from engine.part.of_threads import minor, relief_size
 
 Point = tuple[float, float]
 Has = Callable[[str], bool]
@@ -139,19 +139,6 @@ def _dome(one: p.Dome) -> tuple[Point, ...]:
         radius = sqrt(max(sphere**2 - (centre + h) ** 2, 0.0))
         points.append((one.stop - h if one.closes == "front" else one.start + h, radius))
     return tuple(sorted(points))
-
-
-def relief_size(one: p.OutsideThread) -> tuple[float, float]:
-    """Width and diameter of a thread's relief; nothing where the table has none for its pitch. [mm]"""
-    from engine.base.refusals import BadInput
-    from engine.threads.relief import relief
-
-    assert one.relief is not None
-    try:
-        found = relief(one.size)
-    except BadInput:
-        return 0.0, minor(one.size)
-    return (found.width_short if one.relief.short else found.width), found.diameter
 
 
 def _relief(one: p.Outside, before: float, after: float, has: Has) -> tuple[Point, ...]:

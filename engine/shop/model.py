@@ -24,8 +24,8 @@ from engine.base.declare import (
     thread,
     travel,
 )
-from engine.base.lists import Tool
 from engine.base.records import dataclass
+from engine.base.tool import Tool
 
 if TYPE_CHECKING:
     from engine.threads.thread import Thread

@@ -28,7 +28,7 @@ def stress_area(thread: Thread) -> Area | None:
     >>> round(stress_area(parse("M10")).value, 1)
     58.0
     """
-    return None if thread.taper else thread.kind.stress_area(thread)
+    return None if thread.taper else (thread.kind.stress_area or mean_area)(thread)
 
 
 def mean_area(thread: Thread, root: float | None = None) -> Area:

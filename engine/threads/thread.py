@@ -128,12 +128,6 @@ def _no_gauge(thread: Thread) -> Gauge | None:
     return None
 
 
-def _root_area(thread: Thread) -> Area | None:
-    from engine.threads.stress import mean_area
-
-    return mean_area(thread)
-
-
 @dataclass(frozen=True, slots=True)
 class Family:
     """A family of threads.
@@ -167,7 +161,7 @@ class Family:
     engaged: Callable[[Thread, float], Text] | None = None  # what a length of engagement is called
     clearance: Callable[[Thread], float] = _no_clearance  # at crest and root, on one side, in mm
     gauge: Callable[[Thread], Gauge | None] = _no_gauge  # the lengths of a taper thread
-    stress_area: Callable[[Thread], Area | None] = _root_area
+    stress_area: Callable[[Thread], Area | None] | None = None  # None: by the mean of the basic diameters
     # Tapping
     charted: bool = True  # drill charts name a tapping drill by percentage of thread
     formed: bool = True  # there are taps that form it without chips

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.base.answer import Figure, words
-from engine.base.lists import Tool
+from engine.base.tool import Tool
 from engine.base.words import say, shown
 from engine.drilling.sizes import label
 from engine.shop.model import Collets, Shop

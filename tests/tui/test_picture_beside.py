@@ -6,7 +6,8 @@ from engine.base.answer import Circle, Line, Picture, Polygon, Size
 from engine.base.register import CATALOG
 from tests.tui.test_parts import text_of
 from tui import pictures
-from tui.panes.bench_view import BenchState, bench_lines
+from tui.panes.bench_state import BenchState
+from tui.panes.bench_view import bench_lines
 from tui.session import Session
 from tui.widgets.picture import drawn
 

@@ -3,7 +3,8 @@
 import pytest
 
 from engine.base.register import CATALOG
-from tui.panes.bench_view import BenchState, bench_lines
+from tui.panes.bench_state import BenchState
+from tui.panes.bench_view import bench_lines
 from tui.session import OpenOperation, Session
 
 

@@ -13,7 +13,8 @@ from engine.base.showing import cell_text, figure_text
 from engine.shop.file import sample
 from tests.rows import each_row
 from tui.form import Form
-from tui.panes.bench_view import BenchState, bench_lines
+from tui.panes.bench_state import BenchState
+from tui.panes.bench_view import bench_lines
 from tui.session import OpenOperation, Session
 
 ROOT = Path(__file__).parents[2]

@@ -13,7 +13,8 @@ from engine.shop.edit import sample_text
 from engine.shop.file import shop_path
 from engine.shop.model import Shop
 from tui.__main__ import main
-from tui.panes.bench_view import VIEW_NAMES, BenchState, bench_lines
+from tui.panes.bench_state import BenchState
+from tui.panes.bench_view import VIEW_NAMES, bench_lines
 from tui.session import OpenOperation, Session
 from tui.wording import speak
 

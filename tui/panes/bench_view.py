@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.base.answer import Caution, Table
-from engine.base.records import dataclass, field, replace
+from engine.base.records import dataclass, replace
 from engine.base.showing import figure_text
 from tui.commands import COMMANDS, command
 from tui.glyphs import plain
@@ -11,6 +11,7 @@ from tui.keys import named
 from tui.lines import Line, beside, cut, fitted, heading, line, window, wrapped
 from tui.panes import frame
 from tui.panes.answer_view import answer_lines, figure_lines, stale_lines
+from tui.panes.bench_state import BenchState, View
 from tui.panes.form_view import form_lines, hint_lines, taken
 from tui.session import Absent, OpenOperation, Session
 from tui.widgets import warn
@@ -21,36 +22,6 @@ WITH_PICTURE = ("answer", "rows", "working")  # views that the picture stands be
 BESIDE = 92  # columns of a view from which its picture stands beside it
 LEAST_HIGH, UNDER = 10, 12  # rows of a picture, and of what stands over it
 VIEW_NAMES = ("answer", "working", "rows", "picture", "trouble", "cautions", "help", "large")
-
-
-@dataclass(frozen=True, slots=True)
-class View:
-    """What a view shows: its lines, title, a word at the right of that; and where it scrolls itself to, if it does."""
-
-    lines: list[Line]
-    title: str
-    note: str = ""
-    top: int | None = None
-    asked: Caution | None = None
-    asked_at: int | None = None  # in which line the question stands, where the view scrolls
-
-
-@dataclass
-class BenchState:
-    """How the bench is looked at: which view is open, whether a field is being typed in."""
-
-    view: str = "answer"
-    editing: bool = True
-    unfolded: bool = False  # whether the figures behind the card are shown too
-    scroll: dict[str, int] = field(default_factory=dict)
-    question: int = 0  # which of the cautions' questions is in hand
-    follow: bool = False  # whether the view is to scroll to it, until it has been painted
-    asked: Caution | None = None  # the question that can be read on the screen: y and n answer it
-
-    @property
-    def typing(self) -> bool:
-        """Whether letters go into a field."""
-        return self.editing and self.view not in ("help", "cautions", "large")
 
 
 def cautions_of(one: OpenOperation | Absent) -> tuple[Caution, ...]:

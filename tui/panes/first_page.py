@@ -8,6 +8,10 @@ from tui.lines import Line, heading, line, wrapped
 from tui.panes import frame
 from tui.widgets.warn import caution_lines
 
+SAY = "Space goes on, once the five are done."
+ON = ("space", "enter", "pagedown")  # what goes on from the first page: a foot pedal's keys
+FIRST_PAGE_KEYS = {*ON, "tab", "backspace", "escape", "up", "down", "left", "right", "pageup", "delete"}
+
 
 def first_page_lines(width: int, height: int, unit: str, what: str, message: str = "") -> list[Line]:
     """The whole screen: the five as full as there is room for, and the one key."""

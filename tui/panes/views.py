@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from engine.base.answer import Answer
 from engine.base.words import write
 from tui.lines import line, wrapped
-from tui.panes.bench_view import BenchState, View
+from tui.panes.bench_state import BenchState, View
 from tui.panes.cautions_view import caution_view, questions
 from tui.panes.help_view import help_view
 from tui.panes.large_view import large_view

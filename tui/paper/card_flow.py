@@ -7,8 +7,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from engine.base.answer import Picture
+from engine.base.quantity import bounds_text
 from engine.base.records import dataclass
-from engine.base.showing import bounds_text
 from engine.base.words import Text
 from engine.jobs.card import Card, Row, Strip
 from engine.jobs.svg import MARGIN, pieces, sheet_of

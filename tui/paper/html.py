@@ -10,7 +10,8 @@ from html import escape
 from itertools import compress
 
 from engine.base.answer import Caution, Column, Picture, Table
-from engine.base.showing import bounds_text, cell_text, figure_text, head_text, limits_text
+from engine.base.quantity import bounds_text
+from engine.base.showing import cell_text, figure_text, head_text, limits_text
 from engine.jobs.behind import Behind, Working
 from engine.jobs.card import Card, Measured, Row, Strip
 from engine.jobs.svg import svg

@@ -6,7 +6,8 @@ import textwrap
 from collections.abc import Iterator
 
 from engine.base.answer import Picture
-from engine.base.showing import bounds_text, cell_text, figure_text, head_text, limits_text
+from engine.base.quantity import bounds_text
+from engine.base.showing import cell_text, figure_text, head_text, limits_text
 from engine.jobs.behind import Behind, Working
 from engine.jobs.card import Card, Row, Strip
 from engine.jobs.ticks import Ticks

@@ -12,8 +12,10 @@ from engine.set_up import SetUp, wanted
 from tui.commands import BENCH, COMMANDS
 from tui.in_hand import InHand
 from tui.lines import Line
-from tui.panes.bench_view import WIDE, BenchState, bench_lines, cautions_of, table_in_hand, watched
+from tui.panes.bench_state import BenchState
+from tui.panes.bench_view import WIDE, bench_lines, cautions_of, table_in_hand, watched
 from tui.panes.cautions_view import questions
+from tui.panes.first_page import FIRST_PAGE_KEYS, ON, SAY, first_page_lines
 from tui.report import write_report
 from tui.screens.page import Page
 from tui.session import OpenOperation
@@ -22,9 +24,6 @@ from tui.widgets.warn import answer_words
 if TYPE_CHECKING:
     from tui.voice import Aloud
 
-SAY = "Space goes on, once the five are done."
-ON = ("space", "enter", "pagedown")  # what goes on from the first page: a foot pedal's keys
-FIRST_PAGE_KEYS = {*ON, "tab", "backspace", "escape", "up", "down", "left", "right", "pageup", "delete"}
 _NEXT = {"tab", "down", "enter"}
 _BEFORE = {"shift+tab", "up"}
 _ON = {"space", "pagedown", "enter", "down", "right"}  # what a foot pedal or a presenter may send
@@ -82,8 +81,6 @@ class BenchScreen(Page):
     def body(self, width: int, height: int) -> list[Line]:
         """The bench as lines."""
         if self.session.first_page_due:
-            from tui.panes.first_page import first_page_lines
-
             return first_page_lines(width, height, self.session.unit, "work at a machine", self.message)
         painted = bench_lines(self.session, self.state, width, height, self.message)
         self.state.scroll[self.state.view], self.state.follow = painted.top, False

@@ -21,6 +21,7 @@ from tui.keys import named
 from tui.lines import Line, fitted, line, window
 from tui.panes import aim_view, frame, job_views
 from tui.panes.aloud import job_aloud
+from tui.panes.first_page import FIRST_PAGE_KEYS, ON, SAY, first_page_lines
 from tui.panes.measure_view import Entry
 from tui.panes.step_view import (
     end_words,
@@ -34,7 +35,6 @@ from tui.panes.step_view import (
     where,
 )
 from tui.report import write_report
-from tui.screens.bench import FIRST_PAGE_KEYS, ON, SAY
 from tui.screens.page import Page
 from tui.voice import Aloud
 from tui.widgets.warn import answer_words
@@ -135,8 +135,6 @@ class JobScreen(Page):
     def body(self, width: int, height: int) -> list[Line]:
         """The step with its cautions, and whatever lies over it."""
         if self.job.first_page_due:
-            from tui.panes.first_page import first_page_lines
-
             return first_page_lines(width, height, self.job.unit, "this job", self.message)
         foot = self._foot(width)
         room = height - 1 - len(foot)

@@ -9,10 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.base.answer import Line
-from engine.base.lists import Tool
 from engine.base.operation import run
 from engine.base.refusals import BadInput, OutOfRange
 from engine.base.tables import rows
+from engine.base.tool import Tool
 from engine.base.words import write
 from engine.cutting.materials import find
 from engine.cutting.speeds import surface_speed

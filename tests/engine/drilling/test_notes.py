@@ -7,9 +7,9 @@ import math
 
 import pytest
 
-from engine.base.lists import Tool
 from engine.base.operation import run
 from engine.base.records import replace
+from engine.base.tool import Tool
 from engine.cutting.materials import find
 from engine.drilling.holes import steps_needed
 from engine.drilling.reaming import pre_drill

@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.base.lists import Tool
 from engine.base.operation import run
 from engine.base.refusals import BadInput
+from engine.base.tool import Tool
 from engine.base.words import write
 from engine.cutting.materials import find
 from engine.drilling.reach import tap_reach
