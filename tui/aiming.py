@@ -13,6 +13,7 @@ from engine.base.refusals import BadInput
 from engine.base.words import Text, say, shown, write
 from engine.jobs import known
 from engine.jobs.aims import AIMS, WORDS, Aim, aim_words, refuse_far_mate, usual_room
+from engine.jobs.carried import Limits
 from engine.jobs.compare import CameOut, came_out, came_out_words, machine_name
 from engine.jobs.cuts import plan_cuts, teaches
 from engine.jobs.holdings import Allowance, allowance, allowance_words, clock_due, gate_key, gates, read_clock
@@ -20,7 +21,7 @@ from engine.jobs.journal import Journal
 from engine.jobs.mates import MateReading
 from engine.jobs.measuring import Judgement, read_reading
 from engine.jobs.progress import Job, Progress, Reading
-from engine.jobs.run import Limits, Worked, WorkedStep
+from engine.jobs.run import Worked, WorkedStep
 from engine.jobs.schema import Recipe
 from engine.jobs.slides import owned_slide
 from engine.jobs.springs import KINDS, Spring, checked_share, spring_for, spring_words

@@ -14,11 +14,12 @@ from engine.base.records import dataclass, field, replace
 from engine.base.refusals import BadInput
 from engine.base.showing import text_of
 from engine.base.words import Text, say, shown
+from engine.jobs.carried import Limits
 from engine.jobs.holdings import gate_key
 from engine.jobs.measuring import read_reading, what_may_be_done
 from engine.jobs.places import place_words
 from engine.jobs.progress import Progress, Reading
-from engine.jobs.run import Limits, Worked, WorkedStep, stock_words
+from engine.jobs.run import Worked, WorkedStep, stock_words
 from engine.jobs.ticks import Ticks, settings_of, ticks
 from engine.jobs.wording import filled
 from engine.safety import arrange

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from difflib import get_close_matches
 from typing import TYPE_CHECKING, Any
 
 from engine.base.answer import Answer, Caution, Column, Figure, Table
 from engine.base.declare import asks, read
-from engine.base.kinds import Ask
 from engine.base.operation import Done, run
 from engine.base.records import dataclass, field, replace
 from engine.base.refusals import BadInput
@@ -16,10 +14,10 @@ from engine.base.register import entry
 from engine.base.showing import text_of
 from engine.base.units import parse_length
 from engine.base.words import Text, shown, write
-from engine.jobs.aims import Aim, Aimed, aimed
-from engine.jobs.measuring import Kind
-from engine.jobs.springs import Spring, spring_for
-from engine.jobs.wording import SIZES, From, Size, filled
+from engine.jobs.aims import Aim
+from engine.jobs.carried import Bench, Limits, Unworked, aimed_at, countable, figure_of, given, limits_for, taken
+from engine.jobs.springs import Spring
+from engine.jobs.wording import SIZES, From, filled
 from engine.safety import chosen_by_hand, in_order, joined
 from engine.safety.earlier import carried
 from engine.safety.told import Told
@@ -28,31 +26,7 @@ from engine.shop.model import Shop
 from engine.situation import Situation
 
 if TYPE_CHECKING:
-    from engine.jobs.schema import Counts, Mate, Measure, Recipe, SetUpKeys, Step
-
-
-@dataclass(frozen=True, slots=True)
-class Limits:
-    """What a measurement is judged by: see engine.jobs.measuring. Lengths in mm; None where there is no limit.
-
-    `slide` is the handwheel that takes off the rest: empty for the usual one, `none` where there is none. `planned` is the
-    size that was meant; `aim` is what the last cut aims at, `mate` what the recipe says it is made to fit.
-    """
-
-    what: str
-    kind: Kind
-    low: float | None
-    high: float | None
-    over_cut: tuple[str, ...] = ()
-    slide: str = ""
-    planned: float | None = None
-    aim: Aim = Aim()
-    mate: Mate | None = None
-
-    @property
-    def aimed(self) -> Aimed:
-        """The size that the last cut is to end at, with the limits that hold for it."""
-        return aimed(self.low, self.high, self.kind, self.aim)
+    from engine.jobs.schema import Counts, Recipe, SetUpKeys, Step
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,14 +92,6 @@ class Worked:
 MOST_COUNTED = 1000  # rows that are counted by hand
 
 
-class _Unworked(Exception):
-    """Why a step cannot be worked, and what would help."""
-
-    def __init__(self, problem: str, remedy: str) -> None:
-        self.remedy = remedy
-        super().__init__(problem)
-
-
 def resolve(
     recipe: Recipe,
     shop: Shop,
@@ -167,8 +133,8 @@ def resolve(
     """
     answers: dict[str, Answer] = {}
     worked: list[WorkedStep] = []
-    holding, index, set_up = 0, None, SetUp()
-    piece = 0
+    holding, index, set_up, piece = 0, None, SetUp(), 0
+    every = Bench(recipe, shop, told or {}, answers, counted or {}, aims or {}, springs)
     for number, step in enumerate(recipe.steps, 1):
         another = index is not None and step.piece != piece  # another piece is taken up, held as the one before
         piece = step.piece
@@ -179,54 +145,13 @@ def resolve(
         here = set_up if step.support is None else replace(set_up, support=step.support)
         gripped = Situation(work_diameter=_gripped(recipe, index))
         known = joined(gripped, joined(situation_of(here), carried(one.done for one in worked if one.done)))
-        taken = (settled or {}).get(step.id, readings or {})
-        bench = _Bench(
-            recipe,
-            shop,
-            told or {},
-            known,
-            taken,
-            here,
-            holding_key(holding, set_up),
-            holding,
-            index,
-            counted or {},
-            aims or {},
-            springs,
-        )
-        one = _worked(number, step, bench, answers)
+        bench = replace(every, known=known, readings=(settled or {}).get(step.id, readings or {}), set_up=here,
+            key=holding_key(holding, set_up), holding=holding, index=index)  # fmt: skip
+        one = _worked(number, step, bench)
         worked.append(one)
         if one.answer:
             answers[step.id] = one.answer
     return Worked(recipe, shop, tuple(worked))
-
-
-@dataclass(frozen=True, slots=True)
-class _Bench:
-    """What every step is worked out with."""
-
-    recipe: Recipe
-    shop: Shop
-    told: Mapping[str, bool | Told]
-    known: Situation
-    readings: Mapping[str, float]
-    set_up: SetUp
-    key: str  # the holding that answers belong to
-    holding: int
-    index: int | None
-    counted: Mapping[str, tuple[str, int]] = field(default_factory=dict)
-    aims: Mapping[str, Aim] = field(default_factory=dict)
-    springs: tuple[Spring, ...] = ()
-
-    @property
-    def unit(self) -> str:
-        """What a bare number of the recipe is in."""
-        return self.recipe.unit
-
-    @property
-    def held(self) -> SetUpKeys | None:
-        """What the recipe says of this holding, where it is one of its list."""
-        return None if self.index is None else self.recipe.set_ups[self.index]
 
 
 def holding_key(holding: int, set_up: SetUp) -> str:
@@ -256,7 +181,7 @@ def _gripped(recipe: Recipe, index: int | None) -> float | None:
     return None if across is None else float(parse_length(across, recipe.unit) or 0) or None
 
 
-def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer]) -> WorkedStep:
+def _worked(number: int, step: Step, bench: Bench) -> WorkedStep:
     heading = entry(step.operation).title if step.operation else "By hand"
     by_hand = chosen_by_hand(step.hazards, bench.shop, bench.told, bench.known, bench.key)
     known: dict[str, Any] = {"cautions": by_hand.cautions, "answered": by_hand.answered, "do": step.do}
@@ -265,11 +190,10 @@ def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer
         if step.counts is not None and isinstance(step.counts.rows, int):
             known["table"] = counted_by_hand(step.counts.noun, step.counts.rows)
         if step.operation:
-            known["inputs"], known["measured"] = given, _ = _given(step, bench, answers)
-            given |= _aimed_at(step, bench, given, answers) | _taken(step, bench, given)
-            done = run(
-                step.operation, given, bench.shop, unit=bench.unit, told=bench.told, known=bench.known, set_up=bench.key
-            )
+            known["inputs"], known["measured"] = told, _ = given(step, bench)
+            told |= aimed_at(step, bench, told) | taken(step, bench, told)
+            shop, unit, answered = bench.shop, bench.unit, bench.told
+            done = run(step.operation, told, shop, unit=unit, told=answered, known=bench.known, set_up=bench.key)
             known["done"] = done
             known["cautions"] = in_order(done.answer.cautions, by_hand.cautions)
             known["answered"] = tuple({c.id: (c, yes) for c, yes in (*done.answered, *by_hand.answered)}.values())
@@ -278,24 +202,24 @@ def _worked(number: int, step: Step, bench: _Bench, answers: Mapping[str, Answer
                 known["cautions"] = tuple(replace(c, acknowledge=False) for c in known["cautions"])
             known["lead"] = done.answer.lead
             if step.count:
-                known["table"] = _countable(step, done.answer)
+                known["table"] = countable(step, done.answer)
         own = known["done"].answer if step.operation else None
         if step.counts is not None and not isinstance(step.counts.rows, int):
-            known["table"] = _told_by_figure(step.counts, answers, own)
+            known["table"] = _told_by_figure(step.counts, bench, own)
         if step.id in bench.counted and (known.get("table") is None or known["table"].name == "counts"):
             known["table"] = counted_by_hand(*bench.counted[step.id])
         if step.measure:
-            known["limits"] = _limits(step, own, answers, bench)
+            known["limits"] = limits_for(step, own, bench)
         lead = known.get("lead")
         if step.measure and lead is not None and lead.dimension == "speed":
             known["lead"] = None  # the speed is set once; the size that is turned to is what the eye comes back for
         if step.large:
-            known["lead"] = None if step.large == "limits" else _figure(From("", step.large), answers, own)
-        known["do"] = _do(step, bench.recipe, answers, own)
+            known["lead"] = None if step.large == "limits" else figure_of(From("", step.large), bench, own)
+        known["do"] = _do(step, bench, own)
     except BadInput as refusal:
         known["problem"] = refusal.said
         known["remedy"] = f"Change {refusal.field} in the recipe, or what the shop (F12) says is owned."
-    except _Unworked as reason:
+    except Unworked as reason:
         known["problem"], known["remedy"] = str(reason), reason.remedy
     return WorkedStep(number, step, heading, **known)
 
@@ -306,10 +230,10 @@ def counted_by_hand(noun: str, rows: int) -> Table:
     return Table("counts", f"{noun}s".capitalize(), (Column("number", noun, "count"),), numbered, noun)
 
 
-def _told_by_figure(counts: Counts, answers: Mapping[str, Answer], own: Answer | None) -> Table | None:
+def _told_by_figure(counts: Counts, bench: Bench, own: Answer | None) -> Table | None:
     """What is counted by hand where a figure says how many; none where that is no number to count to."""
     assert isinstance(counts.rows, From)
-    rows = _figure(counts.rows, answers, own).value
+    rows = figure_of(counts.rows, bench, own).value
     return counted_by_hand(counts.noun, rows) if isinstance(rows, int) and 1 <= rows <= MOST_COUNTED else None
 
 
@@ -328,179 +252,14 @@ def _size_words(recipe: Recipe, name: str) -> Text:
     return shown(float(parse_length(recipe.sizes[name], recipe.unit) or 0))
 
 
-def _do(step: Step, recipe: Recipe, answers: Mapping[str, Answer], own: Answer | None) -> tuple[Text, ...]:
+def _do(step: Step, bench: Bench, own: Answer | None) -> tuple[Text, ...]:
     """What to do, with the figures that it names put in."""
 
     def words(named: From) -> Text:
         if named.step == SIZES:
-            return _size_words(recipe, named.figure)
-        if named.step and named.step not in answers:
+            return _size_words(bench.recipe, named.figure)
+        if named.step and named.step not in bench.answers:
             return "(not worked out)"  # said at that step; the rest of this one stands
-        return text_of(_figure(named, answers, own))
+        return text_of(figure_of(named, bench, own))
 
     return tuple(filled(line, words) for line in step.do)
-
-
-def _given(step: Step, bench: _Bench, answers: Mapping[str, Answer]) -> tuple[dict[str, object], dict[str, float]]:
-    """The step's inputs with every size and every figure of an earlier step put in its place; and which are readings."""
-    from engine.base.register import load
-
-    assert step.operation
-    questions = asks(load(step.operation).inputs)
-    given: dict[str, object] = {}
-    measured: dict[str, float] = {}
-    for name, value in step.inputs.items():
-        reading = _reading(value, bench)
-        if reading is not None:
-            given[name] = measured[name] = reading
-        elif isinstance(value, str):
-            given[name] = value
-        elif isinstance(value, Size):
-            given[name] = bench.recipe.sizes[value.name]
-        else:
-            figure = _figure(value, answers)
-            _check_kind(name, questions[name], figure)
-            given[name] = write(figure.text) if figure.value is None else figure.value
-    return given, measured
-
-
-def _reading(value: str | From | Size, bench: _Bench) -> float | None:
-    """The reading that stands for an input: of the step that measures the size or the figure it names."""
-    if isinstance(value, str):
-        return None
-    found = None
-    for step in bench.recipe.steps:
-        measure = step.measure
-        if measure is None or step.id not in bench.readings:
-            continue
-        by_size = isinstance(value, Size) and measure.size == value.name
-        by_figure = (
-            isinstance(value, From) and measure.figure == value.figure and (measure.from_step or step.id) == value.step
-        )
-        if by_size or by_figure:
-            found = bench.readings[step.id]
-    return found
-
-
-def _figure(wanted: From, answers: Mapping[str, Answer], own: Answer | None = None) -> Figure:
-    answer = answers.get(wanted.step) if wanted.step else own
-    if answer is None:
-        raise _Unworked(
-            f"it needs {wanted.figure} of step {wanted.step}, which could not be worked.",
-            f"Step {wanted.step} has to be put right first.",
-        )
-    if not answer.has(wanted.figure):
-        names = [f.name for f in answer.figures]
-        near = get_close_matches(wanted.figure, names, n=1)
-        hint = f" Did you mean {near[0]!r}?" if near else f" It has: {', '.join(names)}."
-        raise _Unworked(
-            f"step {wanted.step or 'itself'} has no figure {wanted.figure!r} here.{hint}",
-            "Take another figure in the recipe.",
-        )
-    return answer.figure(wanted.figure)
-
-
-def _check_kind(name: str, ask: Ask, figure: Figure) -> None:
-    """A count is no length: a carried number must be of the kind that the input asks for."""
-    if figure.value is not None and ask.dimension != figure.dimension:
-        raise _Unworked(
-            f"{name} asks for {ask.label.lower()}; {figure.name} is a {figure.dimension.replace('_', ' ')}, "
-            f"not a {(ask.dimension or ask.kind).replace('_', ' ')}.",
-            "Take another figure in the recipe.",
-        )
-
-
-def _countable(step: Step, answer: Answer) -> Table:
-    countable = [table for table in answer.tables if table.count_noun]
-    for table in countable:
-        if table.name == step.count:
-            return table
-    names = ", ".join(table.name for table in countable) or "none"
-    raise _Unworked(
-        f"there is no table {step.count!r} to be counted here; there are: {names}.", "Change count in the recipe."
-    )
-
-
-def _limits(step: Step, own: Answer | None, answers: Mapping[str, Answer], bench: _Bench) -> Limits:
-    measure = step.measure
-    assert measure is not None
-    low, high = (_length(limit, name, own, answers, bench) for name, limit in _named(measure))
-    planned = None
-    if measure.figure:
-        figure = _figure(From(measure.from_step or "", measure.figure), answers, own)
-        low, high = _limits_of(figure, measure, own, answers, bench)
-        planned = figure.value
-    if low is not None and high is not None and low > high:
-        raise _Unworked("its low limit lies above its high limit.", "Change the limits in the recipe.")
-    if planned is None and measure.size in bench.recipe.sizes:
-        planned = _length(bench.recipe.sizes[measure.size], "size", own, answers, bench)
-    if planned is None and low is not None and high is not None:
-        planned = (low + high) / 2
-    aim = bench.aims.get(step.id, Aim(measure.aim))
-    over_cut, slide = measure.over_cut, measure.slide or ""
-    return Limits(measure.what, measure.kind, low, high, over_cut, slide, planned, aim, measure.mate)
-
-
-def _aimed_at(
-    step: Step, bench: _Bench, given: Mapping[str, object], answers: Mapping[str, Answer]
-) -> dict[str, object]:
-    """The size that an operation's cuts are to end at, where it takes one with its limits and something else than their
-    middle is aimed at."""
-    if step.measure is None or step.measure.figure or "to" in given or not {"low", "high"} <= set(given):
-        return {}
-    limits = _limits(step, None, answers, bench)
-    if limits.low is None or limits.high is None or limits.aim.where == "middle":
-        return {}
-    size = limits.aimed.size
-    return {"to": size} if limits.low <= size <= limits.high else {}
-
-
-def _taken(step: Step, bench: _Bench, given: Mapping[str, object]) -> dict[str, object]:
-    """What the tool takes of what the dial says, where the operation asks for it and it was learned.
-
-    As much as it may take, so that the cuts rather end short of the size.
-    """
-    from engine.base.register import load
-
-    assert step.operation
-    if "takes" in given or "takes" not in asks(load(step.operation).inputs) or bench.shop.lathe is None:
-        return {}
-    slide = str(given.get("slide", "top")) if step.operation == "screwcutting" else "cross"
-    material = given.get("material") or next(iter(bench.shop.materials), "")
-    found = spring_for(bench.springs, machine=bench.shop.name, slide=slide, material=str(material), diameter=None)
-    return {"takes": min(round(found.share + found.doubt, 3), 1.0)} if found and found.share < 1 else {}
-
-
-def _named(measure: Measure) -> tuple[tuple[str, str | From | Size | None], ...]:
-    return ("low", measure.low), ("high", measure.high)
-
-
-def _limits_of(
-    figure: Figure, measure: Measure, own: Answer | None, answers: Mapping[str, Answer], bench: _Bench
-) -> tuple[float | None, float | None]:
-    within = _length(measure.within, "within", own, answers, bench)
-    if within is not None and figure.value is not None and figure.dimension == "length":
-        return figure.value - within, figure.value + within
-    if (figure.low is None and figure.high is None) or figure.dimension != "length":
-        raise _Unworked(
-            f"figure {figure.name!r} has no limits to measure by.",
-            'Say how far off it may be in the recipe: within = "0.02".',
-        )
-    return figure.low, figure.high
-
-
-def _length(
-    limit: str | From | Size | None, name: str, own: Answer | None, answers: Mapping[str, Answer], bench: _Bench
-) -> float | None:
-    if limit is None:
-        return None
-    if isinstance(limit, Size):
-        reading = _reading(limit, bench)
-        return _length(bench.recipe.sizes[limit.name], name, own, answers, bench) if reading is None else reading
-    if isinstance(limit, str):
-        ask = Ask("Limit", "length", "", "2.5", True, low=0.0, high=1e5, dimension="length")
-        return float(ask.read(name, limit, bench.unit))
-    figure = _figure(limit, answers, own)
-    if figure.value is None or figure.dimension != "length":
-        raise _Unworked(f"figure {figure.name!r} is not a length.", "Take another figure in the recipe.")
-    return figure.value
