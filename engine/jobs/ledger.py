@@ -99,7 +99,7 @@ def add(journal: Path, ones: Iterable[Entry | Begun]) -> None:
         finally:
             os.close(handle)
         if fresh:
-            _sync_folder(path.parent)
+            sync_folder(path.parent)
 
 
 def read(journal: Path) -> Record:
@@ -142,10 +142,11 @@ def shortened(journal: Path, record: Record, working_on: Sequence[int]) -> None:
             file.flush()
             os.fsync(file.fileno())
         os.replace(fresh, path)
-        _sync_folder(path.parent)
+        sync_folder(path.parent)
 
 
-def _sync_folder(folder: Path) -> None:
+def sync_folder(folder: Path) -> None:
+    """Have the disk keep the names in a folder."""
     handle = os.open(folder, os.O_RDONLY)
     try:
         os.fsync(handle)

@@ -36,10 +36,7 @@ class Listed:
 
 
 def own_folder() -> Path:
-    """Return the folder of the person's own recipes.
-
-    Returns: `recipes` in the data folder. It may not exist.
-    Source: XDG Base Directory Specification 0.8.
+    """The folder of the person's own recipes, in the data folder (XDG Base Directory Specification 0.8); it may not exist.
 
     >>> own_folder().name
     'recipes'
@@ -220,13 +217,8 @@ def _in_unit(name: str, ask: Ask, typed: str, unit: str, other: str) -> str:
 
 
 def save(path: Path, text: str) -> None:
-    """Check a recipe and save it whole.
-
-    path: The file.
-    text: Its new text.
-    Raises: BadFile if it has mistakes: nothing is written then.
-    Raises: BadInput if the disk refuses; the old file is then as it was.
-    Source: As for engine.base.files.write_safely.
+    """Check a recipe and save it whole: BadFile where it has mistakes, and nothing is written then; BadInput where the disk
+    refuses, and the old file is as it was.
 
     >>> import tempfile
     >>> with tempfile.TemporaryDirectory() as folder:

@@ -50,13 +50,7 @@ class Judgement:
 
 
 def read_reading(text: str, unit: str) -> float:
-    """Return a reading as typed, in millimetres.
-
-    text: Such as `19.98`, `0.787in`.
-    unit: What a bare number is in: `mm` or `inch`.
-    Returns: The reading. [mm]
-    Raises: BadInput if it is no length above nought.
-    Source: As for engine.base.reading.read_length.
+    """A reading as typed (`19.98`, `0.787in`), a bare number in `unit` [mm]; BadInput if it is no length above nought.
 
     >>> read_reading("0.5in", "mm")
     12.7
@@ -167,12 +161,8 @@ _STILL = {
 
 
 def what_may_be_done(kind: Kind, own: tuple[str, ...] = ()) -> tuple[str, ...]:
-    """Return what may still be done with an over-cut part: the recipe's own lines, then what always holds.
-
-    kind: As for `judge`.
-    own: What the recipe says.
-    Returns: A sentence each.
-    Source: Common practice, no source.
+    """What may still be done with an over-cut part, a sentence each: the recipe's own lines, then what always holds
+    (common practice, no source).
 
     >>> what_may_be_done("diameter")[0]
     'Let part and gauge come to the same temperature, wipe both, and measure again.'

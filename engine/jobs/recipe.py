@@ -31,13 +31,8 @@ if TYPE_CHECKING:
 
 
 def read(text: str, path: Path) -> Recipe:
-    """Read a recipe from its text.
-
-    text: TOML.
-    path: Where it came from; its name begins each problem's row.
-    Returns: Checked in everything that can be known without a shop.
-    Raises: BadFile With every problem found, in the order of their lines.
-    Source: TOML 1.0.0.
+    """Read a recipe from its text (TOML 1.0.0), checked in everything that can be known without a shop. BadFile has every
+    problem found, in the order of their lines, under the name of `path`.
 
     >>> text = 'schema_version = 2\\ntitle = "Shim"\\npart = "Shim"\\nstock = "Brass"\\nabout = ""\\nunit = "mm"\\n'
     >>> read(text + '[[steps]]\\nid = "saw"\\ntitle = "Saw it off"', Path("shim.toml")).steps[0].title

@@ -46,13 +46,8 @@ _USUAL: dict[Kind, tuple[SlideName, ...]] = {
 
 
 def slides_for(kind: Kind, shop: Shop, first: str = "") -> tuple[SlideName, ...]:
-    """Return the slides that can take off a measure of this kind, the usual one first.
-
-    kind: As for `judge`.
-    shop: What is owned.
-    first: The slide that a recipe names: it comes first; `none`: no slide takes this off.
-    Returns: Names for `dial_move`; empty if no dial is known.
-    Source: Common practice, no source.
+    """The slides that can take off a measure of this kind, as `dial_move` names them, the usual one first (common practice,
+    no source): the one that a recipe names comes `first`, and `none` says that no slide does. Empty if no dial is known.
 
     >>> from engine.shop.file import sample
     >>> slides_for("over wires", sample("metric")), slides_for("depth", sample("metric"))

@@ -17,11 +17,13 @@ from pathlib import Path
 from typing import Any
 
 from engine.base.files import private_folder
+from engine.jobs.ledger import sync_folder
 from engine.shop.file import data_folder
 
 VERSION = 3
 # What is kept of a job when it is started, and never changed.
 KEPT = ("title", "recipe_name", "recipe", "shop", "plan", "series", "part", "started")
+_EVENT = ("job", "seq", "at", "kind", "step", "row", "data", "crc")
 _TAILS = ("", "-wal", "-shm")  # the file, its log, and the log's index
 _WAIT = 5.0  # seconds to wait for another program's save; one takes milliseconds, or a slow card's tenth of a second
 
@@ -85,10 +87,7 @@ class NotSaved(JournalError):
 
 
 def default_path() -> Path:
-    """Return where the jobs of this user are kept.
-
-    Returns: `jobs.db` in the data folder.
-    Source: XDG Base Directory Specification 0.8.
+    """Where the jobs of this user are kept, in the data folder (XDG Base Directory Specification 0.8).
 
     >>> default_path().name
     'jobs.db'
@@ -97,11 +96,7 @@ def default_path() -> Path:
 
 
 def identity(path: Path) -> tuple[int, int] | None:
-    """Return which file stands at a path, to notice when it is replaced under an open database.
-
-    path: The file.
-    Returns: Device and inode; None if there is no file.
-    Source: POSIX.1-2017: stat().
+    """Which file stands at a path, by device and inode: to notice when it is replaced under an open database.
 
     >>> identity(Path("/no/such/file")) is None
     True
@@ -126,13 +121,10 @@ def size(path: Path) -> int:
 
 
 def opened(path: Path) -> tuple[sqlite3.Connection, str]:
-    """Open the jobs' file, or begin a new one; a damaged one is set aside under another name.
+    """Open the jobs' file, or begin a new one; a damaged one is set aside under another name, and a sentence says so.
 
-    path: The file.
-    Returns: In write-ahead mode with full synchronisation.; What to tell the person, if a damaged file was set aside.
-    Raises: NotSaved if the file cannot be made, opened or written.
-    Raises: JournalError if a newer program wrote it.
-    Source: SQLite: WAL keeps each commit whole, synchronous=FULL makes it last through a power cut.
+    SQLite's write-ahead log keeps each commit whole, full synchronisation makes it last through a power cut. NotSaved if
+    the file cannot be made, opened or written; JournalError if a newer program wrote it.
 
     >>> import tempfile
     >>> with tempfile.TemporaryDirectory() as folder:
@@ -149,7 +141,7 @@ def opened(path: Path) -> tuple[sqlite3.Connection, str]:
                 database = _connected(path)
                 notice, fresh = f"{damaged} {_taken_over(damaged.aside, database)}".strip(), True
             if fresh:
-                _sync_folder(path.parent)
+                sync_folder(path.parent)
     return database, notice
 
 
@@ -201,10 +193,8 @@ def _check(database: sqlite3.Connection, path: Path) -> None:
         raise sqlite3.DatabaseError("quick_check")
     version = database.execute("PRAGMA user_version").fetchone()[0]
     if version > VERSION:
-        raise JournalError(
-            f"{path} was written by a newer program (version {version}; this one reads up to {VERSION}). "
-            "It was left as it is."
-        )
+        newer = f"{path} was written by a newer program (version {version}; this one reads up to {VERSION})."
+        raise JournalError(f"{newer} It was left as it is.")
     try:
         if version < VERSION:
             _renew(database)
@@ -292,16 +282,12 @@ def _taken_over(aside: Path, database: sqlite3.Connection) -> str:
         every = _whole(source, "job", ("id", *KEPT, "turn", "crc"))
         jobs = [one for one in every if one[-1] == check_sum(one[1:-2]) and isinstance(one[-2], int)]
         known = {job[0] for job in jobs}
-        events = _whole(source, "event", ("job", "seq", "at", "kind", "step", "row", "data", "crc"))
-        for table, rows in (("job", jobs), ("event", [one for one in events if one[0] in known])):
-            for row in rows:
-                marks = ", ".join("?" * len(row))
-                names = (
-                    f"id, {', '.join(KEPT)}, turn, crc"
-                    if table == "job"
-                    else "job, seq, at, kind, step, row, data, crc"
-                )
-                database.execute(f"INSERT OR IGNORE INTO {table} ({names}) VALUES ({marks})", row)
+        events = _whole(source, "event", _EVENT)
+        for table, names, rows in (
+            ("job", ("id", *KEPT, "turn", "crc"), jobs), ("event", _EVENT, [one for one in events if one[0] in known])
+        ):  # fmt: skip
+            marks = ", ".join("?" * len(names))
+            database.executemany(f"INSERT OR IGNORE INTO {table} ({', '.join(names)}) VALUES ({marks})", rows)
         database.execute("COMMIT")
         source.close()
     count = len(jobs)
@@ -322,23 +308,9 @@ def _whole(source: sqlite3.Connection, table: str, columns: Sequence[str]) -> li
     return sorted(sound, key=lambda row: row[:keys])
 
 
-def _sync_folder(folder: Path) -> None:
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
-
-
 @contextmanager
 def refusals(path: Path, *, saving: bool) -> Iterator[None]:
-    """Turn what SQLite and the disk refuse into one sentence.
-
-    path: The jobs' file.
-    saving: Whether something was to be saved.
-    Returns: To use the file in.
-    Raises: NotSaved if something was to be saved.; JournalError if it was only to be read.
-    Source: SQLite result codes.
+    """Turn what SQLite and the disk refuse into one sentence: NotSaved where something was to be saved, else JournalError.
 
     >>> with refusals(Path("jobs.db"), saving=True):
     ...     raise sqlite3.OperationalError("database or disk is full")

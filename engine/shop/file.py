@@ -35,10 +35,8 @@ def data_file(name: str) -> str:
 
 
 def config_folder() -> Path:
-    """Return the folder where this user's shop file belongs.
-
-    Returns: `$XDG_CONFIG_HOME/tommybar`, else `~/.config/tommybar`. It may not exist.
-    Source: XDG Base Directory Specification 0.8.
+    """The folder where this user's shop file belongs: `$XDG_CONFIG_HOME/tommybar`, else `~/.config/tommybar` (XDG Base
+    Directory Specification 0.8). It may not exist.
 
     >>> config_folder().name
     'tommybar'
@@ -49,10 +47,8 @@ def config_folder() -> Path:
 
 
 def data_folder() -> Path:
-    """Return the folder where this user's jobs are kept.
-
-    Returns: `$XDG_DATA_HOME/tommybar`, else `~/.local/share/tommybar`. It may not exist.
-    Source: XDG Base Directory Specification 0.8.
+    """The folder where this user's jobs are kept: `$XDG_DATA_HOME/tommybar`, else `~/.local/share/tommybar`. It may not
+    exist.
 
     >>> data_folder().name
     'tommybar'
@@ -63,10 +59,7 @@ def data_folder() -> Path:
 
 
 def shop_path() -> Path:
-    """Return where this user's own shop file is, or would be.
-
-    Returns: `shop.toml` in the config folder.
-    Source: XDG Base Directory Specification 0.8.
+    """Where this user's own shop file is, or would be.
 
     >>> shop_path().name
     'shop.toml'
@@ -75,13 +68,7 @@ def shop_path() -> Path:
 
 
 def parse(text: str, path: str | Path = "shop.toml") -> Shop:
-    """Read a shop from the text of its file.
-
-    text: TOML.
-    path: Where it came from, for the messages.
-    Returns: What is owned.
-    Raises: BadFile With every mistake and its line.
-    Source: TOML 1.0.0.
+    """Read a shop from the text of its file (TOML 1.0.0); BadFile has every mistake and its line, under the name of `path`.
 
     >>> parse('name = "Shed"').name
     'Shed'
