@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from math import ceil, floor
 
 from engine.base.quantity import INCH_MM
@@ -80,6 +81,18 @@ class OutOfRange(BadInput):
         low = None if self.low is None else ceil(self.low / INCH_MM * 1e4 - 1e-6) / 1e4
         high = None if self.high is None else floor(self.high / INCH_MM * 1e4 + 1e-6) / 1e4
         return OutOfRange(self.field, round(self.value / INCH_MM, 5), low, high, "in", self.why)
+
+
+def did_you_mean(word: str, known: Iterable[str], otherwise: str = "") -> str:
+    """What follows a refusal of a word, a blank before it: the one of those known that is nearest, else something else.
+
+    >>> did_you_mean("hexagn", ("hexagon", "square"))
+    " Did you mean 'hexagon'?"
+    """
+    from difflib import get_close_matches
+
+    near = get_close_matches(word[:40], list(known), n=1)
+    return f" Did you mean {near[0]!r}?" if near else otherwise
 
 
 def check_range(

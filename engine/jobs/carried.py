@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
 from engine.base.answer import Answer, Figure, Table
 from engine.base.declare import asks
 from engine.base.kinds import Ask
 from engine.base.records import dataclass, field
+from engine.base.refusals import did_you_mean
 from engine.base.words import write
 from engine.jobs.aims import Aim, Aimed, aimed
 from engine.jobs.measuring import Kind
@@ -136,8 +136,7 @@ def figure_of(wanted: From, bench: Bench, own: Answer | None = None) -> Figure:
         raise Unworked(text, f"Step {wanted.step} has to be put right first.")
     if not answer.has(wanted.figure):
         names = [f.name for f in answer.figures]
-        near = get_close_matches(wanted.figure, names, n=1)
-        hint = f" Did you mean {near[0]!r}?" if near else f" It has: {', '.join(names)}."
+        hint = did_you_mean(wanted.figure, names, f" It has: {', '.join(names)}.")
         raise Unworked(f"step {wanted.step or 'itself'} has no figure {wanted.figure!r} here.{hint}", _ANOTHER)
     return answer.figure(wanted.figure)
 

@@ -154,11 +154,8 @@ def plan_cuts(
     points = [(way * travel, size) for travel, size in readings]
     by_dial, known = _uncertainties(ratio * float(owned.travel_per_turn / owned.divisions), reading_error)
     try:
-        line = (
-            _known_line(points[0], takes, sign * ratio, known)
-            if takes and len(points) == 1
-            else fit_line(points, known=known)
-        )
+        one = _known_line(points[0], takes, sign * ratio, known) if takes and len(points) == 1 else None
+        line = one or fit_line(points, known=known)
     except ValueError:
         return CutPlan(slide, len(points), 0, 0, problem="Two readings at two dial settings are needed.")
     share = sign * line.slope / ratio
@@ -228,11 +225,9 @@ def _setting(owned: Slide, travel: float, towards: Towards) -> DialSetting:
 def _refusal(share: float, doubt: float, newest: float, low: float, high: float, sign: float) -> Text:
     """Why nothing can be planned, or nothing."""
     if not LEAST <= share <= MOST:
-        return say(
-            "The readings say that the tool takes {share} of what the dial says: that is no spring. "
-            "See that the dial was read at the right turn and from the same zero.",
-            share=figures(share, 2),
-        )
+        text = "The readings say that the tool takes {share} of what the dial says: that is no spring. "
+        text += "See that the dial was read at the right turn and from the same zero."
+        return say(text, share=figures(share, 2))
     if doubt > share / 3:
         return "The readings lie too close together to tell: take one more cut and measure."
     if low <= newest <= high:
@@ -259,21 +254,15 @@ def plan_words(plan: CutPlan) -> tuple[Text, ...]:
         return (plan.problem,)
     source = f"{plan.readings} readings" if plan.readings > 1 else "as learned before"
     text = "The tool takes {share} of what the dial says, give or take {doubt} ({source})."
-    lines: list[Text] = [
-        say(text, share=figures(plan.share, 2), doubt=figures(plan.share_give_or_take, 2), source=source)
-    ]
+    share, doubt = figures(plan.share, 2), figures(plan.share_give_or_take, 2)
+    lines: list[Text] = [say(text, share=share, doubt=doubt, source=source)]
     for number, cut in enumerate(plan.cuts, 1):
-        lines.append(
-            say(
-                "{name}: dial to {turns}{lines} ({reading}); expect {expected}, give or take {around}.",
-                name="Last cut" if number == len(plan.cuts) else "First cut, then measure again",
-                turns=_turns(cut.setting.turns),
-                lines=counted(cut.setting.lines, "line"),
-                reading=shown(cut.setting.reading),
-                expected=shown(cut.expected),
-                around=shown(cut.give_or_take),
-            )
-        )
+        name = "Last cut" if number == len(plan.cuts) else "First cut, then measure again"
+        turns, to_line = _turns(cut.setting.turns), counted(cut.setting.lines, "line")
+        text = "{name}: dial to {turns}{lines} ({reading}); expect {expected}, give or take {around}."
+        sizes = {"reading": cut.setting.reading, "expected": cut.expected, "around": cut.give_or_take}
+        parts = {key: shown(size) for key, size in sizes.items()}
+        lines.append(say(text, name=name, turns=turns, lines=to_line, **parts))
     # Ninety-nine is as sure as two readings and a straight line can be.
     lines.append(f"In limits about {min(99, int(plan.likely * 100))} times in 100.")
     if plan.thin:

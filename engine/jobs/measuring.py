@@ -193,15 +193,10 @@ def sentences(judgement: Judgement, *, move: Text = "", own: tuple[str, ...] = (
         return (first, *doubt, *what_may_be_done(judgement.kind, own))
     if not judgement.more:
         return (say("In limits: {reading}.", reading=reading), *doubt)
-    more = say(
-        "{state}: {reading}. It has to grow by {to_aim}{where} for {aim}, {least} at least: roll on."
-        if judgement.kind == "knurl"
-        else "{state}: {reading}. Take off {to_aim}{where} for {aim}, {least} at least.",
-        state=judgement.state.capitalize(),
-        reading=reading,
-        where=_WHERE.get(judgement.kind, ""),
-        to_aim=shown(judgement.to_aim),
-        aim=judgement.aim,
-        least=shown(judgement.to_limit),
-    )
+    text = "{state}: {reading}. Take off {to_aim}{where} for {aim}, {least} at least."
+    if judgement.kind == "knurl":
+        text = "{state}: {reading}. It has to grow by {to_aim}{where} for {aim}, {least} at least: roll on."
+    state, where = judgement.state.capitalize(), _WHERE.get(judgement.kind, "")
+    to_aim, least = shown(judgement.to_aim), shown(judgement.to_limit)
+    more = say(text, state=state, reading=reading, where=where, to_aim=to_aim, aim=judgement.aim, least=least)
     return (more, *doubt, *((move,) if move else ()))

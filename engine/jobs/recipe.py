@@ -3,31 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from difflib import get_close_matches
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from engine.base import files
 from engine.base.declare import as_typed, asks
 from engine.base.declare import read as declared
-from engine.base.files import (
-    BadFile,
-    Place,
-    Problem,
-    Unreadable,
-    few,
-    line_numbers,
-    parse_toml,
-    place_name,
-    problems_of,
-    read_written,
-)
-from engine.base.refusals import BadInput
+from engine.base.files import BadFile, Place, Problem, place_name
+from engine.base.refusals import BadInput, did_you_mean
 from engine.base.register import load
 from engine.jobs.pieces import expanded
 from engine.jobs.wording import SIZES, named_figures
 
 if TYPE_CHECKING:
     from engine.jobs.schema import Recipe
+
+_NO_FIGURES = "this step has no operation, so it has no figures."
 
 
 def read(text: str, path: Path) -> Recipe:
@@ -46,8 +37,8 @@ def read(text: str, path: Path) -> Recipe:
 
     from engine.jobs import schema
 
-    given = parse_toml("recipe", path, text)
-    lines = line_numbers(text)
+    given = files.parse_toml("recipe", path, text)
+    lines = files.line_numbers(text)
     document = _migrated(given, path, lines)
     found: list[Problem] = []
     recipe = None
@@ -55,10 +46,12 @@ def read(text: str, path: Path) -> Recipe:
         recipe = schema.Recipe.model_validate(document)
     except ValidationError as error:
         known = {key for keys in schema.keys().values() for key in keys}
-        found.extend(problems_of(error, file=path.name, lines=lines, known=sorted(known), what="a key of a recipe"))
+        found.extend(
+            files.problems_of(error, file=path.name, lines=lines, known=sorted(known), what="a key of a recipe")
+        )
     found.extend(_step_problems(document, path.name, lines, schema.MOST_STEPS))
     if found or recipe is None:
-        raise BadFile("recipe", path, few(found, path.name))
+        raise BadFile("recipe", path, files.few(found, path.name))
     try:
         return expanded(recipe)
     except BadInput as refusal:
@@ -73,8 +66,8 @@ def read_file(path: Path) -> tuple[Recipe, str]:
     engine.base.refusals.BadInput: recipe: such.toml cannot be read: No such file or directory.
     """
     try:
-        text = read_written(path)
-    except Unreadable as error:
+        text = files.read_written(path)
+    except files.Unreadable as error:
         raise unreadable(path, str(error)) from None
     return read(text, path), text
 
@@ -112,10 +105,8 @@ def _migrated(document: dict[str, Any], path: Path, lines: Mapping[Place, int]) 
     version = document.get("schema_version")
     if isinstance(version, int) and not isinstance(version, bool):
         if version > SCHEMA_VERSION:
-            text = (
-                f"schema_version: this recipe is of version {version}; this program reads up to "
-                f"{SCHEMA_VERSION}. A newer program is needed."
-            )
+            text = f"schema_version: this recipe is of version {version}; this program reads up to {SCHEMA_VERSION}. "
+            text += "A newer program is needed."
             raise BadFile("recipe", path, (Problem(path.name, lines.get(("schema_version",)), text),))
         while version in _MIGRATIONS:
             document = _MIGRATIONS[version](document)
@@ -190,8 +181,7 @@ class _Checker:
 
         for hazard in hazards if isinstance(hazards, list) else ():
             if isinstance(hazard, str) and hazard not in HAZARDS:
-                near = get_close_matches(hazard[:40], HAZARDS, n=1)
-                hint = f" Did you mean {near[0]!r}?" if near else f" There are: {', '.join(HAZARDS)}."
+                hint = did_you_mean(hazard, HAZARDS, f" There are: {', '.join(HAZARDS)}.")
                 self.say(place, f"there is no kind of work {hazard[:40]!a}.{hint}")
 
     def set_up(self, place: Place, given: object) -> None:
@@ -238,16 +228,9 @@ class _Checker:
         try:
             model_of(declared).model_validate(typed, context={"unit": self.unit})
         except ValidationError as error:
-            self.problems.extend(
-                problems_of(
-                    error,
-                    file=self.file,
-                    lines=self.lines,
-                    known=asks(declared),
-                    what=f"an input of {operation}",
-                    under=place,
-                    elsewhere=taken,
-                )
+            known, what = asks(declared), f"an input of {operation}"
+            self.problems += files.problems_of(
+                error, file=self.file, lines=self.lines, known=known, what=what, under=place, elsewhere=taken
             )
 
     def words(self, place: Place, lines: object, *, has_figures: bool) -> None:
@@ -258,20 +241,18 @@ class _Checker:
                 elif named.step:
                     self.reference(place, named.step)
                 elif not has_figures:
-                    self.say(place, "this step has no operation, so it has no figures.")
+                    self.say(place, _NO_FIGURES)
 
     def large(self, place: Place, step: Mapping[str, Any], *, has_figures: bool) -> None:
         wanted = step.get("large")
         if wanted == "limits" and not isinstance(step.get("measure"), Mapping):
             self.say(place, "this step is not measured, so it has no limits.")
         elif isinstance(wanted, str) and wanted != "limits" and not has_figures:
-            self.say(place, "this step has no operation, so it has no figures.")
+            self.say(place, _NO_FIGURES)
 
     def size(self, place: Place, name: str) -> None:
         if name not in self.sizes:
-            near = get_close_matches(name[:40], self.sizes, n=1)
-            hint = f" Did you mean {near[0]!r}?" if near else ""
-            self.say(place, f"the recipe has no size {name[:40]!a} under [sizes].{hint}")
+            self.say(place, f"the recipe has no size {name[:40]!a} under [sizes].{did_you_mean(name, self.sizes)}")
 
     def reference(self, place: Place, step: str) -> None:
         if self.earlier.get(step):
@@ -279,9 +260,7 @@ class _Checker:
         if step in self.earlier:
             self.say(place, f"step {step!a} is done by hand and has no figures.")
             return
-        near = get_close_matches(step[:40], self.earlier, n=1)
-        hint = f" Did you mean {near[0]!r}?" if near else ""
-        self.say(place, f"there is no earlier step {step[:40]!a}.{hint}")
+        self.say(place, f"there is no earlier step {step[:40]!a}.{did_you_mean(step, self.earlier)}")
 
     def measure(self, place: Place, measure: object, *, has_figures: bool) -> None:
         if not isinstance(measure, Mapping):
@@ -289,7 +268,7 @@ class _Checker:
         if measure.get("figure") is None and measure.get("low") is None and measure.get("high") is None:
             self.say(place, "this needs a figure, or a low or a high limit, to judge by.")
         if measure.get("figure") is not None and "from" not in measure and not has_figures:
-            self.say((*place, "figure"), "this step has no operation, so it has no figures.")
+            self.say((*place, "figure"), _NO_FIGURES)
         if isinstance(measure.get("from"), str):
             self.reference((*place, "from"), measure["from"])
         if isinstance(measure.get("size"), str):
@@ -306,7 +285,7 @@ class _Checker:
             elif isinstance(value.get("from"), str):
                 self.reference(place, value["from"])
             elif not has_figures:
-                self.say(place, "this step has no operation, so it has no figures.")
+                self.say(place, _NO_FIGURES)
         elif value is not None:
             ask = Ask("Limit", "length", "", "2.5", True, low=0.0, high=1e5, dimension="length")
             try:

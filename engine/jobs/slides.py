@@ -64,12 +64,8 @@ def _slide(name: str, shop: Shop) -> Slide | None:
         return shop.mill.z if shop.mill else None
     if shop.lathe is None:
         return None
-    owned = {
-        "cross": shop.lathe.cross_slide,
-        "top": shop.lathe.top_slide,
-        "saddle": shop.lathe.saddle,
-        "tailstock": shop.lathe.tailstock,
-    }
+    lathe = shop.lathe
+    owned = {"cross": lathe.cross_slide, "top": lathe.top_slide, "saddle": lathe.saddle, "tailstock": lathe.tailstock}
     return owned.get(name)
 
 
@@ -179,15 +175,11 @@ def move_words(move: DialMove) -> Text:
     """
     names = {"quill": "Quill or knee"}
     slide = move.slide.capitalize() + ("" if move.slide in ("saddle", "tailstock") else " slide")
-    words = say(
-        "{name}: {turns}{lines} {way} ({shown}{reads}).",
-        name=names.get(move.slide, slide),
-        turns=f"{counted(move.setting.turns, 'turn')} and " if move.setting.turns else "",
-        lines=counted(move.setting.lines, "line"),
-        way=move.way,
-        shown=shown((move.travel + move.setting.error) * (2 if move.reads_diameter else 1)),
-        reads=" on a dial that reads diameter" if move.reads_diameter else "",
-    )
+    turns = f"{counted(move.setting.turns, 'turn')} and " if move.setting.turns else ""
+    far = shown((move.travel + move.setting.error) * (2 if move.reads_diameter else 1))
+    reads, lines = " on a dial that reads diameter" if move.reads_diameter else "", counted(move.setting.lines, "line")
+    name, text = names.get(move.slide, slide), "{name}: {turns}{lines} {way} ({far}{reads})."
+    words = say(text, name=name, turns=turns, lines=lines, way=move.way, far=far, reads=reads)
     if move.keeps_limits:
         return words
     closer = "{words} The limits are closer than its lines: {exact} is wanted, so set between two lines."

@@ -8,22 +8,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
-from engine.base.declare import (
-    angle,
-    choice,
-    count,
-    diameter,
-    flag,
-    length,
-    number,
-    part,
-    parts,
-    quantity,
-    several,
-    text,
-    thread,
-    travel,
-)
+from engine.base import declare as ask
 from engine.base.records import dataclass
 from engine.base.tool import Tool
 
@@ -31,8 +16,17 @@ if TYPE_CHECKING:
     from engine.threads.thread import Thread
 
 
+def _owned(kind: str, label: str, **more: Any) -> Any:
+    """Ask for a list of what there may be none of."""
+    return ask.several(kind, label, default=(), **more)
+
+
+def _marked() -> Any:
+    return ask.quantity("Marked maximum speed", "speed", low=50, high=20_000, empty="not marked", example="2000")
+
+
 def _power(label: str, help: str) -> Any:
-    return quantity(label, "power", low=10, high=20_000, example="550 W", help=help)
+    return ask.quantity(label, "power", low=10, high=20_000, example="550 W", help=help)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,10 +39,10 @@ class Slide:
     backlash: How far the handwheel turns before the slide follows. Used to say how far to back off.
     """
 
-    travel_per_turn: Fraction = travel("Travel per turn", example="2", low=0.1, high=50)
-    divisions: int = count("Lines on the dial", low=1, high=2000, example="100")
-    reads_diameter: bool = flag("Dial reads diameter", default=False, example="no")
-    backlash: float | None = length("Backlash", low=-1e-9, high=10, empty="not measured", example="0.1")
+    travel_per_turn: Fraction = ask.travel("Travel per turn", example="2", low=0.1, high=50)
+    divisions: int = ask.count("Lines on the dial", low=1, high=2000, example="100")
+    reads_diameter: bool = ask.flag("Dial reads diameter", default=False, example="no")
+    backlash: float | None = ask.length("Backlash", low=-1e-9, high=10, empty="not measured", example="0.1")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,8 +53,8 @@ class ThreadDial:
     lines: Used for the dial rule.
     """
 
-    teeth: tuple[int, ...] = several("counts", "Teeth of the dial's wheel", low=4, high=200, example="16")
-    lines: int = count("Lines on the dial", low=1, high=64, example="8")
+    teeth: tuple[int, ...] = ask.several("counts", "Teeth of the dial's wheel", low=4, high=200, example="16")
+    lines: int = ask.count("Lines on the dial", low=1, high=64, example="8")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,13 +68,11 @@ class Chuck:
     run_out: The clock's whole reading on a piece gripped again. A planning figure serves until it is measured.
     """
 
-    marked_speed: float | None = quantity(
-        "Marked maximum speed", "speed", low=50, high=20_000, empty="not marked", example="2000"
-    )
-    body_diameter: float | None = length("Body diameter", low=20, high=400, empty="not measured", example="100")
-    jaw_length: float | None = length("Length of the jaws", low=5, high=100, empty="not measured", example="25")
-    screwed: bool | None = flag("Screwed to the spindle", required=False, empty="not told", example="no")
-    run_out: float | None = length("Run-out as measured", low=-1e-9, high=1, empty="not measured", example="0.06")
+    marked_speed: float | None = _marked()
+    body_diameter: float | None = ask.length("Body diameter", low=20, high=400, empty="not measured", example="100")
+    jaw_length: float | None = ask.length("Length of the jaws", low=5, high=100, empty="not measured", example="25")
+    screwed: bool | None = ask.flag("Screwed to the spindle", required=False, empty="not told", example="no")
+    run_out: float | None = ask.length("Run-out as measured", low=-1e-9, high=1, empty="not measured", example="0.06")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,8 +83,8 @@ class Blade:
     reach: How deep it can cut from its holder.
     """
 
-    width: float = length("Width", low=0.3, high=8, example="2")
-    reach: float | None = length("Reach", low=1, high=100, empty="not measured", example="18")
+    width: float = ask.length("Width", low=0.3, high=8, example="2")
+    reach: float | None = ask.length("Reach", low=1, high=100, empty="not measured", example="18")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,26 +110,30 @@ class Lathe:
     spindle_wheel: A toothed wheel on the spindle that a detent can hold. Used to divide when there is no head.
     """
 
-    speeds: tuple[float, ...] = several(
+    speeds: tuple[float, ...] = ask.several(
         "speeds", "Spindle speeds", low=5, high=10_000, example="130 300 600 1000 1500 2000"
     )
-    leadscrew: Fraction = travel("Leadscrew lead", example="3", low=0.5, high=26)
-    change_wheels: tuple[int, ...] = several("counts", "Change wheels", low=10, high=200, example="20 25 30 35 40 127")
-    wheel_module: float = length("Module of the wheels", default=1.0, low=0.3, high=5, example="1")
-    stud_diameter: float = length("Diameter of a stud's boss", default=14, low=1, high=60, example="14")
-    thread_dial: ThreadDial | None = part("Thread dial", ThreadDial)
-    cross_slide: Slide = part("Cross slide", Slide, required=True)
-    top_slide: Slide = part("Top slide", Slide, required=True)
-    top_slide_angle: float = angle("Top slide set to", default=29.5, low=0, high=90, example="29.5")
-    saddle: Slide | None = part("Saddle handwheel", Slide)
-    tailstock: Slide | None = part("Tailstock handwheel", Slide)
+    leadscrew: Fraction = ask.travel("Leadscrew lead", example="3", low=0.5, high=26)
+    change_wheels: tuple[int, ...] = ask.several(
+        "counts", "Change wheels", low=10, high=200, example="20 25 30 35 40 127"
+    )
+    wheel_module: float = ask.length("Module of the wheels", default=1.0, low=0.3, high=5, example="1")
+    stud_diameter: float = ask.length("Diameter of a stud's boss", default=14, low=1, high=60, example="14")
+    thread_dial: ThreadDial | None = ask.part("Thread dial", ThreadDial)
+    cross_slide: Slide = ask.part("Cross slide", Slide, required=True)
+    top_slide: Slide = ask.part("Top slide", Slide, required=True)
+    top_slide_angle: float = ask.angle("Top slide set to", default=29.5, low=0, high=90, example="29.5")
+    saddle: Slide | None = ask.part("Saddle handwheel", Slide)
+    tailstock: Slide | None = ask.part("Tailstock handwheel", Slide)
     motor: float = _power("Motor power", "Used to say what share of the motor a cut takes.")
-    spindle_bore: float | None = length("Spindle bore", low=1, high=200, empty="not measured", example="20")
-    chuck: Chuck = part("Chuck", Chuck, required=True)
-    blade: Blade | None = part("Parting blade", Blade)
-    tool_holder: str = choice("Knurl and tool holding", ("strong", "weak"), default="weak", example="weak")
-    pinching_knurl: bool = flag("Knurl holder that pinches", default=False, example="no")
-    spindle_wheel: int = count("Teeth of the spindle wheel", low=10, high=200, empty="none to index by", example="60")
+    spindle_bore: float | None = ask.length("Spindle bore", low=1, high=200, empty="not measured", example="20")
+    chuck: Chuck = ask.part("Chuck", Chuck, required=True)
+    blade: Blade | None = ask.part("Parting blade", Blade)
+    tool_holder: str = ask.choice("Knurl and tool holding", ("strong", "weak"), default="weak", example="weak")
+    pinching_knurl: bool = ask.flag("Knurl holder that pinches", default=False, example="no")
+    spindle_wheel: int = ask.count(
+        "Teeth of the spindle wheel", low=10, high=200, empty="none to index by", example="60"
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -150,10 +146,10 @@ class Mill:
     z: Used for depths.
     """
 
-    speeds: tuple[float, ...] = several("speeds", "Spindle speeds", low=5, high=30_000, example="200 500 1000 2000")
-    x: Slide = part("Table, long way", Slide, required=True)
-    y: Slide = part("Table, cross way", Slide, required=True)
-    z: Slide = part("Quill or knee", Slide, required=True)
+    speeds: tuple[float, ...] = ask.several("speeds", "Spindle speeds", low=5, high=30_000, example="200 500 1000 2000")
+    x: Slide = ask.part("Table, long way", Slide, required=True)
+    y: Slide = ask.part("Table, cross way", Slide, required=True)
+    z: Slide = ask.part("Quill or knee", Slide, required=True)
     motor: float = _power("Motor power", "Used to say what share of the motor a cut takes.")
 
 
@@ -169,18 +165,18 @@ class DividingHead:
     extra_idler: Yes if, with the idlers shown, the plate turns the wrong way.
     """
 
-    ratio: int = count("Crank turns per rev", low=1, high=400, example="40")
-    plates: tuple[tuple[int, ...], ...] = several(
+    ratio: int = ask.count("Crank turns per rev", low=1, high=400, example="40")
+    plates: tuple[tuple[int, ...], ...] = ask.several(
         "groups", "Hole circles", low=2, high=500, example="15,16,17,18,19,20;21,23,27,29,31,33"
     )
-    gears: tuple[int, ...] = several(
+    gears: tuple[int, ...] = ask.several(
         "counts", "Gears of the head", low=10, high=200, empty="none", example="24,24,28,32,40,44,48,56,64,72,86,100"
     )
-    direct: tuple[int, ...] = several(
+    direct: tuple[int, ...] = ask.several(
         "counts", "Holes of the direct plate", low=2, high=400, empty="none", example="24"
     )
-    takes_chuck: bool = flag("Takes the lathe's chuck", default=True, example="yes")
-    extra_idler: bool = flag("Head needs one idler more", default=False, example="no")
+    takes_chuck: bool = ask.flag("Takes the lathe's chuck", default=True, example="yes")
+    extra_idler: bool = ask.flag("Head needs one idler more", default=False, example="no")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -191,8 +187,8 @@ class RotaryTable:
     dial_reads: Used for settings.
     """
 
-    ratio: int = count("Handwheel turns a rev", low=1, high=400, example="90")
-    dial_reads: float = angle("One line of the dial", default=1 / 60, low=0.0001, high=10, example="0d 1m")
+    ratio: int = ask.count("Handwheel turns a rev", low=1, high=400, example="90")
+    dial_reads: float = ask.angle("One line of the dial", default=1 / 60, low=0.0001, high=10, example="0d 1m")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -206,11 +202,11 @@ class KnurlWheel:
     width: Used for plunge and move.
     """
 
-    pitch: float = length("Pitch across the teeth", low=0.2, high=4, example="0.8")
-    form: str = choice("Teeth", ("straight", "left", "right", "diamond"), default="straight", example="straight")
-    diameter: float = length("Outside diameter", low=5, high=60, empty="not known", example="20")
-    teeth: int = count("Teeth", low=10, high=400, empty="not known", example="63")
-    width: float = length("Width", low=2, high=40, default=8, example="8")
+    pitch: float = ask.length("Pitch across the teeth", low=0.2, high=4, example="0.8")
+    form: str = ask.choice("Teeth", ("straight", "left", "right", "diamond"), default="straight", example="straight")
+    diameter: float = ask.length("Outside diameter", low=5, high=60, empty="not known", example="20")
+    teeth: int = ask.count("Teeth", low=10, high=400, empty="not known", example="63")
+    width: float = ask.length("Width", low=2, high=40, default=8, example="8")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -223,10 +219,10 @@ class EndMill:
     flute_length: Used for depth and bending.
     """
 
-    diameter: float = length("Diameter", low=0.1, high=60, example="3")
-    flutes: int = count("Flutes", low=1, high=12, default=2, example="2")
-    material: str = choice("Made of", ("hss", "carbide"), default="hss", example="hss")
-    flute_length: float = length("Length of flute", low=0.2, high=200, empty="three diameters", example="8")
+    diameter: float = ask.length("Diameter", low=0.1, high=60, example="3")
+    flutes: int = ask.count("Flutes", low=1, high=12, default=2, example="2")
+    material: str = ask.choice("Made of", ("hss", "carbide"), default="hss", example="hss")
+    flute_length: float = ask.length("Length of flute", low=0.2, high=200, empty="three diameters", example="8")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -239,12 +235,10 @@ class OwnedChuck:
     run_out: The clock's whole reading on a piece gripped again. A planning figure serves until it is measured.
     """
 
-    kind: str = choice("Kind", ("three-jaw", "four-jaw", "soft jaws"), default="three-jaw", example="four-jaw")
-    marked_speed: float | None = quantity(
-        "Marked maximum speed", "speed", low=50, high=20_000, empty="not marked", example="2000"
-    )
-    jaw_length: float = length("Depth of the jaws", low=3, high=100, default=25, example="25")
-    run_out: float | None = length("Run-out as measured", low=-1e-9, high=1, empty="not measured", example="0.06")
+    kind: str = ask.choice("Kind", ("three-jaw", "four-jaw", "soft jaws"), default="three-jaw", example="four-jaw")
+    marked_speed: float | None = _marked()
+    jaw_length: float = ask.length("Depth of the jaws", low=3, high=100, default=25, example="25")
+    run_out: float | None = ask.length("Run-out as measured", low=-1e-9, high=1, empty="not measured", example="0.06")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -258,11 +252,11 @@ class Collets:
     run_out: The clock's whole reading near the collet. A planning figure serves until it is measured.
     """
 
-    kind: str = text("Kind", default="ER25", example="ER25")
-    sizes: tuple[Tool, ...] = several("drills", "Sizes", default=(), high=100, empty="none", example="2-16 x 1")
-    closes: float = length("Closes by", low=-1e-9, high=3, default=0.5, example="1")
-    grip: float = length("Length of the bore", low=3, high=100, default=30, example="30")
-    run_out: float | None = length("Run-out as measured", low=-1e-9, high=1, empty="not measured", example="0.02")
+    kind: str = ask.text("Kind", default="ER25", example="ER25")
+    sizes: tuple[Tool, ...] = _owned("drills", "Sizes", high=100, empty="none", example="2-16 x 1")
+    closes: float = ask.length("Closes by", low=-1e-9, high=3, default=0.5, example="1")
+    grip: float = ask.length("Length of the bore", low=3, high=100, default=30, example="30")
+    run_out: float | None = ask.length("Run-out as measured", low=-1e-9, high=1, empty="not measured", example="0.02")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -273,8 +267,8 @@ class Steady:
     largest: The largest diameter it takes.
     """
 
-    kind: str = choice("Kind", ("fixed", "travelling"), default="fixed", example="fixed")
-    largest: float = length("Largest work", low=2, high=300, default=40, example="40")
+    kind: str = ask.choice("Kind", ("fixed", "travelling"), default="fixed", example="fixed")
+    largest: float = ask.length("Largest work", low=2, high=300, default=40, example="40")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -286,9 +280,9 @@ class BoringTool:
     least_bore: The smallest hole that it goes into.
     """
 
-    diameter: float = length("Diameter of its bar", low=1, high=60, example="6")
-    reach: float = length("Reach", low=2, high=400, example="24")
-    least_bore: float = length("Smallest bore", low=1, high=200, example="8")
+    diameter: float = ask.length("Diameter of its bar", low=1, high=60, example="6")
+    reach: float = ask.length("Reach", low=2, high=400, example="24")
+    least_bore: float = ask.length("Smallest bore", low=1, high=200, example="8")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -300,9 +294,9 @@ class DrillAtHand:
     flute: From the corner of the point. Used for how deep chips still get out.
     """
 
-    diameter: float = diameter("Drill", high=100, example="6")
-    series: str = choice("Series", ("stub", "jobber", "long"), default="long", example="long")
-    flute: float | None = length("Length of the flutes", low=1, high=1000, empty="the series' own", example="91")
+    diameter: float = ask.diameter("Drill", high=100, example="6")
+    series: str = ask.choice("Series", ("stub", "jobber", "long"), default="long", example="long")
+    flute: float | None = ask.length("Length of the flutes", low=1, high=1000, empty="the series' own", example="91")
 
 
 TAP_KINDS = ("hand set", "taper", "second", "bottoming", "spiral point", "spiral flute", "forming")
@@ -317,9 +311,9 @@ class TapAtHand:
     reach: From its tip to where its shank or its wrench meets the work. Used for deep threads.
     """
 
-    size: Thread = thread("Thread", example="M6")
-    kind: str = choice("Kind", TAP_KINDS, default="hand set", example="hand set")
-    reach: float | None = length("Goes in by", low=1, high=1000, empty="as the standards have it", example="60")
+    size: Thread = ask.thread("Thread", example="M6")
+    kind: str = ask.choice("Kind", TAP_KINDS, default="hand set", example="hand set")
+    reach: float | None = ask.length("Goes in by", low=1, high=1000, empty="as the standards have it", example="60")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -331,11 +325,11 @@ class Measured:
     head: Seconds of arc, against a level bar. Used to say how good a divided drum will be.
     """
 
-    leadscrew: float | None = number(
+    leadscrew: float | None = ask.number(
         "Leadscrew error", dimension="ppm", low=-5000, high=5000, empty="not measured", example="200"
     )
-    cross_slide: float | None = length("Cross slide error", low=-1e-9, high=1, empty="not measured", example="0.01")
-    head: float | None = number(
+    cross_slide: float | None = ask.length("Cross slide error", low=-1e-9, high=1, empty="not measured", example="0.01")
+    head: float | None = ask.number(
         "Dividing head error", dimension="seconds_of_arc", low=-1e-9, high=3600, empty="not measured", example="40"
     )
 
@@ -380,53 +374,47 @@ class Shop:
     measured: What your machines are out by. Used to say how good work will be.
     """
 
-    name: str = text("Name", default="My shop", example="My shop")
-    unit: str = choice("Display unit", ("mm", "inch"), default="mm", example="mm")
-    words: str | None = choice(
+    name: str = ask.text("Name", default="My shop", example="My shop")
+    unit: str = ask.choice("Display unit", ("mm", "inch"), default="mm", example="mm")
+    words: str | None = ask.choice(
         "Words of the trade", WORDS, empty="as the unit: mm British, inch American", example="british"
     )
-    materials: tuple[str, ...] = several(
-        "words", "Materials in use", default=(), empty="all", example="mild steel, free-cutting brass"
+    materials: tuple[str, ...] = _owned(
+        "words", "Materials in use", empty="all", example="mild steel, free-cutting brass"
     )
-    lathe: Lathe | None = part("Lathe", Lathe)
-    mill: Mill | None = part("Mill", Mill)
-    dividing_head: DividingHead | None = part("Dividing head", DividingHead)
-    rotary_table: RotaryTable | None = part("Rotary table", RotaryTable)
-    drills: tuple[Tool, ...] = several(
-        "drills", "Drills", default=(), high=100, empty="none", example="1-10 x 0.5, 10.2"
+    lathe: Lathe | None = ask.part("Lathe", Lathe)
+    mill: Mill | None = ask.part("Mill", Mill)
+    dividing_head: DividingHead | None = ask.part("Dividing head", DividingHead)
+    rotary_table: RotaryTable | None = ask.part("Rotary table", RotaryTable)
+    drills: tuple[Tool, ...] = _owned("drills", "Drills", high=100, empty="none", example="1-10 x 0.5, 10.2")
+    drill_lengths: tuple[DrillAtHand, ...] = ask.parts("Drills of other lengths", DrillAtHand)
+    centre_drills: tuple[str, ...] = _owned(
+        "words", "Centre and spotting drills", empty="the usual", example="A2, A3.15, spot 6"
     )
-    drill_lengths: tuple[DrillAtHand, ...] = parts("Drills of other lengths", DrillAtHand)
-    centre_drills: tuple[str, ...] = several(
-        "words", "Centre and spotting drills", default=(), empty="the usual", example="A2, A3.15, spot 6"
+    countersinks: tuple[str, ...] = _owned("words", "Countersinks", empty="not told", example="90 x 12, 60 x 8")
+    reamers: tuple[Tool, ...] = _owned("drills", "Reamers", high=100, empty="none", example="4, 6, 8")
+    taps: tuple[str, ...] = _owned("words", "Taps", empty="none", example="M4, M5, M6")
+    tap_kinds: tuple[TapAtHand, ...] = ask.parts("Taps by kind and reach", TapAtHand)
+    wires: tuple[float, ...] = _owned("lengths", "Measuring wires", high=20, empty="none", example="0.455, 0.53, 0.895")
+    knurls: tuple[KnurlWheel, ...] = ask.parts("Knurl wheels", KnurlWheel)
+    end_mills: tuple[EndMill, ...] = ask.parts("End mills", EndMill)
+    chucks: tuple[OwnedChuck, ...] = ask.parts("Other chucks", OwnedChuck)
+    collets: tuple[Collets, ...] = ask.parts("Collets", Collets)
+    steadies: tuple[Steady, ...] = ask.parts("Steadies", Steady)
+    boring_tools: tuple[BoringTool, ...] = ask.parts("Boring tools", BoringTool)
+    arbors: tuple[Tool, ...] = _owned("drills", "Arbors", high=100, empty="none", example="6, 8, 10")
+    carriers: tuple[Tool, ...] = _owned("drills", "Carriers", high=200, empty="none", example="12, 20")
+    dies: tuple[str, ...] = _owned("words", "Dies", empty="none", example="M4, M5, M6")
+    broaches: tuple[Tool, ...] = _owned("drills", "Broaches", high=30, empty="none", example="3, 4")
+    measuring_tools: tuple[str, ...] = _owned(
+        "words", "Measuring tools", empty="not told", example="micrometer 0-25, calliper, clock"
     )
-    countersinks: tuple[str, ...] = several(
-        "words", "Countersinks", default=(), empty="not told", example="90 x 12, 60 x 8"
-    )
-    reamers: tuple[Tool, ...] = several("drills", "Reamers", default=(), high=100, empty="none", example="4, 6, 8")
-    taps: tuple[str, ...] = several("words", "Taps", default=(), empty="none", example="M4, M5, M6")
-    tap_kinds: tuple[TapAtHand, ...] = parts("Taps by kind and reach", TapAtHand)
-    wires: tuple[float, ...] = several(
-        "lengths", "Measuring wires", default=(), high=20, empty="none", example="0.455, 0.53, 0.895"
-    )
-    knurls: tuple[KnurlWheel, ...] = parts("Knurl wheels", KnurlWheel)
-    end_mills: tuple[EndMill, ...] = parts("End mills", EndMill)
-    chucks: tuple[OwnedChuck, ...] = parts("Other chucks", OwnedChuck)
-    collets: tuple[Collets, ...] = parts("Collets", Collets)
-    steadies: tuple[Steady, ...] = parts("Steadies", Steady)
-    boring_tools: tuple[BoringTool, ...] = parts("Boring tools", BoringTool)
-    arbors: tuple[Tool, ...] = several("drills", "Arbors", default=(), high=100, empty="none", example="6, 8, 10")
-    carriers: tuple[Tool, ...] = several("drills", "Carriers", default=(), high=200, empty="none", example="12, 20")
-    dies: tuple[str, ...] = several("words", "Dies", default=(), empty="none", example="M4, M5, M6")
-    broaches: tuple[Tool, ...] = several("drills", "Broaches", default=(), high=30, empty="none", example="3, 4")
-    measuring_tools: tuple[str, ...] = several(
-        "words", "Measuring tools", default=(), empty="not told", example="micrometer 0-25, calliper, clock"
-    )
-    pictures: str | None = choice(
+    pictures: str | None = ask.choice(
         "Pictures", ("images", "fine", "plain"), empty="as fine as the terminal shows", example="plain"
     )
-    voice: bool = flag("Speak the next setting", default=False, example="no")
-    none_of: tuple[str, ...] = several("words", "There is none of", default=(), empty="nothing said", example="mill")
-    measured: Measured | None = part("As measured", Measured)
+    voice: bool = ask.flag("Speak the next setting", default=False, example="no")
+    none_of: tuple[str, ...] = _owned("words", "There is none of", empty="nothing said", example="mill")
+    measured: Measured | None = ask.part("As measured", Measured)
 
     @property
     def standard(self) -> str:
