@@ -3,30 +3,14 @@
 from __future__ import annotations
 
 from engine.base import declare as ask
-from engine.base.answer import (
-    Answer,
-    Circle,
-    Column,
-    Figure,
-    Line,
-    Note,
-    Picture,
-    Polygon,
-    Shape,
-    Size,
-    Table,
-    figure,
-    info,
-    warning,
-    words,
-)
+from engine.base.answer import Answer, Figure, Note, Table, figure, heads, info, warning, words
 from engine.base.operation import Operation, tells
-from engine.base.outlines import dia
 from engine.base.records import dataclass
 from engine.base.sums import deg, mm, root, sin, tan
 from engine.base.words import Text, general, say, shown
 from engine.base.words import figures as places
 from engine.joining.balls import Seat, Way, press_range, seat, ways
+from engine.joining.joint_pictures import ball_picture
 from engine.shop.model import Shop
 from engine.situation import Situation
 
@@ -55,15 +39,17 @@ def _work(inputs: BallSeatInputs, shop: Shop) -> Answer:
     found = seat(ball=inputs.ball, hole=inputs.hole, stand_out=inputs.stand_out)
     every = ways(ball=inputs.ball, hole=inputs.hole, found=found)
     columns = (
-        Column("way", "Way"), Column("works", "Works here"), Column("hole_low", "Hole from", "length"),
-        Column("hole_high", "to", "length"), Column("asks", "Needs"),
-    )  # fmt: skip
+        *heads(way="Way", works="Works here", hole_low=("Hole from", "length"), hole_high=("to", "length")),
+        *heads(asks="Needs"),
+    )
     rows = tuple((w.name, "yes" if w.works else "no", w.hole_low, w.hole_high, w.asks) for w in every)
     table = Table("ways", "Ways to hold it", columns, rows, source=_WAYS_SOURCE)
     moment = Situation(machine="bench", part="ball", ball=inputs.ball, hold=" ".join(w.name for w in every if w.works),
         hollow=True if any(w.works and w.name == "solder" for w in every) else None)  # fmt: skip
-    return Answer(_figures(inputs, found, every), (table,), (_picture(inputs, found),), tuple(_notes(inputs, found)),
-                  moments=(moment,))  # fmt: skip
+    sunk = found.depth, found.equator_below, found.rim_depth
+    drawn = ball_picture(inputs.ball, inputs.hole, inputs.stand_out, *sunk)
+    figures, notes = _figures(inputs, found, every), tuple(_notes(inputs, found))
+    return Answer(figures, (table,), (drawn,), notes, moments=(moment,))
 
 
 def _figures(inputs: BallSeatInputs, found: Seat, every: tuple[Way, ...]) -> tuple[Figure, ...]:
@@ -140,32 +126,10 @@ def _notes(inputs: BallSeatInputs, found: Seat) -> list[Note]:
         notes.append(info("Interference of {grip} is {share} % of the ball; a force fit is {least} to {most} %. A thin "
             "wall spreads instead.", grip=shown(grip), share=places(100 * grip / inputs.ball, 2),
             least=general(100 * least / inputs.ball), most=general(100 * most / inputs.ball)))  # fmt: skip
-    text2 = "A ball closes the hole like a cork: give the air a way out, and try the depth with a loose ball."
-    return [*notes, info(text2)]
-
-
-def _picture(inputs: BallSeatInputs, found: Seat) -> Picture:
-    """Section: the face at y = 0, the axis at x = 0."""
-    radius, half = inputs.ball / 2, inputs.hole / 2
-    wide = max(radius, half) * 1.8
-    rim = -found.rim_depth if found.rim_depth is not None else 0.0
-    outer = radius if found.rim_depth else half
-    floor = -found.depth - 0.6 * radius
-    wall = [(-wide, floor), (-wide, 0.0), (-outer, 0.0), *([(-outer, rim), (-half, rim)] if found.rim_depth else [])]
-    left = [*wall, (-half, -found.depth)]
-    text = say("ball {size}", size=dia(inputs.ball))
-    shapes: list[Shape] = [
-        Polygon((*left, *[(-x, y) for x, y in reversed(left)]), cut=True),
-        Circle(0, -found.equator_below, radius),
-        Line(0, floor, 0, inputs.stand_out + 0.3 * radius, 2),
-        Size(wide, 0, 0, inputs.stand_out, say("out {out}", out=shown(inputs.stand_out, decimals=2)), "right"),
-        Size(wide, 0, half, -found.depth, say("deep {deep}", deep=shown(found.depth, decimals=2)), "right"),
-        Size(-half, -found.depth, half, -found.depth, dia(inputs.hole), "below"),
-        Size(-radius, -found.equator_below, radius, -found.equator_below, text, "above"),
+    return [
+        *notes,
+        info("A ball closes the hole like a cork: give the air a way out, and try the depth with a loose ball."),
     ]
-    alt = say("A ball of {ball} in a hole of {hole}, {deep} deep, standing out {out}.", ball=shown(inputs.ball),
-              hole=shown(inputs.hole), deep=shown(found.depth), out=shown(inputs.stand_out))  # fmt: skip
-    return Picture("seat", "The ball in its hole", tuple(shapes), alt)
 
 
 OPERATION = Operation(

@@ -134,17 +134,11 @@ def ways(*, ball: float, hole: float, found: Seat) -> tuple[Way, ...]:
     deep = found.rim_depth is None and found.equator_below >= STAKE_BELOW * ball - 1e-9
     stake = deep and -grip <= STAKE_GAP * ball + 1e-9
     solder = found.rim_depth is not None or SOLDER_LEAST - 1e-9 <= -grip <= SOLDER_GAP + 1e-9
+    below = "the ball's middle a tenth of the ball below the face"
+    vent = "a vent for the air, a solder cooler than the ball's temper: see solder"
     return (
         Way("press", press, ball - most, ball - least, "the ball's middle inside the hole"),
         Way("retain", retain, ball + LEAST_GAP, ball + GAP_WIDE, "clean, dry, the ball's middle inside the hole"),
-        Way(
-            "stake", stake, ball - most, ball * (1 + STAKE_GAP), "the ball's middle a tenth of the ball below the face"
-        ),
-        Way(
-            "solder",
-            solder,
-            ball + SOLDER_LEAST,
-            ball + SOLDER_GAP,
-            "a vent for the air, a solder cooler than the ball's temper: see solder",
-        ),
+        Way("stake", stake, ball - most, ball * (1 + STAKE_GAP), below),
+        Way("solder", solder, ball + SOLDER_LEAST, ball + SOLDER_GAP, vent),
     )

@@ -11,12 +11,11 @@ from engine.base.sums import Sum, mm, num
 from engine.base.words import Text, bare, say, shown
 from engine.joining.fits import Allowance, Fit, allowance, fit_of
 from engine.joining.joint_pictures import zones_picture
+from engine.joining.troubles import warm_growth
 from engine.shop.model import Shop
 from engine.situation import Situation
 
 _OFF_SIZE = 0.05  # of the diameter, and 0.2 mm at least: a hole further off was misread (common practice, no source)
-_STEEL_GROWTH = 11.5e-6  # per °C; from memory, unconfirmed
-_WARM = 10.0  # °C taken as an example
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,13 +153,6 @@ def _extra(constant: float, rate: float, d: Sum) -> Sum:
     return mm(abs(constant)) + by_size if constant else by_size
 
 
-def _warm_growth(inputs: FitInputs, answer: Answer, shop: Shop) -> Text:
-    grown = _STEEL_GROWTH * _WARM * inputs.diameter
-    return say(
-        "{warm} warmer, steel is {grown} larger", warm=shown(_WARM, "warmer"), grown=shown(1000 * grown, "roughness")
-    )
-
-
 OPERATION = Operation(
     id="fit",
     pane="joining",
@@ -173,6 +165,6 @@ OPERATION = Operation(
     work=_work,
     hazards=("pressing",),
     example={"diameter": "12", "fit": "H7/g6"},
-    troubles={"FI-01": _warm_growth},
+    troubles={"FI-01": warm_growth},
     help="Limits of a hole and a shaft by ISO 286 or by a shop allowance, and what stands between them.",
 )

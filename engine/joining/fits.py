@@ -7,7 +7,7 @@ import re
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.tables import rows
-from engine.joining.iso286 import Deviations, limits_of
+from engine.joining.iso286 import limits_of
 
 _FIT = re.compile(r"\s*([A-Za-z]{1,2}\s*\d{1,2})\s*[/ ]\s*([A-Za-z]{1,2}\s*\d{1,2})\s*")
 
@@ -64,18 +64,8 @@ def fit_of(text: str, diameter: float) -> Fit:
     if pair[0].is_hole == pair[1].is_hole:
         raise BadInput("fit", text, "one hole (a capital, H7) and one shaft (a small letter, g6)")
     hole, shaft = (pair[0], pair[1]) if pair[0].is_hole else (pair[1], pair[0])
-    return _fit(hole, shaft, diameter)
-
-
-def _fit(hole: Deviations, shaft: Deviations, diameter: float) -> Fit:
-    return Fit(
-        diameter + hole.upper,
-        diameter + hole.lower,
-        diameter + shaft.upper,
-        diameter + shaft.lower,
-        hole.source,
-        shaft.source,
-    )
+    high, low, thick, thin = (diameter + off for one in (hole, shaft) for off in (one.upper, one.lower))
+    return Fit(high, low, thick, thin, hole.source, shaft.source)
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,10 +96,7 @@ def allowance(word: str, diameter: float) -> Allowance | None:
     """
     for row in rows("joining/allowances.csv"):
         if row["fit"] == word.strip().casefold():
-            least, most = (
-                (float(row["low_constant"]), float(row["low"])),
-                (float(row["high_constant"]), float(row["high"])),
-            )
+            least, most = ((float(row[f"{end}_constant"]), float(row[end])) for end in ("low", "high"))
             low, high = (constant + rate * diameter for constant, rate in (least, most))
             return Allowance(low, high, row["source"], least, most)
     return None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.base.answer import Label, Line, Picture, Pointer, Shape, Size
+from engine.base.answer import Circle, Label, Line, Picture, Pointer, Polygon, Shape, Size
 from engine.base.outlines import both_sides, box, cut_ring, dia, enlarged
 from engine.base.words import Text, say, shown
 
@@ -47,12 +47,8 @@ def zones_picture(
         Line(middle, y(hole[0]), middle, y(shaft[1]), 1),
         Pointer(middle, max(y(hole[0]), y(shaft[1])), text, "above"),
     ]
-    alt = say(
-        "The zones of hole (hatched) and shaft (filled) from {size}, a {kind} fit, drawn {times} times as large as they are.",
-        size=dia(nominal, 3),
-        kind=kind,
-        times=times,
-    )
+    text = "The zones of hole (hatched) and shaft (filled) from {size}, a {kind} fit, drawn {times} times as large as they are."
+    alt = say(text, size=dia(nominal, 3), kind=kind, times=times)
     return Picture("zones", "Hole (hatched) and shaft (filled) about nominal", tuple(shapes), alt)
 
 
@@ -61,27 +57,22 @@ def gap_picture(*, diameter: float, low: float, high: float, length: float | Non
     radius, long = diameter / 2, length or 1.2 * diameter
     times = enlarged(high / 2, 0.15 * radius)
     gap, outer = high / 2 * times, 1.7 * radius
-    bore = radius + gap
+    bore, ends = radius + gap, (-0.4 * radius, long + 0.4 * radius)
     text = say("gap {low} to {high} on the diameter", low=shown(low, side="up"), high=shown(high, side="down"))
     shapes: list[Shape] = [
         *cut_ring([(0, bore), (long, bore), (long, outer), (0, outer)]),
-        *both_sides(
-            [(-0.4 * radius, 0), (-0.4 * radius, radius), (long + 0.4 * radius, radius), (long + 0.4 * radius, 0)]
-        ),
+        *both_sides([(ends[0], 0), (ends[0], radius), (ends[1], radius), (ends[1], 0)]),
         Line(-0.6 * radius, 0, long + 0.6 * radius, 0, 2),
         Pointer(long, radius + gap / 2, text, "right"),
         Size(-0.4 * radius, radius, -0.4 * radius, -radius, dia(diameter), "left"),
     ]
     if length is not None:
         shapes.append(Size(0, outer, long, outer, shown(length, decimals=1), "above"))
-    alt = say(
-        "A pin of {size} in its bush with {low} to {high} of room on the diameter. The gap is drawn {times} times as wide as "
-        "it is.",
-        size=dia(diameter),
-        low=shown(low, side="up"),
-        high=shown(high, side="down"),
-        times=times,
+    least, most = shown(low, side="up"), shown(high, side="down")
+    told = (
+        "A pin of {size} in its bush with {low} to {high} of room on the diameter. The gap is drawn {times} times as "
     )
+    alt = say(told + "wide as it is.", size=dia(diameter), low=least, high=most, times=times)
     return Picture("gap", "The pin in its bush, in section", tuple(shapes), alt)
 
 
@@ -106,3 +97,28 @@ def heat_picture(*, alloy: str, solidus: float, liquidus: float, working: float,
     text = "The joint reaches {hot}, the {part} bears {limit}."
     alt = say(text, hot=shown(working, "temperature"), part=part, limit=shown(limit, "temperature"))
     return Picture("heat", "How hot it gets, and what the part bears", tuple(shapes), alt)
+
+
+def ball_picture(
+    ball: float, hole: float, stand_out: float, depth: float, below: float, rim_depth: float | None
+) -> Picture:
+    """A ball in its hole in section: the face at y = 0, the axis at x = 0, the ball's middle so far `below`. [mm]"""
+    radius, half = ball / 2, hole / 2
+    wide = max(radius, half) * 1.8
+    rim = -rim_depth if rim_depth is not None else 0.0
+    outer = radius if rim_depth else half
+    floor = -depth - 0.6 * radius
+    wall = [(-wide, floor), (-wide, 0.0), (-outer, 0.0), *([(-outer, rim), (-half, rim)] if rim_depth else [])]
+    left = [*wall, (-half, -depth)]
+    shapes: list[Shape] = [
+        Polygon((*left, *[(-x, y) for x, y in reversed(left)]), cut=True),
+        Circle(0, -below, radius),
+        Line(0, floor, 0, stand_out + 0.3 * radius, 2),
+        Size(wide, 0, 0, stand_out, say("out {out}", out=shown(stand_out, decimals=2)), "right"),
+        Size(wide, 0, half, -depth, say("deep {deep}", deep=shown(depth, decimals=2)), "right"),
+        Size(-half, -depth, half, -depth, dia(hole), "below"),
+        Size(-radius, -below, radius, -below, say("ball {size}", size=dia(ball)), "above"),
+    ]
+    text = "A ball of {ball} in a hole of {hole}, {deep} deep, standing out {out}."
+    alt = say(text, ball=shown(ball), hole=shown(hole), deep=shown(depth), out=shown(stand_out))
+    return Picture("seat", "The ball in its hole", tuple(shapes), alt)

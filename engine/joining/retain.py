@@ -9,6 +9,7 @@ from engine.base.records import dataclass
 from engine.base.sums import PI, leaf, mm
 from engine.base.words import Text, say, shown
 from engine.joining.joint_pictures import gap_picture
+from engine.joining.troubles import warm_growth
 from engine.shop.model import Shop
 from engine.situation import Situation
 
@@ -17,8 +18,6 @@ GAP_WIDE = 0.127  # mm on the diameter: 0.005 in, a bearing maker's guide to adh
 LEAST_GAP = 0.01016  # mm on the diameter, 0.0004 in: the same guide's least gap without grooves
 STRESS_ALLOWED = 5.0  # MPa: a third of 15 to 25 MPa for steel on steel; from memory, unconfirmed
 _GAP_SOURCE = "the standard test joint, ASTM D4562: pin 12.650 to 12.675 in a collar of 12.700 to 12.725 mm"
-_STEEL_GROWTH = 11.5e-6  # per °C; from memory, unconfirmed
-_WARM = 10.0  # °C taken as an example
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,13 +122,6 @@ def _notes(inputs: RetainInputs) -> list[Note]:
     return [*notes, info(text)]
 
 
-def _warm_growth(inputs: RetainInputs, answer: Answer, shop: Shop) -> Text:
-    grown = _STEEL_GROWTH * _WARM * inputs.diameter
-    return say(
-        "{warm} warmer, steel is {grown} larger", warm=shown(_WARM, "warmer"), grown=shown(1000 * grown, "roughness")
-    )
-
-
 def _gap_range(inputs: RetainInputs, answer: Answer, shop: Shop) -> Text:
     return say("{low} to {high} on the diameter", low=shown(GAP_LOW), high=shown(GAP_HIGH))
 
@@ -146,6 +138,6 @@ OPERATION = Operation(
     tool="retaining compound",
     hazards=("adhesive",),
     example={"diameter": "10", "load": "500 N", "length": "8"},
-    troubles={"FI-01": _warm_growth, "RE-01": _gap_range},
+    troubles={"FI-01": warm_growth, "RE-01": _gap_range},
     help="The gap for a retaining compound, and how long the joint must be for a load.",
 )

@@ -49,22 +49,10 @@ def _work(inputs: SolderInputs, shop: Shop) -> Answer:
         machine="bench", part=inputs.part or part.name, hold="solder", temper=inputs.temper, bears=part.limit,
         alloy=inputs.alloy, liquidus=alloy.liquidus,  # as it was named: a name of its kind alone may hide cadmium
     )  # fmt: skip
-    return Answer(
-        figures=_figures(alloy, part, limit, limit_source),
-        tables=(_table(limit),),
-        pictures=(
-            heat_picture(
-                alloy=alloy.name,
-                solidus=alloy.solidus,
-                liquidus=alloy.liquidus,
-                working=alloy.working,
-                part=part.name,
-                limit=limit,
-            ),
-        ),
-        notes=tuple(_notes(alloy, part, limit)),
-        moments=(moment,),
-    )
+    drawn = heat_picture(alloy=alloy.name, solidus=alloy.solidus, liquidus=alloy.liquidus, working=alloy.working,
+        part=part.name, limit=limit)  # fmt: skip
+    figures, notes = _figures(alloy, part, limit, limit_source), tuple(_notes(alloy, part, limit))
+    return Answer(figures, (_table(limit),), (drawn,), notes, moments=(moment,))
 
 
 def _figures(alloy: Alloy, part: HeatedPart, limit: float, limit_source: str) -> tuple[Figure, ...]:

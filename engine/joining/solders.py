@@ -67,17 +67,10 @@ def alloys() -> tuple[Alloy, ...]:
     >>> alloys()[0].name, alloys()[-1].name
     ('In52Sn48', 'BAg-23')
     """
-    found = [
-        Alloy(
-            row["name"],
-            row["kind"],
-            float(row["solidus"]),
-            float(row["liquidus"]),
-            float(row["cadmium"]),
-            row["source"],
-        )
-        for row in rows("joining/alloys.csv")
-    ]
+    found = []
+    for row in rows("joining/alloys.csv"):
+        solidus, liquidus, cadmium = (float(row[name]) for name in ("solidus", "liquidus", "cadmium"))
+        found.append(Alloy(row["name"], row["kind"], solidus, liquidus, cadmium, row["source"]))
     return tuple(sorted(found, key=lambda a: a.liquidus))
 
 

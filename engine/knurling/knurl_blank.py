@@ -13,17 +13,9 @@ from engine.base.sums import INCH, mm, num
 from engine.base.words import Text, general, say, shown
 from engine.base.words import figures as places
 from engine.knurling import blank as blanks
+from engine.knurling import wheels
 from engine.knurling.knurl_pictures import closing_picture
-from engine.knurling.wheels import (
-    STANDARD_HELIX,
-    Wheel,
-    from_count,
-    from_diametral_pitch,
-    from_pitch,
-    makes,
-    only_swivelled,
-    owned,
-)
+from engine.knurling.wheels import Wheel
 from engine.shop.model import KnurlWheel, Shop
 from engine.situation import Situation
 
@@ -67,7 +59,7 @@ class KnurlBlankInputs:
     wheel_diameter: float | None = ask.length(
         "Diameter of the wheel", low=3, high=100, example="20", empty="not measured"
     )
-    helix: float = ask.angle("Angle of the lines", default=STANDARD_HELIX, low=5, high=60, example="30")
+    helix: float = ask.angle("Angle of the lines", default=wheels.STANDARD_HELIX, low=5, high=60, example="30")
     swivelled: bool = ask.flag("Wheels swivelled", default=False, example="no")
 
 
@@ -87,16 +79,18 @@ def _wheel_meant(inputs: KnurlBlankInputs, shop: Shop) -> Wheel:
         raise BadInput(missing, "", "the wheel's teeth and its outside diameter together")
     if inputs.wheel_teeth is not None and inputs.wheel_diameter is not None:
         own = 0.0 if inputs.swivelled else helix
-        return from_count(teeth=inputs.wheel_teeth, diameter=inputs.wheel_diameter, wheel_helix=own, helix=helix)
+        return wheels.from_count(teeth=inputs.wheel_teeth, diameter=inputs.wheel_diameter, wheel_helix=own, helix=helix)
     if inputs.pitch is not None:
-        return from_pitch(pitch=inputs.pitch, helix=helix)
+        return wheels.from_pitch(pitch=inputs.pitch, helix=helix)
     if inputs.tpi is not None:
         name = say("{tpi} teeth per inch", tpi=general(inputs.tpi))
         pitch = INCH / num(inputs.tpi)
-        return from_pitch(pitch=float(pitch), helix=helix, name=name, pitch_working=pitch)
+        return wheels.from_pitch(pitch=float(pitch), helix=helix, name=name, pitch_working=pitch)
     if inputs.diametral_pitch is not None:
-        return from_diametral_pitch(diametral_pitch=inputs.diametral_pitch, helix=helix, swivelled=inputs.swivelled)
-    return owned(_chosen(inputs, shop), helix, swivelled=inputs.swivelled)
+        return wheels.from_diametral_pitch(
+            diametral_pitch=inputs.diametral_pitch, helix=helix, swivelled=inputs.swivelled
+        )
+    return wheels.owned(_chosen(inputs, shop), helix, swivelled=inputs.swivelled)
 
 
 def _chosen(inputs: KnurlBlankInputs, shop: Shop) -> KnurlWheel:
@@ -104,11 +98,11 @@ def _chosen(inputs: KnurlBlankInputs, shop: Shop) -> KnurlWheel:
         if inputs.wheel > len(shop.knurls):
             raise BadInput("wheel", inputs.wheel, f"1 to {len(shop.knurls)}, the wheels of the shop")
         wheel = shop.knurls[inputs.wheel - 1]
-        if not makes(wheel, inputs.form):
+        if not wheels.makes(wheel, inputs.form):
             raise BadInput("form", inputs.form, f"a form that a {wheel.form} wheel makes")
         return wheel
-    fitting = [wheel for wheel in shop.knurls if makes(wheel, inputs.form)]
-    for wheel in sorted(fitting, key=lambda w: only_swivelled(w, inputs.form) and not inputs.swivelled):
+    fitting = [wheel for wheel in shop.knurls if wheels.makes(wheel, inputs.form)]
+    for wheel in sorted(fitting, key=lambda w: wheels.only_swivelled(w, inputs.form) and not inputs.swivelled):
         return wheel
     text = f"pitch: no owned wheel makes a knurl of form {inputs.form}; give a pitch, tpi or diametral_pitch."
     raise BadInput("pitch", "", "a pitch such as 0.8", text)
@@ -236,9 +230,9 @@ def _tables(inputs: KnurlBlankInputs, shop: Shop, job: _Job) -> tuple[Table, ...
 def _wheel_rows(inputs: KnurlBlankInputs, shop: Shop, form: blanks.Form) -> tuple[tuple[Text | int | float, ...], ...]:
     rows = []
     for one in shop.knurls:
-        if not makes(one, inputs.form):
+        if not wheels.makes(one, inputs.form):
             continue
-        wheel = owned(one, _slant(inputs), swivelled=inputs.swivelled)
+        wheel = wheels.owned(one, _slant(inputs), swivelled=inputs.swivelled)
         growth = blanks.growth_of(form, pitch=wheel.pitch, method=inputs.method)
         if inputs.near - (growth if inputs.near_is == "finished" else 0.0) < blanks.FEWEST_TEETH * wheel.step:
             continue
@@ -273,7 +267,7 @@ def _straight_wheels(inputs: KnurlBlankInputs, shop: Shop) -> list[Note]:
     if (
         inputs.swivelled
         or any(one is not None for one in told)
-        or not only_swivelled(_chosen(inputs, shop), inputs.form)
+        or not wheels.only_swivelled(_chosen(inputs, shop), inputs.form)
     ):
         return []
     text = say("Your wheels are straight: a {form} knurl needs {wheels}, or straight ones swivelled {angle}° (answer "
@@ -288,9 +282,9 @@ def _true_pitch_note(inputs: KnurlBlankInputs, shop: Shop, form: blanks.Form, ta
     if pitch is None or inputs.wheel_teeth is not None:
         return []
     for place, one in enumerate(shop.knurls, 1):
-        if not makes(one, inputs.form) or not one.teeth or abs(one.pitch - pitch) > 0.01 * pitch:
+        if not wheels.makes(one, inputs.form) or not one.teeth or abs(one.pitch - pitch) > 0.01 * pitch:
             continue
-        true = owned(one, _slant(inputs), swivelled=inputs.swivelled)
+        true = wheels.owned(one, _slant(inputs), swivelled=inputs.swivelled)
         if abs(true.pitch - pitch) < _STEEP * pitch or target < blanks.FEWEST_TEETH * true.step:
             continue
         growth = blanks.growth_of(form, pitch=true.pitch, method=inputs.method)
@@ -314,7 +308,7 @@ def true_pitch(pitch: float | None, shop: Shop) -> Text:
     for wheel in shop.knurls if pitch else ():
         if pitch and wheel.diameter and wheel.teeth and abs(wheel.pitch - pitch) < 0.06 * pitch:
             return say("your {teeth} teeth on {diameter} are {true} apart", teeth=wheel.teeth, diameter=shown(wheel.diameter),
-                       true=shown(owned(wheel, 0.0).pitch))  # fmt: skip
+                       true=shown(wheels.owned(wheel, 0.0).pitch))  # fmt: skip
     return ""
 
 

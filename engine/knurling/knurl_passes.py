@@ -51,13 +51,8 @@ class KnurlPassesInputs:
     material: Any = ask.material("Material", from_shop=of_shop, example="free-cutting brass", empty="the shop's first")
     method: str = ask.choice("Method", ("form", "cut"), default="form", example="form")
     form: str = ask.choice("Form", ("axial", "diagonal", "diamond", "crossed"), default="axial", example="axial")
-    holder: str = ask.choice(
-        "Holder",
-        ("strong", "weak"),
-        example="weak",
-        empty="as the shop's tool holding",
-        from_shop=lambda shop: shop.lathe.tool_holder,
-    )
+    holder: str = ask.choice("Holder", ("strong", "weak"), example="weak", empty="as the shop's tool holding",
+        from_shop=lambda shop: shop.lathe.tool_holder)  # fmt: skip
     wheel_width: float | None = ask.length(
         "Width of the wheel", low=0.5, high=60, example="8", empty="the owned wheel's, else 8 mm"
     )
@@ -160,13 +155,8 @@ def _depth_figures(
     cut = inputs.method == "cut"
     rise = say("{half} - growth {factor} x {pitch} ÷ 2", half=half, factor=general(growth_factor), pitch=pitch)
     all_cut = say("{half}, all of it cut", half=half)
-    figures = [
-        Figure(
-            "infeed", "Infeed from touch", infeed, "length",
-            "90 degree wheel: tooth half a pitch deep; DIN 82:1973 growth; a tool maker's sheet agrees",
-            all_cut if cut else rise,
-        )
-    ]  # fmt: skip
+    source = "90 degree wheel: tooth half a pitch deep; DIN 82:1973 growth; a tool maker's sheet agrees"
+    figures = [Figure("infeed", "Infeed from touch", infeed, "length", source, all_cut if cut else rise)]
     if shop.lathe:
         slide = shop.lathe.cross_slide
         stands = slide_setting(slide, infeed)

@@ -83,24 +83,19 @@ def wheel_picture(
         shapes.append(box(x(edge), radius - deep, x(edge) + wheel, top, row=row))
         edge_at = say("edge at {edge}", edge=shown(edge, decimals=1))
         shapes.append(Size(x(edge), -radius, out, -radius, edge_at, "below", row, if_marked=True))
+    wide, knurled = shown(width, decimals=1), say("knurl {width}", width=shown(width, decimals=1))
     text = say("wheel {wide}", wide=shown(wheel, decimals=1))
     shapes += [
-        Size(
-            x(start + width), -radius, x(start), -radius, say("knurl {width}", width=shown(width, decimals=1)), "below"
-        ),
+        Size(x(start + width), -radius, x(start), -radius, knurled, "below"),
         Size(0, radius, 0, -radius, dia(diameter), "left"),
         Size(x(edges[-1]), radius, x(edges[-1]) + wheel, radius, text, "above"),
         Pointer(x(edges[-1]) + wheel, radius - deep / 2, say("in {infeed}", infeed=shown(infeed, decimals=2)), "right"),
     ]
     if start > 0:
         shapes.append(Size(x(start), -radius, out, -radius, shown(start, decimals=1), "below"))
-    alt = say(
-        "A bar of {size} with a knurl {width} wide, and the wheel of {wheel} where each move leaves it.{drawn}",
-        size=dia(diameter),
-        width=shown(width, decimals=1),
-        wheel=shown(wheel, decimals=1),
-        drawn=say(" Its infeed is drawn {times} times as deep as it is.", times=times) if times > 1 else "",
-    )
+    drawn = say(" Its infeed is drawn {times} times as deep as it is.", times=times) if times > 1 else ""
+    told = "A bar of {size} with a knurl {width} wide, and the wheel of {wheel} where each move leaves it.{drawn}"
+    alt = say(told, size=dia(diameter), width=wide, wheel=shown(wheel, decimals=1), drawn=drawn)
     return Picture("wheel", "The wheel along the bar, headstock to the left", tuple(shapes), alt, table="passes")
 
 

@@ -2,24 +2,8 @@
 
 from __future__ import annotations
 
-from math import sqrt
-
 from engine.base import declare as ask
-from engine.base.answer import (
-    Answer,
-    Circle,
-    Figure,
-    Line,
-    Note,
-    Picture,
-    Polygon,
-    Shape,
-    Table,
-    figure,
-    heads,
-    to_set,
-    words,
-)
+from engine.base.answer import Answer, Figure, Note, Table, figure, heads, info, to_set, warning, words
 from engine.base.operation import Operation, tells
 from engine.base.quantity import INCH_MM
 from engine.base.records import dataclass
@@ -27,11 +11,11 @@ from engine.base.refusals import BadInput
 from engine.base.sums import INCH, Sum, mm, num, root
 from engine.base.words import Text, put, say, shown
 from engine.indexing.dials import on_slide, slide_setting
-from engine.indexing.pictures import dimension
 from engine.joining.iso286 import limits_of
 from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.slotting.keys import InchKey, Key, Woodruff, inch_key_for, key_for, woodruff_for
+from engine.slotting.pictures import key_picture
 
 _DIN = "DIN 6885-1:1968, high form"
 _B17_1 = "ANSI B17.1-1967 (R1998), Table 1"
@@ -93,10 +77,11 @@ def _answer(inputs: KeyInputs, shop: Shop, seat: _Seat, figures: list[Figure], t
             notes: list[Note], tables: tuple[Table, ...] = ()) -> Answer:  # fmt: skip
     """The keyway on the mill's dial, where there is a mill, then the key's figures; and its picture."""
     touch = "The shaft's depth is counted from the top of the round: touch on there and set the dial to 0."
-    picture = _picture(inputs.diameter, seat, title)
+    width, height, deep, hub = seat.width, seat.height, seat.down, seat.hub
+    picture = key_picture(inputs.diameter, title, width=width, height=height, down=deep, hub=hub)
     moment = Situation(machine="mill", work_diameter=inputs.diameter, snags=True)
     made = [*_on_the_mill(shop, seat.down), *figures]
-    return Answer(tuple(made), tables, (picture,), (Note("info", touch), *notes), moments=(moment,))
+    return Answer(tuple(made), tables, (picture,), (info(touch), *notes), moments=(moment,))
 
 
 def _on_the_mill(shop: Shop, down: float) -> list[Figure]:
@@ -189,9 +174,9 @@ def _inch_key(inputs: KeyInputs, shop: Shop) -> Answer:
         *_inch_widths(key),
     ]  # fmt: skip
     seat = _Seat(key.width, tall, float(down), float(hub), float(drop))
-    notes = [Note("info", "Tolerances of S and T and the fit of the sides are from memory, unconfirmed.")]
+    notes = [info("Tolerances of S and T and the fit of the sides are from memory, unconfirmed.")]
     if not flat and inputs.diameter > _SQUARE_TO:
-        notes.append(Note("info", "Above 6 1/2 in the rectangular key is preferred."))
+        notes.append(info("Above 6 1/2 in the rectangular key is preferred."))
     return _answer(inputs, shop, seat, figures, f"{kind.capitalize()} key, B17.1", notes)
 
 
@@ -233,9 +218,9 @@ def _woodruff(inputs: KeyInputs, shop: Shop) -> Answer:
         figure("edge_drop", "Edges below the top by", drop, _GEOMETRY),
     ]  # fmt: skip
     cutter = "Cut with a cutter of the disc's diameter and the key's width, its middle over the key's."
-    notes = [Note("info", cutter)]
+    notes = [info(cutter)]
     if not key.read:
-        notes.append(Note("warning", "This row is from memory, unconfirmed: measure the key before the keyway is cut."))
+        notes.append(warning("This row is from memory, unconfirmed: measure the key before the keyway is cut."))
     hub = key.hub_depth - float(drop.value) if key.from_edge else key.hub_depth
     seat = _Seat(key.width, key.height, float(down), hub, float(drop))
     tables = (_others(found),) if len(found) > 1 else ()
@@ -257,31 +242,6 @@ def _others(found: tuple[Woodruff, ...]) -> Table:
     )
     made = tuple((k.name, k.width, k.diameter, k.height, k.shaft_depth, k.hub_depth) for k in found)
     return Table("keys", "Keys for this shaft", columns, made, source="the standard's rows, the usual one first")
-
-
-def _picture(diameter: float, seat: _Seat, title: str) -> Picture:
-    """Shaft, key and keyways across: the dimensions are those of the answer."""
-    radius, half = diameter / 2, seat.width / 2
-    edge, floor, roof = sqrt(radius**2 - half**2), radius - seat.down, radius + seat.hub
-    top = floor + seat.height
-    shapes: list[Shape] = [
-        Circle(0, 0, radius),
-        Line(-half, edge, -half, floor, 1),
-        Line(half, edge, half, floor, 1),
-        Line(-half, floor, half, floor, 1),
-        Line(-half, edge, -half, roof, 1),
-        Line(half, edge, half, roof, 1),
-        Line(-half, roof, half, roof, 1),
-        Polygon(((-half, floor), (half, floor), (half, top), (-half, top))),
-    ]
-    shapes += dimension((-half, roof), (half, roof), shown(seat.width), radius * 0.25)
-    shapes += dimension((half, floor), (half, radius), shown(seat.down), -radius * 0.9)
-    shapes += dimension((-half, radius), (-half, roof), shown(seat.hub), radius * 0.7)
-    shapes += dimension((-radius, 0), (radius, 0), shown(diameter), -radius * 1.15)
-    alt = say("{title} across a shaft of {d}: {width} wide, {height} high, its keyway {down} from the top of the "
-        "round.", title=title, d=shown(diameter), width=shown(seat.width), height=shown(seat.height),
-        down=shown(seat.down))  # fmt: skip
-    return Picture("key", title, tuple(shapes), alt)
 
 
 OPERATION = Operation(

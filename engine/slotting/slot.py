@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from math import sqrt
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import Answer, Cell, Circle, Column, Figure, Line, Note, Picture, Shape, Table, figure, to_set
+from engine.base.answer import Answer, Cell, Column, Figure, Note, Table, figure, info, to_set, warning
 from engine.base.operation import Operation, tells
 from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput, OutOfRange
@@ -18,11 +17,11 @@ from engine.cutting.forces import specific_force
 from engine.cutting.materials import of_shop
 from engine.cutting.speeds import SpeedRange, SpindleSpeed, Tool, chosen_step, ideal_speed, spindle_speed, surface_speed
 from engine.indexing.dials import Towards, on_slide, slide_setting
-from engine.indexing.pictures import dimension
 from engine.shop.model import Mill, Shop, Slide
 from engine.situation import Situation
 from engine.slotting import passes
 from engine.slotting.cutters import SAME, Cutter, choose
+from engine.slotting.pictures import slot_picture
 
 _THIN = 1.0  # mm: a wall thinner than this bends or breaks out; common practice
 _OVER_THE_MIDDLE = 3  # flutes with which a cutter is let straight down: common practice
@@ -200,16 +199,12 @@ def _work(inputs: SlotInputs, shop: Shop) -> Answer:
     plan = _plan(inputs, shop)
     label, wall = _wall(inputs)
     left = figure("wall_left", label, wall, "geometry", decimals=2, side="down")
-    made = (
-        *_first_pass(plan, inputs, shop.mill),
-        *_ends(plan, inputs, shop.mill),
-        *_speed_figures(inputs, plan),
-        *_size_figures(inputs, plan, left),
-    )
+    first, ends = _first_pass(plan, inputs, shop.mill), _ends(plan, inputs, shop.mill)
+    made = (*first, *ends, *_speed_figures(inputs, plan), *_size_figures(inputs, plan, left))
     left_over, table = float(wall), _table(plan, inputs, shop.mill)
-    notes = tuple(_notes(inputs, shop, plan, left_over))
-    moment = _moment(inputs, plan, left_over)
-    return Answer(made, (table,), (_picture(inputs),), notes, moments=(moment,))
+    notes, moment = tuple(_notes(inputs, shop, plan, left_over)), _moment(inputs, plan, left_over)
+    drawn = slot_picture(inputs.diameter, inputs.width, inputs.depth, inputs.bore, inputs.place)
+    return Answer(made, (table,), (drawn,), notes, moments=(moment,))
 
 
 def _moment(inputs: SlotInputs, plan: _Plan, wall: float) -> Situation:
@@ -350,69 +345,40 @@ def _dials(place: str, depth: float, across: float, last: bool, sides: bool, mil
     return across, down, _set(mill.y, "Mill y", across, "", over)
 
 
-def _picture(inputs: SlotInputs) -> Picture:
-    """The end of the slotted bar, with the slot's width and depth."""
-    radius, half = inputs.diameter / 2, inputs.width / 2
-    edge = sqrt(radius**2 - half**2)
-    shapes: list[Shape] = [Circle(0, 0, radius)]
-    if inputs.bore > 0:
-        shapes.append(Circle(0, 0, inputs.bore / 2))
-    if inputs.place == "end":
-        shapes += [Line(-half, -edge, -half, edge, 1), Line(half, -edge, half, edge, 1)]
-        where = "across its face"
-    else:
-        floor = radius - inputs.depth
-        shapes += [Line(-half, edge, -half, floor, 1), Line(half, edge, half, floor, 1),
-                   Line(-half, floor, half, floor, 1)]  # fmt: skip
-        shapes += dimension((half, floor), (half, radius), shown(inputs.depth), -radius * 0.9)
-        where = "in its side"
-    shapes.append(Line(0, -radius * 1.1, 0, radius * 1.1, 2))
-    shapes += dimension((-radius, 0), (radius, 0), shown(inputs.diameter), -radius)
-    shapes += dimension((-half, edge), (half, edge), shown(inputs.width), radius * 0.35)
-    alt = say("End of a bar of {bar} with a slot {width} wide and {depth} deep {where}.", where=where,
-              bar=shown(inputs.diameter), width=shown(inputs.width), depth=shown(inputs.depth))  # fmt: skip
-    return Picture("slot", "The slot from the end", tuple(shapes), alt)
-
-
 def _notes(inputs: SlotInputs, shop: Shop, plan: _Plan, wall: float) -> list[Note]:
     cutter = plan.cutter
     notes = []
     if not cutter.owned:
         none = "No owned end mill goes into this slot: the plan assumes one of"
         why = none if inputs.cutter is None else "Not among your end mills: one of"
-        notes.append(Note("warning", say("{why} {size}.", why=why, size=shown(cutter.diameter))))
+        notes.append(warning("{why} {size}.", why=why, size=shown(cutter.diameter)))
     if cutter.flutes > _OVER_THE_MIDDLE and _way(inputs, cutter.diameter).closed:
         text = "{n} flutes may not cut over the cutter's middle: drill a hole where the slot begins."
-        notes.append(Note("warning", say(text, n=cutter.flutes)))
+        notes.append(warning(text, n=cutter.flutes))
     if cutter.flute_length < inputs.depth:
-        short = say("The cutter's flute, {long}, is shorter than the depth.", long=shown(cutter.flute_length))
-        notes.append(Note("warning", short))
+        notes.append(warning("The cutter's flute, {long}, is shorter than the depth.", long=shown(cutter.flute_length)))
     if plan.bend > passes.BEND_ALLOWED * (1 + 1e-9):
-        bends = say("The tip bends {bend}: take shallower passes.", bend=shown(plan.bend, decimals=3))
-        notes.append(Note("warning", bends))
+        notes.append(warning("The tip bends {bend}: take shallower passes.", bend=shown(plan.bend, decimals=3)))
     if wall < _THIN:
-        notes.append(Note("warning", say("Only {wall} of wall is left.", wall=shown(max(wall, 0.0), decimals=2))))
+        notes.append(warning("Only {wall} of wall is left.", wall=shown(max(wall, 0.0), decimals=2)))
     if plan.pace.chosen < _SLOW * plan.pace.ideal and shop.mill:
         text = "The mill's top step gives less than half the ideal {ideal} rev/min: the feed falls with it; keep to it."
-        slow = say(text, ideal=figures(plan.pace.ideal))
-        notes.append(Note("info", slow))
+        notes.append(info(text, ideal=figures(plan.pace.ideal)))
     if abs(inputs.width - cutter.diameter) <= SAME:
-        own_width = "A cutter of the slot's own width cuts it a little wide; a narrower one is brought to size."
-        notes.append(Note("info", own_width))
+        notes.append(info("A cutter of the slot's own width cuts it a little wide; a narrower one is brought to size."))
     else:
         across = (
             "Set the cross dial to the first offset with the cutter over the middle; come to every cross reading "
             "from the same side. Measure after the first side."
         )
-        notes.append(Note("info", across))
-        climbed = "Fed one way, the cutter climbs along one of the two sides: nip the table's lock there."
-        notes.append(Note("info", climbed))
+        notes.append(info(across))
+        notes.append(info("Fed one way, the cutter climbs along one of the two sides: nip the table's lock there."))
     if shop.mill:
         touch = "the side of the round" if inputs.place == "end" else "the end face"
         text = "Zero the long way with the cutter touching {touch}; go back past the start and read both ends going on."
-        notes.append(Note("info", say(text, touch=touch)))
+        notes.append(info(text, touch=touch))
     if inputs.place == "side" and inputs.length < cutter.diameter:
-        notes.append(Note("warning", "The slot is shorter than the cutter is wide."))
+        notes.append(warning("The slot is shorter than the cutter is wide."))
     return notes
 
 
