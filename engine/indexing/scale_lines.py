@@ -113,6 +113,7 @@ def _scale(inputs: ScaleInputs, shop: Shop) -> Answer:
         *lines.class_figures(inputs, found, slide),
         *lines.number_figures(numbers, inputs, inputs.diameter),
     ]
+    figures += _mate_figures(inputs, lead, found.sizes["long"].length)
     if inputs.done is not None:
         figures += _progress(inputs.done, found, table)
     stamps = lines.numbers_table(numbers, labels, place_columns(stepping), lambda k: _place(stepping, k))
@@ -214,6 +215,17 @@ def _line_figures(inputs: ScaleInputs, lead: Fraction, per_turn: Fraction, closi
     ]  # fmt: skip
 
 
+def _mate_figures(inputs: ScaleInputs, lead: Fraction, long: float) -> list[Figure]:
+    """The zero line on the mate: how long, and what turns the drum by one line against it."""
+    source = "the drum's edge goes a lead to a turn: geometry"
+    whole = mm(long, "long line {}") + mm(lead, "lead {}")
+    one = mm(inputs.per_line / 2 if inputs.reads_diameter else inputs.per_line)
+    return [
+        figure("mate_line", "Zero line on the mate, long", whole, source, decimals=1, side="up"),
+        figure("mate_shim", "Washer that turns 0 by a line", one, "the lead's share of a line: geometry", decimals=3),
+    ]
+
+
 def _progress(done: int, found: Classes, table: Table) -> list[Figure]:
     left = len(table.rows) - done
     if left < 0:
@@ -252,7 +264,11 @@ def _notes(inputs: ScaleInputs, per_turn: Fraction, closing: Closing, found: Cla
     on_drum: Text = ""
     if stepping.error > NOTICED:
         on_drum = say("{size} on the drum", size=shown(stepping.error / _SECONDS * pi * inputs.diameter))
-    return [*notes, *step_notes(stepping, on_drum)]
+    mate = (
+        "The zero line goes on the mate last: run the drum to where it is to read 0, line 0 where you look, and scribe "
+        "beside it along the axis from the drum's edge."
+    )
+    return [*notes, *step_notes(stepping, on_drum), info(mate)]
 
 
 OPERATION = Operation(

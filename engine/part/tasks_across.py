@@ -195,7 +195,9 @@ def _ridge(bench: Bench, name: str, one: Outside) -> Task:
         kind="ridge",
         about=name,
         title="Take the ridge off the lines",
-        do=("Fine strip flat on a stick, a few strokes with the drum turning slowly; the edge last.",),
+        do=(
+            "Spindle still, turned on by hand: fine strip flat on a stick, a few strokes along the lines; the edge last.",
+        ),
         hazards=("polishing", "chuck"),
         element="ridge",
         start=one.start,

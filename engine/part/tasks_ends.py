@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.indexing.dials import slide_setting, turns_and_lines
-from engine.part.part import Chamfer, End, Part, Size
+from engine.part.part import Chamfer, End, Outside, Part, Size
 from engine.part.tasks import Bench, Task, aimed, limits_of, operation_of
 
 _FACE_OFF = 1.0  # mm left for facing a sawn end: published 0.8 to 1.6
@@ -238,7 +238,25 @@ def finishing(bench: Bench) -> list[Task]:
             element="measure",
         )
     )  # fmt: skip
-    return tasks
+    return [*tasks, *(zero_line(bench, one) for one in part.outside if one.scale)]
+
+
+def zero_line(bench: Bench, one: Outside) -> Task:
+    """Scribing the line that a scale is read against, on the part that it turns on."""
+    assert one.scale is not None
+    part, given = bench.part, dict(one.scale.inputs)
+    given.setdefault("diameter", bench.said(one.front_diameter))
+    mates = [feature.mate.part.removesuffix(".toml") for feature in (*part.inside, *part.outside) if feature.mate]
+    on = f"its mate, {mates[0]}" if mates else "what it turns on"
+    long, shim = (bench.number("scale-lines", given, name) for name in ("mate_line", "mate_shim"))
+    words = [f"Run it on {on}, to where it is to read 0, as it will be used.",
+             "Line 0 where you look: scribe beside it, along the axis, from the drum's edge"
+             + (f", {bench.shown(long)} long: so far a turn takes the edge and its longest line." if long else ".")]  # fmt: skip
+    if shim:
+        words.append(
+            f"Where 0 comes round elsewhere, a washer of {bench.shown(shim)} under its stop turns it by one line."
+        )
+    return by_hand("zero_line", "Scribe the zero line on the mate", tuple(words), "line", hazards=("hand-work",))
 
 
 def _sized(bench: Bench, feature: object) -> tuple[str, ...]:

@@ -442,3 +442,16 @@ def test_the_hole_of_a_ball_is_as_deep_as_lets_it_stand_out(ball, out, deep):
     step = next(step for step in found.steps if step.kind == "drill")
     assert float(dict(step.inputs)["depth"]) == pytest.approx(deep, abs=0.006)
     assert step.title == f"Drill {ball}, {deep:g} deep"
+
+
+def test_the_zero_line_of_a_scale_is_scribed_on_its_mate_last():
+    """A lead of 1.5 and long lines of 4: 5.5 covers one turn; a line of 0.05 is 0.05 of the lead: geometry."""
+    nut = _parts(ROOT / "recipes/parts/height-adjuster-nut.toml")[0]
+    steps = [step for step in plan(nut, SHOPS["metric"]).steps if step.round == 1]
+    last = steps[-1]
+    assert (last.kind, last.title) == ("zero_line", "Scribe the zero line on the mate")
+    said = " ".join(last.do)
+    for told in ("its mate, height-adjuster-screw", "where it is to read 0", "5.5 long", "washer of 0.05"):
+        assert told in said
+    ridge = next(step for step in steps if step.kind == "ridge")
+    assert "Spindle still" in ridge.do[0]  # as its caution has it
