@@ -1,15 +1,37 @@
-"""Keep every test away from the user's own files."""
+"""Keep every test away from the user's own files, and the suite from doing twice what once would do."""
 
+import contextlib
+import os
+import sys
+from importlib import import_module
 from itertools import count
+from pathlib import Path
 
 import pytest
 from hypothesis import settings
+
+# Compiled modules are kept, as those of an installed program are, whatever the surroundings say: otherwise each worker,
+# and each program that a test starts, compiles all of them anew.
+sys.dont_write_bytecode = False
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 
 # Clocks on shared machines make poor gates: no test fails for being slow.
 settings.register_profile("suite", deadline=None, max_examples=50)
 settings.load_profile("suite")
 
 COUNTED = count()
+ROOT = Path(__file__).parents[1]
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection(session):
+    """Workers that collect the same tests at the same time prepare a share of the modules each, then read the others'."""
+    worker = getattr(session.config, "workerinput", None)
+    if worker and session.config.args_source is pytest.Config.ArgsSource.TESTPATHS:
+        share = slice(int(worker["workerid"].removeprefix("gw")), None, worker["workercount"])
+        for path in sorted(ROOT.glob("tests/**/test_*.py"))[share]:
+            with contextlib.suppress(Exception, pytest.skip.Exception):  # what is wrong is said by the collection
+                import_module(".".join(path.relative_to(ROOT).with_suffix("").parts))
 
 
 @pytest.fixture(autouse=True)
