@@ -1,6 +1,7 @@
 """Keep every test away from the user's own files, and the suite from doing twice what once would do."""
 
 import contextlib
+import gc
 import os
 import sys
 from importlib import import_module
@@ -32,6 +33,13 @@ def pytest_collection(session):
         for path in sorted(ROOT.glob("tests/**/test_*.py"))[share]:
             with contextlib.suppress(Exception, pytest.skip.Exception):  # what is wrong is said by the collection
                 import_module(".".join(path.relative_to(ROOT).with_suffix("").parts))
+
+
+def pytest_collection_finish():
+    """What is loaded by now stays: looking through it for rubbish every few tests takes a tenth of the time."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(10_000)
 
 
 @pytest.fixture(autouse=True)

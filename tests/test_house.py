@@ -33,25 +33,32 @@ def parsed(module):
 
 
 @cache
-def imports(module, *, typing=True, deferred=True):
-    """The project's modules that a module imports, wherever in it the import stands."""
-    tree = parsed(module)
-    skipped = set()
-    for node in ast.walk(tree):
-        if not typing and isinstance(node, ast.If) and "TYPE_CHECKING" in ast.dump(node.test):
-            skipped |= {id(inner) for inner in ast.walk(node)}
-        if not deferred and isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
-            skipped |= {id(inner) for inner in ast.walk(node)}
+def imported(module):
+    """What a module imports, wherever it stands: (name, whether for typing only, whether inside a function)."""
     found = set()
-    for node in ast.walk(tree):
-        if id(node) in skipped:
-            continue
+
+    def visit(node, typing, deferred):
         if isinstance(node, ast.Import):
-            found |= {name.name for name in node.names}
+            names = {name.name for name in node.names}
         elif isinstance(node, ast.ImportFrom) and node.module:
             whole = {f"{node.module}.{name.name}" for name in node.names}
-            found |= {name if name in FILES else node.module for name in whole}
-    return {name for name in found if name in FILES and name != module}
+            names = {name if name in FILES else node.module for name in whole}
+        else:
+            names = set()
+        found.update((name, typing, deferred) for name in names if name in FILES and name != module)
+        typing |= isinstance(node, ast.If) and "TYPE_CHECKING" in ast.unparse(node.test)
+        deferred |= isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef)
+        for inner in ast.iter_child_nodes(node):
+            if isinstance(inner, ast.stmt | ast.excepthandler | ast.match_case):
+                visit(inner, typing, deferred)
+
+    visit(parsed(module), False, False)
+    return found
+
+
+def imports(module, *, typing=True, deferred=True):
+    """The project's modules that a module imports, wherever in it the import stands."""
+    return {name for name, for_typing, inside in imported(module) if typing >= for_typing and deferred >= inside}
 
 
 @each_row("module", [m for m in FILES if m.startswith("engine")])

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import tomlkit
-
 from engine.base.files import BadFile, Place, Problem, Unreadable, read_written, write_safely
 from engine.base.refusals import BadInput
 from engine.shop import put_away
 from engine.shop.edit import begun_text, own_text, part_text
 from engine.shop.file import parse
-from engine.shop.questions import NONE, SAME, Group, Question, answered, found, groups
+from engine.shop.questions import NONE, SAME, Group, Question, answered, found, groups, unit_of
 from tui.editing import LineEdit
 
 LONGEST = 400  # characters of one answer: a long list of drills
@@ -62,7 +60,7 @@ class ShopEditor:
     @property
     def unit(self) -> str:
         """What a bare number in the file means."""
-        return "inch" if tomlkit.parse(self.text).get("unit") == "inch" else "mm"
+        return unit_of(self.text)
 
     def counts(self) -> tuple[int, int]:
         """How many of the questions that come up are the owner's, and how many there are."""

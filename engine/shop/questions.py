@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
 from typing import Any, Literal
 
 import tomlkit
@@ -87,6 +88,7 @@ def groups(text: str) -> tuple[Group, ...]:
     return tuple(group for group in every if group.questions)
 
 
+@lru_cache(maxsize=2)  # reading a shop file so that it can be changed is slow: each key in a form would wait for it
 def questions(text: str) -> tuple[Question, ...]:
     """Every question about a shop file: those that come up by themselves, then the rest of its rows.
 
@@ -292,6 +294,16 @@ def _named(refusal: BadInput, question: Question) -> BadInput:
     return BadInput(question.label, refusal.given, refusal.accepted, f"{question.label}: {said}")
 
 
+@lru_cache(maxsize=2)
+def unit_of(text: str) -> str:
+    """What a bare number in a shop file means.
+
+    >>> unit_of('unit = "inch"'), unit_of('name = "Shed"')
+    ('inch', 'mm')
+    """
+    return "inch" if tomlkit.parse(text).get("unit") == "inch" else "mm"
+
+
 def said(text: str, place: Place) -> str:
     """What a shop file says at a place, in one line, and whether it is the sample's; nothing where that is no question.
 
@@ -303,7 +315,7 @@ def said(text: str, place: Place) -> str:
         return ""
     if not there.typed:
         return "not told"
-    unit = "inch" if tomlkit.parse(text).get("unit") == "inch" else "mm"
+    unit = unit_of(text)
     one = there.form == "answer" and there.ask.kind not in _LISTS
     typed = there.ask.sort.with_unit(there.typed, there.ask, unit) if one else there.typed
     return f"{typed} · sample" if there.state == "sample" else typed
