@@ -179,7 +179,7 @@ def _row(held: OpenJob) -> Iterator[str]:
     assert table is not None
     yield f"{table.count_noun.capitalize()} {row} of {held.step.rows}"
     for label, text in row_setting(table, row, held.unit):
-        yield f"{label}: {text}"
+        yield text if text.startswith(label) else f"{label}: {text}"  # "Saddle: 1 turn" names itself
 
 
 def _next(held: OpenJob, line: _Line) -> Iterator[str]:

@@ -58,6 +58,8 @@ def test_what_is_said_is_what_is_to_be_set(say):
     assert say("next")[1].startswith("Next: ")
     assert say("note", "a shim of 0.1")[0] == 0 and "Note: “a shim of 0.1”" in say("where")[1]
     assert all(": " in line for line in say("cautions")[1].splitlines()[:-1])
+    knurling = say("at", "step 8")[1]
+    assert "\nSaddle: 0 turns, dial" in knurling and "\nCross slide in: 0 turns, dial" in knurling
 
 
 @pytest.mark.parametrize(
