@@ -5,7 +5,7 @@ What the part language can say is a part file, planned for the shop it is made i
 
 from importlib.resources import files
 
-PARTS = ("height-adjuster-nut", "height-adjuster-screw", "lock-knob", "hexagon-spacer", "bearing-flange")
+PARTS = ("height-adjuster-nut", "lock-nut", "height-adjuster-screw", "lock-knob", "hexagon-spacer", "bearing-flange")
 NAMES = ("fence-scale",)
 
 

@@ -38,7 +38,8 @@ def plan_all(parts: Sequence[Part], shop: Shop) -> tuple[Plan, ...]:
 
     >>> from engine.part.library import read_shipped
     >>> from engine.shop.file import sample
-    >>> nut, lock = plan_all(read_shipped("height-adjuster-nut")[0].parts, sample("metric"))
+    >>> parts = [read_shipped(name)[0].part for name in ("height-adjuster-nut", "lock-nut")]
+    >>> nut, lock = plan_all(parts, sample("metric"))
     >>> [step.title for step in lock.steps if step.kind in ("saw", "stub")]
     ['Face the stub down to 4.5']
     """

@@ -90,7 +90,7 @@ def test_a_part_file_is_told_from_a_recipe_by_its_version(capsys, tmp_path):
     good.write_text(read_shipped("height-adjuster-nut")[1])
     bad.write_text('part_version = 1\ntitle = "Ring"\nunit = "mm"\nmaterial = "brass"\nbar = "28"\nmke = 2\n')
     assert check([str(good)]) == 0
-    assert "a part file without mistakes: 2 parts" in capsys.readouterr().out
+    assert "a part file without mistakes: 1 part" in capsys.readouterr().out
     assert check([str(bad)]) == 2
     assert capsys.readouterr().err.startswith("bad.toml:6: mke: this is not a key of a part file. Did you mean 'make'?")
 

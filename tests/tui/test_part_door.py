@@ -25,7 +25,7 @@ def test_the_plan_as_data(capsys):
 
 
 def test_several_parts_of_one_file_are_all_planned(capsys):
-    assert main(["part", str(ROOT / "recipes/parts/height-adjuster-nut.toml"), "--json"]) == 0
+    assert main(["part", str(ROOT / "tests/data/parts/together/nuts.toml"), "--json"]) == 0
     assert len(json.loads(capsys.readouterr().out)["parts"]) == 2
 
 

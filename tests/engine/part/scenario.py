@@ -9,6 +9,7 @@ FOURTEEN = sorted((ROOT / "tests/data/parts").glob("*.toml"))
 RULES = sorted((ROOT / "tests/data/parts/rules").glob("*.toml"))
 OWN = sorted((ROOT / "tests/data/parts/own").glob("*.toml"))
 SHIPPED = sorted((ROOT / "recipes/parts").glob("*.toml"))
+TOGETHER = sorted((ROOT / "tests/data/parts/together").glob("*.toml"))  # several parts in one file
 HEAD = 'part_version = 1\ntitle = "Ring"\nunit = "mm"\nmaterial = "brass"\n'
 
 

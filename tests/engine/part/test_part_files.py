@@ -18,13 +18,13 @@ from engine.part.file import (
     write,
 )
 from engine.part.keys import keys_of
-from tests.engine.part.scenario import FOURTEEN, HEAD, SHIPPED, load, outside, part_of, tables
+from tests.engine.part.scenario import FOURTEEN, HEAD, SHIPPED, TOGETHER, load, outside, part_of, tables
 from tests.rows import each_row
 
 RING = outside('is = "diameter"; size = "25"; length = "5"')
 
 
-@each_row("path", FOURTEEN + SHIPPED, ids=lambda path: path.stem)
+@each_row("path", FOURTEEN + SHIPPED + TOGETHER, ids=lambda path: path.stem)
 def test_files_are_read_and_written_back_the_same(path):
     found = load(path)
     assert read(write(found)) == found
@@ -33,11 +33,10 @@ def test_files_are_read_and_written_back_the_same(path):
         assert read_keys(keys_of(part)) == part
 
 
-def test_fourteen_parts_and_five_of_the_router_table_are_there():
+def test_fourteen_parts_and_six_of_the_router_table_are_there():
     assert len(FOURTEEN) == 14
-    assert {"height-adjuster-nut", "height-adjuster-screw", "lock-knob", "hexagon-spacer", "bearing-flange"} <= {
-        path.stem for path in SHIPPED
-    }
+    stems = "height-adjuster-nut lock-nut height-adjuster-screw lock-knob hexagon-spacer bearing-flange"
+    assert set(stems.split()) == {path.stem for path in SHIPPED}
 
 
 # name, what is asked of it, its answer: sums by hand
@@ -60,7 +59,7 @@ def test_places_along_the_axis(stem, ask, answer):
 
 
 def test_several_pieces_come_from_one_file():
-    file = next(load(path) for path in SHIPPED if path.stem == "height-adjuster-nut")
+    file = load(TOGETHER[0])
     assert [part.title for part in file.parts] == ["Height-adjuster nut", "Lock nut"]
     assert [part.make for part in file.parts] == [2, 1]
     assert {part.material for part in file.parts} == {"free-cutting brass"}
@@ -205,8 +204,7 @@ def test_features_are_put_in_moved_and_taken_out():
 
 
 def test_features_of_one_of_several_pieces():
-    path = next(path for path in SHIPPED if path.stem == "height-adjuster-nut")
-    text = path.read_text()
+    text = TOGETHER[0].read_text()
     keys = {"is": "diameter", "size": "20", "length": "2"}
     changed = read(with_feature(text, "outside", 1, keys, under=("part", 1)).replace('"6 +-0.2"', '"8 +-0.2"'))
     assert [len(part.outside) for part in changed.parts] == [2, 2]

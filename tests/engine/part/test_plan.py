@@ -23,10 +23,10 @@ from engine.shop.file import parse, sample
 from engine.shop.model import Shop
 from tests.engine.part.parts_random import text_of
 from tests.engine.part.rules_rows import BY_HAND, PUBLISHED
-from tests.engine.part.scenario import FOURTEEN, OWN, ROOT, RULES, SHIPPED
+from tests.engine.part.scenario import FOURTEEN, OWN, ROOT, RULES, SHIPPED, TOGETHER
 from tests.rows import each_row
 
-FILES = (*FOURTEEN, *OWN, *SHIPPED, *RULES)
+FILES = (*FOURTEEN, *OWN, *SHIPPED, *TOGETHER, *RULES)
 NAMES = [path.stem for path in FILES]
 SHOPS = {"metric": sample("metric"), "inch": sample("inch")}
 JAWS = 24.0  # mm: what the sample's chuck holds; full jaws are a full grip

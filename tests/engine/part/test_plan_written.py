@@ -20,9 +20,9 @@ from engine.part.plan_states import states
 from engine.part.plan_text import as_text
 from engine.part.work import step_drawing
 from engine.shop.file import sample
-from tests.engine.part.scenario import FOURTEEN, SHIPPED
+from tests.engine.part.scenario import FOURTEEN, SHIPPED, TOGETHER
 
-FILES = (*FOURTEEN, *SHIPPED)
+FILES = (*FOURTEEN, *SHIPPED, *TOGETHER)
 METRIC = sample("metric")
 
 

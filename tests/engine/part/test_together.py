@@ -19,7 +19,7 @@ from tests.engine.part.scenario import ROOT
 from tests.engine.part.test_plan import check
 
 METRIC = sample("metric")
-NUTS = ROOT / "recipes/parts/height-adjuster-nut.toml"
+NUTS = ROOT / "tests/data/parts/together/nuts.toml"
 # A screw that is fitted to a nut, both from one bar and in the wrong order; each is fitted to the other.
 PAIR = """
 part_version = 1
