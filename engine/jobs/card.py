@@ -23,8 +23,10 @@ from engine.jobs.run import Worked, WorkedStep, stock_words
 from engine.jobs.ticks import Ticks, settings_of, ticks
 from engine.jobs.wording import filled
 from engine.safety import arrange
+from engine.safety.belonging import belonging
 
 _WORDED = (Label, Size, Pointer)  # shapes that need room for words
+NO_ROOM = 0.5  # mm: nearer to the jaws a cut is said to end level with them
 MOST_SETTINGS = 4  # figures to set beside the ticks of a row
 
 
@@ -39,16 +41,18 @@ class LaidOut:
 
 @dataclass(frozen=True, slots=True)
 class Planned:
-    """What a part's plan knows beyond its recipe: the drawings of its parts, the unit of its own words, the stock with its
-    saw length, what to lay out; and by the id of a step the work as it is held, its small picture, its tool, the room
-    before the jaws [mm]."""
+    """What a part's plan knows beyond its recipe: the drawings of its parts and what they have no room for, the unit of
+    its own words, the stock with its saw length, what to lay out; and by the id of a step the work as it is held, its
+    small picture, its kind of work, its tool, the room before the jaws [mm]."""
 
     parts: tuple[Picture, ...] = ()
+    also: tuple[str, ...] = ()
     unit: str = ""
     stock: tuple[Text, ...] = ()
     lay_out: tuple[LaidOut, ...] = ()
     held: Mapping[str, Picture] = field(default_factory=dict)
     small: Mapping[str, Picture] = field(default_factory=dict)
+    kinds: Mapping[str, str] = field(default_factory=dict)
     tools: Mapping[str, str] = field(default_factory=dict)
     rooms: Mapping[str, float] = field(default_factory=dict)
 
@@ -126,8 +130,9 @@ class Strip:
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """The whole card. `stands` says where a job stands, `notes` are the person's own words to all of it, `true` the strips
-    that are printed 1:1, `words_in` the unit of the drawing and of the plan's words."""
+    """The whole card. `stands` says where a job stands, `also` what the drawings have no room for, `notes` are the person's
+    own words to all of it, `true` the strips that are printed 1:1, `words_in` the unit of the drawing and of the plan's
+    words."""
 
     title: str
     part: str
@@ -136,6 +141,7 @@ class Card:
     shop: str
     stands: str
     parts: tuple[Picture, ...]
+    also: tuple[str, ...]
     lay_out: tuple[LaidOut, ...]
     strips: tuple[Strip, ...]
     true: tuple[Picture, ...]
@@ -170,6 +176,7 @@ def card(worked: Worked, planned: Planned | None = None, progress: Progress | No
         worked.shop.name,
         stands,
         known.parts,
+        known.also,
         known.lay_out or tuple(LaidOut(what) for what in _tools_of(strips)),
         strips,
         _true_sized(worked.steps),
@@ -253,15 +260,14 @@ class _Maker:
     progress: Progress | None
     unit: str
     number: int = 0
+    told: set[str] = field(default_factory=set)  # the cautions of all rows so far
+    raised: set[str] = field(default_factory=set)  # those that numbers raised in this strip
 
     def strip(self, index: int, held: Sequence[list[Group]]) -> Strip:
         groups = held[index]
         first = groups[0][0]
-        told: set[str] = set()
-        rows = []
-        for group in groups:
-            rows.append(self.row(group, told))
-            told |= {caution.id for caution in rows[-1].cautions}
+        self.raised = set()
+        rows = [self.row(group) for group in groups]
         return Strip(
             index + 1,
             _title(groups),
@@ -300,7 +306,7 @@ class _Maker:
             self.planned.rooms[step.step.id] for group in groups for step in group if step.step.id in self.planned.rooms
         ]
         if rooms or now.machine != "mill":
-            yield "Stop", say("{room} before the jaws", room=shown(min(rooms), decimals=1)) if rooms else ""
+            yield "Stop", _stop(min(rooms)) if rooms else ""
         if before and _still_held(before[-1][-1], first):
             return
         yield "Run-out to reach", self.length(held.run_out) if held and held.run_out else ""
@@ -313,9 +319,12 @@ class _Maker:
         except BadInput:
             return text
 
-    def row(self, group: Group, told: set[str]) -> Row:
+    def row(self, group: Group) -> Row:
         self.number += 1
         step = self.in_hand(group)
+        cautions = tuple(self.cautions(step))
+        self.told |= {caution.id for caution in cautions}
+        self.raised |= {caution.id for caution in cautions if caution.because}
         return Row(
             self.number,
             step.step.title,
@@ -326,7 +335,7 @@ class _Maker:
             tuple(self.done(one) for one in group),
             ticks(step.table, self.row_done(group), len(group)) if step.table else None,
             self.measured(group, step.limits) if step.limits else None,
-            tuple(_most_pressing(step.cautions, told)),
+            cautions,
             say("{problem} {remedy}", problem=step.problem, remedy=step.remedy) if step.problem else "",
             tuple(self.notes(group)),
         )
@@ -337,6 +346,19 @@ class _Maker:
         for one in self.progress.notes if self.progress else ():
             if one.step in wanted:
                 yield f"{f'{wanted[one.step]} {one.row}: ' if one.row else ''}“{one.words}”"
+
+    def cautions(self, step: WorkedStep) -> Iterator[Caution]:
+        """Those that stop the step; else what its numbers raised; else the first whose harm belongs to this moment. What a
+        number raised is said once in a strip, what always stands once on a card."""
+        work = self.planned.kinds.get(step.step.id, ""), step.step.operation or "", *step.step.hazards
+        mine = belonging(work)
+        first = arrange(step.cautions)[0]
+        raised = [one for one in first if one.because and one.id not in self.raised]
+        stops = [one for one in raised if one.acknowledge]
+        by_id = {one.id: one for one in step.cautions}
+        stand = [by_id[name] for name in mine if name in by_id] if mine is not None else list(first)
+        stand = [one for one in stand if one.id not in self.told and not one.question and not _only_tried(step)]
+        yield from stops or raised[:1] or stand[:1]
 
     def in_hand(self, group: Group) -> WorkedStep:
         """The piece that is next: its settings may follow from what was measured on it."""
@@ -389,6 +411,13 @@ def _cuts(groups: Iterable[Group]) -> bool:
     return any(_machine(step) in ("lathe", "mill") for group in groups for step in group)
 
 
+def _stop(room: float) -> Text:
+    """Where the saddle's stop stands."""
+    if room < NO_ROOM:
+        return "level with the jaws: try it by hand, spindle still, before power"
+    return say("{room} before the jaws", room=shown(room, decimals=1))
+
+
 _WHERE = {"lathe": "Lathe", "mill": "Mill", "bench": "Bench"}
 
 
@@ -435,10 +464,15 @@ def _after(index: int, held: Sequence[list[Group]]) -> tuple[str, ...]:
     return (f"Then the next piece from set-up {then[1] + 1}{end}.",)
 
 
+def _only_tried(step: WorkedStep) -> bool:
+    """Whether nothing is cut in a step: it plans, or it is a dry run."""
+    return step.step.planning or (step.table is not None and step.table.aside)
+
+
 def _picture(step: WorkedStep, planned: Planned) -> Picture | None:
-    """The work as it lies on the machine, else what the operation draws; without words, to be made small."""
-    if lies := planned.small.get(step.step.id):
-        return lies
+    """What a part's plan draws of the step; without a plan what the operation draws, without words, to be made small."""
+    if planned.kinds or _only_tried(step):
+        return planned.small.get(step.step.id)
     drawn = step.answer.pictures if step.answer else ()
     found = next((picture for picture in drawn if not picture.true_size), None)
     return replace(found, shapes=tuple(s for s in found.shapes if not isinstance(s, _WORDED))) if found else None
@@ -477,7 +511,7 @@ def _figure(figure: Figure, named: bool) -> Text:
     """A setting and a speed say themselves what they are, but for two on one wheel; anything else has its name."""
     if not named and (figure.setting is not None or figure.dimension == "speed"):
         return text_of(figure)
-    label = figure.label.replace("{", "(").replace("}", ")")
+    label = "Feed" if figure.label.startswith("Feed") else figure.label.replace("{", "(").replace("}", ")")
     return say(f"{label} {{value}}", value=text_of(figure))
 
 
@@ -490,10 +524,3 @@ def _do(step: WorkedStep) -> Iterator[Text]:
         repeated = plain in said or re.fullmatch(r"Piece \d+ of \d+\.|Set-up: .*", plain)
         if not (repeated or (step.limits and plain.startswith("Measure "))):
             yield line
-
-
-def _most_pressing(cautions: Iterable[Caution], told: set[str]) -> Iterator[Caution]:
-    """Those that stop the step, or else the one that counts most and has not been told in this strip."""
-    shown_first = [caution for caution in arrange(cautions)[0] if caution.id not in told]
-    stops = [caution for caution in shown_first if caution.acknowledge]
-    yield from stops or shown_first[:1]

@@ -76,6 +76,13 @@ def drawing(
     `columns` and `rows` are the cells of the screen it is for; without them it is for paper with room for so many
     letters across and lines down.
     """
+    return drawing_and_rest(part, columns=columns, rows=rows, paper=paper, with_notes=with_notes)[0]
+
+
+def drawing_and_rest(
+    part: p.Part, *, columns: int = 0, rows: int = 0, paper: tuple[int, int] = _PAPER, with_notes: bool = True
+) -> tuple[Picture, tuple[str, ...]]:
+    """The drawing, and what there was no room for in it."""
     cells = bool(columns and rows)
     width, height = (max(columns, 30), max(rows, 10)) if cells else paper
     sides = _side_calls(part)
@@ -90,12 +97,17 @@ def drawing(
     bottom = -_reach(part, -1.0) - 1.2 * frame.row
     shapes = [*top, *_side_shapes(part, sides, frame), *_lengths(part, frame, bottom), *section(part, frame)]
     if with_notes:
-        also = _wrapped([f"Also: {'; '.join(dict.fromkeys(left_out))}."], column) if left_out else []
+        also = _wrapped([also_words(left_out)], column) if left_out else []
         start = -frame.letter * _widest(sides, "left") - (margin if cells else 0.0)
         for i, line in enumerate((also + lines)[:room] if cells else also + lines):
             shapes.append(Label(start, bottom - (3.9 + i) * frame.row, line, "start"))
     shapes.append(Line(-frame.letter, 0, part.overall + frame.letter, 0, 2))
-    return Picture("part", part.title, tuple(shapes), describe(part))
+    return Picture("part", part.title, tuple(shapes), describe(part)), tuple(dict.fromkeys(left_out))
+
+
+def also_words(left_out: Iterable[str]) -> str:
+    """What the drawing has no room for, as a line under it."""
+    return f"Also: {'; '.join(dict.fromkeys(left_out))}."
 
 
 def _reach(part: p.Part, side: float) -> float:
@@ -388,8 +400,7 @@ def _side_shapes(part: p.Part, sides: list[tuple[str, _Call]], frame: Frame) -> 
             y = high - (i + 0.8) * max(frame.row * 1.1, 0.0)
             way = -1.0 if side == "left" else 1.0
             near = call.z + way * 2.0 * frame.letter
-            far = near + way * len(call.text) * frame.letter
-            shapes += [Line(far, y, near, y, 0, call.row), Line(near, y, call.z, call.r, 0, call.row)]
+            shapes.append(Line(near, y, call.z, call.r, 0, call.row))
             shapes.append(Label(near, y, call.text, "end" if side == "left" else "start", call.row))
     return shapes
 
@@ -460,7 +471,7 @@ def _spot(
     call: _Call, placed: list[_Placed], frame: Frame, most: int, low: float, high: float, *, aside: bool
 ) -> _Placed | None:
     """The best free place for words: near what they name and low; `aside`: or beside it with a slanting line."""
-    long = len(call.text) + 1
+    long = len(call.text) + (1 if frame.cells else 2)  # on paper a ring may go round them
     places = [
         (6 * level + 3 * max(abs(shift) - long / 2 + 1, 0.0), level, shift)
         for level in range(most)

@@ -8,16 +8,19 @@ from engine.base.answer import Label, Picture
 from engine.base.records import fields, replace
 from engine.base.refusals import BadInput
 from engine.jobs.card import LaidOut, Planned
-from engine.part.drawing import drawing, row_of
+from engine.part.detail import detail
+from engine.part.drawing import also_words, drawing_and_rest, row_of
 from engine.part.file import read
 from engine.part.part import Part, Size
-from engine.part.plan_drawn import moments_of, small
+from engine.part.plan_drawn import moments_of
 from engine.part.sizes import limits_text
 from engine.part.together import needs_together, plan_all
+from engine.part.words import notes
 from engine.part.work import step_drawing
 from engine.shop.model import Shop
 
-_PAPER = (80, 15), (43, 14)  # letters across and lines down: of one part alone, of each of several
+_PAPER = {"one": (44, 11), "long": (74, 10), "several": (40, 12)}  # letters across and lines down of a drawing
+_LONG = 2.2  # times as long as thick: a drawing that gets more width
 
 
 def planned(part_text: str, shop: Shop, ids: Iterable[str]) -> Planned:
@@ -38,17 +41,30 @@ def planned(part_text: str, shop: Shop, ids: Iterable[str]) -> Planned:
         return Planned()
     stock, *rest = needs_together(plans)
     drawn = list(moments_of(plans, ids))
-    paper = _PAPER[len(plans) > 1]
+    parts = [
+        (one, *drawing_and_rest(one, paper=_paper(one, len(plans)), with_notes=False))
+        for one in (made.part for made in plans)
+    ]
+    told = (
+        line for part, _, rest in parts for line in (*([also_words(rest)] if rest else ()), *notes(part, why=False))
+    )
     return Planned(
-        tuple(ringed(drawing(made.part, paper=paper, with_notes=False), made.part) for made in plans),
+        tuple(ringed(picture, part) for part, picture, _ in parts),
+        tuple(dict.fromkeys(told)),
         plans[0].part.unit,
         (stock.what,),
         tuple(LaidOut(need.what, need.owned, need.instead) for need in rest),
         {name: step_drawing(moment, words=False) for name, _, moment in drawn},
-        {name: small(moment) for name, _, moment in drawn},
+        {name: made for name, step, moment in drawn if (made := detail(step, moment))},
+        {name: step.kind for name, step, _ in drawn},
         {name: step.tool for name, step, _ in drawn if step.tool},
         {name: moment.room for name, _, moment in drawn if moment.room is not None},
     )
+
+
+def _paper(part: Part, count: int) -> tuple[int, int]:
+    """How many letters and lines the drawing of a part has on the card of so many."""
+    return _PAPER["several" if count > 1 else "long" if part.overall > _LONG * part.largest else "one"]
 
 
 def ringed(picture: Picture, part: Part) -> Picture:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from engine.base.answer import Label, Picture, Pointer, Size
+from engine.base.answer import Picture
 from engine.base.records import replace
 from engine.base.refusals import BadInput
 from engine.part.file import read
@@ -50,19 +50,6 @@ def pictures(part_text: str, shop: Shop, ids: Iterable[str]) -> dict[str, tuple[
     except BadInput:
         return {}
     return {name: views(moment) for name, moment in found.items()}
-
-
-def small(moment: WorkState) -> Picture:
-    """A step to be drawn small: head work from its end, else the work as it lies, without words."""
-    end = end_view(moment) if moment.head_zero else None
-    return without_words(end) if end else step_drawing(moment, words=False)
-
-
-def without_words(picture: Picture) -> Picture:
-    """A picture's lines alone."""
-    return replace(
-        picture, shapes=tuple(shape for shape in picture.shapes if not isinstance(shape, Label | Size | Pointer))
-    )
 
 
 def views(moment: WorkState, *, columns: int = 0, rows: int = 0) -> tuple[Picture, ...]:

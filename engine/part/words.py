@@ -204,7 +204,7 @@ class _Words:
         return f"Ø{self.n(one.diameter)} x {significant(one.angle)}°"
 
 
-def notes(part: p.Part) -> tuple[str, ...]:
+def notes(part: p.Part, *, why: bool = True) -> tuple[str, ...]:
     """What holds for the whole part, each in one line: edges, general tolerance, heat, finish, what runs
     true to what.
     """
@@ -221,18 +221,23 @@ def notes(part: p.Part) -> tuple[str, ...]:
     for end in (part.front, part.back):
         if end.centre:
             found.append(f"Centre hole in the {end.name}: {end.centre if end.centre != 'none' else 'none may stay'}.")
-    found += [truth_text(part, truth) for truth in part.truths]
+    found += [truth_text(part, truth, why=why) for truth in part.truths]
     return tuple(found)
 
 
-def truth_text(part: p.Part, truth: p.Truth) -> str:
-    """One truth as a line; an implied one says so and why."""
-    what = (
-        f"the {truth.face} face of {truth.feature}"
-        if truth.face and truth.feature not in ("front", "back")
-        else truth.feature
-    )
-    what = f"the {truth.feature} face" if truth.feature in ("front", "back") else what
+def truth_text(part: p.Part, truth: p.Truth, *, why: bool = True) -> str:
+    """One truth as a line; an implied one says so and why it is, unless there is no room for that."""
+    what = _true_of(part, truth.feature)
+    if truth.face and truth.feature not in ("front", "back"):
+        what = f"the {truth.face} face of {what}"
     unit = "in" if part.unit == "inch" else "mm"
-    line = f"{what[0].upper()}{what[1:]} true to {truth.to} within {number(truth.within, part.unit, 3)} {unit}"
-    return f"{line} (implied: {truth.why})." if truth.implied else f"{line}."
+    within = f"within {number(truth.within, part.unit, 3)} {unit}"
+    line = f"{what[0].upper()}{what[1:]} true to {_true_of(part, truth.to)} {within}"
+    return f"{line} (implied: {truth.why})." if truth.implied and why else f"{line}."
+
+
+def _true_of(part: p.Part, name: str) -> str:
+    """What runs true, as it is spoken of: of lines and flats all of them, not the first."""
+    every = {one.name: one for one in part.features()}
+    whole = {p.Scale: "the scale", p.Flats: "the flats"}
+    return whole.get(type(every.get(name))) or spoken_of(part, name)

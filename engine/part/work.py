@@ -35,9 +35,8 @@ class _Lie:
     bottom: float = 0.0
 
     def x(self, z: float) -> float:
-        """A place of the part, on the machine; the end at the tailstock is 0."""
-        overall = self.state.part.overall
-        return z - overall if self.state.turned_round else -z
+        """A place of the part, on the machine."""
+        return x_of(self.state, z)
 
     @property
     def radius(self) -> float:
@@ -47,6 +46,18 @@ class _Lie:
     def n(self, length: float) -> str:
         """A length in the part's unit."""
         return number(length, self.state.part.unit, 3)
+
+
+def x_of(state: p.WorkState, z: float) -> float:
+    """A place of the part, on the machine; the end at the tailstock is 0."""
+    return z - state.part.overall if state.turned_round else -z
+
+
+def bare(state: p.WorkState, *, letter: float, hatched: bool) -> list[Shape]:
+    """The lines of a step as it lies on the machine, without words, for a letter of this width [mm of the work]."""
+    lie = _Lie(state, Frame(letter, TALL * letter), hatched=hatched)
+    shapes = [*_to_come(lie), *_piece(lie), *_held(lie), *_supported(lie), *_tool(lie)]
+    return [shape for shape in shapes if not isinstance(shape, Label)]
 
 
 def step_drawing(state: p.WorkState, *, columns: int = 0, rows: int = 0, words: bool = True) -> Picture:
@@ -73,8 +84,7 @@ def step_drawing(state: p.WorkState, *, columns: int = 0, rows: int = 0, words: 
     low = lie.bottom - (4.8 if cells else 7.0) * row
     shapes += [Label(span[0], low - i * row, line, "start") for i, line in enumerate(said)]
     if not words:
-        shapes = [*_to_come(lie), *_piece(lie), *_held(lie), *_supported(lie), *_tool(lie)]
-        shapes = [shape for shape in shapes if not isinstance(shape, Label)]
+        shapes = bare(state, letter=letter, hatched=False)
     shapes.append(Line(span[0], 0, span[1], 0, 2))
     return Picture("step", state.title or "The work as it lies", tuple(shapes), describe(state))
 
@@ -82,7 +92,7 @@ def step_drawing(state: p.WorkState, *, columns: int = 0, rows: int = 0, words: 
 def _span(state: p.WorkState) -> tuple[float, float]:
     """From the left end of what holds it to the right end of what supports it."""
     lie = _Lie(state, Frame(1.0, 1.0))
-    ends = [lie.x(z) for z in (0.0, state.part.overall, *_bar(state))]
+    ends = [lie.x(z) for z in (0.0, state.part.overall, *span_of_bar(state))]
     ends += [lie.x(z) for z in (state.grip_from, state.grip_to) if z is not None]
     size = state.part.bar.corners
     left = min(ends) - (0.9 * size if state.holding != "hand" else 0.2 * size)
@@ -90,7 +100,7 @@ def _span(state: p.WorkState) -> tuple[float, float]:
     return left, right
 
 
-def _bar(state: p.WorkState) -> tuple[float, float]:
+def span_of_bar(state: p.WorkState) -> tuple[float, float]:
     """Where the raw piece begins and ends, in the part's places."""
     return min(state.bar_from, 0.0), max(state.bar_to, state.part.overall)
 
@@ -157,7 +167,7 @@ def _stubs(lie: _Lie) -> list[Shape]:
     """The bar before the front face and behind the back face, where it still stands."""
     state = lie.state
     shapes: list[Shape] = []
-    first, last = _bar(state)
+    first, last = span_of_bar(state)
     longest = max(-first, last - state.part.overall)  # a spigot is longer than what is left to face at the other end
     for z1, z2 in ((first, 0.0), (state.part.overall, last)):
         if z2 - z1 < 1e-6:
@@ -258,7 +268,7 @@ def _inner_hold(lie: _Lie, left: float, right: float) -> list[Shape]:
 
 
 def _between_centres(lie: _Lie) -> list[Shape]:
-    first, last = sorted(lie.x(z) for z in _bar(lie.state))
+    first, last = sorted(lie.x(z) for z in span_of_bar(lie.state))
     size = 0.6 * lie.radius
     shapes: list[Shape] = [_cone(first, -1.0, size), _cone(last, 1.0, size)]
     if lie.state.grip_from is not None and lie.state.grip_to is not None:
@@ -277,7 +287,7 @@ def _cone(tip: float, way: float, size: float) -> Polygon:
 
 def _supported(lie: _Lie) -> list[Shape]:
     state = lie.state
-    end = max(lie.x(z) for z in _bar(state))
+    end = max(lie.x(z) for z in span_of_bar(state))
     if state.support == "centre" and state.holding != "between centres":
         size = 0.45 * lie.radius
         return [_cone(end, 1.0, size), Label(end + 2.2 * size, -size - lie.frame.row, "centre")]
@@ -307,7 +317,7 @@ def _tool(lie: _Lie) -> list[Shape]:
     if state.tool_side == "none" or state.tool_at is None:
         return []
     x, size = lie.x(state.tool_at), max(0.5 * lie.radius, 2 * frame.letter)
-    right = max(lie.x(z) for z in _bar(state))
+    right = max(lie.x(z) for z in span_of_bar(state))
     making = [state.part.feature(name) for name in state.making if _known(state.part, name)]
     words = state.tool + {"to the headstock": " ←", "to the tailstock": " →", "inwards": " ↑", "none": ""}[state.feed]
     if state.tool_side == "inside":
@@ -391,7 +401,7 @@ def _room(lie: _Lie, features: list[p.Feature], y: float) -> list[Shape]:
     if frame.cells:
         return []  # there it stands in one line under the drawing
     shapes: list[Shape] = []
-    right = max(lie.x(z) for z in _bar(state))
+    right = max(lie.x(z) for z in span_of_bar(state))
     if state.grip_from is not None and state.grip_to is not None and state.holding != "between centres":
         left, nose = sorted((lie.x(state.grip_from), lie.x(state.grip_to)))
         words = f"grip {lie.n(nose - left)}"

@@ -6,7 +6,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from engine.base.answer import Picture
+from engine.base.answer import Label, Line, Picture, Pointer, Size
+from engine.base.layout import extents
 from engine.base.quantity import bounds_text
 from engine.base.records import dataclass
 from engine.base.words import Text
@@ -16,7 +17,16 @@ from engine.jobs.ticks import Ticks
 from tui.paper.flow import LETTER, Block, Box, Drawn, Mark, Paper, Rule, Words, moved, pages, stacked
 from tui.paper.letters import POINT, line_height, width, wrapped
 from tui.paper.true import TRUE_TEXT, true_strips
-from tui.paper.words import Say, cautions, foot_words, head_words, laid_out_words, tick_words
+from tui.paper.words import (
+    Say,
+    before_words,
+    cautions,
+    head_words,
+    laid_out_words,
+    measured_words,
+    tick_words,
+    title_of,
+)
 
 SIZES = (
     9.5,
@@ -27,14 +37,16 @@ SIZES = (
 )  # pt: the largest that the sides hold; none smaller, it is read standing at the machine
 SIDES = 2  # of paper, for each part
 WIDE = 196.0  # mm: what A4 leaves, taken on Letter too
-COLUMNS = (12.5, 50.0, 14.0, 18.5, 32.0, 24.0, 45.0)  # tick, step, drawing, tool, set, limits, caution
-HEADS = ("", "Step", "Drawing", "Tool", "Set", "Limits, reading", "Caution")
-_BETWEEN = 0.4  # mm between what stands in a row and its rules
+COLUMNS = (12.5, 71.5, 37.0, 47.0, 28.0)  # tick, step, drawing, tool and what is set, limits
+HEADS = ("", "Step", "Drawing", "Tool, set", "Limits, reading")
+_BETWEEN = 0.25  # mm between what stands in a row and its rules
 _GAP = 1.0  # mm between what stands in a column and its rule
 _READING = 4.6  # mm: the height of a place to write a reading, at the most
+LONG = 2.2  # times as long as high: a part whose drawing gets more width
 _WRITTEN = 13.0  # mm: how long a place to write is
 _BOX = 2.4  # mm: the side of a box to tick, at the most
-_DRAWN = 12.0  # mm: the height of a row's drawing at the most
+_DRAWN = 1.15, 1.6  # mm for a point of the letters: the height of a row's drawing, at the least and at the most
+_BARE = 0.9  # the same of one without words
 
 Group = tuple[float, tuple[Mark, ...]]  # so high, these marks
 
@@ -80,19 +92,35 @@ class Layout:
 
 
 def small_room(row: Row, lay: Layout) -> tuple[float, float]:
-    """The room of a row's drawing: as high as its words, but not less than two small lines. [mm]"""
+    """The room of a row's drawing: as high as its words; one that has no words itself may be lower. [mm]"""
+    shapes = row.picture.shapes if row.picture else ()
+    least = _DRAWN[0] if any(isinstance(shape, Label | Pointer | Size) for shape in shapes) else _BARE
     words = max(cell[0] for cell in _worded(row, lay).values())
-    return COLUMNS[2] - 2 * _GAP, min(max(1.7 * lay.line, words), _DRAWN)
+    return COLUMNS[2] - 2 * _GAP, min(max(words, least * lay.size), _DRAWN[1] * lay.size)
+
+
+def step_room(row: Row) -> float:
+    """How wide a step's words may be: over the drawing's column too where there is none. [mm]"""
+    return COLUMNS[1] + (0.0 if row.picture else COLUMNS[2]) - _GAP
 
 
 def held_room(size: float) -> tuple[float, float]:
     """The room of a strip's drawing beside letters of this size. [mm]"""
-    return 6.0 * line_height(size) + 20.0, 2.8 * line_height(size)
+    return 6.0 * line_height(size) + 20.0, 2.5 * line_height(size)
 
 
 def drawn_rooms(card: Card, size: float) -> tuple[float, float]:
-    """The room of the drawing of each part: one has the left side, two stand beside one another. [mm]"""
-    return (118.0, 5.7 * size) if len(card.parts) < 2 else (60.0, 5.0 * size)
+    """The room of the drawing of each part: one has the left side, more of it where it is long; two stand beside one
+    another. [mm]"""
+    if len(card.parts) > 1:
+        return 60.0, 5.0 * size
+    return (118.0, 5.0 * size) if card.parts and is_long(card.parts[0]) else (70.0, 5.6 * size)
+
+
+def is_long(picture: Picture) -> bool:
+    """Whether the outline of a part is much longer than it is high."""
+    bounds = extents(shape for shape in picture.shapes if isinstance(shape, Line) and shape.weight == 1)
+    return bounds is not None and bounds[2] - bounds[0] > LONG * (bounds[3] - bounds[1])
 
 
 def fitted(card: Card, say: Say, unit: str, paper: Paper = LETTER) -> float:
@@ -115,10 +143,10 @@ def card_pages(card: Card, say: Say, unit: str, paper: Paper, size: float) -> li
 def blocks(card: Card, lay: Layout) -> Iterator[Block]:
     """The card from its head to its true strips."""
     yield Block(*_head(card, lay), keep=True)
+    yield Block(*_before(lay), keep=True)
     yield Block(*_column_heads(lay), keep=True)
     for strip in card.strips:
         yield from _strip(strip, lay)
-    yield Block(*_foot(lay), keep=bool(card.true))
     yield from _true(card, lay)
 
 
@@ -128,16 +156,20 @@ def blocks(card: Card, lay: Layout) -> Iterator[Block]:
 def _head(card: Card, lay: Layout) -> Group:
     """The drawings, and beside them what is made of what and what to lay out; in two columns where there is none."""
     wide, tall = drawn_rooms(card, lay.size)
-    title = lay.words(card.title, WIDE, bold=True, size=lay.size * 1.7)
+    title = lay.words(lay.say(title_of(card)), WIDE, bold=True, size=lay.size * 1.7)
     drawn = [lay.picture(one, wide, tall) for one in card.parts]
     if drawn:
         left = (wide + 1.5) * min(len(drawn), 2)
         rows = [_side_by_side(drawn[i : i + 2], wide + 1.5) for i in range(0, len(drawn), 2)]
-        told = stacked(_told(card, WIDE - left - 1.5, lay, columns=min(len(drawn), 2)))
-        return stacked((title, _side_by_side([stacked(rows), told], left + 1.5)))
+        told = stacked((title, *_told(card, WIDE - left - 1.5, lay, columns=2 if WIDE - left > 90.0 else 1)))
+        return _side_by_side([stacked(rows), told], left + 1.5)
     lines = _told(card, WIDE / 2 - 2.0, lay)
     middle = (len(lines) + 1) // 2
     return stacked((title, _side_by_side([stacked(lines[:middle]), stacked(lines[middle:])], WIDE / 2)))
+
+
+def _before(lay: Layout) -> Group:
+    return lay.words(before_words(lay.say), WIDE)
 
 
 def _side_by_side(groups: Sequence[Group], step: float) -> Group:
@@ -148,13 +180,14 @@ def _side_by_side(groups: Sequence[Group], step: float) -> Group:
 def _told(card: Card, room: float, lay: Layout, columns: int = 1) -> list[Group]:
     """What is made, of what, where a job stands, and what to lay out."""
     told = head_words(card, lay.say, lay.unit)
-    words = [lay.words(text, room, bold=i == 0) for i, text in enumerate(told)]
+    words = [lay.words(text, room) for text in told]
     words += [lay.words("Lay out, in the order of use:", room, bold=True)] if card.lay_out else []
     each = [_laid_out(laid_out_words(one, lay.say), room / columns - 1.5, lay) for one in card.lay_out]
     if columns == 1:
         return [*words, *each]
-    long = -(-len(each) // columns)
-    return [*words, _side_by_side([stacked(each[:long]), stacked(each[long:])], room / columns)]
+    cuts = [(stacked(each[:i]), stacked(each[i:])) for i in range(len(each) + 1)]
+    both = min(cuts, key=lambda cut: max(cut[0][0], cut[1][0]))
+    return [*words, _side_by_side(both, room / columns)]
 
 
 def _laid_out(text: str, room: float, lay: Layout) -> Group:
@@ -192,7 +225,7 @@ def _strip_head(strip: Strip, lay: Layout) -> Group:
 
 def _facts(title: str, facts: Sequence[tuple[str, Text]], room: float, lay: Layout) -> Group:
     """The title, then names and values in a row, broken where it is full; a line to write on for what is not told."""
-    high = lay.line * 1.35
+    high = lay.line * 1.25
     marks: list[Mark] = [Words(0.0, lay.line, title, lay.size * 1.2, True)]
     x, y = width(title, lay.size * 1.2, True) + 4.0, 0.0
     for name, value in facts:
@@ -224,46 +257,54 @@ def _starts() -> list[float]:
 
 
 def _strip_foot(strip: Strip, lay: Layout) -> Group:
-    gates = (_gate(f"Do not let go {lay.say(gate.says)}", True, lay, done=gate.done) for gate in strip.gates)
+    gates = [_gate(f"Do not let go {lay.say(gate.says)}", True, lay, done=gate.done) for gate in strip.gates]
     too_far = _gate(" ".join(lay.say(line) for line in strip.too_far), None, lay) if strip.too_far else (0.0, ())
     then = (_gate(lay.say(line), False, lay) for line in strip.after)
-    return stacked((*gates, too_far, *then))
+    return stacked((*gates, *then, too_far))
 
 
 def _gate(text: str, tick: bool | None, lay: Layout, *, done: bool = False) -> Group:
     """A line under a strip: with a tick, or without; what only helps (None) is not heavy."""
     high, marks = lay.words(text, WIDE - COLUMNS[0], bold=tick is not None)
     box = (_tick(4.2, 0.3, lay, done),) if tick else ()
-    return high + 0.6, (*box, *(moved(mark, COLUMNS[0], 0.3) for mark in marks))
+    return high + 0.4, (*box, *(moved(mark, COLUMNS[0], 0.2) for mark in marks))
 
 
 # A row
 
 
 def _row(row: Row, lay: Layout) -> Group:
-    cells = _worded(row, lay)
+    inside, cells = told_inside(row, lay), _worded(row, lay)
+    cells[1] = stacked((cells[1], _caution(row, lay, step_room(row)))) if inside else cells[1]
     cells[2] = lay.picture(row.picture, *small_room(row, lay)) if row.picture else (0.0, ())
     high = max(cell[0] for cell in cells.values())
     marks: list[Mark] = []
     for i, x in enumerate(_starts()):
         marks += [moved(mark, x + _GAP / 2, _BETWEEN / 2) for mark in cells[i][1]]
-    ticks = _ticks(row.ticks, lay) if row.ticks else (0.0, ())
-    marks += [moved(mark, 0.0, high + _BETWEEN / 2) for mark in ticks[1]]
-    whole = high + ticks[0] + _BETWEEN
+    warned = (0.0, ()) if inside else _caution(row, lay, WIDE - COLUMNS[0] - _GAP)
+    warned = warned[0], tuple(moved(mark, COLUMNS[0] + _GAP / 2, 0.0) for mark in warned[1])
+    below = stacked((warned, _ticks(row.ticks, lay) if row.ticks else (0.0, ())))
+    marks += [moved(mark, 0.0, high + _BETWEEN / 2) for mark in below[1]]
+    whole = high + below[0] + _BETWEEN
     return whole, (*marks, Rule(0, whole, WIDE, whole))
+
+
+def told_inside(row: Row, lay: Layout) -> bool:
+    """Whether a row's caution stands under its words: where that is no higher than a line of its own below the row."""
+    words, others = _worded(row, lay), lay.picture(row.picture, *small_room(row, lay))[0] if row.picture else 0.0
+    others = max(others, *(cell[0] for i, cell in words.items() if i != 1))
+    inside = max(others, words[1][0] + _caution(row, lay, step_room(row))[0])
+    return inside <= max(others, words[1][0]) + _caution(row, lay, WIDE - COLUMNS[0] - _GAP)[0]
+
+
+def _caution(row: Row, lay: Layout, room: float) -> Group:
+    return stacked(lay.words(text, room) for text in cautions(row, lay.say))
 
 
 def _worded(row: Row, lay: Layout) -> dict[int, Group]:
     """Every cell but the drawing, by its column."""
     tool = lay.words(lay.say(row.tool), COLUMNS[3] - _GAP)
-    return {
-        0: _number(row, lay),
-        1: _step(row, lay),
-        3: tool,
-        4: _sets(row, lay),
-        5: _limits(row, lay),
-        6: _caution(row, lay),
-    }
+    return {0: _number(row, lay), 1: _step(row, lay), 3: stacked((tool, _sets(row, lay))), 4: _limits(row, lay)}
 
 
 def _number(row: Row, lay: Layout) -> Group:
@@ -274,9 +315,9 @@ def _number(row: Row, lay: Layout) -> Group:
 
 
 def _step(row: Row, lay: Layout) -> Group:
-    room = COLUMNS[1] - _GAP
+    room = step_room(row)
     words = [lay.words(lay.say(row.title), room, bold=True)]
-    words += [lay.words(lay.say(line), room) for line in row.do]
+    words += [lay.words(" ".join(lay.say(line) for line in row.do), room)] if row.do else []
     words += [lay.words(note, room) for note in row.notes]
     words += [lay.words(f"Cannot be worked here: {lay.say(row.problem)}", room, bold=True)] if row.problem else []
     return stacked(words)
@@ -284,7 +325,7 @@ def _step(row: Row, lay: Layout) -> Group:
 
 def _sets(row: Row, lay: Layout) -> Group:
     """What is set, the first heavy; as many on a line as it holds."""
-    room, x, y = COLUMNS[4] - _GAP, 0.0, 0.0
+    room, x, y = COLUMNS[3] - _GAP, 0.0, 0.0
     marks: list[Mark] = []
     for i, text in enumerate(map(lay.say, row.sets)):
         wide = width(text, lay.size, i == 0)
@@ -300,8 +341,9 @@ def _sets(row: Row, lay: Layout) -> Group:
 def _limits(row: Row, lay: Layout) -> Group:
     if row.measured is None:
         return 0.0, ()
-    measured, room = row.measured, COLUMNS[5] - _GAP
-    words = [lay.words(bounds_text(measured.low, measured.high, lay.unit), room, bold=True)]
+    measured, room = row.measured, COLUMNS[4] - _GAP
+    words = [lay.words(measured_words(row, lay.say), room)]
+    words += [lay.words(bounds_text(measured.low, measured.high, lay.unit), room, bold=True)]
     wide = room / min(len(measured.readings), 2)
     places: list[Mark] = []
     for i, reading in enumerate(measured.readings):
@@ -310,11 +352,6 @@ def _limits(row: Row, lay: Layout) -> Group:
         places.append(Words(x + 0.5, y + lay.reading - 1.3, lay.say(reading), lay.size))
     words.append(((len(measured.readings) + 1) // 2 * lay.reading, tuple(places)))
     return stacked(words)
-
-
-def _caution(row: Row, lay: Layout) -> Group:
-    room = COLUMNS[6] - _GAP
-    return stacked(lay.words(text, room, size=lay.size * 0.95) for text in cautions(row, lay.say))
 
 
 # Ticks
@@ -353,10 +390,6 @@ def _one_tick(x: float, label: str, done: Iterable[bool], words: str, lay: Layou
 
 
 # The end
-
-
-def _foot(lay: Layout) -> Group:
-    return lay.words(foot_words(lay.say), WIDE)
 
 
 def _true(card: Card, lay: Layout) -> Iterator[Block]:

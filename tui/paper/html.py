@@ -13,15 +13,25 @@ from engine.base.answer import Caution, Column, Picture, Table
 from engine.base.quantity import bounds_text
 from engine.base.showing import cell_text, figure_text, head_text, limits_text
 from engine.jobs.behind import Behind, Working
-from engine.jobs.card import Card, Measured, Row, Strip
+from engine.jobs.card import Card, Row, Strip
 from engine.jobs.svg import svg
 from engine.jobs.ticks import Ticks
 from engine.safety import deferral
-from tui.paper.card_flow import COLUMNS, HEADS, WIDE, Layout, drawn_rooms, held_room, small_room
+from tui.paper.card_flow import COLUMNS, HEADS, WIDE, Layout, drawn_rooms, held_room, small_room, told_inside
 from tui.paper.letters import POINT
 from tui.paper.style import style
 from tui.paper.true import TRUE_TEXT, true_strips
-from tui.paper.words import Say, caution_words, cautions, foot_words, head_words, laid_out_words, tick_words
+from tui.paper.words import (
+    Say,
+    before_words,
+    caution_words,
+    cautions,
+    head_words,
+    laid_out_words,
+    measured_words,
+    tick_words,
+    title_of,
+)
 
 
 def page(card: Card, say: Say, unit: str, *, size: float, foot: str, behind: Behind | None = None) -> str:
@@ -34,8 +44,8 @@ def page(card: Card, say: Say, unit: str, *, size: float, foot: str, behind: Beh
         '<meta name="viewport" content="width=device-width, initial-scale=1">'
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">"
         f"<title>{escape(card.title)}</title><style>{sheet}</style></head><body>"
-        f'<main class="card">{made.head(card)}{made.grid(card)}'
-        f"{made.foot()}{made.true(card)}</main>{rest}<p class='foot'>{escape(foot)}</p></body></html>\n"
+        f'<main class="card">{made.head(card)}{made.before()}{made.grid(card)}'
+        f"{made.true(card)}</main>{rest}<p class='foot'>{escape(foot)}</p></body></html>\n"
     )
 
 
@@ -71,14 +81,18 @@ class _Page:
     def head(self, card: Card) -> str:
         drawn = "".join(f"<div>{self.picture(one, *drawn_rooms(card, self.size))}</div>" for one in card.parts)
         told = [f"<p>{escape(text)}</p>" for text in head_words(card, self.say, self.unit)]
+        title = f"<h1>{self.words(title_of(card))}</h1>"
         listed = "".join(
             f"<li><label>{_box(False, self.say(one.what))} {escape(laid_out_words(one, self.say))}</label></li>"
             for one in card.lay_out
         )
         lay_out = f"<p><b>Lay out, in the order of use:</b></p><ul>{listed}</ul>" if listed else ""
-        words = f'<div class="told">{"".join(told)}{lay_out}</div>'
+        words = f'<div class="told">{title if drawn else ""}{"".join(told)}{lay_out}</div>'
         kind = {0: "plain", 1: "one"}.get(len(card.parts), "more")
-        return f'<h1>{self.words(card.title)}</h1><div class="head {kind}">{drawn}{words}</div>'
+        return f'{"" if drawn else title}<div class="head {kind}">{drawn}{words}</div>'
+
+    def before(self) -> str:
+        return f'<p class="small">{escape(before_words(self.say))}</p>'
 
     # The grid, a strip for each set-up
 
@@ -101,7 +115,7 @@ class _Page:
         too_far = f"<p>{' '.join(self.words(line) for line in strip.too_far)}</p>" if strip.too_far else ""
         after = "".join(f'<p class="gate">{self.words(line)}</p>' for line in strip.after)
         span = f'colspan="{len(COLUMNS)}"'
-        foot = f'<tbody class="foot-of"><tr><td {span}>{gates}{too_far}{after}</td></tr></tbody>'
+        foot = f'<tbody class="foot-of"><tr><td {span}>{gates}{after}{too_far}</td></tr></tbody>'
         head = f'<tbody class="strip"><tr><th scope="rowgroup" {span}>{held}</th></tr></tbody>'
         rows = "".join(self.row(row) for row in strip.rows)
         return f"{head}{rows}{foot if gates or too_far or after else ''}"
@@ -115,33 +129,44 @@ class _Page:
     def row(self, row: Row) -> str:
         drawn = self.picture(row.picture, *small_room(row, self.lay)) if row.picture else ""
         boxes = "".join(_box(done, f"Step {row.number}, piece {i}") for i, done in enumerate(row.done, 1))
-        do = "".join(f"<p>{self.words(line)}</p>" for line in row.do)
+        do = f"<p>{' '.join(self.words(line) for line in row.do)}</p>" if row.do else ""
         do += "".join(f"<p>{escape(note)}</p>" for note in row.notes)
         problem = f"<p><b>Cannot be worked here: {self.words(row.problem)}</b></p>" if row.problem else ""
         said = [f"<b>{self.words(one)}</b>" if i == 0 else self.words(one) for i, one in enumerate(row.sets)]
         sets = " ".join(f'<span class="set">{one}</span>' for one in said)
-        warned = "<br>".join(escape(one) for one in cautions(row, self.say))
-        cells = ((3, self.words(row.tool)), (4, sets), (5, self.limits(row.measured, row.number)), (6, warned))
+        tool = f'<span class="tool">{self.words(row.tool)}</span> ' if row.tool else ""
+        cells = ((3, f"{tool}{sets}"), (4, self.limits(row)))
         one = " one" if row.measured and len(row.measured.readings) == 1 else ""
         tds = "".join(f'<td class="c{i}{one}"{f" data-head={chr(34)}{HEADS[i]}{chr(34)}" if cell else ""}>{cell}</td>'
                       for i, cell in cells)  # fmt: skip
-        more = ' class="main more"' if row.ticks else ' class="main"'
+        warned = "".join(f"<p>{escape(one)}</p>" for one in cautions(row, self.say))
+        wide = "" if drawn else ' colspan="2"'
+        inside = told_inside(row, self.lay)
+        below = [] if inside or not warned else [self.below("warned", warned)]
+        below += [self.below("ticks", self.ticks(row.ticks))] if row.ticks else []
+        more = ' class="main more"' if below else ' class="main"'
         main = (
-            f'<tr{more}><td><b>{row.number}</b> {boxes}</td><th scope="row">{self.words(row.title)}{do}{problem}</th>'
-            f"<td>{drawn}</td>{tds}</tr>"
+            f"<tr{more}><td><b>{row.number}</b> {boxes}</td>"
+            f'<th scope="row"{wide}>{self.words(row.title)}{do}{problem}{warned if inside else ""}</th>'
+            f"{f'<td>{drawn}</td>' if drawn else ''}{tds}</tr>"
         )
-        ticks = f'<tr class="ticks"><td colspan="{len(COLUMNS)}">{self.ticks(row.ticks)}</td></tr>' if row.ticks else ""
-        return f"<tbody>{main}{ticks}</tbody>"
+        return f"<tbody>{main}{''.join(below)}</tbody>"
 
-    def limits(self, measured: Measured | None, number: int) -> str:
+    def below(self, kind: str, words: str) -> str:
+        """A line of a row that is as wide as the card: its cautions, its ticks."""
+        return f'<tr class="{kind}"><td colspan="{len(COLUMNS)}">{words}</td></tr>'
+
+    def limits(self, row: Row) -> str:
+        measured = row.measured
         if measured is None:
             return ""
         between = escape(bounds_text(measured.low, measured.high, self.unit))
         fields = "".join(
-            _field(f"Reading of step {number}, piece {i}", self.say(reading))
+            _field(f"Reading of step {row.number}, piece {i}", self.say(reading))
             for i, reading in enumerate(measured.readings, 1)
         )
-        return f"<b>{between}</b><br>{fields}"
+        what = measured_words(row, self.say)
+        return f"{f'{escape(what)}<br>' if what else ''}<b>{between}</b><br>{fields}"
 
     def ticks(self, ticks: Ticks) -> str:
         head, each = tick_words(ticks, self.say)
@@ -154,9 +179,6 @@ class _Page:
         return f'<span class="tick{bare}"><b class="small">{number}</b>{boxes} {escape(words)}</span>'
 
     # The end
-
-    def foot(self) -> str:
-        return f'<p class="small keep">{escape(foot_words(self.say))}</p>'
 
     def true(self, card: Card) -> str:
         return "".join(

@@ -1,37 +1,50 @@
-"""The card as lines of plain characters, for a console or a line printer: 78 wide, in pages with a form feed between."""
+"""The card as lines of plain characters, for a console or a line printer: 79 wide, in pages with a form feed between."""
 
 from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterator
 
-from engine.base.answer import Picture
+from engine.base.answer import Label, Picture, Pointer, Size
 from engine.base.quantity import bounds_text
+from engine.base.records import replace
 from engine.base.showing import cell_text, figure_text, head_text, limits_text
+from engine.base.words import write
 from engine.jobs.behind import Behind, Working
 from engine.jobs.card import Card, Row, Strip
 from engine.jobs.ticks import Ticks
 from engine.safety import deferral
 from tui.output import nearest
-from tui.paper.words import Say, caution_words, cautions, foot_words, head_words, laid_out_words, tick_words
+from tui.paper.card_flow import is_long
+from tui.paper.words import (
+    Say,
+    before_words,
+    caution_words,
+    cautions,
+    head_words,
+    laid_out_words,
+    measured_words,
+    tick_words,
+    title_of,
+)
 from tui.widgets.picture import drawn
 
-WIDE = 78
-_ROOM = 6  # columns that signs of one letter may need more in plain characters: degrees, diameters
-LONG = 60  # lines on a page, its foot included
-_DEEP = 16  # lines of a part's drawing
-_IN = " " * 8  # what stands under a step
-_LINE = "_" * 10  # a place to write
+WIDE = 79
+LONG = 66  # lines on a page, its foot included: 11 in at 6 lines an inch, as line printers have it
+_DEEP = 13  # lines of a part's drawing
+_IN = " " * 5  # what stands under a step
+_BREAKS = 7  # lines: a step that has more may go on over the page
+_LEAST = 3  # lines of it on each side of the break
+_LINE = "_" * 8  # a place to write
 _GLUE = "\x1f"  # stands for a blank where a line must not be broken: a tick stays whole
 
 
 def text(card: Card, say: Say, unit: str, *, foot: str, behind: Behind | None = None) -> str:
     """The whole card in characters that every printer has."""
     made = _Lines(say, unit)
-    groups = [made.head(card)]
+    groups = [[*made.head(card), *textwrap.wrap(before_words(say), WIDE)]]
     for strip in card.strips:
         groups += made.strip(strip)
-    groups.append(["", *textwrap.wrap(foot_words(say), WIDE)])
     groups += made.behind(behind) if behind else []
     return nearest(_paged(groups, foot))
 
@@ -39,16 +52,20 @@ def text(card: Card, say: Say, unit: str, *, foot: str, behind: Behind | None = 
 def _paged(groups: list[list[str]], foot: str) -> str:
     """Groups of lines that stay together, on pages; the foot of each says which it is."""
     pages: list[list[str]] = [[]]
-    room = LONG - 2
+    room = LONG - 1
     for group in groups:
-        if pages[-1] and len(pages[-1]) + len(group) > room:
+        free = room - len(pages[-1])
+        if pages[-1] and len(group) > free:
+            if len(group) > _BREAKS and free >= _LEAST:
+                free = min(free, len(group) - _LEAST)
+                pages[-1], group = [*pages[-1], *group[:free]], group[free:]
             pages.append([])
         while len(group) > room:
             pages[-1], group = group[:room], group[room:]
             pages.append([])
         pages[-1] += group
     count = len(pages)
-    ended = ["\n".join([*page, "", f"{foot}, page {n} of {count}"]) for n, page in enumerate(pages, 1)]
+    ended = ["\n".join([*page, f"{foot}, page {n} of {count}"]) for n, page in enumerate(pages, 1)]
     return "\f\n".join(ended) + "\n"
 
 
@@ -64,69 +81,75 @@ class _Lines:
 
     def wrapped(self, text: str, indent: str = "", more: str | None = None) -> list[str]:
         again = indent if more is None else more
-        return textwrap.wrap(
+        lines = textwrap.wrap(
             nearest(text), WIDE, initial_indent=indent, subsequent_indent=again, break_on_hyphens=False
         )
+        return [line.replace(_GLUE, " ") for line in lines]
 
     def picture(self, picture: Picture) -> list[str]:
-        rows = drawn(picture, WIDE - _ROOM, _DEEP, self.unit)
+        shapes = tuple(
+            replace(shape, text=nearest(write(shape.text, self.unit)))
+            if isinstance(shape, Label | Size | Pointer)
+            else shape
+            for shape in picture.shapes
+        )
+        rows = drawn(replace(picture, shapes=shapes), WIDE, _DEEP, self.unit)
         return ["".join(words for words, _ in row).rstrip() for row in rows]
 
     def head(self, card: Card) -> list[str]:
-        lines = [nearest(self.say(card.title)).upper()]
-        for part in card.parts:
-            lines += self.picture(part)
-        for told in head_words(card, self.say, self.unit):
-            lines += self.wrapped(told)
-        lines += ["Lay out, in the order of use:"] if card.lay_out else []
-        for one in card.lay_out:
-            lines += self.wrapped(f"[ ] {laid_out_words(one, self.say)}", "  ", "      ")
-        return lines
+        lines = [nearest(self.say(title_of(card))).upper()]
+        for part in card.parts:  # a short one would be a few letters wide: it is told
+            lines += self.picture(part) if is_long(part) else self.wrapped(self.say(part.alt))
+        lines += self.wrapped(" ".join(head_words(card, self.say, self.unit)))
+        told = ["Lay out, in the order of use:"] if card.lay_out else []
+        told += [self.glued(f"[ ] {laid_out_words(one, self.say)}") for one in card.lay_out]
+        return [*lines, *self.wrapped("  ".join(told), "", "    ")]
+
+    def glued(self, text: str) -> str:
+        """Words that stay together on a line, where one holds them."""
+        return text.replace(" ", _GLUE) if len(nearest(text)) <= WIDE - len(_IN) else text
 
     def strip(self, strip: Strip) -> Iterator[list[str]]:
         """The head of a strip with its first step, each other step, and its foot with the last of them."""
         groups = [self.row(row) for row in strip.rows]
         groups[0] = [*self.strip_head(strip), *groups[0]]
         for gate in strip.gates:
-            groups[-1] += self.wrapped(
-                f"[{'x' if gate.done else ' '}] DO NOT LET GO {self.say(gate.says)}", "    ", _IN
-            )
-        for line in (*strip.too_far, *strip.after):
-            groups[-1] += self.wrapped(self.say(line), "    ")
+            groups[-1] += self.wrapped(f"{_box(gate.done)} DO NOT LET GO {self.say(gate.says)}", " ", _IN)
+        groups[-1] += self.wrapped(" ".join(self.say(line) for line in (*strip.after, *strip.too_far)), _IN)
         yield from groups
 
     def strip_head(self, strip: Strip) -> list[str]:
         told = [f"{self.say(name)} {self.say(value) or _LINE}" for name, value in strip.facts]
         title = f"SET-UP {strip.number}: {self.say(strip.title)}"
-        return ["", "=" * WIDE, title, *self.wrapped("; ".join(told), "  "), "-" * WIDE]
+        return self.wrapped("; ".join((title, *told)), "=== ", _IN)
 
     def row(self, row: Row) -> list[str]:
         boxes = "".join(_box(done) for done in row.done)
-        tool = f"   ({self.say(row.tool)})" if row.tool else ""
+        tool = f" ({self.say(row.tool)})" if row.tool else ""
         lines = self.wrapped(f"{row.number:>2} {boxes} {self.say(row.title)}{tool}", "", _IN)
-        for line in row.do:
-            lines += self.wrapped(self.say(line), _IN)
+        sets = f"SET {'; '.join(self.say(one) for one in row.sets)}" if row.sets else ""
+        if len(lines[-1]) + 2 + len(nearest(sets)) <= WIDE:
+            lines[-1], sets = f"{lines[-1]}  {sets}".rstrip(), ""
+        told = (f"{sets}." if sets else "", *(self.say(line) for line in row.do), *cautions(row, self.say))
+        lines += self.wrapped(" ".join(filter(None, told)), _IN)
         for note in row.notes:
             lines += self.wrapped(note, _IN)
         if row.problem:
             lines += self.wrapped(f"CANNOT BE WORKED HERE: {self.say(row.problem)}", _IN)
-        if row.sets:
-            lines += self.wrapped(f"SET {'; '.join(self.say(one) for one in row.sets)}", _IN, _IN + "    ")
         lines += self.ticks(row.ticks) if row.ticks else []
         if row.measured:
             between = bounds_text(row.measured.low, row.measured.high, self.unit)
             places = "  ".join(self.say(reading) or _LINE for reading in row.measured.readings)
-            lines += self.wrapped(f"MEASURE {self.say(row.measured.what)}: {between}   read {places}", _IN)
-        for caution in cautions(row, self.say):
-            lines += self.wrapped(caution, _IN, _IN + "  ")
+            what = measured_words(row, self.say)
+            lines += self.wrapped(f"MEASURE {f'{what}: ' if what else ''}{between}, read {places}", _IN)
         return lines
 
     def ticks(self, ticks: Ticks) -> list[str]:
         head, each = tick_words(ticks, self.say)
-        told = [f"{number}{''.join(map(_box, done))}{' ' if words else ''}{words}" for number, done, words in each]
-        glued = "  ".join(one.replace(" ", _GLUE) for one in told)
-        lines = self.wrapped(f"{head}:", _IN) if head else []
-        return [*lines, *(line.replace(_GLUE, " ") for line in self.wrapped(glued, _IN))]
+        between = "  " if any(tick.words for tick in ticks.rows) else " "
+        marks = {True: "x", False: "_"}
+        told = [f"{n}{''.join(marks[one] for one in done)}{' ' if words else ''}{words}" for n, done, words in each]
+        return self.wrapped(between.join((f"{head}:", *map(self.glued, told))), _IN)
 
     # What stands behind it
 

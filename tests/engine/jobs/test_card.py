@@ -7,6 +7,7 @@ import pytest
 import recipes
 from engine.base.answer import Column, Table
 from engine.base.setting import Setting
+from engine.base.tables import rows as rows_of
 from engine.base.words import write
 from engine.jobs.card import card
 from engine.jobs.journal import Journal
@@ -18,6 +19,7 @@ from engine.part.file import read as read_part
 from engine.part.library import read_shipped
 from engine.part.plan_card import planned
 from engine.part.plan_recipe import as_recipe
+from engine.part.rules import vocabulary
 from engine.part.sizes import number
 from engine.part.together import plan_all
 from engine.shop.file import sample
@@ -93,6 +95,23 @@ def test_every_row_that_is_counted_is_there_and_every_setting_of_it(name):
     counted = [row.ticks for strip in made.strips for row in strip.rows if row.ticks]
     tables = {step.step.title: step.table for step in done.steps if step.table}
     assert sum(len(one.rows) for one in counted) >= sum(len(table.rows) for table in tables.values())
+
+
+def test_the_one_caution_of_a_row_has_its_harm_in_that_step_and_is_not_told_twice():
+    rows = {row.title: row for strip in of_part("height-adjuster-nut").strips for row in strip.rows}
+    ids = {title: [one.id for one in row.cautions] for title, row in rows.items()}
+    assert ids["Knurl 26 x 8"] == ["KNU-02"] and ids["Tap M12x1.5"] == ["TAP-01"]
+    assert ids["Cut 30 lines"] == ["DIV-03"] and ids["Dry run: Cut 30 lines"] == []  # nothing is cut in it
+    assert ids["Take the tailstock centre away"] == ids["Measure the finished part"] == []
+    standing = [one.id for row in rows.values() for one in row.cautions if not one.because]
+    assert len(standing) == len(set(standing))
+
+
+def test_every_kind_of_a_plan_says_which_cautions_belong_to_it_and_they_exist():
+    belonging = {row["work"]: row["cautions"].split() for row in rows_of("safety/belonging.csv")}
+    assert set(vocabulary()) <= set(belonging)
+    known = {row["id"] for row in rows_of("safety/cautions.csv")}
+    assert {one for ids in belonging.values() for one in ids} <= known
 
 
 def test_a_caution_is_told_once_in_a_strip():
