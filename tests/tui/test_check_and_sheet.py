@@ -59,7 +59,7 @@ def test_a_sheet_is_written_beside_a_name_made_from_its_title(tmp_path, monkeypa
     monkeypatch.chdir(tmp_path)
     assert sheet(["bearing-flange"]) == 0
     assert capsys.readouterr().out.strip() == "bearing-flange.html"
-    assert "<h1>Bearing flange</h1>" in Path("bearing-flange.html").read_text()
+    assert "<h1>Bearing flange, 1 off</h1>" in Path("bearing-flange.html").read_text()
 
 
 def test_the_sheet_of_a_job_has_its_readings(tmp_path):
@@ -90,7 +90,7 @@ def test_a_part_file_is_told_from_a_recipe_by_its_version(capsys, tmp_path):
     good.write_text(read_shipped("height-adjuster-nut")[1])
     bad.write_text('part_version = 1\ntitle = "Ring"\nunit = "mm"\nmaterial = "brass"\nbar = "28"\nmke = 2\n')
     assert check([str(good)]) == 0
-    assert "a part file without mistakes: 1 part" in capsys.readouterr().out
+    assert "a part file without mistakes: one part" in capsys.readouterr().out
     assert check([str(bad)]) == 2
     assert capsys.readouterr().err.startswith("bad.toml:6: mke: this is not a key of a part file. Did you mean 'make'?")
 
