@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 from math import floor
+from typing import cast
 
 from engine.base.answer import Answer, Cell, Figure, Label, Line, Note, Picture, Table, heads, info, to_set
 from engine.base.declare import choice, count, flag, handwheel, length, moves, travel
@@ -237,10 +238,10 @@ def _chain(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
         chain = chain - mm(-step) if step < 0 else chain + mm(step)
     more = " + ..." if len(inputs.moves) > _MOST_WRITTEN else ""
     written = say("{chain}{more} = {total}", chain=chain, more=more, total=put(total))
-    worst = max(abs(row[-1]) if isinstance(row[-1], float) else 0.0 for row in rows)
-    end = rows[-1][4]
+    worst = max(abs(cast(float, row[-1])) for row in rows)
+    end = cast(float, rows[-1][4])
     figures = (
-        Figure("reading", "Dial reads at the end", end if isinstance(end, float) else 0.0, "length", _SOURCE,
+        Figure("reading", "Dial reads at the end", end, "length", _SOURCE,
                say("from {start}: {chain}", start=put(inputs.from_reading), chain=written)),
         Figure("total", "Moved in all", total, "length", _SOURCE, written, decimals=4),
         Figure("error", "Worst rounding error", worst, "length", _SOURCE,
