@@ -27,7 +27,6 @@ from engine.drilling.thrust import CHISEL, LIPS_OF_PLASTICS, chisel_factors, fac
 from engine.drilling.troubles import spot_first
 from engine.indexing.dials import Towards
 from engine.shop.model import Shop
-from engine.situation import Situation
 
 _CP = "common practice, no source"
 _PECK_SOURCE = f"first 2 diameters: a drill dealer's technical tips; then 1 and from 6 diameters half a diameter: {_CP}"
@@ -84,7 +83,9 @@ def _work(inputs: HolePlanInputs, shop: Shop) -> Answer:
         start="drilled" if inputs.existing else "centred" if inputs.start == "centred" else "solid")  # fmt: skip
     drawn = picture(plan, depth=inputs.depth, blind=inputs.hole == "blind", outside=inputs.outside)
     figures, tables = tuple(_figures(inputs, machine, plan, shop)), tuple(_tables(inputs, machine, plan))
-    moments = tuple(_moment(inputs, machine, cut) for cut in plan.cuts)
+    about = {"outside": inputs.outside, "hole": "through" if inputs.hole == "through" else "blind"}
+    stuff, through = inputs.material, [(cut, {"feed": cut.feed, **about}) for cut in plan.cuts]
+    moments = tuple(bench.at_work(machine, stuff, c.tool.diameter, c.speed, c.depth, **more) for c, more in through)
     return Answer(figures, tables, (drawn,), tuple(notes(inputs, machine, plan, shop)), moments=moments)
 
 
@@ -100,12 +101,6 @@ def _check(inputs: HolePlanInputs, drilled: float) -> None:
     if inputs.pilot and inputs.existing and inputs.pilot <= inputs.existing:
         accepted = say("more than the {existing} that is there", existing=plain(inputs.existing))
         raise BadInput("pilot", plain(inputs.pilot), accepted)
-
-
-def _moment(inputs: HolePlanInputs, machine: Machine, cut: ToolCut) -> Situation:
-    """One tool at work."""
-    return bench.at_work(machine, inputs.material, cut.tool.diameter, cut.speed, cut.depth, feed=cut.feed,
-        outside=inputs.outside, hole="through" if inputs.hole == "through" else "blind")  # fmt: skip
 
 
 def _name(cut: ToolCut) -> str:

@@ -56,7 +56,7 @@ def drill_length(diameter: float, series: str = "jobber") -> DrillLength | None:
     """
     standard = "iso" if series == "long" else _standard(diameter)
     for row in rows("drilling/drill_lengths.csv"):
-        if (row["standard"], row["series"]) == (standard, series) and _inside(row, diameter):
+        if (row["standard"], row["series"]) == (standard, series) and float(row["over"]) < diameter <= float(row["to"]):
             return _length(_NAMES[standard, series], float(row["flute"]), diameter)
     return None
 
@@ -70,10 +70,6 @@ def _standard(diameter: float) -> str:
     """Whose lengths a tool has: ASME's where its size is one of the inch series alone."""
     same = {name: abs(nearest(diameter, of=name).diameter - diameter) <= SAME for name in SERIES}
     return "asme" if any(same[name] for name in SERIES if name != "metric") and not same["metric"] else "iso"
-
-
-def _inside(row: dict[str, str], diameter: float) -> bool:
-    return float(row["over"]) < diameter <= float(row["to"])
 
 
 def drills_at_hand(diameter: float, shop: Shop) -> tuple[DrillLength, ...]:

@@ -121,10 +121,6 @@ def _check(inputs: HandDialInputs, factor: int) -> None:
             raise BadInput(name, shown(reading), most)
 
 
-def _wheel(inputs: HandDialInputs) -> str:
-    return inputs.handwheel.name.capitalize() if inputs.handwheel is not None else "Handwheel"
-
-
 def _one_move(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
     assert inputs.distance is not None
     falling = inputs.direction == "down"
@@ -133,7 +129,8 @@ def _one_move(inputs: HandDialInputs, start: Fraction, factor: int) -> Answer:
         distance=_exact(inputs.distance), start=start, travel_per_turn=per_turn, divisions=lines, falling=falling
     )
     far, turn, each = (mm(inputs.distance), mm(per_turn), mm(float(per_turn / lines)))
-    setting = on_dial(_wheel(inputs), move, per_turn, lines, reads_diameter=factor == 2, distance=far.value)
+    wheel = inputs.handwheel.name.capitalize() if inputs.handwheel is not None else "Handwheel"
+    setting = on_dial(wheel, move, per_turn, lines, reads_diameter=factor == 2, distance=far.value)
     near = ", to the nearest line" if move.remainder < 0 else ""
     turns = put(inputs.distance / float(per_turn), "ratio")
     whole = say("{sum} = {turns} turns: {whole} whole{near}", sum=far / turn, turns=turns, whole=move.turns, near=near)

@@ -239,13 +239,13 @@ def _told_by_figure(counts: Counts, bench: Bench, own: Answer | None) -> Table |
 
 def stock_words(recipe: Recipe) -> Text:
     """What a recipe is made from, with the sizes that it names put in."""
-    return filled(
-        recipe.stock, lambda named: _size_words(recipe, named.figure) if named.step == SIZES else _as_written(named)
-    )
 
+    def words(named: From) -> Text:
+        if named.step == SIZES:
+            return _size_words(recipe, named.figure)
+        return f"{{{f'{named.step}.' if named.step else ''}{named.figure}}}"
 
-def _as_written(named: From) -> str:
-    return f"{{{f'{named.step}.' if named.step else ''}{named.figure}}}"
+    return filled(recipe.stock, words)
 
 
 def _size_words(recipe: Recipe, name: str) -> Text:

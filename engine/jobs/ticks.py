@@ -40,7 +40,8 @@ def ticks(table: Table, done: Callable[[int, int], bool], pieces: int = 1) -> Ti
     [('long',), ('short',), ()]
     """
     columns = _shown(table)
-    fixed = [column for column in columns if len(table.rows) > 1 and _same(table.column(column.name))]
+    cells = {column.name: table.column(column.name) for column in columns}
+    fixed = [c for c in columns if len(table.rows) > 1 and all(one == cells[c.name][0] for one in cells[c.name])]
     told = [column for column in columns if column not in fixed]
     rows, before = [], dict[str, Cell]()
     for number, cells in enumerate(table.rows, 1):
@@ -52,14 +53,6 @@ def ticks(table: Table, done: Callable[[int, int], bool], pieces: int = 1) -> Ti
     heads = tuple(_head(column, table) for column in told if not _rare(column, table))
     tools = [_text(column, cell) for column in columns if column.name == "tool" for cell in table.column("tool")]
     return Ticks(table.count_noun, always, heads if len(table.rows) > 1 else (), tuple(rows), tuple(tools))
-
-
-def _filled(cells: Sequence[Cell]) -> bool:
-    return any(cell not in (None, "") for cell in cells)
-
-
-def _same(cells: Sequence[Cell]) -> bool:
-    return all(cell == cells[0] for cell in cells)
 
 
 def settings_of(table: Table) -> frozenset[Setting]:
@@ -81,8 +74,8 @@ def _shown(table: Table) -> tuple[Column, ...]:
         named = [*whole, *(column for column in named if column.dimension in ("text", "speed"))]
     rest = [column for column in table.columns if column.dimension == "text" and column not in whole]
     first = table.columns[0]
-    kept = dict.fromkeys([*named, *rest])
-    return tuple(column for column in kept if column is not first and _filled(table.column(column.name)))
+    kept = [column for column in dict.fromkeys([*named, *rest]) if column is not first]
+    return tuple(column for column in kept if any(cell not in (None, "") for cell in table.column(column.name)))
 
 
 def _holds_settings(column: Column, table: Table) -> bool:

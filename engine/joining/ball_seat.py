@@ -53,6 +53,7 @@ def _work(inputs: BallSeatInputs, shop: Shop) -> Answer:
 
 
 def _figures(inputs: BallSeatInputs, found: Seat, every: tuple[Way, ...]) -> tuple[Figure, ...]:
+    held = ", ".join(way.name for way in every if way.works) or "none of these: see the hole each way asks for"
     geometry = "geometry of the sphere"
     out, radius, half = mm(inputs.stand_out), mm(inputs.ball / 2), mm(inputs.hole / 2)
     on_edge = found.rim_depth is not None
@@ -62,7 +63,7 @@ def _figures(inputs: BallSeatInputs, found: Seat, every: tuple[Way, ...]) -> tup
                geometry, say("{sum}; deeper is free, the edge carries it", sum=deep) if on_edge else deep,
                side="up" if on_edge else "nearest"),
         *_contact(inputs, found),
-        words("hold", "Hold it by", _hold(every), "see the table of ways", _hold_words(inputs, found)),
+        words("hold", "Hold it by", held, "see the table of ways", _hold_words(inputs, found)),
     ]  # fmt: skip
     if found.point_depth is not None:
         to_point = radius - out + radius / sin(deg(59)) - half / tan(deg(59))
@@ -94,10 +95,6 @@ def _contact(inputs: BallSeatInputs, found: Seat) -> tuple[Figure, ...]:
     return (
         Figure("contact_angle", "Touches, from the axis", found.contact_angle, "angle", source, working, decimals=1),
     )
-
-
-def _hold(every: tuple[Way, ...]) -> str:
-    return ", ".join(way.name for way in every if way.works) or "none of these: see the hole each way asks for"
 
 
 def _hold_words(inputs: BallSeatInputs, found: Seat) -> Text:

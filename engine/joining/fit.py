@@ -93,16 +93,13 @@ def _limit_figures(inputs: FitInputs, found: Fit) -> list[Figure]:
 def _clearance_figures(found: Fit) -> list[Figure]:
     source = "arithmetic on the limits"
     most, least = mm(found.hole_max) - mm(found.shaft_min), mm(found.hole_min) - mm(found.shaft_max)
+    below: Text = say("{sum}; below zero it is interference", sum=least) if least.value < 0 else least
     return [
         figure("clearance_max", "Most clearance", most, source, decimals=4),
-        figure("clearance_min", "Least clearance", least, source, _minus(least), decimals=4),
+        figure("clearance_min", "Least clearance", least, source, below, decimals=4),
         words("kind", "Kind of fit", found.kind, "ISO 286-1:2010",
               "clearance when the least is not below zero, interference when the most is not above it"),
     ]  # fmt: skip
-
-
-def _minus(least: Sum) -> Text:
-    return say("{sum}; below zero it is interference", sum=least) if least.value < 0 else least
 
 
 def _measured_figures(hole: float, found: Fit) -> list[Figure]:

@@ -7,7 +7,7 @@ from engine.base.answer import Answer, Figure, Note, figure, info, warning
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.sums import PI, leaf, mm
-from engine.base.words import Text, say, shown
+from engine.base.words import say, shown
 from engine.joining.joint_pictures import gap_picture
 from engine.joining.troubles import warm_growth
 from engine.shop.model import Shop
@@ -60,9 +60,8 @@ def _strength_figures(inputs: RetainInputs) -> list[Figure]:
     if inputs.load is not None:
         pull = leaf(inputs.load, "force")
         needed = (pull / (around * bears)).as_("length")
-        figures.append(
-            figure("length_needed", "Length of joint", needed, source, _with_units(needed), decimals=1, side="up")
-        )
+        allowed = say("{sum}, the allowed stress at {bears}", sum=needed, bears=shown(STRESS_ALLOWED, "stress"))
+        figures.append(figure("length_needed", "Length of joint", needed, source, allowed, decimals=1, side="up"))
         if inputs.length is not None:
             stress = (pull / (around * mm(inputs.length))).as_("stress")
             figures.append(
@@ -72,10 +71,6 @@ def _strength_figures(inputs: RetainInputs) -> list[Figure]:
         held = (around * mm(inputs.length) * bears).as_("force")
         figures.append(figure("load_allowed", "Load it may bear", held, source, side="down"))
     return figures
-
-
-def _with_units(needed: object) -> Text:
-    return say("{sum}, the allowed stress at {bears}", sum=needed, bears=shown(STRESS_ALLOWED, "stress"))  # type: ignore[arg-type]
 
 
 def shear_stress(*, load: float, diameter: float, length: float) -> float:
@@ -122,10 +117,6 @@ def _notes(inputs: RetainInputs) -> list[Note]:
     return [*notes, info(text)]
 
 
-def _gap_range(inputs: RetainInputs, answer: Answer, shop: Shop) -> Text:
-    return say("{low} to {high} on the diameter", low=shown(GAP_LOW), high=shown(GAP_HIGH))
-
-
 OPERATION = Operation(
     id="retain",
     pane="joining",
@@ -138,6 +129,9 @@ OPERATION = Operation(
     tool="retaining compound",
     hazards=("adhesive",),
     example={"diameter": "10", "load": "500 N", "length": "8"},
-    troubles={"FI-01": warm_growth, "RE-01": _gap_range},
+    troubles={
+        "FI-01": warm_growth,
+        "RE-01": lambda *_: say("{low} to {high} on the diameter", low=shown(GAP_LOW), high=shown(GAP_HIGH)),
+    },
     help="The gap for a retaining compound, and how long the joint must be for a load.",
 )

@@ -163,7 +163,11 @@ def hardness_between(celsius: float, steel: str) -> tuple[float, float] | None:
     >>> hardness_between(225, "52100"), hardness_between(400, "O1")
     ((60.0, 61.0), None)
     """
-    table = [(float(r["celsius"]), float(r["low"]), float(r["high"])) for r in _tempered() if r["steel"] == steel]
+    table = [
+        (float(r["celsius"]), float(r["low"]), float(r["high"]))
+        for r in rows("joining/temper_hardness.csv")
+        if r["steel"] == steel
+    ]
     if celsius <= table[0][0]:
         return table[0][1:]
     for (cool, *one), (hot, *other) in pairwise(table):
@@ -172,10 +176,6 @@ def hardness_between(celsius: float, steel: str) -> tuple[float, float] | None:
             low, high = (a + share * (b - a) for a, b in zip(one, other, strict=True))
             return low, high
     return None
-
-
-def _tempered() -> tuple[dict[str, str], ...]:
-    return rows("joining/temper_hardness.csv")
 
 
 def hardness_after(celsius: float, steel: str = "O1") -> Text:

@@ -303,21 +303,20 @@ def _per_tooth(inputs: KnurlBlankInputs, answer: Answer, shop: Shop) -> Text:
                blank=shown(answer.figure("blank_diameter").value or 0.0), step=shown(step))  # fmt: skip
 
 
-def true_pitch(pitch: float | None, shop: Shop) -> Text:
+def stamped(inputs: Any) -> float | None:
+    """The pitch that the wheel is known by. [mm]"""
+    tpi = getattr(inputs, "tpi", None)
+    return inputs.pitch if inputs.pitch is not None else float(INCH) / tpi if tpi else None
+
+
+def true_pitch(inputs: Any, answer: Answer, shop: Shop) -> Text:
     """Pitch of an owned wheel by its teeth and diameter, beside the stamped one."""
+    pitch = stamped(inputs)
     for wheel in shop.knurls if pitch else ():
         if pitch and wheel.diameter and wheel.teeth and abs(wheel.pitch - pitch) < 0.06 * pitch:
-            return say("your {teeth} teeth on {diameter} are {true} apart", teeth=wheel.teeth, diameter=shown(wheel.diameter),
-                       true=shown(wheels.owned(wheel, 0.0).pitch))  # fmt: skip
+            across, true = shown(wheel.diameter), shown(wheels.owned(wheel, 0.0).pitch)
+            return say("your {n} teeth on {across} are {true} apart", n=wheel.teeth, across=across, true=true)
     return ""
-
-
-def _stamped(inputs: KnurlBlankInputs) -> float | None:
-    return inputs.pitch if inputs.pitch is not None else float(INCH) / inputs.tpi if inputs.tpi else None
-
-
-def _true_pitch(inputs: KnurlBlankInputs, answer: Answer, shop: Shop) -> Text:
-    return true_pitch(_stamped(inputs), shop)
 
 
 def _nine_tenths(inputs: KnurlBlankInputs, answer: Answer, shop: Shop) -> Text:
@@ -326,18 +325,15 @@ def _nine_tenths(inputs: KnurlBlankInputs, answer: Answer, shop: Shop) -> Text:
     return say(text, stop=shown(blank + _FULL_FORM * growth), full=shown(blank + growth))
 
 
-def _half_pitch(inputs: KnurlBlankInputs, answer: Answer, shop: Shop) -> Text:
-    return half_pitch(_stamped(inputs))
-
-
-def half_pitch(pitch: float | None) -> Text:
+def half_pitch(inputs: Any, answer: Answer, shop: Shop) -> Text:
     """Least width of the lead chamfer."""
+    pitch = stamped(inputs)
     return say("at least {wide} wide, half the pitch", wide=shown(pitch / 2)) if pitch else ""
 
 
-def _three_diameters(inputs: KnurlBlankInputs, answer: Answer, shop: Shop) -> Text:
-    blank = answer.figure("blank_diameter").value or 0.0
-    return say("three diameters are {far}", far=shown(3 * blank, decimals=1, side="down"))
+def _three_diameters(inputs: Any, answer: Answer, shop: Shop) -> Text:
+    far = shown(3 * (answer.figure("blank_diameter").value or 0.0), decimals=1, side="down")
+    return say("three diameters are {far}", far=far)
 
 
 OPERATION = Operation(
@@ -353,8 +349,8 @@ OPERATION = Operation(
     hazards=("knurling", "turning", "chuck"),
     example={"near": "18", "pitch": "0.8", "form": "axial"},
     troubles={
-        "KN-01": _per_tooth, "KN-02": _true_pitch, "KN-03": None, "KN-04": None, "KN-05": _nine_tenths, "KN-06": None,
-        "KN-07": _three_diameters, "KN-09": _half_pitch,
+        "KN-01": _per_tooth, "KN-02": true_pitch, "KN-03": None, "KN-04": None, "KN-05": _nine_tenths, "KN-06": None,
+        "KN-07": _three_diameters, "KN-09": half_pitch,
     },
     help="Finds the blank diameter on which a knurl closes on itself, and the size it comes out.",
 )  # fmt: skip

@@ -291,14 +291,6 @@ def _per_tooth(inputs: KnurlPassesInputs, answer: Answer, shop: Shop) -> Text:
     return say("one tooth is {step} on the diameter", step=shown(inputs.pitch / pi)) if inputs.pitch else ""
 
 
-def _true_pitch(inputs: KnurlPassesInputs, answer: Answer, shop: Shop) -> Text:
-    return true_pitch(inputs.pitch, shop)
-
-
-def _half_pitch(inputs: KnurlPassesInputs, answer: Answer, shop: Shop) -> Text:
-    return half_pitch(inputs.pitch)
-
-
 OPERATION = Operation(
     id="knurl-passes",
     pane="knurling",
@@ -312,8 +304,8 @@ OPERATION = Operation(
     hazards=("knurling", "chuck", "fluids"),
     example={"diameter": "18", "width": "10", "pitch": "0.8", "material": "mild steel"},
     troubles={
-        "KN-01": _per_tooth, "KN-02": _true_pitch, "KN-03": None, "KN-04": None, "KN-05": None, "KN-06": _at_work,
-        "KN-07": _three_diameters, "KN-08": None, "KN-09": _half_pitch,
+        "KN-01": _per_tooth, "KN-02": true_pitch, "KN-03": None, "KN-04": None, "KN-05": None, "KN-06": _at_work,
+        "KN-07": _three_diameters, "KN-08": None, "KN-09": half_pitch,
     },
     help="Speed, feed and infeed of a knurl, and each move with its saddle and cross-slide settings.",
 )  # fmt: skip

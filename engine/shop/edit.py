@@ -202,7 +202,7 @@ def with_answer(text: str, place: Place, typed: str) -> str:
     else:
         ask.read(name, typed, unit if unit in ("mm", "inch") else "mm")
         sample = is_sample(table, name)
-        table[name] = _as_toml(typed.strip(), ask)
+        table[name] = ask.sort.as_toml(typed.strip(), ask)
         if sample:
             unmark(table.item(name))
     return checked(tomlkit.dumps(document))
@@ -267,9 +267,7 @@ def without_part(text: str, place: Place) -> str:
     table = table_at(document, owner)
     if isinstance(place[-1], int):
         del table[name][place[-1]]
-        if not table[name]:
-            del table[name]
-    else:
+    if not isinstance(place[-1], int) or not table[name]:
         del table[name]
     return checked(tomlkit.dumps(document))
 
@@ -377,11 +375,6 @@ def table_at(document: Any, place: Place) -> Any:
     return table
 
 
-def _as_toml(typed: str, ask: Ask) -> Any:
-    """A plain number stays a number in the file, yes and no become truth values, the rest is text."""
-    return ask.sort.as_toml(typed, ask)
-
-
 def _seed(place: Place, unit: str) -> Mapping[str, Any]:
     """The same part of the sample bench of this unit, else of the other, else its questions' own examples."""
     for name in ("inch", "metric") if unit == "inch" else ("metric", "inch"):
@@ -394,21 +387,15 @@ def _seed(place: Place, unit: str) -> Mapping[str, Any]:
             return found if same else _with_units(found, "in" if name == "inch" else "mm")
     ask = asks_at(place[:-1])[str(place[-1])]
     assert ask.part is not None
-    return {key: _with_unit(one) for key, one in asks(ask.part).items() if one.required}
-
-
-def _with_unit(ask: Ask) -> str:
-    """The example of a question, a length in millimetres whatever the shop's unit."""
-    return f"{ask.example} mm" if ask.sort.in_unit and ask.dimension == "length" else ask.example
+    wanted = {key: one for key, one in asks(ask.part).items() if one.required}
+    lengths = {key for key, one in wanted.items() if one.sort.in_unit and one.dimension == "length"}
+    return {key: f"{one.example} mm" if key in lengths else one.example for key, one in wanted.items()}
 
 
 def _with_units(part: Mapping[str, Any], unit: str) -> dict[str, Any]:
     """Lengths of the other sample bench, with their unit written out."""
     lengths = {"diameter", "width", "pitch", "reach", "flute_length", "travel_per_turn", "backlash"}
-    return {
-        key: f"{value} {unit}" if key in lengths and isinstance(value, int | float) else value
-        for key, value in part.items()
-    }
+    return {k: f"{v} {unit}" if k in lengths and isinstance(v, int | float) else v for k, v in part.items()}
 
 
 def checked(text: str) -> str:

@@ -11,7 +11,7 @@ from engine.base.records import dataclass
 from engine.base.sums import PI, factor, leaf, mm, num
 from engine.base.tables import rows
 from engine.base.words import say, span
-from engine.cutting.materials import Material, of_shop
+from engine.cutting.materials import of_shop
 from engine.cutting.speeds import chosen_step, spindle_speed, surface_speed
 from engine.shop.model import Shop
 from engine.situation import Situation
@@ -54,12 +54,8 @@ def _row(way: str, kind: str, what: str) -> tuple[float, float, str]:
     raise KeyError(what)
 
 
-def _kind(material: Material) -> str:
-    return "other" if material.group in _OTHER else "ferrous"
-
-
 def _work(inputs: FinishByHandInputs, shop: Shop) -> Answer:
-    low, high, source = _row(inputs.way, _kind(inputs.material), "times")
+    low, high, source = _row(inputs.way, "other" if inputs.material.group in _OTHER else "ferrous", "times")
     rough = surface_speed(material=inputs.material, operation="turning")
     lathe = shop.lathe
     mark = lathe.chuck.marked_speed if lathe else None

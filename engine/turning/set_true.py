@@ -94,17 +94,10 @@ def _allowances(inputs: SetTrueInputs, jaws: str) -> list[Figure]:
     need = mm(inputs.reading) + 2 * (mm(_FEED_MARKS) + mm(inputs.finish))
     after = mm(min(left, inputs.reading)) + 2 * (mm(_FEED_MARKS) + mm(inputs.finish))
     why = "run-out + twice (feed marks + least cut), on the diameter: geometry"
+    usual, told = min(left, inputs.reading), "a table of holding"
+    run_out = Figure("run_out_left", "Run-out usually left", usual, "length", source, told, decimals=3, was="left")
     return [
-        Figure(
-            "run_out_left",
-            "Run-out usually left",
-            min(left, inputs.reading),
-            "length",
-            source,
-            "a table of holding",
-            decimals=3,
-            was="left",
-        ),
+        run_out,
         figure("allowance", "To turn it true as it is", need, why, decimals=2, side="up"),
         figure("allowance_after", "To turn it true when set", after, why, decimals=2, side="up"),
     ]

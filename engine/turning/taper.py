@@ -240,13 +240,9 @@ def _work(inputs: TaperInputs, shop: Shop) -> Answer:
     )
 
 
-def _clock_travel(shop: Shop) -> Sum:
-    return INCH if shop.standard == "asme" else mm(25)
-
-
 def _slide_figures(inputs: TaperInputs, shop: Shop, cone: _Cone) -> list[Figure]:
     half = arctan(cone.rate.known() / 2)
-    travel = _clock_travel(shop)
+    travel = INCH if shop.standard == "asme" else mm(25)
     figures = [
         figure("slide_angle", "Set the top slide to", half, _GEOMETRY, decimals=2),
         words("slide_angle_minutes", "That is", _minutes(float(half)), "1 degree = 60 minutes", half),
