@@ -40,8 +40,8 @@ def ticks(table: Table, done: Callable[[int, int], bool], pieces: int = 1) -> Ti
     [('long',), ('short',), ()]
     """
     columns = _shown(table)
-    cells = {column.name: table.column(column.name) for column in columns}
-    fixed = [c for c in columns if len(table.rows) > 1 and all(one == cells[c.name][0] for one in cells[c.name])]
+    held = {column.name: table.column(column.name) for column in columns}
+    fixed = [c for c in columns if len(table.rows) > 1 and all(one == held[c.name][0] for one in held[c.name])]
     told = [column for column in columns if column not in fixed]
     rows, before = [], dict[str, Cell]()
     for number, cells in enumerate(table.rows, 1):

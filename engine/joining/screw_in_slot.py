@@ -41,7 +41,7 @@ class ScrewInSlotInputs:
     diameter: Of the round that the slot is in: says how far it can turn.
     """
 
-    screw: Thread | None = ask.thread("Locating screw", required=False, example="M5", empty="not chosen")
+    screw: Thread | None = ask.thread("Locating screw", example="M5", empty="not chosen")
     point: float | None = ask.length("Its point", low=0.3, high=60, example="3.5", empty="the screw's own, or to suit")
     width: float | None = ask.length("Slot's width", low=0.3, high=60, example="3.54", empty="to suit the point")
     length: float | None = ask.length("Slot's length", low=0.5, high=2000, example="14", empty="to suit")

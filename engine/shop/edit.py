@@ -303,7 +303,7 @@ def with_none(text: str, place: Place) -> str:
     if ask.required:
         raise BadInput(str(place[-1]), "none", ask.label.lower())
     table_at(document, place[:-1]).pop(str(place[-1]), None)
-    document[_NONE_OF] = ", ".join(sorted(said_none(document) | {_dotted(place)}))
+    document[_NONE_OF] = ", ".join(sorted(said_none(document) | {".".join(map(str, place))}))
     return checked(tomlkit.dumps(document))
 
 
@@ -314,7 +314,7 @@ def without_none(text: str, place: Place) -> str:
     ''
     """
     document = tomlkit.parse(text)
-    left = said_none(document) - {_dotted(place)}
+    left = said_none(document) - {".".join(map(str, place))}
     if _NONE_OF not in document or left == said_none(document):
         return text
     if left:
@@ -322,10 +322,6 @@ def without_none(text: str, place: Place) -> str:
     else:
         del document[_NONE_OF]
     return tomlkit.dumps(document)
-
-
-def _dotted(place: Place) -> str:
-    return ".".join(map(str, place))
 
 
 def with_part_said(text: str, place: Place, put_away: str = "") -> str:

@@ -71,7 +71,7 @@ class Chuck:
     marked_speed: float | None = _marked()
     body_diameter: float | None = ask.length("Body diameter", low=20, high=400, empty="not measured", example="100")
     jaw_length: float | None = ask.length("Length of the jaws", low=5, high=100, empty="not measured", example="25")
-    screwed: bool | None = ask.flag("Screwed to the spindle", required=False, empty="not told", example="no")
+    screwed: bool | None = ask.flag("Screwed to the spindle", empty="not told", example="no")
     run_out: float | None = ask.length("Run-out as measured", low=-1e-9, high=1, empty="not measured", example="0.06")
 
 

@@ -62,7 +62,7 @@ class SlotInputs:
     )
     place: str = ask.choice("Slot is in", ("side", "end"), default="side", example="side")
     begins: float | None = ask.length(
-        "Begins", low=-1e-9, high=2000, required=False, example="10", empty="side: at the end face; end: in the middle"
+        "Begins", low=-1e-9, high=2000, example="10", empty="side: at the end face; end: in the middle"
     )
     bore: float = ask.length("Bore", default=0.0, low=-1e-9, high=500, example="3")
     made_of: str | None = ask.choice(
@@ -124,8 +124,7 @@ def _sides(inputs: SlotInputs, cutter: Cutter, tooth: float, step: float) -> tup
     side = max((inputs.width - cutter.diameter) / 2, 0.0)
     if not side:
         return ()
-    at_once = _bend(inputs, cutter, tooth, side, inputs.depth)
-    borne = inputs.depth * min(1.0, passes.BEND_ALLOWED / at_once)
+    borne = inputs.depth * min(1.0, passes.BEND_ALLOWED / _bend(inputs, cutter, tooth, side, inputs.depth))
     return _depths(inputs, cutter, min(borne, step))
 
 
@@ -196,8 +195,7 @@ def _wall(inputs: SlotInputs) -> tuple[str, Sum]:
 
 def _work(inputs: SlotInputs, shop: Shop) -> Answer:
     _check(inputs)
-    plan = _plan(inputs, shop)
-    label, wall = _wall(inputs)
+    plan, (label, wall) = _plan(inputs, shop), _wall(inputs)
     left = figure("wall_left", label, wall, "geometry", decimals=2, side="down")
     first, ends = _first_pass(plan, inputs, shop.mill), _ends(plan, inputs, shop.mill)
     made = (*first, *ends, *_speed_figures(inputs, plan), *_size_figures(inputs, plan, left))
@@ -219,18 +217,15 @@ def _first_pass(plan: _Plan, inputs: SlotInputs, mill: Mill | None) -> list[Figu
     """How deep the first pass is set, on the mill's own dial."""
     if mill is None:
         return []
-    depth, only = plan.middle[0], len(plan.middle) == 1
-    setting = _set(mill.z, "Mill z", depth, "down", "nearest" if only else "short")
-    deep = say("{depth} from the touched top", depth=mm(depth))
+    setting = _set(mill.z, "Mill z", plan.middle[0], "down", "nearest" if len(plan.middle) == 1 else "short")
+    deep = say("{depth} from the touched top", depth=mm(plan.middle[0]))
     return [to_set("setting", "First pass", setting, _DIALS, deep)]
 
 
 def _ends(plan: _Plan, inputs: SlotInputs, mill: Mill | None) -> list[Figure]:
     """Between which readings of the long way every pass is fed; without a mill how far."""
-    way, touch = (
-        _way(inputs, plan.cutter.diameter),
-        "the side of the round" if inputs.place == "end" else "the end face",
-    )
+    way = _way(inputs, plan.cutter.diameter)
+    touch = "the side of the round" if inputs.place == "end" else "the end face"
     zero = say("from where the cutter touches {touch}", touch=touch)
     if mill is None:
         start, end = mm(way.start, "start {}"), mm(way.end, "end {}")
@@ -241,8 +236,8 @@ def _ends(plan: _Plan, inputs: SlotInputs, mill: Mill | None) -> list[Figure]:
 
 def _set_ends(way: _Way, mill: Mill) -> tuple[Setting, Setting]:
     """Both on lines that leave the slot no longer than asked; one that runs out goes clear."""
-    return (_set(mill.x, "Mill x", way.start, "", "past"),
-            _set(mill.x, "Mill x", way.end, "", "past" if way.runs_out else "short"))  # fmt: skip
+    end = _set(mill.x, "Mill x", way.end, "", "past" if way.runs_out else "short")
+    return _set(mill.x, "Mill x", way.start, "", "past"), end
 
 
 def _set(slide: Slide, wheel: str, distance: float, way: str, towards: Towards) -> Setting:
@@ -367,11 +362,8 @@ def _notes(inputs: SlotInputs, shop: Shop, plan: _Plan, wall: float) -> list[Not
     if abs(inputs.width - cutter.diameter) <= SAME:
         notes.append(info("A cutter of the slot's own width cuts it a little wide; a narrower one is brought to size."))
     else:
-        across = (
-            "Set the cross dial to the first offset with the cutter over the middle; come to every cross reading "
-            "from the same side. Measure after the first side."
-        )
-        notes.append(info(across))
+        notes.append(info("Set the cross dial to the first offset with the cutter over the middle; come to every cross "
+            "reading from the same side. Measure after the first side."))  # fmt: skip
         notes.append(info("Fed one way, the cutter climbs along one of the two sides: nip the table's lock there."))
     if shop.mill:
         touch = "the side of the round" if inputs.place == "end" else "the end face"

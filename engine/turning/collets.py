@@ -35,7 +35,7 @@ def collet_for(diameter: float, shop: Shop) -> str:
 def collet_figure(diameter: float, shop: Shop) -> Figure:
     """Which of the shop's collets a bar of that diameter is held in. [mm]"""
     found = collet_for(diameter, shop) or "none of yours"
-    return words("collet", "Collet", found, "the shop's collets", say("{across}", across=shown(diameter)))
+    return words("collet", "Collet", found, "the shop's collets", shown(diameter))
 
 
 def through_figure(diameter: float, shop: Shop) -> Figure:
@@ -46,4 +46,4 @@ def through_figure(diameter: float, shop: Shop) -> Figure:
         return words("through_spindle", "Through the spindle", "bore not told", source)
     goes = "yes" if diameter <= bore else "no"
     said = say("{goes}: the bore is {bore}", goes=goes, bore=shown(bore, decimals=1, side="down"))
-    return words("through_spindle", "Through the spindle", said, source, say("{across}", across=shown(diameter)))
+    return words("through_spindle", "Through the spindle", said, source, shown(diameter))
