@@ -291,3 +291,30 @@ async def test_what_a_new_step_may_be_is_not_cut_off():
         await planned(pilot)
         await press(pilot, "a")
         assert "drill-speed diameter=6. Enter puts it in." in " ".join(shown(pilot.app).split())
+
+
+async def test_a_part_is_made_again_in_another_size():
+    """One key on the part's line: the thread, a size and the material change; the part that was there stays."""
+    again = ("f8", "*", "'M14x1 to M10x1, 25 to 20, brass to mild steel", "enter")
+    async with run() as pilot:
+        await press(pilot, *NUT, "escape", "escape")
+        screen = pilot.app.screen
+        screen.at = next(i for i, one in enumerate(screen.choices) if getattr(one, "title", "") == "nut")
+        await press(pilot, *again[1:])
+        found = pilot.app.screen
+        assert isinstance(found, PartScreen) and found.path.name == "nut-m10x1.toml"
+        assert not found.found.problems, shown(pilot.app)
+    old, new = (read_file(own_parts() / f"{name}.toml")[0].part for name in ("nut", "nut-m10x1"))
+    assert (old.material, str(old.inside[0].size), old.outside[0].size.nominal) == ("brass", "M14x1", 25)
+    assert (new.material, str(new.inside[0].size), new.outside[0].size.nominal) == ("mild steel", "M10x1", 20)
+    assert new.title == "nut, M10x1"
+    assert presses(again) <= 50
+
+
+async def test_what_stands_in_no_line_is_refused_and_nothing_is_made():
+    async with run() as pilot:
+        await press(pilot, *NUT, "*", "'M16 to M12", "enter")
+        assert "M16 cannot be used" in shown(pilot.app)
+        await press(pilot, "escape")
+        assert pilot.app.screen.changes is None
+    assert [path.name for path in own_parts().glob("*.toml")] == ["nut.toml"]

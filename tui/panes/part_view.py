@@ -48,6 +48,16 @@ def head_line(draft: Draft, path: Path, width: int) -> Line:
     return heading(plain(title) or "A part of my own", width, f"kept in {path.name}")
 
 
+def changes_lines(typed: LineEdit, width: int) -> list[Line]:
+    """Where one types what becomes what in another size."""
+    example = "What becomes what: M14 to M10, 25 to 20, brass to mild steel. The part that is there stays as it is."
+    return [
+        heading("Another size", width),
+        [("  ", "text"), *edited(typed, width - 4)],
+        *wrapped(example, width, "hint"),
+    ]
+
+
 def row_lines(screen: PartShown, width: int, height: int) -> list[Line]:
     """The lines, scrolled to the one in hand."""
     rows = screen.draft.rows

@@ -30,7 +30,8 @@ class JobsScreen(Page):
         Command("take", "Go on", "Go on with the job, or start one from the recipe.", "jobs", means="on"),
         Command("new_part", "A part of my own", "Say what is to be made, line by line; it is drawn and planned.", "jobs",
                 means="add"),
-        Command("repeat", "Repeat", "Start the same job again for the next part.", "jobs", means="again"),
+        Command("repeat", "Repeat", "Start the same job for the next part; of a part: make it in another size.", "jobs",
+                means="again"),
         Command("put_away", "Put away", "Put a job away; Enter takes it up again.", "jobs", means="take_out"),
         Command("edit", "Edit", "Change a recipe of yours, or a copy of a ready-made one.", "jobs"),
         Command("close", "Back", "Go back to the bench.", "jobs", means="leave"),
@@ -118,8 +119,11 @@ class JobsScreen(Page):
     async def action_repeat(self) -> None:
         """The same again."""
         one = self.one
+        if isinstance(one, PartListed) or (isinstance(one, Listed) and one.planned):
+            await self._open_part(one, another=True)
+            return
         if not isinstance(one, JobLine):
-            self.owner.say("Only a job can be repeated; Enter starts one from a recipe.")
+            self.owner.say("Only a job or a part can be made again; Enter starts a job from a recipe.")
             return
         await self._open(lambda: self.desk.open(self.desk.journal.repeat(one.id).id))
 
@@ -145,19 +149,22 @@ class JobsScreen(Page):
         draft = blank(unit=self.session.unit)
         self._push_part(fresh_path(""), draft, new=True)
 
-    async def _open_part(self, one: PartListed | Listed) -> None:
-        """Open an own part, or a copy of one that ships."""
+    async def _open_part(self, one: PartListed | Listed, *, another: bool = False) -> None:
+        """Open an own part, or a copy of one that ships; `another`: to type at once what it becomes."""
         try:
             draft = await asyncio.to_thread(load, one.path) if one.path else copy_of(one.name)
         except Refusal as error:
             self.owner.say(one_line(error))
             return
-        self._push_part(one.path or fresh_path(one.title), draft, new=False)
+        self._push_part(one.path or fresh_path(one.title), draft, new=False, another=another)
 
-    def _push_part(self, path: Path, draft: Draft, *, new: bool) -> None:
+    def _push_part(self, path: Path, draft: Draft, *, new: bool, another: bool = False) -> None:
         from tui.screens.part import PartScreen
 
-        self.app.push_screen(PartScreen(path, draft, new=new))
+        screen = PartScreen(path, draft, new=new)
+        self.app.push_screen(screen)
+        if another:
+            screen.action_another()
 
     async def action_put_away(self) -> None:
         """Put a job away."""

@@ -17,7 +17,7 @@ from tui.desk import one_line
 from tui.editing import LineEdit
 from tui.lines import Line, beside, heading, line, wrapped
 from tui.panes import frame
-from tui.panes.part_view import drawing_lines, head_line, row_lines, said_lines
+from tui.panes.part_view import changes_lines, drawing_lines, head_line, row_lines, said_lines
 from tui.report import write_report
 from tui.screens.page import Page
 
@@ -36,6 +36,8 @@ class PartScreen(Page):
         Command("down", "Move down", "Move this line down.", "part", means="later", action="move(1)"),
         Command("undo", "As before", "Take the last change of the lines back: one taken out, put in, moved, typed.", "part",
                 means="back"),
+        Command("another", "Another size", "The same part in another size or material: a copy with the changes that you type.",
+                "part", means="again"),
         Command("picture", "Drawing", "Show the drawing over the whole screen.", "part"),
         Command("close", "Back", "Leave the line; once more, go back to the jobs.", "part", means="leave"),
     )  # fmt: skip
@@ -52,6 +54,7 @@ class PartScreen(Page):
         self.earlier: list[tuple[Draft, int]] = []  # what the lines were before each change, and the line in hand then
         self.typing = False  # whether the line in hand has been changed since it was come to
         self.waiting = False  # whether something typed is not yet on its way to the disk
+        self.changes: LineEdit | None = None  # what becomes what in another size, while it is typed
         self._arrive()
 
     @property
@@ -66,6 +69,8 @@ class PartScreen(Page):
         """The lines with the drawing beside them, what is wrong under them."""
         foot = [self._keys_line(width)] if not self.message else frame.said(self.message, width)
         says = said_lines(self.draft, self.found, self.at, width)
+        if self.changes is not None:
+            says = changes_lines(self.changes, width)
         top = [frame.tabs("jobs", width, self.unit), head_line(self.draft, self.path, width)]
         room = max(height - len(top) - len(says) - len(foot), 3)
         name = self.found.names.get(self.at, (0, ""))[1]
@@ -82,6 +87,8 @@ class PartScreen(Page):
         return [*top, *middle[:room], *[line()] * (room - len(middle)), *says, *foot]
 
     def _keys_line(self, width: int) -> Line:
+        if self.changes is not None:
+            return frame.keys([("Enter", "Make it"), ("Esc", "Leave it")], width)
         pairs = [(c.key(self.editing and c.id not in ("up", "down")), c.label) for c in self.COMMANDS]
         pairs[-1] = ("Esc", "Back" if not self.editing else "Leave the line")
         return frame.keys(pairs, width)
@@ -98,6 +105,10 @@ class PartScreen(Page):
     def typed(self, event: events.Key) -> bool:
         """Arrows and Enter go through the lines; everything printable goes into the one in hand."""
         key = event.key
+        if self.changes is not None:
+            if key == "enter":
+                self.call_later(self._make_another, self.changes.text)
+            return key == "enter" or self.changes.key(key, event.character)
         if key in ("down", "tab", "up", "shift+tab"):
             self._go(self.at + (1 if key in ("down", "tab") else -1))
             return True
@@ -106,8 +117,8 @@ class PartScreen(Page):
             return True
         if key == "enter":
             return self._enter()
-        if not self.editing or key in ("escape", "less_than_sign", "greater_than_sign"):
-            return False  # the signs move the line: none of its words holds one
+        if not self.editing or key in ("escape", "less_than_sign", "greater_than_sign", "asterisk"):
+            return False  # the signs move the line and copy the part: none of its words holds one
         before = self.edit.text
         if not self.edit.key(key, event.character):
             return False
@@ -123,6 +134,9 @@ class PartScreen(Page):
 
     def pasted(self, text: str) -> None:
         """Pasted text is typed into the line in hand."""
+        if self.changes is not None:
+            self.changes.insert(text)
+            return
         before = self.edit.text
         self.edit.insert(text)
         self._typed_text(before)
@@ -266,6 +280,30 @@ class PartScreen(Page):
         self._arrive()
         self.redraw()
 
+    def action_another(self) -> None:
+        """Ask for what becomes what in another size."""
+        self._complete()
+        self.changes = LineEdit()
+        self.redraw()
+
+    async def _make_another(self, typed: str) -> None:
+        """Go on with a copy whose lines have the changes; this part stays as it is."""
+        from engine.part.another import another
+
+        await self.settled()
+        try:
+            draft = another(self.draft, typed)
+        except BadInput as error:
+            self.owner.say(one_line(error))
+            return
+        self.changes, self.earlier, self.new = None, [], False
+        self.path = own.fresh_path(next(row.text for row in draft.rows if row.head == "title"))
+        self._change(draft)
+        self.at = min(self.found.problems, default=len(draft.rows) - 1)
+        self._arrive()
+        self.message = f"A new part, kept in {self.path.name}. What was not named stays: look its lines through."
+        self.redraw()
+
     def action_picture(self) -> None:
         """The drawing over the whole screen, or back."""
         self.drawing = not self.drawing
@@ -297,7 +335,9 @@ class PartScreen(Page):
 
     async def action_close(self) -> None:
         """Close the drawing; leave the line; go back."""
-        if self.drawing:
+        if self.changes is not None:
+            self.changes = None
+        elif self.drawing:
             self.drawing = False
         elif self.editing:
             self._complete()
