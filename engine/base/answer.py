@@ -48,25 +48,15 @@ class Figure:
 
 
 def figure(
-    name: str,
-    label: str,
-    value: Sum,
-    source: str,
-    working: Text = "",
-    *,
-    dimension: str = "",
-    low: float | None = None,
-    high: float | None = None,
-    decimals: int | None = None,
-    side: Side = "nearest",
-) -> Figure:
+    name: str, label: str, value: Sum, source: str, working: Text = "", *, dimension: str = "",
+    low: float | None = None, high: float | None = None, decimals: int | None = None, side: Side = "nearest",
+) -> Figure:  # fmt: skip
     """A figure from the sum that gave it: value, dimension and working are one expression.
 
     `working` says more than the sum alone does (a template that holds it); `dimension` is named where the sum's own
     is not the one it is shown under: a ratio shown as a percentage or a count.
     """
-    exact = value.value
-    shown: float | int = exact if isinstance(exact, int) else float(exact)
+    shown: float | int = value.value if isinstance(value.value, int) else float(value.value)
     kind = dimension or value.dimension
     return Figure(name, label, shown, kind, source, working or value, low, high, decimals, side)
 

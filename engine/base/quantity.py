@@ -56,15 +56,9 @@ DIMENSIONS = {
 }
 
 JSON_UNITS = {
-    "angle": "deg",
-    "temperature": "degC",
-    "warmer": "degC",
-    "seconds_of_arc": "arcsec",
-    "area": "mm2",
-    "torque": "N.m",
-    "roughness": "um",
-    "share": "",
-}
+    "angle": "deg", "temperature": "degC", "warmer": "degC", "seconds_of_arc": "arcsec", "area": "mm2",
+    "torque": "N.m", "roughness": "um", "share": "",
+}  # fmt: skip
 
 
 def show(value: float, dimension: str, unit: str = "mm", *, decimals: int | None = None, side: Side = "nearest") -> str:

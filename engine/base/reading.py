@@ -1,26 +1,36 @@
-"""Reading one answer as people type it: a length, an angle, a count, a choice, with the bounds of its question."""
+"""Reading one answer as people type it: a length, an angle, a count, a choice, with the bounds of its question.
+
+A reader gets what was typed (or a number in engine units), the question, and the unit that a bare number is in. It raises
+BadInput for what cannot be read and for what lies outside the bounds.
+"""
 
 from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import cache
 from typing import TYPE_CHECKING
 
 from engine.base.quantity import DIMENSIONS, MM_PER_INCH, show_plain
 from engine.base.refusals import BadInput
+from engine.base.tables import rows
 from engine.base.units import as_text, in_metric, leading_number, parse_length, ready_number
 
 if TYPE_CHECKING:
     from engine.base.kinds import Ask
 
 
-def _bounded(value: float | Fraction, given: object, ask: Ask, unit: str = "mm") -> None:
+def _within(value: float | Fraction | None, given: object, ask: Ask, unit: str) -> float:
+    """A value that could be read and lies within the bounds of its question; BadInput for any other."""
     low, high = ask.low, ask.high
-    value = float(value)  # as the bounds are: an exact 1/10 is a hair less than the float 0.1
-    finite = value == value and abs(value) != float("inf")
-    above_low = low is None or (value >= low if low != 0 or not ask.sort.a_size else value > 0)
-    if not (finite and above_low and (high is None or value <= high)):
+    number = (
+        float("nan") if value is None else float(value)
+    )  # as the bounds are: an exact 1/10 is less than the float 0.1
+    above_low = low is None or (number >= low if low != 0 or not ask.sort.a_size else number > 0)
+    finite = number == number and abs(number) != float("inf")
+    if value is None or not (finite and above_low and (high is None or number <= high)):
         raise BadInput(ask.label.lower(), given, accepted(ask, unit))
+    return number
 
 
 def accepted(ask: Ask, unit: str = "mm") -> str:
@@ -49,35 +59,18 @@ def _bound(value: float, ask: Ask, unit: str) -> str:
 
 
 def read_length(given: object, ask: Ask, unit: str) -> float:
-    """Read a length. See `parse_length`.
-
-    given: What was typed, or a number in millimetres.
-    ask: The question, with its bounds.
-    unit: What a bare number is in.
-    Returns: The length. [mm]
-    Raises: BadInput if it is no length or lies outside the bounds.
-    Source: As for `parse_length`.
+    """Read a length in mm as `parse_length` does.
 
     >>> from engine.base.kinds import Ask
     >>> read_length("40 thou", Ask("Depth", "length", "", "", True, low=0.0, dimension="length"), "mm")
     1.016
     """
     value = parse_length(given, unit)
-    if value is None:
-        raise BadInput(ask.label.lower(), given, accepted(ask, unit))
-    _bounded(value, given, ask, unit)
-    return float(value)
+    return _within(value, given, ask, unit)
 
 
 def read_diameter(given: object, ask: Ask, unit: str) -> float:
-    """Read a diameter: a length, or the name of a number or letter drill.
-
-    given: What was typed (`#7`, `F`, `13/64`, `5.2`), or a number in millimetres.
-    ask: The question, with its bounds.
-    unit: What a bare number is in.
-    Returns: The diameter. [mm]
-    Raises: BadInput if it is neither a length nor a drill's name, or lies outside the bounds.
-    Source: Drill names: ASME B94.11M, see engine.drilling.sizes.
+    """Read a diameter in mm: a length, or the name of a number or letter drill (`#7`, `F`: ASME B94.11M).
 
     >>> from engine.base.kinds import Ask
     >>> read_diameter("13/64", Ask("Hole", "diameter", "", "", True, low=0.0, dimension="length"), "mm")
@@ -90,8 +83,7 @@ def read_diameter(given: object, ask: Ask, unit: str) -> float:
         size: float | None = named(text)
         if size is None:
             raise BadInput(ask.label.lower(), given, "a drill from #1 to #107 or A to Z, or a diameter")
-        _bounded(size, given, ask, unit)
-        return size
+        return _within(size, given, ask, unit)
     return read_length(given, ask, unit)
 
 
@@ -101,14 +93,7 @@ _MINUTES = r"""(?xa)([+-]?)(\d+(?:[.,]\d*)?)\s*(?:'|′|m|min)\s*(?:(\d+(?:[.,]\
 
 
 def read_angle(given: object, ask: Ask, unit: str) -> float:
-    """Read an angle in degrees, or degrees with minutes and seconds.
-
-    given: What was typed (`24.5`, `24d 30m`, `24° 30' 15"`, `24'`), or a number of degrees.
-    ask: The question, with its bounds.
-    unit: Not used: degrees are degrees in both systems.
-    Returns: The angle. [deg]
-    Raises: BadInput if it is no angle or lies outside the bounds.
-    Source: 1 degree = 60 minutes = 3600 seconds (ISO 80000-3:2019).
+    """Read an angle in degrees (`24.5`), or degrees with minutes and seconds (`24d 30m`, `24° 30' 15"`, `24'`).
 
     >>> from engine.base.kinds import Ask
     >>> ask = Ask("Angle", "angle", "", "", True, dimension="angle")
@@ -134,10 +119,7 @@ def read_angle(given: object, ask: Ask, unit: str) -> float:
             value = split[0]
         elif split:
             value = in_metric(split[0], split[1], "angle")
-    if value is None:
-        raise BadInput(ask.label.lower(), given, accepted(ask, unit))
-    _bounded(value, given, ask, unit)
-    return float(value)
+    return _within(value, given, ask, unit)
 
 
 def read_number(given: object, ask: Ask, unit: str) -> float:
@@ -150,22 +132,13 @@ def read_number(given: object, ask: Ask, unit: str) -> float:
     number = ready_number(given)
     if number is None:
         split = leading_number(as_text(given))
-        if split is None or split[1] not in ("", "%", "tpi", ":1"):
-            raise BadInput(ask.label.lower(), given, accepted(ask, unit))
-        number = split[0]
-    _bounded(number, given, ask, unit)
-    return float(number)
+        number = split[0] if split and split[1] in ("", "%", "tpi", ":1") else None
+    return _within(number, given, ask, unit)
 
 
 def read_other(given: object, ask: Ask, unit: str) -> float:
-    """Read a force, power, speed, feed or temperature, with or without its unit.
-
-    given: What was typed (`750 W`, `1 hp`, `300 F`), or a number in the metric unit.
-    ask: The question: its `dimension` says what is meant.
-    unit: What a bare number is in: the metric or the inch unit of the dimension.
-    Returns: The value. [the dimension's metric unit]
-    Raises: BadInput if it cannot be read as that dimension, or lies outside the bounds.
-    Source: Unit definitions: engine/base/units.txt.
+    """Read a force, power, speed, feed or temperature in the metric unit of the question's dimension: with its unit (`750 W`,
+    `1 hp`, `300 F`; engine/base/units.txt defines them), or without in that of the screen.
 
     >>> from engine.base.kinds import Ask
     >>> read_other("1 hp", Ask("Power", "quantity", "", "", True, dimension="power"), "mm")
@@ -184,21 +157,11 @@ def read_other(given: object, ask: Ask, unit: str) -> float:
                 value = number
             else:
                 value = in_metric(number, rest, ask.dimension)
-    if value is None:
-        raise BadInput(ask.label.lower(), given, accepted(ask, unit))
-    _bounded(value, given, ask, unit)
-    return float(value)
+    return _within(value, given, ask, unit)
 
 
 def read_travel(given: object, ask: Ask, unit: str) -> Fraction:
-    """Read an exact travel per turn or a lead: a length, or threads per inch.
-
-    given: What was typed (`2`, `0.1in`, `8 tpi`, `1/8"`), or a number in millimetres.
-    ask: The question, with its bounds.
-    unit: What a bare number is in.
-    Returns: Millimetres, exactly. [mm]
-    Raises: BadInput if it cannot be read, or is not above nought.
-    Source: 1 in = 25.4 mm exactly (1959 agreement).
+    """Read an exact travel per turn or a lead in mm: a length, or threads per inch (`2`, `0.1in`, `8 tpi`, `1/8"`).
 
     >>> from engine.base.kinds import Ask
     >>> read_travel("8 tpi", Ask("Lead", "travel", "", "", True, dimension="length"), "mm")
@@ -216,7 +179,7 @@ def read_travel(given: object, ask: Ask, unit: str) -> Fraction:
         value = parse_length(given, unit)
     if value is None or value <= 0:
         raise BadInput(ask.label.lower(), given, accepted(ask, unit))
-    _bounded(value, given, ask, unit)
+    _within(value, given, ask, unit)
     return value
 
 
@@ -234,27 +197,13 @@ def read_count(given: object, ask: Ask, unit: str) -> int:
     else:
         text = as_text(given)
         value = int(text) if re.fullmatch(r"[+-]?[0-9]{1,9}", text) else None
-    if value is None:
-        raise BadInput(ask.label.lower(), given, accepted(ask, unit))
-    _bounded(value, given, ask, unit)
-    return value
+    return int(_within(value, given, ask, unit))
 
 
-# Other words of the trade for the same choice.
-_SAME = {
-    "external": "screw",
-    "bolt": "screw",
-    "internal": "nut",
-    "straight": "axial",
-    "cross": "crossed",
-    "center": "centre",
-    "centers": "centres",
-    "medium": "normal",
-    "roll": "form",
-    "forming": "form",
-    "cutting": "cut",
-    "reamer": "ream",
-}
+@cache
+def _same() -> dict[str, str]:
+    """Other words of the trade for the same choice."""
+    return {row["word"]: row["choice"] for row in rows("same_choice.csv")}
 
 
 def read_choice(given: object, ask: Ask, unit: str) -> str:
@@ -267,7 +216,7 @@ def read_choice(given: object, ask: Ask, unit: str) -> str:
     text = as_text(given).casefold()
     exact = [c for c in ask.choices if c.casefold() == text]
     near = exact or [c for c in ask.choices if text and c.casefold().startswith(text)]
-    near = near or [c for c in ask.choices if c == _SAME.get(text)] or _american(text, ask.choices)
+    near = near or [c for c in ask.choices if c == _same().get(text)] or _american(text, ask.choices)
     if len(near) != 1:
         raise BadInput(ask.label.lower(), given, accepted(ask, unit))
     return near[0]

@@ -53,7 +53,7 @@ def load(operation_id: str) -> Operation:
     'hand-dial'
     """
     module = import_module(entry(operation_id).module)
-    operation: Operation = getattr(module, "OPERATION", None) or module.OPERATIONS[operation_id]
+    operation: Operation = module.OPERATION
     return operation
 
 
@@ -62,25 +62,13 @@ def declared() -> tuple[Entry, ...]:
     from pathlib import Path
 
     engine = Path(__file__).parents[1]
-    found = [known for known in CATALOG if known.module.endswith("_operations")]
+    found = []
     for file in sorted(engine.glob("*/*.py")):
         if "\nOPERATION = Operation(" in file.read_text(encoding="utf-8"):
             module = ".".join(("engine", file.parent.name, file.stem))
             one: Operation = import_module(module).OPERATION
-            found = [known for known in found if known.id != one.id]
-            found.append(
-                Entry(
-                    one.id,
-                    one.pane,
-                    one.place,
-                    module,
-                    one.title,
-                    one.words,
-                    takes(one.inputs),
-                    " ".join(one.troubles),
-                    " ".join(one.hazards),
-                )
-            )
+            listed = takes(one.inputs), " ".join(one.troubles), " ".join(one.hazards)
+            found.append(Entry(one.id, one.pane, one.place, module, one.title, one.words, *listed))
     order = [pane.id for pane in PANES]
     return tuple(sorted(found, key=lambda e: (order.index(e.pane), e.place)))
 

@@ -16,22 +16,11 @@ from engine.base.quantity import LBF, MM_PER_INCH
 
 _SIMPLE = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d{1,2})?", re.ASCII)
 _MIXED = re.compile(r"([+-]?)(?:(\d{1,6})[\s-]+)?(\d{1,6})\s*/\s*(\d{1,6})", re.ASCII)
-_LENGTHS = {
-    "": None,
-    "mm": Fraction(1),
-    "in": MM_PER_INCH,
-    "inch": MM_PER_INCH,
-    '"': MM_PER_INCH,
-    "''": MM_PER_INCH,
-    "”": MM_PER_INCH,
-    "″": MM_PER_INCH,
-    "thou": MM_PER_INCH / 1000,
-    "cm": Fraction(10),
-    "m": Fraction(1000),
-    "µm": Fraction(1, 1000),
-    "um": Fraction(1, 1000),
-    "ft": MM_PER_INCH * 12,
-}
+_LENGTHS: dict[str, Fraction | None] = {
+    **dict.fromkeys(("in", "inch", '"', "''", "”", "″"), MM_PER_INCH),
+    "": None, "mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000), "µm": Fraction(1, 1000),
+    "um": Fraction(1, 1000), "thou": MM_PER_INCH / 1000, "ft": MM_PER_INCH * 12,
+}  # fmt: skip
 # What else is typed at a bench, in the dimension's metric unit: read without Pint, and held to it by a test.
 _QUICK = {
     "force": {"N": 1.0, "kN": 1e3, "lbf": LBF},
@@ -43,21 +32,10 @@ _QUICK = {
 }
 _CELSIUS, _FAHRENHEIT = ("C", "°C", "degC", "c"), ("F", "°F", "degF", "f")
 _PINT_NAMES = {
-    "angle": "degree",
-    "force": "newton",
-    "power": "watt",
-    "speed": "rpm",
-    "surface_speed": "meter / minute",
-    "feed": "millimeter / turn",
-    "feed_rate": "millimeter / minute",
-    "stress": "megapascal",
-    "temperature": "degC",
-    "torque": "newton * meter",
-    "duration": "second",
-    "roughness": "micron",
-}
-
-
+    "angle": "degree", "force": "newton", "power": "watt", "speed": "rpm", "surface_speed": "meter / minute",
+    "feed": "millimeter / turn", "feed_rate": "millimeter / minute", "stress": "megapascal",
+    "temperature": "degC", "torque": "newton * meter", "duration": "second", "roughness": "micron",
+}  # fmt: skip
 _UNITS = os.path.join(os.path.dirname(__file__), "units.txt")
 
 
@@ -148,13 +126,8 @@ def ready_number(given: object) -> float | Fraction | None:
 
 
 def in_metric(number: Fraction, word: str, dimension: str) -> float | None:
-    """Return a number in its dimension's metric unit, by the words typed after it.
-
-    number: The number typed.
-    word: Its unit, such as `hp`, `F`, `in/rev`.
-    dimension: A key of engine.base.quantity.DIMENSIONS that has units of its own.
-    Returns: The value; None if the words are no unit of that dimension. [the dimension's metric unit]
-    Source: Unit definitions: engine/base/units.txt.
+    """A number in its dimension's metric unit, by the unit typed after it (`hp`, `F`, `in/rev`; engine/base/units.txt
+    defines them); None if the words are no unit of that dimension.
 
     >>> in_metric(Fraction(212), "F", "temperature"), in_metric(Fraction(3), "widgets", "force")
     (100.0, None)
@@ -175,7 +148,6 @@ def parse_length(given: object, unit: str) -> Fraction | None:
     given: Text (`17`, `17,5 mm`, `3/8`, `1 1/4"`, `40 thou`), or a number already in millimetres.
     unit: What a bare number is in: `mm` or `inch`. A bare fraction such as 3/8 is always an inch size.
     Returns: The length. [mm]
-    Raises: ValueError Never for text; kept for symmetry with float conversion of exotic numbers.
     Source: 1 in = 25.4 mm exactly (1959 agreement).
 
     >>> float(parse_length("3/8in", "mm")), float(parse_length("17,5", "mm")), float(parse_length(".5", "inch"))

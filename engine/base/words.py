@@ -14,7 +14,7 @@ from functools import cache
 from typing import Literal
 
 from engine.base.quantity import bounds_text, show, show_number, show_plain, worked
-from engine.base.records import dataclass
+from engine.base.records import dataclass, replace
 from engine.base.rounding import Side
 from engine.base.sums import Sum, written
 
@@ -98,15 +98,7 @@ def general(value: float) -> Shown:
 
 def own(shown_there: Shown, unit: str) -> Shown:
     """The same quantity, always in that unit: what stands on a machine's dial or in an old law is never converted."""
-    return Shown(
-        shown_there.value,
-        shown_there.dimension,
-        shown_there.form,
-        shown_there.decimals,
-        shown_there.side,
-        shown_there.high,
-        unit,
-    )
+    return replace(shown_there, own=unit)
 
 
 def counted(count: int, one: str, many: str = "") -> str:

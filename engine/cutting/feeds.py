@@ -15,7 +15,6 @@ from engine.base.words import Text, plain, put, say
 from engine.cutting.speeds import Tool
 
 FeedKind = Literal["drilling", "turning", "finishing", "parting", "reaming", "knurling", "slotting", "milling"]
-_MM_PER_INCH = INCH_MM  # exact: international yard and pound agreement, 1959
 _SMALLEST_CUTTER = INCH_MM / 16  # mm: the tables of end mill feeds begin at 1/16 in
 
 
@@ -40,8 +39,6 @@ def feed(*, kind: FeedKind, diameter: float, tool: Tool = "hss") -> FeedRange:
     diameter: Of the drill or cutter; for turning, of the work. Above 0. [mm]
     tool: `hss` or `carbide`.
     Returns: Lowest, highest and chosen feed. [mm]
-    Raises: OutOfRange if the diameter is not above 0.
-    Raises: KeyError if there is no such kind.
     Source: The `source` column of engine/data/cutting/feeds.csv. Cutters below 1/16 in: the feed of a 1/16 in cutter,
         reduced with the diameter (common practice, no source). The low end for a light machine: likewise; that of a
         drill is taken in proportion between the middles of the bands.
@@ -60,13 +57,13 @@ def feed(*, kind: FeedKind, diameter: float, tool: Tool = "hss") -> FeedRange:
 
 
 def _covers(row: dict[str, str], diameter: float) -> bool:
-    inches = diameter / _MM_PER_INCH
+    inches = diameter / INCH_MM
     above = inches > float(Fraction(row["over"])) or float(Fraction(row["over"])) == 0
     return above and (not row["to"] or inches <= float(Fraction(row["to"])) + 1e-9)
 
 
 def _from_row(row: dict[str, str], kind: str, diameter: float) -> FeedRange:
-    low, high = float(row["low"]) * _MM_PER_INCH, float(row["high"]) * _MM_PER_INCH
+    low, high = float(row["low"]) * INCH_MM, float(row["high"]) * INCH_MM
     words = row["low"] if row["low"] == row["high"] else f"{row['low']} to {row['high']}"
     source = f"{row['source']}: {words} in a {'turn' if row['unit'] == 'rev' else row['unit']}"
     if kind in ("slotting", "milling") and diameter < _SMALLEST_CUTTER:
@@ -82,11 +79,11 @@ def _in_proportion(diameter: float) -> float:
     """Low ends of the drilling bands, each at the middle of its band and in proportion between them, so that no feed
     jumps where a band ends."""
     points = _low_ends()
-    inches = min(max(diameter / _MM_PER_INCH, points[0][0]), points[-1][0])
+    inches = min(max(diameter / INCH_MM, points[0][0]), points[-1][0])
     for (below, slow), (above, fast) in pairwise(points):
         if inches <= above:
-            return (slow + (fast - slow) * (inches - below) / (above - below)) * _MM_PER_INCH
-    return points[-1][1] * _MM_PER_INCH
+            return (slow + (fast - slow) * (inches - below) / (above - below)) * INCH_MM
+    return points[-1][1] * INCH_MM
 
 
 @cache

@@ -8,7 +8,8 @@ from engine.base.records import dataclass
 from engine.base.refusals import check_range
 from engine.cutting.materials import Material
 
-BELT_DRIVE = 0.75  # share of the motor's power that reaches the cut on a light belt-driven machine
+# Share of the motor's power that reaches the cut on a light belt-driven machine: common practice, no source.
+BELT_DRIVE = 0.75
 _HALF_POINT = 59.0  # deg: half the point angle of a jobber drill
 
 
@@ -35,7 +36,6 @@ def specific_force(material: Material, thickness: float) -> float:
     material: What is cut.
     thickness: Uncut chip thickness, above 0. [mm]
     Returns: kc = kc1.1 h^-mc. [MPa]
-    Raises: OutOfRange if the thickness is not above 0.
     Source: The power law of cutting force; constants as in engine/data/cutting/materials.csv (tools sharp, rake about 6
         deg).
 
@@ -57,7 +57,6 @@ def turning_force(*, material: Material, depth: float, feed: float, edge_angle: 
     feed: Feed a turn, above 0. [mm]
     edge_angle: Angle of the cutting edge to the feed, above 0, up to 90. [deg]
     Returns: Fc = kc ap f with h = f sin(edge angle). [N]
-    Raises: OutOfRange if an argument lies outside its bounds.
     Source: The power law of cutting force.
 
     >>> from engine.cutting.materials import find
@@ -70,12 +69,7 @@ def turning_force(*, material: Material, depth: float, feed: float, edge_angle: 
 
 
 def cutting_power(*, force: float, surface_speed: float) -> float:
-    """Power at the cut.
-
-    force: Force along the cut. [N]
-    surface_speed: Surface speed. [m/min]
-    Returns: P = F v / 60. [W]
-    Source: Mechanics.
+    """P = F v / 60: power at the cut in W, of a force along it in N at a surface speed in m/min.
 
     >>> cutting_power(force=600, surface_speed=30)
     300.0
@@ -84,12 +78,7 @@ def cutting_power(*, force: float, surface_speed: float) -> float:
 
 
 def torque_power(*, torque: float, speed: float) -> float:
-    """Power of a torque at a speed.
-
-    torque: Torque. [N·m]
-    speed: Spindle speed. [rev/min]
-    Returns: P = 2 pi M n / 60. [W]
-    Source: Mechanics.
+    """P = 2 pi M n / 60: power in W of a torque in N·m at a spindle speed in rev/min.
 
     >>> round(torque_power(torque=6.8, speed=400))
     285
@@ -98,14 +87,8 @@ def torque_power(*, torque: float, speed: float) -> float:
 
 
 def share_of_motor(*, power: float, motor: float, efficiency: float = BELT_DRIVE) -> float:
-    """How much of the motor's rated power a cut takes.
-
-    power: Power at the cut. [W]
-    motor: Rated power of the motor, above 0. [W]
-    efficiency: Share of it that reaches the cut, above 0, up to 1. [-]
-    Returns: 1 is the whole motor. [-]
-    Raises: OutOfRange if motor or efficiency lies outside its bounds.
-    Source: 0.75 for a light belt-driven machine: common practice, no source.
+    """How much of a motor's rated power [W] a cut takes, 1 being the whole motor; `efficiency` is the share of it that
+    reaches the cut, above 0, up to 1.
 
     >>> share_of_motor(power=300, motor=550, efficiency=0.8)
     0.6818181818181818
@@ -123,7 +106,6 @@ def drilling_load(*, material: Material, diameter: float, feed: float, half_poin
     feed: Feed a turn, above 0. [mm]
     half_point: Half the point angle. [deg]
     Returns: M = kc f D^2 / 8000 with h = f/2 sin(half point); thrust = 0.5 kc f D/2 sin(half point). [N·m, N]
-    Raises: OutOfRange if diameter or feed is not above 0.
     Source: The power law of cutting force; the 0.5 of the thrust is from memory, unconfirmed, and the chisel edge asks
         for more where there is no pilot hole.
 
@@ -143,10 +125,8 @@ def tapping_torque(*, specific: float, diameter: float, pitch: float) -> float:
     """Torque of a cutting tap.
 
     specific: Specific cutting force, from `specific_force` at about 0.1 mm. [MPa]
-    diameter: Major diameter of the thread, above 0. [mm]
-    pitch: Pitch, above 0. [mm]
+    diameter, pitch: Major diameter and pitch of the thread, above 0. [mm]
     Returns: M = kc P^2 D / 8000; a forming tap asks for two to three times as much. [N·m]
-    Raises: OutOfRange if diameter or pitch is not above 0.
     Source: A tap maker's formula; it agrees with another maker's within 0.8 N·m for M8. An estimate.
 
     >>> tapping_torque(specific=2600, diameter=8, pitch=1.25)
@@ -170,7 +150,6 @@ def milling_load(
     teeth: Teeth of the cutter, 1 or more.
     speed: Spindle speed. [rev/min]
     Returns: Mean force kc Q / v, largest force on one tooth, and power kc Q / 60000. [N, N, W]
-    Raises: OutOfRange if an argument lies outside its bounds.
     Source: The power law of cutting force at the mean chip thickness hm = (360 / (pi angle)) fz ae / D (common
         practice, no source).
 

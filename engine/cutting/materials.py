@@ -49,16 +49,9 @@ def _normal(text: str) -> str:
 def _every() -> dict[str, Material]:
     found = {}
     for row in rows("cutting/materials.csv"):
-        found[row["name"]] = Material(
-            name=row["name"],
-            label=row["label"],
-            group=row["group"],
-            machining=_machining(row["class"]),
-            kc11=float(row["kc11"]),
-            mc=float(row["mc"]),
-            modulus=float(row["modulus"]),
-            source=row["source"],
-        )
+        kc11, mc, modulus = (float(row[name]) for name in ("kc11", "mc", "modulus"))
+        named = row["name"], row["label"], row["group"], _machining(row["class"])
+        found[row["name"]] = Material(*named, kc11, mc, modulus, row["source"])
     return found
 
 

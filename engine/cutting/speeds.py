@@ -83,29 +83,20 @@ def surface_speed(*, material: Material, operation: Cut, tool: Tool = "hss") -> 
 
 def _range(row: dict[str, str], material: Material) -> SpeedRange:
     low, high, unit = float(row["low"]), float(row["high"]), row["unit"]
+    words = f"{short(low)}" if low == high else f"{short(low)} to {short(high)}"
     if unit.startswith("of "):
         _, base_tool, base_operation = unit.split()
-        base = surface_speed(
-            material=material,
-            operation=base_operation,  # type: ignore[arg-type]
-            tool=base_tool,  # type: ignore[arg-type]
-        )
-        share = f"{short(low)}" if low == high else f"{short(low)} to {short(high)}"
-        source = f"{row['source']} (x {share}); {base_operation}: {base.source}"
+        base = surface_speed(material=material, operation=base_operation, tool=base_tool)  # type: ignore[arg-type]
+        source = f"{row['source']} (x {words}); {base_operation}: {base.source}"
         return SpeedRange(base.low * low, base.high * high, base.low * low, source)
     factor = _M_PER_FT if unit == "ft/min" else 1.0
-    words = f"{short(low)}" if low == high else f"{short(low)} to {short(high)}"
     return SpeedRange(low * factor, high * factor, low * factor, f"{row['source']}: {words} {unit}")
 
 
 def spindle_speed(
-    *,
-    diameter: float,
-    surface_speed: float,
-    steps: Sequence[float],
-    ceiling: float | None = None,
+    *, diameter: float, surface_speed: float, steps: Sequence[float], ceiling: float | None = None,
     top: float | None = None,
-) -> SpindleSpeed:
+) -> SpindleSpeed:  # fmt: skip
     """Spindle speed for a surface speed: the machine's lowest step inside the published range, else the first slower.
 
     diameter: Diameter of the work (turning) or of the tool (drilling, milling), above 0. [mm]
@@ -140,31 +131,15 @@ def spindle_speed(
     slow_enough = [step for step in allowed if step <= limit]
     most = ideal if top is None else 1000 * top / (pi * diameter)
     inside = [step for step in allowed if ideal <= step <= most]
-    if not steps:
-        chosen = limit
-    elif inside:
-        chosen = min(inside)
-    else:
-        chosen = max(slow_enough) if slow_enough else min(allowed)
-    return SpindleSpeed(
-        ideal=ideal,
-        chosen=chosen,
-        surface_speed=pi * diameter * chosen / 1000,
-        too_fast=chosen > ideal and not inside,
-        held_by_ceiling=not inside
-        and ceiling is not None
-        and any(ceiling < step <= most for step in steps or (ideal,)),
-        inside=bool(inside),
-    )
+    chosen = min(inside) if inside else max(slow_enough) if slow_enough else min(allowed, default=limit)
+    over = ceiling is not None and any(ceiling < step <= most for step in steps or (ideal,))
+    runs_at, too_fast = pi * diameter * chosen / 1000, chosen > ideal and not inside
+    return SpindleSpeed(ideal, chosen, runs_at, too_fast, held_by_ceiling=over and not inside, inside=bool(inside))
 
 
 def ideal_speed(*, surface_speed: float, diameter: float) -> Sum:
-    """The spindle speed that gives a surface speed, with its sum.
-
-    surface_speed: Wanted surface speed. [m/min]
-    diameter: Diameter of the work or the tool, above 0. [mm]
-    Returns: n = 1000 v / (pi D), in inches 12 v / (pi D). [rev/min]
-    Source: Any shop handbook.
+    """The spindle speed in rev/min that gives a surface speed in m/min on a diameter in mm, with its sum: n = 1000 v / (pi
+    D), in inches 12 v / (pi D), as any shop handbook has it.
 
     >>> from engine.base.sums import written
     >>> speed = ideal_speed(surface_speed=24.384, diameter=19.05)
@@ -183,12 +158,11 @@ def chosen_step(spindle: SpindleSpeed, machine: str, *, ceiling: float | None = 
     """
     taken = general(spindle.chosen)
     if spindle.inside:
-        return say("the {machine}'s lowest inside the range: {taken}", machine=machine, taken=taken)
+        return say(f"the {machine}'s lowest inside the range: {{taken}}", taken=taken)
     if spindle.too_fast:
-        return say("the {machine}'s lowest, above it: {taken}", machine=machine, taken=taken)
+        return say(f"the {machine}'s lowest, above it: {{taken}}", taken=taken)
     if spindle.held_by_ceiling:
-        mark = general(ceiling or 0.0)
-        return say("held back by the chuck's mark of {mark}: {taken}", mark=mark, taken=taken)
+        return say("held back by the chuck's mark of {mark}: {taken}", mark=general(ceiling or 0.0), taken=taken)
     if spindle.chosen == spindle.ideal:
         return "no steps are known"
-    return say("the {machine}'s step at or below it: {taken}", machine=machine, taken=taken)
+    return say(f"the {machine}'s step at or below it: {{taken}}", taken=taken)

@@ -177,11 +177,11 @@ class _Checker:
             self.reference((*place, "rows"), rows["from"])
 
     def hazards(self, place: Place, hazards: object) -> None:
-        from engine.safety.hazards import HAZARDS
+        from engine.safety.hazards import every_hazard
 
         for hazard in hazards if isinstance(hazards, list) else ():
-            if isinstance(hazard, str) and hazard not in HAZARDS:
-                hint = did_you_mean(hazard, HAZARDS, f" There are: {', '.join(HAZARDS)}.")
+            if isinstance(hazard, str) and hazard not in every_hazard():
+                hint = did_you_mean(hazard, every_hazard(), f" There are: {', '.join(every_hazard())}.")
                 self.say(place, f"there is no kind of work {hazard[:40]!a}.{hint}")
 
     def set_up(self, place: Place, given: object) -> None:

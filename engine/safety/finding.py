@@ -77,6 +77,11 @@ def rule(name: str, *needs: str) -> Callable[[Judge], Judge]:
     return enter
 
 
+def belongs(name: str, test: Callable[[Situation], bool], *needs: str) -> None:
+    """Enter a rule that only says whether a caution belongs to the work: it stands where the test holds."""
+    rule(name, *needs)(lambda s: STANDS if test(s) else None)
+
+
 def tenth(value: float) -> Shown:
     """A length to a tenth of a millimetre."""
     return shown(value, decimals=1)

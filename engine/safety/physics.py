@@ -22,14 +22,7 @@ _REFERENCE_LOSS = 2 / 3  # of the grip is gone at the reference speed of DIN 638
 
 
 def advance_time(*, gap: float, speed: float, advance: float) -> float:
-    """How long a tool takes to cross a gap under power.
-
-    gap: Free way to the shoulder or the jaws. [mm]
-    speed: Spindle speed, over 0. [rev/min]
-    advance: Lead of the thread, or feed, over 0. [mm/rev]
-    Returns: Time to cross it. [s]
-    Raises: ZeroDivisionError if the spindle or the feed stands still.
-    Source: Kinematics: one advance for each turn.
+    """Seconds in which a tool crosses a gap in mm under power, at one advance (lead of the thread, or feed; mm) a turn.
 
     >>> advance_time(gap=1.5, speed=90, advance=1.0)
     1.0
@@ -38,14 +31,7 @@ def advance_time(*, gap: float, speed: float, advance: float) -> float:
 
 
 def highest_speed(*, gap: float, advance: float, time: float = REACTION) -> float:
-    """The speed at which a gap is crossed in just the time needed to act.
-
-    gap: Free way to the shoulder or the jaws. [mm]
-    advance: Lead of the thread, or feed, over 0. [mm/rev]
-    time: Time needed, over 0. [s]
-    Returns: Highest spindle speed. [rev/min]
-    Raises: ZeroDivisionError if the advance or the time is nought.
-    Source: Kinematics; the 1.0 s is common practice, no source.
+    """The speed in rev/min at which a gap is crossed in just the time [s] needed to act.
 
     >>> highest_speed(gap=1.5, advance=1.0)
     90.0
@@ -54,13 +40,7 @@ def highest_speed(*, gap: float, advance: float, time: float = REACTION) -> floa
 
 
 def gap_needed(*, speed: float, advance: float, time: float = REACTION) -> float:
-    """How much free way a person needs at a speed.
-
-    speed: Spindle speed. [rev/min]
-    advance: Lead of the thread, or feed. [mm/rev]
-    time: Time needed to act. [s]
-    Returns: The way the tool goes in that time. [mm]
-    Source: Kinematics; the 1.0 s is common practice, no source.
+    """How much free way in mm a person needs at a speed: the way the tool goes in the time [s] needed to act.
 
     >>> gap_needed(speed=90, advance=1.0)
     1.5
@@ -75,7 +55,6 @@ def whirl_speed(*, diameter: float, length: float, sound: float = 5135.0) -> flo
     length: From the last real support to the free end, over 0. [mm]
     sound: Square root of modulus over density of the material; steel is 5135. [m/s]
     Returns: Lowest whirl speed. [rev/min]
-    Raises: ZeroDivisionError if the length is nought.
     Source: First bending frequency of an cantilever (beam theory): 60/(2 pi) 1.8751² /L² times square root of (E I/(rho
         A)).
 
@@ -93,7 +72,6 @@ def longest_free_bar(*, diameter: float, speed: float, sound: float = 5135.0) ->
     speed: Spindle speed, over 0. [rev/min]
     sound: Square root of modulus over density; steel is 5135. [m/s]
     Returns: Longest free length. [mm]
-    Raises: ZeroDivisionError if the spindle stands still.
     Source: As `whirl_speed`; the one half is engineering judgement.
 
     >>> round(longest_free_bar(diameter=6, speed=359.2))
@@ -109,7 +87,6 @@ def grip_left(*, speed: float, marked: float) -> float:
     speed: Spindle speed. [rev/min]
     marked: Maximum speed marked on the chuck, over 0. [rev/min]
     Returns: 1 at rest, one third at the mark; may be negative above it. [ratio]
-    Raises: ZeroDivisionError if the mark is nought.
     Source: DIN 6386: at the reference speed a third of the grip is left. The loss grows with the speed squared.
 
     >>> grip_left(speed=2000, marked=2000)
@@ -119,13 +96,7 @@ def grip_left(*, speed: float, marked: float) -> float:
 
 
 def unbalance_force(*, mass: float, offset: float, speed: float) -> float:
-    """The pull of a mass that turns off centre.
-
-    mass: The mass. [kg]
-    offset: Its centre's distance from the axis. [mm]
-    speed: Spindle speed. [rev/min]
-    Returns: Force turning with the spindle. [N]
-    Source: Mechanics: mass x offset x angular speed squared.
+    """The pull in N, turning with the spindle, of a mass in kg off centre by mm: mass x offset x angular speed squared.
 
     >>> unbalance_force(mass=0.2, offset=5, speed=1000)
     10.97
@@ -134,13 +105,8 @@ def unbalance_force(*, mass: float, offset: float, speed: float) -> float:
 
 
 def cavity_pressure(*, hot: float, cold: float = ROOM) -> float:
-    """By how much the pressure of dry air shut in a cavity rises when it is heated.
-
-    hot: Temperature it is heated to. [°C]
-    cold: Temperature at which it was shut, above -273. [°C]
-    Returns: Pressure when hot over pressure when shut. [ratio]
-    Raises: ZeroDivisionError if the cold end is absolute zero.
-    Source: Law of ideal gases at constant volume. Trapped water or oil is far worse.
+    """How many times the pressure rises of dry air that was shut in a cavity when cold [°C] and is heated: the law of ideal
+    gases at constant volume. Trapped water or oil is far worse.
 
     >>> cavity_pressure(hot=650)
     3.15

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
-from typing import Literal, cast
+from typing import Literal
 
 from engine.base.answer import Caution, Word
 from engine.base.records import dataclass
@@ -47,10 +47,7 @@ class Row:
 
 @cache
 def every_row() -> tuple[Row, ...]:
-    """Return every caution in the order of its file.
-
-    Returns: The file's rows.
-    Source: Each row's own.
+    """Every caution in the order of its file.
 
     >>> every_row()[0].id
     'GEN-01'
@@ -59,27 +56,15 @@ def every_row() -> tuple[Row, ...]:
 
 
 def _row(text: dict[str, str]) -> Row:
-    words = {k: text[k] for k in ("id", "rule", "question", "hazard", "consequence", "control")}
-    words |= {k: text[k] for k in ("found", "remedy", "because", "source")}
-    return Row(
-        hazards=tuple(text["hazards"].split()),
-        word=cast(Word, text["word"]),
-        harm=int(text["harm"]),
-        phase=cast(Phase, text["phase"]),
-        stop=text["stop"] == "yes",
-        **words,
-    )
+    read = {"hazards": tuple(text["hazards"].split()), "harm": int(text["harm"]), "stop": text["stop"] == "yes"}
+    return Row(**{**text, **read})  # type: ignore[arg-type]
 
 
 @cache
 def rows_of(hazards: tuple[str, ...]) -> tuple[Row, ...]:
-    """Return the cautions of some kinds of work: those of the first kind first, each once.
+    """The cautions of some kinds of work (tags of engine.safety.hazards): those of the first kind first, each once.
 
     Within a kind, those that belong to it before all come first, in the order in which they count.
-
-    hazards: Keys of engine.safety.hazards.HAZARDS.
-    Returns: The rows that name one of them.
-    Source: Each row's own.
 
     >>> [row.id for row in rows_of(("magnets",))][0]
     'MAG-01'
@@ -109,27 +94,19 @@ def caution_of(row: Row, finding: Finding, told: bool | None) -> Caution | None:
     """
     if finding.kind == "asked" and told is False:
         return None
-    answered = finding.kind == "asked" and told is True
-    if finding.kind == "stands":
-        return _line(row, finding, "general")
-    if finding.kind == "asked" and not answered:
-        return _line(row, finding, "asked")
-    return _line(row, finding, "number" if finding.measured or not answered else "yes")
+    if finding.kind == "stands" or (finding.kind == "asked" and told is None):
+        return _line(row, finding, "general" if finding.kind == "stands" else "asked")
+    return _line(row, finding, "number" if finding.measured or finding.kind == "raised" else "yes")
 
 
 def _line(row: Row, finding: Finding, form: Literal["general", "asked", "yes", "number"]) -> Caution:
-    by_number = form == "number"
-    known = form in ("yes", "number")
-    parts = (
-        row.found if by_number else row.hazard,
-        row.consequence,
-        (row.remedy or row.control) if by_number else row.control,
-    )
+    by_number, known = form == "number", form in ("yes", "number")
+    hazard, control = (row.found, row.remedy or row.control) if by_number else (row.hazard, row.control)
     because = _filled(row.because, finding) if by_number else "as told" if known else ""
     return Caution(
         id=row.id,
         word=row.word if known else row.word_before,
-        text=_filled(" ".join(f"{part}." for part in parts), finding),
+        text=_filled(f"{hazard}. {row.consequence}. {control}.", finding),
         because=because,
         source=row.source,
         question=_filled(row.question, finding) if form == "asked" else "",
@@ -137,7 +114,7 @@ def _line(row: Row, finding: Finding, form: Literal["general", "asked", "yes", "
         harm=row.harm,
         phase=row.phase,
         tell=finding.tell,
-        brief=_filled(f"{parts[0]}. {parts[2]}.", finding),
+        brief=_filled(f"{hazard}. {control}.", finding),
     )
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from engine.base.refusals import BadInput
 from engine.base.words import Text, figures, say, shown
-from engine.safety.finding import STANDS, Finding, asked, measured_but, raised, rule, tenth
+from engine.safety.finding import STANDS, Finding, asked, belongs, measured_but, raised, rule, tenth
 from engine.safety.physics import BRAZING, WORKING_MARGIN, cavity_pressure
 from engine.situation import Situation
 
@@ -31,16 +31,8 @@ def _alloy(s: Situation) -> Alloy | None:
         return None
 
 
-@rule("brazing", "liquidus")
-def _brazing(s: Situation) -> Finding | None:
-    """Belongs to work above 450 °C."""
-    return None if s.liquidus is not None and s.liquidus <= BRAZING else STANDS
-
-
-@rule("soft", "liquidus")
-def _soft(s: Situation) -> Finding | None:
-    """Belongs to soft soldering."""
-    return None if s.liquidus is not None and s.liquidus > BRAZING else STANDS
+belongs("brazing", lambda s: s.liquidus is None or s.liquidus > BRAZING, "liquidus")
+belongs("soft", lambda s: s.liquidus is None or s.liquidus <= BRAZING, "liquidus")
 
 
 @rule("lead", "alloy")

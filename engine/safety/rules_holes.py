@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.base.words import figures
-from engine.safety.finding import STANDS, Finding, at_least, at_most, raised, rule, tenth, unless_told
+from engine.safety.finding import STANDS, Finding, at_least, at_most, belongs, raised, rule, tenth, unless_told
 from engine.safety.physics import REACTION, gap_needed
 from engine.situation import Situation
 
@@ -49,10 +49,7 @@ def _thin_round_wall(s: Situation) -> Finding | None:
     return raised(drill / outside, wall=at_most(wall), outside=tenth(outside))
 
 
-@rule("breakthrough", "hole")
-def _breakthrough(s: Situation) -> Finding | None:
-    """A hole that comes out at the far side."""
-    return None if s.hole == "blind" else STANDS
+belongs("breakthrough", lambda s: s.hole != "blind", "hole")
 
 
 @rule("snatching", "material")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.base.words import Text, figures, say, shown
-from engine.safety.finding import STANDS, Finding, at_least, at_most, raised, rule, tenth, unless_told
+from engine.safety.finding import STANDS, Finding, at_least, at_most, belongs, raised, rule, tenth, unless_told
 from engine.safety.physics import BLADE_PASSES, BLADE_WIDTHS, REACTION, advance_time, highest_speed
 from engine.situation import Situation
 
@@ -138,10 +138,7 @@ def _threaded_piece(s: Situation) -> Finding:
     return STANDS if s.thread is None else raised(thread=str(s.thread))
 
 
-@rule("parting-dry", "material")
-def _parting_dry(s: Situation) -> Finding | None:
-    """Materials that seize on a dry blade."""
-    return None if any(word in s.material for word in _DRY_CUTTING) else STANDS
+belongs("parting-dry", lambda s: not any(word in s.material for word in _DRY_CUTTING), "material")
 
 
 @rule("burning-swarf", "material")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.base.words import shown
-from engine.safety.finding import STANDS, Finding, at_most, raised, rule, tenth, unless_told
+from engine.safety.finding import STANDS, Finding, at_most, belongs, raised, rule, tenth, unless_told
 from engine.situation import Situation
 
 _TINY_CUTTER = 3.0  # mm; common practice, no source
@@ -49,12 +49,7 @@ def _thin_wall(s: Situation) -> Finding | None:
     return raised(diameter / max(wall, 1e-3), wall=tenth(wall), diameter=tenth(diameter))
 
 
-@rule("climbing", "table_backlash")
-def _climbing(s: Situation) -> Finding | None:
-    """A climb cut on a table with backlash."""
-    if s.table_backlash is not None and s.table_backlash <= 0:
-        return None
-    return STANDS
+belongs("climbing", lambda s: s.table_backlash is None or s.table_backlash > 0, "table_backlash")
 
 
 @rule("indexed-in-lathe", "machine", "indexed_in_lathe", "power")
@@ -65,7 +60,4 @@ def _indexed_in_lathe(s: Situation) -> Finding | None:
     return raised() if s.indexed_in_lathe and s.power == "on" else unless_told("power")
 
 
-@rule("pin-left-in", "machine", "indexed_in_lathe")
-def _pin_left_in(s: Situation) -> Finding | None:
-    """The detent of a spindle wheel forgotten."""
-    return None if s.machine == "mill" or s.indexed_in_lathe is False else STANDS
+belongs("pin-left-in", lambda s: s.machine != "mill" and s.indexed_in_lathe is not False, "machine", "indexed_in_lathe")

@@ -10,7 +10,7 @@ from engine.base.operation import run
 from engine.base.register import CATALOG, load
 from engine.safety import deferral, general_rules, in_order, quiet_line
 from engine.safety.finding import Finding
-from engine.safety.hazards import HAZARDS
+from engine.safety.hazards import every_hazard
 from engine.safety.rows import caution_of, every_row
 from engine.safety.rules import RULES
 from engine.shop.file import sample
@@ -65,7 +65,7 @@ def test_every_line_is_short_plain_and_calm(row, caution):
 @each_row("row", every_row(), ids=lambda row: row.id)
 def test_every_row_is_whole(row):
     assert row.hazard and row.consequence and row.control and row.source
-    assert row.rule in RULES and set(row.hazards) <= set(HAZARDS) and row.hazards
+    assert row.rule in RULES and set(row.hazards) <= set(every_hazard()) and row.hazards
     assert row.word in ("DANGER", "WARNING", "CAUTION", "NOTICE")
     assert not (row.stop and row.word in ("CAUTION", "NOTICE"))
     assert bool(row.found) == bool(row.because), "a number that raises it is named"
@@ -79,13 +79,13 @@ def test_every_row_is_whole(row):
 def test_ids_are_unique_and_every_hazard_is_used():
     ids = [row.id for row in every_row()]
     assert len(ids) == len(set(ids)) and len(ids) > 150
-    assert {tag for row in every_row() for tag in row.hazards} == set(HAZARDS)
+    assert {tag for row in every_row() for tag in row.hazards} == set(every_hazard())
 
 
 def test_every_operation_of_the_catalog_has_its_cautions():
     for entry in CATALOG:
         hazards = load(entry.id).hazards
-        assert set(hazards) <= set(HAZARDS) and len(set(hazards)) == len(hazards), entry.id
+        assert set(hazards) <= set(every_hazard()) and len(set(hazards)) == len(hazards), entry.id
         assert bool(hazards) != (entry.id in LOOK_UPS), entry.id
 
 
@@ -110,7 +110,7 @@ def test_a_piece_held_one_way_shows_no_caution_of_the_others():
     assert not any(name.startswith(("BRZ", "SLD", "ADH")) for name in ids)
 
 
-@each_row("tag", HAZARDS)
+@each_row("tag", every_hazard())
 def test_every_hand_step_has_its_cautions_with_or_without_a_shop(tag):
     for shop in (None, sample("metric"), sample("inch")):
         cautions = cautions_by_hand((tag,), shop, {})

@@ -13,7 +13,7 @@ from engine.base.register import CATALOG, load
 from engine.base.words import write
 from engine.safety import arrange, first_page, in_order, quiet_line
 from engine.safety.earlier import carried
-from engine.safety.hazards import HAZARDS
+from engine.safety.hazards import every_hazard
 from engine.safety.told import Told
 from engine.shop.edit import own_text, with_answer
 from engine.shop.file import parse, sample
@@ -177,7 +177,7 @@ def test_solder_against_a_ball_and_a_closed_hollow():
 
 def test_a_shop_without_a_lathe_or_mill_is_answered():
     bare = shop_with(dividing_head=None, rotary_table=None)
-    for tag in HAZARDS:
+    for tag in every_hazard():
         assert cautions_by_hand((tag,), bare)
 
 
