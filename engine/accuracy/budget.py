@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import reduce
 from math import sqrt
+from operator import add
 
 from engine.base.answer import Column, Figure, Table, figure
 from engine.base.records import dataclass
@@ -58,17 +60,12 @@ def expanded(shares: Sequence[Share]) -> float:
 
 
 def _squares(shares: Sequence[Share]) -> Sum:
-    total: Sum = mm(shares[0].standard) ** 2
-    for share in shares[1:]:
-        total = total + mm(share.standard) ** 2
-    return COVER * root(total)
+    return COVER * root(reduce(add, (mm(share.standard) ** 2 for share in shares)))
 
 
 def budget_figures(shares: Sequence[Share], what: str) -> tuple[Figure, Figure]:
     """The two ways of adding up: `uncertainty` and `worst_case`, each for the result that `what` names."""
-    usual, most = _squares(shares), mm(shares[0].most)
-    for share in shares[1:]:
-        most = most + mm(share.most)
+    usual, most = _squares(shares), reduce(add, (mm(share.most) for share in shares))
     return (
         figure("uncertainty", f"{what}, ±", usual, _GUM, decimals=4, side="up"),
         figure("worst_case", "At the very worst, ±", most, _LIMITS, decimals=4, side="up"),
@@ -78,18 +75,16 @@ def budget_figures(shares: Sequence[Share], what: str) -> tuple[Figure, Figure]:
 def budget_table(shares: Sequence[Share]) -> Table:
     """Every cause with its limit, its standard uncertainty and where it comes from; the largest first."""
     ordered = sorted(shares, key=lambda share: -share.standard)
-    return Table(
-        name="budget",
-        label="What each cause may do, ±",
-        columns=(
+    columns = (
+        *(
             Column("cause", "Cause"),
             Column("most", "At most", "length", 4),
             Column("standard", "Standard", "length", 4),
-            Column("source", "From"),
         ),
-        rows=tuple((share.cause, share.most, share.standard, share.source) for share in ordered),
-        source="JCGM 100:2008 (GUM), 4.3",
+        Column("source", "From"),
     )
+    rows = tuple((share.cause, share.most, share.standard, share.source) for share in ordered)
+    return Table("budget", "What each cause may do, ±", columns, rows, source="JCGM 100:2008 (GUM), 4.3")
 
 
 def micrometer(size: float) -> Share:

@@ -15,7 +15,7 @@ from engine.threads.limits import limits
 from engine.threads.passes import slide_angle
 from engine.threads.sides import check_sloping
 from engine.threads.thread import Thread
-from engine.threads.wires import Groove, owned_wire, reading_shares, wire_range
+from engine.threads.wires import groove_of, owned_wire, reading_shares, wire_range
 
 State = Literal["can be held", "hardly held", "cannot be held"]
 _HELD, _HARDLY = 0.5, 1.0  # of what is allowed; common practice, no source
@@ -24,11 +24,9 @@ _FELT = 0.01  # mm that a gauge spread in a bore is felt apart: common practice,
 _DEPTH_FEEL = 0.005  # mm that two people read a depth apart: common practice, no source
 _TOUCHED = 0.01  # mm within which a tool is set to a face by touch: common practice, no source
 _EDGE = 0.02  # mm within which an edge is found on the table: common practice, no source
-_MADE, _CUTS_LARGE = (
-    0.175,
-    0.075,
-)  # of IT7 either way: a reamer for H7 is made within 35 % of it, and 15 % are kept for its
-# cutting large: DIN 1420, from memory
+# Of IT7 either way: a reamer for H7 is made within 35 % of it, and 15 % are kept for its cutting large: DIN 1420, from
+# memory.
+_MADE, _CUTS_LARGE = 0.175, 0.075
 _WARM = 10.0  # °C that work off the machine is warmer than the gauge: common practice, no source
 
 
@@ -58,14 +56,8 @@ def thread_cut(size: Thread, shop: Shop, *, tolerance: str | None = None, length
     (None: one diameter), and the last setting of the top slide."""
     check_sloping(size, "wires seat on flanks that slope, so its pitch diameter is not read")
     shape, sizes = form(size), limits(size, tolerance)
-    groove = Groove(
-        half_angle=shape.half_angle,
-        pitch=float(size.pitch),
-        lead=float(size.lead),
-        pitch_basic=sizes.pitch_basic,
-        taper=float(size.taper),
-    )
-    wires = wire_range(groove, major=sizes.pitch_basic + 2 * addendum(shape), crest_radius=shape.crest_radius)
+    groove, major = groove_of(size, shape, sizes.pitch_basic), sizes.pitch_basic + 2 * addendum(shape)
+    wires = wire_range(groove, major=major, crest_radius=shape.crest_radius)
     wire = owned_wire(shop.wires, wires) or wires.best
     found = reading_shares(groove, wire=wire, reading=sizes.major_basic, counted=False)
     screw = leadscrew(length or size.diameter, shop)

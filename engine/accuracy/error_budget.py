@@ -2,22 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
+from engine.accuracy import budgets
 from engine.accuracy.budget import Share, budget_figures, budget_table, expanded
 from engine.accuracy.budget_picture import budget_picture
-from engine.accuracy.budgets import (
-    bore_turned,
-    diameter_turned,
-    drum_divided,
-    half_of_class,
-    half_of_reamed,
-    held,
-    hole_reamed,
-    holes_set_out,
-    length_turned,
-    thread_cut,
-)
 from engine.accuracy.machines import leadscrew
 from engine.base import declare as ask
 from engine.base.answer import Answer, Column, Figure, Note, Table, figure, words
@@ -25,6 +14,7 @@ from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import arctan, mm
+from engine.base.tables import rows
 from engine.base.words import Text, say, shown, write
 from engine.shop.model import Shop
 from engine.situation import Situation
@@ -33,6 +23,7 @@ from engine.threads.thread import Thread
 
 _GOOD_TO = 0.01  # mm, a clock's line; common practice, no source
 _STATE = "the band against what is allowed: up to half of it can be held (common practice, no source)"
+_ALLOWED = "as given, or half of the class; of a reamed hole of H7"
 _CHOICES = ("thread", "drum", "holes", "diameter", "bore", "reamed", "length", "leadscrew", "head", "dial")
 
 
@@ -77,76 +68,41 @@ def _thread(inputs: ErrorBudgetInputs, shop: Shop) -> list[Share]:
         raise BadInput("size", "", "a thread", "size: a thread is needed, such as M10.")
     if is_nut(inputs.size, inputs.tolerance):
         raise BadInput("size", str(inputs.size), "a screw: a nut is tried by its gauge or its screw")
-    return thread_cut(inputs.size, shop, tolerance=inputs.tolerance, length=inputs.length)
-
-
-def _drum(inputs: ErrorBudgetInputs, shop: Shop) -> list[Share]:
-    return drum_divided(_needed(inputs, "diameter"), shop, run_out=inputs.run_out)
+    return budgets.thread_cut(inputs.size, shop, tolerance=inputs.tolerance, length=inputs.length)
 
 
 def _holes(inputs: ErrorBudgetInputs, shop: Shop) -> list[Share]:
-    across = _needed(inputs, "diameter")
+    across = _across(inputs)
     if shop.mill is None:
         raise BadInput("what", "holes", "what this shop has a machine for: it has no mill table")
-    return holes_set_out(across, shop.mill)
+    return budgets.holes_set_out(across, shop.mill)
 
 
-def _diameter(inputs: ErrorBudgetInputs, shop: Shop) -> list[Share]:
-    across = _needed(inputs, "diameter")
-    return diameter_turned(across, inputs.length or across, shop)
+def _across(inputs: ErrorBudgetInputs) -> float:
+    return _needed(inputs, "diameter")
 
 
-def _bore(inputs: ErrorBudgetInputs, shop: Shop) -> list[Share]:
-    across = _needed(inputs, "diameter")
-    return bore_turned(across, inputs.length or across, shop)
-
-
-def _reamed(inputs: ErrorBudgetInputs, shop: Shop) -> list[Share]:
-    return hole_reamed(_needed(inputs, "diameter"))
-
-
-def _length(inputs: ErrorBudgetInputs, shop: Shop) -> list[Share]:
+def _long(inputs: ErrorBudgetInputs) -> tuple[float, float]:
     long = _needed(inputs, "length")
-    return length_turned(long, inputs.diameter or long, shop)
+    return long, inputs.diameter or long
 
 
 def _usual(inputs: ErrorBudgetInputs) -> float | None:
     """What is allowed where nothing was said. [mm]"""
     if inputs.what == "thread" and inputs.size:
-        return half_of_class(inputs.size, inputs.tolerance)
-    return half_of_reamed(_needed(inputs, "diameter")) if inputs.what == "reamed" else None
+        return budgets.half_of_class(inputs.size, inputs.tolerance)
+    return budgets.half_of_reamed(_across(inputs)) if inputs.what == "reamed" else None
 
 
+# What is made: what its figure is called, and what goes into its error.
 _BUDGETS: dict[str, tuple[str, Callable[[ErrorBudgetInputs, Shop], list[Share]]]] = {
     "thread": ("Pitch diameter", _thread),
-    "drum": ("Line on the rim", _drum),
+    "drum": ("Line on the rim", lambda i, shop: budgets.drum_divided(_across(i), shop, run_out=i.run_out)),
     "holes": ("Hole out of place", _holes),
-    "diameter": ("Diameter", _diameter),
-    "bore": ("Bore", _bore),
-    "reamed": ("Reamed hole", _reamed),
-    "length": ("Length", _length),
-}
-# What to do, step by step, before the numbers can be given.
-_WAYS: dict[str, tuple[str, ...]] = {
-    "leadscrew": (
-        "Power off. Half-nuts closed, a clock on the saddle, a stop on the bed, a bar of known length between them.",
-        "Take up the slack the way it cuts, and set the clock to zero on the bar.",
-        "Take the bar out; turn the spindle by hand until the leadscrew has moved the bar's length.",
-        "The clock on the stop reads what is left over: with the bar it is the true distance, the known one.",
-        "Do it at two places of the bed, over as long a bar as there is.",
-    ),
-    "head": (
-        "Clamp a straight plug or bar across the head's nose, and set it level with a clock at both ends.",
-        "Turn the spindle half a turn by the crank, counting the turns, always the same way.",
-        "The bar should be level again: move the clock from end to end.",
-        "Give what it reads apart as moved, and the distance between the two points as known.",
-        "Repeat a quarter of the worm further: the worst of several is what to keep.",
-    ),
-    "dial": (
-        "Set a clock along the slide, push it to half its travel, take up the slack the way it cuts.",
-        "Set clock and dial to zero, and move the slide by whole turns of the dial.",
-        "Give the dial's distance as moved and the clock's as known; the worst of several turns counts.",
-    ),
+    "diameter": ("Diameter", lambda i, shop: budgets.diameter_turned(_across(i), i.length or _across(i), shop)),
+    "bore": ("Bore", lambda i, shop: budgets.bore_turned(_across(i), i.length or _across(i), shop)),
+    "reamed": ("Reamed hole", lambda i, shop: budgets.hole_reamed(_across(i))),
+    "length": ("Length", lambda i, shop: budgets.length_turned(*_long(i), shop)),
 }
 
 
@@ -157,48 +113,34 @@ def _budget(inputs: ErrorBudgetInputs, shop: Shop) -> Answer:
     found = list(budget_figures(shares, label))
     good = expanded(shares)
     if allowed is not None:
-        state = held(good, allowed)
+        state = budgets.held(good, allowed)
         against = say("{good} of {allowed} allowed either way", good=shown(good, side="up"), allowed=shown(allowed))
         found = [
             words("state", "Result", state, _STATE, against),
             *found,
-            Figure(
-                "allowed",
-                "Allowed, ±",
-                allowed,
-                "length",
-                "as given, or half of the class; of a reamed hole of H7",
-                against,
-            ),
+            Figure("allowed", "Allowed, ±", allowed, "length", _ALLOWED, against),
             figure("share", "Of what is allowed", mm(good) / mm(allowed) * 100, _STATE, dimension="percent"),
         ]
     if inputs.what == "drum":
-        radius = _needed(inputs, "diameter") / 2
-        turned = arctan(mm(good) / mm(radius)) * 3600
-        seconds = figure("seconds", "Which is an angle of", turned, "geometry", dimension="seconds_of_arc")
-        found.append(seconds)
-    return Answer(
-        figures=tuple(found),
-        tables=(budget_table(shares),),
-        pictures=(budget_picture(shares, allowed),),
-        notes=_budget_notes(inputs, shop, shares),
-        moments=(Situation(thread=inputs.size),),
-    )
+        turned = arctan(mm(good) / mm(_across(inputs) / 2)) * 3600
+        found.append(figure("seconds", "Which is an angle of", turned, "geometry", dimension="seconds_of_arc"))
+    notes, drawn = tuple(_budget_notes(inputs, shop, shares)), budget_picture(shares, allowed)
+    moments = (Situation(thread=inputs.size),)
+    return Answer(tuple(found), (budget_table(shares),), (drawn,), notes, moments=moments)
 
 
-def _budget_notes(inputs: ErrorBudgetInputs, shop: Shop, shares: list[Share]) -> tuple[Note, ...]:
+def _budget_notes(inputs: ErrorBudgetInputs, shop: Shop, shares: list[Share]) -> Iterator[Note]:
     largest = max(shares, key=lambda share: share.standard)
-    notes = [Note("info", say("Most comes from: {cause}.", cause=largest.cause))]
+    yield Note("info", say("Most comes from: {cause}.", cause=largest.cause))
     if any("as good as new" in write(share.cause) or "as heads are" in write(share.cause) for share in shares):
         text = (
             "Your own machine is not measured: its part is what a standard lets a new one be. Try "
             "leadscrew, head or dial, and keep the result in the shop."
         )
-        notes.append(Note("info", text))
+        yield Note("info", text)
     if play := _backlash(inputs.what, shop):
         text = "Come to every setting from the same side: else the slide's backlash, {play}, comes on top."
-        notes.append(Note("info", say(text, play=shown(play))))
-    return tuple(notes)
+        yield Note("info", say(text, play=shown(play)))
 
 
 def _backlash(what: str, shop: Shop) -> float:
@@ -210,12 +152,10 @@ def _backlash(what: str, shop: Shop) -> float:
 
 
 def _way_table(what: str) -> Table:
+    ways = [row["do"] for row in rows("accuracy/ways.csv") if row["what"] == what]
+    columns = (Column("step", "Step", "count"), Column("do", "Do"))
     return Table(
-        name="how",
-        label=f"How to try the {what}",
-        columns=(Column("step", "Step", "count"), Column("do", "Do")),
-        rows=tuple((number, text) for number, text in enumerate(_WAYS[what], 1)),
-        source="common practice, no source",
+        "how", f"How to try the {what}", columns, tuple(enumerate(ways, 1)), source="common practice, no source"
     )
 
 
@@ -228,7 +168,6 @@ def _own(inputs: ErrorBudgetInputs, shop: Shop) -> Answer:
     if inputs.moved <= 0 and inputs.what != "head":
         raise BadInput("moved", say("{moved}", moved=shown(inputs.moved)), "the distance the dial says it moved")
     moved, known = mm(max(inputs.moved, 0.0)), mm(inputs.known)
-    unsure = Figure("good_to", "Known to, ±", inputs.good_to, "length", "as given", "as given")
     if inputs.what == "head":
         apart = arctan(moved / known) * 3600
         good = arctan(mm(inputs.good_to) / known) * 3600
@@ -237,22 +176,20 @@ def _own(inputs: ErrorBudgetInputs, shop: Shop) -> Answer:
             figure("seconds", "The head is out by", apart, source, dimension="seconds_of_arc"),
             figure("seconds_good_to", "Known to, ±", good, source, dimension="seconds_of_arc"),
         )
-        keep = say(
-            "Keep it in the shop, as measured, dividing head: {seconds}.", seconds=shown(float(apart), "seconds_of_arc")
-        )
+        text = "Keep it in the shop, as measured, dividing head: {seconds}."
+        keep = say(text, seconds=shown(float(apart), "seconds_of_arc"))
         return Answer(found, (table,), notes=_kept(float(apart), float(good), keep))
     error = known - moved
     ppm = error.known() / moved * 1_000_000
     found_ = (
         figure("error", "It goes too far by", error, "the true distance less the dial's", decimals=4),
         figure("error_ppm", "Parts in a million", ppm, "arithmetic", dimension="ppm"),
-        unsure,
+        Figure("good_to", "Known to, ±", inputs.good_to, "length", "as given", "as given"),
     )
     if inputs.what == "leadscrew":
         new = leadscrew(inputs.moved, Shop())
-        limit = Figure(
-            "limit", "A new one may, ±", new.most, "length", new.source, "in proportion to the length", decimals=4
-        )
+        why = "in proportion to the length"
+        limit = Figure("limit", "A new one may, ±", new.most, "length", new.source, why, decimals=4)
         keep = say("Keep it in the shop, as measured, leadscrew: {ppm}.", ppm=shown(float(ppm), "ppm"))
         return Answer((*found_, limit), (table,), notes=_kept(float(error), inputs.good_to, keep))
     keep = say("Keep it in the shop, as measured, cross slide: {error}.", error=shown(abs(float(error))))

@@ -15,7 +15,7 @@ before the first number is on the screen.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from functools import cache
 from keyword import iskeyword
 from types import MappingProxyType
@@ -39,25 +39,41 @@ def _field(kind: str, label: str, *, default: Any = None, required: bool | None 
     return records.field(default=default, metadata={"ask": ask})
 
 
-def length(label: str, **more: Any) -> Any:
-    """Ask for a length in millimetres. Keywords, here and below: default, help, example, low, high,
+def _asking(kind: str, says: str, **usual: Any) -> Callable[..., Any]:
+    """What declares a question of a kind by its label. Keywords, here and below: default, help, example, low, high,
     from_shop (where an empty answer is taken from), empty (what an empty answer means), required."""
-    return _field("length", label, **{"dimension": "length", "low": 0.0, "high": 1e5, **more})
+
+    def ask(label: str, **more: Any) -> Any:
+        return _field(kind, label, **{**usual, **more})
+
+    ask.__doc__ = says
+    return ask
 
 
-def diameter(label: str, **more: Any) -> Any:
-    """Ask for a diameter: a length, or a drill's name (`#7`, `F`)."""
-    return _field("diameter", label, **{"dimension": "length", "low": 0.0, "high": 1e4, **more})
-
-
-def angle(label: str, **more: Any) -> Any:
-    """Ask for an angle in degrees (`24d 30m`, `24.5`, `24° 30'`)."""
-    return _field("angle", label, **{"dimension": "angle", **more})
-
-
-def number(label: str, **more: Any) -> Any:
-    """Ask for a bare number."""
-    return _field("number", label, **{"dimension": "ratio", **more})
+length = _asking("length", "Ask for a length in millimetres.", dimension="length", low=0.0, high=1e5)
+diameter = _asking(
+    "diameter", "Ask for a diameter: a length, or a drill's name (`#7`, `F`).", dimension="length", low=0.0, high=1e4
+)
+angle = _asking("angle", "Ask for an angle in degrees (`24d 30m`, `24.5`, `24° 30'`).", dimension="angle")
+number = _asking("number", "Ask for a bare number.", dimension="ratio")
+travel = _asking(
+    "travel",
+    "Ask for an exact travel per turn or lead, as a Fraction of a mm (`2`, `0.1in`, `8 tpi`).",
+    dimension="length",
+)
+count = _asking("count", "Ask for a whole number.", dimension="count", low=0, high=100_000)
+text = _asking("text", "Ask for a short line of words.")
+flag = _asking("flag", "Ask yes or no.", choices=("yes", "no"))
+# `coarse=True` where only the thread's size matters: 1/4 is enough
+thread = _asking("thread", "Ask for a thread, in any writing that engine.threads.designation reads.")
+material = _asking(
+    "material", "Ask for a material by the words people use; gives an engine.cutting.materials.Material."
+)
+handwheel = _asking(
+    "handwheel", "Ask for a handwheel: one of the shop's by name, or travel per turn / lines (`2/100`)."
+)
+moves = _asking("moves", "Ask for a chain of moves: lengths with commas between, one that goes back with a minus sign.")
+pair = _asking("pair", "Ask for a diameter, and a length if it is known: `10 x 40`.", dimension="length")
 
 
 def quantity(label: str, dimension: str, **more: Any) -> Any:
@@ -65,55 +81,9 @@ def quantity(label: str, dimension: str, **more: Any) -> Any:
     return _field("quantity", label, **{"dimension": dimension, **more})
 
 
-def travel(label: str, **more: Any) -> Any:
-    """Ask for an exact travel per turn or lead, as a Fraction of a millimetre (`2`, `0.1in`, `8 tpi`)."""
-    return _field("travel", label, **{"dimension": "length", **more})
-
-
-def count(label: str, **more: Any) -> Any:
-    """Ask for a whole number."""
-    return _field("count", label, **{"dimension": "count", "low": 0, "high": 100_000, **more})
-
-
 def choice(label: str, choices: tuple[str, ...], **more: Any) -> Any:
     """Ask for one of a few words."""
     return _field("choice", label, **{"choices": choices, **more})
-
-
-def text(label: str, **more: Any) -> Any:
-    """Ask for a short line of words."""
-    return _field("text", label, **more)
-
-
-def flag(label: str, **more: Any) -> Any:
-    """Ask yes or no."""
-    return _field("flag", label, **{"choices": ("yes", "no"), **more})
-
-
-def thread(label: str, **more: Any) -> Any:
-    """Ask for a thread, in any writing that engine.threads.designation reads. `coarse=True` where only its size
-    matters: 1/4 is enough."""
-    return _field("thread", label, **more)
-
-
-def material(label: str, **more: Any) -> Any:
-    """Ask for a material by the words people use; gives an engine.cutting.materials.Material."""
-    return _field("material", label, **more)
-
-
-def handwheel(label: str, **more: Any) -> Any:
-    """Ask for a handwheel: one of the shop's by name, or travel per turn / lines (`2/100`)."""
-    return _field("handwheel", label, **more)
-
-
-def moves(label: str, **more: Any) -> Any:
-    """Ask for a chain of moves: lengths with commas between, one that goes back with a minus sign."""
-    return _field("moves", label, **more)
-
-
-def pair(label: str, **more: Any) -> Any:
-    """Ask for a diameter, and a length if it is known: `10 x 40`."""
-    return _field("pair", label, **{"dimension": "length", **more})
 
 
 def several(kind: str, label: str, **more: Any) -> Any:

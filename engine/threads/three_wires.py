@@ -30,6 +30,7 @@ from engine.threads.wires import (
     Groove,
     WireRange,
     flattened,
+    groove_of,
     lead_correction,
     over_wires,
     owned_wire,
@@ -116,9 +117,8 @@ def _case(inputs: ThreeWiresInputs, shop: Shop) -> _Case:
         raise BadInput(field, shown_as, "a screw (external thread)", text)
     check_sloping(size, "wires seat on flanks that slope. Measure its root with a narrow anvil")
     shape, sizes = form(size), limits(size, inputs.tolerance)
-    basic, taper = sizes.pitch_basic, float(size.taper)
-    pitch, lead = float(size.pitch), float(size.lead)
-    groove = Groove(half_angle=shape.half_angle, pitch=pitch, lead=lead, pitch_basic=basic, taper=taper)
+    basic = sizes.pitch_basic
+    groove = groove_of(size, shape, basic)
     wires = wire_range(groove, major=basic + 2 * addendum(shape), crest_radius=shape.crest_radius)
     if inputs.wire is not None and not wires.smallest <= inputs.wire <= wires.largest:
         raise _unfit(inputs.wire, wires)

@@ -10,6 +10,8 @@ from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.words import say, shown
 from engine.threads.contact import Contact, contact
+from engine.threads.thread import Thread
+from engine.threads.told import Form
 from engine.threads.wire_force import flattening
 
 STEEP = 7.0  # deg of lead angle: from here the published wire ranges no longer hold, and are solved with the helix
@@ -47,6 +49,12 @@ class Groove:
     def slant(self) -> float:
         """Secant of half the taper's angle: 1 for a straight thread."""
         return sqrt(1 + (self.taper / 2) ** 2)
+
+
+def groove_of(size: Thread, shape: Form, basic: float) -> Groove:
+    """The groove of a thread, by its form and its basic pitch diameter."""
+    pitch, lead, taper = float(size.pitch), float(size.lead), float(size.taper)
+    return Groove(half_angle=shape.half_angle, pitch=pitch, lead=lead, pitch_basic=basic, taper=taper)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
