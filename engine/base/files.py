@@ -184,15 +184,9 @@ def _shallow(field: str, path: str | Path, document: dict[str, Any]) -> dict[str
 
 
 def problems_of(
-    error: ValidationError,
-    *,
-    file: str,
-    lines: Mapping[Place, int],
-    known: Iterable[str],
-    what: str,
-    under: Place = (),
-    elsewhere: Container[str] = (),
-) -> tuple[Problem, ...]:
+    error: ValidationError, *, file: str, lines: Mapping[Place, int], known: Iterable[str], what: str,
+    under: Place = (), elsewhere: Container[str] = (),
+) -> tuple[Problem, ...]:  # fmt: skip
     """Translate what Pydantic found into one row a mistake, with its line.
 
     >>> from pydantic import ValidationError

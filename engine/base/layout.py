@@ -164,12 +164,9 @@ class _Layout:
     """One picture on one paper. Distances are from the upper left corner of what is drawn, until the end."""
 
     def __init__(
-        self,
-        shapes: Sequence[Shape],
-        bounds: tuple[float, float, float, float],
-        paper: Paper,
+        self, shapes: Sequence[Shape], bounds: tuple[float, float, float, float], paper: Paper,
         words: Callable[[Shape], str],
-    ) -> None:
+    ) -> None:  # fmt: skip
         self.shapes, self.paper = shapes, paper
         self.left, self.bottom, self.right, self.top = bounds
         self.words = {id(s): words(s) for s in shapes if isinstance(s, Label | Size | Pointer)}

@@ -80,15 +80,9 @@ class Done:
 
 
 def run(
-    operation_id: str,
-    given: Mapping[str, object],
-    shop: Shop,
-    *,
-    unit: str = "mm",
-    told: Mapping[str, bool | Told] | None = None,
-    known: Situation | None = None,
-    set_up: str = "",
-) -> Done:
+    operation_id: str, given: Mapping[str, object], shop: Shop, *, unit: str = "mm",
+    told: Mapping[str, bool | Told] | None = None, known: Situation | None = None, set_up: str = "",
+) -> Done:  # fmt: skip
     """Work an operation out and put its cautions in.
 
     `given` is input name to text, or to a number in engine units; `unit` what a bare number in a text is in. `told` are

@@ -26,15 +26,9 @@ class _Field:
     __slots__ = ("compare", "default", "default_factory", "kw_only", "metadata", "name", "repr", "type")
 
     def __init__(
-        self,
-        *,
-        default: Any = _MISSING,
-        default_factory: Any = _MISSING,
-        repr: bool = True,
-        compare: bool = True,
-        metadata: Mapping[str, Any] = _NOTHING,
-        kw_only: bool = False,
-    ) -> None:
+        self, *, default: Any = _MISSING, default_factory: Any = _MISSING, repr: bool = True, compare: bool = True,
+        metadata: Mapping[str, Any] = _NOTHING, kw_only: bool = False,
+    ) -> None:  # fmt: skip
         self.name, self.type = "", ""
         self.default, self.default_factory = default, default_factory
         self.repr, self.compare, self.metadata, self.kw_only = repr, compare, metadata, kw_only

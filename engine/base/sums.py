@@ -35,14 +35,9 @@ class Sum:
     __slots__ = ("args", "dim", "op", "symbol", "value", "words")
 
     def __init__(
-        self,
-        value: Number,
-        dim: int | str = 0,
-        op: str = "leaf",
-        args: tuple[Any, ...] = (),
-        words: str = "",
+        self, value: Number, dim: int | str = 0, op: str = "leaf", args: tuple[Any, ...] = (), words: str = "",
         symbol: str = "",
-    ) -> None:
+    ) -> None:  # fmt: skip
         self.value, self.dim, self.op, self.args = value, dim, op, args
         self.words, self.symbol = words, symbol
 

@@ -34,13 +34,9 @@ class Chosen:
 
 
 def choose(
-    operation: Operation,
-    answer: Answer,
-    shop: Shop | None,
-    told: Mapping[str, bool | Told] | None = None,
-    known: Situation | None = None,
-    set_up: str = "",
-) -> Chosen:
+    operation: Operation, answer: Answer, shop: Shop | None, told: Mapping[str, bool | Told] | None = None,
+    known: Situation | None = None, set_up: str = "",
+) -> Chosen:  # fmt: skip
     """Every caution of an operation, the most pressing first; `arrange` picks what a screen has room for.
 
     `told` are the answers given to questions, `known` is what the set-up, the part and earlier steps say, `set_up` names
@@ -55,12 +51,9 @@ def choose(
 
 
 def chosen_by_hand(
-    hazards: Iterable[str],
-    shop: Shop | None,
-    told: Mapping[str, bool | Told] | None = None,
-    known: Situation | None = None,
-    set_up: str = "",
-) -> Chosen:
+    hazards: Iterable[str], shop: Shop | None, told: Mapping[str, bool | Told] | None = None,
+    known: Situation | None = None, set_up: str = "",
+) -> Chosen:  # fmt: skip
     """Every caution of a job's step that is done by hand; words that are no kind of work are passed over.
 
     >>> chosen_by_hand(("polishing",), None).cautions[0].id
@@ -70,13 +63,9 @@ def chosen_by_hand(
 
 
 def _chosen(
-    hazards: Iterable[str],
-    moments: tuple[Situation, ...],
-    shop: Shop | None,
-    told: Mapping[str, bool | Told],
-    known: Situation | None,
-    set_up: str,
-) -> Chosen:
+    hazards: Iterable[str], moments: tuple[Situation, ...], shop: Shop | None, told: Mapping[str, bool | Told],
+    known: Situation | None, set_up: str,
+) -> Chosen:  # fmt: skip
     from engine.safety.hazards import done_here
 
     held = [joined(moment, known) for moment in moments]

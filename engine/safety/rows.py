@@ -104,18 +104,11 @@ def _line(row: Row, finding: Finding, form: Literal["general", "asked", "yes", "
     hazard, control = (row.found, row.remedy or row.control) if by_number else (row.hazard, row.control)
     because = _filled(row.because, finding) if by_number else "as told" if known else ""
     return Caution(
-        id=row.id,
-        word=row.word if known else row.word_before,
-        text=_filled(f"{hazard}. {row.consequence}. {control}.", finding),
-        because=because,
-        source=row.source,
-        question=_filled(row.question, finding) if form == "asked" else "",
-        acknowledge=row.stop and known,
-        harm=row.harm,
-        phase=row.phase,
-        tell=finding.tell,
-        brief=_filled(f"{hazard}. {control}.", finding),
-    )
+        id=row.id, word=row.word if known else row.word_before,
+        text=_filled(f"{hazard}. {row.consequence}. {control}.", finding), because=because, source=row.source,
+        question=_filled(row.question, finding) if form == "asked" else "", acknowledge=row.stop and known,
+        harm=row.harm, phase=row.phase, tell=finding.tell, brief=_filled(f"{hazard}. {control}.", finding),
+    )  # fmt: skip
 
 
 def _filled(template: str, finding: Finding) -> Text:

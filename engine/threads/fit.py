@@ -55,8 +55,7 @@ def flank_effect(*, flank_error: float, half_angle: float, height_at_crest: floa
 
     flank_error: Error of the flank angle of the screw, minus when it is too small. [deg]
     half_angle: Flank angle, above 0. [deg]
-    height_at_crest: From the pitch line to the crest of the screw. [mm]
-    height_at_root: From the pitch line to the crest of the nut. [mm]
+    height_at_crest, height_at_root: From the pitch line to the crest of the screw, and to that of the nut. [mm]
     Returns: Growth of the functional pitch diameter for this flank alone, never negative. [mm]
     Source: dE = h da/sin 2a, h twice the height of the contact: a metrology course; for 60 degrees 0.0131 P and 0.0087
         P a degree (a textbook form, from memory, unconfirmed).
@@ -95,15 +94,12 @@ def fit(
 ) -> Fit:  # fmt: skip
     """How a screw of one pitch diameter fits a nut of another.
 
-    screw: Pitch diameter of the screw, above 0. [mm]
-    nut: Pitch diameter of the nut, above 0. [mm]
-    lead: Lead, above 0. [mm]
+    screw, nut, lead: Pitch diameters and lead, above 0. [mm]
     half_angle: Flank angle, above 0. [deg]
     engagement: Length engaged, above 0. [mm]
     lead_error_ppm: Error of lead of the screw against the nut. [ppm]
     flanks: Growth of the screw for its flank angles, see `flank_effect`. [mm]
     Returns: Clearance, axial play, functional sizes, and where it binds.
-    Raises: OutOfRange if the engagement is not above 0.
     Source: See `lead_effect` and `flank_effect`; axial play is the clearance times tan a (geometry).
 
     M10 with the least clearance of 6H/6g, 0.032 mm, and a lead 0.1 % out binds after 18.5 mm.
@@ -122,11 +118,7 @@ def fit(
     if room > 0 and to_bind is not None and to_bind < engagement:
         state = "binds"
     return Fit(
-        clearance=clearance,
-        axial_play=max(0.0, clearance) * tan(radians(half_angle)),
-        functional_screw=screw + grown + flanks,
-        functional_nut=nut,
-        turns_to_bind=None if to_bind is None else to_bind / lead,
-        to_bind=to_bind,
-        state=state,
-    )
+        clearance=clearance, axial_play=max(0.0, clearance) * tan(radians(half_angle)),
+        functional_screw=screw + grown + flanks, functional_nut=nut,
+        turns_to_bind=None if to_bind is None else to_bind / lead, to_bind=to_bind, state=state,
+    )  # fmt: skip

@@ -14,11 +14,7 @@ from engine.threads.told import Form, Profile
 
 
 def form(thread: Thread) -> Form:
-    """Return the form of a thread.
-
-    thread: Any thread.
-    Returns: Its form at its pitch. [mm, deg]
-    Source: Its family's standard: see `source` of the form, and the files under engine/threads/families.
+    """The form of a thread at its pitch, by its family's standard: see its `source`, and engine/threads/families.
 
     M10: H 0.866025 P, depth of the screw 0.613435 P (ISO 724).
 
@@ -58,21 +54,11 @@ def sixty(pitch: float, source: str) -> Form:
     """
     height = 0.866025404 * pitch
     return Form(
-        profile="60 degree",
-        included_angle=60.0,
-        height=height,
-        basic_depth=height * 5 / 8,
-        crest_truncation=height / 8,
-        root_truncation=height / 4,
-        crest_flat=pitch / 8,
-        root_flat=pitch / 4,
-        root_radius=height / 6,
-        depth=height * 17 / 24,
-        nut_depth=height * 5 / 8,
-        source=f"{source}: root rounded with H/6",
-        rule="17/24 of H = 0.613435 P",
-        rule_sum=num(0.613435) * mm(pitch),
-    )
+        profile="60 degree", included_angle=60.0, height=height, basic_depth=height * 5 / 8,
+        crest_truncation=height / 8, root_truncation=height / 4, crest_flat=pitch / 8, root_flat=pitch / 4,
+        root_radius=height / 6, depth=height * 17 / 24, nut_depth=height * 5 / 8,
+        source=f"{source}: root rounded with H/6", rule="17/24 of H = 0.613435 P", rule_sum=num(0.613435) * mm(pitch),
+    )  # fmt: skip
 
 
 def even(
@@ -83,22 +69,10 @@ def even(
     on both; `gap` is the clearance. [mm, deg]"""
     truncation = (height - depth) / 2
     return Form(
-        profile=profile,
-        included_angle=angle,
-        height=height,
-        basic_depth=depth,
-        crest_truncation=truncation,
-        root_truncation=truncation,
-        crest_flat=flats[0],
-        root_flat=flats[1],
-        crest_radius=radius,
-        root_radius=radius,
-        depth=depth + gap,
-        nut_depth=depth + gap,
-        source=source,
-        rule=rule,
-        rule_sum=rule_sum,
-    )
+        profile=profile, included_angle=angle, height=height, basic_depth=depth, crest_truncation=truncation,
+        root_truncation=truncation, crest_flat=flats[0], root_flat=flats[1], crest_radius=radius, root_radius=radius,
+        depth=depth + gap, nut_depth=depth + gap, source=source, rule=rule, rule_sum=rule_sum,
+    )  # fmt: skip
 
 
 def rounded(

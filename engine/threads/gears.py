@@ -50,12 +50,8 @@ class Train:
 
 
 def lead_cut(*, train: Train, leadscrew: Fraction) -> Fraction:
-    """Lead that a train cuts.
-
-    train: The change wheels.
-    leadscrew: Lead of the leadscrew, or what equal wheels cut on a lathe with a fixed gear before the train. [mm]
-    Returns: Advance of the tool for one turn of the work. [mm]
-    Source: Turning and Boring, 1914, pp. 168-172.
+    """Lead in mm that a train cuts on a leadscrew of this lead in mm (or what equal wheels cut, on a lathe with a fixed gear
+    before the train): Turning and Boring, 1914, pp. 168-172.
 
     A 6 tpi leadscrew with 40 and 30 driving 80 and 60 cuts 24 tpi (Turning and Boring, p. 170):
 
@@ -66,12 +62,7 @@ def lead_cut(*, train: Train, leadscrew: Fraction) -> Fraction:
 
 
 def error_ppm(*, lead: Fraction, wanted: Fraction) -> float:
-    """Error of a lead, in parts in a million of the wanted one.
-
-    lead: The lead cut, or any ratio. [mm]
-    wanted: The lead wanted, above 0, in the same unit. [mm]
-    Returns: Positive when the lead cut is too long. [ppm]
-    Source: Arithmetic.
+    """Error of a lead, or of any ratio, in parts in a million of the wanted one: positive when it is too long.
 
     63 and 80 for 100 and 127, the usual translating pair without a wheel of 127:
 
@@ -208,8 +199,7 @@ def clearances(*, train: Train, module: float, boss: float) -> tuple[float, ...]
     other side.
 
     train: The wheels in the order they mesh.
-    module: Module of the wheels, above 0. [mm]
-    boss: Diameter of a stud's boss, 0 or more. [mm]
+    module, boss: Module of the wheels, above 0, and diameter of a stud's boss, 0 or more. [mm]
     Returns: One for each wheel that must clear; nought or less: it fouls. Empty for a simple train. [mm]
     Source: Geometry: centre distance m(z1 + z2)/2, outside radius m(z + 2)/2.
 
@@ -231,8 +221,7 @@ def clearances(*, train: Train, module: float, boss: float) -> tuple[float, ...]
 def room_needed(module: float, boss: float) -> int:
     """The least whole number of teeth that a_1 + b_1 - a_2 (and so on) must make for a rim to clear a boss.
 
-    module: Module of the wheels, above 0. [mm]
-    boss: Diameter of a stud's boss, 0 or more. [mm]
+    module, boss: Module of the wheels, above 0, and diameter of a stud's boss, 0 or more. [mm]
     Returns: The next whole number above 2 + boss ÷ module.
     Source: Geometry, from `clearances`: m (a + b)/2 - m (a' + 2)/2 - boss/2 is above 0.
 
@@ -295,26 +284,17 @@ _Ranked = tuple[_Rank, Train]
 
 
 def ranked_trains(
-    *,
-    wanted: Fraction,
-    leadscrew: Fraction,
-    wheels: Sequence[int],
-    most_pairs: int,
-    module: float,
-    boss: float,
+    *, wanted: Fraction, leadscrew: Fraction, wheels: Sequence[int], most_pairs: int, module: float, boss: float,
     limit: int = 10,
-) -> Search:
+) -> Search:  # fmt: skip
     """The best trains that mesh: by error, then fewest wheels, then smallest wheels. The work is bounded.
 
-    wanted: Lead wanted, above 0. [mm]
-    leadscrew: Lead of the leadscrew, above 0. [mm]
+    wanted, leadscrew: Lead wanted, and of the leadscrew, above 0. [mm]
     wheels: Teeth of every wheel owned.
     most_pairs: 1 to 3: simple trains only, up to four wheels, up to six.
-    module: Module of the wheels, above 0. [mm]
-    boss: Diameter of a stud's boss, 0 or more. [mm]
+    module, boss: Module of the wheels, above 0, and diameter of a stud's boss, 0 or more. [mm]
     limit: How many to give at most.
     Returns: Best first; no trains if nothing within a tenth of the wanted lead meshes.
-    Raises: OutOfRange As `trains_within`.
     Source: See `trains_within` and `clearances`; the order is ours.
 
     >>> ranked_trains(wanted=Fraction(1), leadscrew=Fraction(3), wheels=(20, 30, 40, 60), most_pairs=2,

@@ -17,7 +17,6 @@ from engine.threads.identify import ANGLE_ERROR, PITCH_ERROR, PLATING, WEAR, Can
 from engine.threads.identify import identify as threads_near
 from engine.threads.owned import taps_cut
 from engine.threads.section_pictures import known_picture
-from engine.threads.thread_limits import ten_threads
 
 _SOURCE = (
     "published series of every family; allowances for wear, plating and reading, and which of two that fit alike "
@@ -125,7 +124,7 @@ def _notes(found: tuple[Candidate, ...], inputs: IdentifyThreadInputs, pitch: fl
 def _ten_threads(inputs: IdentifyThreadInputs, answer: Answer, shop: Shop) -> Text:
     """What ten threads of the pitch should measure, where the pitch is known."""
     pitch = read_pitch(inputs.pitch, inputs.tpi)
-    return "" if pitch is None else ten_threads(mm(pitch))
+    return "" if pitch is None else say("ten threads measure {ten}", ten=shown(10 * pitch))
 
 
 OPERATION = Operation(

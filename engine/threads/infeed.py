@@ -23,12 +23,7 @@ class Tool:
 
 
 def area(*, tool: Tool, depth: float) -> float:
-    """Cross-section that a tool has removed at a depth.
-
-    tool: The tool.
-    depth: Radial depth, 0 or more. [mm]
-    Returns: Cross-section of the groove. [mm²]
-    Source: Geometry of a trapezium.
+    """Cross-section in mm² that a tool has removed at a radial depth in mm: a trapezium.
 
     >>> area(tool=Tool(half_angle=30, flat=0), depth=1)
     0.57735
@@ -37,12 +32,7 @@ def area(*, tool: Tool, depth: float) -> float:
 
 
 def depth_of(*, tool: Tool, area: float) -> float:
-    """Depth at which a tool has removed a cross-section.
-
-    tool: The tool.
-    area: Cross-section of the groove, 0 or more. [mm²]
-    Returns: Radial depth. [mm]
-    Source: The positive root of the quadratic of `area`.
+    """Radial depth in mm at which a tool has removed a cross-section in mm²: the positive root of the quadratic of `area`.
 
     >>> depth_of(tool=Tool(half_angle=30, flat=0.2), area=0.77735)
     1.0
@@ -76,8 +66,7 @@ def plan_depths(*, tool: Tool, depth: float, first_cut: float, last_cut: float) 
 
     tool: The tool.
     depth: Whole radial depth, above 0. [mm]
-    first_cut: Largest cut, above 0. [mm]
-    last_cut: Smallest cut, above 0, not above the largest. [mm]
+    first_cut, last_cut: Largest and smallest cut, above 0. [mm]
     Returns: Rising; the last is the whole depth. [mm]
     Raises: OutOfRange if a cut is not above 0, the smallest is above the largest, or more than 200 passes would be
         needed.

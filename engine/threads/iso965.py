@@ -156,13 +156,8 @@ def nut_pitch_tolerance(diameter: float, pitch: float, grade: str) -> Tolerance:
 
 
 def screw_major_tolerance(pitch: float, grade: str) -> Tolerance:
-    """Return Td, the tolerance of a screw's major diameter.
-
-    pitch: Pitch, 0.2 to 8; the formula holds, within one step, to the coarse pitches of ISO 2903 too. [mm]
-    grade: `4`, `6` or `8`.
-    Returns: As for `screw_pitch_tolerance`. [mm]
-    Raises: BadInput As for `screw_pitch_tolerance`.
-    Source: ISO 965-1:2013, Td table; clause 10: 180 P^(2/3) - 3.15 / square root of P.
+    """Td, the tolerance of a screw's major diameter in mm, for grades 4, 6 and 8 (ISO 965-1:2013, Td table; else clause 10:
+    180 P^(2/3) - 3.15 / square root of P, which holds, within one step, to the coarse pitches of ISO 2903 too).
 
     >>> screw_major_tolerance(1.5, "6").value
     0.236
@@ -173,13 +168,8 @@ def screw_major_tolerance(pitch: float, grade: str) -> Tolerance:
 
 
 def nut_minor_tolerance(pitch: float, grade: str) -> Tolerance:
-    """Return TD1, the tolerance of a nut's minor diameter.
-
-    pitch: Pitch, 0.2 to 8; the formula holds, within one step, to the coarse pitches of ISO 2903 too. [mm]
-    grade: `4` to `8`.
-    Returns: As for `screw_pitch_tolerance`. [mm]
-    Raises: BadInput As for `screw_pitch_tolerance`.
-    Source: ISO 965-1:2013, TD1 table; clause 10: 433 P - 190 P^1.22 up to 0.8 mm, 230 P^0.7 above.
+    """TD1, the tolerance of a nut's minor diameter in mm, for grades 4 to 8 (ISO 965-1:2013, TD1 table; else clause 10: 433 P
+    - 190 P^1.22 up to 0.8 mm, 230 P^0.7 above, which holds, within one step, to the coarse pitches of ISO 2903 too).
 
     >>> nut_minor_tolerance(1.5, "6").value
     0.3

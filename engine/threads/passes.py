@@ -44,26 +44,16 @@ def slide_travel(*, depth: float, slide_angle: float, half_angle: float) -> Slid
     slide_angle: Angle of the slide from the cross slide's line, 0 (plain infeed) to the flank angle. [deg]
     half_angle: Flank angle. [deg]
     Returns: Travel, sideways shift, and what the following flank is shaved. [mm]
-    Raises: OutOfRange if the slide's angle is negative or above the flank angle, which would leave the following flank
-        in steps.
     Source: Travel = depth/cos g: geometry; 30 degrees in Turning and Boring, 1914, p. 143; 29 1/2 in the US Navy's
         Machinery Repairman, NAVEDTRA 14345.
 
     >>> slide_travel(depth=0.61343, slide_angle=29.5, half_angle=30)
     SlideTravel(travel=0.7048, sideways=0.34706, shave=0.00710)
     """
-    check_range(
-        "slide_angle",
-        slide_angle,
-        low=0,
-        high=half_angle,
-        unit="deg",
-        why="beyond half the thread's angle the following flank is left in steps",
-    )
-    g = radians(slide_angle)
-    return SlideTravel(
-        travel=depth / cos(g), sideways=depth * tan(g), shave=depth * (tan(radians(half_angle)) - tan(g))
-    )
+    why = "beyond half the thread's angle the following flank is left in steps"
+    check_range("slide_angle", slide_angle, low=0, high=half_angle, unit="deg", why=why)
+    g, shaved = radians(slide_angle), tan(radians(half_angle)) - tan(radians(slide_angle))
+    return SlideTravel(travel=depth / cos(g), sideways=depth * tan(g), shave=depth * shaved)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,22 +68,16 @@ class Pass:
 
 
 def passes_on_dial(
-    *,
-    depths: tuple[float, ...],
-    first_cut: float,
-    last_cut: float,
-    line: Fraction,
-    slide_angle: float,
+    *, depths: tuple[float, ...], first_cut: float, last_cut: float, line: Fraction, slide_angle: float,
     spring_passes: int,
-) -> tuple[Pass, ...]:
+) -> tuple[Pass, ...]:  # fmt: skip
     """The passes in whole lines of the slide's dial, never past the depth: none above the largest cut, the last the
     lightest.
 
     Where a line is coarse, passes run together so that none takes less than the smallest cut.
 
     depths: Depth wanted after each pass, rising. [mm]
-    first_cut: Largest radial cut. [mm]
-    last_cut: Smallest radial cut, not above the largest. [mm]
+    first_cut, last_cut: Largest and smallest radial cut. [mm]
     line: Travel of the slide for one line of its dial, above 0. [mm]
     slide_angle: Angle of the slide from the cross slide's line, below 90. [deg]
     spring_passes: Passes repeated at the last setting.
@@ -164,12 +148,9 @@ def rpm_limit(*, gap: float, lead: float, reaction: float) -> Sum:
 
 
 def side_relief(*, lead: float, diameter: float) -> Sum:
-    """Angle by which the helix leans at a diameter: what the tool's side must be relieved beyond its own clearance.
-
-    lead: Lead, 0 or more. [mm]
-    diameter: Diameter, above 0: the minor for the leading side of the tool, the major for the following. [mm]
-    Returns: Lead angle there. [deg]
-    Source: Turning and Boring, 1914, pp. 149-150.
+    """Angle in degrees by which the helix leans at a diameter: what the tool's side must be relieved beyond its own clearance
+    (Turning and Boring, 1914, pp. 149-150). At the minor diameter for the leading side of the tool, at the major for the
+    following; lead and diameter in mm.
 
     >>> float(side_relief(lead=1.5, diameter=8.16))
     3.35

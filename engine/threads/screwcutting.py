@@ -329,16 +329,10 @@ def _slide_notes(job: _Job, inputs: ScrewcuttingInputs) -> Iterator[Note]:
 def _moment(job: _Job, inputs: ScrewcuttingInputs, speeds: list[Figure]) -> Situation:
     known = {found.name: found.value for found in speeds}
     return Situation(
-        machine="lathe",
-        material=inputs.material.name,
-        work_diameter=None if job.nut else job.thread.diameter,
-        bore=job.depth.blank if job.nut else None,
-        thread=job.thread,
-        spindle_speed=known["rpm"],
-        feed=float(job.thread.lead),
-        gap=inputs.gap,
-        time_to_shoulder=known.get("time_to_shoulder"),
-    )
+        machine="lathe", material=inputs.material.name, work_diameter=None if job.nut else job.thread.diameter,
+        bore=job.depth.blank if job.nut else None, thread=job.thread, spindle_speed=known["rpm"],
+        feed=float(job.thread.lead), gap=inputs.gap, time_to_shoulder=known.get("time_to_shoulder"),
+    )  # fmt: skip
 
 
 def _screwcutting(inputs: ScrewcuttingInputs, shop: Shop) -> Answer:

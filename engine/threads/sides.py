@@ -107,10 +107,6 @@ def cut_depth(*, form: Form, limits: Limits, nut: bool, blank: float | None) -> 
         return None if pitch_diameter is None else abs(size - pitch_diameter) / 2 + beyond
 
     return CutDepth(
-        depth=abs(size - target) / 2 + beyond,
-        blank=size,
-        target=target,
-        beyond=beyond,
-        shallowest=reached(bounds[0]),
-        deepest=reached(bounds[1]),
-    )
+        depth=abs(size - target) / 2 + beyond, blank=size, target=target, beyond=beyond,
+        shallowest=reached(bounds[0]), deepest=reached(bounds[1]),
+    )  # fmt: skip

@@ -59,12 +59,8 @@ def screw_class(name: str, diameter: float) -> ScrewClass:
 
 
 def nut_tensile(material: str) -> float:
-    """Return the tensile strength that a nut's material has at least.
-
-    material: Name of the material, as engine.cutting.materials has it.
-    Returns: The usual smallest strength. [MPa]
-    Raises: BadInput if its strength is not known.
-    Source: Handbook values from memory, unconfirmed: engine/data/threads/nut_strength.csv.
+    """The usual smallest tensile strength in MPa of a nut's material (named as engine.cutting.materials has it): handbook
+    values from memory, unconfirmed, engine/data/threads/nut_strength.csv.
 
     >>> nut_tensile("cast iron")
     200.0
@@ -77,13 +73,8 @@ def nut_tensile(material: str) -> float:
 
 
 def strip_load(*, shear_area: float, engagement: float, tensile: float) -> Sum:
-    """The load that shears a thread off.
-
-    shear_area: Area in shear for each mm engaged. [mm²/mm]
-    engagement: Length of full thread engaged. [mm]
-    tensile: Tensile strength of the part that is stripped. [MPa]
-    Returns: The load. [N]
-    Source: FED-STD-H28/2B: shear area x engagement x half the tensile strength.
+    """The load in N that shears a thread off: its area in shear [mm² for each mm] x engagement [mm] x half the tensile
+    strength [MPa] of the part that is stripped (FED-STD-H28/2B).
 
     >>> float(strip_load(shear_area=20.0, engagement=8.0, tensile=400.0))
     32000.0
@@ -157,12 +148,7 @@ def tightening_torque(thread: Thread, *, tension: float, friction: float, bearin
 
 
 def needed_stress_area(thread: Thread) -> Area:
-    """Return the stress area of a thread that is to carry a load.
-
-    thread: The thread.
-    Returns: The area. [mm²]
-    Raises: BadInput for taper pipe threads, which seal and do not carry.
-    Source: As for engine.threads.stress.stress_area.
+    """The stress area of a thread that is to carry a load; BadInput for taper pipe threads, which seal and do not carry.
 
     >>> from engine.threads.designation import parse
     >>> round(needed_stress_area(parse("M6")).value, 1)

@@ -88,12 +88,7 @@ class Listed:
 
 
 LISTED = tuple(Listed(*row) for row in ROWS)
-
-
 FAMILIES: tuple[str, ...] = tuple(listed.id for listed in LISTED)  # the commonest on the bench first
-
-
-FAMILY_NAMES: Mapping[str, str] = {listed.id: listed.name for listed in LISTED}
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,14 +113,6 @@ class Grammar:
     accepted: str
     letters: str = ""
     nut_first: bool = False
-
-
-def _no_clearance(thread: Thread) -> float:
-    return 0.0
-
-
-def _no_gauge(thread: Thread) -> Gauge | None:
-    return None
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,8 +146,8 @@ class Family:
     nut_series: tuple[str, ...] = ()  # series that are a nut's thread
     by_engagement: bool = False  # whether its tolerances depend on the length engaged
     engaged: Callable[[Thread, float], Text] | None = None  # what a length of engagement is called
-    clearance: Callable[[Thread], float] = _no_clearance  # at crest and root, on one side, in mm
-    gauge: Callable[[Thread], Gauge | None] = _no_gauge  # the lengths of a taper thread
+    clearance: Callable[[Thread], float] = lambda thread: 0.0  # at crest and root, on one side, in mm
+    gauge: Callable[[Thread], Gauge | None] = lambda thread: None  # the lengths of a taper thread
     stress_area: Callable[[Thread], Area | None] | None = None  # None: by the mean of the basic diameters
     # Tapping
     charted: bool = True  # drill charts name a tapping drill by percentage of thread

@@ -47,8 +47,7 @@ def dial_rule(*, lead: Fraction, leadscrew: Fraction, teeth: tuple[int, ...], li
     close when it has moved a whole number of leads of the (single-start) leadscrew. The dial's wheel turns by one
     tooth for each lead of the leadscrew.
 
-    lead: Lead that the train really cuts, above 0. [mm]
-    leadscrew: Lead of the leadscrew, above 0. [mm]
+    lead, leadscrew: Lead that the train really cuts, and of the leadscrew, above 0. [mm]
     teeth: Teeth of the wheels the dial can run on; empty when the lathe has no dial.
     lines: Lines on the dial.
     Returns: With the wheel that gives most lines to close on.

@@ -9,10 +9,11 @@ from engine.base.declare import length, text, thread
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.rounding import short
-from engine.base.sums import INCH, Sum, mm, num
+from engine.base.sums import INCH, mm, num
 from engine.base.sums import arctan as arc_tangent
-from engine.base.words import Text, say, shown
+from engine.base.words import Text, say
 from engine.shop.model import Shop
+from engine.threads.faults import most_pitch_diameter, room_at_the_end, where_it_binds
 from engine.threads.form import form
 from engine.threads.limits import SIZES, gauge, limits
 from engine.threads.limits_picture import limits_picture
@@ -146,31 +147,6 @@ def _class_line(size: Thread, found: Limits, classes: Classes) -> str:
     return f"{named} (usual class: {', '.join(usual)})" if usual else named
 
 
-def ten_threads(pitch: Sum) -> Text:
-    """What ten threads of a pitch should measure.
-
-    >>> from engine.base.words import write
-    >>> write(ten_threads(mm(1.5)))
-    'ten threads measure 15.000 mm'
-    """
-    return say("ten threads measure {ten}", ten=shown(10 * pitch))
-
-
-def _ten_threads(inputs: ThreadLimitsInputs, answer: Answer, shop: Shop) -> Text:
-    return ten_threads(mm(float(inputs.size.pitch)))
-
-
-def _largest_pitch_diameter(inputs: ThreadLimitsInputs, answer: Answer, shop: Shop) -> Text:
-    if not answer.has("ext_pitch_max"):
-        return ""
-    return say("pitch diameter at most {most}", most=shown(answer.figure("ext_pitch_max").value or 0.0))
-
-
-def _incomplete_threads(inputs: ThreadLimitsInputs, answer: Answer, shop: Shop) -> Text:
-    two = shown(2 * float(inputs.size.pitch), decimals=1, side="up")
-    return say("two incomplete threads take {two}", two=two)
-
-
 OPERATION = Operation(
     id="thread-limits",
     pane="threads",
@@ -182,6 +158,6 @@ OPERATION = Operation(
     work=_work,
     hazards=(),
     example={"size": "M10x1.25", "tolerance": "6g"},
-    troubles={"TH-01": _ten_threads, "TH-02": _largest_pitch_diameter, "TH-03": _incomplete_threads},
+    troubles={"TH-01": where_it_binds, "TH-02": most_pitch_diameter, "TH-03": room_at_the_end},
     help="The largest and smallest sizes of a screw and its nut, for any family of threads and its classes.",
 )

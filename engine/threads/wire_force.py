@@ -38,8 +38,7 @@ def approach(*, force: float, small_radius: float, large_radius: float) -> float
     """How far two steel cylinders crossed square come nearer under a force.
 
     force: Force between them, 0 or more. [N]
-    small_radius: Radius of the smaller, above 0. [mm]
-    large_radius: Radius of the larger, not below the smaller. [mm]
+    small_radius, large_radius: Radius of the smaller, above 0, and of the larger. [mm]
     Returns: Approach of their axes. [mm]
     Source: Contact Mechanics, 1985, section 4.2 (from memory, unconfirmed); steel with 206 GPa and 0.29.
 
@@ -63,11 +62,9 @@ def flattening(*, force: float, wire: float, pitch_diameter: float, half_angle: 
     The single wire bears the force on two flanks, the pair on four. Flattening at the anvils is left out.
 
     force: Measuring force, 0 to 100. [N]
-    wire: Diameter of the wires, above 0. [mm]
-    pitch_diameter: Pitch diameter, above 0. [mm]
+    wire, pitch_diameter: Diameter of the wires and pitch diameter, above 0. [mm]
     half_angle: Flank angle, above 0. [deg]
     Returns: To be added to a reading to get the measurement at no force. [mm]
-    Raises: OutOfRange if the force is negative or above 100 N.
     Source: Contact of crossed cylinders: the wire, and the flank as a cylinder of radius r2/sin a. Derived; no
         published row to compare with.
 

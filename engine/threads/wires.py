@@ -76,8 +76,7 @@ def without_lead(groove: Groove, *, pitch_diameter: float, wire: float) -> float
     """Measurement over wires as if the groove ran straight round.
 
     groove: The thread's form.
-    pitch_diameter: Pitch diameter, above 0. [mm]
-    wire: Diameter of the wires, above 0. [mm]
+    pitch_diameter, wire: Pitch diameter and diameter of the wires, above 0. [mm]
     Returns: Measurement over the three wires. [mm]
     Source: Machinery's Handbook, 31st edition, pp. 2130-2135; taper: the pipe thread formula E = 1.00049 M - 3.00049 w
         + 0.86603 p of a gauge maker's catalogue, with the secant written out.
@@ -97,8 +96,7 @@ def lead_term(groove: Groove, *, pitch_diameter: float, wire: float) -> float:
     leads are small and for which no exact contact is derived here.
 
     groove: The thread's form.
-    pitch_diameter: Pitch diameter, above 0. [mm]
-    wire: Diameter of the wires, above 0. [mm]
+    pitch_diameter, wire: Pitch diameter and diameter of the wires, above 0. [mm]
     Returns: To be added to the measurement without lead. [mm]
     Source: Machinery's Handbook, 31st edition, pp. 2130-2136.
 
@@ -117,8 +115,7 @@ def lead_correction(groove: Groove, *, pitch_diameter: float, wire: float) -> fl
     """What the lead adds to the measurement over wires: the exact contact less the measurement without lead.
 
     groove: The thread's form.
-    pitch_diameter: Pitch diameter, above 0. [mm]
-    wire: Diameter of the wires, above 0. [mm]
+    pitch_diameter, wire: Pitch diameter and diameter of the wires, above 0. [mm]
     Returns: To be added to the measurement without lead; a taper thread's is the published term. [mm]
     Raises: BadInput if the wire does not come to rest on the flanks.
     Source: engine.threads.contact, derived; it agrees with the handbook's term on fine threads (see `lead_term`).
@@ -142,8 +139,7 @@ def over_wires(groove: Groove, *, pitch_diameter: float, wire: float) -> float:
     """Measurement over three wires, the lead counted.
 
     groove: The thread's form.
-    pitch_diameter: Pitch diameter, above 0. [mm]
-    wire: Diameter of the wires, above 0. [mm]
+    pitch_diameter, wire: Pitch diameter and diameter of the wires, above 0. [mm]
     Returns: Measurement at no measuring force. [mm]
     Raises: BadInput if the wire does not come to rest on the flanks.
     Source: See `without_lead` and `lead_correction`.
@@ -160,14 +156,8 @@ def over_wires(groove: Groove, *, pitch_diameter: float, wire: float) -> float:
 
 
 def pitch_diameter(groove: Groove, *, over: float, wire: float) -> float:
-    """Pitch diameter that a measurement over wires tells of.
-
-    groove: The thread's form.
-    over: Measurement over three wires. [mm]
-    wire: Diameter of the wires, above 0. [mm]
-    Returns: The one whose measurement is `over`. [mm]
-    Raises: BadInput if no thread near this one measures so.
-    Source: The inverse of `over_wires`, by repetition.
+    """Pitch diameter that a measurement over wires tells of: the inverse of `over_wires`, by repetition, in mm. BadInput if
+    no thread near this one measures so.
 
     >>> groove = Groove(half_angle=30, pitch=1.5, lead=1.5, pitch_basic=9.026)
     >>> pitch_diameter(groove, over=10.38, wire=0.895)
@@ -183,10 +173,12 @@ def pitch_diameter(groove: Groove, *, over: float, wire: float) -> float:
             return found
     low = without_lead(groove, pitch_diameter=groove.pitch_basic / 2, wire=wire)
     high = without_lead(groove, pitch_diameter=groove.pitch_basic * 2, wire=wire)
-    accepted = say(
-        "a measurement over these wires, {low} to {high}", low=shown(low, decimals=2), high=shown(high, decimals=2)
+    text, least, most = (
+        "a measurement over these wires, {low} to {high}",
+        shown(low, decimals=2),
+        shown(high, decimals=2),
     )
-    raise BadInput("reading", say("{over}", over=shown(over)), accepted)
+    raise BadInput("reading", say("{over}", over=shown(over)), say(text, low=least, high=most))
 
 
 def wire_range(groove: Groove, *, major: float, crest_radius: float = 0.0) -> WireRange:
@@ -226,11 +218,8 @@ def wire_range(groove: Groove, *, major: float, crest_radius: float = 0.0) -> Wi
     def stands_at(wire: float) -> float:
         return over_wires(groove, pitch_diameter=groove.pitch_basic, wire=wire)
 
-    return WireRange(
-        best=_solve(touches_at, groove.pitch_basic, best),
-        smallest=_solve(stands_at, major, smallest),
-        largest=_solve(touches_at, crest, largest),
-    )
+    best, smallest = _solve(touches_at, groove.pitch_basic, best), _solve(stands_at, major, smallest)
+    return WireRange(best=best, smallest=smallest, largest=_solve(touches_at, crest, largest))
 
 
 def _solve(rising: Callable[[float], float], wanted: float, start: float) -> float:
@@ -274,14 +263,10 @@ def reading_shares(groove: Groove, *, wire: float, reading: float, counted: bool
     [0.004, 0.006, 0.006, 0.0012]
     """
     cosec, _, _ = _flank(groove)
+    each, alike = say("wires, {each} each and all alike", each=shown(_WIRE)), "common practice, times 1 + 1/sin a"
     found = [
-        micrometer(reading),
-        Share(
-            say("wires, {each} each and all alike", each=shown(_WIRE)),
-            *(_WIRE * (1 + cosec), "common practice, times 1 + 1/sin a", KNOWN),
-        ),
-        Share("feel, wires not quite square", _FEEL, "common practice", KNOWN),
-        warmth(reading, _WARM),
+        *(micrometer(reading), Share(each, _WIRE * (1 + cosec), alike, KNOWN)),
+        *(Share("feel, wires not quite square", _FEEL, "common practice", KNOWN), warmth(reading, _WARM)),
     ]
     if not counted:
         most = flattened(groove, wire=wire, force=_USUAL_FORCE)

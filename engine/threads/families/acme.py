@@ -147,28 +147,18 @@ def acme(
     """A family of Acme threads by its standard's form: 29 degrees, `depth` in pitches; `more` as Family takes it."""
     found: Family = Family(
         *(id, name, place, f"the {standard} series", standard),
-        read=lambda written, mark: read_pair(written, mark, found, f"{series} special", "-"),
-        write=pair_words,
+        read=lambda written, mark: read_pair(written, mark, found, f"{series} special", "-"), write=pair_words,
         pairs=lambda: inch_entries(id, "acme", series),
         form=lambda thread: trapezoid(
             float(thread.pitch), angle=29.0, gap=clearance(thread), source=standard, profile="Acme", depth=depth
         ),
-        marks={id: mark},
-        inch=True,
-        clearance=clearance,
-        stress_area=smallest_area,
-        charted=False,
-        formed=False,
-        usual=("2G", "2G"),
-        **more,
-    )
+        marks={id: mark}, inch=True, clearance=clearance, stress_area=smallest_area, charted=False, formed=False,
+        usual=("2G", "2G"), **more,
+    )  # fmt: skip
     return found
 
 
 FAMILY = acme(
-    *("acme", "Acme", 120, "ASME B1.5"),
-    mark="acme",
-    series="ACME",
-    limits=_limits,
+    *("acme", "Acme", 120, "ASME B1.5"), mark="acme", series="ACME", limits=_limits,
     classes=Grammar("[234]G", "[234]G", "2G, 3G or 4G", "upper"),
-)
+)  # fmt: skip

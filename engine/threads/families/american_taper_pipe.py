@@ -39,15 +39,10 @@ def _gauge(thread: Thread) -> Gauge:
     row, pitch = row_of("npt", thread.size), float(thread.pitch)
     useful = (num(0.8) * (mm(thread.diameter, symbol="D") / INCH) + num(6.8)) * mm(pitch, symbol="p")
     return Gauge(
-        length=row["l1"] * _INCH,
-        shift=pitch,
-        shift_turns=1.0,
-        nut_shift=pitch,
-        nut_shift_turns=1.0,
-        useful_length=(0.8 * row["outside"] + 6.8) * pitch,
-        useful=ruled(useful),
+        length=row["l1"] * _INCH, shift=pitch, shift_turns=1.0, nut_shift=pitch, nut_shift_turns=1.0,
+        useful_length=(0.8 * row["outside"] + 6.8) * pitch, useful=ruled(useful),
         source="ASME B1.20.1; one turn either way from memory",
-    )
+    )  # fmt: skip
 
 
 def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
@@ -62,24 +57,16 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
     text = "E1 = {rule} = {sum}; E0 = {first} = {digits}"
     plane = say(text, rule=formula(one), sum=one, first=formula(first), digits=first)
     return Limits(
-        screw_class="NPT",
-        nut_class="NPT",
+        screw_class="NPT", nut_class="NPT",
         source="ASME B1.20.1, at the hand-tight plane (one turn either way from memory)",
         notes=("taper 1 in 16: diameters at the hand-tight plane, where screw and nut meet by hand",),
         **worked(sums, float, beside=sized({"pitch_basic": (float(one), plane)})),
-    )
+    )  # fmt: skip
 
 
 FAMILY = Family(
     *("npt", "American taper pipe", 100, "ASME B1.20.1", "ASME B1.20.1, at the hand-tight plane"),
-    marks={"npt": r"n\.?p\.?t\.?"},
-    read=_read,
-    write=lambda entry: f"{entry.size} NPT",
-    pairs=lambda: pairs("npt", "npt", "NPT", "outside", MM_PER_INCH),
-    form=_form,
-    limits=_limits,
-    inch=True,
-    taper=Fraction(1, 16),
-    gauge=_gauge,
-    charted=False,
-)
+    marks={"npt": r"n\.?p\.?t\.?"}, read=_read, write=lambda entry: f"{entry.size} NPT",
+    pairs=lambda: pairs("npt", "npt", "NPT", "outside", MM_PER_INCH), form=_form, limits=_limits, inch=True,
+    taper=Fraction(1, 16), gauge=_gauge, charted=False,
+)  # fmt: skip

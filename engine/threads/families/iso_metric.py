@@ -249,24 +249,14 @@ def _stress_area(thread: Thread) -> Area:
 
 
 FAMILY = Family(
-    *("metric", "ISO metric", 10, "ISO 261", "ISO 724 and ISO 261"),
-    letter="M",
-    bare="x",
-    read=_read,
+    *("metric", "ISO metric", 10, "ISO 261", "ISO 724 and ISO 261"), letter="M", bare="x", read=_read,
     write=lambda entry: f"M{plain(entry.diameter)}x{plain(entry.pitch)}",
     pairs=lambda: metric_entries("metric", "iso261"),
-    form=lambda thread: sixty(float(thread.pitch), "ISO 68-1 and ISO 724"),
-    limits=_limits,
+    form=lambda thread: sixty(float(thread.pitch), "ISO 68-1 and ISO 724"), limits=_limits,
     classes=Grammar(
         r"[3-9][a-h](?:[468][a-h])?", r"[4-8][GH](?:[4-8][GH])?", "an ISO 965-1 class such as 6g, 6H, 4g6g or 6H/6g",
         nut_first=True,
     ),
-    by_engagement=True,
-    engaged=_engaged,
-    stress_area=_stress_area,
-    chart_depth=1.299038,
-    drill_standard="ISO 2306",
-    bolts="iso",
-    usual=("6g", "6H"),
-    reliefs=True,
+    by_engagement=True, engaged=_engaged, stress_area=_stress_area, chart_depth=1.299038, drill_standard="ISO 2306",
+    bolts="iso", usual=("6g", "6H"), reliefs=True,
 )  # fmt: skip

@@ -47,20 +47,11 @@ def _form(thread: Thread) -> Form:
     pitch = float(thread.pitch)
     height = 0.866025404 * pitch
     return Form(
-        profile="60 degree",
-        included_angle=60.0,
-        height=height,
-        basic_depth=0.52 * pitch,
-        crest_truncation=height / 8,
-        root_truncation=height * 7 / 8 - 0.6 * pitch,
-        crest_flat=pitch / 8,
-        root_flat=0.18224 * pitch,
-        depth=0.6 * pitch,
-        nut_depth=0.556 * pitch,
-        source="ASME B1.10",
-        rule="0.6 P",
+        profile="60 degree", included_angle=60.0, height=height, basic_depth=0.52 * pitch,
+        crest_truncation=height / 8, root_truncation=height * 7 / 8 - 0.6 * pitch, crest_flat=pitch / 8,
+        root_flat=0.18224 * pitch, depth=0.6 * pitch, nut_depth=0.556 * pitch, source="ASME B1.10", rule="0.6 P",
         rule_sum=num(0.6) * mm(pitch),
-    )
+    )  # fmt: skip
 
 
 def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
@@ -90,14 +81,8 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
 
 
 FAMILY = Family(
-    *("miniature", "miniature", 150, "ASME B1.10 and ISO 1501", "ASME B1.10, as ISO 1501"),
-    letter="S",
-    marks={"unm": "unm"},
-    read=_read,
-    write=_write,
-    pairs=lambda: metric_entries("miniature", "iso1501", "UNM"),
-    form=_form,
-    limits=_limits,
-    formed=False,
+    *("miniature", "miniature", 150, "ASME B1.10 and ISO 1501", "ASME B1.10, as ISO 1501"), letter="S",
+    marks={"unm": "unm"}, read=_read, write=_write, pairs=lambda: metric_entries("miniature", "iso1501", "UNM"),
+    form=_form, limits=_limits, formed=False,
     stress_area=lambda thread: mean_area(thread, thread.diameter - 1.2 * float(thread.pitch)),
-)
+)  # fmt: skip

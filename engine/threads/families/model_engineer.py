@@ -4,8 +4,6 @@ from engine.threads.families.whitworth import borrowing
 
 FAMILY = borrowing(
     *("me", "model engineer", 50, "the model engineer series", "Whitworth form, model engineer series"),
-    mark=r"m\.?e\.? | model\s?engineer",
-    table="me",
-    series="ME",
+    mark=r"m\.?e\.? | model\s?engineer", table="me", series="ME",
     why="Model engineer threads have no standard limits",
-)
+)  # fmt: skip

@@ -26,15 +26,11 @@ def _read(written: Written, mark: Mark) -> Thread:
 def _gauge(thread: Thread) -> Gauge:
     row = row_of("iso7", thread.size)
     return Gauge(
-        length=row["gauge_length"],
-        shift=row["t1"],
-        shift_turns=row["t1_turns"],
-        nut_shift=row["t2"],
-        nut_shift_turns=row["t2_turns"],
-        useful_length=row["useful_length"],
+        length=row["gauge_length"], shift=row["t1"], shift_turns=row["t1_turns"], nut_shift=row["t2"],
+        nut_shift_turns=row["t2_turns"], useful_length=row["useful_length"],
         useful="tabulated; the gauge length and the wrenching allowance",
         source="ISO 7-1:1994; tolerances from memory",
-    )
+    )  # fmt: skip
 
 
 def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limits:
@@ -53,29 +49,15 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
     kind = "parallel nut, Rp" if parallel else "taper nut, Rc"
     note = f"taper screw 1 in 16, {kind}: diameters at the gauge plane, the tolerance is where the plane lies"
     return Limits(
-        screw_class="R",
-        nut_class="Rp" if parallel else "Rc",
-        major_basic=row["major"],
-        pitch_basic=row["pitch_diameter"],
-        minor_basic=row["minor"],
-        source=_FROM_MEMORY,
-        notes=(note,),
-        **found,
-    )
+        screw_class="R", nut_class="Rp" if parallel else "Rc", major_basic=row["major"],
+        pitch_basic=row["pitch_diameter"], minor_basic=row["minor"], source=_FROM_MEMORY, notes=(note,), **found,
+    )  # fmt: skip
 
 
 FAMILY = Family(
     *("r", "taper pipe (R)", 90, "ISO 7-1", "ISO 7-1, at the gauge plane"),
-    marks={"r": "r[pc]?", "bspt": r"b\.?s\.?p\.?\s?t(?:r)?\.?"},
-    read=_read,
-    write=lambda entry: f"{entry.series} {entry.size}",
-    pairs=lambda: pairs("r", "iso7", "R"),
-    form=lambda thread: form.whitworth(float(thread.pitch), "ISO 7-1"),
-    limits=_limits,
-    tpi=True,
-    taper=Fraction(1, 16),
-    parallel=("Rp",),
-    nut_series=("Rp", "Rc"),
-    gauge=_gauge,
-    charted=False,
-)
+    marks={"r": "r[pc]?", "bspt": r"b\.?s\.?p\.?\s?t(?:r)?\.?"}, read=_read,
+    write=lambda entry: f"{entry.series} {entry.size}", pairs=lambda: pairs("r", "iso7", "R"),
+    form=lambda thread: form.whitworth(float(thread.pitch), "ISO 7-1"), limits=_limits, tpi=True,
+    taper=Fraction(1, 16), parallel=("Rp",), nut_series=("Rp", "Rc"), gauge=_gauge, charted=False,
+)  # fmt: skip

@@ -143,9 +143,7 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
 
 
 FAMILY = Family(
-    *("tr", "ISO trapezoidal", 110, "ISO 2904", "ISO 2904"),
-    letter="Tr",
-    read=_read,
+    *("tr", "ISO trapezoidal", 110, "ISO 2904", "ISO 2904"), letter="Tr", read=_read,
     write=lambda entry: f"Tr{plain(entry.diameter)}x{plain(entry.pitch)}",
     pairs=lambda: metric_entries("tr", "iso2904", "Tr"),
     form=lambda thread: trapezoid(
@@ -153,9 +151,6 @@ FAMILY = Family(
     ),
     limits=_limits,
     classes=Grammar("7e|8[ec]|9c", "[789]H", "7e, 8e, 8c or 9c for a screw, 7H, 8H or 9H for a nut", nut_first=True),
-    clearance=_clearance,
-    stress_area=lambda thread: mean_area(thread, thread.diameter - 2 * form(thread).depth),
-    charted=False,
-    formed=False,
-    usual=("7e", "7H"),
-)
+    clearance=_clearance, stress_area=lambda thread: mean_area(thread, thread.diameter - 2 * form(thread).depth),
+    charted=False, formed=False, usual=("7e", "7H"),
+)  # fmt: skip

@@ -251,14 +251,11 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
     rows = _screw_side(screw, diameter, pitch, height, tolerance, length_name)
     rows |= _nut_side(nut, diameter, pitch, height, tolerance)
     return Limits(
-        screw_class=screw,
-        nut_class=nut,
-        major_basic=thread.diameter,
-        source=_SOURCE,
+        screw_class=screw, nut_class=nut, major_basic=thread.diameter, source=_SOURCE,
         notes=_notes(float(diameter), float(pitch), length, engagement),
         sources={"ext_minor_max": "ASME B1.1-2019, UNR minor diameter, a reference figure good to 0.0001 in"},
         **sized({name: (_mm(inches), working) for name, (inches, working) in rows.items()}),
-    )
+    )  # fmt: skip
 
 
 def _notes(diameter: float, pitch: float, length: float, engagement: float | None) -> tuple[str, ...]:
@@ -346,22 +343,12 @@ def _stress_area(thread: Thread) -> Area:
 
 
 FAMILY = Family(
-    *("unified", "Unified", 20, "ASME B1.1", "ASME B1.1"),
-    marks={"unified": r"un\s?r?\s?(?:ef|c|f|s)?"},
-    bare="-x",
-    read=_read,
-    write=_write,
-    pairs=lambda: inch_entries("unified", "asme_b1_1"),
-    form=lambda thread: sixty(float(thread.pitch), "ASME B1.1"),
-    limits=_limits,
+    *("unified", "Unified", 20, "ASME B1.1", "ASME B1.1"), marks={"unified": r"un\s?r?\s?(?:ef|c|f|s)?"}, bare="-x",
+    read=_read, write=_write, pairs=lambda: inch_entries("unified", "asme_b1_1"),
+    form=lambda thread: sixty(float(thread.pitch), "ASME B1.1"), limits=_limits,
     classes=Grammar(
         "[123]A", "[123]B", "1A, 2A or 3A for a screw, 1B, 2B or 3B for a nut (such as 2A)", letters="upper"
     ),
-    inch=True,
-    by_engagement=True,
-    stress_area=_stress_area,
-    inch_drills=True,
-    bolts="asme",
-    usual=("2A", "2B"),
+    inch=True, by_engagement=True, stress_area=_stress_area, inch_drills=True, bolts="asme", usual=("2A", "2B"),
     chart_depth=1.299038,
-)
+)  # fmt: skip

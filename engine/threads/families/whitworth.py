@@ -122,17 +122,10 @@ def borrowing(
 
     found: Family = Family(
         *(id, name, place, standard, sizes),
-        read=lambda written, mark: read_pair(written, mark, found, f"{series} special"),
-        write=pair_words,
-        pairs=lambda: inch_entries(id, table, series),
-        form=form,
-        limits=limits,
-        marks={id: mark},
-        classes=CLASSES,
-        inch=True,
-        by_engagement=True,
-        usual=USUAL,
-    )
+        read=lambda written, mark: read_pair(written, mark, found, f"{series} special"), write=pair_words,
+        pairs=lambda: inch_entries(id, table, series), form=form, limits=limits, marks={id: mark}, classes=CLASSES,
+        inch=True, by_engagement=True, usual=USUAL,
+    )  # fmt: skip
     return found
 
 
@@ -151,13 +144,7 @@ FAMILY = Family(
         "bsf": r"b\.?s\.?f\.?",
         "whit": r"whit(?:worth)?\.?(?:\s?s(?:pecial)?\.?(?![a-z]))?",
     },
-    read=_read,
-    write=pair_words,
-    pairs=lambda: inch_entries("whitworth", "bs84"),
-    form=lambda thread: whitworth(float(thread.pitch), "BS 84"),
-    limits=_limits,
-    classes=CLASSES,
-    inch=True,
-    by_engagement=True,
-    usual=USUAL,
-)
+    read=_read, write=pair_words, pairs=lambda: inch_entries("whitworth", "bs84"),
+    form=lambda thread: whitworth(float(thread.pitch), "BS 84"), limits=_limits, classes=CLASSES, inch=True,
+    by_engagement=True, usual=USUAL,
+)  # fmt: skip
