@@ -87,11 +87,8 @@ def few(problems: Iterable[Problem], file: str) -> tuple[Problem, ...]:
 
 
 def line_numbers(text: str) -> dict[Place, int]:
-    """Return the line of every table header and `key =` of a TOML text.
-
-    text: The file's text. Keys inside inline tables have no line of their own.
-    Returns: Place (keys, and list positions from 0) to line number from 1.
-    Source: TOML 1.0.0: headers and keys stand at the beginning of a line.
+    """The line, from 1, of every table header and `key =` of a TOML text (1.0.0), by its place: keys, and list positions from
+    0. Keys inside inline tables have no line of their own.
 
     >>> line_numbers('name = "Shed"\\n[[knurls]]\\npitch = 1')[("knurls", 0, "pitch")]
     3
@@ -125,14 +122,8 @@ def _header_place(names: list[str], is_list: bool, counts: dict[Place, int]) -> 
 
 
 def parse_toml(field: str, path: str | Path, text: str) -> dict[str, Any]:
-    """Parse TOML, or say what it stumbled over and on which line.
-
-    field: What the file is (`shop file`, `recipe`).
-    path: Where it is; its name goes into the message.
-    text: Its text.
-    Returns: The parsed document.
-    Raises: BadFile if the text is not TOML, or larger or deeper than any person writes it.
-    Source: TOML 1.0.0.
+    """Parse TOML 1.0.0, or say what it stumbled over and on which line. BadFile, which calls the file `field` (`shop file`,
+    `recipe`), if the text is not TOML, or larger or deeper than any person writes it.
 
     >>> parse_toml("shop file", "shop.toml", "a = 1")
     {'a': 1}
@@ -261,12 +252,9 @@ def _named(found: object) -> str:
 
 
 def write_safely(path: Path, text: str) -> None:
-    """Write a file so that after a power cut it holds the old text or the new, whole.
-
-    path: The file; its folder is made if need be.
-    text: Its new text.
-    Raises: OSError if the disk is full, read-only or not there; the old file is then untouched.
-    Source: POSIX.1-2017: rename() replaces atomically; fsync() of file and folder makes it last.
+    """Write a file, and its folder if need be, so that after a power cut it holds the old text or the new, whole: rename()
+    replaces atomically, fsync() of file and folder makes it last (POSIX.1-2017). OSError if the disk is full, read-only or
+    not there; the old file is then untouched.
 
     >>> import tempfile
     >>> from pathlib import Path

@@ -12,6 +12,8 @@ from engine.base.records import dataclass
 
 Point = tuple[float, float]
 _ROUNDS = 5  # times the scale is tried again with the room that its dimensions then take
+_FLAT = ("above", "below")  # sides on which dimensions lie along x
+_GAP = 0.3  # letters: how far a witness line stands off what is measured
 _FAR = 1e6  # mm: what lies further off is no part of a drawing
 
 
@@ -133,16 +135,13 @@ def extents(shapes: Iterable[Shape]) -> tuple[float, float, float, float] | None
 
 def laid_out(picture: Picture, paper: Paper, words: Callable[[Shape], str], row: int = 0) -> Sheet | None:
     """Lay out a picture; `words` writes what a shape says, `row` is the one in hand. None where nothing is drawn."""
-    shapes = tuple(s for s in sound(picture.shapes) if not getattr(s, "if_marked", False) or s_row(s) == row)
+    shapes = tuple(
+        s for s in sound(picture.shapes) if not getattr(s, "if_marked", False) or getattr(s, "row", 0) == row
+    )
     bounds = extents(shapes)
     if bounds is None:
         return None
     return _Layout(shapes, bounds, paper, words).sheet()
-
-
-def s_row(shape: Shape) -> int:
-    """The row that a shape belongs to, 0 for none."""
-    return getattr(shape, "row", 0)
 
 
 @dataclass(slots=True)
@@ -161,7 +160,7 @@ class _Item:
 
 
 class _Layout:
-    """One picture on one paper. Distances are from the upper left corner of what is drawn, until the end."""
+    """One picture on one paper. Distances are from the upper left corner of what is drawn, until it is placed."""
 
     def __init__(
         self, shapes: Sequence[Shape], bounds: tuple[float, float, float, float], paper: Paper,
@@ -174,6 +173,7 @@ class _Layout:
         self.scale = paper.scale
         self.sides: dict[str, list[_Item]] = {}
         self.margins = (0.0, 0.0, 0.0, 0.0)  # left, above, right, below
+        self.corner = (0.0, 0.0)  # of the drawing on the paper, from when its margins are known
 
     def sheet(self) -> Sheet:
         """Find the scale with which everything fits, then draw."""
@@ -194,16 +194,24 @@ class _Layout:
             self._arrange()
         left, above, right, below = self.margins
         wide, high = left + across * self.scale + right, above + up * self.scale + below
-        marks = tuple(self._moved(mark, left, above) for mark in self._marks())
-        return Sheet(marks, wide, high, self.scale)
+        self._place(left, above)
+        return Sheet(tuple(self._marks()), wide, high, self.scale)
+
+    def _place(self, left: float, above: float) -> None:
+        """Put the drawing, and what stands beside it, in from the corner of the paper."""
+        self.corner = left, above
+        for side, items in self.sides.items():
+            by = left if side in _FLAT else above
+            for item in items:
+                item.low, item.high, item.at = item.low + by, item.high + by, item.at + by
 
     def x(self, x: float) -> float:
         """A place of the work on the paper, across."""
-        return (x - self.left) * self.scale
+        return (x - self.left) * self.scale + self.corner[0]
 
     def y(self, y: float) -> float:
         """A place of the work on the paper, downwards."""
-        return (self.top - y) * self.scale * self.paper.upwards
+        return (self.top - y) * self.scale * self.paper.upwards + self.corner[1]
 
     # Where dimensions and pointers stand
 
@@ -236,12 +244,9 @@ class _Layout:
         for shape in self.beside:
             if shape.side != side:
                 continue
-            text = self.words[id(shape)]
-            flat = side in ("above", "below")
-            if isinstance(shape, Pointer):
-                ends = [self.x(shape.x)] * 2 if flat else [self.y(shape.y)] * 2
-            else:
-                ends = [self.x(shape.x1), self.x(shape.x2)] if flat else [self.y(shape.y1), self.y(shape.y2)]
+            text, flat = self.words[id(shape)], side in _FLAT
+            across, along = numbers(shape)[::2], numbers(shape)[1::2]
+            ends = [self.x(x) for x in across] if flat else [self.y(y) for y in along]
             found.append(_Item(shape, text, min(ends), max(ends), len(text) * self.paper.letter))
         return found
 
@@ -286,70 +291,45 @@ class _Layout:
                 yield Words(self.x(shape.x), self.y(shape.y), words, shape.anchor, shape.row, ringed=shape.ringed)
         for side, items in self.sides.items():
             for item in items:
-                yield from self._flat(item, side) if side in ("above", "below") else self._upright(item, side)
+                yield from self._beside(item, side)
 
-    def _flat(self, item: _Item, side: str) -> Iterable[Mark]:
-        """A dimension along, or words with a line down to their point."""
-        row, way = self.paper.row, -1 if side == "above" else 1
-        edge = 0.0 if side == "above" else self.y(self.bottom)
-        level = edge + way * row * (item.tier + 1)
-        shape = item.shape
-        if isinstance(shape, Pointer):
-            x, y = self.x(shape.x), self.y(shape.y)
-            yield Stroke(x, y, x, level - way * row * 0.5, 0, shape.row, True)
-            yield Words(item.at, level, item.text, item.anchor, shape.row, True)
-            return
-        for x, y in ((shape.x1, shape.y1), (shape.x2, shape.y2)):
-            yield Stroke(self.x(x), self.y(y) + way * self._gap(), self.x(x), level, 0, shape.row, True)
-        inline = item.anchor == "middle"
-        if inline:
-            half = item.wide / 2 + self.paper.letter * 0.6
-            yield Stroke(item.low, level, item.at - half, level, 0, shape.row, True)
-            yield Stroke(item.at + half, level, item.high, level, 0, shape.row, True)
+    def _beside(self, item: _Item, side: str) -> Iterable[Mark]:
+        """A dimension, or words with a line to their point: along the drawing above it and below, upwards at its sides."""
+        flat, way = side in _FLAT, -1 if side in ("above", "left") else 1
+        letter, row, shape = self.paper.letter, self.paper.row, item.shape
+        if flat:
+            level = self.y(self.top if side == "above" else self.bottom) + way * row * (item.tier + 1)
+            words, anchor = (item.at, level), item.anchor
         else:
-            yield Stroke(item.low, level, item.high, level, 0, shape.row, True)
-        outward = -1 if item.high - item.low > 3 * self.paper.letter else 1
-        yield Head(item.low, level, outward, 0, shape.row)
-        yield Head(item.high, level, -outward, 0, shape.row)
-        yield Words(item.at, level, item.text, item.anchor, shape.row, True)
+            columns = sum(self._column_widths(side)[: item.tier])
+            level = self.x(self.left if side == "left" else self.right) + way * (columns + 1.5 * letter)
+            words, anchor = (level + way * letter, item.at), "end" if side == "left" else "start"
 
-    def _gap(self) -> float:
-        """How far a witness line stands off what is measured."""
-        return 0.3 * self.paper.letter
+        def stroke(along: float, out: float, to_along: float, to_out: float) -> Stroke:
+            ends = (along, out, to_along, to_out) if flat else (out, along, to_out, to_along)
+            return Stroke(*ends, 0, shape.row, True)
 
-    def _upright(self, item: _Item, side: str) -> Iterable[Mark]:
-        """A dimension upwards, or words with a line across to their point."""
-        letter, way = self.paper.letter, -1 if side == "left" else 1
-        edge = 0.0 if side == "left" else self.x(self.right)
-        level = edge + way * (sum(self._column_widths(side)[: item.tier]) + 1.5 * letter)
-        anchor, shape = "end" if side == "left" else "start", item.shape
+        def place(x: float, y: float) -> Point:
+            return (self.x(x), self.y(y)) if flat else (self.y(y), self.x(x))
+
         if isinstance(shape, Pointer):
-            x, y = self.x(shape.x), self.y(shape.y)
-            yield Stroke(x, y, level, y, 0, shape.row, True)
-            if abs(item.at - y) > 1e-9:
-                yield Stroke(level, y, level, item.at, 0, shape.row, True)
-            yield Words(level + way * letter, item.at, item.text, anchor, shape.row, True)
-            return
-        for x, y in ((shape.x1, shape.y1), (shape.x2, shape.y2)):
-            yield Stroke(self.x(x) + way * self._gap(), self.y(y), level, self.y(y), 0, shape.row, True)
-        yield Stroke(level, item.low, level, item.high, 0, shape.row, True)
-        outward = -1 if item.high - item.low > 3 * letter else 1
-        yield Head(level, item.low, 0, outward, shape.row)
-        yield Head(level, item.high, 0, -outward, shape.row)
-        yield Words(level + way * letter, item.at, item.text, anchor, shape.row, True)
-
-    @staticmethod
-    def _moved(mark: Mark, x: float, y: float) -> Mark:
-        if isinstance(mark, Stroke):
-            ends = mark.x1 + x, mark.y1 + y, mark.x2 + x, mark.y2 + y
-            return Stroke(*ends, mark.weight, mark.row, mark.size)
-        if isinstance(mark, Area):
-            return Area(tuple((a + x, b + y) for a, b in mark.points), mark.filled, mark.cut, mark.row)
-        if isinstance(mark, Disc):
-            return Disc(mark.x + x, mark.y + y, mark.radius, mark.filled, mark.row)
-        if isinstance(mark, Head):
-            return Head(mark.x + x, mark.y + y, mark.across, mark.down, mark.row)
-        return Words(mark.x + x, mark.y + y, mark.text, mark.anchor, mark.row, mark.size, mark.ringed)
+            along, out = place(shape.x, shape.y)
+            yield stroke(along, out, along, level - way * row * 0.5 if flat else level)
+            if not flat and abs(item.at - along) > 1e-9:
+                yield stroke(along, level, item.at, level)
+        else:
+            for along, out in (place(shape.x1, shape.y1), place(shape.x2, shape.y2)):
+                yield stroke(along, out + way * _GAP * letter, along, level)
+            if flat and item.anchor == "middle":  # the words stand in the line
+                half = item.wide / 2 + letter * 0.6
+                yield stroke(item.low, level, item.at - half, level)
+                yield stroke(item.at + half, level, item.high, level)
+            else:
+                yield stroke(item.low, level, item.high, level)
+            outward = -1 if item.high - item.low > 3 * letter else 1
+            for at, points in ((item.low, outward), (item.high, -outward)):
+                yield Head(at, level, points, 0, shape.row) if flat else Head(level, at, 0, points, shape.row)
+        yield Words(*words, item.text, anchor, shape.row, True)
 
 
 def _tiers(items: list[_Item], letter: float, wide: float) -> None:
@@ -416,31 +396,3 @@ def _spread(wanted: Sequence[float], apart: float, high: float) -> list[float]:
     for i in range(len(placed) - 1, -1, -1):
         placed[i] = min(placed[i], limit - apart * (len(placed) - 1 - i))
     return placed
-
-
-def hatching(points: Sequence[Point], step: float) -> list[tuple[float, float, float, float]]:
-    """Lines at 45 degrees inside an outline, so far apart measured across the paper: metal that is cut through.
-
-    >>> hatching([(0, 0), (4, 0), (4, 4), (0, 4)], 4)
-    [(0.0, 4.0, 4.0, 0.0)]
-    """
-    found: list[tuple[float, float, float, float]] = []
-    sums = [x + y for x, y in points]
-    at = step * (int(min(sums) // step) + 1)
-    while at < max(sums) - 1e-9 and len(found) < 2000:
-        cuts = sorted(_cut(points, at))
-        for (x1, y1), (x2, y2) in zip(cuts[::2], cuts[1::2], strict=False):
-            found.append((x1, y1, x2, y2))
-        at += step
-    return found
-
-
-def _cut(points: Sequence[Point], at: float) -> list[Point]:
-    """Where the line x + y = at meets an outline."""
-    found = []
-    for (x1, y1), (x2, y2) in zip(points, [*points[1:], points[0]], strict=True):
-        a, b = x1 + y1 - at, x2 + y2 - at
-        if (a < 0) != (b < 0):
-            part = a / (a - b)
-            found.append((x1 + (x2 - x1) * part, y1 + (y2 - y1) * part))
-    return found

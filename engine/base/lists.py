@@ -119,14 +119,8 @@ def read_lengths(given: object, ask: Ask, unit: str) -> tuple[float, ...]:
 
 
 def read_drills(given: object, ask: Ask, unit: str) -> tuple[Tool, ...]:
-    """Read drills by size or name: `1-10 x 0.5, 10.2, #1-#60, A-Z, 1/16-1/2 x 1/64`.
-
-    given: Text, a number, or a list of them.
-    ask: The question, with the bounds of each diameter. [mm]
-    unit: What a bare number is in.
-    Returns: In the order given, each with the name it was written by.
-    Raises: BadInput for the first entry that is no drill.
-    Source: Number and letter sizes: ASME B94.11M, see engine.drilling.sizes.
+    """Read drills by size or name, in the order given, each with the name it was written by: `1-10 x 0.5, 10.2, #1-#60, A-Z,
+    1/16-1/2 x 1/64` (number and letter sizes: ASME B94.11M, see engine.drilling.sizes).
 
     >>> from engine.base.kinds import Ask
     >>> [t.name for t in read_drills("1-2 x 0.5, 3/8", Ask("Drills", "drills", "", "", True, high=50), "mm")]

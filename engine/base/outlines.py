@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 from math import floor, log10
 
@@ -75,3 +76,31 @@ def chuck(right: float, radius: float) -> list[Shape]:
     """The jaws that hold a bar of that radius, their noses at x = right, the headstock to the left."""
     long, high = 1.2 * radius, 0.55 * radius
     return [box(right - long, radius, right, radius + high), box(right - long, -radius - high, right, -radius)]
+
+
+def hatching(points: Sequence[tuple[float, float]], step: float) -> list[tuple[float, float, float, float]]:
+    """Lines at 45 degrees inside an outline, so far apart measured across the paper: metal that is cut through.
+
+    >>> hatching([(0, 0), (4, 0), (4, 4), (0, 4)], 4)
+    [(0.0, 4.0, 4.0, 0.0)]
+    """
+    found: list[tuple[float, float, float, float]] = []
+    sums = [x + y for x, y in points]
+    at = step * (int(min(sums) // step) + 1)
+    while at < max(sums) - 1e-9 and len(found) < 2000:
+        cuts = sorted(_cut(points, at))
+        for (x1, y1), (x2, y2) in zip(cuts[::2], cuts[1::2], strict=False):
+            found.append((x1, y1, x2, y2))
+        at += step
+    return found
+
+
+def _cut(points: Sequence[tuple[float, float]], at: float) -> list[tuple[float, float]]:
+    """Where the line x + y = at meets an outline."""
+    found = []
+    for (x1, y1), (x2, y2) in zip(points, [*points[1:], points[0]], strict=True):
+        a, b = x1 + y1 - at, x2 + y2 - at
+        if (a < 0) != (b < 0):
+            part = a / (a - b)
+            found.append((x1 + (x2 - x1) * part, y1 + (y2 - y1) * part))
+    return found

@@ -62,15 +62,10 @@ JSON_UNITS = {
 
 
 def show(value: float, dimension: str, unit: str = "mm", *, decimals: int | None = None, side: Side = "nearest") -> str:
-    """Write a number with its unit, in the metric or the inch system.
+    """Write a number with its unit, in the metric or the inch system (1 in = 25.4 mm exactly: 1959 agreement).
 
-    value: The number in the dimension's metric unit. [as dimension]
-    dimension: A key of DIMENSIONS.
-    unit: `mm` or `inch`: the system to show it in.
-    decimals: Decimals in the metric unit; inch lengths show one more. None: the dimension's usual count.
-    side: How to round, see engine.base.rounding.
-    Returns: Such as `8.862 mm`.
-    Source: 1 in = 25.4 mm exactly (1959 agreement).
+    A number comes in the metric unit of its dimension, here and below; `unit` is `mm` or `inch`; `decimals` counts those in
+    the metric unit, inch lengths show one more (None: as the dimension usually has); `side` as in engine.base.rounding.
 
     >>> show(25.4, "length"), show(25.4, "length", "inch"), show(8.8629, "length", side="down")
     ('25.400 mm', '1.0000 in', '8.862 mm')
@@ -88,14 +83,6 @@ def show_number(
 ) -> str:
     """Write a number without its unit, for a table whose head names the unit.
 
-    value: The number in the dimension's metric unit. [as dimension]
-    dimension: A key of DIMENSIONS.
-    unit: `mm` or `inch`.
-    decimals: As for `show`.
-    side: As for `show`.
-    Returns: The digits.
-    Source: As for `show`.
-
     >>> show_number(1.5, "length"), show_number(20, "temperature", "inch"), show(0.174, "share")
     ('1.500', '68', '17%')
     """
@@ -112,12 +99,6 @@ def show_number(
 def show_plain(value: float, dimension: str, unit: str = "mm") -> str:
     """Write a number with its unit and without the noughts that say nothing; something small is never 0.
 
-    value: The number in the dimension's metric unit. [as dimension]
-    dimension: A key of DIMENSIONS.
-    unit: `mm` or `inch`.
-    Returns: Such as `500 mm`.
-    Source: As for `show`.
-
     >>> show_plain(500, "length"), show_plain(0.00004, "length")
     ('500 mm', '0.00004 mm')
     """
@@ -128,13 +109,8 @@ def show_plain(value: float, dimension: str, unit: str = "mm") -> str:
 
 
 def worked(value: float, unit: str, dimension: str = "length") -> str:
-    """Write a number as it is put into a working: in the unit on the screen, without its name, six digits at most.
-
-    value: The number in the dimension's metric unit. [as dimension]
-    unit: `mm` or `inch`.
-    dimension: A key of DIMENSIONS.
-    Returns: Such as `0.6875`; noughts at the end are left out.
-    Source: As for `show`.
+    """Write a number as it is put into a working: in the unit on the screen, without its name, six digits at most, no noughts
+    at the end.
 
     >>> worked(17.4625, "inch"), worked(17.4625, "mm"), worked(24.384, "inch", "surface_speed")
     ('0.6875', '17.4625', '80')

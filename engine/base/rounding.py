@@ -21,7 +21,6 @@ def rounded(value: float, decimals: int, side: Side = "nearest") -> str:
     side: `nearest`; or `down` (largest permissible sizes) or `up` (smallest), so that a part made to the written limit
         lies inside the true one.
     Returns: The number, with a plain minus sign and never "-0".
-    Raises: decimal.InvalidOperation If the value is not finite.
     Source: Rounding limits towards the inside of the tolerance: common practice, no source.
 
     >>> rounded(8.86249, 3), rounded(8.8629, 3, "down"), rounded(8.8621, 3, "up"), rounded(8.862, 3, "up")

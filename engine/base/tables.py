@@ -21,12 +21,8 @@ def _text(name: str) -> str:
 
 @cache
 def rows(name: str) -> tuple[dict[str, str], ...]:
-    """Return every row of a table as a mapping of column to text, in file order.
-
-    name: File name under engine/data, such as `threads/iso261.csv`.
-    Returns: One mapping a row. Treat them as read-only: they are shared.
-    Raises: FileNotFoundError if there is no such table.
-    Source: Each file's own first lines.
+    """Every row of a table under engine/data (`threads/iso261.csv`) as a mapping of column to text, in file order. They are
+    shared: treat them as read-only.
 
     >>> rows("example.csv")[0]["name"]
     'alpha'
@@ -43,15 +39,9 @@ def rows(name: str) -> tuple[dict[str, str], ...]:
 
 
 def source(name: str) -> str:
-    """Return the source that a table's first comment lines name.
-
-    name: File name under engine/data.
-    Returns: The comment lines joined into one.
-    Raises: FileNotFoundError if there is no such table.
-    Source: The file itself.
+    """The source that a table's first comment lines name, joined into one.
 
     >>> source("example.csv")
     'Source: none; a two-row table for the documentation of engine/base/tables.py.'
     """
-    comments = (line[1:].strip() for line in _text(name).splitlines() if line.startswith("#"))
-    return " ".join(comments)
+    return " ".join(line[1:].strip() for line in _text(name).splitlines() if line.startswith("#"))

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Sequence
 from html import escape
 
 from engine.base.answer import Label, Picture, Pointer, Shape, Size
-from engine.base.layout import Area, Disc, Head, Mark, Paper, Sheet, Words, hatching, laid_out
+from engine.base.layout import Area, Disc, Head, Mark, Paper, Sheet, Words, laid_out
+from engine.base.outlines import hatching
 from engine.base.rounding import short
 from engine.base.words import write
 

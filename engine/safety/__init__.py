@@ -139,13 +139,10 @@ def in_order(*groups: Iterable[Caution]) -> tuple[Caution, ...]:
 def arrange(
     cautions: Iterable[Caution], most: int = 3, hard_limit: int = 5
 ) -> tuple[tuple[Caution, ...], tuple[Caution, ...]]:
-    """Pick what one screen shows; the rest is one key away.
+    """Pick what one screen shows, and the rest, which is one key away: `most` of them, up to `hard_limit` when more than `most`
+    stop the step, and of what asks something the first alone.
 
-    cautions: In order.
-    most: How many are shown.
-    hard_limit: How many are shown when more than `most` stop the step.
-    Returns: Never more than `hard_limit`, and of what asks something the first alone.; The others, in order.
-    Source: Perceived risk falls once low-importance messages pass five (a 1997 study of warnings).
+    Risk is noticed less once low-importance messages pass five (a 1997 study of warnings).
 
     >>> shown, more = arrange([Caution(str(n), "NOTICE", "text") for n in range(7)])
     >>> len(shown), len(more)

@@ -79,13 +79,9 @@ def rows_of(hazards: tuple[str, ...]) -> tuple[Row, ...]:
 
 
 def caution_of(row: Row, finding: Finding, told: bool | None) -> Caution | None:
-    """Turn a row and what its rule found into the line that is shown.
+    """The line that is shown of a row and what its rule found; None when the person has answered no (`told`).
 
-    row: The caution as written down.
-    finding: What its rule says.
-    told: The person's answer to its question, if it was given.
-    Returns: None when the person has answered no.
-    Source: Signal words: ANSI Z535.4-2007, 4.14; DANGER only for what is known to apply.
+    Signal words: ANSI Z535.4-2007, 4.14; DANGER only for what is known to apply.
 
     >>> row = next(r for r in every_row() if r.id == "BRZ-01")
     >>> from engine.safety.finding import asked

@@ -11,6 +11,7 @@ from importlib import import_module
 from typing import Any
 
 from engine.base import layout
+from engine.base.outlines import hatching
 from engine.base.records import replace
 from engine.base.refusals import BadInput
 from engine.jobs.svg import HATCH, HEAD, MARGIN, STROKES, ring
@@ -147,7 +148,7 @@ class _Pen:
         elif isinstance(mark, layout.Area):
             points = [(a + x, b + y) for a, b in mark.points]
             self.outline(points, STROKES[1 if mark.cut else 0], filled=mark.filled)
-            for x1, y1, x2, y2 in layout.hatching(points, HATCH) if mark.cut else ():
+            for x1, y1, x2, y2 in hatching(points, HATCH) if mark.cut else ():
                 self.line(x1, y1, x2, y2, STROKES[0])
         elif isinstance(mark, layout.Head):
             self.head(mark.x + x, mark.y + y, mark.across, mark.down)

@@ -6,7 +6,8 @@ import math
 from collections.abc import Iterator, Sequence
 
 from engine.base.answer import Circle, Label, Picture, Pointer, Shape, Size
-from engine.base.layout import Area, Disc, Head, Mark, Paper, Sheet, Stroke, Words, extents, hatching, laid_out, sound
+from engine.base.layout import Area, Disc, Head, Mark, Paper, Sheet, Stroke, Words, extents, laid_out, sound
+from engine.base.outlines import hatching
 from engine.base.words import write
 from tui import pictures
 from tui.glyphs import plain

@@ -15,7 +15,8 @@ from typing import Any
 from PIL import Image, ImageDraw, ImageFont
 
 from engine.base.answer import Picture, Shape
-from engine.base.layout import Area, Disc, Head, Mark, Paper, Stroke, Words, hatching, laid_out
+from engine.base.layout import Area, Disc, Head, Mark, Paper, Stroke, Words, laid_out
+from engine.base.outlines import hatching
 
 _INKS = {"dark": ((0, 0, 0), (255, 255, 255), (0, 180, 200), (0, 200, 90)),
          "light": ((255, 255, 255), (0, 0, 0), (0, 70, 160), (0, 140, 60))}  # fmt: skip

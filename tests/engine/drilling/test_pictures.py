@@ -5,9 +5,8 @@ import math
 import pytest
 
 from engine.base.answer import Label, Line
-from engine.base.layout import hatching
 from engine.base.operation import run
-from engine.base.outlines import across, along
+from engine.base.outlines import across, along, hatching
 from engine.base.words import write
 from engine.shop.file import sample
 from engine.trouble import trouble_for
