@@ -13,19 +13,8 @@ from engine.base.words import Text, bare, say
 from engine.situation import Situation
 
 HELD_BY = (
-    "three-jaw",
-    "four-jaw",
-    "soft jaws",
-    "collet",
-    "between centres",
-    "faceplate",
-    "threaded stub",
-    "arbor",
-    "dividing head",
-    "vice",
-    "V-block",
-    "clamps",
-    "hand",
+    *("three-jaw", "four-jaw", "soft jaws", "collet", "between centres", "faceplate", "threaded stub", "arbor"),
+    *("dividing head", "vice", "V-block", "clamps", "hand"),
 )
 SUPPORTS = ("none", "centre", "fixed steady", "travelling steady")
 
@@ -58,32 +47,11 @@ def situation_of(set_up: SetUp) -> Situation:
     >>> situation_of(SetUp(held_by="collet", stick_out=30.0)).stick_out
     30.0
     """
-    return Situation(
-        machine=set_up.machine or "",  # type: ignore[arg-type]
-        held_by=set_up.held_by or "",
-        grip=set_up.grip,
-        stick_out=set_up.stick_out,
-        support=set_up.support or "",
-        rear=set_up.rear,
-        power=set_up.power or "",
-        tap_driven_by=set_up.tap_driven_by or "",
-        reverse=set_up.reverse,
-        off_centre=set_up.off_centre,
-    )
+    return Situation(**as_kept(set_up))  # type: ignore[arg-type]
 
 
-_LABELS = {
-    "machine": "machine",
-    "held_by": "held by",
-    "grip": "grip",
-    "stick_out": "out",
-    "support": "support",
-    "rear": "rear",
-    "power": "power",
-    "tap_driven_by": "tap driven by",
-    "reverse": "reverse",
-    "off_centre": "off centre",
-}
+def _label(name: str) -> str:
+    return "out" if name == "stick_out" else name.replace("_", " ")
 
 
 def in_short(moment: Situation) -> tuple[Text, ...]:
@@ -95,7 +63,7 @@ def in_short(moment: Situation) -> tuple[Text, ...]:
     """
     out: list[Text] = [words for words in (moment.machine, moment.held_by) if words]
     out += [
-        say(f"{_LABELS[name]} {{length}}", length=bare(length, decimals=1))
+        say(f"{_label(name)} {{length}}", length=bare(length, decimals=1))
         for name, length in (("grip", moment.grip), ("stick_out", moment.stick_out), ("rear", moment.rear))
         if length is not None and (length > 0 or name != "rear")
     ]
@@ -115,7 +83,8 @@ def wanted(moment: Situation, cautions: Iterable[Caution]) -> str:
     ('grip, out', 'out')
     """
     named = {name for caution in cautions for name in caution.tell}
-    return ", ".join(label for name, label in _LABELS.items() if name in named and getattr(moment, name) in (None, ""))
+    told = (f.name for f in fields(SetUp))
+    return ", ".join(_label(name) for name in told if name in named and getattr(moment, name) in (None, ""))
 
 
 def read_set_up(text: str, unit: str = "mm") -> SetUp:

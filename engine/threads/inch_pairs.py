@@ -158,7 +158,7 @@ def pair_words(entry: Entry) -> str:
     >>> pair_words(entries("whitworth")[-1])
     '6-2.5 BSW'
     """
-    size = write_inches(entry.diameter / MM_PER_INCH)
+    size = entry.size if entry.size.startswith("#") else write_inches(entry.diameter / MM_PER_INCH)
     return f"{size}-{plain(MM_PER_INCH / entry.pitch)} {entry.series}"
 
 

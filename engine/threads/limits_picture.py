@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from math import floor, log10
 
-from engine.base.answer import Label, Line, Picture, Polygon, Shape
+from engine.base.answer import Label, Line, Picture, Shape
+from engine.base.outlines import box
 from engine.base.words import Text, bare, general, joined, say, shown
 from engine.threads.thread import Thread
 from engine.threads.told import Limits
@@ -39,12 +40,10 @@ def limits_picture(thread: Thread, limits: Limits) -> Picture | None:
     for index, row in enumerate(rows):
         shapes += _group(limits, row, (len(rows) - index) * _GROUP, scale)
     shapes.append(Line(0.0, 0.0, 0.0, len(rows) * _GROUP - _BAR, 2))
-    alt = say(
-        "Limits as bars, deviations from the basic size drawn {scale} times as large; filled: screw, open: nut. "
-        "{rows}.",
-        scale=general(scale),
-        rows=joined([_words(limits, row) for row in rows], "; "),
+    text = (
+        "Limits as bars, deviations from the basic size drawn {scale} times as large; filled: screw, open: nut. {rows}."
     )
+    alt = say(text, scale=general(scale), rows=joined([_words(limits, row) for row in rows], "; "))
     return Picture("limits", f"{thread}: screw (filled) against nut (open)", tuple(shapes), alt)
 
 
@@ -62,12 +61,10 @@ def _group(limits: Limits, row: _Row, top: float, scale: float) -> list[Shape]:
     _, basic_name, screw_low, screw_high, nut_low, nut_high = row
     basic = getattr(limits, basic_name)
     shapes: list[Shape] = [Label(-_HALF, top, _words(limits, row), "start")]
-    screw = _ends(limits, screw_low, screw_high, basic, scale)
-    nut = _ends(limits, nut_low, nut_high, basic, scale)
-    if screw:
-        shapes.append(_bar(*screw, top - 2 * _BAR, filled=True))
-    if nut:
-        shapes.append(_bar(*nut, top - 3 * _BAR - 0.5, filled=False))
+    if screw := _ends(limits, screw_low, screw_high, basic, scale):
+        shapes.append(box(screw[0], top - 2 * _BAR, screw[1], top - _BAR, filled=True))
+    if nut := _ends(limits, nut_low, nut_high, basic, scale):
+        shapes.append(box(nut[0], top - 3 * _BAR - 0.5, nut[1], top - 2 * _BAR - 0.5))
     return shapes
 
 
@@ -81,11 +78,6 @@ def _ends(
     left = -_HALF if low is None else (low - basic) * scale
     right = _HALF if high is None else (high - basic) * scale
     return left, max(right, left)
-
-
-def _bar(left: float, right: float, bottom: float, *, filled: bool) -> Polygon:
-    corners = ((left, bottom), (right, bottom), (right, bottom + _BAR), (left, bottom + _BAR))
-    return Polygon(corners, filled)
 
 
 def _words(limits: Limits, row: _Row) -> Text:

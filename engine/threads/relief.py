@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
-from typing import Literal
+from typing import Any, Literal
 
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -15,7 +15,12 @@ from engine.threads.thread import Thread
 Side = Literal["screw", "nut"]
 
 
-@dataclass(frozen=True, slots=True)
+_GROOVE = {"width": "g2", "floor": "g1", "width_short": "g2_short", "floor_short": "g1_short", "radius": "r"}
+_RUN_OUTS = {"run_out": "x1", "run_out_short": "x2", "to_shoulder": "a1"}
+_UNCONFIRMED = "from memory, unconfirmed"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Relief:
     """The row of DIN 76-1 for a thread, put to its diameter. Lengths in mm.
 
@@ -31,9 +36,9 @@ class Relief:
     floor_short: float
     diameter: float
     radius: float
-    run_out: float | None
-    run_out_short: float | None
-    to_shoulder: float | None
+    run_out: float | None = None
+    run_out_short: float | None = None
+    to_shoulder: float | None = None
     overrun: float
     overrun_short: float
     chamfer: float
@@ -82,40 +87,23 @@ def relief(thread: Thread, side: Side = "screw") -> Relief:
         raise BadInput("size", str(thread), "a parallel thread", text)
     own, nut_row = _row("din76_nut", thread)
     _, screw_row = _row("din76_screw", thread)
-    row = screw_row if side == "screw" else nut_row
-    screw = side == "screw"
+    screw, outside = side == "screw", thread.diameter
+    row, run_outs = (screw_row, _RUN_OUTS) if screw else (nut_row, {})
+    sizes: dict[str, Any] = {name: float(row[column]) for name, column in (_GROOVE | run_outs).items()}
+    # In a trapezoidal or Acme nut the groove is reckoned from its root diameter, which is larger than D. A screw's end
+    # chamfer goes down to its root, a nut's countersink up to 1.05 D.
+    diameter = round(outside + (0.0 if screw else 2 * clearance(thread)) + float(row["dg"]), 4)
+    memory = (
+        "from memory, part of the row confirmed" if screw and screw_row["standing"] != "unconfirmed" else _UNCONFIRMED
+    )
     return Relief(
-        width=float(row["g2"]),
-        floor=float(row["g1"]),
-        width_short=float(row["g2_short"]),
-        floor_short=float(row["g1_short"]),
-        diameter=round(_outside(thread, side) + float(row["dg"]), 4),
-        radius=float(row["r"]),
-        run_out=float(screw_row["x1"]) if screw else None,
-        run_out_short=float(screw_row["x2"]) if screw else None,
-        to_shoulder=float(screw_row["a1"]) if screw else None,
+        **sizes,
+        diameter=diameter,
         overrun=float(nut_row["e1"]),
         overrun_short=float(nut_row["e2"]),
-        chamfer=_chamfer(thread, side),
+        chamfer=outside - 2 * form(thread).depth if screw else 1.05 * outside,
         row_pitch=own,
         exact=thread.kind.reliefs and abs(own - float(thread.pitch)) < 1e-9,
-        source=_source(screw_row["standing"] if screw else "unconfirmed"),
+        source=f"DIN 76-1:2016, {memory}",
         overrun_source="DIN 76-1:2016, e1",
     )
-
-
-def _outside(thread: Thread, side: Side) -> float:
-    """What the groove's diameter is reckoned from: D, in a trapezoidal or Acme nut its larger root diameter."""
-    return thread.diameter + (2 * clearance(thread) if side == "nut" else 0.0)
-
-
-def _chamfer(thread: Thread, side: Side) -> float:
-    """A screw's end chamfer goes down to its root; a nut's countersink up to 1.05 D."""
-    if side == "nut":
-        return 1.05 * thread.diameter
-    return thread.diameter - 2 * form(thread).depth
-
-
-def _source(standing: str) -> str:
-    known = {"part confirmed": "from memory, part of the row confirmed", "unconfirmed": "from memory, unconfirmed"}
-    return f"DIN 76-1:2016, {known[standing]}"

@@ -73,15 +73,9 @@ def _thread_fit(inputs: ThreadFitInputs, shop: Shop) -> Answer:
     _check_sizes(inputs)
     engagement = inputs.engagement if inputs.engagement is not None else size.diameter
     flanks = _flanks(inputs, shape)
-    screw, nut, half, ppm = (
-        inputs.screw_pitch_diameter,
-        inputs.nut_pitch_diameter,
-        shape.half_angle,
-        inputs.lead_error_ppm,
-    )
-    found = fit(
-        *(screw, nut, float(size.lead)), half_angle=half, engagement=engagement, lead_error_ppm=ppm, flanks=flanks
-    )
+    screw, nut, ppm = inputs.screw_pitch_diameter, inputs.nut_pitch_diameter, inputs.lead_error_ppm
+    half, lead = shape.half_angle, float(size.lead)
+    found = fit(screw, nut, lead, half_angle=half, engagement=engagement, lead_error_ppm=ppm, flanks=flanks)
     figures = tuple(_figures(inputs, shape, found, engagement, flanks))
     drawn = mated_picture(thread=size, screw=screw, nut=nut, state=found.state)
     return Answer(figures, (), (drawn,), tuple(_notes(inputs, found, engagement)), moments=(Situation(thread=size),))

@@ -331,18 +331,9 @@ def _three_wires(inputs: ThreeWiresInputs, shop: Shop) -> Answer:
     told = _reading_figures(case, diameter, inputs, shop) if diameter is not None else []
     reading = inputs.reading or case.over(case.limits.pitch_basic)
     shares = reading_shares(case.groove, wire=case.wire, reading=reading, counted=bool(case.flat))
-    return Answer(
-        figures=(
-            *told,
-            *_over_figures(case),
-            *_wire_figures(case, inputs.wire),
-            *budget_figures(shares, "Reading good to"),
-        ),
-        tables=(budget_table(shares),),
-        pictures=(_picture(case),),
-        notes=tuple(_notes(case, diameter, expanded(shares))),
-        moments=(Situation(machine="lathe", thread=inputs.size),),
-    )
+    figures = *told, *_over_figures(case), *_wire_figures(case, inputs.wire), *budget_figures(shares, "Reading good to")
+    notes, moments = tuple(_notes(case, diameter, expanded(shares))), (Situation(machine="lathe", thread=inputs.size),)
+    return Answer(figures, (budget_table(shares),), (_picture(case),), notes, moments=moments)
 
 
 def _wires_in_use(inputs: ThreeWiresInputs, answer: Answer, shop: Shop) -> Text:

@@ -29,11 +29,8 @@ def idler_of(train: Train, owned: Iterable[int], module: float, boss: float) -> 
 def train_picture(train: Train, *, module: float, boss: float, idler: int) -> Picture:
     """Wheels as circles of their pitch, those on one stud about one centre. [mm]"""
     studs = _studs(train, module, idler)
-    names = [
-        "spindle",
-        *(["idler"] if train.wheels == 2 else [f"stud {k}" for k in range(1, len(studs) - 1)]),
-        "leadscrew",
-    ]
+    between = ["idler"] if train.wheels == 2 else [f"stud {k}" for k in range(1, len(studs) - 1)]
+    names = ["spindle", *between, "leadscrew"]
     shapes: list[Shape] = []
     for (x, y, wheels), name in zip(studs, names, strict=True):
         for teeth in wheels:
@@ -41,15 +38,12 @@ def train_picture(train: Train, *, module: float, boss: float, idler: int) -> Pi
         shapes.append(Circle(x, y, boss / 2))
         largest = max(wheels) * module / 2
         shapes.append(Pointer(x, y - largest if y <= 0 else y + largest, name, "below" if y <= 0 else "above"))
-        for k, teeth in enumerate(wheels):
-            shapes.append(_number(x, y, teeth, teeth * module / 2, k))
+        for k, teeth in enumerate(wheels):  # inside the wheel's rim: above the stud, of a second wheel below it
+            shapes.append(Label(x, y + (0.62 if k == 0 else -0.62) * teeth * module / 2, str(teeth)))
     path = " ".join(f"{a} into {b}," for a, b in zip(train.drivers, train.driven, strict=True)).rstrip(",")
-    alt = say(
-        "The wheels from the spindle to the leadscrew: {path}{by}. Pitch circles to the scale of module {module}.",
-        path=path,
-        module=general(module),
-        by=f", over an idler, here of {idler} teeth; any will do that reaches" if train.wheels == 2 else "",
-    )
+    path += f", over an idler, here of {idler} teeth; any will do that reaches" if train.wheels == 2 else ""
+    text = "The wheels from the spindle to the leadscrew: {path}. Pitch circles to the scale of module {module}."
+    alt = say(text, path=path, module=general(module))
     return Picture("train", "The train, spindle to leadscrew", tuple(shapes), alt)
 
 
@@ -78,12 +72,6 @@ def _wheel(wheel: Wheel, module: float) -> list[Shape]:
     for k in range(teeth):
         turn = 2 * pi * k / teeth
         inner, outer = radius - 1.25 * module, radius + module
-        found.append(
-            Line(x + inner * cos(turn), y + inner * sin(turn), x + outer * cos(turn), y + outer * sin(turn), 3)
-        )
+        across, up = cos(turn), sin(turn)
+        found.append(Line(x + inner * across, y + inner * up, x + outer * across, y + outer * up, 3))
     return found
-
-
-def _number(x: float, y: float, teeth: int, radius: float, place: int) -> Label:
-    """The teeth, written inside the wheel's rim: above the stud, of a second wheel below it."""
-    return Label(x, y + (0.62 if place == 0 else -0.62) * radius, str(teeth))

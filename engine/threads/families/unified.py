@@ -12,7 +12,7 @@ from engine.base.records import dataclass, replace
 from engine.base.sums import Sum, mm, num
 from engine.base.words import Text, say
 from engine.threads.form import sixty
-from engine.threads.inch_pairs import around
+from engine.threads.inch_pairs import around, pair_words
 from engine.threads.inch_sizes import INCH_MARK, NUMBER, SIZE, number_size, read_inches, write_inches
 from engine.threads.limits import ruled, sized, to_inch_places
 from engine.threads.series import at_diameter, beyond, entries, inch_entries
@@ -202,11 +202,6 @@ def _no_pair(written: Written, parts: _Parts, known: list[Entry]) -> Exception:
     return refuse(written.text, f"{said} is not a pair of ASME B1.1: {near}{meant}", near)
 
 
-def _write(entry: Entry) -> str:
-    size = entry.size if entry.size.startswith("#") else write_inches(entry.diameter / MM_PER_INCH)
-    return f"{size}-{plain(MM_PER_INCH / entry.pitch)} {entry.series}"
-
-
 # Limits: the formulas and the rounding of ASME B1.1.
 
 _FACTORS = {"1A": "1.5", "2A": "1", "3A": "0.75", "1B": "1.95", "2B": "1.3", "3B": "0.975"}
@@ -344,7 +339,7 @@ def _stress_area(thread: Thread) -> Area:
 
 FAMILY = Family(
     *("unified", "Unified", 20, "ASME B1.1", "ASME B1.1"), marks={"unified": r"un\s?r?\s?(?:ef|c|f|s)?"}, bare="-x",
-    read=_read, write=_write, pairs=lambda: inch_entries("unified", "asme_b1_1"),
+    read=_read, write=pair_words, pairs=lambda: inch_entries("unified", "asme_b1_1"),
     form=lambda thread: sixty(float(thread.pitch), "ASME B1.1"), limits=_limits,
     classes=Grammar(
         "[123]A", "[123]B", "1A, 2A or 3A for a screw, 1B, 2B or 3B for a nut (such as 2A)", letters="upper"
