@@ -144,33 +144,32 @@ def parse_toml(field: str, path: str | Path, text: str) -> dict[str, Any]:
         last = len(text.splitlines()) or 1
         line = int(found[2]) if found and found[2] else last
         sentence = f"this is not TOML: {what[0].lower()}{what[1:]}."
-        raise BadFile(field, path, (Problem(os.path.basename(path), line, sentence),)) from None
+        raise _refused(field, path, line, sentence) from None
+
+
+def _refused(field: str, path: str | Path, line: int | None, text: str) -> BadFile:
+    return BadFile(field, path, (Problem(os.path.basename(path), line, text),))
 
 
 def _bounded(field: str, path: str | Path, text: str) -> None:
     """Refuse what no person writes before a parser spends time on it."""
     if len(text) > LARGEST:
-        text_of = f"a {field} is at most {LARGEST // 1024} kB long."
-        raise BadFile(field, path, (Problem(os.path.basename(path), None, text_of),))
+        raise _refused(field, path, None, f"a {field} is at most {LARGEST // 1024} kB long.")
     for number, line in enumerate(text.split("\n"), 1):
         if len(line) > LONGEST_LINE:
-            text_of = f"a line of a {field} is at most {LONGEST_LINE} characters long."
-            raise BadFile(field, path, (Problem(os.path.basename(path), number, text_of),))
+            raise _refused(field, path, number, f"a line of a {field} is at most {LONGEST_LINE} characters long.")
 
 
 def _shallow(field: str, path: str | Path, document: dict[str, Any]) -> dict[str, Any]:
     """Refuse a document nested deeper than a written file is, before anything walks through it."""
     level: list[object] = [document]
     for _ in range(DEEPEST):
-        level = [
-            inner
-            for outer in level
-            if isinstance(outer, dict | list)
-            for inner in (outer.values() if isinstance(outer, dict) else outer)
+        nested = [
+            outer.values() if isinstance(outer, dict) else outer for outer in level if isinstance(outer, dict | list)
         ]
+        level = [inner for outer in nested for inner in outer]
     if any(isinstance(inner, dict | list) for inner in level):
-        problem = Problem(os.path.basename(path), None, f"it is nested deeper than a {field} is.")
-        raise BadFile(field, path, (problem,))
+        raise _refused(field, path, None, f"it is nested deeper than a {field} is.")
     return document
 
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from math import radians, sin, tan
+from math import radians
 from typing import Literal
 
 from engine.base.records import dataclass
 from engine.base.refusals import check_range
-from engine.base.sums import Sum, deg, mm, num
-from engine.base.sums import tan as tangent
+from engine.base.sums import Sum, deg, mm, num, sin, tan
 
 BINDS = "clearance x tan a ÷ error of lead: a metrology course, whose worked example agrees"
 State = Literal["fits", "binds", "will not start"]
@@ -27,7 +26,7 @@ def lead_effect(*, length: float, lead_error_ppm: float, half_angle: float) -> f
     >>> lead_effect(length=15, lead_error_ppm=500, half_angle=30)
     0.0130
     """
-    return abs(length * lead_error_ppm * 1e-6) / tan(radians(half_angle))
+    return float(abs(length * lead_error_ppm * 1e-6) / tan(half_angle))
 
 
 def until_it_binds(*, room: float, half_angle: float, lead_error_ppm: float, lead: float) -> tuple[Sum, Sum]:
@@ -44,7 +43,7 @@ def until_it_binds(*, room: float, half_angle: float, lead_error_ppm: float, lea
     [18.475, 12.317]
     """
     share = num(abs(lead_error_ppm)) / num(1_000_000)
-    length = mm(room) * tangent(deg(half_angle)) / share
+    length = mm(room) * tan(deg(half_angle)) / share
     return length, length / mm(lead)
 
 
@@ -69,7 +68,7 @@ def flank_effect(*, flank_error: float, half_angle: float, height_at_crest: floa
     0.0142
     """
     height = height_at_crest if flank_error < 0 else height_at_root
-    return 2 * height * abs(radians(flank_error)) / sin(radians(2 * half_angle))
+    return float(2 * height * abs(radians(flank_error)) / sin(2 * half_angle))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,7 +117,7 @@ def fit(
     if room > 0 and to_bind is not None and to_bind < engagement:
         state = "binds"
     return Fit(
-        clearance=clearance, axial_play=max(0.0, clearance) * tan(radians(half_angle)),
+        clearance=clearance, axial_play=max(0.0, clearance) * tan(half_angle),
         functional_screw=screw + grown + flanks, functional_nut=nut,
         turns_to_bind=None if to_bind is None else to_bind / lead, to_bind=to_bind, state=state,
     )  # fmt: skip

@@ -12,8 +12,7 @@ from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.rounding import short
 from engine.base.setting import Setting
-from engine.base.sums import cos as cosine
-from engine.base.sums import deg, mm, num, tan
+from engine.base.sums import cos, deg, mm, num, tan
 from engine.base.words import Text, figures, general, plain, say, shown
 from engine.cutting.materials import Material, of_shop
 from engine.cutting.speeds import spindle_speed, surface_speed
@@ -157,7 +156,7 @@ def _depth_figures(job: _Job) -> list[Figure]:
     source, blank = f"{shape.source}; the middle of the class", "Bore to" if job.nut else "Turn the blank to"
     found = [
         figure("depth", "Depth, radial", deep, source, rule, low=depth.shallowest, high=depth.deepest),
-        figure("slide_travel", f"{job.wheel} travel", known / cosine(g), _SLIDE),
+        figure("slide_travel", f"{job.wheel} travel", known / cos(g), _SLIDE),
         Figure("blank", blank, depth.blank, "length", "the middle of its limits, or as measured", target),
     ]
     if job.wheel == "Top slide":

@@ -7,8 +7,7 @@ from math import pi, sqrt
 
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
-from engine.base.sums import PI, Sum, deg, factor, leaf, mm, num, root
-from engine.base.sums import cos as cosine
+from engine.base.sums import PI, Sum, cos, deg, factor, leaf, mm, num, root
 from engine.base.tables import rows
 from engine.threads.form import form
 from engine.threads.limits import limits
@@ -120,7 +119,7 @@ def preload(thread: Thread, *, yield_stress: float, friction: float) -> Sum:
     """
     area, effective = needed_stress_area(thread).value, mm(limits(thread).pitch_basic)
     core, half = mm(sqrt(4 * area / pi)), deg(form(thread).half_angle)
-    climb = mm(float(thread.lead)) / (PI * effective) + num(friction) / cosine(half)
+    climb = mm(float(thread.lead)) / (PI * effective) + num(friction) / cos(half)
     pull = YIELD_SHARE * leaf(yield_stress, "stress") * leaf(area, "area")
     return (pull / root(1 + 3 * (1.5 * effective / core * climb) ** 2)).as_("force")
 
@@ -142,7 +141,7 @@ def tightening_torque(thread: Thread, *, tension: float, friction: float, bearin
     """
     under_head = BEARING * mm(thread.diameter) if bearing_diameter is None else mm(bearing_diameter)
     effective, rubs = mm(limits(thread).pitch_basic), num(friction)
-    in_thread = mm(float(thread.lead)) / (2 * PI) + effective / 2 * rubs / cosine(deg(form(thread).half_angle))
+    in_thread = mm(float(thread.lead)) / (2 * PI) + effective / 2 * rubs / cos(deg(form(thread).half_angle))
     torque: Sum = leaf(tension, "force") * (in_thread + under_head / 2 * rubs) / factor(1000, 1)
     return torque.as_("torque")
 

@@ -9,8 +9,7 @@ from engine.base.declare import length, text, thread
 from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.rounding import short
-from engine.base.sums import INCH, mm, num
-from engine.base.sums import arctan as arc_tangent
+from engine.base.sums import INCH, arctan, mm, num
 from engine.base.words import Text, say
 from engine.shop.model import Shop
 from engine.threads.faults import most_pitch_diameter, room_at_the_end, where_it_binds
@@ -87,7 +86,7 @@ def _thread_figures(size: Thread, found: Limits) -> tuple[Figure, ...]:
         Figure("starts", "Starts", size.starts, "count", standard, "as designated"),
         Figure("threads_per_inch", "Threads per inch", float(size.threads_per_inch), "tpi", standard,
                "as designated" if by_tpi else INCH / pitch),
-        figure("lead_angle", "Lead angle", arc_tangent(lead / turn), helix, decimals=2),
+        figure("lead_angle", "Lead angle", arctan(lead / turn), helix, decimals=2),
         Figure("included_angle", "Included angle", shape.included_angle, "angle", shape.source, "of the form",
                decimals=1),
         _length("thread_depth", "Depth of the screw's thread", shape.depth, shape.source, shape.working),

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import radians, sin
 
 from engine.accuracy.budget import budget_figures, budget_table, expanded
 from engine.base.answer import Answer, Figure, Note, Picture, figure, to_set, words
@@ -12,8 +11,7 @@ from engine.base.operation import Operation
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.rounding import Side
-from engine.base.sums import Sum, cos, cot, deg, mm, num, tan
-from engine.base.sums import sin as sine
+from engine.base.sums import Sum, cos, cot, deg, mm, num, sin, tan
 from engine.base.words import Text, formula, own, put, say, shown
 from engine.indexing.dials import on_slide, slide_setting
 from engine.shop.model import Shop, Slide
@@ -101,9 +99,9 @@ class _Case:
         d2, pitch = mm(diameter, symbol="d2"), mm(self.groove.pitch, symbol="P")
         if self.groove.taper:
             s = num(self.groove.slant, symbol="s")
-            straight = (d2 - pitch / 2 * cot(a) + w * (s + 1 / sine(a))) / s
+            straight = (d2 - pitch / 2 * cot(a) + w * (s + 1 / sin(a))) / s
         else:
-            straight = d2 - pitch / 2 * cot(a) + w * (1 + 1 / sine(a))
+            straight = d2 - pitch / 2 * cot(a) + w * (1 + 1 / sin(a))
         found: Sum = straight + mm(self.lead(diameter), symbol="lead")
         return found - mm(self.flat, symbol="force") if self.flat else found
 
@@ -204,9 +202,9 @@ def _range_sums(case: _Case) -> tuple[Text, Text, Text]:
         return best, f"{level}, solved with the helix", f"{riding}, solved with the helix"
     a, pitch = deg(case.groove.half_angle, symbol="a"), mm(case.groove.pitch, symbol="P")
     above = addendum(case.form)
-    flank = above - case.form.crest_radius * (1 - sin(radians(case.groove.half_angle)))
+    flank = above - case.form.crest_radius * (1 - sin(case.groove.half_angle))
     rule = "(d - d2 + P ÷ 2 x cot a) ÷ (1 + 1 ÷ sin a) = {sums}; {why}"
-    smallest = (mm(2 * above) + pitch / 2 * cot(a)) / (1 + 1 / sine(a))
+    smallest = (mm(2 * above) + pitch / 2 * cot(a)) / (1 + 1 / sin(a))
     largest = (mm(2 * flank) + pitch / 2 * cot(a)) / (cos(a) * cot(a))
     return (
         pitch / (2 * cos(a)),
