@@ -103,9 +103,7 @@ def speed_figure(
 ) -> Figure:
     """The spindle speed of a tool, with the sum that it comes from.
 
-    machine: The machine.
-    published: The published surface speed.
-    speed: The speed chosen on the machine.
+    machine, published, speed: The machine, the published surface speed, and the speed chosen on the machine.
     diameter: Diameter of the tool, above 0. [mm]
     share: Share of the surface speed that a deep hole leaves. [-]
     why: Why the step is a slower one than the sum alone gives, "" where it is not.

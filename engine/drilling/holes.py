@@ -108,9 +108,7 @@ def pilot_for(diameter: float, tools: Sequence[Tool]) -> Tool | None:
 def pilot_depth(*, pilot: float, travel: float, diameter: float, angle: float = JOBBER_POINT) -> float:
     """How deep the tip of a pilot drill goes.
 
-    pilot: Diameter of the pilot drill. [mm]
-    travel: Depth of the last drill's tip. [mm]
-    diameter: Diameter of the last drill. [mm]
+    pilot, travel, diameter: Diameter of the pilot drill, depth of the last drill's tip, and that drill's diameter. [mm]
     angle: Point angle of the drills. [deg]
     Returns: All the way where that is 6 pilot diameters or less and its flutes clear chips; else one finished diameter
         and its own point, to start the drill true: a slender pilot wanders and breaks. [mm]

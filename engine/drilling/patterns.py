@@ -38,8 +38,7 @@ def on_circle(
     holes: How many, 1 to 360.
     diameter: Diameter of the circle, above 0. [mm]
     start_angle: Angle of hole 1, anticlockwise from the x axis. [deg]
-    centre_x: Centre of the circle from the datum, to the right. [mm]
-    centre_y: Centre of the circle from the datum, away from you. [mm]
+    centre_x, centre_y: Centre of the circle from the datum, to the right and away from you. [mm]
     clockwise: Whether the holes are numbered clockwise.
     Returns: Hole 1 first. [mm]
     Raises: OutOfRange if the count or the diameter lies outside its bounds.

@@ -100,12 +100,9 @@ def plan_hole(
 
     diameter: Diameter of the last drill, above 0. [mm]
     depth: Depth at full diameter, above 0, up to 50 diameters. [mm]
-    material: What is drilled.
-    machine: Where it is drilled.
-    drills: The owned drills.
+    material, machine, drills: What is drilled, where, and the owned drills.
     pilot: Pilot drill that was asked for; None to choose. [mm]
-    reamer: The reamer that finishes the hole.
-    reamer_owned: Whether it is owned.
+    reamer, reamer_owned: The reamer that finishes the hole, and whether it is owned.
     point_angle: Point angle of the drills. [deg]
     standard: Standard of the centre drill: `iso` or `asme`.
     starters: Centre and spotting drills that the shop lists.

@@ -92,9 +92,7 @@ def pre_drill(
     """Drill to use before a reamer: owned and inside an allowance, else one of the published series.
 
     diameter: Finished diameter, above 0. [mm]
-    material: What is reamed.
-    kind: As for `allowance`.
-    drills: The owned drills.
+    material, kind, drills: What is reamed, the kind as for `allowance`, and the owned drills.
     leave: What is to be left on the diameter, where somebody knows better. [mm]
     Returns: The drill nearest to what should be left: a quarter into the range of a machine reamer, half into others;
         the larger of two as near, for the lighter cut. An owned one that keeps the older manual's allowance for machine

@@ -42,9 +42,8 @@ def compound_ways(*, wanted: Fraction, ratio: int, plates: Plates, most: int = 3
     The first move is forward with the plate held by its rear pin; the second turns plate and crank together, on or
     back. Both circles are on one plate.
 
-    wanted: Crank turns for one division.
-    ratio: Turns of the crank to one of the spindle.
-    plates: Hole circles, a group for each plate.
+    wanted, ratio, plates: Crank turns for one division, turns of the crank to one of the spindle, hole circles by
+        plates.
     most: How many ways to return.
     Returns: None when the denominator divides no pair's least common multiple, or one circle alone does it.
     Source: Machinery's Handbook, 27th edition, p. 1995, moves on two circles of one plate; the fewest holes first:
@@ -78,9 +77,8 @@ def nearest_compound(*, wanted: Fraction, ratio: int, plates: Plates, spans: tup
 
     Its error adds up from move to move.
 
-    wanted: Crank turns for one division.
-    ratio: Turns of the crank to one of the spindle.
-    plates: Hole circles, a group for each plate.
+    wanted, ratio, plates: Crank turns for one division, turns of the crank to one of the spindle, hole circles by
+        plates.
     spans: Divisions that one move may pass over; each must have no factor in common with the divisions.
     Returns: Its `wanted` is the span's; None when no plate has two circles that help.
     Source: Machinery's Handbook, 27th edition, p. 1995, gives such moves for angles; its high-number table passes 5 of

@@ -35,8 +35,7 @@ def dial_setting(
     """Turns and lines of a dial for a distance from its zero, rounded once to a whole line.
 
     distance: How far to move from zero, 0 or more. [mm]
-    travel_per_turn: Travel of the slide for one turn of the handwheel, above 0. [mm]
-    divisions: Lines on the dial, 1 or more.
+    travel_per_turn, divisions: Travel for one turn of the handwheel, above 0 [mm]; lines on its dial, 1 or more.
     towards: `nearest` line; `short`: never past the distance (depths); `past`: never short of it.
     Returns: Turns, lines, reading and the error left over. [mm]
     Raises: OutOfRange if the distance is negative or the dial has no lines.
@@ -110,8 +109,7 @@ def dial_move(
 
     distance: How far to move, 0 or more. [mm]
     start: Where the dial stands now, from its zero; whole turns may be counted in. [mm]
-    travel_per_turn: Travel of the slide for one turn of the handwheel, above 0. [mm]
-    divisions: Lines on the dial, 1 or more.
+    travel_per_turn, divisions: Travel for one turn of the handwheel, above 0 [mm]; lines on its dial, 1 or more.
     falling: Whether the readings fall as the move is made.
     Returns: The place at the end rounded once to a line. [mm]
     Raises: OutOfRange if the distance is negative or the dial has no lines.

@@ -68,9 +68,8 @@ def differential_ways(
 ) -> tuple[Way, ...]:
     """Differential settings that are exact: simple trains before compound ones, a slow plate before a fast one.
 
-    wanted: Crank turns for one division.
-    ratio: Turns of the crank to one of the spindle.
-    plates: Hole circles, a group for each plate.
+    wanted, ratio, plates: Crank turns for one division, turns of the crank to one of the spindle, hole circles by
+        plates.
     gears: Teeth of every gear owned, one written twice if there are two.
     extra_idler: Whether this head turns the plate the other way than the classic one with the same idlers.
     most: How many ways to return.

@@ -37,9 +37,8 @@ def worst_turns(*, wanted: Fraction, circle: int, count: int) -> Fraction:
 def nearest_way(*, wanted: Fraction, ratio: int, plates: Plates, count: int = 1) -> Way | None:
     """The circle on which the worst of so many positions is least far from a hole.
 
-    wanted: Crank turns for one division.
-    ratio: Turns of the crank to one of the spindle.
-    plates: Hole circles, a group for each plate.
+    wanted, ratio, plates: Crank turns for one division, turns of the crank to one of the spindle, hole circles by
+        plates.
     count: Positions that have to be right: the divisions, or 1 for a single move.
     Returns: None when one hole of every circle is a larger step than one division.
     Source: US Army OD1644, Milling Machine Operations, takes 1 hole of 23 for 24 minutes; the error is computed here.

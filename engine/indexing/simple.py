@@ -25,9 +25,8 @@ def simple_ways(*, wanted: Fraction, ratio: int, plates: Plates) -> tuple[Way, .
 
     A larger circle is easier to set and wears its holes less.
 
-    wanted: Crank turns for one division: the ratio over the divisions.
-    ratio: Turns of the crank to one of the spindle.
-    plates: Hole circles, a group for each plate.
+    wanted, ratio, plates: Crank turns for one division (ratio over divisions), turns to one of the spindle, hole
+        circles by plates.
     Returns: One without a circle when whole turns do it; none when no circle does.
     Source: US Army OD1644, Milling Machine Operations, lesson 1: turns = ratio ÷ divisions, the rest in spaces of a
         circle that the denominator divides. The choice of circle: common practice, no source.

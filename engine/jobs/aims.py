@@ -53,8 +53,7 @@ def usual_room(kind: str) -> float:
 def aimed(low: float | None, high: float | None, kind: str, aim: Aim) -> Aimed:
     """The size that a cut is to end at.
 
-    low: the smallest permissible size, None without [mm]
-    high: the largest permissible size, None without [mm]
+    low, high: the smallest and the largest permissible size, None without [mm]
     kind: as for engine.jobs.measuring.judge
     aim: what is aimed at; a mate whose size is not known gives the tight end, from where it is tried
 
@@ -90,8 +89,7 @@ def refuse_far_mate(mate: float, typed: str, low: float | None, high: float | No
 
     mate: its size [mm]
     typed: as it was told
-    low: the smallest permissible size of this part, None without [mm]
-    high: the largest permissible size, None without [mm]
+    low, high: the smallest and the largest permissible size of this part, None without [mm]
     lead: of a thread that is measured over wires, else None [mm]
 
     Raises: BadInput where it lies farther from the limits than a quarter of the lead, or than a twentieth of the size.

@@ -121,11 +121,9 @@ def plan_cuts(
 
     readings: Where the slide stood from its zero [mm of the slide], and the size measured there [mm]; two or more,
         oldest first, or one where `takes` is known. All of them from one zero.
-    low: Smallest permissible size. [mm]
-    high: Largest permissible size. [mm]
+    low, high: Smallest and largest permissible size. [mm]
     kind: As for engine.jobs.measuring.judge.
-    slide: The slide whose dial was read.
-    shop: What is owned.
+    slide, shop: The slide whose dial was read, and what is owned.
     reading_error: How far off a reading may be, either way. [mm]
     target: The size that the last cut is to end at; None: the middle. [mm]
     takes: What the tool takes of what the dial says, give or take, as learned before. [-]

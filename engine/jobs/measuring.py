@@ -72,8 +72,7 @@ def judge(
     """Judge a reading by its limits.
 
     reading: The reading. [mm]
-    low: Smallest permissible size. [mm]
-    high: Largest permissible size. [mm]
+    low, high: Smallest and largest permissible size. [mm]
     kind: `diameter`, `bore`, `over wires`, `across flats`, `length`, `depth` or `knurl`: whether cutting makes it smaller
         or larger.
     target: The size aimed at; None: the middle, or the only limit. [mm]

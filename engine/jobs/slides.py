@@ -83,8 +83,7 @@ def owned_slide(name: str, kind: Kind, shop: Shop) -> tuple[Slide, float]:
     """Return a slide of the shop, and what a measure changes by for one mm of its travel.
 
     name: `cross`, `top`, `saddle`, `tailstock` or `quill`.
-    kind: As for `judge`.
-    shop: What is owned.
+    kind, shop: As for `judge`, and what is owned.
     Returns: The slide.; 2 for a diameter by the cross slide; 2 x cosine of its angle by the top slide. [mm/mm]
     Raises: BadInput if it is not owned, or cannot change such a measure.
     Source: Trigonometry.

@@ -53,8 +53,7 @@ class Seat:
 def seat(*, ball: float, hole: float, stand_out: float) -> Seat:
     """Work out the seat of a ball that is to stand out of a face.
 
-    ball: Diameter of the ball, above 0. [mm]
-    hole: Diameter of the hole, above 0. [mm]
+    ball, hole: Diameters of ball and hole, above 0. [mm]
     stand_out: How far the ball stands out, above 0, below its diameter. [mm]
     Returns: Depths and contact. A ball no more than a force fit larger than the hole goes into it; a larger one sits on
         the edge.
@@ -115,8 +114,7 @@ class Way:
 def ways(*, ball: float, hole: float, found: Seat) -> tuple[Way, ...]:
     """Say which ways of holding a ball work, the surest first.
 
-    ball: Diameter of the ball. [mm]
-    hole: Diameter of the hole. [mm]
+    ball, hole: Diameters of ball and hole. [mm]
     found: Where it sits.
     Returns: Press, retain, stake, solder; with the hole each asks for.
     Source: Interference: handbook text in the public domain (force fit, 0.001 to 0.0025 of the diameter). Gap: a

@@ -45,8 +45,7 @@ def infeed_for(*, pitch: float, growth_factor: float, method: str) -> float:
 def fed_along(*, width: float, wheel: float, start: float, feed: float, cut: bool = False) -> tuple[Pass, ...]:
     """Return the moves of a knurl that is fed along: formed there and back, cut there alone.
 
-    width: Of the knurl, above 0. [mm]
-    wheel: Width of the wheel, above 0. [mm]
+    width, wheel: Of the knurl and of the wheel, above 0. [mm]
     start: Where the knurl begins, from the end face, 0 or more. [mm]
     feed: Feed a turn, above 0. [mm]
     cut: Whether the wheel takes metal away: it cuts with its edge, so it is always fed, and has no way back.
@@ -79,8 +78,7 @@ def fed_along(*, width: float, wheel: float, start: float, feed: float, cut: boo
 def pressed(*, width: float, wheel: float, start: float) -> tuple[Pass, ...]:
     """Return the moves of a weak holder: plunge, move, plunge, each overlapping the one before.
 
-    width: Of the knurl, above 0. [mm]
-    wheel: Width of the wheel, above 0. [mm]
+    width, wheel: Of the knurl and of the wheel, above 0. [mm]
     start: Where the knurl begins, from the end face, 0 or more. [mm]
     Returns: Evenly spaced plunges; the last one ends the knurl.
     Raises: OutOfRange if a number lies outside its range, or more than 200 plunges are asked for.

@@ -63,10 +63,7 @@ def tip_deflection(
     """Return how far a cut bends the tip of a cutter.
 
     material: What is cut.
-    cutter: Diameter of the cutter. [mm]
-    width: Width of cut, up to the diameter. [mm]
-    depth: Depth of cut. [mm]
-    feed: Feed a tooth. [mm]
+    cutter, width, depth, feed: Diameter of the cutter, width (up to that) and depth of the cut, feed a tooth. [mm]
     teeth: Teeth of the cutter.
     flute_length: Length that bends. [mm]
     made_of: `hss` or `carbide`.

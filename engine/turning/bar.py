@@ -56,9 +56,7 @@ def plan_bar(
     length: Length of a part, above 0. [mm]
     back: Left on each part for facing its back, 0 or more. [mm]
     blade: Width of the parting blade, above 0. [mm]
-    facing: Taken off the end before each part, 0 or more. [mm]
-    end_waste: Between the last cut and the jaws. [mm]
-    grip: Held in the jaws. [mm]
+    facing, end_waste, grip: Off the end before each part; from the last cut to the jaws; held in them. 0 or more. [mm]
     Returns: The cuts; parts, kerfs, facings, waste and grip add up to the bar.
     Raises: OutOfRange if a number lies outside its range.
     Source: Arithmetic.

@@ -94,12 +94,9 @@ def depths(
 ) -> Depths:
     """The depths that a light lathe bears in a material: less for the motor, less for work that gives way.
 
-    shop: Whose motor counts.
-    material: What is cut.
-    tool: `hss` or `carbide`.
+    shop, material, tool: Whose motor counts, what is cut, and with what: `hss` or `carbide`.
     line: One line of the dial: the least cut is whole lines, the most at least twice that. [mm]
-    feed: Feed when roughing. [mm/rev]
-    speed: Surface speed as set. [m/min]
+    feed, speed: Feed when roughing [mm/rev], surface speed as set. [m/min]
     diameter: Diameter that bends: of the finished work, or of a boring bar. [mm]
     stick_out: How far it stands out, 0 if that is not asked. [mm]
     support: As for `bend`.
@@ -151,9 +148,7 @@ def plan_cuts(*, way: float, line: Fraction, first: float, last: float, least: f
 
     way: How far the tool goes in from touch. [mm]
     line: One line of the dial. [mm]
-    first: The most that one cut may take. [mm]
-    last: The last cut. [mm]
-    least: The least that a tool cuts without rubbing. [mm]
+    first, last, least: The most that one cut may take, the last cut, and the least that cuts without rubbing. [mm]
     takes: What the tool takes of what the dial says; a line of the dial then cuts so much less. [-]
     Returns: Each cut at most `first` and at least `least`, none heavier than the one before.
     Raises: BadInput if the way is less than the least cut, or the first cut is not twice the least.

@@ -66,10 +66,8 @@ def pace(
 ) -> Pace:
     """The step of this lathe for a cut: by the published range, slower only for the motor or a long stick-out.
 
-    shop: Whose speeds, motor and chuck mark count.
-    stuff: What is cut.
-    cut: A key of the speed tables.
-    tool: `hss` or `carbide`.
+    shop, stuff, cut, tool: Whose speeds, motor and chuck mark count; what is cut; a key of the speed tables; `hss` or
+        `carbide`.
     diameter: Of the work where it is cut. [mm]
     force: Main cutting force, 0 if the motor is not asked. [N]
     slower: Why a step slower is taken from the start: `stick-out`, `balance` or nothing.

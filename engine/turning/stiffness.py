@@ -39,9 +39,7 @@ def light_cut_force(material: Material) -> float:
 def bend(*, diameter: float, bore: float, length: float, modulus: float, force: float, support: Support) -> Bend:
     """Return how far a bar bends and what that leaves on its diameter.
 
-    diameter: Outside diameter. [mm]
-    bore: Bore, 0 if solid. [mm]
-    length: Free length. [mm]
+    diameter, bore, length: Outside diameter, bore (0 if solid) and free length. [mm]
     modulus: Elastic modulus. [MPa]
     force: Across the bar. [N]
     support: `chuck` (one end), `centre` (chuck and tailstock centre) or `centres`.
@@ -82,8 +80,7 @@ def longest_for_taper(
 ) -> float:
     """Return the free length at which a cut leaves just the allowed error on the diameter.
 
-    diameter: Outside diameter. [mm]
-    bore: Bore, 0 if solid. [mm]
+    diameter, bore: Outside diameter, and bore, 0 if solid. [mm]
     modulus: Elastic modulus. [MPa]
     force: Across the bar, above 0. [N]
     support: As for `bend`.
