@@ -10,7 +10,7 @@ from engine.part.together import plan_all
 from engine.shop.file import sample
 from tests.engine.part.scenario import SHIPPED, load
 
-UNSEEN = {"saw", "seat", "set_true", "withdraw", "stub", "part_groove", "deburr", "measure"}  # nothing cut to be seen
+UNSEEN = {"saw", "seat", "set_true", "withdraw", "stub", "part_groove", "deburr", "measure", "zero_line"}  # nothing cut
 
 
 def steps_of(stem):
