@@ -184,3 +184,28 @@ def edge_picture(*, low: float, high: float, handled: tuple[float, float]) -> Pi
     text = "A corner of the work enlarged: {low} to {high} off at 45 degrees, up to {handled} where it is handled."
     alt = say(text, low=shown(low, decimals=1), high=shown(high, decimals=1), handled=shown(handled[1], decimals=1))
     return Picture("edge", "The edge, enlarged", tuple(shapes), alt)
+
+
+def taper_picture(large: float, small: float, length: float, angle: float, *, inside: bool) -> Picture:
+    """The cone along its axis, the headstock to the left; a bore is drawn in the block round it. [mm, deg a side]"""
+    half, long = shown(angle, "angle", decimals=2), shown(length, decimals=1)
+    # Outside the small end is free, at the right; a bore's mouth, its large end, is.
+    left, right = (small, large) if inside else (large, small)
+    shapes: list[Shape] = [
+        *outline([(0, -left / 2), (length, -right / 2), (length, right / 2), (0, left / 2), (0, -left / 2)]),
+        Line(-length / 8, 0, length * 9 / 8, 0, 2),
+        Size(0, left / 2, 0, -left / 2, dia(left), "left"),
+        Size(length, right / 2, length, -right / 2, dia(right), "right"),
+        Size(0, -left / 2, length, -right / 2, long, "below"),
+        Pointer(length / 2, (left + right) / 4, say("{angle} a side", angle=half), "above"),
+    ]
+    if inside:
+        rim = large * 0.8
+        shapes += cut_ring([(0, left / 2), (length, right / 2), (length, rim), (0, rim)])
+    text, where = (
+        "A taper {where} from {large} to {small} over {length}, {angle} each side of the axis.",
+        "on the outside",
+    )
+    where = "in the bore" if inside else where
+    alt = say(text, where=where, large=shown(large), small=shown(small), length=long, angle=half)
+    return Picture("taper", "The taper, headstock to the left", tuple(shapes), alt)

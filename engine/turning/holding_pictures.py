@@ -7,7 +7,7 @@ from math import cos, radians, sin
 
 from engine.base.answer import Circle, Line, Picture, Pointer, Polygon, Shape, Size
 from engine.base.outlines import box, chuck, dia, enlarged, outline
-from engine.base.words import say, shown
+from engine.base.words import Text, say, shown
 
 _STEPS = 24  # straight pieces of a bent bar
 
@@ -37,20 +37,14 @@ def bent_picture(*, diameter: float, length: float, support: str, deflection: fl
     axis = [(length * i / _STEPS, deflection * times * bend(i / _STEPS)) for i in range(_STEPS + 1)]
     at = length if support == "chuck" else length / 2
     lift = deflection * times * bend(at / length)
+    wide, low = 0.2 * diameter, lift - 1.4 * diameter
     shapes: list[Shape] = [
         Line(-0.2 * diameter, 0, length + 0.3 * diameter, 0, 2),
         *outline([(x, y + radius) for x, y in axis]),
         *outline([(x, y - radius) for x, y in axis]),
         Line(length, axis[-1][1] - radius, length, axis[-1][1] + radius, 1),
         Line(0, -radius, length, -radius),
-        Polygon(
-            (
-                (at, lift - radius),
-                (at + 0.2 * diameter, lift - 1.4 * diameter),
-                (at - 0.2 * diameter, lift - 1.4 * diameter),
-            ),
-            filled=True,
-        ),
+        Polygon(((at, lift - radius), (at + wide, low), (at - wide, low)), filled=True),
         *(chuck(0, radius) if support != "centres" else [_centre(0, -1, radius)]),
         *([_centre(length, 1, radius)] if support != "chuck" else []),
         Size(0, -radius, length, -radius, say("free {long}", long=shown(length, decimals=1)), "below"),
@@ -59,13 +53,8 @@ def bent_picture(*, diameter: float, length: float, support: str, deflection: fl
     ]
     if support == "chuck":
         shapes.append(Pointer(length, lift, say("{error} larger", error=dia(error, 3)), "right"))
-    alt = say(
-        "A bar of {size}, {long} free, gives way by {bend} under the tool. The bend is drawn {times} times as large as it is.",
-        size=dia(diameter),
-        long=shown(length, decimals=1),
-        bend=shown(deflection, decimals=3),
-        times=times,
-    )
+    text = "A bar of {size}, {long} free, gives way by {bend} under the tool. The bend is drawn {times} times as large as it is."
+    alt = say(text, size=dia(diameter), long=shown(length, decimals=1), bend=shown(deflection, decimals=3), times=times)
     return Picture("bent", "The bar under the tool, its bend enlarged", tuple(shapes), alt)
 
 
@@ -102,16 +91,12 @@ def eccentric_picture(*, throw: float, diameter: float, turned: float, bar: floa
     if packing is not None:
         packed = say("packing {thick}", thick=shown(packing, decimals=2))
         shapes.append(Pointer(0.22 * radius, -reach + packing / 2, packed, "right"))
-    alt = say(
-        "The bar of {size} stands {throw} off the lathe's axis, {how}; {turned} is turned on the axis, from a bar of {bar}.",
-        size=dia(diameter),
-        throw=shown(throw, decimals=2),
-        turned=dia(turned),
-        bar=dia(bar),
-        how=say("with {thick} under one jaw", thick=shown(packing, decimals=2))
-        if packing is not None
-        else "in four jaws",
-    )
+    how: Text = "in four jaws"
+    if packing is not None:
+        how = say("with {thick} under one jaw", thick=shown(packing, decimals=2))
+    told = "The bar of {size} stands {throw} off the lathe's axis, {how}; {turned} is turned on the axis, from a bar of {bar}."
+    far = shown(throw, decimals=2)
+    alt = say(told, size=dia(diameter), throw=far, turned=dia(turned), bar=dia(bar), how=how)
     return Picture("eccentric", "In the jaws, seen from the tailstock", tuple(shapes), alt)
 
 
@@ -158,11 +143,7 @@ def true_picture(*, reading: float, move: float, jaws: int, shim: float | None) 
     else:
         text = say("shim {shim} under it", shim=shown(shim, decimals=2))
         shapes.append(Pointer(-0.1 * radius, top + 0.05 * radius, text, "left"))
-    alt = say(
-        "The clock moves {reading} in a turn: the work is {move} off the axis, towards the highest reading. "
-        "Drawn {times} times as far off as it is.",
-        reading=shown(reading),
-        move=shown(move),
-        times=times,
-    )
+    told = "The clock moves {reading} in a turn: the work is {move} off the axis, towards the highest reading. "
+    told += "Drawn {times} times as far off as it is."
+    alt = say(told, reading=shown(reading), move=shown(move), times=times)
     return Picture("true", "In the jaws, seen from the tailstock", tuple(shapes), alt)

@@ -11,19 +11,10 @@ from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import PI, factor, law, leaf, mm
 from engine.base.words import Text, general, put, say, shown, write
-from engine.cutting import forces
+from engine.cutting import forces, speeds
 from engine.cutting.feeds import FeedRange, low_end
 from engine.cutting.materials import Material
-from engine.cutting.speeds import (
-    Cut,
-    SpeedRange,
-    SpindleSpeed,
-    Tool,
-    chosen_step,
-    ideal_speed,
-    spindle_speed,
-    surface_speed,
-)
+from engine.cutting.speeds import Cut, SpeedRange, SpindleSpeed, Tool
 from engine.shop.model import Shop
 
 _RULE = "the lathe's lowest step inside the published range, else the first slower: US Army OD 1645, lathe lesson"
@@ -82,14 +73,14 @@ def pace(
     >>> found.spindle.chosen, found.chosen, found.why
     (400.0, 250.0, 'stick-out')
     """
-    published = surface_speed(material=stuff, operation=cut, tool=tool)
+    published = speeds.surface_speed(material=stuff, operation=cut, tool=tool)
     lathe = shop.lathe
     mark = lathe.chuck.marked_speed if lathe else None
     steps = lathe.speeds if lathe else ()
     if mark is not None and steps and min(steps) > mark:
         lowest = say("a marked speed of at least {low} rev/min, the lathe's lowest", low=general(min(steps)))
         raise BadInput("chuck", say("{mark} rev/min", mark=general(mark)), lowest)
-    spindle = spindle_speed(
+    spindle = speeds.spindle_speed(
         diameter=diameter, surface_speed=published.chosen, steps=steps, ceiling=mark, top=published.high
     )
     chosen = spindle.chosen
@@ -106,17 +97,14 @@ def pace(
 def speed_figures(found: Pace, label: str = "Set the spindle to") -> list[Figure]:
     """Speed to set, ideal, and surface speeds."""
     spindle, published = found.spindle, found.published
-    ideal = ideal_speed(surface_speed=published.chosen, diameter=found.diameter)
-    step: Text = chosen_step(spindle, "lathe", ceiling=found.mark)
+    ideal = speeds.ideal_speed(surface_speed=published.chosen, diameter=found.diameter)
+    step: Text = speeds.chosen_step(spindle, "lathe", ceiling=found.mark)
     if found.why:
         asks = {"motor": "the motor", "stick-out": "the stick-out", "balance": "the balance"}[found.why]
         step = say("{step}; slower for {asks}: {set}", step=step, asks=asks, set=general(found.chosen))
     working = say("ideal {ideal}; {step}", ideal=shown(ideal), step=step)
-    low_to_high = say(
-        "low end of {low} to {high}, for a light machine",
-        low=put(published.low, "surface_speed"),
-        high=shown(published.high, "surface_speed", decimals=1),
-    )
+    low, high = put(published.low, "surface_speed"), shown(published.high, "surface_speed", decimals=1)
+    low_to_high = say("low end of {low} to {high}, for a light machine", low=low, high=high)
     set_speed = PI * mm(found.diameter) * leaf(found.chosen, "speed") / factor(1000, 12)
     return [
         Figure("rpm", label, found.chosen, "speed", _RULE, working),

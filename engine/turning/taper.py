@@ -7,23 +7,8 @@ from functools import cache
 from typing import Any
 
 from engine.base import declare as ask
-from engine.base.answer import (
-    Answer,
-    Column,
-    Figure,
-    Line,
-    Note,
-    Picture,
-    Pointer,
-    Shape,
-    Size,
-    Table,
-    figure,
-    to_set,
-    words,
-)
+from engine.base.answer import Answer, Figure, Note, Table, figure, heads, info, to_set, warning, words
 from engine.base.operation import Operation
-from engine.base.outlines import cut_ring, dia, outline
 from engine.base.reading import read_angle
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -35,6 +20,7 @@ from engine.cutting.speeds import Tool
 from engine.shop.model import Shop
 from engine.situation import Situation
 from engine.turning import pace as paces
+from engine.turning.cut_pictures import taper_picture
 from engine.turning.cut_plan import dial_after, line_of
 
 _GEOMETRY = "geometry: half the taper on the diameter is the tangent of the angle to the axis"
@@ -78,7 +64,7 @@ class TaperInputs:
     scale_zero: str = ask.choice("Top slide's 0 lies", ("along", "across"), default="along", example="along")
     gauge: float | None = ask.length("Gauge still to go", high=200, example="1.5", empty="not tried")
     material: Any = ask.material("Material", from_shop=of_shop, example="mild steel", empty="the shop's first")
-    tool: str = ask.choice("Tool", ("hss", "carbide"), default="hss", example="hss")
+    tool: Tool = ask.choice("Tool", ("hss", "carbide"), default="hss", example="hss")
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,8 +208,7 @@ def _work(inputs: TaperInputs, shop: Shop) -> Answer:
     if inputs.between_centres is not None and inputs.between_centres < float(cone.length) - 1e-9:
         least = say("at least the taper's length of {long}", long=shown(cone.length))
         raise BadInput("between_centres", shown(inputs.between_centres), least)
-    tool: Tool = "carbide" if inputs.tool == "carbide" else "hss"
-    found = paces.pace(shop, inputs.material, "turning", tool, float(cone.large))
+    found = paces.pace(shop, inputs.material, "turning", inputs.tool, float(cone.large))
     figures = [*_slide_figures(inputs, shop, cone), *_tailstock_figures(inputs, cone), *_end_figures(cone)]
     figures[:0] = _gauge_figures(inputs, shop, cone)
     figures.append(paces.speed_figures(found)[0])
@@ -231,13 +216,9 @@ def _work(inputs: TaperInputs, shop: Shop) -> Answer:
         material=inputs.material.name,
         held_by="between centres" if inputs.between_centres is not None else "")  # fmt: skip
     notes = (*_notes(inputs, shop, cone), *paces.speed_notes(found))
-    return Answer(
-        tuple(figures),
-        tables=(_checks(inputs, cone),),
-        pictures=(_picture(inputs, cone),),
-        notes=notes,
-        moments=(moment,),
-    )
+    large, small, half = float(cone.large), float(cone.small), float(arctan(float(cone.rate) / 2))
+    drawn = taper_picture(large, small, float(cone.length), half, inside=inputs.where == "bore")
+    return Answer(tuple(figures), (_checks(inputs, cone),), (drawn,), notes, moments=(moment,))
 
 
 def _slide_figures(inputs: TaperInputs, shop: Shop, cone: _Cone) -> list[Figure]:
@@ -316,32 +297,11 @@ def _checks(inputs: TaperInputs, cone: _Cone) -> Table:
             across = small if inputs.where == "bore" else large
         found.append((i + 1, along, across, rate * along / 2))
     end = "mouth" if inputs.where == "bore" else "small end"
-    return Table("checks", f"Along the taper, from the {end}", (Column("number", "No.", "count"), Column("along",
-        f"From the {end}", "length", 2), Column("diameter", "Diameter", "length"), Column("clock", "Clock has moved",
-        "length")), tuple(found), source=_GEOMETRY)  # fmt: skip
-
-
-def _picture(inputs: TaperInputs, cone: _Cone) -> Picture:
-    """The cone along its axis, the headstock to the left; a bore is drawn in the block round it."""
-    large, small, length = float(cone.large), float(cone.small), float(cone.length)
-    inside, half = inputs.where == "bore", shown(float(arctan(float(cone.rate) / 2)), "angle", decimals=2)
-    # Outside the small end is free, at the right; a bore's mouth, its large end, is.
-    left, right = (small, large) if inside else (large, small)
-    shapes: list[Shape] = [
-        *outline([(0, -left / 2), (length, -right / 2), (length, right / 2), (0, left / 2), (0, -left / 2)]),
-        Line(-length / 8, 0, length * 9 / 8, 0, 2),
-        Size(0, left / 2, 0, -left / 2, dia(left), "left"),
-        Size(length, right / 2, length, -right / 2, dia(right), "right"),
-        Size(0, -left / 2, length, -right / 2, shown(length, decimals=1), "below"),
-        Pointer(length / 2, (left + right) / 4, say("{angle} a side", angle=half), "above"),
-    ]
-    if inside:
-        rim = large * 0.8
-        shapes += cut_ring([(0, left / 2), (length, right / 2), (length, rim), (0, rim)])
-    alt = say("A taper {where} from {large} to {small} over {length}, {angle} each side of the axis.",
-        where="in the bore" if inside else "on the outside", large=shown(large), small=shown(small),
-        length=shown(length, decimals=1), angle=half)  # fmt: skip
-    return Picture("taper", "The taper, headstock to the left", tuple(shapes), alt)
+    columns = (
+        *heads(number=("No.", "count"), along=(f"From the {end}", "length", 2), diameter=("Diameter", "length")),
+        *heads(clock=("Clock has moved", "length")),
+    )
+    return Table("checks", f"Along the taper, from the {end}", columns, tuple(found), source=_GEOMETRY)
 
 
 def _notes(inputs: TaperInputs, shop: Shop, cone: _Cone) -> list[Note]:
@@ -350,24 +310,24 @@ def _notes(inputs: TaperInputs, shop: Shop, cone: _Cone) -> list[Note]:
     gauge = "plug gauge" if inputs.where == "bore" else "ring gauge or the mating socket"
     text = say("Try it with a {gauge} while it is still tight: for each {step} that it must go further take {off} off "
         "the diameter.", gauge=gauge, step=shown(step, decimals=2), off=shown(step * float(cone.rate)))  # fmt: skip
-    notes.append(Note("info", text))
-    notes.append(Note("info", "A top slide's scale bears a quarter of a degree: set it by the clock, tool at centre "
+    notes.append(info(text))
+    notes.append(info("A top slide's scale bears a quarter of a degree: set it by the clock, tool at centre "
         "height exactly, or the taper comes out curved and thin."))  # fmt: skip
     along = float(cone.length) / float(cos(arctan(float(cone.rate) / 2)))
     if along > _TRAVEL:
         far = shown(along, decimals=1, side="up")
-        notes.append(Note("warning", say("The top slide has to travel {far}: see that yours does, or use the tailstock "
-            "or a taper attachment.", far=far)))  # fmt: skip
+        notes.append(warning("The top slide has to travel {far}: see that yours does, or use the tailstock "
+            "or a taper attachment.", far=far))  # fmt: skip
     if inputs.between_centres is not None:
         over = inputs.between_centres * float(cone.rate) / 2
         if over > _SET_OVER * inputs.between_centres:
             tips = "{over} of set-over tips the centres in their holes: use ball centres or the top slide."
-            notes.append(Note("warning", say(tips, over=shown(over, decimals=1))))
+            notes.append(warning(tips, over=shown(over, decimals=1)))
         alike = (
             "Every piece must have the same length between centres; towards you makes the tailstock end small. Set the "
             "tailstock back true afterwards."
         )
-        notes.append(Note("info", alike))
+        notes.append(info(alike))
     return notes
 
 
