@@ -6,7 +6,7 @@ No Textual here. Whatever writes returns after the disk has it, like everything 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import Any, Protocol
+from typing import TYPE_CHECKING, Any, Protocol
 
 from engine.base.records import dataclass, replace
 from engine.base.refusals import BadInput
@@ -22,11 +22,13 @@ from engine.jobs.mates import MateReading
 from engine.jobs.measuring import Judgement, read_reading
 from engine.jobs.progress import Job, Progress, Reading
 from engine.jobs.run import Worked, WorkedStep
-from engine.jobs.schema import Recipe
 from engine.jobs.slides import owned_slide
 from engine.jobs.springs import KINDS, Spring, checked_share, spring_for, spring_words
 from engine.jobs.trials import Joint, Trial, Tried, mate_size, read_trial, tried
 from engine.threads.form import form
+
+if TYPE_CHECKING:
+    from engine.jobs.schema import Recipe
 
 # A mate is measured by these where the part is measured by those.
 _FITS = {"diameter": "bore", "bore": "diameter", "over wires": "over wires", "across flats": "across flats"}

@@ -1,7 +1,7 @@
 """What was typed in every form, kept on the disk so that the next run begins with it. No Textual here.
 
-The file is small and bounded, replaced as a whole and written in a thread: no key waits for the disk, and a program that is
-killed has lost what was typed in the last moment at the most.
+The file is small and bounded, replaced as a whole and written in a thread: no key waits for the disk. What is typed within a
+moment is written together, so that not every key wears a card; a program that is killed has lost that moment at the most.
 """
 
 from __future__ import annotations
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 MOST = 80  # operations that are kept: more than there are, and a file of another version cannot grow for ever
 _NAMES = 60  # fields of one
+MOMENT = 0.3  # seconds
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +68,7 @@ class Keeper:
         self._waiting = False  # whether there is something newer than what was written
         self._thread: threading.Thread | None = None
         self._lock = threading.Lock()
+        self._at_once = threading.Event()  # set while somebody waits for the disk
 
     @property
     def forms(self) -> dict[str, Kept]:
@@ -88,13 +90,14 @@ class Keeper:
                 del self.forms[old]
             self._waiting = True
             if self._thread is None or not self._thread.is_alive():
-                self._thread = threading.Thread(target=self._write, name="keeping forms")
+                self._thread = threading.Thread(target=self._write, args=(path_of(),), name="keeping forms")
                 self._thread.start()
 
-    def _write(self) -> None:
+    def _write(self, path: Path) -> None:
         import json
 
         while True:
+            self._at_once.wait(MOMENT)
             with self._lock:
                 if not self._waiting:
                     self._thread = None
@@ -102,12 +105,14 @@ class Keeper:
                 self._waiting = False
                 forms = {name: {"unit": one.unit, "texts": dict(one.texts)} for name, one in self.forms.items()}
             try:
-                write_safely(path_of(), json.dumps(forms, ensure_ascii=False))
+                write_safely(path, json.dumps(forms, ensure_ascii=False))
             except OSError:  # a disk that refuses only costs the memory of it
                 continue
 
     def settled(self) -> None:
-        """Wait until the disk has it."""
+        """Wait until the disk has it; not for ever, should it hang."""
         thread = self._thread
         if thread is not None:
-            thread.join()
+            self._at_once.set()
+            thread.join(5.0)
+            self._at_once.clear()

@@ -103,5 +103,8 @@ def _run(chosen: Options, early: Early) -> TommybarApp:
     from tui.app import TommybarApp
 
     app = TommybarApp(chosen.shop, chosen.look, session, early)
-    app.run(mouse=chosen.mouse)
+    try:
+        app.run(mouse=chosen.mouse)
+    finally:
+        session.keeper.settled()
     return app
