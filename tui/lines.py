@@ -7,6 +7,7 @@ tested and put together without a terminal.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 
 from tui.glyphs import plain
 
@@ -53,25 +54,29 @@ def wrapped(text: str, width: int, role: str = "text", first: str = "", rest: st
     ['- one two', '  three']
     """
     later = " " * len(first) if rest is None else rest
-    lead = first
-    used: list[str] = []
-    out: list[Line] = []
-    for word in plain(text).split(" "):
+    return [[(broken, role)] for broken in _broken(plain(text), width, first, later)]
+
+
+@lru_cache(512)  # most of what a key paints stood there before it
+def _broken(text: str, width: int, lead: str, later: str) -> tuple[str, ...]:
+    words, begun = "", False  # what is gathered for a line, and whether anything is
+    out: list[str] = []
+    for word in text.split(" "):
         while len(word) > max(width - len(lead), 1):
-            room = max(width - len(lead) - (len(" ".join(used)) + 1 if used else 0), 0)
-            if room < 8 and used:
-                out.append([(lead + " ".join(used), role)])
-                lead, used = later, []
-                continue
-            cut = max(room, 1)
-            out.append([(lead + " ".join([*used, word[:cut]]), role)])
-            lead, used, word = later, [], word[cut:]
-        if used and len(lead) + len(" ".join(used)) + 1 + len(word) > width:
-            out.append([(lead + " ".join(used), role)])
-            lead, used = later, []
-        used.append(word)
-    out.append([(lead + " ".join(used), role)])
-    return out
+            room = max(width - len(lead) - (len(words) + 1 if begun else 0), 0)
+            if room < 8 and begun:
+                out.append(lead + words)
+            else:
+                at = max(room, 1)
+                out.append(f"{lead}{words} {word[:at]}" if begun else lead + word[:at])
+                word = word[at:]
+            lead, words, begun = later, "", False
+        if begun and len(lead) + len(words) + 1 + len(word) > width:
+            out.append(lead + words)
+            lead, begun = later, False
+        words, begun = f"{words} {word}" if begun else word, True
+    out.append(lead + words)
+    return tuple(out)
 
 
 def cut(text: str, width: int) -> str:
