@@ -12,6 +12,12 @@ from engine.threads.thread import LISTED
 from tests.fresh import loaded
 
 HEAVY = ("textual", "rich", "pydantic", "pint", "numpy", "tomlkit")
+SLOW = (
+    "dataclasses",
+    "pathlib",
+    "tomllib",
+    "csv",
+)  # of the standard library: each a hundredth of a first answer or more
 
 
 MODULES = tuple(sorted({entry.module for entry in CATALOG}))
@@ -62,7 +68,11 @@ def test_a_first_answer_needs_neither_pint_nor_pydantic():
         "from engine.base.operation import run\nfrom engine.shop.file import sample\n"
         "run('thread-limits', {'size': 'M12x1'}, sample('metric'))"
     )
-    assert loaded(code, HEAVY) == set()
+    assert loaded(code, (*HEAVY, *SLOW, "engine.safety.rows")) == set()
+
+
+def test_the_jobs_are_listed_without_pydantic():
+    assert loaded("import tui.screens.jobs", ("pydantic", "pint", "engine.jobs.schema")) == set()
 
 
 @pytest.mark.parametrize("option", ["--json", "--plain", "--mm"])

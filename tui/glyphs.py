@@ -48,7 +48,7 @@ def plain(text: str) -> str:
     text = spoken(text)
     if "hss" in text:
         text = _STEEL.sub("HSS", text)
-    return own(text)
+    return text if text.isascii() and text.isprintable() else own(text)
 
 
 def own(text: str) -> str:

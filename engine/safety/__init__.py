@@ -15,8 +15,7 @@ from engine.situation import Situation
 
 if TYPE_CHECKING:
     from engine.base.operation import Operation
-    from engine.safety.finding import Finding
-    from engine.safety.rows import Row
+    from engine.safety.finding import Finding, Judge
     from engine.safety.told import Told
     from engine.shop.model import Shop
 
@@ -74,13 +73,14 @@ def _chosen(
     if not kinds:  # a look-up: nothing is done, and what would be said of it is not loaded
         return Chosen((), (), held[0])
     from engine.safety.rows import caution_of, rows_of
+    from engine.safety.rules import RULES
     from engine.safety.told import answer_to
     from engine.shop.situation import in_shop
 
     filled = [in_shop(moment, shop) for moment in held]
     found, answered = [], []
     for row in rows_of(kinds):
-        finding = _worst(row, filled)
+        finding = _worst(RULES[row.rule].judge, filled)
         if finding is not None:
             line = caution_of(row, finding, None)
             question = line.question if line is not None else ""
@@ -101,13 +101,15 @@ def joined(moment: Situation, known: Situation | None) -> Situation:
     return moment.filled(**{name: getattr(known, name) for name in NAMES})
 
 
-def _worst(row: Row, moments: list[Situation]) -> Finding | None:
-    """What a rule says of the moment that is worst for it."""
-    from engine.safety.rules import RULES
+_RANK = {"stands": 0, "asked": 1, "raised": 2}
 
-    rank = {"stands": 0, "asked": 1, "raised": 2}
-    findings = [finding for moment in moments if (finding := RULES[row.rule].judge(moment)) is not None]
-    return max(findings, key=lambda f: (rank[f.kind], f.degree), default=None)
+
+def _worst(judge: Judge, moments: list[Situation]) -> Finding | None:
+    """What a rule says of the moment that is worst for it."""
+    if len(moments) == 1:
+        return judge(moments[0])
+    findings = [finding for moment in moments if (finding := judge(moment)) is not None]
+    return max(findings, key=lambda f: (_RANK[f.kind], f.degree), default=None)
 
 
 def _band(caution: Caution) -> tuple[int, int, int]:
