@@ -12,7 +12,7 @@ from engine.threads.thread import LISTED
 from tests.fresh import loaded
 
 HEAVY = ("textual", "rich", "pydantic", "pint", "numpy", "tomlkit")
-SLOW = (
+SLOW = ("dataclasses", "tomllib", "csv")  # of the standard library: each a hundredth of a first answer or more
     "dataclasses",
     "pathlib",
     "tomllib",
