@@ -13,11 +13,6 @@ from tests.fresh import loaded
 
 HEAVY = ("textual", "rich", "pydantic", "pint", "numpy", "tomlkit")
 SLOW = ("dataclasses", "tomllib", "csv")  # of the standard library: each a hundredth of a first answer or more
-    "dataclasses",
-    "pathlib",
-    "tomllib",
-    "csv",
-)  # of the standard library: each a hundredth of a first answer or more
 
 
 MODULES = tuple(sorted({entry.module for entry in CATALOG}))
