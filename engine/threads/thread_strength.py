@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from engine.base.answer import Answer, Figure, Note, figure
 from engine.base.declare import choice, length, material, number, thread
-from engine.base.operation import Operation
+from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.rounding import short
 from engine.base.sums import Sum, leaf
@@ -148,14 +148,6 @@ def _engagement_notes(size: Thread, engaged: float, needed: float) -> list[Note]
     return []
 
 
-def _threads_that_hold(inputs: ThreadStrengthInputs, answer: Answer, shop: Shop) -> Text:
-    """Length of thread that holds the bolt."""
-    if not answer.has("engagement_needed"):
-        return ""
-    needed = float(answer.figure("engagement_needed").value or 0.0)
-    return say("needs {needed} of thread", needed=shown(needed, decimals=1, side="up"))
-
-
 OPERATION = Operation(
     id="thread-strength",
     pane="threads",
@@ -167,6 +159,6 @@ OPERATION = Operation(
     work=_work,
     hazards=(),
     example={"size": "M10", "property_class": "8.8", "nut_material": "aluminium 6082", "engagement": "15"},
-    troubles={"TH-06": _threads_that_hold},
+    troubles={"TH-06": tells("needs {engagement_needed} of thread", decimals=1, side="up")},
     help="What the screw carries, at what load the thread strips, how much to engage, and the torque.",
 )

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from engine.accuracy.budget import budget_figures, budget_table, expanded
 from engine.base.answer import Answer, Figure, Note, Picture, figure, to_set, words
 from engine.base.declare import choice, length, quantity, text, thread
-from engine.base.operation import Operation
+from engine.base.operation import Operation, tells
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.rounding import Side
@@ -46,6 +46,7 @@ _RANGE = "geometry of the flank; a gauge maker's catalogue for the published ran
 _READS = "the measurement over wires, solved for the pitch diameter"
 _DIAL = "geometry; the setting rounded to the line short of it (common practice, no source)"
 _INFEED = "geometry: the pitch diameter falls by twice the infeed"
+_WIRES_IN_USE = tells("wire {wire}, best {best_wire}")
 _FORCE = "contact of crossed steel cylinders; derived, no published row to compare with"
 
 
@@ -334,12 +335,6 @@ def _three_wires(inputs: ThreeWiresInputs, shop: Shop) -> Answer:
     return Answer(figures, (budget_table(shares),), (_picture(case),), notes, moments=moments)
 
 
-def _wires_in_use(inputs: ThreeWiresInputs, answer: Answer, shop: Shop) -> Text:
-    """The wire in use beside the best one."""
-    wire, best = (shown(float(answer.figure(name).value or 0)) for name in ("wire", "best_wire"))
-    return say("wire {wire}, best {best}", wire=wire, best=best)
-
-
 OPERATION = Operation(
     id="three-wires",
     pane="threads",
@@ -352,6 +347,6 @@ OPERATION = Operation(
     tool="three wires {wire}",
     hazards=("measuring",),
     example={"size": "M10", "tolerance": "6g", "wire": "0.895", "reading": "10.42"},
-    troubles={"TH-01": where_it_binds, "TH-02": most_pitch_diameter, "TH-05": _wires_in_use},
+    troubles={"TH-01": where_it_binds, "TH-02": most_pitch_diameter, "TH-05": _WIRES_IN_USE},
     help="Says what to read over three wires, and from a reading what is left to take off.",
 )
