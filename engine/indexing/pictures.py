@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from math import cos, pi, radians, sin
 
 from engine.base.answer import Circle, Label, Line, Picture, Pointer, Polygon, Shape, Side4, Size
@@ -13,6 +14,8 @@ Point = tuple[float, float]
 _RADIUS = 30.0  # mm: a circle that stands for the work
 _BESIDE = 80.0  # mm from the middle of the work to the middle of the plate or dial drawn beside it
 _MOST_DRAWN = 120  # lines of a vernier's main scale that a picture can hold
+_SET = 0.83  # of a dial's radius: how far in the line to set is drawn heavy, clear of the figures
+_FIGURE, _CLEAR = 1.6, 0.8  # mm: a figure printed at true size and the gap to the next
 MOST_DOTS = 240  # more would run into one another on any screen
 
 
@@ -107,9 +110,9 @@ def dial_shapes(
         shapes.append(Label(*at(360 * k / lines, _RADIUS * 0.74, middle), str(k)))
     for row, place in enumerate(rows, 1):
         angle = 360 * place / lines
-        shapes.append(Line(*at(angle, _RADIUS, middle), *at(angle, _RADIUS * 0.6, middle), 1, row=row))
+        shapes.append(Line(*at(angle, _RADIUS, middle), *at(angle, _RADIUS * _SET, middle), 1, row=row))
     angle = 360 * line / lines
-    shapes.append(Line(*at(angle, _RADIUS, middle), *at(angle, _RADIUS * 0.55, middle), 1))
+    shapes.append(Line(*at(angle, _RADIUS, middle), *at(angle, _RADIUS * _SET, middle), 1))
     rim = at(angle, _RADIUS, middle)
     return (*shapes, Pointer(*rim, words, "below" if 90 < angle % 360 < 270 else "above"))
 
@@ -134,13 +137,23 @@ def unrolled_pictures(marks: Sequence[Mark], *, along: float, straight: bool = F
         if len(marks) <= MOST_DOTS:
             dots.append(Circle(x, -0.8, 0.3, filled=True, row=row))
     drawn = tuple(shapes)
+    strip = tuple(shape for shape in drawn if not isinstance(shape, Label) or shape in _apart(drawn))
     words = (shown(along, decimals=2), len(marks))
     alt = say("The scale unrolled: {lines} lines over {long}, figures at the longest.", long=words[0], lines=words[1])
     size = dimension((0, 0), (along, 0), words[0], -3.0)
     return (
         Picture("unrolled", "The scale unrolled", (*drawn, *dots, *size), alt, table="lines"),
-        Picture("strip", "Strip at true size", drawn, alt, true_size=True, table="lines"),
+        Picture("strip", "Strip at true size", strip, alt, true_size=True, table="lines"),
     )
+
+
+def _apart(shapes: Sequence[Shape]) -> tuple[Label, ...]:
+    """The figures that a strip has room for at true size: the first, then every so many, evenly."""
+    labels = [shape for shape in shapes if isinstance(shape, Label)]
+    wide = max((len(str(label.text)) for label in labels), default=0) * _FIGURE + _CLEAR
+    between = min((b.x - a.x for a, b in pairwise(labels)), default=wide)
+    every = next((step for step in (1, 2, 5, 10, 20, 50) if step * between >= wide), len(labels) or 1)
+    return tuple(labels[::every])
 
 
 def vernier_picture(main: float, part: float, long: float, covers: int, parts: int) -> Picture:

@@ -175,7 +175,7 @@ def card(worked: Worked, planned: Planned | None = None, progress: Progress | No
         known.stock or (stock_words(recipe),),
         worked.shop.name,
         stands,
-        known.parts,
+        known.parts or _drawn_by_steps(worked.steps),
         known.also,
         known.lay_out or tuple(LaidOut(what) for what in _tools_of(strips)),
         strips,
@@ -242,6 +242,16 @@ def _tools_of(strips: Iterable[Strip]) -> tuple[Text, ...]:
     return tuple(found)
 
 
+def _drawn_by_steps(steps: Iterable[WorkedStep]) -> tuple[Picture, ...]:
+    """Without a part's drawing: what those steps draw of the work that print it 1:1 too, with its sizes."""
+    cut = [step.answer.pictures for step in steps if step.answer and not _only_tried(step)]
+    return tuple(
+        next(picture for picture in pictures if not picture.true_size)
+        for pictures in cut
+        if len({picture.true_size for picture in pictures}) == 2
+    )
+
+
 def _true_sized(steps: Iterable[WorkedStep]) -> tuple[Picture, ...]:
     """Every strip that is worth printing 1:1, once."""
     found: list[Picture] = []
@@ -305,7 +315,7 @@ class _Maker:
         rooms = [
             self.planned.rooms[step.step.id] for group in groups for step in group if step.step.id in self.planned.rooms
         ]
-        if rooms or now.machine != "mill":
+        if rooms or (now.machine != "mill" and not self.planned.kinds):
             yield "Stop", _stop(min(rooms)) if rooms else ""
         if before and _still_held(before[-1][-1], first):
             return
@@ -470,12 +480,15 @@ def _only_tried(step: WorkedStep) -> bool:
 
 
 def _picture(step: WorkedStep, planned: Planned) -> Picture | None:
-    """What a part's plan draws of the step; without a plan what the operation draws, without words, to be made small."""
+    """What a part's plan draws of the step; without a plan what the operation draws, with the size that stands beside it."""
     if planned.kinds or _only_tried(step):
         return planned.small.get(step.step.id)
     drawn = step.answer.pictures if step.answer else ()
     found = next((picture for picture in drawn if not picture.true_size), None)
-    return replace(found, shapes=tuple(s for s in found.shapes if not isinstance(s, _WORDED))) if found else None
+    if found is None:
+        return None
+    beside = [s for s in found.shapes if isinstance(s, Size) and s.side in ("left", "right") and not s.if_marked]
+    return replace(found, shapes=(*(s for s in found.shapes if not isinstance(s, _WORDED)), *beside[:1]))
 
 
 def _sets(step: WorkedStep) -> Iterator[Text]:

@@ -38,8 +38,8 @@ def train_picture(train: Train, *, module: float, boss: float, idler: int) -> Pi
         shapes.append(Circle(x, y, boss / 2))
         largest = max(wheels) * module / 2
         shapes.append(Pointer(x, y - largest if y <= 0 else y + largest, name, "below" if y <= 0 else "above"))
-        for k, teeth in enumerate(wheels):  # inside the wheel's rim: above the stud, of a second wheel below it
-            shapes.append(Label(x, y + (0.62 if k == 0 else -0.62) * teeth * module / 2, str(teeth)))
+        for k, teeth in enumerate(wheels):
+            shapes.append(_number(x, y, teeth, teeth * module / 2, k, boss / 2))
     path = " ".join(f"{a} into {b}," for a, b in zip(train.drivers, train.driven, strict=True)).rstrip(",")
     path += f", over an idler, here of {idler} teeth; any will do that reaches" if train.wheels == 2 else ""
     text = "The wheels from the spindle to the leadscrew: {path}. Pitch circles to the scale of module {module}."
@@ -75,3 +75,10 @@ def _wheel(wheel: Wheel, module: float) -> list[Shape]:
         across, up = cos(turn), sin(turn)
         found.append(Line(x + inner * across, y + inner * up, x + outer * across, y + outer * up, 3))
     return found
+
+
+def _number(x: float, y: float, teeth: int, radius: float, place: int, boss: float) -> Label:
+    """The teeth, written inside the wheel's rim: above the stud, of a second wheel below it; of a wheel that is hardly
+    larger than its boss on the boss."""
+    away = 0.62 * radius if boss < 0.5 * radius else 0.45 * boss if place else 0.0
+    return Label(x, y + (away if place == 0 else -away), str(teeth))

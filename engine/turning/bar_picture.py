@@ -38,6 +38,8 @@ def draw(plan: BarPlan, hole: Hole | None, *, waste: float, grip: float, diamete
         Size(-first.end, half, -first.start, half, shown(first.end - first.start, decimals=2), "above"),
         Size(-last.kerf_end, half, -last.end, half, text, "above"),
     ]
+    if raw > 1e-6:
+        shapes.append(Size(0, half, raw, half, say("face {off}", off=shown(raw, decimals=2)), "above"))
     if diameter:
         shapes.append(Size(-jaws - grip, half, -jaws - grip, -half, dia(diameter), "left"))
     if hole is not None:

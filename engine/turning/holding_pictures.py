@@ -49,7 +49,7 @@ def bent_picture(*, diameter: float, length: float, support: str, deflection: fl
         *([_centre(length, 1, radius)] if support != "chuck" else []),
         Size(0, -radius, length, -radius, say("free {long}", long=shown(length, decimals=1)), "below"),
         Size(0, radius, 0, -radius, dia(diameter), "left"),
-        Pointer(at, lift + radius, say("gives {bend}", bend=shown(deflection, decimals=3)), "above"),
+        Pointer(at, lift + radius, say("gives {bend}, drawn larger", bend=shown(deflection, decimals=3)), "above"),
     ]
     if support == "chuck":
         shapes.append(Pointer(length, lift, say("{error} larger", error=dia(error, 3)), "right"))

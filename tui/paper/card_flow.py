@@ -100,8 +100,15 @@ def small_room(row: Row, lay: Layout) -> tuple[float, float]:
 
 
 def step_room(row: Row) -> float:
-    """How wide a step's words may be: over the drawing's column too where there is none. [mm]"""
-    return COLUMNS[1] + (0.0 if row.picture else COLUMNS[2]) - _GAP
+    """How wide a step's words may be: over the drawing's column too where there is none, and over the others. [mm]"""
+    return sum(COLUMNS[1 : 1 + step_columns(row)]) - _GAP
+
+
+def step_columns(row: Row) -> int:
+    """How many columns a step's words take: where nothing is set or measured all of them, its tool beside its title."""
+    if row.picture:
+        return 1
+    return 2 if row.sets or row.measured else 4
 
 
 def held_room(size: float) -> tuple[float, float]:
@@ -131,7 +138,7 @@ def fitted(card: Card, say: Say, unit: str, paper: Paper = LETTER) -> float:
 
 def most_sides(card: Card) -> int:
     """How many sides of paper a card may take: two for each part."""
-    return SIDES * max(len(card.parts), 1)
+    return SIDES * max(sum(picture.name == "part" for picture in card.parts), 1)
 
 
 def card_pages(card: Card, say: Say, unit: str, paper: Paper, size: float) -> list[list[Mark]]:
@@ -303,7 +310,7 @@ def _caution(row: Row, lay: Layout, room: float) -> Group:
 
 def _worded(row: Row, lay: Layout) -> dict[int, Group]:
     """Every cell but the drawing, by its column."""
-    tool = lay.words(lay.say(row.tool), COLUMNS[3] - _GAP)
+    tool = lay.words(lay.say(row.tool) if step_columns(row) < 4 else "", COLUMNS[3] - _GAP)
     return {0: _number(row, lay), 1: _step(row, lay), 3: stacked((tool, _sets(row, lay))), 4: _limits(row, lay)}
 
 
@@ -316,7 +323,8 @@ def _number(row: Row, lay: Layout) -> Group:
 
 def _step(row: Row, lay: Layout) -> Group:
     room = step_room(row)
-    words = [lay.words(lay.say(row.title), room, bold=True)]
+    beside = f" ({lay.say(row.tool)})" if row.tool and step_columns(row) == 4 else ""
+    words = [lay.words(f"{lay.say(row.title)}{beside}", room, bold=True)]
     words += [lay.words(" ".join(lay.say(line) for line in row.do), room)] if row.do else []
     words += [lay.words(note, room) for note in row.notes]
     words += [lay.words(f"Cannot be worked here: {lay.say(row.problem)}", room, bold=True)] if row.problem else []

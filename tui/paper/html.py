@@ -17,7 +17,17 @@ from engine.jobs.card import Card, Row, Strip
 from engine.jobs.svg import svg
 from engine.jobs.ticks import Ticks
 from engine.safety import deferral
-from tui.paper.card_flow import COLUMNS, HEADS, WIDE, Layout, drawn_rooms, held_room, small_room, told_inside
+from tui.paper.card_flow import (
+    COLUMNS,
+    HEADS,
+    WIDE,
+    Layout,
+    drawn_rooms,
+    held_room,
+    small_room,
+    step_columns,
+    told_inside,
+)
 from tui.paper.letters import POINT
 from tui.paper.style import style
 from tui.paper.true import TRUE_TEXT, true_strips
@@ -137,17 +147,20 @@ class _Page:
         tool = f'<span class="tool">{self.words(row.tool)}</span> ' if row.tool else ""
         cells = ((3, f"{tool}{sets}"), (4, self.limits(row)))
         one = " one" if row.measured and len(row.measured.readings) == 1 else ""
-        tds = "".join(f'<td class="c{i}{one}"{f" data-head={chr(34)}{HEADS[i]}{chr(34)}" if cell else ""}>{cell}</td>'
-                      for i, cell in cells)  # fmt: skip
+        columns = step_columns(row)
+        named = [f' data-head="{HEADS[i]}"' if cell else "" for i, cell in cells]
+        tds = "".join(f'<td class="c{i}{one}"{name}>{cell}</td>' for (i, cell), name in zip(cells, named, strict=True))
+        tds = "" if columns == 4 else tds
         warned = "".join(f"<p>{escape(one)}</p>" for one in cautions(row, self.say))
-        wide = "" if drawn else ' colspan="2"'
+        wide = f' colspan="{columns}"' if columns > 1 else ""
+        beside = f" ({self.words(row.tool)})" if row.tool and columns == 4 else ""
         inside = told_inside(row, self.lay)
         below = [] if inside or not warned else [self.below("warned", warned)]
         below += [self.below("ticks", self.ticks(row.ticks))] if row.ticks else []
         more = ' class="main more"' if below else ' class="main"'
         main = (
             f"<tr{more}><td><b>{row.number}</b> {boxes}</td>"
-            f'<th scope="row"{wide}>{self.words(row.title)}{do}{problem}{warned if inside else ""}</th>'
+            f'<th scope="row"{wide}>{self.words(row.title)}{beside}{do}{problem}{warned if inside else ""}</th>'
             f"{f'<td>{drawn}</td>' if drawn else ''}{tds}</tr>"
         )
         return f"<tbody>{main}{''.join(below)}</tbody>"

@@ -126,12 +126,10 @@ class _Lines:
     def row(self, row: Row) -> list[str]:
         boxes = "".join(_box(done) for done in row.done)
         tool = f" ({self.say(row.tool)})" if row.tool else ""
-        lines = self.wrapped(f"{row.number:>2} {boxes} {self.say(row.title)}{tool}", "", _IN)
-        sets = f"SET {'; '.join(self.say(one) for one in row.sets)}" if row.sets else ""
-        if len(lines[-1]) + 2 + len(nearest(sets)) <= WIDE:
-            lines[-1], sets = f"{lines[-1]}  {sets}".rstrip(), ""
-        told = (f"{sets}." if sets else "", *(self.say(line) for line in row.do), *cautions(row, self.say))
-        lines += self.wrapped(" ".join(filter(None, told)), _IN)
+        sets = f"SET {'; '.join(self.say(one) for one in row.sets)}." if row.sets else ""
+        told = (sets, *(self.say(line) for line in row.do), *cautions(row, self.say))
+        title = f"{row.number:>2} {boxes} {self.say(row.title)}{tool}."
+        lines = self.wrapped(" ".join(filter(None, (title, *told))), "", _IN)
         for note in row.notes:
             lines += self.wrapped(note, _IN)
         if row.problem:
