@@ -146,7 +146,7 @@ def acme(
 ) -> Family:
     """A family of Acme threads by its standard's form: 29 degrees, `depth` in pitches; `more` as Family takes it."""
     found: Family = Family(
-        *(id, name, place, f"the {standard} series", standard),
+        id, name, place, f"the {standard} series", standard,
         read=lambda written, mark: read_pair(written, mark, found, f"{series} special", "-"), write=pair_words,
         pairs=lambda: inch_entries(id, "acme", series),
         form=lambda thread: trapezoid(
@@ -159,6 +159,6 @@ def acme(
 
 
 FAMILY = acme(
-    *("acme", "Acme", 120, "ASME B1.5"), mark="acme", series="ACME", limits=_limits,
+    "acme", "Acme", 120, "ASME B1.5", mark="acme", series="ACME", limits=_limits,
     classes=Grammar("[234]G", "[234]G", "2G, 3G or 4G", "upper"),
 )  # fmt: skip

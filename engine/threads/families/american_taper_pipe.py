@@ -65,7 +65,7 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
 
 
 FAMILY = Family(
-    *("npt", "American taper pipe", 100, "ASME B1.20.1", "ASME B1.20.1, at the hand-tight plane"),
+    "npt", "American taper pipe", 100, "ASME B1.20.1", "ASME B1.20.1, at the hand-tight plane",
     marks={"npt": r"n\.?p\.?t\.?"}, read=_read, write=lambda entry: f"{entry.size} NPT",
     pairs=lambda: pairs("npt", "npt", "NPT", "outside", MM_PER_INCH), form=_form, limits=_limits, inch=True,
     taper=Fraction(1, 16), gauge=_gauge, charted=False,

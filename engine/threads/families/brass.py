@@ -3,6 +3,6 @@
 from engine.threads.families.whitworth import borrowing
 
 FAMILY = borrowing(
-    *("brass", "brass", 60, "the brass series", "Whitworth form, 26 threads per inch"),
+    "brass", "brass", 60, "the brass series", "Whitworth form, 26 threads per inch",
     mark=r"b\.?s\.?b(?:rass)?\.? | brass", table="brass", series="BSB", why="Brass threads have no standard limits",
 )  # fmt: skip

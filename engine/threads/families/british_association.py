@@ -81,7 +81,7 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
 
 
 FAMILY = Family(
-    *("ba", "British Association", 40, "BS 93", "BS 93"), marks={"ba": r"b\.?a\.?"}, read=_read,
+    "ba", "British Association", 40, "BS 93", "BS 93", marks={"ba": r"b\.?a\.?"}, read=_read,
     write=lambda entry: f"{entry.size} BA", pairs=_pairs, form=_form, limits=_limits,
     classes=Grammar("close|normal", "", "close or normal", "lower"), chart_depth=1.2, usual=("normal", ""),
 )  # fmt: skip

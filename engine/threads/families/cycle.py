@@ -15,7 +15,7 @@ def _form(thread: Thread) -> Form:
 
 
 FAMILY = borrowing(
-    *("cycle", "British Standard Cycle", 70, "BS 811", "BS 811"),
+    "cycle", "British Standard Cycle", 70, "BS 811", "BS 811",
     mark=r"b\.?s\.?c(?:y(?:cle)?)?\.? | c\.?e\.?i\.? | cycle", table="bs811", series="BSC",
     why="no limits of BS 811 could be read", depth="0.532692", form=_form,
 )  # fmt: skip

@@ -58,7 +58,7 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
 
 
 FAMILY = Family(
-    *("gas", "gas cylinder", 160, "DIN 477", "DIN 477 diameters (from memory), Whitworth form"), letter="W",
+    "gas", "gas cylinder", 160, "DIN 477", "DIN 477 diameters (from memory), Whitworth form", letter="W",
     read=_read, write=_write, pairs=_pairs, form=lambda thread: form.whitworth(float(thread.pitch), "Whitworth form"),
     limits=_limits, tpi=True, formed=False,
 )  # fmt: skip

@@ -249,7 +249,7 @@ def _stress_area(thread: Thread) -> Area:
 
 
 FAMILY = Family(
-    *("metric", "ISO metric", 10, "ISO 261", "ISO 724 and ISO 261"), letter="M", bare="x", read=_read,
+    "metric", "ISO metric", 10, "ISO 261", "ISO 724 and ISO 261", letter="M", bare="x", read=_read,
     write=lambda entry: f"M{plain(entry.diameter)}x{plain(entry.pitch)}",
     pairs=lambda: metric_entries("metric", "iso261"),
     form=lambda thread: sixty(float(thread.pitch), "ISO 68-1 and ISO 724"), limits=_limits,

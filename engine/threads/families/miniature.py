@@ -81,7 +81,7 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
 
 
 FAMILY = Family(
-    *("miniature", "miniature", 150, "ASME B1.10 and ISO 1501", "ASME B1.10, as ISO 1501"), letter="S",
+    "miniature", "miniature", 150, "ASME B1.10 and ISO 1501", "ASME B1.10, as ISO 1501", letter="S",
     marks={"unm": "unm"}, read=_read, write=_write, pairs=lambda: metric_entries("miniature", "iso1501", "UNM"),
     form=_form, limits=_limits, formed=False,
     stress_area=lambda thread: mean_area(thread, thread.diameter - 1.2 * float(thread.pitch)),

@@ -3,7 +3,7 @@
 from engine.threads.families.whitworth import borrowing
 
 FAMILY = borrowing(
-    *("me", "model engineer", 50, "the model engineer series", "Whitworth form, model engineer series"),
+    "me", "model engineer", 50, "the model engineer series", "Whitworth form, model engineer series",
     mark=r"m\.?e\.? | model\s?engineer", table="me", series="ME",
     why="Model engineer threads have no standard limits",
 )  # fmt: skip

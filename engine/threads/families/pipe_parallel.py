@@ -58,7 +58,7 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
 
 
 FAMILY = Family(
-    *("g", "parallel pipe (G)", 80, "ISO 228-1", "ISO 228-1"),
+    "g", "parallel pipe (G)", 80, "ISO 228-1", "ISO 228-1",
     marks={"g": "g", "bsp": r"b\.?s\.?p(?!\.?\s?t)\.?\s?p?(?:\.|l)?"}, read=_read,
     write=lambda entry: f"G {entry.size}", pairs=lambda: pairs("g", "iso228", "G"),
     form=lambda thread: form.whitworth(float(thread.pitch), "ISO 228-1"), limits=_limits,

@@ -55,7 +55,7 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
 
 
 FAMILY = Family(
-    *("r", "taper pipe (R)", 90, "ISO 7-1", "ISO 7-1, at the gauge plane"),
+    "r", "taper pipe (R)", 90, "ISO 7-1", "ISO 7-1, at the gauge plane",
     marks={"r": "r[pc]?", "bspt": r"b\.?s\.?p\.?\s?t(?:r)?\.?"}, read=_read,
     write=lambda entry: f"{entry.series} {entry.size}", pairs=lambda: pairs("r", "iso7", "R"),
     form=lambda thread: form.whitworth(float(thread.pitch), "ISO 7-1"), limits=_limits, tpi=True,

@@ -72,7 +72,7 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
 
 
 FAMILY = Family(
-    *("square", "square", 140, "shop practice", "shop practice, no standard"), letter="Sq",
+    "square", "square", 140, "shop practice", "shop practice, no standard", letter="Sq",
     marks={"square": "square"}, read=_read, write=lambda entry: f"Sq{plain(entry.diameter)}x{plain(entry.pitch)}",
     pairs=list,  # none: any pair that can be cut
     form=_form, limits=_limits, charted=False, formed=False,

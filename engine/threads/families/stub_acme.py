@@ -14,6 +14,6 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
 
 
 FAMILY = acme(
-    *("stub", "stub Acme", 130, "ASME B1.8"), mark=r"stub\s*acme", series="STUB ACME", depth=0.3, limits=_limits,
+    "stub", "stub Acme", 130, "ASME B1.8", mark=r"stub\s*acme", series="STUB ACME", depth=0.3, limits=_limits,
     classes=Grammar("2G", "2G", "2G", "upper"),
 )  # fmt: skip

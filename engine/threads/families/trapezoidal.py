@@ -143,7 +143,7 @@ def _limits(thread: Thread, classes: Classes, engagement: float | None) -> Limit
 
 
 FAMILY = Family(
-    *("tr", "ISO trapezoidal", 110, "ISO 2904", "ISO 2904"), letter="Tr", read=_read,
+    "tr", "ISO trapezoidal", 110, "ISO 2904", "ISO 2904", letter="Tr", read=_read,
     write=lambda entry: f"Tr{plain(entry.diameter)}x{plain(entry.pitch)}",
     pairs=lambda: metric_entries("tr", "iso2904", "Tr"),
     form=lambda thread: trapezoid(

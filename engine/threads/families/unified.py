@@ -338,7 +338,7 @@ def _stress_area(thread: Thread) -> Area:
 
 
 FAMILY = Family(
-    *("unified", "Unified", 20, "ASME B1.1", "ASME B1.1"), marks={"unified": r"un\s?r?\s?(?:ef|c|f|s)?"}, bare="-x",
+    "unified", "Unified", 20, "ASME B1.1", "ASME B1.1", marks={"unified": r"un\s?r?\s?(?:ef|c|f|s)?"}, bare="-x",
     read=_read, write=pair_words, pairs=lambda: inch_entries("unified", "asme_b1_1"),
     form=lambda thread: sixty(float(thread.pitch), "ASME B1.1"), limits=_limits,
     classes=Grammar(

@@ -121,7 +121,7 @@ def borrowing(
         return bs84(thread, classes, engagement, Fraction(depth) * thread.pitch / MM_PER_INCH, notes)
 
     found: Family = Family(
-        *(id, name, place, standard, sizes),
+        id, name, place, standard, sizes,
         read=lambda written, mark: read_pair(written, mark, found, f"{series} special"), write=pair_words,
         pairs=lambda: inch_entries(id, table, series), form=form, limits=limits, marks={id: mark}, classes=CLASSES,
         inch=True, by_engagement=True, usual=USUAL,
@@ -138,7 +138,7 @@ def _in(inches: float, symbol: str) -> Sum:
 
 
 FAMILY = Family(
-    *("whitworth", "British Standard Whitworth", 30, "BS 84", "BS 84 (depth rounded to 0.0001 in first)"),
+    "whitworth", "British Standard Whitworth", 30, "BS 84", "BS 84 (depth rounded to 0.0001 in first)",
     marks={
         "bsw": r"b\.?s\.?w\.?",
         "bsf": r"b\.?s\.?f\.?",
