@@ -94,12 +94,9 @@ def _copied(jobs: Path, folder: Path) -> bytes:
 
 
 def _pack(path: Path, files: dict[str, bytes]) -> None:
-    manifest = {
-        "format": FORMAT,
-        "version": VERSION,
-        "made": datetime.now(UTC).isoformat(timespec="seconds"),
-        "sha256": {name: hashlib.sha256(raw).hexdigest() for name, raw in files.items()},
-    }
+    sums = {name: hashlib.sha256(raw).hexdigest() for name, raw in files.items()}
+    made = datetime.now(UTC).isoformat(timespec="seconds")
+    manifest = {"format": FORMAT, "version": VERSION, "made": made, "sha256": sums}
     with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as archive:
         archive.writestr(_MANIFEST, json.dumps(manifest, indent=1))
         for name, raw in files.items():

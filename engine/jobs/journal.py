@@ -405,16 +405,10 @@ class Journal:
                 raise NotSaved(self.path, "the file was moved away or replaced while it was open")
             if store.size(self.path) < self._size:
                 raise NotSaved(self.path, "the file was cut short while it was open; start the program again")
-            self._database.execute("BEGIN IMMEDIATE")
-            try:
+            with store.transaction(self._database):
                 yield self._database
-                self._database.execute("COMMIT")
-                store.settled(self._database)
-                self._size = store.size(self.path)
-            except BaseException:
-                if self._database.in_transaction:
-                    self._database.execute("ROLLBACK")
-                raise
+            store.settled(self._database)
+            self._size = store.size(self.path)
 
 
 def _event(row: sqlite3.Row) -> Event:

@@ -167,11 +167,8 @@ def with_step(
     path = Path("recipe.toml")
     before = recipe.read(text, path)
     questions = asks(load(operation).inputs)
-    inputs = {
-        name: _in_unit(name, questions[name], typed, unit, before.unit)
-        for name, typed in given.items()
-        if name in questions and not is_empty(typed)
-    }
+    asked = {name: typed for name, typed in given.items() if name in questions and not is_empty(typed)}
+    inputs = {name: _in_unit(name, questions[name], typed, unit, before.unit) for name, typed in asked.items()}
     document: Any = tomlkit.parse(text)
     taken = {one.id for one in before.steps}
     for counted in steps_of(answer) if answer else (Counted("", "{title}", (), {}),):
@@ -192,12 +189,8 @@ def with_step(
 
 
 def _fresh_id(operation: str, taken: set[str]) -> str:
-    number = 1
-    name = operation
-    while name in taken:
-        number += 1
-        name = f"{operation}-{number}"
-    return name
+    names = (operation, *(f"{operation}-{number}" for number in range(2, len(taken) + 3)))
+    return next(name for name in names if name not in taken)
 
 
 def _in_unit(name: str, ask: Ask, typed: str, unit: str, other: str) -> str:

@@ -44,15 +44,8 @@ def mended(path: Path, database: sqlite3.Connection, *, copied: bool) -> str:
         ledger.shortened(path, record, order)
         return ""
     kept = [] if copied else [f"The file as it was found is kept as {store.copied_aside(path)}."]
-    database.execute("BEGIN IMMEDIATE")
-    try:
-        with store.unlocked(database):
-            said = [*_jobs_back(database, harm, record), *_entries_back(database, harm, record)]
-        database.execute("COMMIT")
-    except BaseException:
-        if database.in_transaction:
-            database.execute("ROLLBACK")
-        raise
+    with store.transaction(database), store.unlocked(database):
+        said = [*_jobs_back(database, harm, record), *_entries_back(database, harm, record)]
     store.settled(database)
     return " ".join([*said, *kept])
 
@@ -91,8 +84,7 @@ def _jobs_back(database: sqlite3.Connection, harm: Harm, record: Record) -> Iter
             (job, *values, store.check_sum(values), *values, store.check_sum(values)),
         )
     unknown = [job for job in harm.jobs if job not in record.begun]
-    for job in unknown:
-        database.execute("UPDATE job SET crc = ? WHERE id = ?", (_CHANGED, job))
+    database.executemany("UPDATE job SET crc = ? WHERE id = ?", [(_CHANGED, job) for job in unknown])
     back = len(harm.jobs) + len(harm.lost_jobs) - len(unknown)
     gone = [record.newest()[job].title for job in harm.lost_jobs if job not in record.begun]
     back -= len(gone)

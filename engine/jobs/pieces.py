@@ -37,9 +37,8 @@ def expanded(recipe: Recipe) -> Recipe:
         return recipe
     own = {step.id for step in recipe.steps if step.each == "part"}
     if len(recipe.steps) + len(own) * (recipe.make - 1) > MOST_STEPS:
-        raise BadInput("make", recipe.make, "fewer pieces",
-            f"make: the steps of {recipe.make} pieces are more than the {MOST_STEPS} " "of a recipe; fewer pieces at a "
-            "time would do.")  # fmt: skip
+        many = f"make: the steps of {recipe.make} pieces are more than the {MOST_STEPS} of a recipe; "
+        raise BadInput("make", recipe.make, "fewer pieces", many + "fewer pieces at a time would do.")
     measured = {s.measure.size for s in recipe.steps if s.each == "part" and s.measure and s.measure.size}
     sizes = dict(recipe.sizes)
     for piece in range(2, recipe.make + 1):
@@ -102,10 +101,7 @@ def _of_piece(step: Step, piece: int, own: set[str], measured: set[str]) -> Step
 
 def finished_pieces(recipe: Recipe, step: int) -> int:
     """How many pieces are finished when a step, from 1, is in hand; none where the steps are not told by pieces."""
-    last: dict[int, int] = {}
-    for number, one in enumerate(recipe.steps, 1):
-        if one.piece:
-            last[one.piece] = number
+    last = {one.piece: number for number, one in enumerate(recipe.steps, 1) if one.piece}
     return sum(number < step for number in last.values())
 
 

@@ -86,9 +86,7 @@ class Progress:
     trials: Mapping[int, tuple[Trial, ...]] = field(default_factory=dict)  # step -> its trials, the oldest first
     gates: Mapping[str, str] = field(default_factory=dict)  # gate (engine.jobs.holdings) -> what was found
     clocked: Mapping[int, float] = field(default_factory=dict)  # holding -> what the clock showed [mm]
-    settled: Mapping[int, Mapping[int, float]] = field(
-        default_factory=dict
-    )  # step done -> the readings it was done with
+    settled: Mapping[int, Mapping[int, float]] = field(default_factory=dict)  # step done -> its readings then
     ticked: frozenset[int] = frozenset()  # steps that were said to be done, not only gone past
     damaged: int = 0  # entries that the disk has changed; what they said is not known
 
@@ -186,10 +184,9 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
         elif event.kind == "held":
             held[event.data["holding"]] = event.data["told"]
         elif event.kind == "answered":
-            told.pop(event.data["caution"], None)  # the newest stands last
-            told[event.data["caution"]] = Told(
-                event.data["yes"], event.data.get("question", ""), event.data.get("set_up", "")
-            )
+            said = event.data
+            told.pop(said["caution"], None)  # the newest stands last
+            told[said["caution"]] = Told(said["yes"], said.get("question", ""), said.get("set_up", ""))
         elif event.kind == "aimed":
             aims[event.step] = Aim(**event.data)
         elif event.kind == "tried":
@@ -212,15 +209,12 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
 
 
 def _reading(event: Event) -> Reading:
-    data = event.data
-    return Reading(
-        event.seq, event.at, event.step, event.row, data["what"], data["reading"], data["dial"], data["slide"]
-    )
+    said = (event.data[key] for key in ("what", "reading", "dial", "slide"))
+    return Reading(event.seq, event.at, event.step, event.row, *said)
 
 
 def _put_right(old: Reading, event: Event) -> Reading:
-    new, dial = event.data["reading"], event.data["dial"]
-    return Reading(old.seq, old.at, old.step, old.row, old.what, new, dial, old.slide, (*old.was, old.reading))
+    return replace(old, reading=event.data["reading"], dial=event.data["dial"], was=(*old.was, old.reading))
 
 
 def when(moment: str) -> str:

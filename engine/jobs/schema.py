@@ -219,17 +219,9 @@ def keys() -> dict[str, tuple[str, ...]]:
     >>> keys()["step"][:3]
     ('id', 'title', 'do')
     """
-    models: dict[str, type[BaseModel]] = {
-        "recipe": Recipe,
-        "set_up": SetUpKeys,
-        "step": Step,
-        "counts": Counts,
-        "measure": Measure,
-        "mate": Mate,
-    }
-    return {
-        name: tuple(field.alias or key for key, field in model.model_fields.items()) for name, model in models.items()
-    }
+    models: dict[str, type[BaseModel]] = {"recipe": Recipe, "set_up": SetUpKeys, "step": Step, "counts": Counts}
+    models |= {"measure": Measure, "mate": Mate}
+    return {name: tuple(one.alias or key for key, one in kind.model_fields.items()) for name, kind in models.items()}
 
 
 def example() -> dict[str, Any]:
@@ -238,12 +230,6 @@ def example() -> dict[str, Any]:
     >>> Recipe.model_validate(example()).unit
     'mm'
     """
-    return {
-        "schema_version": SCHEMA_VERSION,
-        "title": "New part",
-        "part": "What it is",
-        "stock": "What it is made from",
-        "about": "",
-        "unit": "mm",
-        "steps": [{"id": "begin", "title": "Read the drawing"}],
-    }
+    head = {"schema_version": SCHEMA_VERSION, "title": "New part", "part": "What it is"}
+    steps = [{"id": "begin", "title": "Read the drawing"}]
+    return {**head, "stock": "What it is made from", "about": "", "unit": "mm", "steps": steps}

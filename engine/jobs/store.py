@@ -208,8 +208,7 @@ def _check(database: sqlite3.Connection, path: Path) -> None:
 
 def _renew(database: sqlite3.Connection) -> None:
     """Make the tables, or bring those of an older program up to this one, unless another program was first."""
-    database.execute("BEGIN IMMEDIATE")
-    try:
+    with transaction(database):
         version = database.execute("PRAGMA user_version").fetchone()[0]
         for statement in {0: _TABLES, 1: (*_SINCE_2, _TURNS_BY_TIME)}.get(version, ()):
             database.execute(statement)
@@ -217,6 +216,14 @@ def _renew(database: sqlite3.Connection) -> None:
             with unlocked(database):
                 _sum_up(database)
         database.execute(f"PRAGMA user_version = {VERSION}")
+
+
+@contextmanager
+def transaction(database: sqlite3.Connection) -> Iterator[None]:
+    """One transaction; whatever goes wrong, none of it is kept."""
+    database.execute("BEGIN IMMEDIATE")
+    try:
+        yield
         database.execute("COMMIT")
     except BaseException:
         if database.in_transaction:

@@ -192,9 +192,8 @@ def _tight(trial: Trial, joint: Joint, earlier: Sequence[Trial]) -> Tried:
         take = max(take, lead_effect(length=left, lead_error_ppm=LEAD_PPM, half_angle=joint.half_angle))
     again = (
         "Go over it once more at the same setting first; then take off {take} and try again: two trials with a reading "
-        "before each tell what is left."
     )
-    return Tried(take, None, (say(again, take=shown(take)),))
+    return Tried(take, None, (say(again + "before each tell what is left.", take=shown(take)),))
 
 
 def _way(trial: Trial, joint: Joint) -> float:
