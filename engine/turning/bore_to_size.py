@@ -22,7 +22,7 @@ from engine.situation import Situation
 from engine.turning import cut_figures as cuts
 from engine.turning import pace as paces
 from engine.turning.cut_pictures import bored_picture
-from engine.turning.cut_plan import CutPlan, Depths, depths, line_of
+from engine.turning.cut_plan import depths, line_of
 from engine.turning.stiffness import RADIAL_SHARE, bend
 
 _HALF = 0.5  # feed and depth when boring, of those when turning: common practice, no source
@@ -102,19 +102,11 @@ def _bar(inputs: BoreToSizeInputs, shop: Shop) -> _Bar:
 
 
 @dataclass(frozen=True, slots=True)
-class _Job:
-    """A boring job settled, in mm."""
+class _Job(cuts.Settled):
+    """A boring job settled."""
 
-    target: float
-    low: float | None
-    high: float | None
-    source: str
-    bar: _Bar
-    pace: paces.Pace
-    rough_feed: float
     finish_feed: float
-    depths: Depths
-    plan: CutPlan
+    bar: _Bar
     push: float
     spring: float
 
@@ -136,14 +128,14 @@ def _job(inputs: BoreToSizeInputs, shop: Shop) -> _Job:
     plan = cuts.planned(inputs, (target - inputs.hole) / 2, line_of(slide), bears, inputs.takes)
     push = RADIAL_SHARE * turning_force(material=stuff, depth=plan.depth(len(plan.cuts)), feed=fine)
     gives = bend(diameter=bar.diameter, bore=0, length=bar.reach, modulus=_STEEL, force=push, support="chuck")
-    return _Job(target, low, high, source, bar, found, rough, fine, bears, plan, push, gives.taper)
+    return _Job(target, low, high, source, found, rough, bears, plan, fine, bar, push, gives.taper)
 
 
 def _work(inputs: BoreToSizeInputs, shop: Shop) -> Answer:
     job = _job(inputs, shop)
     moment = Situation(machine="lathe", spindle_speed=job.pace.chosen, bore=job.target, feed=job.rough_feed,
         depth=inputs.depth, material=inputs.material.name)  # fmt: skip
-    after = [inputs.hole + 2 * job.plan.after(number) for number in range(1, len(job.plan.cuts) + 1)]
+    after = [inputs.hole + 2 * deep for deep in job.after]
     size, slide = Column("diameter", "Diameter after", "length"), shop.lathe.cross_slide if shop.lathe else None
     stops, title = [inputs.depth] * len(after), "Cuts, from the hole outwards"
     table = cuts.cut_table(title, job.plan, after, size, slide, "Cross slide", inputs.touch, stops=stops, away=True)
@@ -223,9 +215,7 @@ def _notes(inputs: BoreToSizeInputs, job: _Job) -> tuple[Note, ...]:
         notes.append(warning("The bar stands out {ratio} diameters and will chatter or cut small: shorten it, "
             "or take {least} or thicker.", ratio=places(job.bar.reach / job.bar.diameter, 1),
                                          least=shown(thinnest, decimals=1, side="up")))  # fmt: skip
-    if job.depths.limited:
-        why = "the bar's reach" if job.depths.limited == "stick-out" else "the motor"
-        notes.append(info("Cuts of {depth} at most, for {why}.", depth=shown(job.plan.depth(1), decimals=2), why=why))
+    notes += job.limited("the bar's reach" if job.depths.limited == "stick-out" else "the motor")
     return (*notes, *paces.speed_notes(job.pace))
 
 

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
-from engine.base.answer import Cell, Column, Figure, Note, Table, figure, heads, to_set, warning
+from engine.base.answer import Cell, Column, Figure, Note, Table, figure, heads, info, to_set, warning
+from engine.base.records import dataclass
 from engine.base.refusals import BadInput
 from engine.base.sums import Sum, law, leaf, mm, num
 from engine.base.words import Text, counted, say, shown, span, write
@@ -14,10 +15,36 @@ from engine.base.words import figures as places
 from engine.joining.iso286 import limits_of
 from engine.shop.model import Slide
 from engine.turning.cut_plan import CutPlan, Depths, dial_after, plan_cuts
+from engine.turning.pace import Pace
 
 DIALS = "whole lines of the owned dial, each place rounded once, never past the size (common practice, no source)"
 
 TIME = "length ÷ (feed x rev/min), each cut; no handling"
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """A size that is come to in cuts: what is aimed at, `low` and `high` its limits or None, and how. Sizes and feeds in
+    mm."""
+
+    target: float
+    low: float | None
+    high: float | None
+    source: str
+    pace: Pace
+    rough_feed: float
+    depths: Depths
+    plan: CutPlan
+
+    @property
+    def after(self) -> list[float]:
+        """Depth from touch once each cut is made."""
+        return [self.plan.after(number) for number in range(1, len(self.plan.cuts) + 1)]
+
+    def limited(self, why: str) -> list[Note]:
+        """What keeps the cuts lighter than is usual, where anything does."""
+        text, depth = "Cuts of {depth} at most, for {why}.", shown(self.plan.depth(1), decimals=2)
+        return [info(text, depth=depth, why=why)] if self.depths.limited else []
 
 
 def target_of(inputs: Any, hole: bool) -> tuple[float, float | None, float | None, str]:
@@ -75,7 +102,7 @@ def first_setting(slide: Slide | None, wheel: str, plan: CutPlan, touch: float, 
     return [to_set("setting", "First cut", setting, DIALS, of_lines)]
 
 
-def plan_figures(job: Any, ends: Sum, aim: Text, *, radius: str = "") -> list[Figure]:
+def plan_figures(job: Settled, ends: Sum, aim: Text, *, radius: str = "") -> list[Figure]:
     """Heaviest and last cut, how many there are, where the dial ends and what is aimed at."""
     plan, source, last = job.plan, job.depths.source, len(job.plan.cuts)
     return [

@@ -19,7 +19,7 @@ from engine.situation import Situation
 from engine.turning import cut_figures as cuts
 from engine.turning import pace as paces
 from engine.turning.cut_pictures import faced_picture
-from engine.turning.cut_plan import CutPlan, Depths, depths, line_of
+from engine.turning.cut_plan import depths, line_of
 
 _HALF = 0.5  # feed when facing, of turning's: a machine-shop lesson
 _FACING = 0.5  # share of the roughing depth: a school exercise takes 0.010 in a pass; common practice on a light lathe
@@ -67,18 +67,10 @@ class FaceToLengthInputs:
 
 
 @dataclass(frozen=True, slots=True)
-class _Job:
-    """A facing job settled, in mm."""
+class _Job(cuts.Settled):
+    """A facing job settled, with the slide that feeds along."""
 
-    target: float
-    low: float | None
-    high: float | None
-    source: str
     slide: Slide | None
-    pace: paces.Pace
-    feed: float
-    depths: Depths
-    plan: CutPlan
 
 
 def _job(inputs: FaceToLengthInputs, shop: Shop) -> _Job:
@@ -98,14 +90,14 @@ def _job(inputs: FaceToLengthInputs, shop: Shop) -> _Job:
         speed=found.surface_speed, diameter=inputs.diameter, stick_out=inputs.stick_out or 0.0,
         share=_FACING)  # fmt: skip
     plan = cuts.planned(inputs, inputs.from_ - target, line_of(slide), bears)
-    return _Job(target, low, high, "as told", slide, found, rate, bears, plan)
+    return _Job(target, low, high, "as told", found, rate, bears, plan, slide)
 
 
 def _work(inputs: FaceToLengthInputs, shop: Shop) -> Answer:
     job = _job(inputs, shop)
     moment = Situation(machine="lathe", spindle_speed=job.pace.chosen, work_diameter=inputs.diameter,
-        bore=inputs.bore or None, feed=job.feed, stick_out=inputs.stick_out, material=inputs.material.name)  # fmt: skip
-    after = [inputs.from_ - job.plan.after(number) for number in range(1, len(job.plan.cuts) + 1)]
+        bore=inputs.bore or None, feed=job.rough_feed, stick_out=inputs.stick_out, material=inputs.material.name)  # fmt: skip
+    after = [inputs.from_ - deep for deep in job.after]
     size, wheel = Column("length", "Length after", "length"), inputs.slide.capitalize()
     table = cuts.cut_table("Cuts across the face", job.plan, after, size, job.slide, wheel, inputs.touch)
     drawn = faced_picture(start=inputs.from_, diameter=inputs.diameter, bore=max(inputs.bore, 0.0), cuts=after)
@@ -114,16 +106,14 @@ def _work(inputs: FaceToLengthInputs, shop: Shop) -> Answer:
 
 def _figures(inputs: FaceToLengthInputs, job: _Job) -> tuple[Figure, ...]:
     plan, across = job.plan, (mm(inputs.diameter) - mm(max(inputs.bore, 0.0))) / 2
-    seconds = 60 * num(len(plan.cuts)) * across / (leaf(job.feed, "ratio") * leaf(job.pace.chosen, "ratio"))
-    taken, per_cut = (
-        law(float(seconds), "duration", write(seconds)),
-        "(D - d) ÷ (2 x feed x rev/min), each cut; no handling",
-    )
+    seconds = 60 * num(len(plan.cuts)) * across / (leaf(job.rough_feed, "ratio") * leaf(job.pace.chosen, "ratio"))
+    taken = law(float(seconds), "duration", write(seconds))
+    per_cut = "(D - d) ÷ (2 x feed x rev/min), each cut; no handling"
     lesson, half = "half of turning's: a machine-shop lesson", "half the low end of turning's"
     return (
         *cuts.first_setting(job.slide, inputs.slide.capitalize(), plan, inputs.touch),
         paces.speed_figures(job.pace)[0],
-        Figure("feed", "Feed", job.feed, "feed", lesson, half),
+        Figure("feed", "Feed", job.rough_feed, "feed", lesson, half),
         *cuts.plan_figures(job, mm(inputs.from_) - mm(plan.total), "as told"),
         figure("time", "Cutting time", taken, per_cut, decimals=0),
     )
@@ -138,9 +128,7 @@ def _notes(inputs: FaceToLengthInputs, job: _Job) -> tuple[Note, ...]:
         notes.append(info("The top slide must lie along the bed (its scale at 0 that way): at an angle its dial "
             "shows more than the tool goes in."))  # fmt: skip
     notes += cuts.limit_notes(inputs.from_ - job.plan.total, job.low, job.high)
-    if job.depths.limited:
-        text, depth = "Cuts of {depth} at most, for the {why}.", shown(job.plan.depth(1), decimals=2)
-        notes.append(info(text, depth=depth, why=job.depths.limited))
+    notes += job.limited(f"the {job.depths.limited}")
     if inputs.stick_out is not None and inputs.stick_out > _FAR * inputs.diameter:
         far = "The face stands out more than one and a half diameters: bring it in, or support the end."
         notes.append(warning(far))

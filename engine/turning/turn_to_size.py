@@ -22,7 +22,7 @@ from engine.situation import Situation
 from engine.turning import cut_figures as cuts
 from engine.turning import pace as paces
 from engine.turning.cut_pictures import turned_picture
-from engine.turning.cut_plan import CutPlan, Depths, depths, line_of
+from engine.turning.cut_plan import depths, line_of
 from engine.turning.stiffness import RADIAL_SHARE, bend, ratio_limit
 
 _SHORT = 0.3  # mm that roughing stops before a shoulder: common practice, 0.2 to 0.5
@@ -68,18 +68,10 @@ class TurnToSizeInputs:
 
 
 @dataclass(frozen=True, slots=True)
-class _Job:
-    """A turning job settled. Diameters, feeds [mm]; `low` and `high` are the limits, None without."""
+class _Job(cuts.Settled):
+    """A turning job settled."""
 
-    target: float
-    low: float | None
-    high: float | None
-    source: str
-    pace: paces.Pace
-    rough_feed: float
     finish_feed: float
-    depths: Depths
-    plan: CutPlan
     spring: float
 
 
@@ -104,7 +96,7 @@ def _job(inputs: TurnToSizeInputs, shop: Shop) -> _Job:
     plan = cuts.planned(inputs, (inputs.from_ - target) / 2, line, bears, inputs.takes)
     push = RADIAL_SHARE * turning_force(material=stuff, depth=plan.depth(len(plan.cuts)), feed=fine)
     gives = bend(diameter=target, bore=0, length=out, modulus=stuff.modulus, force=push, support=support)
-    return _Job(target, low, high, source, found, rough, fine, bears, plan, gives.taper)
+    return _Job(target, low, high, source, found, rough, bears, plan, fine, gives.taper)
 
 
 def _work(inputs: TurnToSizeInputs, shop: Shop) -> Answer:
@@ -114,7 +106,7 @@ def _work(inputs: TurnToSizeInputs, shop: Shop) -> Answer:
         support={"centre": "centre", "centres": "centre"}.get(inputs.support, ""),
         held_by="between centres" if inputs.support == "centres" else "")  # fmt: skip
     last = len(job.plan.cuts)
-    after = [inputs.from_ - 2 * job.plan.after(number) for number in range(1, last + 1)]
+    after = [inputs.from_ - 2 * deep for deep in job.after]
     short = _SHORT if inputs.length > 2 * _SHORT else 0.0
     stops = [inputs.length if number == last else inputs.length - short for number in range(1, last + 1)]
     size, slide = Column("diameter", "Diameter after", "length"), shop.lathe.cross_slide if shop.lathe else None
@@ -147,9 +139,7 @@ def _notes(inputs: TurnToSizeInputs, job: _Job) -> tuple[Note, ...]:
     once = "One cut: try it on the first 3 mm, stop, measure, and correct the dial before going on."
     notes = [info(cool if len(job.plan.cuts) > 1 else once), *cuts.spring_notes(inputs.takes)]
     notes += cuts.limit_notes(inputs.from_ - 2 * job.plan.total, job.low, job.high)
-    if job.depths.limited:
-        text, depth = "Cuts of {depth} at most, for the {why}.", shown(job.plan.depth(1), decimals=2)
-        notes.append(info(text, depth=depth, why=job.depths.limited))
+    notes += job.limited(f"the {job.depths.limited}")
     if job.high is not None and job.low is not None and job.spring > job.high - job.low:
         notes.append(warning("The work springs {spring}, more than the limits are apart: support it.",
                                          spring=shown(job.spring)))  # fmt: skip
