@@ -15,12 +15,8 @@ from engine.drilling.sizes import SAME, SERIES, Drill, label, nearest, owned
 from engine.shop.model import Shop
 
 _SERIES_WORDS = {"number": "number", "letter": "letter", "fraction": "fraction, inch", "metric": "metric"}
-_SERIES_SOURCES = {
-    "number": "ASME B94.11M",
-    "letter": "ASME B94.11M",
-    "fraction": "ASME B94.11M",
-    "metric": "metric steps BS 328 (as ISO 235 from memory)",
-}
+_SERIES_SOURCES = dict.fromkeys(("number", "letter", "fraction"), "ASME B94.11M")
+_SERIES_SOURCES["metric"] = "metric steps BS 328 (as ISO 235 from memory)"
 _SERIES_SOURCE = "ASME B94.11M; " + _SERIES_SOURCES["metric"]
 
 

@@ -96,14 +96,12 @@ def _zero_notes(inputs: Any, machine: Machine, plan: HolePlan) -> list[Note]:
     setting = bench.setting_on(machine, plan.point)
     if setting is None:
         return []
-    text = say(
+    where, there = setting_text(setting, wheel=False), "hole" if inputs.existing else "centre"
+    text = (
         "To zero: bring the corners of the {drill} level with the face and set the dial to {where}, the length of its "
-        "point; the tip is hidden in the {there}.",
-        drill=_called(plan.last_drill),
-        where=setting_text(setting, wheel=False),
-        there="hole" if inputs.existing else "centre",
     )
-    return [info(text)]
+    text += "point; the tip is hidden in the {there}."
+    return [info(text, drill=_called(plan.last_drill), where=where, there=there)]
 
 
 def _reach_notes(inputs: Any, plan: HolePlan, shop: Shop) -> list[Note]:

@@ -33,11 +33,8 @@ class Allowance:
 
 
 _SMALL = 2.0  # mm: under it the trade text asks for a tenth and more of the hole
-_AIM = {
-    "machine": 0.25,
-    "carbide": 0.5,
-    "hand": 0.5,
-}  # share of the range: light cuts on a light machine (common practice)
+# Share of the range that is left: light cuts on a light machine (common practice).
+_AIM = {"machine": 0.25, "carbide": 0.5, "hand": 0.5}
 
 _MANUAL = Allowance(0.127, 0.254, "TM 1-420 (1940) par. 37: 0.005 to 0.010 in at any size")
 

@@ -170,11 +170,7 @@ def what_may_be_done(kind: Kind, own: tuple[str, ...] = ()) -> tuple[str, ...]:
     return (again, *own, _STILL[kind], "Otherwise this part is scrap: begin the next one.")
 
 
-_WHERE = {
-    "diameter": " on the diameter",
-    "bore": " on the diameter",
-    "across flats": " across the flats, half on each,",
-}
+_WHERE = dict.fromkeys(("diameter", "bore"), " on the diameter") | {"across flats": " across the flats, half on each,"}
 
 
 def sentences(judgement: Judgement, *, move: Text = "", own: tuple[str, ...] = ()) -> tuple[Text, ...]:

@@ -134,11 +134,9 @@ def _force_words(inputs: OverhangInputs, force: float) -> tuple[str, Text]:
 def _notes(inputs: OverhangInputs, bent: _Bent) -> tuple[Note, ...]:
     notes = []
     if inputs.length > bent.longest:
-        remedy = (
-            "Use a steady, or lighter cuts with a sharp tool."
-            if inputs.support.startswith("centre")
-            else "Shorten it, or support the end with a centre."
-        )
+        remedy = "Shorten it, or support the end with a centre."
+        if inputs.support.startswith("centre"):
+            remedy = "Use a steady, or lighter cuts with a sharp tool."
         notes.append(warning("Longer than {far}: {what} leaves {error} on the diameter. {remedy}",
             far=shown(bent.longest, decimals=1), what="a light cut" if inputs.force is None else "that force",
             error=shown(2 * bent.deflection), remedy=remedy))  # fmt: skip

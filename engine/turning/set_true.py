@@ -19,14 +19,10 @@ from engine.turning.holding_pictures import true_picture
 _CENTRE = "the work is off by half the whole reading: Turning and Boring, 1914"
 _LEAST_CUT = 0.02  # mm on the radius that a sharp edge takes: common practice, 0.01 to 0.025
 _FEED_MARKS = 0.002  # mm on the radius, feed 0.08 and nose 0.4: f squared / 8 r, geometry
-_LEFT = {
-    # Whole reading that is usually left, and who says so. [mm]
-    "four": (
-        0.0127,
-        "0.0005 in by the clock: an article on lathe chucks; 0.025 to 0.05 for a beginner: an art school's page",
-    ),
-    "three": (0.1, "0.05 to 0.15 mm of a three-jaw chuck in use: four sources, the middle taken"),
-}
+# Whole reading that is usually left, and who says so. [mm]
+_CLOCKED = "0.0005 in by the clock: an article on lathe chucks; 0.025 to 0.05 for a beginner: an art school's page"
+_GRIPPED = "0.05 to 0.15 mm of a three-jaw chuck in use: four sources, the middle taken"
+_LEFT = {"four": (0.0127, _CLOCKED), "three": (0.1, _GRIPPED)}
 _WORDS = {"four": ("four", "4", "four-jaw", "independent"), "three": ("three", "3", "three-jaw", "self-centring")}
 
 
