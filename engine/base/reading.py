@@ -54,8 +54,9 @@ def accepted(ask: Ask, unit: str = "mm") -> str:
 
 
 def _bound(value: float, ask: Ask, unit: str) -> str:
-    """A bound without the noughts that say nothing: 500 mm, not 500.000 mm; never 0 for something small."""
-    return show_plain(max(value, 0.0) if ask.sort.a_size else value, ask.dimension or "ratio", unit)
+    """A bound without the noughts that say nothing: 500 mm, not 500.000 mm; never 0 for something small. A lowest
+    of a hair below nothing lets 0 itself in."""
+    return show_plain(0.0 if -1e-6 < value < 0 else value, ask.dimension or "ratio", unit)
 
 
 def read_length(given: object, ask: Ask, unit: str) -> float:
