@@ -115,9 +115,12 @@ def plan(part: Part, shop: Shop) -> Plan:
     >>> found = plan(pin, sample("metric"))
     >>> [step.kind for step in found.steps if step.makes]
     ['finish', 'part_off']
+    >>> [step.title for step in plan(pin, sample("inch")).steps if step.kind == "finish"]
+    ['Turn 0.4724 in x 0.7874 in']
     """
     _bar_is_enough(part)
-    bench = Bench(part, shop)
+    # Said in the unit of the shop, whose dials and gauges it is made with: its lengths are the same.
+    bench = Bench(replace(part, unit="inch" if shop.standard == "asme" else "mm"), shop, drawn_in=part.unit)
     if short_of := unreached(bench):
         raise BadInput(short_of[0], "", "", f"{short_of[0]}: {short_of[1]}")
     reasons = Reasons([])

@@ -16,8 +16,9 @@ from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, load
 from engine.base.rounding import short
 from engine.cutting.materials import Material, find
-from engine.part.part import End, Feature, Part, Size
+from engine.part.part import Chamfer, End, Feature, Part, Size
 from engine.part.rules import minutes, vocabulary
+from engine.part.sizes import limits_text
 from engine.part.words import spoken_of
 from engine.shop.model import Shop
 from engine.threads.thread import Thread
@@ -111,6 +112,7 @@ class Bench:
     answers: dict[tuple[str, tuple[tuple[str, str], ...]], Mapping[str, object]] = field(default_factory=dict)
     features: dict[str, Feature] = field(default_factory=dict)
     names: dict[str, str] = field(default_factory=dict)
+    drawn_in: str = ""  # the unit of the part's drawing, where that is another than the shop's
 
     def __post_init__(self) -> None:
         """The features by name, looked up often."""
@@ -133,8 +135,16 @@ class Bench:
         return f"{short(length / INCH_MM, 4)} in" if self.part.unit == "inch" else f"{short(length, 3)}"
 
     def size(self, size: Size) -> str:
-        """A size as it was written on the drawing."""
+        """A size as it was written on the drawing; in the shop's unit, where that is another."""
+        if self.drawn_in not in ("", self.part.unit):
+            return limits_text(size, self.part.unit) + (" in" if self.part.unit == "inch" else "")
         return size.written.strip() or self.shown(size.nominal)
+
+    def written(self, edge: Chamfer) -> str:
+        """A chamfer as it was written on the drawing; by its depth in the shop's unit, where that is another."""
+        if edge.written and self.drawn_in in ("", self.part.unit):
+            return edge.written
+        return self.shown(edge.depth) + ("" if edge.angle == 45 else f" x {short(edge.angle)}°")
 
     @property
     def material(self) -> Material:

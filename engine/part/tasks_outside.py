@@ -384,7 +384,7 @@ def edge(bench: Bench, one: Outside, broken: Chamfer | Round, kind: str, reached
     what = (
         f"Round the edge, radius {bench.shown(broken.radius)}"
         if isinstance(broken, Round)
-        else f"Chamfer {broken.written or bench.shown(broken.depth)}"
+        else f"Chamfer {bench.written(broken)}"
     )
     diameter = one.front_diameter if front else one.back_diameter
     given = {"diameter": bench.said(max(diameter, 0.2)), "material": bench.part.material}

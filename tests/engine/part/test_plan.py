@@ -300,7 +300,7 @@ def test_what_is_missing_is_named_with_what_could_stand_in():
     found = {need.what: need for need in needs(plan(_parts(FOURTEEN[0])[0], SHOPS["inch"]))}
     taps = next(need for what, need in found.items() if what.startswith("taps M12x1.5"))
     assert not taps.owned and taps.instead
-    assert next(iter(found)).startswith("free-cutting brass, 28 round")
+    assert next(iter(found)).startswith("free-cutting brass, 1.1024 in round")
 
 
 def test_the_same_part_gives_the_same_plan():
@@ -455,3 +455,31 @@ def test_the_zero_line_of_a_scale_is_scribed_on_its_mate_last():
         assert told in said
     ridge = next(step for step in steps if step.kind == "ridge")
     assert "Spindle still" in ridge.do[0]  # as its caution has it
+
+
+INCHES = """
+part_version = 1
+title = "Handle end"
+unit = "inch"
+material = "mild steel"
+bar = "3/4"
+[[outside]]
+is = "diameter"
+size = "0.5 +-0.002"
+length = "1/2"
+chamfer = "1/32"
+"""
+
+
+def test_a_plan_speaks_in_the_unit_of_the_shop_whatever_the_drawing():
+    """An inch is 25.4 mm: on a metric bench no step, set-up or need of a drawing in inches holds one, and the other way."""
+    handle, screw = read(INCHES).part, _parts(ROOT / "recipes/parts/height-adjuster-screw.toml")[0]
+    metric, inch = plan(handle, SHOPS["metric"]), plan(screw, SHOPS["inch"])
+    titles = [step.title for step in metric.steps]
+    assert "Turn 12.7 ±0.0508 x 12.7" in titles and any(
+        title.startswith("Chamfer 0.794 on the front") for title in titles
+    )
+    said = [*titles, *(words for step in metric.steps for words in step.do), *(need.what for need in needs(metric))]
+    assert not [one for one in said if " in " in f"{one} " and any(c.isdigit() for c in one.split(" in ")[0][-1:])]
+    assert any(step.title.startswith("Rough to 0.4961 in x 2.7559 in") for step in inch.steps)
+    assert not [step.title for step in inch.steps if step.title.startswith("Chamfer 0.5 ")]
