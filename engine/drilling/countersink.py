@@ -95,6 +95,10 @@ def _seat(inputs: CountersinkInputs) -> Countersink:
     """The seat of the screw, with what was given in place of the table's own."""
     if inputs.screw is not None:
         seat = countersink_for(inputs.screw, inputs.head)
+        if inputs.hole is not None:
+            seat = replace(seat, hole=inputs.hole, hole_source="as given")
+        if inputs.diameter is not None:
+            seat = replace(seat, diameter=inputs.diameter, largest=0.0, head_least=0.0, source="as given")
     elif inputs.hole is None:
         text = "hole: the hole's diameter is needed (or screw=M6)."
         raise BadInput("hole", "", "a diameter or a screw", text)
@@ -103,10 +107,6 @@ def _seat(inputs: CountersinkInputs) -> Countersink:
         raise BadInput("diameter", "", "a diameter or a screw", text)
     else:
         seat = Countersink(inputs.diameter, 0.0, inputs.hole, "as given", "as given")
-    if inputs.hole is not None:
-        seat = replace(seat, hole=inputs.hole, hole_source="as given")
-    if inputs.diameter is not None:
-        seat = replace(seat, diameter=inputs.diameter, largest=0.0, head_least=0.0, source="as given")
     if seat.diameter <= seat.hole:
         accepted = say("more than the hole's {hole}", hole=plain(seat.hole))
         raise BadInput("diameter", plain(seat.diameter), accepted)

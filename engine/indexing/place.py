@@ -87,8 +87,8 @@ def find_place(table: Table, *, circle: int, row: int, hole: int, noun: str = "h
     turns = [int(cell) for cell in table.column("whole_turns") if isinstance(cell, int)]
     true = holes[row - 1]
     off = hole - true
-    if circle and abs(off) * 2 > circle:
-        off -= circle if off > 0 else -circle
+    if circle:  # the shorter way round
+        off -= circle * round(off / circle)
     rows = _rows_at(holes, hole, row)
     words = _words(table, circle, row, hole, turns[row - 1], true, off, rows, noun)
     return Place(row, turns[row - 1], true, off, rows, words)

@@ -50,15 +50,13 @@ def stops(way: Way, count: int, noun: str = "hole") -> tuple[Stop, ...]:
 
 def _nearest_stops(way: Way, count: int) -> tuple[Stop, ...]:
     over, under = way.wanted.numerator * way.circle, way.wanted.denominator
+    at = [(2 * k * over + under) // (2 * under) for k in range(count)]
     found = []
-    before = 0
-    for k in range(count):
-        holes = (2 * k * over + under) // (2 * under)
-        setting = crank_text(*divmod(holes - before, way.circle), way.circle) if k else "start: hole 0"
+    for k, holes in enumerate(at):
+        setting = crank_text(*divmod(holes - at[k - 1], way.circle), way.circle) if k else "start: hole 0"
         error = (holes * under - k * over) * SECONDS / (under * way.circle * way.ratio)
         angle = k * 360 * over / (under * way.circle * way.ratio)
         found.append(Stop(setting, *divmod(holes, way.circle), 0, angle, error))
-        before = holes
     return tuple(found)
 
 

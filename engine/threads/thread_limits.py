@@ -54,9 +54,8 @@ def _work(inputs: ThreadLimitsInputs, shop: Shop) -> Answer:
 def _limit_figures(found: Limits, classes: Classes) -> tuple[Figure, ...]:
     """The limits; first what is made first: the screw's outside diameter, or the nut's hole where only that is asked."""
     nut_only = classes.nut is not None and classes.screw is None
-    lead = "int_minor_min" if nut_only else "ext_major_max"
     rows = [row for row in SIZES if found.size(row[0]) is not None]
-    rows.sort(key=lambda row: (row[0] != lead, nut_only and row[0].startswith("ext_")))
+    rows.sort(key=lambda row: nut_only and row[0].startswith("ext_"))
     figures = []
     for name, label, side in rows:
         named = found.screw_class if name.startswith("ext") else found.nut_class

@@ -16,6 +16,7 @@ from engine.shop.file import sample
 from engine.situation import Situation
 from engine.threads.designation import parse
 from engine.threads.identify import read_pitch
+from engine.threads.infeed import Tool, plan_depths
 from engine.threads.iso965 import _grades
 from engine.threads.written import escape
 from engine.turning.cut_figures import aim_words
@@ -166,3 +167,14 @@ def test_a_first_cut_is_twice_the_least_that_cuts_or_refused(first, taken):
     else:
         with pytest.raises(BadInput, match="twice the least"):
             plan_cuts(**given)
+
+
+@pytest.mark.parametrize(("depth", "taken"), [(2.0, True), (2.01, False)])
+def test_as_many_passes_as_are_allowed_are_cut_one_more_is_refused(depth, taken):
+    """200 passes of a hundredth are 2 mm."""
+    given = {"tool": Tool(half_angle=30, flat=0), "depth": depth, "first_cut": 0.01, "last_cut": 0.01}
+    if taken:
+        assert plan_depths(**given)[-1] == pytest.approx(2.0)
+    else:
+        with pytest.raises(BadInput, match="more than 200 passes"):
+            plan_depths(**given)
