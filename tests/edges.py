@@ -217,7 +217,9 @@ def questions(operation_id):
 
 def letters(operation_id, given):
     """Eight letters for all that is answered."""
-    return pins._digest(json.dumps(pins._line(operation_id, given, "metric", "mm"), ensure_ascii=False), "mm")
+    return pins._digest(
+        json.dumps(pins._line(operation_id, given, "metric", "mm", heads=True), ensure_ascii=False), "mm"
+    )
 
 
 def path(operation_id):

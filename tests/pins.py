@@ -15,6 +15,7 @@ from pathlib import Path
 
 from engine.base.declare import asks
 from engine.base.operation import run
+from engine.base.records import replace
 from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, load
 from engine.base.sums import Sum
@@ -61,7 +62,7 @@ def _shop(name):
     return sample(name)
 
 
-def _line(operation_id, given, shop, unit):
+def _line(operation_id, given, shop, unit, *, heads=False):
     head = [shop, unit, given]
     try:
         done = run(operation_id, given, _shop(shop), unit=unit)
@@ -70,8 +71,13 @@ def _line(operation_id, given, shop, unit):
     data = as_data(done, given, unit)
     answer = done.answer
     troubles = trouble_for(operation_id, answer, done.inputs, _shop(shop))
+    more = (
+        [replace(table, rows=()) for table in answer.tables],
+        [(f.label, f.dimension, f.decimals) for f in answer.figures],
+    )
     return [
         *head,
+        *([_digest(more, unit)] if heads else []),
         {
             "figures": {
                 f["name"]: [_short(f["value"]), _short(f["low"]), _short(f["high"]), f["text"]] for f in data["figures"]

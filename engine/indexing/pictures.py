@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 from math import cos, pi, radians, sin
 
-from engine.base.answer import Circle, Label, Line, Picture, Pointer, Polygon, Shape, Side4, Size
+from engine.base.answer import Circle, Label, Line, Picture, Pointer, Polygon, Shape, Size
 from engine.base.records import dataclass
 from engine.base.words import Text, counted, say, shown
 
@@ -34,21 +34,6 @@ def at(angle: float, radius: float, middle: Point = (0.0, 0.0)) -> Point:
     [3.0, 1.0]
     """
     return middle[0] + radius * sin(radians(angle)), middle[1] + radius * cos(radians(angle))
-
-
-def dimension(one: Point, other: Point, words: Text, away: float) -> tuple[Shape, ...]:
-    """A dimension between two points, on the left of the way from one to the other, or its right if `away` is below 0.
-
-    >>> [s.side for s in dimension((0, 0), (10, 0), "10", 3)], [s.side for s in dimension((0, 0), (0, 9), "9", -3)]
-    (['above'], ['right'])
-    """
-    (x1, y1), (x2, y2) = one, other
-    side: Side4
-    if abs(x2 - x1) >= abs(y2 - y1):
-        side = "above" if (x2 > x1) == (away > 0) else "below"
-    else:
-        side = "left" if (y2 > y1) == (away > 0) else "right"
-    return (Size(x1, y1, x2, y2, words, side),)
 
 
 def circle_picture(
@@ -140,9 +125,9 @@ def unrolled_pictures(marks: Sequence[Mark], *, along: float, straight: bool = F
     strip = tuple(shape for shape in drawn if not isinstance(shape, Label) or shape in _apart(drawn))
     words = (shown(along, decimals=2), len(marks))
     alt = say("The scale unrolled: {lines} lines over {long}, figures at the longest.", long=words[0], lines=words[1])
-    size = dimension((0, 0), (along, 0), words[0], -3.0)
+    size = Size(0, 0, along, 0, words[0], "below")
     return (
-        Picture("unrolled", "The scale unrolled", (*drawn, *dots, *size), alt, table="lines"),
+        Picture("unrolled", "The scale unrolled", (*drawn, *dots, size), alt, table="lines"),
         Picture("strip", "Strip at true size", strip, alt, true_size=True, table="lines"),
     )
 
@@ -167,8 +152,8 @@ def vernier_picture(main: float, part: float, long: float, covers: int, parts: i
     for k in range(parts + 1):
         shapes.append(Line(k * part, 0, k * part, -tall * (1.3 if k in (0, parts) else 1), 1, row=k + 1))
     shapes += [Label(0, -tall * 2, "0"), Label(long, -tall * 2, str(parts))]
-    shapes += dimension((0, tall), (main, tall), shown(main, decimals=3), tall * 1.2)
-    shapes += dimension((0, -tall), (long, -tall), shown(long, decimals=3), -tall * 2)
+    shapes.append(Size(0, tall, main, tall, shown(main, decimals=3), "above"))
+    shapes.append(Size(0, -tall, long, -tall, shown(long, decimals=3), "below"))
     text = "A vernier of {parts} parts under {covers} divisions of the main scale, {long} long, zeros together."
     alt = say(text, parts=parts, covers=covers, long=shown(long))
     return Picture("vernier", "The vernier at its zero", tuple(shapes), alt, table="lines")
@@ -184,8 +169,8 @@ def flats_picture(
         (x, y), (dx, dy) = at(angle, near), at(angle + 90, half)
         shapes.append(Line(x - dx, y - dy, x + dx, y + dy, 1, row=row))
     far, span = (corners / 2, to_corner) if odd else (near, across)
-    shapes += dimension((0, -far), (0, near), shown(span), radius * 1.25)
-    shapes += dimension((0, near), (0, radius), shown(deep), -radius * 1.25)
+    shapes.append(Size(0, -far, 0, near, shown(span), "left"))
+    shapes.append(Size(0, near, 0, radius, shown(deep), "right"))
     text = "End of a bar of {bar} with {n} flats, {across} across the flats, cut {deep} deep."
     alt = say(text, bar=shown(bar), n=len(turns), across=shown(across), deep=shown(deep))
     return Picture("flats", f"{len(turns)} flats", tuple(shapes), alt, table="positions")
@@ -198,8 +183,8 @@ def line_picture(width: float, flat: float, deep: float, floors: Sequence[tuple[
     shapes: list[Shape] = [Polygon((*rim, (side, -deep * 2), (-side, -deep * 2)))]
     for row, (wide, depth) in enumerate(floors, 1):
         shapes += [Line(-wide / 2, 0, -flat, -depth, row=row), Line(flat, -depth, wide / 2, 0, row=row)]
-    shapes += dimension((-half, 0), (half, 0), shown(width), deep * 0.5)
-    shapes += dimension((side, -deep), (side, 0), shown(deep), -deep * 0.4)
+    shapes.append(Size(-half, 0, half, 0, shown(width), "above"))
+    shapes.append(Size(side, -deep, side, 0, shown(deep), "right"))
     text = "A line across: {width} wide at the surface, {deep} deep, in {n} strokes."
     alt = say(text, width=shown(width), deep=shown(deep), n=len(floors))
     return Picture("line", "The line, across", tuple(shapes), alt, table="strokes")

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from math import sqrt
 
-from engine.base.answer import Circle, Line, Picture, Polygon, Shape
+from engine.base.answer import Circle, Line, Picture, Polygon, Shape, Size
 from engine.base.words import say, shown
-from engine.indexing.pictures import dimension
 
 
 def slot_picture(diameter: float, width: float, depth: float, bore: float, place: str) -> Picture:
@@ -20,13 +19,10 @@ def slot_picture(diameter: float, width: float, depth: float, bore: float, place
         shapes += [Line(-half, -edge, -half, edge, 1), Line(half, -edge, half, edge, 1)]
     else:
         shapes += [Line(-half, edge, -half, floor, 1), Line(half, edge, half, floor, 1)]
-        shapes += [
-            Line(-half, floor, half, floor, 1),
-            *dimension((half, floor), (half, radius), shown(depth), -radius * 0.9),
-        ]
+        shapes += [Line(-half, floor, half, floor, 1), Size(half, floor, half, radius, shown(depth), "right")]
     shapes.append(Line(0, -radius * 1.1, 0, radius * 1.1, 2))
-    shapes += dimension((-radius, 0), (radius, 0), shown(diameter), -radius)
-    shapes += dimension((-half, edge), (half, edge), shown(width), radius * 0.35)
+    shapes.append(Size(-radius, 0, radius, 0, shown(diameter), "below"))
+    shapes.append(Size(-half, edge, half, edge, shown(width), "above"))
     text, where = "End of a bar of {bar} with a slot {width} wide and {depth} deep {where}.", "in its side"
     where = "across its face" if place == "end" else where
     alt = say(text, where=where, bar=shown(diameter), width=shown(width), depth=shown(depth))
@@ -42,10 +38,10 @@ def key_picture(diameter: float, title: str, *, width: float, height: float, dow
     for end in (floor, roof):
         shapes += [Line(-half, edge, -half, end, 1), Line(half, edge, half, end, 1), Line(-half, end, half, end, 1)]
     shapes.append(Polygon(((-half, floor), (half, floor), (half, top), (-half, top))))
-    shapes += dimension((-half, roof), (half, roof), shown(width), radius * 0.25)
-    shapes += dimension((half, floor), (half, radius), shown(down), -radius * 0.9)
-    shapes += dimension((-half, radius), (-half, roof), shown(hub), radius * 0.7)
-    shapes += dimension((-radius, 0), (radius, 0), shown(diameter), -radius * 1.15)
+    shapes.append(Size(-half, roof, half, roof, shown(width), "above"))
+    shapes.append(Size(half, floor, half, radius, shown(down), "right"))
+    shapes.append(Size(-half, radius, -half, roof, shown(hub), "left"))
+    shapes.append(Size(-radius, 0, radius, 0, shown(diameter), "below"))
     text = "{title} across a shaft of {d}: {width} wide, {height} high, its keyway {down} from the top of the round."
     alt = say(text, title=title, d=shown(diameter), width=shown(width), height=shown(height), down=shown(down))
     return Picture("key", title, tuple(shapes), alt)

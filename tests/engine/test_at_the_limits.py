@@ -11,10 +11,12 @@ from engine.base.words import write
 from engine.drilling.seats import countersink_depth
 from engine.indexing.flats import flats_on
 from engine.indexing.way import Way, proved
+from engine.knurling.wheels import from_diametral_pitch
 from engine.safety.rules_heat import _temper
 from engine.shop.file import sample
 from engine.situation import Situation
 from engine.threads.designation import parse
+from engine.threads.fit import fit
 from engine.threads.identify import read_pitch
 from engine.threads.infeed import Tool, plan_depths
 from engine.threads.iso965 import _grades
@@ -178,3 +180,18 @@ def test_as_many_passes_as_are_allowed_are_cut_one_more_is_refused(depth, taken)
     else:
         with pytest.raises(BadInput, match="more than 200 passes"):
             plan_depths(**given)
+
+
+@pytest.mark.parametrize(("pitch", "taken"), [(9.99, False), (10, True), (400, True), (400.1, False)])
+def test_a_wheel_has_from_ten_to_four_hundred_teeth_an_inch_of_diameter(pitch, taken):
+    if taken:
+        assert from_diametral_pitch(diametral_pitch=pitch, helix=0, swivelled=False).step == pytest.approx(25.4 / pitch)
+    else:
+        with pytest.raises(BadInput, match="diametral_pitch"):
+            from_diametral_pitch(diametral_pitch=pitch, helix=0, swivelled=False)
+
+
+@pytest.mark.parametrize(("nut", "state"), [(8.999, "will not start"), (9.0, "will not start"), (9.0001, "binds")])
+def test_a_screw_as_large_as_its_nut_does_not_start_one_a_little_smaller_binds(nut, state):
+    found = fit(screw=9.0, nut=nut, lead=1.5, half_angle=30, engagement=10, lead_error_ppm=1000)
+    assert found.state == state
