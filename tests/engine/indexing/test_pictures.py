@@ -7,7 +7,7 @@ import pytest
 from engine.base.answer import Circle, Label, Line
 from engine.base.operation import run
 from engine.base.words import write
-from engine.indexing.pictures import dial_shapes, dimension
+from engine.indexing.pictures import dial_shapes
 from engine.shop.file import sample
 from tests.shapes import sizes
 
@@ -31,13 +31,6 @@ def labels(picture):
 def test_a_dial_has_its_lines(lines, drawn):
     ticks = [s for s in dial_shapes(lines, 7, "7", middle=(0, 0)) if isinstance(s, Line) and not s.weight]
     assert len(ticks) == drawn
-
-
-def test_a_dimension_stands_beside_what_it_measures():
-    (above,), (below,) = (dimension((0, 0), (10, 0), "10.000 mm", away) for away in (3, -3))
-    assert (above.x1, above.x2, above.side, below.side) == (0, 10, "above", "below")
-    (left,), (right,) = (dimension((0, 0), (0, 10), "", away) for away in (3, -3))
-    assert (left.side, right.side) == ("left", "right")
 
 
 def test_a_rotary_tables_dial_shows_the_line_of_each_position():
