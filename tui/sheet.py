@@ -90,10 +90,22 @@ def _format(word: str) -> Format:
 
 def _made(line: _Line) -> Path | None:
     source = of_job(int(line.what[:12])) if line.what.isdecimal() else of_name(line.what, load_shop(line.shop))
-    kind = line.format or ENDINGS.get(line.out.suffix.lower() if line.out else "", "html")
+    kind = line.format or _kind_of(line.out)
     unit = line.unit or source.worked.shop.unit
     asked = Asked(kind, unit, line.paper, line.full, *stamp())
     return _write(line, source.name, kind, written(source, asked))
+
+
+def _kind_of(out: Path | None) -> Format:
+    """The format that a file's ending asks for; plain text for a device, a page where nothing is said."""
+    if out is None or str(out) == "-":
+        return "html"
+    if out.exists() and not out.is_file() and not out.is_dir():
+        return "text"
+    ending = out.suffix.lower()
+    if ending and ending not in ENDINGS:
+        raise BadInput("-o", out.name, f"a name that ends in {', '.join(ENDINGS)}, or --as with html, pdf or text")
+    return ENDINGS.get(ending, "html")
 
 
 def _write(line: _Line, name: str, kind: Format, data: bytes) -> Path | None:

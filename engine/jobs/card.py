@@ -13,7 +13,7 @@ from engine.base.answer import Caution, Figure, Label, Picture, Pointer, Size
 from engine.base.records import dataclass, field, replace
 from engine.base.refusals import BadInput
 from engine.base.showing import text_of
-from engine.base.words import Text, say, shown
+from engine.base.words import Text, say, shown, write
 from engine.jobs.carried import Limits
 from engine.jobs.holdings import gate_key
 from engine.jobs.measuring import read_reading, what_may_be_done
@@ -27,6 +27,8 @@ from engine.safety.belonging import belonging
 
 _WORDED = (Label, Size, Pointer)  # shapes that need room for words
 NO_ROOM = 0.5  # mm: nearer to the jaws a cut is said to end level with them
+_ZEROED = ("To zero: ", "Zero the saddle ", "Zero the long way ")  # so an operation's note on its zero begins
+_SLIDE = "slide_angle"  # set before the first cut, and read on no dial
 MOST_SETTINGS = 4  # figures to set beside the ticks of a row
 
 
@@ -505,7 +507,10 @@ def _sets(step: WorkedStep) -> Iterator[Text]:
     for kind in ("speed", "feed", "feed_rate"):
         if kind not in ticked:
             wanted += [figure for figure in step.answer.figures if figure.dimension == kind][:1]
-    if step.lead is not None and not (step.step.counts and step.lead.dimension == "text"):  # a tap's drill: it has been
+    wanted += [figure for figure in step.answer.figures if figure.name == _SLIDE]
+    if (
+        step.lead is not None and step.lead.name != _SLIDE and not (step.step.counts and step.lead.dimension == "text")
+    ):  # a tap's drill: it has been
         wanted.append(step.lead)
     wanted += [figure for figure in step.answer.figures if figure.setting is not None]
     told = {f.name: f for f in wanted if f.setting is None or f.setting not in in_table}
@@ -529,7 +534,8 @@ def _figure(figure: Figure, named: bool) -> Text:
 
 
 def _do(step: WorkedStep) -> Iterator[Text]:
-    """What to do, without what the strip and the column of the limits say already."""
+    """What to do, without what the strip and the column of the limits say already; and how the dials are zeroed, where that
+    is not at the touch alone."""
     held = step.held
     said = {f"Do not let go before {gate}." for gate in held.gate} if held else set()
     for line in step.do:
@@ -537,3 +543,5 @@ def _do(step: WorkedStep) -> Iterator[Text]:
         repeated = plain in said or re.fullmatch(r"Piece \d+ of \d+\.|Set-up: .*", plain)
         if not (repeated or (step.limits and plain.startswith("Measure "))):
             yield line
+    notes = step.answer.notes if step.answer and not _only_tried(step) else ()
+    yield from (note.text for note in notes if write(note.text).startswith(_ZEROED))

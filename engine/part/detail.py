@@ -173,6 +173,8 @@ def _words(step: Step, state: p.WorkState, one: p.Feature) -> str:
         return f"Ø{number(one.diameter.nominal, unit)} x {number(one.long, unit)}"
     if isinstance(one, p.Hole):
         return f"Ø{number(one.size.nominal, unit)}"
+    if isinstance(one, p.HoleCircle):
+        return f"{one.holes} x {one.thread or number(one.bore, unit)}"
     if isinstance(one, p.Slot | p.Keyway):
         return f"{number(one.width.nominal, unit)} x {number(one.depth.nominal, unit)}"
     if isinstance(one, p.Ball):
@@ -196,15 +198,18 @@ def _radius(state: p.WorkState, one: p.Feature) -> float:
 
 def _from_the_end(end: Picture, step: Step, state: p.WorkState) -> Picture:
     """The end view with the size across flats, else with what is cut in words under it."""
+    unit = state.part.unit
     lines = [shape for shape in end.shapes if isinstance(shape, Line | Circle | Polygon)]
     made = [state.part.feature(name) for name in state.making if name in _names(state.part)]
     flats = next((one for one in made if isinstance(one, p.Flats)), None)
     if flats is not None:
         half = flats.across_flats.nominal / 2
-        said: Shape = Size(0, -half, 0, half, limits_text(flats.across_flats, state.part.unit), "right")
+        said: Shape = Size(0, -half, 0, half, limits_text(flats.across_flats, unit), "right")
     else:
         radius = max((shape.radius for shape in lines if isinstance(shape, Circle)), default=0.0)
-        said = Pointer(radius * 0.7, radius * 0.7, callout(made[0], state.part), "right")
+        one = made[0]
+        words = f"{one.holes} on Ø{number(one.diameter.nominal, unit)}" if isinstance(one, p.HoleCircle) else ""
+        said = Pointer(radius * 0.7, radius * 0.7, words or callout(one, state.part), "right")
     return Picture(end.name, step.title, (*lines, said), end.alt)
 
 

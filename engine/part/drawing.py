@@ -503,9 +503,10 @@ def _lengths(part: p.Part, frame: Frame, y: float) -> list[Shape]:
     """The chain of lengths under the part, and the whole of it below."""
     shapes: list[Shape] = []
     unit, many = part.unit, len(part.outside) > 1
-    for one in part.outside if many else ():
+    for i, one in enumerate(part.outside if many else ()):
         said = _size_words(one.length, one.long, unit)
-        shapes += dimension(one.start, one.stop, y, said, frame, row_of(part, one.name))
+        aside = "left" if i == 0 else "right" if i == len(part.outside) - 1 else ""
+        shapes += dimension(one.start, one.stop, y, said, frame, row_of(part, one.name), "" if frame.cells else aside)
     computed = any(not one.length.written for one in part.outside)
     whole = part.length or (
         part.outside[0].length if not many else p.Size(part.overall, written="" if computed else "sum")
@@ -528,9 +529,9 @@ def _size_words(size: p.Size | None, length: float, unit: str) -> str:
     return limits_text(size, unit)
 
 
-def dimension(z1: float, z2: float, y: float, text: str, frame: Frame, row: int) -> list[Shape]:
-    """A dimension between two places: its line broken for its words, or its words under it where it is too
-    short.
+def dimension(z1: float, z2: float, y: float, text: str, frame: Frame, row: int, aside: str = "") -> list[Shape]:
+    """A dimension between two places: its line broken for its words, or its words under it where it is too short;
+    `aside`: or at its left or right.
     """
     wide = (len(text) + 1) * frame.letter
     middle = (z1 + z2) / 2
@@ -539,8 +540,12 @@ def dimension(z1: float, z2: float, y: float, text: str, frame: Frame, row: int)
     if wide <= z2 - z1 - frame.letter:
         shapes += [Line(z1, y, middle - wide / 2, y, 0, row), Line(middle + wide / 2, y, z2, y, 0, row)]
         return [*shapes, Label(middle, y, text, "middle", row)]
-    below = y - 0.95 * frame.row
-    return [*shapes, Line(z1, y, z2, y, 0, row), Label(middle, below, text, "middle", row)]
+    whole = [*shapes, Line(z1, y, z2, y, 0, row)]
+    if aside == "left":
+        return [*whole, Label(z1 - frame.letter, y, text, "end", row)]
+    if aside == "right":
+        return [*whole, Label(z2 + frame.letter, y, text, "start", row)]
+    return [*whole, Label(middle, y - 0.95 * frame.row, text, "middle", row)]
 
 
 def extents(shapes: Iterable[Shape]) -> tuple[float, float, float, float]:

@@ -19,7 +19,7 @@ from engine.part.words import notes
 from engine.part.work import step_drawing
 from engine.shop.model import Shop
 
-_PAPER = {"one": (44, 11), "long": (74, 10), "several": (40, 12)}  # letters across and lines down of a drawing
+_PAPER = {"one": (38, 11), "long": (74, 10), "several": (40, 12)}  # letters across and lines down of a drawing
 _LONG = 2.2  # times as long as thick: a drawing that gets more width
 
 
@@ -57,7 +57,7 @@ def planned(part_text: str, shop: Shop, ids: Iterable[str]) -> Planned:
         {name: step_drawing(moment, words=False) for name, _, moment in drawn},
         {name: made for name, step, moment in drawn if (made := detail(step, moment))},
         {name: step.kind for name, step, _ in drawn},
-        {name: step.tool for name, step, _ in drawn if step.tool},
+        {name: step.tool.removeprefix("circle ").removeprefix("cross ") for name, step, _ in drawn if step.tool},
         {name: moment.room for name, _, moment in drawn if moment.room is not None},
     )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from math import ceil
 from typing import Any
 
@@ -281,6 +281,7 @@ def _screw(bench: Bench, one: OutsideThread, reached: End) -> Task:
             ("material", bench.part.material),
             *((("gap", bench.said(gap)),) if gap else ()),
         ),
+        do=tuple(_wheels(bench, text)),
         count="passes",
         measure=("over wires or with the nut, before anything is moved",),
         element="screwcut",
@@ -288,6 +289,13 @@ def _screw(bench: Bench, one: OutsideThread, reached: End) -> Task:
         tool=f"threading tool {text}",
         **span,  # type: ignore[arg-type]
     )
+
+
+def _wheels(bench: Bench, size: str) -> Iterator[str]:
+    """The change wheels and when to close the half-nuts, as far as the shop's lathe tells them."""
+    train = bench.answer("change-gears", {"size": size})
+    if train:
+        yield f"Change wheels {train['drivers']} driving, {train['driven']} driven; {train['thread_dial']}."
 
 
 def _gap(bench: Bench, one: OutsideThread) -> float | None:

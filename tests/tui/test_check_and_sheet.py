@@ -105,6 +105,12 @@ def test_the_ending_of_the_name_says_the_format(tmp_path, capsys):
     assert (tmp_path / "card.pdf").read_bytes().startswith(b"%PDF")
 
 
+def test_an_ending_that_is_no_format_is_refused_and_a_device_gets_plain_text(tmp_path, capsys):
+    assert sheet(["hexagon-spacer", "-o", str(tmp_path / "card.docx")]) == 2
+    assert "--as" in capsys.readouterr().err and not list(tmp_path.iterdir())
+    assert sheet(["hexagon-spacer", "-o", "/dev/null"]) == 0
+
+
 def test_a_file_is_written_over_only_when_that_is_said(tmp_path, capsys):
     path = tmp_path / "card.txt"
     path.write_text("mine")

@@ -121,7 +121,7 @@ def drawn_rooms(card: Card, size: float) -> tuple[float, float]:
     another. [mm]"""
     if len(card.parts) > 1:
         return 60.0, 5.0 * size
-    return (118.0, 5.0 * size) if card.parts and is_long(card.parts[0]) else (70.0, 5.6 * size)
+    return (118.0, 5.0 * size) if card.parts and is_long(card.parts[0]) else (60.0, 5.6 * size)
 
 
 def is_long(picture: Picture) -> bool:
@@ -198,7 +198,7 @@ def _told(card: Card, room: float, lay: Layout, columns: int = 1) -> list[Group]
 
 
 def _laid_out(text: str, room: float, lay: Layout) -> Group:
-    high, marks = lay.words(lay.say(text), room - lay.box - 1.0)
+    high, marks = lay.words(text, room - lay.box - 1.0)
     return high, (_tick(0.0, 0.0, lay), *(moved(mark, lay.box + 1.0, 0.0) for mark in marks))
 
 

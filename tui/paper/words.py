@@ -80,9 +80,10 @@ def caution_words(one: Caution, unit: str) -> str:
 
 
 def before_words(say: Say) -> str:
-    """The cautions of all work in two lines, and what outranks the card."""
+    """The cautions of all work, what the dials are zeroed on, and what outranks the card."""
     first = general_line().removesuffix(" --json lists the general rules.")
-    return say(f"{first} A row has its one caution; --full prints them all. {deferral()}")
+    dials = "Dials are zeroed at the touch, the saddle on the face named, unless a row says otherwise."
+    return say(f"{first} {dials} A row has its one caution, --full all. {deferral()}")
 
 
 def tick_words(ticks: Ticks, say: Say) -> tuple[str, Iterator[tuple[int, tuple[bool, ...], str]]]:

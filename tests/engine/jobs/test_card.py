@@ -178,4 +178,5 @@ def test_another_tool_has_its_whole_setting_and_what_stands_in_few_rows_has_its_
 def test_two_settings_on_one_wheel_are_told_by_name():
     steps = '[[steps]]\nid = "a"\ntitle = "Thread"\noperation = "screwcutting"\ninputs = { size = "M14x1" }\n'
     sets = [write(text) for text in card(worked(steps)).strips[0].rows[0].sets]
-    assert [one.split(" 0 turns")[0] for one in sets[1:]] == ["First cut Top slide in:", "At full depth Top slide in:"]
+    assert sets[1] == "Slide set to 29.5°"  # before any dial of it is read
+    assert [one.split(" 0 turns")[0] for one in sets[2:]] == ["First cut Top slide in:", "At full depth Top slide in:"]
