@@ -289,6 +289,12 @@ def _asked(file, scope, found):
     """The units that reach a function: its own operation's, its file's doctests, its folder's, the rest; quick ones first."""
     own, folder = Path(file).stem.replace("_", "-"), file.split("/")[1]
     who = [unit for unit, (_, _, names) in found.items() if f"{file}:{scope}" in names]
+    if not who:  # newer than the map, or nothing enters it: all of its folder, and all that load the file
+        who = [
+            u
+            for u, (_, _, names) in found.items()
+            if f"/{folder}/" in u or any(name.startswith(f"{file}:") for name in names)
+        ]
     who.sort(key=lambda unit: (unit != own, found[unit][1] * (1 if f"/{folder}/" in unit else 2)))
     return [*who[:2], file, *who[2:]]
 

@@ -71,10 +71,8 @@ def _line(operation_id, given, shop, unit, *, heads=False):
     data = as_data(done, given, unit)
     answer = done.answer
     troubles = trouble_for(operation_id, answer, done.inputs, _shop(shop))
-    more = (
-        [replace(table, rows=()) for table in answer.tables],
-        [(f.label, f.dimension, f.decimals) for f in answer.figures],
-    )
+    labels = [(figure.label, figure.dimension, figure.decimals) for figure in answer.figures]
+    more = [replace(table, rows=()) for table in answer.tables], labels, [caution.brief for caution in answer.cautions]
     return [
         *head,
         *([_digest(more, unit)] if heads else []),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, cast
 
 from engine.base import declare as ask
 from engine.base.answer import Answer, Figure, Note, Picture, figure, info, warning
@@ -67,9 +67,9 @@ def _work(inputs: EccentricInputs, shop: Shop) -> Answer:
 
 
 def _picture(inputs: EccentricInputs, answer: Answer) -> Picture:
-    packing = float(answer.figure("packing").value or 0.0) if answer.has("packing") else None
+    packing = cast(float, answer.figure("packing").value) if answer.has("packing") else None
     turned = inputs.turned if inputs.turned is not None else inputs.diameter
-    bar = float(answer.figure("bar").value or 0.0)
+    bar = cast(float, answer.figure("bar").value)
     return eccentric_picture(throw=inputs.throw, diameter=inputs.diameter, turned=turned, bar=bar, packing=packing)
 
 

@@ -8,7 +8,9 @@ from engine.base.operation import run
 from engine.base.records import replace
 from engine.base.refusals import BadInput
 from engine.base.words import write
+from engine.drilling.centres import centre_drill
 from engine.drilling.seats import countersink_depth
+from engine.indexing.differential import differential_ways
 from engine.indexing.flats import flats_on
 from engine.indexing.way import Way, proved
 from engine.knurling.wheels import from_diametral_pitch
@@ -195,3 +197,26 @@ def test_a_wheel_has_from_ten_to_four_hundred_teeth_an_inch_of_diameter(pitch, t
 def test_a_screw_as_large_as_its_nut_does_not_start_one_a_little_smaller_binds(nut, state):
     found = fit(screw=9.0, nut=nut, lead=1.5, half_angle=30, engagement=10, lead_error_ppm=1000)
     assert found.state == state
+
+
+@pytest.mark.parametrize("gears", [(24, 40, 48, 100), (24, 32, 40, 48, 64), (24, 32, 44)])
+@pytest.mark.parametrize("parts", [51, 53, 57, 59, 63, 67, 71, 73, 77, 81, 83, 91, 97, 103, 111, 127])
+def test_no_differential_train_takes_more_gears_than_there_are(parts, gears):
+    """Spindle and worm, a compound's two on the stud, and its idlers."""
+    for way in differential_ways(
+        wanted=Fraction(40, parts), ratio=40, plates=((49, 47, 43, 39),), gears=gears, most=20
+    ):
+        train = way.train
+        assert 2 + 2 * bool(train.first) + train.idlers <= len(gears)
+
+
+def test_a_move_forward_of_less_than_one_is_written_as_one():
+    chain = answer("hand-dial", moves="3, 0.5, -0.25", per_turn="2", divisions="100")
+    assert write(chain.figure("reading").working) == "from 0: 3 + 0.5 - 0.25 = 3.25"
+
+
+@pytest.mark.parametrize(("mouth", "taken"), [("A2", True), ("A2.5", False)])
+def test_a_centre_drill_may_have_nine_tenths_of_the_hole_for_its_mouth(mouth, taken):
+    """A2 has a mouth of 4.25 mm, which is 0.9 of 4.7222; its mouth is still taken away by the drill (common practice)."""
+    found = centre_drill(diameter=4.25 / 0.9 + 1e-9, owned=(mouth,))
+    assert bool(found and found.owned) is taken
