@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from decimal import ROUND_HALF_EVEN, Decimal
 from fractions import Fraction
 from functools import lru_cache
 from typing import Literal
@@ -114,10 +113,7 @@ def standard_hole(thread: Thread) -> float | None:
         return odd
     exact = Fraction(repr(thread.diameter)) - thread.pitch
     step = Fraction(5, 100) if exact < 3 else Fraction(1, 10)
-    lines = exact / step
-    decimal = Decimal(lines.numerator) / Decimal(lines.denominator)
-    whole = int(decimal.quantize(Decimal(1), ROUND_HALF_EVEN))
-    return float(exact if exact % Fraction(1, 2) == 0 else whole * step)
+    return float(round(exact / step) * step)  # a half to the even step
 
 
 def hand_tight_length(thread: Thread) -> float:

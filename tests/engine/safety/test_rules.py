@@ -224,6 +224,7 @@ CASES = [
     ("hollow-quenched", "raised", moment(hollow=True, hardened=True)),
     ("hollow-quenched", "stands", moment(hardened=True)),
     ("hollow-quenched", None, moment(hollow=True, hardened=False)),
+    ("over-temper", "raised", moment(liquidus=450.0, temper=150.0)),  # above 450 another caution speaks
     ("over-temper", "raised", moment(liquidus=221.0, temper=250.0)),
     ("over-temper", None, moment(liquidus=221.0, temper=251.0)),
     ("over-temper", "raised", moment(liquidus=183.0, part="bearing ball")),
