@@ -34,8 +34,11 @@ class Setting:
     dimension: str = "length"
 
 
-def setting_text(setting: Setting, *, wheel: bool = True) -> str:
-    """A setting as every door writes it.
+_LENGTHS = {"mm": " mm", "inch": " in"}  # what is written behind the reading of a dial
+
+
+def setting_text(setting: Setting, *, wheel: bool = True, unit: str = "") -> str:
+    """A setting as every door writes it; on a screen in another `unit` than its dial's the dial's own is said.
 
     >>> setting_text(Setting("Cross slide", 1, "in", on_dial=0.25, line=25))
     'Cross slide in: 1 turn, dial 0.25'
@@ -43,6 +46,8 @@ def setting_text(setting: Setting, *, wheel: bool = True) -> str:
     'Crank: 1 turn + 13 holes of 39'
     >>> setting_text(Setting("Cross slide", 0, "in", on_dial=0.25), wheel=False)
     '0 turns, dial 0.25'
+    >>> setting_text(Setting("Cross slide", on_dial=0.25), unit="inch"), setting_text(Setting("Saddle", 2), unit="inch")
+    ('Cross slide: 0 turns, dial 0.25 mm', 'Saddle: 2 turns')
     >>> setting_text(Setting("Table", 12, on_dial=3 + 26 / 60, unit="minutes", dimension="angle"))
     "Table: 12 turns, dial 3° 26'"
     """
@@ -51,7 +56,8 @@ def setting_text(setting: Setting, *, wheel: bool = True) -> str:
         holes = f"{setting.holes} hole{'' if setting.holes == 1 else 's'} of {setting.circle}"
         rest = f"{turns} + {holes}" if setting.turns and setting.holes else holes if setting.holes else turns
     elif setting.on_dial is not None:
-        rest = f"{turns}, dial {_dial(setting, setting.on_dial)}"
+        other = unit and setting.unit in _LENGTHS and unit != setting.unit
+        rest = f"{turns}, dial {_dial(setting, setting.on_dial)}" + (_LENGTHS[setting.unit] if other else "")
     else:
         rest = turns
     head = " ".join(filter(None, (setting.wheel, setting.way)))

@@ -15,7 +15,7 @@ def figure_text(figure: Figure, unit: str) -> str:
     '8.862 mm'
     """
     if figure.setting is not None:
-        return setting_text(figure.setting)
+        return setting_text(figure.setting, unit=unit)
     if figure.value is None:
         return write(figure.text, unit)
     return show(figure.value, figure.dimension, unit, decimals=figure.decimals, side=figure.side)
@@ -48,7 +48,7 @@ def cell_text(cell: Cell, column: Column, unit: str) -> str:
     if cell is None:
         return ""
     if isinstance(cell, Setting):
-        return setting_text(cell, wheel=False)
+        return setting_text(cell, wheel=False, unit=unit)
     if not isinstance(cell, int | float):
         return write(cell, unit)
     if column.dimension == "text":

@@ -104,8 +104,8 @@ def _said(column: Column, cell: Cell, table: Table) -> Text:
 
 
 def _text(column: Column, cell: Cell) -> Text:
-    if isinstance(cell, Setting):
-        return setting_text(cell, wheel=False)
+    if isinstance(cell, Setting):  # paper is narrow: no whole turn is not said
+        return setting_text(cell, wheel=False).removeprefix("0 turns, ")
     if isinstance(cell, int | float):
         return bare(cell, column.dimension, decimals=column.decimals) if column.dimension != "text" else str(cell)
     return cell or ""

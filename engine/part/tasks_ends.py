@@ -249,13 +249,12 @@ def zero_line(bench: Bench, one: Outside) -> Task:
     mates = [feature.mate.part.removesuffix(".toml") for feature in (*part.inside, *part.outside) if feature.mate]
     on = f"its mate, {mates[0]}" if mates else "what it turns on"
     long, shim = (bench.number("scale-lines", given, name) for name in ("mate_line", "mate_shim"))
-    words = [f"Run it on {on}, to where it is to read 0, as it will be used.",
-             "Line 0 where you look: scribe beside it, along the axis, from the drum's edge"
-             + (f", {bench.shown(long)} long: so far a turn takes the edge and its longest line." if long else ".")]  # fmt: skip
+    length = f"{bench.shown(long)} long " if long else ""
+    words = [
+        f"On {on}, where it is to read 0, line 0 up: scribe beside it along the axis, {length}from the drum's edge."
+    ]
     if shim:
-        words.append(
-            f"Where 0 comes round elsewhere, a washer of {bench.shown(shim)} under its stop turns it by one line."
-        )
+        words.append(f"A washer of {bench.shown(shim)} under its stop turns it by a line.")
     return by_hand("zero_line", "Scribe the zero line on the mate", tuple(words), "line", hazards=("hand-work",))
 
 

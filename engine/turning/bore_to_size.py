@@ -138,7 +138,8 @@ def _work(inputs: BoreToSizeInputs, shop: Shop) -> Answer:
     after = [inputs.hole + 2 * deep for deep in job.after]
     size, slide = Column("diameter", "Diameter after", "length"), shop.lathe.cross_slide if shop.lathe else None
     stops, title = [inputs.depth] * len(after), "Cuts, from the hole outwards"
-    table = cuts.cut_table(title, job.plan, after, size, slide, "Cross slide", inputs.touch, stops=stops, away=True)
+    table = cuts.cut_table(title, job.plan, after, size, slide, "Cross slide", inputs.touch, stops=stops, away=True,
+                           saddle=shop.lathe.saddle if shop.lathe else None)  # fmt: skip
     drawn = bored_picture(start=inputs.hole, depth=inputs.depth, bar=job.bar.diameter, cuts=after)
     return Answer(_figures(inputs, shop, job), (table,), (drawn,), _notes(inputs, job), moments=(moment,))
 

@@ -9,9 +9,11 @@ from typing import Any
 from engine.base.answer import Cell, Column, Figure, Note, Table, figure, heads, info, to_set, warning
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
+from engine.base.setting import Setting
 from engine.base.sums import Sum, law, leaf, mm, num
 from engine.base.words import Text, counted, say, shown, span, write
 from engine.base.words import figures as places
+from engine.indexing.dials import on_dial, slide_setting
 from engine.joining.iso286 import limits_of
 from engine.shop.model import Slide
 from engine.turning.cut_plan import CutPlan, Depths, dial_after, plan_cuts
@@ -116,19 +118,29 @@ def plan_figures(job: Settled, ends: Sum, aim: Text, *, radius: str = "") -> lis
 
 def cut_table(
     title: str, plan: CutPlan, sizes: Sequence[float], size: Column, slide: Slide | None, wheel: str, touch: float,
-    *, stops: Sequence[float] = (), away: bool = False,
+    *, stops: Sequence[float] = (), away: bool = False, saddle: Slide | None = None,
 ) -> Table:  # fmt: skip
-    """Cut by cut: its depth, the size after it, the saddle's stop, and where the slide's dial then stands."""
+    """Cut by cut: its depth, the size after it, the saddle's stop (from the end face, also on its dial), and where the
+    slide's dial then stands."""
     rows: list[tuple[Cell, ...]] = []
     for number, after in enumerate(sizes, 1):
         to = dial_after(slide, wheel, plan.dial(number), touch=touch, away=away) if slide else None
         row: tuple[Cell, ...] = (number, plan.depth(number), after, *stops[number - 1 : number])
-        rows.append((*row, "measure" if number == len(sizes) - 1 else "", *((to,) if to else ())))
+        stop = (_stop_on(saddle, stops[number - 1]),) if saddle and stops else ()
+        rows.append((*row, "measure" if number == len(sizes) - 1 else "", *((to,) if to else ()), *stop))
     columns = [*heads(cut=("Cut", "count"), depth=("Depth", "length")), size]
     columns += [*heads(stop=("Saddle stop", "length", 1))] if stops else []
     columns += [*heads(then="Then", set=wheel)] if slide else [*heads(then="Then")]
-    lead = ("set" if slide else "depth", size.name, *(("stop",) if stops else ()))
+    columns += [*heads(saddle="Saddle")] if saddle and stops else []
+    lead = ("set" if slide else "depth", size.name, *(("saddle" if saddle else "stop",) if stops else ()))
     return Table("cuts", title, tuple(columns), tuple(rows), "cut", lead, DIALS)
+
+
+def _stop_on(saddle: Slide, place: float) -> Setting:
+    """Where the saddle's dial stands at a stop, its zero at the end face: never past it."""
+    stands = slide_setting(saddle, place, towards="short")
+    return on_dial("Saddle", stands, saddle.travel_per_turn, saddle.divisions,
+                   reads_diameter=saddle.reads_diameter, distance=place)  # fmt: skip
 
 
 def cutting_time(length: float, rough: float, fine: float, speed: float, cuts: int) -> Sum:

@@ -111,8 +111,9 @@ def _work(inputs: TurnToSizeInputs, shop: Shop) -> Answer:
     stops = [inputs.length if number == last else inputs.length - short for number in range(1, last + 1)]
     size, slide = Column("diameter", "Diameter after", "length"), shop.lathe.cross_slide if shop.lathe else None
     table = cuts.cut_table(
-        "Cuts, from the outside in", job.plan, after, size, slide, "Cross slide", inputs.touch, stops=stops
-    )
+        "Cuts, from the outside in", job.plan, after, size, slide, "Cross slide", inputs.touch, stops=stops,
+        saddle=shop.lathe.saddle if shop.lathe else None,
+    )  # fmt: skip
     out = inputs.stick_out if inputs.stick_out is not None else inputs.length
     drawn = turned_picture(start=inputs.from_, length=inputs.length, out=out, cuts=list(zip(after, stops, strict=True)))
     return Answer(_figures(inputs, shop, job), (table,), (drawn,), _notes(inputs, job), moments=(moment,))

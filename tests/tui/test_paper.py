@@ -263,8 +263,14 @@ def test_a_browser_prints_the_longest_job_on_two_sides_true_to_size(tmp_path, pa
 
 
 def test_a_plan_in_inches_has_the_mm_behind_on_a_card_for_dials_in_mm():
-    words = " ".join(written(source("lock-knob", "inch"), Asked("text", unit="mm")).decode().split())
+    which = source("lock-knob", "inch")
+    words = " ".join(written(which, Asked("text", unit="mm")).decode().split())
     both = re.findall(r"([\d.]+) in \(([\d.]+) mm\)", words)
     assert len(both) > 20 and "mm behind them; limits" in words
     assert all(abs(float(inch) * 25.4 - float(mm)) <= 0.0051 for inch, mm in both)  # 25.4 mm exactly: ISO 80000-3
-    assert not re.search(r" in \([\d.]+ mm\)", written(source("lock-knob", "inch"), Asked("text", unit="inch")).decode())
+    assert not re.search(r" in \([\d.]+ mm\)", written(which, Asked("text", unit="inch")).decode())
+
+
+def test_a_part_in_inches_has_a_card_in_mm_on_a_metric_bench():
+    words = written(source("lock-knob"), Asked("text", unit="mm")).decode()
+    assert not re.search(r"\d\.\d+ in\b", words.replace("(0.2 in)", ""))  # a caution says both

@@ -73,5 +73,5 @@ def test_a_cut_stands_with_its_stop_and_the_speed_and_a_peck_with_the_speed_of_i
             text = "\n".join(text_of(job_lines(job, "mm", 80, 22, None).lines))
             seen.add(step.step.operation)
             assert "rev/min" in text or "m: measure" in text, text  # which leaves no row for it
-            assert step.step.operation == "hole-plan" or ("Saddle stop: " in text and "Diameter after: " in text), text
+            assert step.step.operation == "hole-plan" or ("Saddle: " in text and "Diameter after: " in text), text
     assert seen == {"turn-to-size", "hole-plan"}

@@ -64,7 +64,7 @@ def row_setting(table: Table, row: int, unit: str) -> list[tuple[str, str]]:
 
 def _with_unit(column: Column, cell: Cell, unit: str) -> str:
     if isinstance(cell, Setting):
-        return setting_text(cell)
+        return setting_text(cell, unit=unit)
     if not isinstance(cell, int | float) or column.dimension == "text":
         return cell_text(cell, column, unit)
     return show(cell, column.dimension, unit, decimals=column.decimals)

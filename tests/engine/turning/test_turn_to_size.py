@@ -250,3 +250,11 @@ def test_a_limp_material_takes_lighter_cuts():
     """Acetal is a seventieth as stiff as steel: the give of 0.05 mm that is borne comes sooner."""
     cuts = [work(from_=14, to=10, length=60, material=m).figure("rough_cut").value for m in ("aluminium", "acetal")]
     assert cuts[1] < cuts[0] / 2
+
+
+@pytest.mark.parametrize(("length", "turns", "dial"), [(10, 0, 10.0), (20, 1, 2.0), (50, 2, 14.0)])
+def test_the_stop_stands_on_the_saddles_own_dial(length, turns, dial):
+    """A handwheel of 18 mm a turn in lines of 0.1, its zero at the end face: counted by hand."""
+    answer = run("turn-to-size", {"from": "28", "to": "25", "length": str(length)}, sample("metric")).answer
+    last = answer.table("cuts").column("saddle")[-1]
+    assert (last.turns, last.on_dial) == (turns, pytest.approx(dial))
