@@ -6,8 +6,7 @@ centre, pilot and drill turn at different speeds); the set-up and the shop fill 
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Literal
-
+from engine.base.hints import TYPE_CHECKING, Literal
 from engine.base.records import dataclass, fields, replace
 
 if TYPE_CHECKING:

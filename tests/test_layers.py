@@ -12,7 +12,8 @@ from engine.threads.thread import LISTED
 from tests.fresh import loaded
 
 HEAVY = ("textual", "rich", "pydantic", "pint", "numpy", "tomlkit")
-SLOW = ("dataclasses", "tomllib", "csv")  # of the standard library: each a hundredth of a first answer or more
+# Of the standard library, each a hundredth of a first answer or more: engine.base.hints stands for typing.
+SLOW = ("typing", "dataclasses", "tomllib", "csv")
 
 
 MODULES = tuple(sorted({entry.module for entry in CATALOG}))

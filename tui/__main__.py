@@ -6,11 +6,10 @@ import gc
 import os
 import sys
 from collections.abc import Callable
-from contextlib import suppress
 from importlib import import_module
 from types import ModuleType
-from typing import NoReturn
 
+from engine.base.hints import NoReturn
 from tui.output import fit_output
 
 # Where each command lives: it is loaded when it is asked for.
@@ -30,9 +29,10 @@ DOORS = {
 def run() -> NoReturn:
     """Run the command and end the program at once: taking an interpreter apart would cost a seventh of an answer."""
     code = main()
-    with suppress(OSError, ValueError):
+    try:
         sys.stderr.flush()
-    os._exit(code)
+    finally:  # whether that could be written or not
+        os._exit(code)
 
 
 def main(argv: list[str] | None = None) -> int:

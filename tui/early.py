@@ -13,7 +13,8 @@ import signal
 import sys
 import termios
 from types import FrameType
-from typing import TYPE_CHECKING
+
+from engine.base.hints import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from tui.lines import Line

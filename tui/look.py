@@ -6,7 +6,8 @@ No state is told by colour alone: a role that means something also has a word, a
 from __future__ import annotations
 
 import os
-from typing import TYPE_CHECKING
+
+from engine.base.hints import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from rich.style import Style

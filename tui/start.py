@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import gc
 import sys
-from typing import TYPE_CHECKING
 
+from engine.base.hints import TYPE_CHECKING
 from engine.base.records import dataclass
 from tui import pictures
 from tui.terminal import clear_on_exit, end_with_the_terminal, prepare_environment, refusal
@@ -68,7 +68,6 @@ def start(chosen: Options) -> int:
         return 2
     gc.disable()  # until the first answer is painted: TommybarApp.on_ready turns it on again
     prepare_environment()
-    end_with_the_terminal()
     from tui.early import Early
 
     early = Early()
@@ -100,6 +99,7 @@ def _run(chosen: Options, early: Early) -> TommybarApp:
         _go(session, chosen.go)
     pictures.begin_plainly(session.shop.pictures)  # the terminal is asked once it is Textual's
     early.paint(session, look_of(chosen.look))
+    end_with_the_terminal()
     from tui.app import TommybarApp
 
     app = TommybarApp(chosen.shop, chosen.look, session, early)

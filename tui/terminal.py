@@ -7,7 +7,8 @@ import select
 import sys
 import threading
 from collections.abc import Mapping, MutableMapping
-from typing import TextIO
+
+from engine.base.hints import TextIO
 
 
 def prepare_environment(environ: MutableMapping[str, str] = os.environ) -> None:

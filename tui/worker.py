@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Callable
-from typing import Any
 
+from engine.base.hints import Any
 from engine.base.records import dataclass, field
-from engine.base.stopping import heeding
+from engine.base.stopping import Heeding
 
 _KEPT = 10.0  # seconds that a thread is kept with nothing to do
 
@@ -80,7 +80,7 @@ class Worker:
                     self._threads -= 1
                     return
                 ticket = self._waiting.pop()
-            with heeding(ticket.stop.is_set):
+            with Heeding(ticket.stop.is_set):
                 result = ticket.job()
             with self._changed:
                 ticket.result.append(result)

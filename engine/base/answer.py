@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Literal
-
+from engine.base.hints import Literal
 from engine.base.records import dataclass, replace
 from engine.base.rounding import Side
 from engine.base.setting import Setting

@@ -6,8 +6,8 @@ from __future__ import annotations
 import os
 import re
 import stat
-from typing import TYPE_CHECKING, Any
 
+from engine.base.hints import TYPE_CHECKING, Any
 from engine.base.plain_toml import plain
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput

@@ -6,9 +6,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from functools import cache
 from importlib import import_module
-from typing import Any
 
+from engine.base.hints import Any
 from engine.base.quantity import DIMENSIONS
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput
@@ -25,6 +26,13 @@ _DECIMAL = r"[+-]?(?:0|[1-9][0-9]{0,9})\.[0-9]{1,9}"
 LONGEST = 2000  # characters of an answer: a list of every drill that a shop may have
 # More digits, and powers of ten farther from one, than any number of the bench has.
 _ABSURD = r"\d{41}|\d[.,]?[eE][+-]?0*(?:1[6-9]|[2-9]\d|\d{3})"
+
+
+@cache
+def _reader(place: str) -> Callable[[object, Ask, str], Any]:
+    module, function = place.split(":")
+    found: Callable[[object, Ask, str], Any] = getattr(import_module(module), function)
+    return found
 
 
 class Kind:
@@ -46,8 +54,7 @@ class Kind:
 
     def read(self, given: object, ask: Ask, unit: str) -> Any:
         """The value that was meant; BadInput if it cannot be."""
-        module, function = self.reader.split(":")
-        return getattr(import_module(module), function)(given, ask, unit)
+        return _reader(self.reader)(given, ask, unit)
 
     def default_words(self, default: Any) -> Text:
         """What an empty answer is taken as."""

@@ -3,7 +3,7 @@ load than such a file to read. What is not plain, and every mistake, is left to 
 
 from __future__ import annotations
 
-from typing import Any
+from engine.base.hints import Any
 
 
 class _NotPlain(Exception):

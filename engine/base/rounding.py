@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Context, Decimal
-from typing import Literal
+
+from engine.base.hints import Literal
 
 Side = Literal["nearest", "down", "up"]
 

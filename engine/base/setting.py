@@ -6,8 +6,7 @@ too.
 
 from __future__ import annotations
 
-from typing import Literal
-
+from engine.base.hints import Literal
 from engine.base.records import dataclass
 
 

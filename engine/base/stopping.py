@@ -1,13 +1,12 @@
 """How a long search learns that nobody waits for its end any more.
 
-A door that runs an operation in a thread says with `heeding` how it is to be asked; a search asks `stop_asked` now and
+A door that runs an operation in a thread says with `Heeding` how it is to be asked; a search asks `stop_asked` now and
 then, and when it is true answers with the best it has so far. Where no door has said anything it is never true.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from contextvars import ContextVar
 
 
@@ -23,18 +22,21 @@ def stop_asked() -> bool:
     return _ASKED.get()()
 
 
-@contextmanager
-def heeding(asked: Callable[[], bool]) -> Iterator[None]:
+class Heeding:
     """Let the searches run inside ask this.
 
-    >>> with heeding(lambda: True):
+    >>> with Heeding(lambda: True):
     ...     stop_asked()
     True
     >>> stop_asked()
     False
     """
-    token = _ASKED.set(asked)
-    try:
-        yield
-    finally:
-        _ASKED.reset(token)
+
+    def __init__(self, asked: Callable[[], bool]) -> None:
+        self.asked = asked
+
+    def __enter__(self) -> None:
+        self.token = _ASKED.set(self.asked)
+
+    def __exit__(self, *failure: object) -> None:
+        _ASKED.reset(self.token)

@@ -7,9 +7,9 @@ wherever the screen put them, and has the image written there after its cells.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from engine.base.answer import Label, Picture, Pointer, Shape, Size
+from engine.base.records import dataclass
 from engine.base.words import write
 from tui import pictures
 from tui.glyphs import plain
@@ -19,7 +19,8 @@ PREFIX = "image "
 _KEPT = 8  # pictures whose images are kept: more are never on one screen
 
 
-class Wanted(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Wanted:
     """A picture to be shown as an image in so many cells."""
 
     picture: Picture
@@ -29,7 +30,8 @@ class Wanted(NamedTuple):
     row: int
 
 
-class Placed(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Placed:
     """An image on the screen: the role that names it, and its cell."""
 
     role: str

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.base.refusals import OutOfRange
-from engine.base.stopping import heeding
+from engine.base.stopping import Heeding
 from engine.threads import gears
 from engine.threads.gears import Train, clearances, error_ppm, lead_cut, meshed, ranked_trains, trains_within
 from engine.threads.thread_dial import dial_rule, start_lines
@@ -247,7 +247,7 @@ def test_a_set_of_any_size_is_searched():
 
 def test_a_search_that_nobody_waits_for_ends_with_what_it_has():
     asked = {"wanted": Fraction("0.7854"), "leadscrew": Fraction(3), "module": 0.5, "boss": 45.0}
-    with heeding(lambda: True):
+    with Heeding(lambda: True):
         stopped = ranked_trains(wheels=tuple(range(20, 60)), most_pairs=3, **asked)
     assert stopped.tried <= ranked_trains(wheels=tuple(range(20, 60)), most_pairs=3, **asked).tried
 
