@@ -13,7 +13,7 @@ DRY, STAMPS = "dry_run", "numbers"
 _MOST = 1000  # rows that a step by hand may count
 DRY_WORDS = (
     "The cutter clear of the work: nothing is cut. Make every move as it will be made.",
-    "The last comes back to where the first began; if it does not, find out why first.",
+    "The last comes back to where the first began; if not, find out why first.",
 )
 STAMP_WORDS = ("The punch in its guide, solid metal under the blow; each figure once.",)
 

@@ -71,7 +71,7 @@ def test_every_job_that_ships_takes_two_sides_in_letters_read_at_arms_length(nam
         assert len(card_pages(made, write, "mm", paper, size)) <= SIDES
 
 
-@pytest.mark.parametrize("name", ["height-adjuster-screw", "bearing-flange"])
+@pytest.mark.parametrize("name", ["height-adjuster-nut", "bearing-flange"])
 def test_inches_and_american_words_take_two_sides_too(name):
     which = source(name, "inch")
 

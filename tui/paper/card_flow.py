@@ -39,7 +39,7 @@ SIDES = 2  # of paper, for each part
 WIDE = 196.0  # mm: what A4 leaves, taken on Letter too
 COLUMNS = (12.5, 71.5, 37.0, 47.0, 28.0)  # tick, step, drawing, tool and what is set, limits
 HEADS = ("", "Step", "Drawing", "Tool, set", "Limits, reading")
-_BETWEEN = 0.25  # mm between what stands in a row and its rules
+_BETWEEN = 0.1  # mm between what stands in a row and its rules
 _GAP = 1.0  # mm between what stands in a column and its rule
 _READING = 4.6  # mm: the height of a place to write a reading, at the most
 LONG = 2.2  # times as long as high: a part whose drawing gets more width
@@ -264,9 +264,12 @@ def _starts() -> list[float]:
 
 
 def _strip_foot(strip: Strip, lay: Layout) -> Group:
-    gates = [_gate(f"Do not let go {lay.say(gate.says)}", True, lay, done=gate.done) for gate in strip.gates]
+    told = [f"Do not let go {lay.say(gate.says)}" for gate in strip.gates]
+    if told:
+        told[-1] = " ".join((told[-1], *map(lay.say, strip.after)))
+    gates = [_gate(words, True, lay, done=gate.done) for words, gate in zip(told, strip.gates, strict=True)]
     too_far = _gate(" ".join(lay.say(line) for line in strip.too_far), None, lay) if strip.too_far else (0.0, ())
-    then = (_gate(lay.say(line), False, lay) for line in strip.after)
+    then = (_gate(lay.say(line), False, lay) for line in strip.after if not told)
     return stacked((*gates, *then, too_far))
 
 
@@ -379,7 +382,7 @@ def _ticks(ticks: Ticks, lay: Layout) -> Group:
     for number, done, words in each:
         label = f"{number}"
         need = width(label, lay.size * 0.9, True) + 0.7 + len(done) * (lay.box + 0.5) + 0.5
-        need += width(words, lay.size) + 2.2 if words else 0.6
+        need += width(words, lay.size) + 1.6 if words else 0.6
         if x and x + need > room:
             lines.append([])
             x = 0.0

@@ -118,12 +118,15 @@ class _Page:
         drawn = self.picture(strip.picture, *held_room(self.size)) if strip.picture and facts else ""
         title = f"<h2>{strip.number}&ensp;{self.words(strip.title)}</h2>"
         held = f'<div class="held">{f"<div>{drawn}</div>" if drawn else ""}<div class="told">{title}<dl>{facts}</dl></div></div>'
+        then = " ".join(self.words(line) for line in strip.after)
+        last = len(strip.gates) - 1
         gates = "".join(
-            f'<p class="gate"><label>{_box(gate.done, gate.words)} Do not let go {self.words(gate.says)}</label></p>'
-            for gate in strip.gates
+            f'<p class="gate"><label>{_box(gate.done, gate.words)} Do not let go {self.words(gate.says)}'
+            f"{f' {then}' if i == last else ''}</label></p>"
+            for i, gate in enumerate(strip.gates)
         )
+        after = f'<p class="gate">{then}</p>' if then and not gates else ""
         too_far = f"<p>{' '.join(self.words(line) for line in strip.too_far)}</p>" if strip.too_far else ""
-        after = "".join(f'<p class="gate">{self.words(line)}</p>' for line in strip.after)
         span = f'colspan="{len(COLUMNS)}"'
         foot = f'<tbody class="foot-of"><tr><td {span}>{gates}{after}{too_far}</td></tr></tbody>'
         head = f'<tbody class="strip"><tr><th scope="rowgroup" {span}>{held}</th></tr></tbody>'

@@ -23,7 +23,7 @@ dd {{ margin: 0 }} dt, th, .gate {{ font-weight: bold }} dd input[type=text] {{ 
 table {{ border-collapse: collapse; width: 100%; table-layout: fixed }}
 caption {{ text-align: left; font-weight: bold }}
 .card caption {{ position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%) }}
-th, td {{ text-align: left; vertical-align: top; padding: 0.13mm 0.5mm; overflow-wrap: anywhere }}
+th, td {{ text-align: left; vertical-align: top; padding: 0.05mm 0.5mm; overflow-wrap: anywhere }}
 .card th, .card td {{ border-bottom: 0.13mm solid black }} th p {{ font-weight: normal }}
 .card thead th {{ font-size: 0.9em; border-bottom: 0.25mm solid black }}
 tbody, tr {{ break-inside: avoid }} .card tr.more td, .card tr.more th {{ border-bottom: 0 }}
