@@ -1,6 +1,7 @@
 """Any text in any input of any operation: an answer or one clear sentence, never anything else."""
 
 import math
+from functools import cache
 
 import pytest
 from hypothesis import given, settings
@@ -28,17 +29,21 @@ values = st.one_of(
 )
 
 
+@cache
+def questions(operation_id):
+    """What is changed of an operation's example, the unit of the screen, the shop."""
+    names = list(asks(load(operation_id).inputs))
+    changed = st.dictionaries(st.sampled_from(names), values, min_size=1, max_size=3)
+    return st.tuples(changed, st.sampled_from(["mm", "inch"]), st.sampled_from(["metric", "inch"]))
+
+
 @pytest.mark.parametrize("operation_id", [e.id for e in CATALOG])
 @settings(max_examples=60)
 @given(data=st.data())
 def test_an_answer_or_one_sentence(operation_id, data):
-    operation = load(operation_id)
-    names = list(asks(operation.inputs))
-    changed = data.draw(st.dictionaries(st.sampled_from(names), values, min_size=1, max_size=3))
-    unit = data.draw(st.sampled_from(["mm", "inch"]))
-    shop = sample(data.draw(st.sampled_from(["metric", "inch"])))
+    changed, unit, shop = data.draw(questions(operation_id))
     try:
-        answer = run(operation_id, {**operation.example, **changed}, shop, unit=unit).answer
+        answer = run(operation_id, {**load(operation_id).example, **changed}, sample(shop), unit=unit).answer
     except BadInput as refusal:
         text = str(refusal)
         assert text and "\n" not in text and len(text) < 500
