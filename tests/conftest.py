@@ -3,6 +3,7 @@
 import contextlib
 import gc
 import os
+import shutil
 import sys
 from importlib import import_module
 from itertools import count
@@ -19,6 +20,12 @@ os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 # Clocks on shared machines make poor gates: no test fails for being slow.
 settings.register_profile("suite", deadline=None, max_examples=50)
 settings.load_profile("suite")
+
+# The folders of the tests are kept in memory where there is plenty: saving is tested, not how long a disk takes for it,
+# and some thousand saves wait for the disk until they are on it.
+MEMORY = Path("/dev/shm")
+if MEMORY.is_dir() and os.access(MEMORY, os.W_OK) and shutil.disk_usage(MEMORY).free > 2**30:
+    os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(MEMORY))
 
 COUNTED = count()
 ROOT = Path(__file__).parents[1]

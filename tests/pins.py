@@ -100,13 +100,13 @@ def _digest(value, unit):
 
 def _plain(value, unit):
     """Records, texts and numbers as JSON has them; numbers to nine digits, the last may hang on the machine."""
-    if isinstance(value, bool | int | str) or value is None:
+    if isinstance(value, (str, int)) or value is None:
         return value
     if isinstance(value, float):
         return float(f"{value:.9g}")
-    if isinstance(value, tuple | list):
+    if isinstance(value, (tuple, list)):
         return [_plain(one, unit) for one in value]
-    if isinstance(value, Said | Shown | Sum):
+    if isinstance(value, (Said, Shown, Sum)):
         return write(value, unit)
     names = getattr(type(value), "__dataclass_fields__", None)
     if names is None:
