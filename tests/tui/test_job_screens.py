@@ -325,7 +325,7 @@ async def test_it_fits_every_size(size):
 
 async def test_a_ready_made_recipe_is_copied_to_be_changed_and_mistakes_are_told():
     async with run() as pilot:
-        await press(pilot, "f8", *["down"] * 5, "e")
+        await press(pilot, "f8", *["down"] * 6, "e")
         screen = pilot.app.screen
         assert type(screen).__name__ == "RecipeScreen" and not own_folder().exists()
         await press(pilot, "'x", "ctrl+s")
@@ -338,7 +338,7 @@ async def test_a_ready_made_recipe_is_copied_to_be_changed_and_mistakes_are_told
 
 async def test_unsaved_typing_is_not_lost_at_one_escape():
     async with run() as pilot:
-        await press(pilot, "f8", *["down"] * 5, "e", "'x", "escape")
+        await press(pilot, "f8", *["down"] * 6, "e", "'x", "escape")
         assert "Esc once more" in shown(pilot.app) and type(pilot.app.screen).__name__ == "RecipeScreen"
 
 
