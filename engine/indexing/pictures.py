@@ -15,6 +15,7 @@ _RADIUS = 30.0  # mm: a circle that stands for the work
 _BESIDE = 80.0  # mm from the middle of the work to the middle of the plate or dial drawn beside it
 _MOST_DRAWN = 120  # lines of a vernier's main scale that a picture can hold
 _SET = 0.83  # of a dial's radius: how far in the line to set is drawn heavy, clear of the figures
+_HAND = 0.15, 0.6  # of it: from where to where a hand points to that line, inside the figures
 _FIGURE, _CLEAR = 1.6, 0.8  # mm: a figure printed at true size and the gap to the next
 MOST_DOTS = 240  # more would run into one another on any screen
 
@@ -97,6 +98,7 @@ def dial_shapes(
         angle = 360 * place / lines
         shapes.append(Line(*at(angle, _RADIUS, middle), *at(angle, _RADIUS * _SET, middle), 1, row=row))
     angle = 360 * line / lines
+    shapes.append(Line(*at(angle, _RADIUS * _HAND[0], middle), *at(angle, _RADIUS * _HAND[1], middle), 1))
     shapes.append(Line(*at(angle, _RADIUS, middle), *at(angle, _RADIUS * _SET, middle), 1))
     rim = at(angle, _RADIUS, middle)
     return (*shapes, Pointer(*rim, words, "below" if 90 < angle % 360 < 270 else "above"))
