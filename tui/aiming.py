@@ -24,7 +24,7 @@ from engine.jobs.progress import Job, Progress, Reading
 from engine.jobs.run import Worked, WorkedStep
 from engine.jobs.slides import owned_slide
 from engine.jobs.springs import KINDS, Spring, checked_share, spring_for, spring_words
-from engine.jobs.trials import Joint, Trial, Tried, mate_size, read_trial, tried
+from engine.jobs.trials import Joint, Trial, Tried, mate_size, read_trial, refuse_too_far, tried
 from engine.threads.form import form
 
 if TYPE_CHECKING:
@@ -186,6 +186,7 @@ class Aims:
             raise BadInput("tried", typed, "nothing: this step is not measured")
         last = self.job.last_reading
         trial = replace(read_trial(typed, self.job.unit), size=last.reading if last else None)
+        refuse_too_far(trial, self.joint())
         self.job.keep_trial(trial)
         size = mate_size(trial, self.joint())
         if size is not None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from math import radians, tan
+from math import floor, radians, tan
 from typing import Literal
 
 from engine.base.kinds import Ask
@@ -18,6 +18,7 @@ from engine.base.words import Text, figures, say, shown
 from engine.jobs.aims import INSIDE
 from engine.threads.fit import lead_effect
 
+_FARTHEST = 10.0  # of its diameter: no mate of a thread or a fit is so long (common practice, no source)
 Kind = Literal["free", "will not start", "binds", "along", "loose"]
 TAKEN = "binds after 4 turns, binds after 6 mm, will not start, 0.1 along, 0.05 loose, or free"
 LEAD_PPM = 250.0  # 0.015 mm on 60 mm: what a lathe's leadscrew is tested to (ISO 1708, from memory, unconfirmed)
@@ -162,6 +163,23 @@ def _loose(trial: Trial, joint: Joint) -> Tried:
         mate = trial.size + (-room if joint.kind in INSIDE else room)
         says += (say("So its mate stands at {mate} by this measure: the next piece can aim at it.", mate=shown(mate)),)
     return Tried(0.0, room, says)
+
+
+def refuse_too_far(trial: Trial, joint: Joint) -> None:
+    """Refuse a trial that goes farther on its mate than any mate is long: a slip of the keys.
+
+    >>> screw = Joint("over wires", engaged=14.0, lead=1.0)
+    >>> refuse_too_far(Trial("binds", 25.0, True, "binds after 25 turns"), screw)
+    >>> refuse_too_far(Trial("binds", 400.0, True, "binds after 400 turns"), screw)
+    Traceback (most recent call last):
+    engine.base.refusals.BadInput: tried: binds after 400 turns cannot be used; accepted: up to 140 turns.
+    """
+    if trial.kind != "binds" or _way(trial, joint) <= _FARTHEST * joint.engaged:
+        return
+    far: Text = shown(_FARTHEST * joint.engaged, decimals=0)
+    if trial.in_turns and joint.lead:
+        far = say("{n} turns", n=figures(floor(_FARTHEST * joint.engaged / joint.lead)))
+    raise BadInput("tried", trial.told[:40], say("up to {far}", far=far))
 
 
 def mate_size(trial: Trial, joint: Joint) -> float | None:

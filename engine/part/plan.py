@@ -365,6 +365,7 @@ def _steps(bench: Bench, best: _Ordered) -> Iterator[Step]:
                             continue
                         step = _held_so(bench, step, held, supported=is_up(best.orders[visit], task))
                         step = _pushed_back(bench, step, held, pieces[round_])
+                        step = _centred(step, best.orders[visit], task)
                         step = replace(step, now=pieces[round_].left())
                         step = _for_the_rest(bench, step)
                         names[step.id] = names.get(step.id, 0) + 1
@@ -452,6 +453,14 @@ def _held_so(bench: Bench, step: Step, visit: Visit, *, supported: bool) -> Step
     if "support" in known and visit.support != "none" and supported:
         told.setdefault("support", "centres" if visit.hold.held_by == "between centres" else "centre")
     return replace(step, inputs=tuple(told.items()), count=step.count or "cuts")
+
+
+def _centred(step: Step, order: Sequence[Task], task: Task) -> Step:
+    """A hole of the lathe starts from the centre that a step before it has drilled in this holding."""
+    before = order[: next(i for i, one in enumerate(order) if one is task)]
+    if step.kind != "drill" or not any(one.kind in ("centre", "centre2") for one in before):
+        return step
+    return replace(step, inputs=(*step.inputs, ("start", "centred")))
 
 
 def _pushed_back(bench: Bench, step: Step, visit: Visit, piece: Piece) -> Step:

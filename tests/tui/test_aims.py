@@ -76,7 +76,8 @@ def says(job):
 
 
 def table(job, step):
-    return [row[-1].turns * 2 + row[-1].on_dial for row in job.worked.steps[step - 1].answer.tables[0].rows]
+    cells = job.worked.steps[step - 1].answer.tables[0].column("set")
+    return [cell.turns * 2 + cell.on_dial for cell in cells]
 
 
 def rough(job, first="13.5", second="12.82"):

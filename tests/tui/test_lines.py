@@ -54,3 +54,14 @@ def test_a_window_shows_a_bar_only_when_there_is_more():
 def test_a_long_heading_is_cut_with_an_ellipsis():
     assert "".join(t for t, _ in heading("a heading that is far too long", 12)) == "── a head… ─"
     assert cut("abc", 0) == ""
+
+
+def test_two_jobs_of_one_title_are_told_apart_in_the_list():
+    from engine.jobs.progress import JobLine
+    from tui.panes.jobs_view import choice_lines
+
+    jobs = [JobLine(n, "Scale nut", 1, f"2026-11-26T06:0{n}:00+00:00", "", "left", "step 2") for n in (1, 2)]
+    jobs.append(JobLine(3, "Lock nut", 1, "2026-11-26T06:03:00+00:00", "", "left", "step 1"))
+    said = ["".join(text for text, _ in runs) for runs in choice_lines(jobs, 0, 80, 10)]
+    assert sum("job 1" in one and "Nov 2026" in one for one in said) == 1
+    assert sum("job 2" in one for one in said) == 1 and not any("job 3" in one for one in said)

@@ -22,6 +22,17 @@ def _name(one: Choice) -> str:
     return f"{one.title}, part {one.part}" if one.part > 1 else one.title
 
 
+def _told_apart(one: Choice, choices: Sequence[Choice]) -> str:
+    """Its name; of a job that another is called like, with when it was begun and its number."""
+    name = _name(one)
+    if (
+        not isinstance(one, JobLine)
+        or [_name(other) for other in choices if isinstance(other, JobLine)].count(name) < 2
+    ):
+        return name
+    return f"{name}, {when(one.started)}, job {one.id}"
+
+
 def _says(one: Choice) -> str:
     if isinstance(one, Listed | PartListed):
         return one.problem or ("yours" if one.path else "supplied")
@@ -39,7 +50,7 @@ def choice_lines(choices: Sequence[Choice], at: int, width: int, height: int) ->
         on = i == at
         here = len(out) if on else here
         says = f"{plain(_says(one))} "
-        name = f"{'>' if on else ' '} {own(_name(one))}"
+        name = f"{'>' if on else ' '} {own(_told_apart(one, choices))}"
         name = cut(name, max(width - len(says) - 1, 8))
         gap = " " * max(width - len(name) - len(says), 1)
         out.append(fitted([(name + gap, "on" if on else "text"), (says, "on" if on else "hint")], width))

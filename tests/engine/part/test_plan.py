@@ -483,3 +483,12 @@ def test_a_plan_speaks_in_the_unit_of_the_shop_whatever_the_drawing():
     assert not [one for one in said if " in " in f"{one} " and any(c.isdigit() for c in one.split(" in ")[0][-1:])]
     assert any(step.title.startswith("Rough to 0.4961 in x 2.7559 in") for step in inch.steps)
     assert not [step.title for step in inch.steps if step.title.startswith("Chamfer 0.5 ")]
+
+
+def test_a_hole_starts_from_the_centre_that_its_holding_has_drilled():
+    steps = [step for step in plan(_parts(FOURTEEN[0])[0], SHOPS["metric"]).steps if step.round == 1]
+    drilled = next(step for step in steps if step.kind == "drill")
+    assert any(step.kind == "centre" for step in steps[: steps.index(drilled)])
+    assert dict(drilled.inputs)["start"] == "centred"
+    table = run("hole-plan", dict(drilled.inputs), SHOPS["metric"]).answer.table("steps")
+    assert not any("centre" in str(cell) for row in table.rows for cell in row)
