@@ -1,8 +1,10 @@
 """Parts to test with: the least part there is, and the files that lie beside the tests and with the program."""
 
+from functools import cache
 from pathlib import Path
 
 from engine.part.file import read, read_file
+from engine.part.plan import plan
 
 ROOT = Path(__file__).parents[3]
 FOURTEEN = sorted((ROOT / "tests/data/parts").glob("*.toml"))
@@ -27,5 +29,12 @@ def tables(name, *features):
     return "".join(f"\n[[{name}]]\n" + "\n".join(key.strip() for key in one.split(";")) + "\n" for one in features)
 
 
+@cache
 def load(path):
     return read_file(path)[0]
+
+
+@cache
+def planned(part, shop):
+    """The plan of a part, worked out once for all that is asked of it."""
+    return plan(part, shop)

@@ -5,11 +5,9 @@ from __future__ import annotations
 import pytest
 
 from engine.base.operation import run
-from engine.part.file import read_file
-from engine.part.plan import plan
 from engine.part.words import spoken_of
 from engine.shop.file import sample
-from tests.engine.part.scenario import FOURTEEN, RULES, SHIPPED
+from tests.engine.part.scenario import FOURTEEN, RULES, SHIPPED, load, planned
 from tests.rows import each_row
 
 METRIC = sample("metric")
@@ -26,8 +24,8 @@ def _turned(found):
 
 @each_row("path", FILES, ids=[path.stem for path in FILES])
 def test_lengths_are_counted_from_the_zeroed_face_and_every_cut_begins_where_the_last_one_ended(path):
-    for part in read_file(path)[0].parts:
-        found = plan(part, METRIC)
+    for part in load(path).parts:
+        found = planned(part, METRIC)
         left = dict.fromkeys((one.name for one in part.outside), part.bar.corners)
         for step, given, target in _turned(found):
             if step.kind == "spigot":
@@ -46,20 +44,20 @@ def test_lengths_are_counted_from_the_zeroed_face_and_every_cut_begins_where_the
 
 def test_the_orders_by_hand_rough_the_shoulder_behind_first_and_from_the_face():
     """Orders by hand, a shouldered screw: 16 to the far shoulder (22) first, then the thread's diameter to 14."""
-    found = plan(read_file(FOURTEEN[2])[0].part, METRIC)
+    found = planned(load(FOURTEEN[2]).part, METRIC)
     rough = [dict(step.inputs) for step in found.steps if step.kind == "rough" and step.round == 1]
     assert [(one["from"], one["to"], one["length"]) for one in rough] == [("16", "10.6", "22"), ("10.6", "8.6", "14")]
 
 
 def test_ground_bar_within_the_limits_of_the_thread_is_not_turned():
-    found = plan(read_file(FOURTEEN[5])[0].part, METRIC)
+    found = planned(load(FOURTEEN[5]).part, METRIC)
     assert "thread" in {step.kind for step in found.steps} and "major" not in {step.kind for step in found.steps}
 
 
 @each_row("path", FILES, ids=[path.stem for path in FILES])
 def test_no_step_speaks_of_a_feature_by_its_place_in_the_file(path):
-    for part in read_file(path)[0].parts:
-        found = plan(part, METRIC)
+    for part in load(path).parts:
+        found = planned(part, METRIC)
         names = [one.name for one in part.features() if "." in one.name]
         words = [" ".join((step.title, *step.do, *step.measure)) for step in found.steps]
         words += [" ".join(one.gate_words) for one in found.set_ups]
@@ -67,12 +65,12 @@ def test_no_step_speaks_of_a_feature_by_its_place_in_the_file(path):
 
 
 def test_alike_features_are_told_apart_by_their_place():
-    part = read_file(FOURTEEN[5])[0].part
+    part = load(FOURTEEN[5]).part
     assert spoken_of(part, "outside.3") == "Ø7 h7 (third from the front)"
 
 
 def test_what_is_made_first_round_the_axis_is_the_origin_of_the_rest():
-    found = plan(read_file(FOURTEEN[7])[0].part, METRIC)
+    found = planned(load(FOURTEEN[7]).part, METRIC)
     said = {step.kind: step.do[0] for step in found.steps if step.kind in ("cross_drill", "keyway_inside", "lines")}
     assert said["cross_drill"].startswith("Its place round the axis is free")
     assert said["keyway_inside"] == said["lines"] == "90 degrees back from the M4 cross hole."

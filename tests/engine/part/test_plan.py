@@ -10,7 +10,7 @@ import pytest
 from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.part.checks import is_fitted
-from engine.part.file import read, read_file
+from engine.part.file import read
 from engine.part.needs import needs
 from engine.part.part import AsBought, Diameter, Hole, Knurl, OutsideThread
 from engine.part.plan import plan, problem_of
@@ -23,7 +23,7 @@ from engine.shop.file import parse, sample
 from engine.shop.model import Shop
 from tests.engine.part.parts_random import text_of
 from tests.engine.part.rules_rows import BY_HAND, PUBLISHED
-from tests.engine.part.scenario import FOURTEEN, OWN, ROOT, RULES, SHIPPED, TOGETHER
+from tests.engine.part.scenario import FOURTEEN, OWN, ROOT, RULES, SHIPPED, TOGETHER, load, planned
 from tests.rows import each_row
 
 FILES = (*FOURTEEN, *OWN, *SHIPPED, *TOGETHER, *RULES)
@@ -33,7 +33,7 @@ JAWS = 24.0  # mm: what the sample's chuck holds; full jaws are a full grip
 
 
 def _parts(path):
-    return read_file(path)[0].parts
+    return load(path).parts
 
 
 def _wanted(part):
@@ -128,7 +128,7 @@ def _told(found):
 @pytest.mark.parametrize("path", FILES, ids=NAMES)
 def test_every_part_of_the_files_has_a_sound_plan(path, shop):
     for part in _parts(path):
-        found = plan(part, SHOPS[shop])
+        found = planned(part, SHOPS[shop])
         check(found)
         for step in found.steps:
             if step.operation and step.round == 1:
@@ -157,14 +157,14 @@ def _chain(found):
 
 @pytest.mark.parametrize("name", BY_HAND)
 def test_the_orders_by_hand_are_matched(name):
-    found = plan(_parts(ROOT / f"tests/data/parts/{name}.toml")[0], SHOPS["metric"])
+    found = planned(_parts(ROOT / f"tests/data/parts/{name}.toml")[0], SHOPS["metric"])
     order = _chain(found)
     assert [order.index(one) for one in BY_HAND[name]] == sorted(order.index(one) for one in BY_HAND[name])
 
 
 @pytest.mark.parametrize(("name", "chain", "source"), PUBLISHED, ids=[row[2] for row in PUBLISHED])
 def test_published_orders_are_reproduced(name, chain, source):
-    found = plan(_parts(ROOT / f"tests/data/parts/rules/{name}.toml")[0], SHOPS["metric"])
+    found = planned(_parts(ROOT / f"tests/data/parts/rules/{name}.toml")[0], SHOPS["metric"])
     kinds = [kind for kind, _ in _chain(found)]
     places = [kinds.index(kind) for kind in chain]
     assert places == sorted(places)
@@ -272,17 +272,17 @@ def test_lines_without_anything_that_divides_are_refused_by_name():
 
 
 def test_the_runner_up_is_another_route_and_says_why_not():
-    found = plan(_parts(FOURTEEN[0])[0], SHOPS["metric"])
+    found = planned(_parts(FOURTEEN[0])[0], SHOPS["metric"])
     assert found.runner_up is not None
     assert found.runner_up.route != found.route.words and found.runner_up.why_not
 
 
 def test_the_plan_says_when_it_is_the_best():
-    assert plan(_parts(FOURTEEN[0])[0], SHOPS["metric"]).best == "best"
+    assert planned(_parts(FOURTEEN[0])[0], SHOPS["metric"]).best == "best"
 
 
 def test_two_parts_are_made_in_rounds_and_the_stub_once_for_both():
-    found = plan(_parts(FOURTEEN[0])[0], SHOPS["metric"])
+    found = planned(_parts(FOURTEEN[0])[0], SHOPS["metric"])
     stubs = [step for step in found.steps if step.kind == "stub"]
     sawn = [step for step in found.steps if step.kind == "saw"]
     assert [(s.each, s.round) for s in stubs] == [("lot", 1)] and [(s.each, s.round) for s in sawn] == [("bar", 1)]
@@ -291,7 +291,7 @@ def test_two_parts_are_made_in_rounds_and_the_stub_once_for_both():
 
 
 def test_nothing_is_let_go_before_it_is_proved():
-    found = plan(_parts(FOURTEEN[0])[0], SHOPS["metric"])
+    found = planned(_parts(FOURTEEN[0])[0], SHOPS["metric"])
     lines = next(step.set_up for step in found.steps if step.kind == "lines")
     assert found.set_ups[lines].gate_words == ("the last line has closed on the first",)
 
@@ -311,7 +311,7 @@ def test_the_same_part_gives_the_same_plan():
 
 @each_row("path", FOURTEEN, ids=[path.stem for path in FOURTEEN])
 def test_each_small_visit_is_in_the_cheapest_of_all_its_orders(path):
-    found = plan(_parts(path)[0], SHOPS["metric"])
+    found = planned(_parts(path)[0], SHOPS["metric"])
     for visit in range(len(found.route.visits)):
         tasks = [task for task in found.route.tasks if task.visit == visit]
         if len(tasks) > 7:
@@ -328,7 +328,7 @@ def test_each_small_visit_is_in_the_cheapest_of_all_its_orders(path):
 
 
 def test_an_order_of_ones_own_is_told_what_it_breaks():
-    found = plan(_parts(FOURTEEN[0])[0], SHOPS["metric"])
+    found = planned(_parts(FOURTEEN[0])[0], SHOPS["metric"])
     ids = [step.id for step in found.steps]
     assert objections(found, ids) == ()
     tap = next(step.id for step in found.steps if step.kind == "tap")
@@ -388,7 +388,7 @@ def test_a_piece_that_needs_no_turning_is_made_in_the_vice():
     """A T-slot nut of square bar is sawn, squared, stepped, drilled and tapped there. By hand the step came after the tap;
     here it comes at the grip and with the end mill that squared the end: one grip fewer, and the tap's hole is not cut into.
     """
-    found = plan(_parts(ROOT / "tests/data/parts/12-t-slot-nut.toml")[0], SHOPS["metric"])
+    found = planned(_parts(ROOT / "tests/data/parts/12-t-slot-nut.toml")[0], SHOPS["metric"])
     assert {one.machine for one in found.set_ups} == {"mill", "bench"}
     kinds = [step.kind for step in found.steps if step.round == 1]
     chain = ["saw", "face", "flats", "drill", "tap", "face2", "deburr"]

@@ -12,7 +12,7 @@ from engine.jobs import recipe
 from engine.jobs.holdings import allowance, gate_key, gates
 from engine.jobs.run import resolve
 from engine.jobs.svg import svg
-from engine.part.file import read, read_file
+from engine.part.file import read
 from engine.part.plan import plan
 from engine.part.plan_json import as_json
 from engine.part.plan_recipe import as_recipe
@@ -20,14 +20,14 @@ from engine.part.plan_states import states
 from engine.part.plan_text import as_text
 from engine.part.work import step_drawing
 from engine.shop.file import sample
-from tests.engine.part.scenario import FOURTEEN, SHIPPED, TOGETHER
+from tests.engine.part.scenario import FOURTEEN, SHIPPED, TOGETHER, load, planned
 
 FILES = (*FOURTEEN, *SHIPPED, *TOGETHER)
 METRIC = sample("metric")
 
 
 def _plans(path):
-    return [plan(part, METRIC) for part in read_file(path)[0].parts]
+    return [planned(part, METRIC) for part in load(path).parts]
 
 
 def test_the_data_has_every_key_of_the_contract():
@@ -200,7 +200,7 @@ stand_out = "1.5"
 def test_a_step_on_the_centre_is_not_warned_of_work_without_support_and_those_before_and_after_are():
     """Short enough to stand by itself for turning, too long for a knurl: the centre comes, and goes for the hole."""
     parts = read(BUTTON).parts
-    worked = resolve(recipe.read(as_recipe([plan(part, METRIC) for part in parts]), Path("button.toml")), METRIC)
+    worked = resolve(recipe.read(as_recipe([planned(part, METRIC) for part in parts]), Path("button.toml")), METRIC)
     support = {step.step.id.partition("-")[0]: step.set_up.support for step in worked.steps}
     assert (support["face"], support["knurl"], support["drill"]) == ("none", "centre", "none")
     knurl = next(step for step in worked.steps if step.step.operation == "knurl-passes")

@@ -6,14 +6,12 @@ import pytest
 
 from engine.base.answer import Label, Line
 from engine.base.words import write
-from engine.part.file import read_file
-from engine.part.plan import plan
 from engine.part.plan_drawn import drawn
 from engine.part.plan_states import states
 from engine.part.plan_steps import put_in
 from engine.part.work import step_drawing
 from engine.shop.file import sample
-from tests.engine.part.scenario import FOURTEEN, SHIPPED
+from tests.engine.part.scenario import FOURTEEN, SHIPPED, load, planned
 from tui.widgets.picture import drawn as cells
 
 METRIC = sample("metric")
@@ -21,7 +19,7 @@ SCREW = FOURTEEN[2]
 
 
 def _moments(path):
-    found = plan(read_file(path)[0].part, METRIC)
+    found = planned(load(path).part, METRIC)
     return found, dict(zip((step.id for step in found.steps), states(found), strict=True))
 
 
@@ -56,8 +54,8 @@ def test_a_drill_and_the_blade_are_dimensioned_by_how_far_they_go():
 
 @pytest.mark.parametrize("path", [*FOURTEEN, *SHIPPED], ids=lambda path: path.stem)
 def test_in_eighty_cells_no_words_lie_on_others_or_are_cut(path):
-    for part in read_file(path)[0].parts:
-        found = plan(part, METRIC)
+    for part in load(path).parts:
+        found = planned(part, METRIC)
         for moment in states(found):
             picture = step_drawing(moment, columns=80, rows=19)
             text = "\n".join("".join(run for run, _ in row) for row in cells(picture, 80, 19, part.unit))
@@ -77,7 +75,7 @@ def test_a_step_of_ones_own_is_drawn_as_the_step_before_left_the_work():
 
 def test_and_so_it_is_in_the_job_wherever_it_stands():
     text = SCREW.read_text()
-    ids = [s.id for s in plan(read_file(SCREW)[0].part, METRIC).steps]
+    ids = [s.id for s in planned(load(SCREW).part, METRIC).steps]
     order = ["mine", *ids[:3], "my-check", *ids[3:], "last"]
     moments = drawn(text, METRIC, order)
     assert set(moments) == set(order)
