@@ -26,7 +26,7 @@ from engine.jobs.library import Listed, open_recipe, shelf
 from engine.jobs.measuring import GROWING, Judgement, judge, read_reading, refuse_slip, sentences
 from engine.jobs.places import Place
 from engine.jobs.progress import Job, JobLine, MovedOn, Noted, Progress, Reading
-from engine.jobs.run import MOST_COUNTED, Worked, WorkedStep, holding_key, resolve
+from engine.jobs.run import MOST_COUNTED, Worked, WorkedStep, holding_key, resolve, stock_words
 from engine.jobs.slides import dial_move, dial_position, move_words, owned_slide, slides_for
 from engine.jobs.store import JournalError
 from engine.jobs.trials import Trial, tells_a_trial
@@ -343,6 +343,11 @@ class OpenJob:
         """Whether a place in this step can be told by a hole of the dividing plate."""
         table = self.step.table
         return table is not None and "hole_from_start" in {column.name for column in table.columns}
+
+    @property
+    def being_made(self) -> Text:
+        """What is being made, and of what."""
+        return say("Being made: {part}. Of {stock}.", part=self.plan.part, stock=stock_words(self.plan))
 
     # Cautions
 

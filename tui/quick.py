@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 _DRILL = re.compile(r"(?i)\#\s?\d{1,3}|[a-z]|\d+\s\d+/\d+|\d+/\d+\"?|\d*[.,]?\d+\s?(mm|in|\"|thou)?")
 _LONGEST_LINE = 200  # characters of a quick line that are read
+_PLACE = re.compile(r"(?i)(?:step|line|pass|hole|cut|turn)\s+\d+(?: of line \d+)?")  # as a job asks for it
 _FIT = re.compile(r"(?i)[a-z]{1,2}\d{1,2}\s?/\s?[a-z]{1,2}\d{1,2}")
 
 # Where a bare value usually leads, the likeliest first.
@@ -328,12 +329,16 @@ def destinations(text: str, pane: str = "", here: str = "") -> list[Destination]
 
     >>> [d.title for d in destinations("div 37")][:1], [d.operation for d in destinations("3/8 unf")][:1]
     (['Divide a circle: 37'], ['thread-limits'])
+    >>> destinations("step 17")[0].command
+    'jobs'
     >>> destinations("spindle bore")[0].title, destinations("collets")[0].title
     ('Shop: Lathe: Spindle bore', 'Shop: Collets')
     >>> destinations("M12x1 tap")[0].title, destinations("speed 18 brass")[0].title
     ('Tapping drill: M12x1', 'Turning speed: 18, brass')
     """
     text = " ".join(text.split())[:_LONGEST_LINE]
+    if _PLACE.fullmatch(text):
+        return [Destination("A place in a job: open the job, then / and the place", "command", command="jobs")]
     if not text:
         return [_to(e) for e in sorted(CATALOG, key=lambda e: e.pane != pane)]
     phrase = _taken_apart(text)

@@ -351,3 +351,10 @@ async def test_the_open_operation_is_added_to_a_recipe():
         await press(pilot, "ctrl+n", "down", "enter")
         assert path.read_text().count('operation = "divide"') == 4
         assert "Lift collar" in [one.title for one in shelf()]
+
+
+async def test_h_says_in_a_job_what_is_being_made():
+    async with run() as pilot:
+        job = await begin(pilot)
+        await press(pilot, "space", "h")
+        assert f"Being made: {job.plan.part}" in " ".join(shown(pilot.app).split())

@@ -10,6 +10,7 @@ from textual import events
 
 from engine.base.answer import Caution
 from engine.base.refusals import BadInput
+from engine.base.words import write
 from engine.jobs.places import Place
 from engine.jobs.progress import Reading
 from engine.jobs.trials import tells_it_does_not_go
@@ -63,6 +64,7 @@ class JobScreen(Page):
         Command("plan", "Plan", "Every step of the job; go to one.", "job", means="overview", action="view('plan')"),
         Command("cautions", "Cautions", "The cautions in full; answer them.", "job", action="view('cautions')"),
         Command("set_up", "Set-up", "Say how the work is held: grip, stick-out, support, power.", "job"),
+        Command("in_hand", "In hand", "What is being made, and of what.", "job"),
         Command("working", "Working", "How each figure was worked out, why the step stands here.", "job", means="why",
                 action="view('working')"),
         Command("rows", "Table", "The table of this step.", "job", means="table", action="view('rows')"),
@@ -572,6 +574,11 @@ class JobScreen(Page):
             self.message = (
                 f"Read: {caution.id}. {left} more to read." if left else f"Read: {caution.id}. Space goes on."
             )
+        self.redraw()
+
+    def action_in_hand(self) -> None:
+        """Say what is being made, and of what: a job keeps its own, whatever is in hand at the bench."""
+        self.message = write(self.job.being_made, self.session.unit)
         self.redraw()
 
     def action_set_up(self) -> None:
