@@ -106,7 +106,13 @@ def _divide(inputs: DivideInputs, shop: Shop) -> Answer:
     worst = max((abs(p.error) for p in places), default=0.0)
     notes = (*_notes(found, step, inputs.divisions is None, worst), *_train_notes(best.way.train))
     figures = _figures(best, step, inputs.divisions, worst if inputs.divisions is None and rows > 2 else None)
-    return Answer(figures, tuple(tables), pictures, notes, moments=(Situation(machine="mill", indexed_in_lathe=False),))
+    return Answer(
+        figures,
+        tuple(tables),
+        pictures,
+        notes,
+        moments=(Situation(machine="mill" if shop.mill else "bench", indexed_in_lathe=False),),
+    )
 
 
 def _picture(way: Way, places: tuple[Stop, ...]) -> Picture:

@@ -61,7 +61,7 @@ def _rotary(inputs: RotaryTableInputs, shop: Shop) -> Answer:
         tables += dry_run(_round(inputs, start, places, line, write), "position")
     pictures = (_picture(inputs, angles, places),) if rows <= MOST_DOTS else ()
     figures = _figures(inputs, step, line, places, write)
-    moment = Situation(machine="mill", indexed_in_lathe=False)
+    moment = Situation(machine="mill" if shop.mill else "bench", indexed_in_lathe=False)
     return Answer(figures, tuple(tables), pictures, _notes(inputs, step, line), moments=(moment,))
 
 

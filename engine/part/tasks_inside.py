@@ -312,6 +312,13 @@ def _tap(
     ends = "tap from both ends" if one.through else "make it shallower"
     reach = tap_notes(one.size, last, depth, core(bench, one), bench.shop, otherwise=ends)
     turns = bench.number("tap-drill", dict(given), "tap_turns") or depth / float(one.size.lead)
+    missing = (
+        ()
+        if tap_owned(bench, one.size)
+        else (
+            f"No {text} tap is among yours: get one before you start, or cut the thread with an inside threading tool.",
+        )
+    )
     return Task(
         kind="tap",
         title=f"Tap {text}",
@@ -319,6 +326,7 @@ def _tap(
         operation="tap-drill",
         inputs=given,
         do=(
+            *missing,
             "Unplug the lathe; the tailstock centre in the hollow of the tap keeps it straight.",
             f"{short(turns, 0)} turns from the first bite, half a turn back for every turn; {_taps(bench, one)}.",
             *_written(bench, reach),

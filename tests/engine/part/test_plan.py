@@ -492,3 +492,12 @@ def test_a_hole_starts_from_the_centre_that_its_holding_has_drilled():
     assert dict(drilled.inputs)["start"] == "centred"
     table = run("hole-plan", dict(drilled.inputs), SHOPS["metric"]).answer.table("steps")
     assert not any("centre" in str(cell) for row in table.rows for cell in row)
+
+
+def test_a_tap_that_is_not_owned_is_told_in_its_step():
+    """The metric sample bench has no tap M14x1 (engine/shop/metric.toml), but one M12x1.5."""
+    nut = _parts(FOURTEEN[0])[0]
+    tap = next(step for step in plan(nut, SHOPS["metric"]).steps if step.kind == "tap")
+    assert not any("among yours" in words for words in tap.do)
+    tap = next(step for step in plan(nut, SHOPS["inch"]).steps if step.kind == "tap")
+    assert tap.do[0].startswith("No M12x1.5 tap is among yours: get one before you start, or cut")
