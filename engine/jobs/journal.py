@@ -20,7 +20,7 @@ from engine.base.records import asdict
 from engine.jobs import ledger, store
 from engine.jobs.aims import Aim
 from engine.jobs.ledger import Begun, Entry
-from engine.jobs.places import Place, PlannedStep, after, before, checked, place_words, plan_of
+from engine.jobs.places import Place, PlannedStep, after, before, checked, place_words, plan_of, rows_of
 from engine.jobs.progress import DAMAGED, Event, Job, JobLine, JobName, MovedOn, Noted, Progress, advanced, begun
 from engine.jobs.run import Worked
 from engine.jobs.snapshot import from_text, to_text
@@ -30,7 +30,8 @@ from engine.jobs.trials import Trial
 
 T = TypeVar("T")
 _OTHERS = 20  # jobs of the same recipe whose notes are looked at
-_EVENT = "job, seq, at, kind, step, row, data, crc"
+_EVENT = ", ".join((*store.EVENT, "crc"))
+_Way = Callable[[tuple[PlannedStep, ...], Place], Place]
 __all__ = ["Journal", "JournalError", "MovedOn", "NotSaved"]
 
 
@@ -56,7 +57,7 @@ class Journal:
         self._file = store.identity(self.path)
         # What the disk has: events are never changed, so only newer ones have to be read to know a job's place.
         self._known: dict[int, Progress] = {}
-        self._added: list[tuple[Any, ...]] = []  # the entries of the transaction in hand
+        self._added: list[tuple[int, int, str, str, int, int, str]] = []  # the entries of the transaction in hand
         self._look_over()
         self._size = store.size(self.path)  # it only grows
 
@@ -124,7 +125,7 @@ class Journal:
 
     def history(self, job: int) -> tuple[Event, ...]:
         """Everything that happened to a job, oldest first."""
-        with self._reading() as database, self._sound(job):
+        with self._reading() as database, store.legible(job):
             self._row(database, job)
             return self._events(database, job)
 
@@ -132,17 +133,16 @@ class Journal:
 
     def start(self, worked: Worked, recipe_text: str, recipe_name: str) -> Job:
         """Start a job of a recipe worked out for the shop; `recipe_name` is where the recipe came from."""
-        plan = _planned(worked)
-        return self._start(worked.recipe.title, recipe_name, recipe_text, to_text(worked.shop), plan, None)
+        plan = json.dumps(rows_of(worked.plan), ensure_ascii=False)
+        return self._start(worked.recipe.title, recipe_name, recipe_text, to_text(worked.shop), plan)
 
     def repeat(self, job: int) -> Job:
         """Start the same again for the next part: same recipe, same shop, from the first step."""
         with self._reading() as database:
             row = self._row(database, job)
-        series = row["series"] or job
-        with self._sound(job):
-            plan = plan_of(json.loads(row["plan"]))
-        return self._start(row["title"], row["recipe_name"], row["recipe"], row["shop"], plan, series)
+        with store.legible(job):
+            plan_of(json.loads(row["plan"]))
+        return self._start(*(row[name] for name in store.KEPT[:5]), series=row["series"] or job)
 
     def done(self, job: int, since: int) -> Progress:
         """The row or step in hand is done. `since` is the `seq` of the progress last seen.
@@ -164,7 +164,7 @@ class Journal:
 
         Writes nothing when they have the same. A row that is no longer there becomes the step's last one.
         """
-        plan = _planned(worked)
+        plan = worked.plan
         known = self.progress(job)
         if known.plan == plan:
             return known
@@ -172,7 +172,7 @@ class Journal:
         def write(database: sqlite3.Connection, row: sqlite3.Row) -> None:
             now = self._progress(database, row)
             if now.plan != plan:
-                self._append(database, job, "replanned", now.place, {"plan": _rows(plan)})
+                self._append(database, job, "replanned", now.place, {"plan": rows_of(plan)})
 
         return self._written(job, write)
 
@@ -294,30 +294,20 @@ class Journal:
 
     # How it is done
 
-    def _start(
-        self, title: str, recipe_name: str, recipe: str, shop: str, plan: tuple[PlannedStep, ...], series: int | None
-    ) -> Job:
-        kept = json.dumps(_rows(plan), ensure_ascii=False)
+    def _start(self, *kept: str, series: int | None = None) -> Job:
+        """`kept` as store.KEPT begins: title, recipe's name, recipe, shop, plan."""
         self._added = []
         with self._writing() as database:
-            part = 1
-            if series is not None:
-                query = "SELECT max(part) FROM job WHERE id = ? OR series = ?"
-                part = 1 + database.execute(query, (series, series)).fetchone()[0]
-            values = (title, recipe_name, recipe, shop, kept, series, part, _now())
-            cursor = database.execute(
-                f"INSERT INTO job ({', '.join(store.KEPT)}, crc) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
-                (*values, store.check_sum(values)),
-            )
-            job = int(cursor.lastrowid or 0)
+            query = "SELECT coalesce(max(part), 0) FROM job WHERE id = ? OR series = ?"
+            part = 1 + database.execute(query, (series, series)).fetchone()[0]
+            values = (*kept, series, part, _now())
+            job = int(store.put(database, "INSERT INTO job", store.KEPT, values).lastrowid or 0)
             self._append(database, job, "started", Place(1, 0), {})
         opened = self.open(job)
         ledger.add(self.path, [Begun(job, values), *self._entries(opened.title, opened.progress)])
         return opened
 
-    def _move(
-        self, job: int, since: int, kind: str, where: Callable[[tuple[PlannedStep, ...], Place], Place]
-    ) -> Progress:
+    def _move(self, job: int, since: int, kind: str, where: _Way) -> Progress:
         def write(database: sqlite3.Connection, row: sqlite3.Row) -> None:
             now = self._progress(database, row)
             if now.moved_at > since:
@@ -345,18 +335,12 @@ class Journal:
     def _entries(self, title: str, progress: Progress) -> list[Entry]:
         """What was added, for the second record."""
         where = place_words(progress.plan, progress.place)
-        return [
-            Entry(job, seq, at, kind, step, row, data, title, where)
-            for job, seq, at, kind, step, row, data in self._added
-        ]
+        return [Entry(*row, title, where) for row in self._added]
 
     def _append(self, database: sqlite3.Connection, job: int, kind: str, place: Place, data: dict[str, Any]) -> None:
         last = database.execute("SELECT coalesce(max(seq), 0) FROM event WHERE job = ?", (job,)).fetchone()[0]
         row = (job, last + 1, _now(), kind, place.step, place.row, json.dumps(data, ensure_ascii=False))
-        database.execute(
-            "INSERT INTO event (job, seq, at, kind, step, row, data, crc) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
-            (*row, store.check_sum(row)),
-        )
+        store.put(database, "INSERT INTO event", store.EVENT, row)
         self._added.append(row)
         database.execute("UPDATE job SET turn = (SELECT max(turn) FROM job) + 1 WHERE id = ?", (job,))
 
@@ -371,7 +355,7 @@ class Journal:
         return tuple(map(_event, rows))
 
     def _progress(self, database: sqlite3.Connection, row: sqlite3.Row) -> Progress:
-        with self._sound(row["id"]):
+        with store.legible(row["id"]):
             known = self._known.get(row["id"]) or begun(row["id"], plan_of(json.loads(row["plan"])))
             return advanced(known, self._events(database, row["id"], known.seq))
 
@@ -383,14 +367,6 @@ class Journal:
             where, state = str(error), "cannot be read"
         last = row["last"] or row["started"]
         return JobLine(row["id"], row["title"], row["part"], row["started"], last, state, where)
-
-    @contextmanager
-    def _sound(self, job: int) -> Iterator[None]:
-        """Whatever is kept of a job may have been changed by the disk."""
-        try:
-            yield
-        except (ValueError, KeyError, TypeError, IndexError, AttributeError) as error:
-            raise JournalError(f"job {job}: what was kept of it cannot be read: {error}.") from None
 
     @contextmanager
     def _reading(self) -> Iterator[sqlite3.Connection]:
@@ -421,13 +397,3 @@ def _event(row: sqlite3.Row) -> Event:
 
 def _now() -> str:
     return datetime.now(UTC).isoformat(timespec="seconds")
-
-
-def _planned(worked: Worked) -> tuple[PlannedStep, ...]:
-    return tuple(
-        PlannedStep(s.step.id, s.step.title, s.rows, s.table.count_noun if s.table else "") for s in worked.steps
-    )
-
-
-def _rows(plan: tuple[PlannedStep, ...]) -> list[list[object]]:
-    return [[step.id, step.title, step.rows, step.noun] for step in plan]

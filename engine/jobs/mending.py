@@ -16,7 +16,7 @@ from engine.jobs.ledger import Entry, Record
 from engine.jobs.progress import DAMAGED
 
 _CHANGED = -1  # no check sum is below 0
-_EVENT = "job, seq, at, kind, step, row, data"
+_EVENT = ", ".join(store.EVENT)
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +132,5 @@ def _put_back(database: sqlite3.Connection, newest: Entry, record: Record) -> st
         return f"{told}. Check where it stands."
     for one in missing:
         row = (one.job, one.seq, one.at, one.kind, one.step, one.row, one.data)
-        database.execute(
-            f"INSERT OR IGNORE INTO event ({_EVENT}, crc) VALUES (?, ?, ?, ?, ?, ?, ?, ?)", (*row, store.check_sum(row))
-        )
+        store.put(database, "INSERT OR IGNORE INTO event", store.EVENT, row)
     return f"{told}; {counted(len(missing), 'entry', 'entries')} put back."

@@ -98,6 +98,11 @@ def checked(plan: tuple[PlannedStep, ...], place: Place) -> Place:
     return place
 
 
+def rows_of(plan: tuple[PlannedStep, ...]) -> list[list[object]]:
+    """Return a plan as it is kept as JSON."""
+    return [[step.id, step.title, step.rows, step.noun] for step in plan]
+
+
 def plan_of(rows: Sequence[Sequence[Any]]) -> tuple[PlannedStep, ...]:
     """Return the plan that was kept as JSON.
 

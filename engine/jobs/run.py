@@ -16,6 +16,7 @@ from engine.base.units import parse_length
 from engine.base.words import Text, shown, write
 from engine.jobs.aims import Aim
 from engine.jobs.carried import Bench, Limits, Unworked, aimed_at, countable, figure_of, given, limits_for, taken
+from engine.jobs.places import PlannedStep
 from engine.jobs.springs import Spring
 from engine.jobs.wording import SIZES, From, filled
 from engine.safety import chosen_by_hand, in_order, joined
@@ -80,6 +81,12 @@ class Worked:
     recipe: Recipe
     shop: Shop
     steps: tuple[WorkedStep, ...]
+
+    @property
+    def plan(self) -> tuple[PlannedStep, ...]:
+        """What a job remembers of the steps."""
+        return tuple(PlannedStep(s.step.id, s.step.title, s.rows, s.table.count_noun if s.table else "")
+                     for s in self.steps)  # fmt: skip
 
     @property
     def problems(self) -> tuple[str, ...]:

@@ -23,7 +23,7 @@ from engine.shop.file import data_folder
 VERSION = 3
 # What is kept of a job when it is started, and never changed.
 KEPT = ("title", "recipe_name", "recipe", "shop", "plan", "series", "part", "started")
-_EVENT = ("job", "seq", "at", "kind", "step", "row", "data", "crc")
+EVENT = ("job", "seq", "at", "kind", "step", "row", "data")
 _TAILS = ("", "-wal", "-shm")  # the file, its log, and the log's index
 _WAIT = 5.0  # seconds to wait for another program's save; one takes milliseconds, or a slow card's tenth of a second
 
@@ -64,6 +64,12 @@ def check_sum(row: Sequence[object]) -> int:
     True
     """
     return zlib.crc32(json.dumps(row).encode())
+
+
+def put(database: sqlite3.Connection, into: str, names: Sequence[str], values: Sequence[object]) -> sqlite3.Cursor:
+    """Write a row with its check sum; `into` is the SQL as far as the table's name."""
+    marks = ", ".join("?" * (len(names) + 1))
+    return database.execute(f"{into} ({', '.join(names)}, crc) VALUES ({marks})", (*values, check_sum(values)))
 
 
 class JournalError(Exception):
@@ -243,7 +249,7 @@ def unlocked(database: sqlite3.Connection) -> Iterator[None]:
 
 def _sum_up(database: sqlite3.Connection) -> None:
     """Give rows of older programs their check sums: from now on one that has none was changed."""
-    events = "SELECT job, seq, at, kind, step, row, data FROM event WHERE crc IS NULL"
+    events = f"SELECT {', '.join(EVENT)} FROM event WHERE crc IS NULL"
     for row in database.execute(events).fetchall():
         database.execute("UPDATE event SET crc = ? WHERE job = ? AND seq = ?", (check_sum(tuple(row)), row[0], row[1]))
     jobs = f"SELECT {', '.join(KEPT)}, id FROM job WHERE crc IS NULL"
@@ -289,10 +295,8 @@ def _taken_over(aside: Path, database: sqlite3.Connection) -> str:
         every = _whole(source, "job", ("id", *KEPT, "turn", "crc"))
         jobs = [one for one in every if one[-1] == check_sum(one[1:-2]) and isinstance(one[-2], int)]
         known = {job[0] for job in jobs}
-        events = _whole(source, "event", _EVENT)
-        for table, names, rows in (
-            ("job", ("id", *KEPT, "turn", "crc"), jobs), ("event", _EVENT, [one for one in events if one[0] in known])
-        ):  # fmt: skip
+        events = [one for one in _whole(source, "event", (*EVENT, "crc")) if one[0] in known]
+        for table, names, rows in (("job", ("id", *KEPT, "turn", "crc"), jobs), ("event", (*EVENT, "crc"), events)):
             marks = ", ".join("?" * len(names))
             database.executemany(f"INSERT OR IGNORE INTO {table} ({', '.join(names)}) VALUES ({marks})", rows)
         database.execute("COMMIT")
@@ -313,6 +317,15 @@ def _whole(source: sqlite3.Connection, table: str, columns: Sequence[str]) -> li
     keys = 1 if table == "job" else 2
     sound = [row for row in found if all(isinstance(one, int) for one in row[:keys])]
     return sorted(sound, key=lambda row: row[:keys])
+
+
+@contextmanager
+def legible(job: int) -> Iterator[None]:
+    """Whatever is kept of a job may have been changed by the disk: JournalError where it makes no sense."""
+    try:
+        yield
+    except (ValueError, KeyError, TypeError, IndexError, AttributeError) as error:
+        raise JournalError(f"job {job}: what was kept of it cannot be read: {error}.") from None
 
 
 @contextmanager
