@@ -92,5 +92,5 @@ async def test_a_job_that_ships_is_planned_for_the_shop_and_started_by_one_key()
         await settled(pilot)
         screen = pilot.app.screen
         steps = screen.job.worked.steps
-        assert steps[0].step.title == "Saw off a piece for 3 parts, 67.9 long" and not screen.job.worked.problems
+        assert steps[0].step.title == "Saw off a piece for 2 parts, 59.6 long" and not screen.job.worked.problems
         assert set(screen.job.moments) >= {step.step.id for step in steps if not step.step.id.startswith("dry")}
