@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from engine.indexing.dials import slide_setting, turns_and_lines
 from engine.part.part import Chamfer, End, Outside, Part, Size
 from engine.part.tasks import Bench, Task, aimed, limits_of, operation_of
 
@@ -126,12 +125,13 @@ def bore_through(bench: Bench) -> float:
     return min((one.smallest for one in bench.part.inside if one.through), default=bench.part.bar.bore or 0.0)
 
 
-def _blade_placed(bench: Bench) -> str:
-    """Where the saddle stands for parting: the blade is touched on the end with its chuck side, and goes on by its width."""
-    on = bench.part.overall + _FACE_PARTED + kerf(bench)
-    saddle = bench.shop.lathe.saddle if bench.shop.lathe else None
-    dial = f", {turns_and_lines(slide_setting(saddle, on))} of its dial" if saddle is not None else ""
-    return f"Saddle: the blade's chuck side level with the end face is its zero; from there {bench.shown(on)} on{dial}."
+def _blade_placed(bench: Bench) -> tuple[str, ...]:
+    """How the saddle is zeroed for parting, with the one zero that the step's own setting is counted from; by how much
+    it differs where the blade's chuck side was touched on the end instead."""
+    return (
+        "Saddle: a rule held across the end face, the blade's tailstock side up to it: that is its zero.",
+        f"Where its chuck side touched the face instead, go {bench.shown(kerf(bench))} further on, the blade's width.",
+    )
 
 
 def parted(bench: Bench, end: End) -> Task:
@@ -149,7 +149,7 @@ def parted(bench: Bench, end: End) -> Task:
         makes=("part",),
         operation="part-off",
         inputs=tuple(given.items()),
-        do=(_blade_placed(bench), "Saddle locked, close to the jaws; a hook in the bore catches the piece." if bore else
+        do=(*_blade_placed(bench), "Saddle locked, close to the jaws; a hook in the bore catches the piece." if bore else
             "Saddle locked, close to the jaws; slower towards the middle."),
         hazards=("parting", "chuck"),
         element="part_off",
