@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from engine.base.declare import asks
 from engine.base.kinds import Ask
 from engine.base.operation import Operation
-from engine.base.records import dataclass, field
+from engine.base.records import dataclass, field, replace
 from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, PANES, Entry, load
 from engine.base.tables import rows
@@ -41,6 +41,8 @@ class Destination:
     values: tuple[str, ...] = ()  # unnamed, in the order typed
     named: dict[str, str] = field(default_factory=dict)
     command: str = ""
+    aims: str = ""  # the number that was typed behind "to", or straight behind the first
+    crossed: tuple[str, ...] = ()  # those behind an x, which no optional field is meant for
     setting: tuple[str, ...] = ()  # of the shop: its place in the file
 
 
@@ -59,6 +61,7 @@ _LITTLE = (
     "a an and are at by can cut do does for from get how i in into is it make me much my need of off on or please show"
     " the this to use want way what when where which will with x"
 )
+_PARTED = re.compile(r"(?i)\b(?:part|cut) off\b")
 _FILL = frozenset(_LITTLE.split())
 _NUMBER = re.compile(r"(?i)[+-]?(?:\d+(?:[.,]\d+)?|[.,]\d+|\d+/\d+|\d+-\d+/\d+)(?:mm|in|inch|\"|thou|deg|d|°)?")
 _UNITS = frozenset(("mm", "in", "inch", "thou", "deg", "rpm"))
@@ -136,23 +139,31 @@ class _Phrase:
     words: tuple[str, ...]
     values: tuple[tuple[str, str], ...]  # (kind, as typed)
     named: dict[str, str]
+    aims: str = ""
+    crossed: tuple[str, ...] = ()
 
     def kinds(self) -> set[str]:
         return {kind for kind, _ in self.values}
 
 
 def _taken_apart(text: str) -> _Phrase:
+    text = _PARTED.sub("parting", text)
     tokens = text.replace("?", " ").split()
     named = dict(t.split("=", 1) for t in tokens if "=" in t[1:])
     tokens = [t for t in tokens if "=" not in t[1:]]
     words: list[str] = []
     values: list[tuple[str, str]] = []
-    at = 0
+    at, aims = 0, ""
+    crossed: list[str] = []
     while at < len(tokens):
         for size in range(min(_LONGEST_SPAN, len(tokens) - at), 0, -1):
             span = " ".join(tokens[at : at + size])
             if kind := _kind(span):
                 values.append((kind, span))
+                before = tokens[at - 1].lower() if at else ""
+                if before == "to" or (kind == "number" and [("number", before)] == values[:-1]):
+                    aims = span
+                crossed += [span] if before == "x" else []
                 at += size
                 break
         else:
@@ -160,7 +171,7 @@ def _taken_apart(text: str) -> _Phrase:
             at += 1
     if not words and not values:  # nothing but little words: they are what is looked for
         words = re.findall(r"[a-z0-9]+", text.lower())
-    return _Phrase(tuple(_spelt(w) for w in words), tuple(values), named)
+    return _Phrase(tuple(_spelt(w) for w in words), tuple(values), named, aims, tuple(crossed))
 
 
 def _kind(span: str) -> str:
@@ -350,7 +361,8 @@ def destinations(text: str, pane: str = "", here: str = "") -> list[Destination]
             plain = " ".join(t for t in behind.split() if "=" not in t[1:])
             found.append(_to(entry, values or ((plain,) if plain else ()), phrase.named))
     if phrase.words or (phrase.values and not found):
-        found += [_to(entry, values, phrase.named) for entry in _ranked(phrase)]
+        ranked = (_to(entry, values, phrase.named) for entry in _ranked(phrase))
+        found += [replace(one, aims=phrase.aims, crossed=phrase.crossed) for one in ranked]
     if phrase.kinds() == {"material"} and not phrase.words:  # "steel" may be a steel rule or a steel ball too
         found += [_to(entry) for entry in _ranked(_Phrase(tuple(_words_of(text)), (), {}))]
     if not phrase.values:
@@ -370,13 +382,19 @@ def given_for(destination: Destination, unit: str) -> dict[str, str]:
     """The values of a destination by input name: a bare one goes to the first field that can read it."""
     operation = load(destination.operation)
     given = dict(destination.named)
-    for value in destination.values:
+    values = [*destination.values]
+    aimed = asks(operation.inputs).get("to")
+    if destination.aims and aimed and "to" not in given and _reads(aimed, "to", destination.aims, unit):
+        given["to"] = destination.aims
+        values.remove(destination.aims)
+    for value in values:
         value = _coarse(operation, value, unit)
         name = _reader_of(operation, value, unit, given)
         if name:
-            given[name] = value
+            if value not in destination.crossed or asks(operation.inputs)[name].required:
+                given[name] = value
             continue
-        for piece in value.split(" "):
+        for piece in (one for one in value.split(" ") if one.lower() != "x"):  # 3 x 20: two values, no drill x
             given[_reader_of(operation, piece, unit, given) or next(iter(asks(operation.inputs)))] = piece
     return given
 
