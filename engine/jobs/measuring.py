@@ -9,7 +9,7 @@ from engine.base.records import dataclass
 from engine.base.refusals import BadInput, check_range
 from engine.base.words import Text, say, shown, span
 
-Kind = Literal["diameter", "bore", "over wires", "across flats", "length", "depth", "knurl"]
+Kind = Literal["diameter", "bore", "over wires", "across flats", "length", "depth", "knurl", "blank"]
 State = Literal["too big", "in limits", "too small"]
 
 _SLIP = 9.5  # of the size: a decimal point one place off, with what was still to be cut
@@ -73,8 +73,8 @@ def judge(
 
     reading: The reading. [mm]
     low, high: Smallest and largest permissible size. [mm]
-    kind: `diameter`, `bore`, `over wires`, `across flats`, `length`, `depth` or `knurl`: whether cutting makes it smaller
-        or larger.
+    kind: `diameter`, `bore`, `over wires`, `across flats`, `length`, `depth`, `knurl` or `blank` (of a knurl):
+        whether cutting makes it smaller or larger.
     target: The size aimed at; None: the middle, or the only limit. [mm]
     aim: What that is, in words.
     Returns: State, what is left to come off, or how far it is over-cut.
@@ -156,6 +156,7 @@ _STILL = {
     "length": "If another part makes up the length, a shim or a longer mate may do.",
     "depth": "If its mate is not made yet, make the mate to suit.",
     "knurl": "A knurl that only the fingers turn may stay so.",
+    "blank": "A blank that is a little small may track all the same: roll one of that size on a scrap end first.",
 }
 
 
@@ -167,10 +168,14 @@ def what_may_be_done(kind: Kind, own: tuple[str, ...] = ()) -> tuple[str, ...]:
     'Let part and gauge come to the same temperature, wipe both, and measure again.'
     """
     again = "Let part and gauge come to the same temperature, wipe both, and measure again."
+    if kind == "blank":  # a knurl goes round on a smaller blank as well, with fewer teeth
+        return (again, _STILL[kind], *own)
     return (again, *own, _STILL[kind], "Otherwise this part is scrap: begin the next one.")
 
 
-_WHERE = dict.fromkeys(("diameter", "bore"), " on the diameter") | {"across flats": " across the flats, half on each,"}
+_WHERE = dict.fromkeys(("diameter", "bore", "blank"), " on the diameter") | {
+    "across flats": " across the flats, half on each,"
+}
 
 
 def sentences(judgement: Judgement, *, move: Text = "", own: tuple[str, ...] = ()) -> tuple[Text, ...]:

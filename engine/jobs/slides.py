@@ -15,7 +15,7 @@ from engine.shop.model import Shop, Slide
 SlideName = Literal["cross", "top", "saddle", "tailstock", "quill"]
 
 # The tool moves half of what these change by: it works on both sides of the axis, or on both of two flats.
-BOTH_SIDES = ("diameter", "bore", "over wires", "across flats")
+BOTH_SIDES = ("diameter", "bore", "over wires", "across flats", "blank")
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +41,7 @@ _USUAL: dict[Kind, tuple[SlideName, ...]] = {
     "across flats": ("quill",),
     "length": ("saddle", "top", "quill"),
     "knurl": (),
+    "blank": ("cross", "top"),
     "depth": ("quill", "tailstock", "saddle", "top"),
 }
 

@@ -327,7 +327,8 @@ class _Writer:
         """What is measured in a step, with its limits, and the size that the reading goes on as."""
         if step.kind == "blank" and step.operation == "knurl-blank":
             self.blanks[step.round, step.about] = step_id(step, self.number)
-            return {"what": "Blank before knurling", "kind": "diameter", "figure": "blank_diameter"}
+            small = self.one_fewer(step)
+            return {"what": "Blank before knurling", "kind": "blank", "figure": "blank_diameter", **small}
         if step.kind == "knurl" and (step.round, step.about) in self.blanks:
             grown = {"figure": "finished_diameter", "from": self.blanks[step.round, step.about], "within": _KNURL}
             return {"what": "Over the crests of the knurl", "kind": "knurl", **grown}
@@ -338,6 +339,15 @@ class _Writer:
         if step.kind == "part_off" and "part" in step.makes:
             return self.parted(step)
         return self.finished(step)
+
+    def one_fewer(self, step: Step) -> dict[str, Any]:
+        """What a blank that came out too small is turned down to: the next that its wheel goes round evenly."""
+        answer = _answer(self.plan, step)
+        if answer is None:
+            return {}
+        blank, tooth = (float(answer.figure(name).value or 0) for name in ("blank_diameter", "per_tooth"))
+        smaller = self.plan.bench.shown(blank - tooth)
+        return {"over_cut": [f"Else turn it to {smaller}: there it tracks again with one tooth fewer."]}
 
     def mate(self, step: Step) -> dict[str, Any]:
         """What the feature that a step finishes is made to fit: it is then what the last cuts aim at."""

@@ -140,6 +140,13 @@ def test_over_cut_is_said_plainly_with_what_may_be_done():
     assert lines[-1] == what_may_be_done("diameter")[-1]
 
 
+def test_a_knurls_blank_that_is_too_small_is_no_scrap():
+    """Common practice, no source: the next blank down tracks with a tooth fewer."""
+    found = judge(25.6, low=25.616, high=25.666, kind="blank")
+    lines = tuple(map(write, sentences(found, own=("Else turn it to 25.385.",))))
+    assert found.over_cut and lines[-1] == "Else turn it to 25.385." and not any("scrap:" in line for line in lines)
+
+
 def test_nothing_is_asked_of_the_dial_when_nothing_is_left():
     with pytest.raises(BadInput, match="something left to come off"):
         dial_move(judge(20.0, low=19.98, high=20.02, kind="diameter"), "cross", METRIC)

@@ -48,8 +48,8 @@ SAYS = {
         "13: steps.1.inputs: only a step with an operation has this.",
     ),
     "bad_measure.toml": (
-        "13: steps.1.measure.kind: this must be 'diameter', 'bore', 'over wires', 'across flats', 'length', 'depth' or "
-        "'knurl'; found 'lenght'.",
+        "13: steps.1.measure.kind: this must be 'diameter', 'bore', 'over wires', 'across flats', 'length', 'depth', "
+        "'knurl' or 'blank'; found 'lenght'.",
         "14: steps.1.measure.low: -3 cannot be used; accepted: a length above 0 mm, up to 100000 mm (such as 2.5).",
         "19: steps.2.measure: this needs a figure, or a low or a high limit, to judge by.",
     ),
