@@ -271,8 +271,8 @@ class _Builder:
         size = parse(keys.size) if keys.size else None
         if (size is None) == (keys.lead is None):
             raise Unbuildable(name, "the screw it reads is given once: as size (M12x1.5) or as lead (1.5).")
-        lead = size.lead if size else _travel("lead", keys.lead, self.unit)
-        per_line = _travel("per_line", keys.per_line, self.unit)
+        lead = size.lead if size else travel("lead", keys.lead, self.unit)
+        per_line = travel("per_line", keys.per_line, self.unit)
         found = closing(lead, per_line)
         if not found.closes or found.lines < 2:
             whole = max(found.lines, 2)
@@ -605,7 +605,8 @@ def _class(keys: K, thread: Thread | None = None) -> str:
     return keys.tolerance or (own.tolerance if isinstance(own, Thread) else "")
 
 
-def _travel(name: str, text: str, unit: str) -> Fraction:
+def travel(name: str, text: str, unit: str) -> Fraction:
+    """A travel as it was typed, exactly. [mm]"""
     ask = Ask(name, "travel", "", "", True, dimension="length")
     found: Fraction = ask.read(name, text, unit)
     return found

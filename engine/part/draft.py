@@ -152,6 +152,8 @@ def completed(row: Row, rows: Sequence[Row], unit: str) -> str:
 
     >>> completed(Row("M14x1"), (), "mm"), completed(Row("scale 0.05"), (Row("M14x1"),), "mm")
     ('thread M14x1 through', 'scale 0.05 on M14x1')
+    >>> completed(Row("20 lines"), (Row("M14x1"),), "mm"), completed(Row("50 lines"), (Row("1/2-20"),), "inch")
+    ('scale 0.05 on M14x1', 'scale 0.001 on 1/2-20')
     >>> completed(Row("M14x1 x 25 chamfer 1"), (), "mm")
     'thread M14x1 x 25 chamfer 1'
     >>> completed(Row("1/4-20 depth 5/8"), (), "inch")
@@ -161,9 +163,25 @@ def completed(row: Row, rows: Sequence[Row], unit: str) -> str:
     if row.head or not text:
         return row.text
     whole = _as_thread(text, unit)
+    if (count := _COUNTED.fullmatch(text)) and (thread := _thread_of(row, rows, unit)):
+        return _by_count(int(count[1]), thread, unit) or row.text
     if re.fullmatch(r"(?i)scale \S+", whole) and (thread := _thread_of(row, rows, unit)):
         return f"{whole} on {thread}"
     return row.text if whole == text else whole
+
+
+_COUNTED = re.compile(r"(?i)(?:scale )?([1-9]\d{0,2}) (?:scale )?lines?")
+
+
+def _by_count(lines: int, thread: str, unit: str) -> str:
+    """The line of a scale of so many lines round; "" where what one is worth is no plain decimal."""
+    from engine.part.build import travel
+    from engine.part.sizes import number
+    from engine.threads.designation import parse
+
+    lead = parse(thread).lead
+    each = number(float(lead) / lines, unit, 5)
+    return f"scale {each} on {thread}" if travel("per_line", each, unit) * lines == lead else ""
 
 
 def _as_thread(text: str, unit: str) -> str:

@@ -188,6 +188,10 @@ def _refuse(text: str, accepted: str) -> BadInput:
 
 
 def _read(words: str, unit: str) -> Short:
+    if re.fullmatch(r"(?i)(?:scale )?\d+ (?:scale )?lines?.*", words):
+        raise _refuse(
+            words, "with the line of its screw, such as M12x1.5; or what one line is worth, as scale 0.05 on M12x1.5"
+        )
     count = re.match(r"(\d+) (?:holes?) (.*)", words)
     if count:
         keys = _keys(_form("hole-circle"), count[2], unit)

@@ -18,6 +18,8 @@ def typed(*lines):
     "lines",
     [
         ("25x10", "scale .05", "knurl 30x12", "M14x1"),
+        ("25x10", "20 lines", "knurl 30x12", "M14x1"),
+        ("25x10", "knurl 30x12", "M14x1", "scale 20 lines"),
         ("25x10", "knurl 30x12", "scale .05", "M14x1"),
         ("25x10", "knurl 30x12", "M14x1", "scale .05"),
         ("M14x1", "25x10", "knurl 30x12", "scale .05 on M14x1", "figures every 10 high 1.5"),
