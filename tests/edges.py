@@ -21,6 +21,8 @@ from engine.base.operation import run
 from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, load
 from engine.base.words import Said
+from engine.threads.series import entries, named
+from engine.threads.thread import FAMILIES
 from engine.trouble import trouble_for
 from tests import pins
 
@@ -191,6 +193,23 @@ def _edges(operation, given, seen):
                     yield from both
 
 
+# Beside the published pairs: specials, several starts, hands, sides, families that list no pairs.
+ODD = (
+    *("M10x1.4 special", "M0.5x0.1 special", "M60x9 special", "M16xPh3P1.5", "M10-6H", "M10-LH", "M2x0.25"),
+    *("1/4-24 UNS", "4.000-36 UNS", "3/4-16-0.1875L (3 STARTS) UNS-2A", "1/2-20 Whit.S", "Rp 1/2", "Rc 1/2"),
+    *("Tr60x11 special", "Tr400x6 special", "Tr40x14(P7)LH-9c", "3/4-6-0.3333L (2 STARTS) ACME-3G"),
+    *("1-8 ACME special", "1-8 STUB ACME special", "Sq20x4", "Sq20x8(P4) LH", "1-4 SQUARE (2 STARTS)"),
+)
+
+
+def threads(operation):
+    """The smallest, a middle and the largest thread of every family, and odd ones, where an operation takes a thread."""
+    sizes = [str(named(known[i])) for known in map(entries, FAMILIES) if known for i in (0, len(known) // 2, -1)]
+    for name in (name for name, ask in asks(operation.inputs).items() if ask.kind == "thread"):
+        given = {one: text for one, text in operation.example.items() if one not in ("tolerance", "reading", "wire")}
+        yield from ({**given, name: size} for size in dict.fromkeys((*sizes, *ODD)))
+
+
 def questions(operation_id):
     """Questions that between them take the engine through what it can do, and both sides of its limits."""
     operation, drawn = load(operation_id), random.Random(operation_id)
@@ -211,7 +230,7 @@ def questions(operation_id):
     alone = [{**operation.example, name: ask.example} for name, ask in asks(operation.inputs).items() if ask.example]
     for given in (*alone, *bases):
         edges += _edges(operation, given, seen)
-    asked = [json.dumps(one) for one in (*bases[1:], *edges[: 2 * EDGES])]
+    asked = [json.dumps(one) for one in (*bases[1:], *edges[: 2 * EDGES], *threads(operation))]
     return [json.loads(one) for one in dict.fromkeys(asked)]
 
 

@@ -42,14 +42,10 @@ import tui.shell  # noqa: F401
 FOLDERS = (
     "accuracy", "cutting", "drilling", "indexing", "joining", "knurling", "safety", "slotting", "threads", "trouble", "turning"
 )  # fmt: skip
-LAST = [
-    "base/test_register",
-    "test_at_the_limits",
-    "test_contract",
-    "test_every_picture",
-    "test_workings",
-    "test_judgement",
-]
+LAST = (
+    "engine/base/test_register", "engine/test_at_the_limits", "engine/test_contract", "engine/test_every_picture",
+    "engine/test_workings", "engine/test_judgement", "test_layers"
+)  # fmt: skip
 LONGEST = 120  # [s] of processor time
 _OTHER = {
     ast.Lt: ast.LtE, ast.LtE: ast.Lt, ast.Gt: ast.GtE, ast.GtE: ast.Gt, ast.Eq: ast.NotEq, ast.NotEq: ast.Eq,
@@ -212,7 +208,7 @@ def units():
     """What is run as a whole: the pins and edges of an operation, a file of tests."""
     ids = sorted(file.stem for file in Path("tests/data/pins").glob("*.jsonl"))
     tests = [str(file) for folder in FOLDERS for file in sorted(Path("tests/engine", folder).glob("test_*.py"))]
-    tests += [f"tests/engine/{one}.py" for one in LAST]
+    tests += [f"tests/{one}.py" for one in LAST]
     return [*ids, *(one for one in tests if "every_thread" not in one)]
 
 

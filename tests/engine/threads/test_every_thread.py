@@ -13,15 +13,9 @@ from engine.threads.designation import parse
 from engine.threads.limits import limits
 from engine.threads.series import entries, named
 from engine.threads.thread import FAMILIES
+from tests.edges import ODD
 from tests.rows import each_row
 
-# Beside the published pairs: specials, several starts, hands, sides, nuts' series and families that list no pairs.
-ODD = (
-    *("M10x1.4 special", "M0.5x0.1 special", "M60x9 special", "M16xPh3P1.5", "M10-6H", "M10-LH", "M2x0.25"),
-    *("1/4-24 UNS", "4.000-36 UNS", "3/4-16-0.1875L (3 STARTS) UNS-2A", "1/2-20 Whit.S", "Rp 1/2", "Rc 1/2"),
-    *("Tr60x11 special", "Tr400x6 special", "Tr40x14(P7)LH-9c", "3/4-6-0.3333L (2 STARTS) ACME-3G"),
-    *("1-8 ACME special", "1-8 STUB ACME special", "Sq20x4", "Sq20x8(P4) LH", "1-4 SQUARE (2 STARTS)"),
-)
 EVERY = [str(named(entry)) for family in FAMILIES for entry in entries(family)] + list(ODD)
 NOT_GIVEN = ("tolerance", "reading", "wire")  # of one thread only
 ASKED = [
