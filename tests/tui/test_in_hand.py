@@ -25,6 +25,11 @@ async def test_told_once_it_is_taken_by_empty_fields_and_shown(size):
         await press(pilot, "tab", "'25")
         one = pilot.app.session.here()
         assert one.form.given()["from"] == "28 mm" and one.form.given()["material"] == "brass"
+        pilot.app.bench.open("overhang")
+        await press(pilot, "tab", "'40")
+        assert "(brass" in shown(pilot.app) and "(shop's)" not in shown(
+            pilot.app
+        )  # where it does not fit whole as well
 
 
 async def test_what_is_typed_wins_and_what_is_in_hand_stays():

@@ -12,7 +12,7 @@ from tui.lines import Line, beside, cut, fitted, heading, line, window, wrapped
 from tui.panes import frame
 from tui.panes.answer_view import answer_lines, figure_lines, stale_lines
 from tui.panes.bench_state import BenchState, View
-from tui.panes.form_view import form_lines, hint_lines, taken
+from tui.panes.form_view import IN_HAND, form_lines, hint_lines, taken
 from tui.session import Absent, OpenOperation, Session
 from tui.widgets import warn
 
@@ -136,7 +136,7 @@ def _middle(session: Session, one: OpenOperation | Absent, state: BenchState, wi
         fields = len(one.form.names)
         columns = 2 if width >= 74 and fields > 4 else 1
         values = taken(one.form, one.done, one.done_for, session.unit)
-        values |= {name: f"{told}, in hand" for name, told in one.form.filled().items()}
+        values |= {name: f"{told}{IN_HAND}" for name, told in one.form.filled().items()}
         out += form_lines(
             one.form,
             width,

@@ -17,6 +17,7 @@ from tui.form import Form
 from tui.glyphs import own, plain
 from tui.lines import Line, cut, fitted, window, wrapped
 
+IN_HAND = ", in hand"  # behind what the part in hand says for an empty field
 _CLAUSE = r"[,;:] | \("
 
 
@@ -146,13 +147,19 @@ def _field(
 
 
 def fit_words(text: str, room: int, of_shop: bool = False) -> str:
-    """A text that fits whole, without its article where that is too much; else nothing, or that the shop says it.
+    """A text that fits whole, without its article where that is too much; else nothing, or who says it: the shop, or
+    what is in hand.
 
     >>> fit_words("the dividing head's", 15), fit_words("the dividing head's", 9, True), fit_words("worked out", 3)
     ("dividing head's", "shop's", '')
+    >>> [fit_words("brass, in hand", room, True) for room in (14, 12)], fit_words("free-cutting brass, in hand", 12, True)
+    (['brass, in hand', 'brass'], 'in hand')
     """
-    bare = text if len(text) <= room else text.removeprefix("the ")
-    return bare if len(bare) <= room else "shop's" if of_shop and room >= 6 else ""
+    bare = text.removesuffix(IN_HAND)
+    fits = next((one for one in (text, text.removeprefix("the "), bare) if len(one) <= room), "")
+    if fits or bare != text:
+        return fits or ("in hand" if room >= 7 else "")
+    return "shop's" if of_shop and room >= 6 else ""
 
 
 def _to_a_clause(text: str) -> str:
