@@ -38,6 +38,8 @@ def test_what_is_meant_is_among_the_first_candidates(row):
 def test_troubles_and_settings_are_found():
     assert any(d.where == "trouble" for d in destinations("chatter"))
     assert any(d.command == "shop" for d in destinations("centre drills"))
+    for asked in ("order of operations", "what do I need", "notes", "second side"):  # a job answers these
+        assert any(d.command == "jobs" for d in destinations(asked)), asked
     assert any(d.command == "cautions" for d in destinations("cautions"))
     assert any(d.where == "caution" and "Key" in d.title for d in destinations("key left in a spindle"))
     assert any(d.where == "caution" and d.operation for d in destinations("galvanised"))
