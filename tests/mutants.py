@@ -33,9 +33,8 @@ from collections import Counter
 from pathlib import Path
 
 import hypothesis
-import pint  # noqa: F401  what the tests load beside these folders is loaded once, before the forks
 import pytest
-from hypothesis import strategies  # noqa: F401
+from hypothesis import strategies  # noqa: F401  what the tests load beside these folders, once, before the forks
 
 import tui.shell  # noqa: F401
 
@@ -297,6 +296,8 @@ def _asked(file, scope, found):
 
 def main():
     """Draw, try and tell."""
+    import pint  # noqa: F401  heavy: loaded once, before the forks
+
     said = argparse.ArgumentParser(prog="python -m tests.mutants")
     said.add_argument("seed", type=int)
     said.add_argument("n", type=int)
