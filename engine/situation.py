@@ -6,7 +6,8 @@ centre, pilot and drill turn at different speeds); the set-up and the shop fill 
 
 from __future__ import annotations
 
-from engine.base.hints import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal
+
 from engine.base.records import dataclass, fields, replace
 
 if TYPE_CHECKING:

@@ -12,8 +12,8 @@ from engine.threads.thread import LISTED
 from tests.fresh import loaded
 
 HEAVY = ("textual", "rich", "pydantic", "pint", "numpy", "tomlkit")
-# Of the standard library, each a hundredth of a first answer or more: engine.base.hints stands for typing.
-SLOW = ("typing", "dataclasses", "tomllib", "csv")
+# Of the standard library, each a hundredth of a first answer or more.
+SLOW = ("dataclasses", "csv")
 
 
 MODULES = tuple(sorted({entry.module for entry in CATALOG}))

@@ -8,8 +8,8 @@ import sys
 from collections.abc import Callable
 from importlib import import_module
 from types import ModuleType
+from typing import NoReturn
 
-from engine.base.hints import NoReturn
 from tui.output import fit_output
 
 # Where each command lives: it is loaded when it is asked for.

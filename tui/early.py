@@ -13,8 +13,7 @@ import signal
 import sys
 import termios
 from types import FrameType
-
-from engine.base.hints import TYPE_CHECKING
+from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from tui.lines import Line

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from typing import TYPE_CHECKING
 
 from engine.base.declare import material, read, text, thread
 from engine.base.files import Unreadable, read_written, write_safely
-from engine.base.hints import TYPE_CHECKING
 from engine.base.kinds import Ask
 from engine.base.records import asdict, dataclass, replace
 from engine.base.refusals import BadInput

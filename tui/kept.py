@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Mapping
+from typing import TYPE_CHECKING
 
 from engine.base.files import Unreadable, read_written, write_safely
-from engine.base.hints import TYPE_CHECKING
 from engine.base.records import dataclass
 from engine.shop.file import data_file, data_folder
 from tui.editing import LONGEST

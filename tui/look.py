@@ -6,8 +6,7 @@ No state is told by colour alone: a role that means something also has a word, a
 from __future__ import annotations
 
 import os
-
-from engine.base.hints import TYPE_CHECKING
+from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from rich.style import Style

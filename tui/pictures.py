@@ -10,8 +10,8 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Mapping
+from typing import Literal
 
-from engine.base.hints import Literal
 from engine.base.records import dataclass
 
 Means = Literal["plain", "fine", "kitty", "sixel"]

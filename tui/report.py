@@ -5,8 +5,7 @@ from __future__ import annotations
 import os
 import time
 from collections.abc import Mapping
-
-from engine.base.hints import TYPE_CHECKING
+from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from pathlib import Path

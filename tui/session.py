@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import os.path
 from collections.abc import Callable, Mapping
+from typing import TYPE_CHECKING
 
 from engine.base.answer import Answer, Caution
-from engine.base.hints import TYPE_CHECKING
 from engine.base.operation import Done, run
 from engine.base.records import dataclass, field
 from engine.base.refusals import BadInput

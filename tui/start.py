@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import gc
 import sys
+from typing import TYPE_CHECKING
 
-from engine.base.hints import TYPE_CHECKING
 from engine.base.records import dataclass
 from tui import pictures
 from tui.terminal import clear_on_exit, end_with_the_terminal, prepare_environment, refusal

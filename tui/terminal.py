@@ -7,8 +7,7 @@ import select
 import sys
 import threading
 from collections.abc import Mapping, MutableMapping
-
-from engine.base.hints import TextIO
+from typing import TextIO
 
 
 def prepare_environment(environ: MutableMapping[str, str] = os.environ) -> None:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
-from engine.base.hints import TYPE_CHECKING
 from engine.base.refusals import BadInput
 from engine.base.words import in_words
 

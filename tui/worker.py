@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Callable
+from typing import Any
 
-from engine.base.hints import Any
 from engine.base.records import dataclass, field
 from engine.base.stopping import Heeding
 

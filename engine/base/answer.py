@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from engine.base.hints import Literal
+from typing import Literal
+
 from engine.base.records import dataclass, replace
 from engine.base.rounding import Side
 from engine.base.setting import Setting

@@ -19,9 +19,9 @@ from collections.abc import Callable, Iterator, Mapping
 from functools import cache
 from keyword import iskeyword
 from types import MappingProxyType
+from typing import Any, TypeVar
 
 from engine.base import records
-from engine.base.hints import Any, TypeVar
 from engine.base.kinds import KINDS, Ask
 from engine.base.refusals import BadInput
 

@@ -8,8 +8,8 @@ import re
 from collections.abc import Callable
 from functools import cache
 from importlib import import_module
+from typing import Any
 
-from engine.base.hints import Any
 from engine.base.quantity import DIMENSIONS
 from engine.base.records import dataclass
 from engine.base.refusals import BadInput

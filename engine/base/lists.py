@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 from itertools import pairwise
+from typing import TYPE_CHECKING, Any
 
-from engine.base.hints import TYPE_CHECKING, Any
 from engine.base.refusals import BadInput
 from engine.base.rounding import significant
 from engine.base.tool import Tool

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
+from typing import TYPE_CHECKING, Any
 
 from engine.base.answer import Answer, Caution
 from engine.base.declare import read
-from engine.base.hints import TYPE_CHECKING, Any
 from engine.base.records import dataclass, field
 from engine.base.rounding import Side
 from engine.base.words import Text, say, shown

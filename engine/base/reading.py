@@ -9,8 +9,8 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 from functools import cache
+from typing import TYPE_CHECKING
 
-from engine.base.hints import TYPE_CHECKING
 from engine.base.quantity import DIMENSIONS, MM_PER_INCH, show_plain
 from engine.base.refusals import BadInput
 from engine.base.tables import rows

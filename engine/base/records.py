@@ -11,8 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from operator import attrgetter
 from types import MappingProxyType
-
-from engine.base.hints import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any
 
 __all__ = ["asdict", "dataclass", "field", "fields", "replace"]
 

@@ -8,9 +8,9 @@ to them.
 from __future__ import annotations
 
 from importlib import import_module
+from typing import TYPE_CHECKING
 
 from engine.base.entry import Entry, Pane
-from engine.base.hints import TYPE_CHECKING
 from engine.base.refusals import BadInput
 from engine.base.registered import CATALOG
 

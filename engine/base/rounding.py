@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Context, Decimal
-
-from engine.base.hints import Literal
+from typing import Literal
 
 Side = Literal["nearest", "down", "up"]
 

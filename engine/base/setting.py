@@ -6,7 +6,8 @@ too.
 
 from __future__ import annotations
 
-from engine.base.hints import Literal
+from typing import Literal
+
 from engine.base.records import dataclass
 
 

@@ -16,8 +16,8 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from fractions import Fraction
+from typing import Any
 
-from engine.base.hints import Any
 from engine.base.quantity import DIMENSIONS, MM_PER_INCH, worked
 from engine.base.rounding import significant
 

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import os.path
 from functools import cache
-
-from engine.base.hints import TYPE_CHECKING
+from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from collections.abc import Iterable

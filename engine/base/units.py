@@ -10,8 +10,8 @@ import os.path
 import re
 from fractions import Fraction
 from functools import cache
+from typing import Any
 
-from engine.base.hints import Any
 from engine.base.quantity import LBF, MM_PER_INCH
 
 _SIMPLE = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d{1,2})?", re.ASCII)

@@ -11,8 +11,8 @@ import re
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from functools import cache
+from typing import Literal
 
-from engine.base.hints import Literal
 from engine.base.quantity import bounds_text, show, show_number, show_plain, worked
 from engine.base.records import dataclass, replace
 from engine.base.rounding import Side

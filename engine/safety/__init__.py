@@ -7,9 +7,9 @@ an answer, filled up by the set-up and the shop, and says whether it is raised, 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from typing import TYPE_CHECKING
 
 from engine.base.answer import Answer, Caution
-from engine.base.hints import TYPE_CHECKING
 from engine.base.records import dataclass
 from engine.situation import Situation
 

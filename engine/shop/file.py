@@ -5,10 +5,10 @@ from __future__ import annotations
 
 import os
 from functools import cache
+from typing import TYPE_CHECKING
 
 from engine.base.declare import as_typed, read
 from engine.base.files import BadFile, Problem, Unreadable, parse_toml, read_written
-from engine.base.hints import TYPE_CHECKING
 from engine.base.refusals import BadInput
 from engine.shop.model import Shop
 

@@ -6,9 +6,9 @@ Lengths are millimetres once read. Travel per turn and leads are exact Fractions
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import TYPE_CHECKING, Any
 
 from engine.base import declare as ask
-from engine.base.hints import TYPE_CHECKING, Any
 from engine.base.records import dataclass
 from engine.base.tool import Tool
 

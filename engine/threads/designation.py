@@ -12,8 +12,8 @@ from __future__ import annotations
 
 import re
 from functools import cache, lru_cache
+from typing import TYPE_CHECKING
 
-from engine.base.hints import TYPE_CHECKING
 from engine.base.refusals import BadInput
 from engine.base.tables import rows
 from engine.threads.inch_sizes import NUMBER, SIZE

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from engine.base.answer import Answer
-from engine.base.hints import Any
 from engine.base.quantity import MM_PER_INCH
 from engine.base.words import Text, figures, say, shown
 from engine.shop.model import Shop

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from functools import lru_cache
 from types import MappingProxyType
+from typing import Any
 
-from engine.base.hints import Any
 from engine.base.refusals import check_range
 from engine.base.rounding import Side
 from engine.base.sums import Sum

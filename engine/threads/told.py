@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 from math import pi
+from typing import Literal
 
-from engine.base.hints import Literal
 from engine.base.records import dataclass, field
 from engine.base.sums import Sum, num
 from engine.base.words import Said, Text, say
