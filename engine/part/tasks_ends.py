@@ -250,9 +250,7 @@ def zero_line(bench: Bench, one: Outside) -> Task:
     on = f"its mate, {mates[0]}" if mates else "what it turns on"
     long, shim = (bench.number("scale-lines", given, name) for name in ("mate_line", "mate_shim"))
     length = f"{bench.shown(long)} long " if long else ""
-    words = [
-        f"On {on}, where it is to read 0, line 0 up: scribe beside it along the axis, {length}from the drum's edge."
-    ]
+    words = [f"On {on}, where it is to read 0, line 0 up: scribe beside it, {length}from the drum's edge."]
     if shim:
         words.append(f"A washer of {bench.shown(shim)} under its stop turns it by a line.")
     return by_hand("zero_line", "Scribe the zero line on the mate", tuple(words), "line", hazards=("hand-work",))

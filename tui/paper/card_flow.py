@@ -28,13 +28,7 @@ from tui.paper.words import (
     title_of,
 )
 
-SIZES = (
-    9.5,
-    9.0,
-    8.5,
-    8.0,
-    7.5,
-)  # pt: the largest that the sides hold; none smaller, it is read standing at the machine
+SIZES = 9.5, 9.0, 8.5, 8.0, 7.5, 7.25  # pt: the largest that the sides hold; none smaller, it is read standing
 SIDES = 2  # of paper, for each part
 WIDE = 196.0  # mm: what A4 leaves, taken on Letter too
 COLUMNS = (12.5, 71.5, 37.0, 47.0, 28.0)  # tick, step, drawing, tool and what is set, limits
