@@ -41,6 +41,10 @@ class LineEdit:
             self._rub_out(forward=key == "delete")
         elif key == "ctrl+u":
             self.put("")
+        elif character == " " and (self.fresh or not self.text[: self.caret].strip()):
+            return (
+                True  # the pedal, or a Space meant for a job: nothing begins with a blank, and nothing is lost by one
+            )
         elif character and character.isprintable():
             self.insert(character)
         else:

@@ -133,7 +133,8 @@ class Form:
         """Act on an editing key in the field in hand; True if it was one."""
         before = self.line.text
         used = self.line.key(key, character)
-        if used and key not in MOVES and (before or self.line.text):
+        idle = key == "space" and before == self.line.text
+        if used and key not in MOVES and not idle and (before or self.line.text):
             self._own()
         return used
 

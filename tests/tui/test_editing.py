@@ -22,6 +22,23 @@ def test_no_sequence_of_keys_leaves_the_caret_outside_the_text_or_the_line_too_l
         assert width_of(edited(edit, room)) == room
 
 
+def test_a_blank_begins_nothing_and_takes_nothing_away():
+    edit = LineEdit("M10x1.25", fresh=True)
+    assert edit.key("space", " ") and (edit.text, edit.fresh) == ("M10x1.25", True)
+    for key in (" ", "m", "i", "l", "d", " ", "s"):
+        edit.key("space" if key == " " else key, key)
+    assert edit.text == "mild s"
+
+
+async def test_a_space_on_the_bench_leaves_the_example_and_its_answer():
+    async with driving((80, 24)) as d:
+        d.app.session.first_page_read = True
+        await d.open("thread-limits")
+        await d.press("space")
+        one = d.app.session.here()
+        assert one.form.shows_example and not one.refusal
+
+
 def test_the_caret_goes_from_word_to_word():
     edit = LineEdit("M10 x 1.25")
     stops = []
