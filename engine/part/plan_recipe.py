@@ -347,7 +347,7 @@ class _Writer:
             return {}
         blank, tooth = (float(answer.figure(name).value or 0) for name in ("blank_diameter", "per_tooth"))
         smaller = self.plan.bench.shown(blank - tooth)
-        return {"over_cut": [f"Else turn it to {smaller}: there it tracks again with one tooth fewer."]}
+        return {"over_cut": [f"Or turn it to {smaller}: one tooth fewer."]}
 
     def mate(self, step: Step) -> dict[str, Any]:
         """What the feature that a step finishes is made to fit: it is then what the last cuts aim at."""

@@ -125,13 +125,11 @@ def bore_through(bench: Bench) -> float:
     return min((one.smallest for one in bench.part.inside if one.through), default=bench.part.bar.bore or 0.0)
 
 
-def _blade_placed(bench: Bench) -> tuple[str, ...]:
+def _blade_placed(bench: Bench) -> str:
     """How the saddle is zeroed for parting, with the one zero that the step's own setting is counted from; by how much
     it differs where the blade's chuck side was touched on the end instead."""
-    return (
-        "Saddle: a rule held across the end face, the blade's tailstock side up to it: that is its zero.",
-        f"Where its chuck side touched the face instead, go {bench.shown(kerf(bench))} further on, the blade's width.",
-    )
+    on = bench.shown(kerf(bench))
+    return f"Saddle's zero: the blade's tailstock side level with the end face; if its chuck side touched there, {on} more."
 
 
 def parted(bench: Bench, end: End) -> Task:
@@ -149,7 +147,7 @@ def parted(bench: Bench, end: End) -> Task:
         makes=("part",),
         operation="part-off",
         inputs=tuple(given.items()),
-        do=(*_blade_placed(bench), "Saddle locked, close to the jaws; a hook in the bore catches the piece." if bore else
+        do=(_blade_placed(bench), "Saddle locked, close to the jaws; a hook in the bore catches the piece." if bore else
             "Saddle locked, close to the jaws; slower towards the middle."),
         hazards=("parting", "chuck"),
         element="part_off",

@@ -123,7 +123,7 @@ def test_each_step_of_a_turned_nut_knows_its_machine_its_support_and_the_hole_th
     assert (spigot.what, long.what) == ("Diameter, ISO 2768-m", "Length, ISO 2768-m")
     parts = " ".join(map(str, steps["part-off-part"].do))  # a blade of 2
     setting = steps["part-off-part"].answer.figure("saddle")
-    assert "tailstock side up to it: that is its zero" in parts and "go 2 further on" in parts
+    assert "zero: the blade's tailstock side level" in parts and "chuck side touched there, 2 more" in parts
     assert "tailstock side level" in write(setting.source)  # one zero for the words and for the setting
     moves = steps["knurl-outside-2"].answer.tables[0].rows
     assert [row[2] for row in moves] == [
