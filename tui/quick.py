@@ -226,7 +226,7 @@ def _suits(entry: Entry, phrase: _Phrase) -> float:
 
 def _commands(words: Sequence[str]) -> list[Command]:
     found, more = [], {row["operation"]: row["words"] for row in rows("looked_for.csv")}
-    for c in COMMANDS:  # not its help, which quotes what may be typed
+    for c in COMMANDS:  # not by their help, which quotes what may be typed
         there = dict.fromkeys(_words_of(f"{c.id} {c.label} {more.get(c.id, '')}"), 1.0)
         if not c.id.startswith("pane-") and words and all(_worth(w, there) for w in words):
             found.append(c)
