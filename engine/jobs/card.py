@@ -273,6 +273,7 @@ class _Maker:
     unit: str
     number: int = 0
     told: set[str] = field(default_factory=set)  # the cautions of all rows so far
+    lies: dict[int, bool] = field(default_factory=dict)  # whether a piece lies turned round from the start
     raised: set[str] = field(default_factory=set)  # those that numbers raised in this strip
 
     def strip(self, index: int, held: Sequence[list[Group]]) -> Strip:
@@ -311,8 +312,8 @@ class _Maker:
             yield "Between", held.between
         if now.support not in (None, "none"):
             yield "Support", now.support or ""
-        if held and held.turned_round:
-            yield "Turned round", "yes"
+        if turned := self.turned(first):
+            yield "Turned round", turned
         yield "Zero on", held.zero if held and held.zero else ""
         rooms = [
             self.planned.rooms[step.step.id] for group in groups for step in group if step.step.id in self.planned.rooms
@@ -323,6 +324,16 @@ class _Maker:
             return
         yield "Run-out to reach", self.length(held.run_out) if held and held.run_out else ""
         yield "read", ""
+
+    def turned(self, step: WorkedStep) -> str:
+        """What has to be turned round to hold it so; nothing where this piece lies that way from the holding before."""
+        if step.held is None or not step.held.grips:  # a stub or an arbor of other stock
+            return ""
+        now, before = step.held.turned_round, self.lies.get(step.step.piece, False)
+        self.lies[step.step.piece] = now
+        if now == before or (before and step.set_up.machine != "lathe"):
+            return ""
+        return "yes" if now else "yes, back again"
 
     def length(self, text: str) -> Text:
         """A length of the recipe as a quantity; as it is written where it is none."""
@@ -435,14 +446,15 @@ _WHERE = {"lathe": "Lathe", "mill": "Mill", "bench": "Bench"}
 
 def _still_held(before: WorkedStep, after: WorkedStep) -> bool:
     """Whether only the centre came or went: the work was not taken out, and there is nothing to set true anew."""
-    if before.held is None or after.held is None or after.held.run_out is not None or after.held.turned_round:
+    if before.held is None or after.held is None or after.held.run_out is not None:
         return False
     return _held_by(before) == _held_by(after)
 
 
 def _held_by(step: WorkedStep) -> tuple[object, ...]:
     now = step.set_up
-    return now.machine, now.held_by, now.grip, step.held and step.held.grips, step.step.piece
+    lies = step.held and (step.held.grips, step.held.turned_round)
+    return now.machine, now.held_by, now.grip, now.stick_out, lies, step.step.piece
 
 
 def _title(groups: Sequence[Group]) -> str:

@@ -115,7 +115,7 @@ def _inside(plan: Making, bore_in: str) -> None:
         visit = bore_in if one.through or isinstance(one, InsideGroove) else "a" if own_end == side.first else "b"
         reached = side.first if visit == "a" else side.second
         hole = hole_key(plan, own_end)
-        tasks = tasks_inside.inner(bench, one, reached, hole)
+        tasks = tasks_inside.inner(bench, one, reached, hole, on_bar=plan.free == "bar" and visit == "a")
         plan.put(visit, *(t for t in tasks if t.kind != "ball"))
         plan.put("z", *(t for t in tasks if t.kind == "ball"))
         if any(t.kind == "drill" for t in tasks):

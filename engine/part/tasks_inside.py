@@ -69,13 +69,13 @@ def _largest_drill(bench: Bench) -> float:
     return max((one.diameter for one in bench.shop.drills), default=_DRILL_UP_TO)
 
 
-def inner(bench: Bench, one: Inside, reached: End, hole: str) -> list[Task]:
-    """The tasks that make one inside feature, its mouths and keyway left out."""
+def inner(bench: Bench, one: Inside, reached: End, hole: str, *, on_bar: bool = False) -> list[Task]:
+    """The tasks that make one inside feature, its mouths and keyway left out; `on_bar` before it is parted off."""
     span = _span(bench, one, reached, hole)
     if isinstance(one, Hole):
         return _hole(bench, one, span)
     if isinstance(one, InsideThread):
-        return _thread(bench, one, span)
+        return _thread(bench, one, span, through=one.through and not (on_bar and bench.part.bar.bore is None))
     if isinstance(one, Counterbore):
         return [_counterbore(bench, one, span)]
     if isinstance(one, Countersink):
@@ -261,27 +261,28 @@ def _boring(
     )
 
 
-def core(bench: Bench, one: InsideThread) -> float:
+def core(bench: Bench, one: InsideThread, *, through: bool | None = None) -> float:
     """The tapping drill of an inside thread: the one that its tap is then told. [mm]"""
-    given = bench.tapped(one.size, _depth(bench, one), through=one.through)
+    given = bench.tapped(one.size, _depth(bench, one), through=one.through if through is None else through)
     return bench.number("tap-drill", given, "drill_diameter") or one.size.diameter - float(one.size.pitch)
 
 
-def _thread(bench: Bench, one: InsideThread, span: dict[str, object]) -> list[Task]:
+def _thread(bench: Bench, one: InsideThread, span: dict[str, object], *, through: bool) -> list[Task]:
+    """Drilling and tapping; what goes through the part only, with solid bar behind it, has no far side for the tap."""
     text, depth = str(one.size), _depth(bench, one)
-    given, size = bench.tapped(one.size, depth, through=one.through), core(bench, one)
-    deep = depth if one.through else bench.number("tap-drill", given, "drill_depth") or depth + one.size.diameter
+    given, size = bench.tapped(one.size, depth, through=through), core(bench, one, through=through)
+    deep = depth if through else bench.number("tap-drill", given, "drill_depth") or depth + one.size.diameter
     if one.hole_depth is not None:
         deep = min(deep, max(depth, one.hole_depth.nominal - 0.3 * size))
     hollow = bench.part.bar.bore is not None and bench.part.bar.bore >= size - 0.3
     largest = max(_DRILL_UP_TO, _largest_drill(bench))
-    tasks = [] if hollow else [drilled(bench, min(size, largest), deep, span)]
+    tasks = [] if hollow else [drilled(bench, min(size, largest), depth, span, least=0.0 if through else deep)]
     if size > largest:
         tasks.append(_boring(bench, largest, size, deep, "bore", span))
     nut = one.tolerance or one.size.kind.usual[1]  # without it the screw of that size would be cut
     of_the_nut = (("tolerance", nut),) if nut else ()
     if tap_owned(bench, one.size) or one.size.diameter <= _TAP_UP_TO:
-        return [*tasks, _tap(bench, one, tuple(given.items()), depth, None if one.through else deep, span)]
+        return [*tasks, _tap(bench, one, tuple(given.items()), depth, None if through else deep, span)]
     return [
         *tasks,
         Task(
@@ -309,8 +310,10 @@ def _tap(
 ) -> Task:
     text = str(one.size)
     last = tap_for(one.size, bench.shop, depth=depth, hole_depth=hole_depth)
+    through = hole_depth is None
+    behind = ("The bar is solid behind it: no further than to the bottom.",) if one.through and not through else ()
     ends = "tap from both ends" if one.through else "make it shallower"
-    reach = tap_notes(one.size, last, depth, core(bench, one), bench.shop, otherwise=ends)
+    reach = tap_notes(one.size, last, depth, core(bench, one, through=through), bench.shop, otherwise=ends)
     turns = bench.number("tap-drill", dict(given), "tap_turns") or depth / float(one.size.lead)
     missing = (
         ()
@@ -328,7 +331,8 @@ def _tap(
         do=(
             *missing,
             "Unplug the lathe; the tailstock centre in the hollow of the tap keeps it straight.",
-            f"{short(turns, 0)} turns from the first bite, half a turn back for every turn; {_taps(bench, one)}.",
+            f"{short(turns, 0)} turns from the first bite, half a turn back for every turn; {_taps(bench, one, through)}.",
+            *behind,
             *_written(bench, reach),
         ),
         measure=("the thread: its screw goes in by the fingers",),
@@ -340,20 +344,24 @@ def _tap(
     )
 
 
-def _taps(bench: Bench, one: InsideThread) -> str:
+def _taps(bench: Bench, one: InsideThread, through: bool) -> str:
     """The set by its usual names, or the taps that the shop lists for the thread."""
     at_hand = taps_at_hand(one.size, bench.shop)
     if at_hand == LEADS:
-        return "the taper tap alone" if one.through else "taper, second, then bottoming tap"
+        return "the taper tap alone" if through else "taper, second, then bottoming tap"
     return one_after_another([name for name, _ in at_hand])
 
 
 def _counterbore(bench: Bench, one: Counterbore, span: dict[str, object]) -> Task:
     depth = _depth(bench, one)
+    under = [
+        o.largest for o in bench.part.inside if isinstance(o, Hole | InsideThread) and (o.through or o.end == one.end)
+    ]
+    start = max((size for size in under if size < one.mouth_diameter), default=one.mouth_diameter - 1)
     operation, inputs = operation_of(
         *([("counterbore", {"size": one.fitting, "material": bench.part.material})] if one.fitting else []),
-        ("bore-to-size", {"hole": bench.said(one.mouth_diameter - 1), "to": bench.said(one.mouth_diameter),
-                          "depth": bench.said(depth), "material": bench.part.material}),
+        ("bore-to-size", {"hole": bench.said(start), **aimed(bench, one.diameter), "depth": bench.said(depth),
+                          "material": bench.part.material}),
         ("turning-speed", {"diameter": bench.said(one.mouth_diameter), "material": bench.part.material}),
     )  # fmt: skip
     return Task(

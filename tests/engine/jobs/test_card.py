@@ -59,6 +59,14 @@ def test_a_strip_says_how_the_work_is_held_and_what_is_left_to_write(spacer):
     assert facts["read"] == ""  # to be written at the machine
 
 
+def test_a_piece_is_turned_round_on_paper_only_when_it_is_in_the_hand():
+    """Told again in the set-ups that follow, it would be turned back: the screw lies the same way from the second on."""
+    turned = [dict(strip.facts).get("Turned round") for strip in of_part("height-adjuster-screw").strips]
+    assert turned[:5] == [None, "yes", None, None, None]
+    turned = [dict(strip.facts).get("Turned round") for strip in of_part("bearing-flange").strips]
+    assert turned[:4] == [None, None, "yes", None]  # the arbor of the second set-up is another piece
+
+
 def test_the_batch_is_told_before_the_next_set_up(spacer):
     said = [line for strip in spacer.strips for line in strip.after]
     assert any(line.startswith("Then set-up 2 with the same piece") for line in said)

@@ -37,8 +37,8 @@ def test_the_words_point_to_the_surface_at_the_radius_they_name():
     for title, diameter in (("Rough to 26.441 x 13", 26.441), ("Turn 25 +0.05/-0.1 x 5", 25), ("Knurl 26 x 8", 26)):
         (one,) = said(NUT[title][2])
         assert one.text == f"Ø{diameter}" and one.y == pytest.approx(-diameter / 2)
-    (hole,) = said(NUT["Drill 10.5, 14 deep"][2])
-    assert (hole.text, hole.y) == ("Ø10.5 x 14", 5.25)
+    (hole,) = said(NUT["Drill 10.5, 20.3 deep"][2])
+    assert (hole.text, hole.y) == ("Ø10.5 x 20.3", 5.25)
 
 
 def test_a_length_is_measured_over_the_whole_part_and_drawn_interrupted_where_it_is_long():

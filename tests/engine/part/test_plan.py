@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from contextlib import suppress
 from itertools import pairwise, permutations
 
@@ -12,13 +13,14 @@ from engine.base.refusals import BadInput
 from engine.part.checks import is_fitted
 from engine.part.file import read
 from engine.part.needs import needs
-from engine.part.part import AsBought, Diameter, Hole, Knurl, OutsideThread
+from engine.part.part import AsBought, Diameter, Hole, InsideThread, Knurl, OutsideThread
 from engine.part.plan import plan, problem_of
 from engine.part.plan_edit import objections, task_of
 from engine.part.plan_states import states
 from engine.part.routes_spigot import SPIGOT
 from engine.part.rules_conditions import holding_between
 from engine.part.search import NoOrder, cost_of
+from engine.part.sizes import read_size
 from engine.shop.file import parse, sample
 from engine.shop.model import Shop
 from tests.engine.part.parts_random import text_of
@@ -501,3 +503,28 @@ def test_a_tap_that_is_not_owned_is_told_in_its_step():
     assert not any("among yours" in words for words in tap.do)
     tap = next(step for step in plan(nut, SHOPS["inch"]).steps if step.kind == "tap")
     assert tap.do[0].startswith("No M12x1.5 tap is among yours: get one before you start, or cut")
+
+
+@pytest.mark.parametrize("path", SHIPPED, ids=lambda path: path.stem)
+def test_a_tap_finds_its_hole_deep_enough_where_solid_bar_stands_behind_the_part(path):
+    """Geometry: a tap of so many turns from the first bite goes turns times pitch deep at the least."""
+    for part in load(path).parts:
+        found = planned(part, SHOPS["metric"])
+        threads = {one.name: one for one in part.inside if isinstance(one, InsideThread)}
+        drills = {step.about: dict(step.inputs) for step in found.steps if step.kind == "drill"}
+        for step in (one for one in found.steps if one.kind == "tap" and one.about in threads):
+            if found.route.free != "bar":
+                continue
+            size = threads[step.about].size
+            deep = read_size(drills[step.about]["depth"], "mm").nominal
+            turns = next(int(found_[1]) for line in step.do if (found_ := re.match(r"(\d+) turns from", line)))
+            assert (turns - 1) * float(size.lead) < deep  # the last turn is begun, seldom whole
+            assert "the taper tap alone" not in " ".join(step.do)
+
+
+def test_a_seat_with_a_fit_is_bored_to_its_limits_from_the_hole_that_is_there():
+    """22 H7 is 22.000 to 22.021: ISO 286-2:2010 Table 6, from memory (engine/data/joining names it)."""
+    part = load(next(path for path in SHIPPED if path.stem == "bearing-flange")).parts[0]
+    found = planned(part, SHOPS["metric"])
+    given = dict(next(step.inputs for step in found.steps if step.kind == "counterbore"))
+    assert (given["low"], given["high"], given["hole"]) == ("22", "22.021", "18")

@@ -48,7 +48,7 @@ def test_the_piece_is_drawn_as_it_is_by_then():
 
 def test_a_drill_and_the_blade_are_dimensioned_by_how_far_they_go():
     _, moments = _moments(FOURTEEN[0])
-    assert "14" in _said(step_drawing(moments["drill-inside-1"]))
+    assert "20.3" in _said(step_drawing(moments["drill-inside-1"]))  # solid bar behind it: room for the tap's lead
     assert "13.3" in _said(step_drawing(moments["part-off-part"]))
 
 
