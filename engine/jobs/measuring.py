@@ -189,6 +189,8 @@ def sentences(judgement: Judgement, *, move: Text = "", own: tuple[str, ...] = (
     doubt = (judgement.doubt,) if judgement.doubt else ()
     if judgement.over_cut:
         text = "Over-cut: {reading} is {state} by {beyond}. What is cut off does not come back."
+        if judgement.kind == "knurl":
+            text = "Rolled too far: {reading} is {state} by {beyond}. What has come up does not go back."
         first = say(text, reading=reading, state=judgement.state, beyond=shown(judgement.beyond))
         return (first, *doubt, *what_may_be_done(judgement.kind, own))
     if not judgement.more:

@@ -187,3 +187,9 @@ def test_a_knurl_is_never_far_from_its_size(reading, kept):
     else:
         with pytest.raises(BadInput, match="look at the decimal point and the unit"):
             refuse_slip(judged, str(reading))
+
+
+def test_a_knurl_that_is_too_big_is_rolled_too_far_and_not_cut():
+    """Rolling raises metal, it takes none off: common practice, no source."""
+    said = sentences(judge(16.9, low=16.457, high=16.656, kind="knurl"))[0]
+    assert write(said) == "Rolled too far: 16.900 mm is too big by 0.244 mm. What has come up does not go back."
