@@ -165,7 +165,7 @@ class OpenJob:
     def _readings(self) -> dict[str, float]:
         """The newest reading of each step by its id, of the steps that are behind or in hand."""
         ids = {number: step.id for number, step in enumerate(self.plan.steps, 1)}
-        return {ids[r.step]: r.reading for r in self.progress.readings if r.step in ids}
+        return {ids[step]: reading for step, reading in self.progress.standing.items() if step in ids}
 
     def _work_again(self) -> None:
         """Work out what comes after a reading; the place is kept, or the nearest one where rows have changed."""
@@ -255,11 +255,13 @@ class OpenJob:
         self._move(lambda: self.journal.move(self.job.id, self.progress.seq, place))
 
     def _move(self, move: Callable[[], Progress]) -> None:
-        self.moved_on = ""
+        self.moved_on, known = "", self.progress.standing
         try:
             self.progress = move()
         except MovedOn as moved:
             self.progress, self.moved_on = moved.progress, str(moved)
+        if self.progress.standing != known:  # cut on after its last reading, or gone back to it
+            self._work_again()
 
     def found(self, typed: str) -> tuple[Place, str]:
         """Where a person says they are: `12` or `line 12` (a row of this step), `step 4`, `hole 7 of line 12`."""
@@ -521,7 +523,7 @@ class OpenJob:
             turns = counted(stands.turns, "turn")
             return f"{last.slide} slide to", say("{turns}, dial {reading}", turns=turns, reading=shown(stands.reading))
         if not self.slides:
-            return "take off", shown(judgement.to_aim)
+            return "roll on" if judgement.kind == "knurl" else "take off", shown(judgement.to_aim)
         name = last.slide or self.slides[0]
         move = dial_move(judgement, name, self.job.shop, takes=self.aims.share(name))
         ways = ((move.setting.turns, "turn"), (move.setting.lines, "line"))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Set
 from datetime import datetime
 from typing import Any
 
@@ -14,6 +14,10 @@ from engine.safety.told import Told
 from engine.shop.model import Shop
 
 MOVES = ("done", "back", "moved")
+_CUTTING = (
+    "cut",
+    "pass",
+)  # rows that change the size: a reading before the last of them is not what the next step gets
 DAMAGED = "damaged"  # the kind of an entry that the disk has changed
 
 
@@ -87,6 +91,7 @@ class Progress:
     gates: Mapping[str, str] = field(default_factory=dict)  # gate (engine.jobs.holdings) -> what was found
     clocked: Mapping[int, float] = field(default_factory=dict)  # holding -> what the clock showed [mm]
     settled: Mapping[int, Mapping[int, float]] = field(default_factory=dict)  # step done -> its readings then
+    cut_on: frozenset[int] = frozenset()  # steps behind that were cut on after their last reading
     ticked: frozenset[int] = frozenset()  # steps that were said to be done, not only gone past
     damaged: int = 0  # entries that the disk has changed; what they said is not known
 
@@ -94,6 +99,11 @@ class Progress:
     def finished(self) -> bool:
         """Whether every step is done."""
         return self.place.step > len(self.plan)
+
+    @property
+    def standing(self) -> dict[int, float]:
+        """The newest reading of each step [mm], but none of a size that was cut on afterwards."""
+        return _standing(self.readings, self.cut_on)
 
     @property
     def passed_over(self) -> tuple[int, ...]:
@@ -159,6 +169,7 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
     notes, counted = list(progress.notes), dict(progress.counted)
     aims, trials, ticked = dict(progress.aims), dict(progress.trials), set(progress.ticked)
     gates, clocked, settled = dict(progress.gates), dict(progress.clocked), dict(progress.settled)
+    cut_on = set(progress.cut_on)
     for event in events:
         if event.kind == "replanned":
             plan, moved_at = plan_of(event.data["plan"]), event.seq
@@ -166,8 +177,11 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
         elif event.kind in MOVES:
             place, moved_at = Place(*event.data["to"]), event.seq
             settled = {step: known for step, known in settled.items() if step < place.step}
+            cut_on = {step for step in cut_on if step < place.step}
             if event.kind == "done" and place.step > event.step:
-                settled[event.step] = {reading.step: reading.reading for reading in readings.values()}
+                if _was_cut_on(plan, event, readings.values()):
+                    cut_on.add(event.step)
+                settled[event.step] = _standing(readings.values(), cut_on)
                 ticked.add(event.step)
             elif event.kind == "back":
                 ticked = {step for step in ticked if step < place.step}
@@ -205,7 +219,18 @@ def advanced(progress: Progress, events: tuple[Event, ...]) -> Progress:
     damaged = progress.damaged + sum(event.kind == DAMAGED for event in events)
     return replace(progress, plan=plan, seq=seq, moved_at=moved_at, place=place, state=state, readings=kept, told=told,
         acknowledged=frozenset(acknowledged), held=held, notes=tuple(notes), counted=counted, aims=aims, trials=trials,
-        gates=gates, clocked=clocked, settled=settled, ticked=frozenset(ticked), damaged=damaged)  # fmt: skip
+        gates=gates, clocked=clocked, settled=settled, cut_on=frozenset(cut_on),
+        ticked=frozenset(ticked), damaged=damaged)  # fmt: skip
+
+
+def _standing(readings: Iterable[Reading], cut_on: Set[int]) -> dict[int, float]:
+    return {reading.step: reading.reading for reading in readings if reading.step not in cut_on}
+
+
+def _was_cut_on(plan: tuple[PlannedStep, ...], left: Event, readings: Iterable[Reading]) -> bool:
+    """Whether the step that was done had more rows cut after its newest reading."""
+    rows = [reading.row for reading in readings if reading.step == left.step]
+    return plan[left.step - 1].noun in _CUTTING and bool(rows) and rows[-1] < left.row
 
 
 def _reading(event: Event) -> Reading:

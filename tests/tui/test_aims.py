@@ -396,3 +396,25 @@ def test_the_card_of_a_job_ticks_what_was_found_before_the_work_was_let_go():
         assert (gate.done, gate.says) == (done, f"before the bush has been tried on the pin. Found: {found}")
         made = text(card(job.worked, progress=job.progress), lambda words: write(words, "mm"), "mm", foot="")
         assert f"[{'x' if done else ' '}] DO NOT LET GO before the bush" in made
+
+
+def test_cuts_done_after_a_reading_leave_the_next_step_at_the_planned_size_not_at_the_reading():
+    """Roughed to 12.5 in many cuts, read after the first: the finish begins at 12.5, not at what was read (arithmetic)."""
+    job = begun(ROUGH.replace("measure =", 'count = "cuts"\nmeasure =') + FINISH.replace("MORE", ""))
+    first = job.place
+    job.keep("14.9", "", "", "", "mm", None)
+    while job.place.step == first.step:
+        job.done()
+    assert job.step.inputs["from"] == "12.5" and not job.step.measured
+    job.back()
+    job.keep("12.56", "", "", "", "mm", None)
+    job.done()
+    assert job.step.inputs["from"] == 12.56
+
+
+def test_a_knurl_that_is_too_small_is_rolled_on_not_taken_off():
+    knurl = '[[steps]]\nid = "roll"\ntitle = "Knurl"\n'
+    knurl += 'measure = { what = "Crests", kind = "knurl", low = "16.46", high = "16.66" }\n'
+    job = begun(knurl)
+    job.keep("16.3", "", "", "", "mm", None)
+    assert job.next_move()[0] == "roll on"

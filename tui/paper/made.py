@@ -83,7 +83,7 @@ def of_job(number: int) -> Source:
         journal.close()
     plan = recipe.read(job.recipe_text, Path(job.recipe_name))
     ids = {number: step.id for number, step in enumerate(plan.steps, 1)}
-    readings = {ids[one.step]: one.reading for one in job.progress.readings if one.step in ids}
+    readings = {ids[step]: reading for step, reading in job.progress.standing.items() if step in ids}
     worked = resolve(plan, job.shop, told=job.progress.told, held=job.progress.held, readings=readings)
     return Source(worked, planned_of(worked), job.progress, job.part)
 

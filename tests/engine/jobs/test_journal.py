@@ -14,6 +14,7 @@ from engine.base.refusals import BadInput
 from engine.jobs import ledger
 from engine.jobs.journal import Journal, JournalError, MovedOn, NotSaved
 from engine.jobs.places import Place, PlannedStep, after, before, first_place
+from engine.jobs.progress import Event, advanced, begun
 from engine.safety.told import Told
 from engine.shop.file import sample
 from tests.engine.jobs.plans import HEAD, by_hand, worked
@@ -125,6 +126,26 @@ def test_a_correction_keeps_the_old_reading(journal):
     assert [e.kind for e in journal.history(job.id)] == ["started", "measured", "corrected"]
     with pytest.raises(JournalError, match="has no reading number 99"):
         journal.corrected(job.id, 99, 1.0)
+
+
+def test_a_reading_that_was_cut_on_after_it_is_not_carried_to_the_next_step():
+    """Three cuts, a reading after the second, then the third: the work is smaller than it was read (arithmetic)."""
+    plan = (PlannedStep("rough", "Rough", 3, "cut"), PlannedStep("turn", "Turn", 3, "cut"))
+    read = ("measured", 1, 2, {"what": "Roughed to", "reading": 15.1, "dial": None, "slide": ""})
+    third, on = ("done", 1, 2, {"to": [1, 3]}), ("done", 1, 3, {"to": [2, 1]})
+    again = ("measured", 1, 3, {**read[3], "reading": 13.3})
+
+    def standing(*happened):
+        events = (Event(seq, "", kind, step, row, data) for seq, (kind, step, row, data) in enumerate(happened, 1))
+        progress = advanced(begun(1, plan), tuple(events))
+        assert progress.settled.get(1, progress.standing) == progress.standing
+        return progress.standing
+
+    assert standing(read, third) == {1: 15.1}  # in hand still: it is shown what it says
+    assert standing(read, third, on) == {}
+    assert standing(read, third, again, on) == {1: 13.3}
+    assert standing(read, third, on, ("back", 2, 1, {"to": [1, 3]})) == {1: 15.1}
+    assert standing(read, ("moved", 1, 2, {"to": [2, 1]})) == {1: 15.1}  # gone on from there: nothing was cut
 
 
 def test_answers_and_acknowledgements_stay_with_the_job(journal):
