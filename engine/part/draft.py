@@ -25,6 +25,7 @@ _MORE = ("blank", "length", "edges", "general", "about")  # head lines that are 
 _SHARED = ("unit", "material", "bar", "blank", "edges", "general")  # so for every piece from one bar
 _LISTS = ("outside", "inside", "across")
 _ENDS = ("front", "back")
+_UNITS = {"in": "inch", "inches": "inch", '"': "inch", "mm.": "mm", "millimetres": "mm", "metric": "mm"}
 _SCALED = ("diameter", "bar", "taper")  # outside features that lines are cut on
 
 
@@ -238,7 +239,7 @@ def worked(draft: Draft) -> Worked:
     ({}, 20, (0, 'outside.1.scale'))
     """
     problems: dict[int, str] = {}
-    unit = next((row.text.strip() for row in draft.rows if row.head == "unit"), "mm")
+    unit = next((unit_meant(row.text.strip()) for row in draft.rows if row.head == "unit"), "mm")
     pieces = _gathered(draft.rows, unit if unit in ("mm", "inch") else "mm", problems)
     text, lines = _written(draft, pieces)
     unread, file = bool(problems), None
@@ -258,6 +259,11 @@ def worked(draft: Draft) -> Worked:
     except BadInput as wrong_text:
         problems.setdefault(0, str(wrong_text))
     return Worked(text, problems, file, dict(_names(pieces, draft.rows)), unread)
+
+
+def unit_meant(text: str) -> str:
+    """The unit as a part's file says it, from what people type: the screen itself writes `in`."""
+    return _UNITS.get(text.lower(), text)
 
 
 def _unread_scales(draft: Draft, pieces: Sequence[_Piece]) -> dict[int, str]:
@@ -281,7 +287,7 @@ def _gathered(rows: Sequence[Row], unit: str, problems: dict[int, str]) -> list[
         if row.head == "part" or (not row.head and word.lower() == "part" and rest.strip()):
             pieces.append(_Piece(head={"title": (text if row.head else rest.strip(), index)}))
         elif row.head:
-            pieces[-1].head[row.head] = text, index
+            pieces[-1].head[row.head] = (unit_meant(text) if row.head == "unit" else text), index
         elif word.lower() in (*_MORE, "make") and rest.strip():
             pieces[-1].head[word.lower()] = rest.strip(), index
         elif text:

@@ -146,12 +146,12 @@ _STANDING: tuple[_Form, ...] = (
         _Clause("of", "part"), _Clause("aim", "aim"),
     ), "fits outside.1 of screw.toml"),
 )  # fmt: skip
-_ENDS = (
-    _Clause("across front", "end", "front"), _Clause("across back", "end", "back"), _Clause("on front", "end", "front"),
-    _Clause("on back", "end", "back"),
-)  # fmt: skip
+# across back, on the front end, back face: how people say which end a slot or a figure is cut into
+_ENDS = re.compile(
+    r"(?i)(?:(slot .*?)(?: across| on| in)?|(figures .*?) (?:across|on|in))(?: the| its)? (front|back)(?: end| face)?"
+)
 _LOOSE = ("chamfer back", "chamfer", "radius", "fillet", "finish", "turned", "off axis", "true to", "within")
-EXAMPLES = tuple(form.example for form in (*_FORMS, *_STANDING))
+EXAMPLES = (*(form.example for form in (*_FORMS, *_STANDING)), "slot 1.5 x 2 across back")
 _LONGEST = 200
 
 
@@ -166,10 +166,8 @@ def read_line(text: str, unit: str = "mm") -> Short:
     words = " ".join(text.replace("×", "x").replace("⌀", "").replace("Ø", "").split())
     if not words or len(words) > _LONGEST or not words.isprintable():
         raise _refuse(text, _some_examples())
-    end = next((one for one in _ENDS if words.lower().endswith(" " + one.words)), None)
-    if end is not None and words.lower().startswith(("slot ", "figures ")):
-        short = _read(words[: -len(end.words)].strip(), unit)
-        return Short(end.value, short.keys)
+    if end := _ENDS.fullmatch(words):
+        return Short("front" if end[3].lower() == "front" else "back", _read(end[1] or end[2], unit).keys)
     if centre := re.fullmatch(r"(?i)cent(?:re|er) (?:on |at )?(front|back) (stays|may stay|none)", words):
         return Short("front" if centre[1].lower() == "front" else "back", {"centre": centre[2].lower()})
     short = _read(words, unit)

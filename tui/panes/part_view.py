@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Protocol
 
 from engine.base.words import write
-from engine.part.draft import LABELS, Draft, Row, Worked
+from engine.part.draft import LABELS, Draft, Row, Worked, unit_meant
 from engine.part.drawing import drawing, row_of
 from engine.part.part import Part
 from tui.editing import LineEdit, edited
@@ -95,7 +95,7 @@ def said_lines(draft: Draft, found: Worked, at: int, width: int) -> list[Line]:
         return _most(wrapped(f"! {plain(wrong[at])}", width, "bad", rest="  "))
     others = [i for i in wrong if draft.rows[i].text and not draft.rows[i].head]
     if not row.head and not row.text and not others:
-        unit = next((one.text.strip() for one in draft.rows if one.head == "unit"), "mm")
+        unit = next((unit_meant(one.text.strip()) for one in draft.rows if one.head == "unit"), "mm")
         return _most(wrapped(_EXAMPLES.get(unit, _EXAMPLES["mm"]), width, "hint"))
     if row.head in _WANTED:
         return wrapped(f"{LABELS[row.head]}: {_WANTED[row.head]}.", width, "hint")[:1]

@@ -10,7 +10,7 @@ from textual import events
 from engine.base.records import replace
 from engine.base.refusals import BadInput
 from engine.part import own
-from engine.part.draft import Draft, Worked, completed, inserted, moved, with_row, without, worked
+from engine.part.draft import Draft, Worked, completed, inserted, moved, unit_meant, with_row, without, worked
 from engine.part.part import Part
 from tui.commands import Command
 from tui.desk import one_line
@@ -60,7 +60,7 @@ class PartScreen(Page):
     @property
     def unit(self) -> str:
         """What a bare number of this part is in."""
-        typed = next((row.text.strip() for row in self.draft.rows if row.head == "unit"), "mm")
+        typed = next((unit_meant(row.text.strip()) for row in self.draft.rows if row.head == "unit"), "mm")
         return typed if typed in ("mm", "inch") else "mm"
 
     # Drawing

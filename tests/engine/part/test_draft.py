@@ -36,3 +36,11 @@ def test_what_is_not_typed_yet_is_asked_for_in_words_of_the_trade_at_its_line():
     assert typed().problems == {5: "no outside feature is given yet, such as 25 x 5 or knurl 26 x 8."}
     waiting = typed("25x10", "scale .05").problems
     assert list(waiting) == [6] and "a thread's line, such as M12x1.5" in waiting[6]
+
+
+def test_the_unit_is_taken_as_people_write_it():
+    """in, inches and " are the inch (ISO 80000-3 and common practice)."""
+    for typed in ("in", "inches", '"', "inch"):
+        head = (("Knob", "title"), ("brass", "material"), ("3/4", "bar"), ("1", "make"), (typed, "unit"))
+        found = worked(Draft((*(Row(*one) for one in head), Row("0.5 x 0.25"))))
+        assert not found.problems and found.file.part.unit == "inch"

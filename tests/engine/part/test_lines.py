@@ -37,6 +37,9 @@ LINES = [
     ("flats 4 x 10", "on", {"flats": {"sides": "4", "across_flats": "10"}}),
     ("slot 1.5 x 2", "on", {"slot": {"width": "1.5", "depth": "2"}}),
     ("slot 2 x 2.4 across back", "back", {"slot": {"width": "2", "depth": "2.4"}}),
+    ("slot 1.6 x 2 back end", "back", {"slot": {"width": "1.6", "depth": "2"}}),
+    ("slot 1.6 x 2 across the back face", "back", {"slot": {"width": "1.6", "depth": "2"}}),
+    ("figures say FRONT", "on", {"figures": {"text": "FRONT"}}),
     ("centre back may stay", "back", {"centre": "may stay"}),
     ("taper 12 to 8 x 20", "outside", {"is": "taper", "from": "12", "to": "8", "length": "20"}),
     (
