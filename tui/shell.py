@@ -96,9 +96,10 @@ def _unit_told(words: list[str]) -> str:
 def _spelled_out(words: list[str]) -> list[str]:
     """A quick line (`M10 tap`) as the operation and the values that it means; anything else as it is."""
     spoken_words = [w for w in words if not w.startswith("--") and "=" not in w]
+    named = next((entry.id for entry in CATALOG if spoken_words[:1] == [entry.id]), "")
     if (
         not spoken_words
-        or any(entry.id == spoken_words[0] for entry in CATALOG)
+        or (named and len(spoken_words) == 1)
         or len(words) != len(spoken_words) + sum(w in _ALONE for w in words)
     ):
         return words
@@ -108,6 +109,10 @@ def _spelled_out(words: list[str]) -> list[str]:
     places = [place for place in destinations(text) if place.operation and not place.command]
     if len(spoken_words) == 1 and not any(c.isdigit() for c in text) and len(text) > 1:
         return words  # one word that is no operation: its refusal names the near ones
+    if named:  # `divide 37`: the operation's own name is one of its words
+        places = [place for place in places if place.operation == named and given_for(place, "mm")]
+        if not places:
+            return words
     if not places:
         raise BadInput("quick line", text, "a size, a count, an operation or its words, such as M10 tap")
     unit = _unit_told(words) or load_shop().unit

@@ -168,6 +168,11 @@ class Bench:
         value = self.answer(operation, given).get(figure)
         return float(value) if isinstance(value, int | float) else None
 
+    def speed_words(self, operation: str, given: Mapping[str, str]) -> tuple[str, ...]:
+        """The spindle speed of a step whose own operation has none, in words; nothing where the shop has no speeds."""
+        speed = self.number(operation, given, "rpm")
+        return (f"{short(speed, 0)} rev/min.",) if speed else ()
+
     def tapped(self, size: Thread, depth: float, *, through: bool) -> dict[str, str]:
         """What is told of a thread to find its drill and its tap alike: how deep it is decides how much of it is enough."""
         kind = "through" if through else "blind"

@@ -108,7 +108,14 @@ def _drill_inputs(bench: Bench, one: Across, size: float, depth: float) -> tuple
 
 def _drill_words(bench: Bench, one: Across) -> tuple[str, ...]:
     if isinstance(one, HoleCircle):
-        return (f"Centre every hole first, then drill {bench.shown(_core(bench, one))}.",)
+        size, depth = _core(bench, one), _depth(bench, one)
+        goes = "through" if one.through or one.depth is None else f"{bench.shown(depth)} deep"
+        return (
+            "Zero x and y with the spindle over the middle of the circle.",
+            f"Centre every hole first, then drill {bench.shown(size)} {goes}.",
+            *bench.speed_words("hole-plan", {"diameter": bench.said(size), "depth": bench.said(depth),
+                                             "material": bench.part.material, "machine": "mill"}),
+        )  # fmt: skip
     words = []
     if isinstance(one, CrossHole):
         words.append(f"{bench.shown(one.z)} from the front face; find the middle over the axis, and centre drill.")

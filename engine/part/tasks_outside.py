@@ -329,6 +329,7 @@ def _knurl(bench: Bench, one: Knurl, reached: End) -> list[Task]:
             title=f"Turn {bench.shown(blank)} for the knurl",
             operation="knurl-blank",
             inputs=tuple(given.items()),
+            do=bench.speed_words("turning-speed", {"diameter": bench.said(blank), "material": bench.part.material}),
             measure=("the blank at both ends, spindle stopped",),
             element="finish",
             tool="finishing tool",

@@ -386,7 +386,7 @@ class Shop:
     mill: Mill | None = ask.part("Mill", Mill)
     dividing_head: DividingHead | None = ask.part("Dividing head", DividingHead)
     rotary_table: RotaryTable | None = ask.part("Rotary table", RotaryTable)
-    drills: tuple[Tool, ...] = _owned("drills", "Drills", high=100, empty="none", example="1-10 x 0.5, 10.2")
+    drills: tuple[Tool, ...] = _owned("drills", "Drills", high=100, empty="none", example="1-10 x 0.5, #7, F")
     drill_lengths: tuple[DrillAtHand, ...] = ask.parts("Drills of other lengths", DrillAtHand)
     centre_drills: tuple[str, ...] = _owned(
         "words", "Centre and spotting drills", empty="the usual", example="A2, A3.15, spot 6"

@@ -160,3 +160,9 @@ async def test_the_shop_and_the_list_of_jobs_on_the_screen():
         for key in ("space", "f12", "escape", "escape", "f8"):
             await d.press(key)
             assert not left(d.text), key
+
+
+def test_a_clock_that_is_worked_by_is_no_verb():
+    """The screen said "by the indicate along a known taper"."""
+    assert in_words("by the clock along a taper", "american") == "by the indicator along a taper"
+    assert in_words("Clock along it.", "american") == "Indicate along it."

@@ -73,3 +73,11 @@ def test_trouble_is_said_when_asked_for(capsys):
     assert "19.5 mm" in next(t["number"] for t in trouble if t["id"] == "PA-01")
     work([*LINE, "--json"])
     assert "trouble" not in json.loads(capsys.readouterr().out)
+
+
+def test_the_name_of_an_operation_and_a_bare_value_are_a_quick_line(capsys):
+    """`divide 37` as people say it: 60 / 37 = 1 turn and 23/37; a word that is no value is refused as before."""
+    assert work(["divide", "37", "--plain"]) == 0
+    assert "of 37" in capsys.readouterr().out.splitlines()[0]
+    assert work(["divide", "x"]) == 2
+    assert "x cannot be used" in capsys.readouterr().err

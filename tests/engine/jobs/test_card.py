@@ -67,6 +67,15 @@ def test_a_piece_is_turned_round_on_paper_only_when_it_is_in_the_hand():
     assert turned[:4] == [None, None, "yes", None]  # the arbor of the second set-up is another piece
 
 
+def test_what_is_turned_for_a_knurl_or_drilled_on_a_circle_has_its_speed_on_paper():
+    """Whoever stands at the machine with the card alone reads no speed from a screen; x and y need their zero there."""
+    rows = {row.title: row.do for strip in of_part("bearing-flange").strips for row in strip.rows}
+    words = " ".join(write(line) for line in rows["Drill 5 holes 4.3 on a 54 circle"])
+    assert "over the middle" in words and "through" in words and "rev/min" in words
+    nut = [row for strip in of_part("lock-nut").strips for row in strip.rows if row.title.endswith("for the knurl")]
+    assert "rev/min" in " ".join(write(line) for line in nut[0].do)
+
+
 def test_the_batch_is_told_before_the_next_set_up(spacer):
     said = [line for strip in spacer.strips for line in strip.after]
     assert any(line.startswith("Then set-up 2 with the same piece") for line in said)
