@@ -265,8 +265,8 @@ class _Writer:
             table["piece"] = self.pieces + step.round
         if step.operation:
             table |= {"operation": step.operation, "inputs": self.inputs(step)}
-        if step.operation in _LARGE:
-            table["large"] = _LARGE[step.operation]
+        if large := self.large(step):
+            table["large"] = large
         table |= self.counting(step)
         if step.hazards:
             table["hazards"] = list(step.hazards)
@@ -277,6 +277,13 @@ class _Writer:
         if measure := self.measure(step):
             table["measure"] = measure | self.mate(step)
         return table
+
+    def large(self, step: Step) -> str:
+        """The figure that stands large: of a ball whose hole was drilled, the depth that was drilled, no flat bottom's."""
+        answer = _answer(self.plan, step) if step.operation == "ball-seat" else None
+        return (
+            "point_depth" if answer is not None and answer.has("point_depth") else _LARGE.get(step.operation or "", "")
+        )
 
     def supported(self, step: Step, support: str) -> str:
         """What supports the work in a step of a holding that it comes to and goes from; "" where the holding says it."""

@@ -235,3 +235,26 @@ def test_what_the_clock_may_show_counts_from_the_holding_that_made_what_is_to_ru
 def test_the_reamer_is_set_by_its_speed_and_not_by_the_drill_before_it():
     steps = resolve(recipe.read(as_recipe(_plans(FOURTEEN[8])), Path("bush.toml")), METRIC).steps
     assert {one.lead.name for one in steps if one.step.operation == "ream"} == {"rpm"}
+
+
+BALL = """part_version = 1
+title = "Nut screw"
+unit = "mm"
+material = "steel"
+bar = "16"
+[[outside]]
+is = "thread"
+size = "M14x1"
+length = "45"
+[[inside]]
+is = "ball"
+ball = "4"
+stand_out = "1"
+"""
+
+
+def test_a_ball_in_a_drilled_hole_shows_the_depth_that_was_drilled_large():
+    """On a 118 degree point to full diameter: 2 - 1 + 2/sin 59 - 2/tan 59 = 2.13, not the 3 of a flat bottom (geometry)."""
+    made = recipe.read(as_recipe([plan(read(BALL).part, METRIC)]), Path("nut-screw.toml"))
+    step = next(one for one in resolve(made, METRIC).steps if one.step.operation == "ball-seat")
+    assert step.lead.value == pytest.approx(2.132, abs=5e-4)
