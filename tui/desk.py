@@ -236,9 +236,18 @@ class OpenJob:
 
     @property
     def not_measured(self) -> tuple[WorkedStep, ...]:
-        """The steps behind that were to be measured and have no reading."""
-        read = {reading.step for reading in self.progress.readings}
-        return tuple(s for s in self.worked.steps[: self.place.step - 1] if s.limits and s.number not in read)
+        """The steps behind that were to be measured and have no reading after their last cut."""
+        return tuple(s for s in self._to_measure() if s.number not in self.progress.standing)
+
+    @property
+    def not_in_limits(self) -> tuple[WorkedStep, ...]:
+        """The steps behind whose last reading is not in limits; a trial with the mate goes before its limits."""
+        read = {at: reading for at, reading in self.progress.standing.items() if at not in self.progress.trials}
+        behind = self._to_measure()
+        return tuple(s for s in behind if s.number in read and s.limits and not s.limits.hold(read[s.number]))
+
+    def _to_measure(self) -> tuple[WorkedStep, ...]:
+        return tuple(s for s in self.worked.steps[: self.place.step - 1] if s.limits)
 
     # Moving
 

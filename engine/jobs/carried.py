@@ -52,6 +52,11 @@ class Limits:
     aim: Aim = Aim()
     mate: Mate | None = None
 
+    def hold(self, reading: float) -> bool:
+        """Whether a reading lies in these limits [mm]."""
+        low, high = -1.0 if self.low is None else self.low, 1e6 if self.high is None else self.high
+        return low - 1e-9 <= reading <= high + 1e-9
+
     @property
     def aimed(self) -> Aimed:
         """The size that the last cut is to end at, with the limits that hold for it."""

@@ -11,6 +11,7 @@ from engine.jobs.places import Place
 from engine.shop.file import sample
 from tests.tui.test_job_screens import press, run, settled, shown
 from tui.desk import Desk
+from tui.panes.step_view import end_words
 from tui.paper.text import text
 from tui.screens.job import JobScreen
 
@@ -418,3 +419,11 @@ def test_a_knurl_that_is_too_small_is_rolled_on_not_taken_off():
     job = begun(knurl)
     job.keep("16.3", "", "", "", "mm", None)
     assert job.next_move()[0] == "roll on"
+
+
+def test_the_end_of_a_job_names_what_was_read_out_of_its_limits():
+    job = begun()
+    for reading in ("12.51", "12.2"):  # the second one is over-size for 11.95 to 12.0
+        job.keep(reading, "", "", "", "mm", None)
+        job.done()
+    assert end_words(job) == ("Every step is done.", "Not in limits as read last: 2 Finish the pin.")

@@ -41,14 +41,15 @@ def where(job: OpenJob) -> str:
 
 
 def end_words(job: OpenJob) -> tuple[str, ...]:
-    """What a job at its end has done: every step, or how many were passed over, and what was never measured."""
+    """What a job at its end has done: every step, or how many were passed over, and what was not measured or is not in limits."""
     passed = job.progress.passed_over
     said = "Every step is done."
     if passed:
         was = "step was" if len(passed) == 1 else "steps were"
         said = f"{len(passed)} {was} passed over and not said to be done: {_runs(passed)}."
-    unread = "; ".join(f"{one.number} {plain(one.step.title)}" for one in job.not_measured)
-    return (said, f"Not measured: {unread}.") if unread else (said,)
+    found = (("Not measured", job.not_measured), ("Not in limits as read last", job.not_in_limits))
+    named = ((what, "; ".join(f"{one.number} {plain(one.step.title)}" for one in steps)) for what, steps in found)
+    return (said, *(f"{what}: {which}." for what, which in named if which))
 
 
 def _runs(numbers: Sequence[int]) -> str:
