@@ -40,11 +40,14 @@ class Canvas(Widget):
         old, new = self._shown, list(lines)
         self._shown = new
         width = max(self.size.width, 1)
-        changed = [
-            Region(0, y, width, 1)
-            for y in range(max(len(old), len(new)))
-            if y >= len(old) or y >= len(new) or old[y] != new[y]
-        ]
+        changed: list[Region] = []  # rows under one another in one: each region costs a repaint of its own
+        for y in range(max(len(old), len(new))):
+            if y < len(old) and y < len(new) and old[y] == new[y]:
+                continue
+            if changed and changed[-1].bottom == y:
+                changed[-1] = changed[-1].grow((0, 0, 1, 0))
+            else:
+                changed.append(Region(0, y, width, 1))
         if changed:
             self.refresh(*changed)
         owner = cast("Owner", self.app)

@@ -77,6 +77,9 @@ COMMANDS: tuple[Command, ...] = (
 )  # fmt: skip
 
 
+_BY_ID = {one.id: one for one in COMMANDS}
+
+
 def command(command_id: str) -> Command:
     """One command by its id."""
-    return next(c for c in COMMANDS if c.id == command_id)
+    return _BY_ID[command_id]

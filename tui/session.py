@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from engine.base.answer import Answer, Caution
 from engine.base.operation import Done, run
-from engine.base.records import dataclass, field
+from engine.base.records import dataclass, field, replace
 from engine.base.refusals import BadInput
 from engine.base.register import CATALOG, PANES, Entry, load
 from engine.safety.told import Told, asked_in
@@ -179,7 +179,7 @@ class Session:
         """Answer what stands in the form, now if it is quick, else as soon as it is there."""
         one.form.take(self.in_hand.fills(one.form.asks))
         given, unit, told = one.form.given(), self.unit, dict(self.told)
-        self.keeper.keep(one.entry.id, unit, one.form.texts if one.form.touched else {})
+        self._keep(one)
         one.asked += 1
         question = one.asked
 
@@ -194,6 +194,9 @@ class Session:
             self._settle(one, given, result)
         else:
             one.working, one.refusal, one.refused_field = True, "", ""
+
+    def _keep(self, one: OpenOperation) -> None:
+        self.keeper.keep(one.entry.id, self.unit, one.form.texts if one.form.touched else {})
 
     def stop(self, one: OpenOperation) -> None:
         """Let a search that takes long end with the best it has; its answer comes as it would have."""
@@ -277,15 +280,21 @@ class Session:
         self._choose_anew()
 
     def switch_unit(self) -> None:
-        """Show mm instead of inch, or the other way; what was typed keeps its meaning."""
+        """Show mm instead of inch, or the other way; what was typed keeps its meaning, so that its answer stands."""
         old = self.unit
         self.unit = "inch" if old == "mm" else "mm"
         speak(self.shop.words_for(self.unit))
-        for one in self.opened.values():
-            if isinstance(one, OpenOperation):
-                one.form.change_unit(old)
         one = self.here()
-        if isinstance(one, OpenOperation):
+        current = isinstance(one, OpenOperation) and one.fresh and one.done_for == one.form.given()
+        for opened in self.opened.values():
+            if isinstance(opened, OpenOperation):
+                opened.form.change_unit(old)
+        if not isinstance(one, OpenOperation):
+            return
+        if current and one.done is not None:
+            one.done, one.done_for = replace(one.done, unit=self.unit), one.form.given()
+            self._keep(one)
+        else:
             self.reckon(one)
 
     def typed(self) -> dict[str, dict[str, str]]:

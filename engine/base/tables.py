@@ -13,7 +13,6 @@ if TYPE_CHECKING:
 _FOLDER = os.path.join(os.path.dirname(os.path.dirname(__file__)), "data")
 
 
-@cache
 def _text(name: str) -> str:
     with open(os.path.join(_FOLDER, name), encoding="utf-8") as file:
         return file.read()

@@ -98,7 +98,8 @@ def joined(moment: Situation, known: Situation | None) -> Situation:
         return moment
     from engine.situation import NAMES
 
-    return moment.filled(**{name: getattr(known, name) for name in NAMES})
+    told = {name: value for name in NAMES if (value := getattr(known, name)) not in (None, "")}
+    return moment.filled(**told) if told else moment
 
 
 _RANK = {"stands": 0, "asked": 1, "raised": 2}

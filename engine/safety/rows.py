@@ -9,7 +9,7 @@ from engine.base.answer import Caution, Word
 from engine.base.records import dataclass
 from engine.base.tables import rows
 from engine.base.words import Said, Text
-from engine.safety.finding import Finding
+from engine.safety.finding import STANDS, Finding
 
 TABLE = "safety/cautions.csv"
 Phase = Literal["before", "during", "after"]
@@ -88,11 +88,19 @@ def caution_of(row: Row, finding: Finding, told: bool | None) -> Caution | None:
     >>> caution_of(row, asked(), None).word, caution_of(row, asked(), False)
     ('WARNING', None)
     """
+    if finding is STANDS:
+        return _standing(row)
     if finding.kind == "asked" and told is False:
         return None
     if finding.kind == "stands" or (finding.kind == "asked" and told is None):
         return _line(row, finding, "general" if finding.kind == "stands" else "asked")
     return _line(row, finding, "number" if finding.measured or finding.kind == "raised" else "yes")
+
+
+@cache
+def _standing(row: Row) -> Caution:
+    """What a row says where it only stands: the same at every key."""
+    return _line(row, STANDS, "general")
 
 
 def _line(row: Row, finding: Finding, form: Literal["general", "asked", "yes", "number"]) -> Caution:

@@ -127,9 +127,8 @@ class Terminal:
         return int(next(row for row in rows if row.startswith("read_bytes")).split()[1])
 
     def processor_time(self) -> float:
-        """Seconds of processor used so far, by all its threads."""
-        tasks = Path(f"/proc/{self.pid}/task").iterdir()
-        return sum(int((task / "schedstat").read_text().split()[0]) for task in tasks) / 1e9
+        """Seconds of processor used so far, by all its threads, those that have ended too."""
+        return time.clock_gettime(~self.pid << 3 | 2)  # as clock_getcpuclockid of the C library makes it
 
     def close(self) -> None:
         """End the child that this object started."""

@@ -118,3 +118,20 @@ def test_the_neighbours_go_round_the_pane():
     assert session.neighbour(-1) == "thread-relief"
     session.open_by_id("thread-relief")
     assert session.neighbour(1) == "thread-limits"
+
+
+def test_another_unit_keeps_the_answer_and_works_nothing_out_again(tmp_path, monkeypatch):
+    session = Session(tmp_path / "none.toml")
+    one = session.open_by_id("turning-speed", {"diameter": "20"})
+    before = one.done
+    monkeypatch.setattr(session, "_work", None)
+    session.switch_unit()
+    assert (one.done.answer, one.done.unit, one.fresh) == (before.answer, "inch", True)
+    assert one.done_for == one.form.given() and one.form.text("diameter") == "20 mm"
+
+
+def test_what_is_refused_is_refused_in_the_other_unit(tmp_path):
+    session = Session(tmp_path / "none.toml")
+    one = session.open_by_id("turning-speed", {"diameter": "-20"})
+    session.switch_unit()
+    assert one.refusal and not one.fresh
