@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from engine.base.answer import Cell, Column, Table
 from engine.base.quantity import DIMENSIONS
 from engine.base.showing import cell_text
@@ -27,17 +29,21 @@ def tabled(table: Table, width: int, *, unit: str = "mm", row: int = 0, top: int
     `row` (from 1) is in hand: it has a `>` before it. Columns that do not fit are counted in the last head.
     """
     last = len(table.rows) if height <= 0 else min(top + max(height - 2, 1), len(table.rows))
-    heads = [_head(c, unit) for c in table.columns]
-    cells = [
-        [plain(cell_text(v, c, unit)) for v, c in zip(r, table.columns, strict=True)] for r in table.rows[top:last]
-    ]
-    numeric = [_is_number(c, tuple(r[i] for r in table.rows[:50])) for i, c in enumerate(table.columns)]
-    widths = [max([len(heads[i][0]), len(heads[i][1]), *(len(r[i]) for r in cells)]) for i in range(len(table.columns))]
+    heads, columns, widths, used = [], [], [], 0
+    for i, column in enumerate(table.columns):  # as far as the first that does not fit: the others are only counted
+        heads.append(_head(column, unit))
+        columns.append([plain(cell_text(r[i], column, unit)) for r in table.rows[top:last]])
+        widths.append(max(map(len, (*heads[-1], *columns[-1]))))
+        used += widths[-1] + 2
+        if i and used > width:
+            break
+    numeric = [_is_number(c, tuple(r[i] for r in table.rows[:50])) for i, c in enumerate(table.columns[: len(widths)])]
+    cells = list(zip(*columns, strict=True))
     count = _columns_that_fit(widths, width - 2)
     note = _LEFT_OUT if width >= _ROOMY else ""
-    if count < len(widths):  # their number stands behind the last head
+    if count < len(table.columns):  # their number stands behind the last head
         count = _columns_that_fit(widths, width - 6 - len(note))
-    left_out = len(widths) - count
+    left_out = len(table.columns) - count
     lines = [
         _row([h[0] for h in heads], widths, numeric, count, "head", " "),
         _row([h[1] for h in heads], widths, numeric, count, "hint", " "),
@@ -59,7 +65,7 @@ def _columns_that_fit(widths: list[int], room: int) -> int:
     return len(widths)
 
 
-def _row(texts: list[str], widths: list[int], numeric: list[bool], count: int, role: str, mark: str) -> Line:
+def _row(texts: Sequence[str], widths: list[int], numeric: list[bool], count: int, role: str, mark: str) -> Line:
     parts = [texts[i].rjust(widths[i]) if numeric[i] else texts[i].ljust(widths[i]) for i in range(count)]
     return [(mark + " " + "  ".join(parts), role)]
 
