@@ -255,10 +255,21 @@ def worked(draft: Draft) -> Worked:
                 )
                 continue
             row = lines.get(one.line or 0, 0)
-            problems.setdefault(row, one.text)
+            problems.setdefault(row, _misplaced(one.text) or one.text)
     except BadInput as wrong_text:
         problems.setdefault(0, str(wrong_text))
     return Worked(text, problems, file, dict(_names(pieces, draft.rows)), unread)
+
+
+def _misplaced(problem: str) -> str:
+    """What a line that stands on a feature which cannot have it says, in words of the trade; "" for any other problem."""
+    found = re.match(r"\S+\.(\w+): this is not a key of (?:outside|inside|across) (.+?)\.", problem)
+    if not found:
+        return ""
+    ends = ", or says which end it goes across, as slot 1.5 x 2 across back" if found[1] == "slot" else ""
+    return (
+        f"a {found[2]} cannot have {found[1].replace('_', ' ')}: its line follows that of the feature it is on{ends}."
+    )
 
 
 def unit_meant(text: str) -> str:

@@ -44,3 +44,12 @@ def test_the_unit_is_taken_as_people_write_it():
         head = (("Knob", "title"), ("brass", "material"), ("3/4", "bar"), ("1", "make"), (typed, "unit"))
         found = worked(Draft((*(Row(*one) for one in head), Row("0.5 x 0.25"))))
         assert not found.problems and found.file.part.unit == "inch"
+
+
+def test_a_line_after_a_feature_that_cannot_have_it_says_where_it_goes():
+    wrong = typed("thread M14x1 x 45", "ball 4 out 1", "slot 1.6 x 2").problems[7]
+    assert wrong == (
+        "a ball cannot have slot: its line follows that of the feature it is on, or says which end it goes across, "
+        "as slot 1.5 x 2 across back."
+    )
+    assert not typed("thread M14x1 x 45", "ball 4 out 1", "slot 1.6 x 2 back end").problems
