@@ -97,7 +97,10 @@ def _tools(plan: Plan) -> Iterator[Need]:
     for step in plan.steps:
         if step.set_up != seen:
             seen = step.set_up
-            hold = plan.route.visits[seen].hold
+            visit = plan.route.visits[seen]
+            hold = visit.hold
+            if visit.machine == "mill" and plan.bench.shop.mill is None:
+                yield Need("a mill", False, "the use of somebody's, or a milling slide on the lathe")
             for what, owned, instead in hold.needs:
                 yield Need(what, owned, instead)
             if hold.between and not hold.needs and not hold.carried:

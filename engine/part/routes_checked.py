@@ -17,7 +17,9 @@ from engine.part.words import spoken_of
 
 def nothing_to_hold(plan: Making, reasons: Reasons) -> None:
     """Keep it as the reason that nothing is left to hold the piece by."""
-    reasons.add(3, plan.side.order[0].name, "nothing is left to hold the piece by for the work off its axis.")
+    would = "a longer plain length" if plan.bench.shop.mill else "a mill (the shop has none)"
+    said = f"nothing is left to hold the piece by for the work off its axis; {would} would do."
+    reasons.add(3, plan.side.order[0].name, said)
 
 
 def checked(draft: Draft, reasons: Reasons) -> Route | None:

@@ -21,6 +21,7 @@ from engine.part.routes_spigot import SPIGOT
 from engine.part.rules_conditions import holding_between
 from engine.part.search import NoOrder, cost_of
 from engine.part.sizes import read_size
+from engine.shop.edit import sample_text
 from engine.shop.file import parse, sample
 from engine.shop.model import Shop
 from tests.engine.part.parts_random import text_of
@@ -528,3 +529,12 @@ def test_a_seat_with_a_fit_is_bored_to_its_limits_from_the_hole_that_is_there():
     found = planned(part, SHOPS["metric"])
     given = dict(next(step.inputs for step in found.steps if step.kind == "counterbore"))
     assert (given["low"], given["high"], given["hole"]) == ("22", "22.021", "18")
+
+
+def test_a_shop_without_a_mill_is_told_so_by_the_plan_that_wants_one():
+    """A shop that says `none_of = "mill"` was planned a set-up on the mill without a word."""
+    bare = parse(re.sub(r"(?ms)^\[mill\].*?(?=^\[dividing_head\])", "", sample_text("metric")))
+    by_name = {path.stem: load(path).parts[0] for path in SHIPPED}
+    wanted = [one for one in needs(plan(by_name["bearing-flange"], bare)) if one.what == "a mill"]
+    assert [one.owned for one in wanted] == [False]
+    assert "a mill" not in [one.what for one in needs(plan(by_name["bearing-flange"], SHOPS["metric"]))]
