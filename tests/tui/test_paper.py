@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 import recipes
+from engine.base.layout import Stroke
 from engine.base.words import in_words, write
 from engine.jobs.card import card
 from engine.jobs.journal import Journal
@@ -18,7 +19,7 @@ from engine.part.plan_card import planned
 from engine.shop.file import sample
 from tests.engine.jobs.plans import HEAD, worked
 from tests.pages import Seen
-from tui.paper.card_flow import SIDES, card_pages, fitted
+from tui.paper.card_flow import SIDES, Layout, card_pages, drawn_rooms, fitted
 from tui.paper.flow import A4, LETTER, Drawn, Words
 from tui.paper.letters import width
 from tui.paper.made import Asked, Source, of_name, written
@@ -274,3 +275,14 @@ def test_a_plan_in_inches_has_the_mm_behind_on_a_card_for_dials_in_mm():
 def test_a_part_in_inches_has_a_card_in_mm_on_a_metric_bench():
     words = written(source("lock-knob"), Asked("text", unit="mm")).decode()
     assert not re.search(r"\d\.\d+ in\b", words.replace("(0.2 in)", ""))  # a caution says both
+
+
+def test_the_drawing_of_a_short_part_has_room_for_its_words_in_letters_of_any_size():
+    """The knob's words stood over one another: its card has large letters, its room was as wide as for small ones."""
+    made = card(source("lock-knob").worked, source("lock-knob").planned)
+    for size in (7.0, 8.5, 10.0):
+        _, (drawn,) = Layout(lambda text: write(text, "mm"), "mm", size).picture(
+            made.parts[0], *drawn_rooms(made, size)
+        )
+        ends = [x for one in drawn.sheet.marks if isinstance(one, Stroke) and one.weight == 1 for x in (one.x1, one.x2)]
+        assert max(ends) - min(ends) > 1.9 * size, size  # mm: as wide as some eleven letters of its words

@@ -115,7 +115,8 @@ def drawn_rooms(card: Card, size: float) -> tuple[float, float]:
     another. [mm]"""
     if len(card.parts) > 1:
         return 60.0, 5.0 * size
-    return (118.0, 5.0 * size) if card.parts and is_long(card.parts[0]) else (60.0, 5.6 * size)
+    wide = max(60.0, 8.0 * size)  # larger letters want more room beside the part, or they shrink it to nothing
+    return (118.0, 5.0 * size) if card.parts and is_long(card.parts[0]) else (wide, 5.6 * size)
 
 
 def is_long(picture: Picture) -> bool:
