@@ -7,7 +7,7 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator
 
 # pathlib and importlib.resources would take longer to load than the tables of a first answer
 _FOLDER = os.path.join(os.path.dirname(os.path.dirname(__file__)), "data")
@@ -26,6 +26,15 @@ def rows(name: str) -> tuple[dict[str, str], ...]:
     >>> rows("example.csv")[0]["name"]
     'alpha'
     """
+    return tuple(rows_once(name))
+
+
+def rows_once(name: str) -> Iterator[dict[str, str]]:
+    """The same of a table whose rows somebody else keeps in a form of their own.
+
+    >>> next(rows_once("example.csv"))["name"]
+    'alpha'
+    """
     head, *lines = [line for line in _text(name).splitlines() if line and not line.startswith("#")]
     if any('"' in line for line in lines):
         import csv  # only quoted cells need its reader, which is slower to load and to read
@@ -34,7 +43,7 @@ def rows(name: str) -> tuple[dict[str, str], ...]:
     else:
         cells = (line.split(",") for line in lines)
     columns = head.split(",")
-    return tuple([dict(zip(columns, row, strict=True)) for row in cells])
+    return (dict(zip(columns, row, strict=True)) for row in cells)
 
 
 def source(name: str) -> str:

@@ -7,7 +7,7 @@ from typing import Literal
 
 from engine.base.answer import Caution, Word
 from engine.base.records import dataclass
-from engine.base.tables import rows
+from engine.base.tables import rows_once
 from engine.base.words import Said, Text
 from engine.safety.finding import STANDS, Finding
 
@@ -52,7 +52,7 @@ def every_row() -> tuple[Row, ...]:
     >>> every_row()[0].id
     'GEN-01'
     """
-    return tuple(_row(text) for text in rows(TABLE))
+    return tuple(_row(text) for text in rows_once(TABLE))
 
 
 def _row(text: dict[str, str]) -> Row:
