@@ -79,7 +79,7 @@ def _roughed(bench: Bench, one: Outside, reached: End, to: float) -> list[Task]:
                           "material": bench.part.material}),
         ("turning-speed", {"diameter": bench.said(bar), "material": bench.part.material}),
     )  # fmt: skip
-    behind = any(other.largest > leave + 1e-6 for other in _ahead(bench, one, reached))
+    behind = any(_kept(other) > leave + 1e-6 for other in _ahead(bench, one, reached))
     long = one.long if behind else far_end(bench.part, one, reached)
     cuts = max(1, ceil((bar - leave) / _TURN_OFF))
     return [
@@ -88,13 +88,32 @@ def _roughed(bench: Bench, one: Outside, reached: End, to: float) -> list[Task]:
             title=f"Rough to {bench.shown(leave)} x {bench.shown(long)}",
             operation=operation,
             inputs=inputs,
-            do=(f"Leave {bench.shown(left)} on the diameter and a little on the shoulder.",),
+            do=(
+                *((_only(bench, one, reached),) if behind else ()),
+                f"Leave {bench.shown(left)} on the diameter and a little on the shoulder.",
+            ),
             element="rough",
             often=min(4.0, 0.5 + 0.25 * cuts),
             counts=cuts,
             **_span(one, reached),  # type: ignore[arg-type]
         )
     ]
+
+
+def _kept(one: Outside) -> float:
+    """The least that roughing something behind a feature may leave of it: with what its own finishing takes. [mm]"""
+    return one.largest + (0.0 if isinstance(one, AsBought | Knurl) else left_for_finishing(one.largest))
+
+
+def _only(bench: Bench, one: Outside, reached: End) -> str:
+    """Where along the work something is turned that stands behind what is larger: the cut must not begin at the end."""
+    stop = far_end(bench.part, one, reached)
+    return f"Only from {bench.shown(stop - one.long)} to {bench.shown(stop)} on: before it the work stays larger."
+
+
+def _behind(bench: Bench, one: Outside, reached: End, to: float) -> tuple[str, ...]:
+    larger = any(other.largest > to + 1e-6 for other in _ahead(bench, one, reached))
+    return (_only(bench, one, reached),) if larger else ()
 
 
 def _cut(bench: Bench, before: float, aim: dict[str, str], long: float) -> tuple[str, tuple[tuple[str, str], ...]]:
@@ -130,7 +149,7 @@ def _diameter(bench: Bench, one: Diameter, reached: End) -> list[Task]:
         makes=(one.name, *_fillet(one)),
         operation=operation,
         inputs=inputs,
-        do=_finish_words(bench, one, fine),
+        do=(*_behind(bench, one, reached, one.size.nominal), *_finish_words(bench, one, fine)),
         measure=(
             *limits_of(bench, "diameter", one.size),
             *(() if one.length.general else limits_of(bench, "length", one.length)),
@@ -329,7 +348,10 @@ def _knurl(bench: Bench, one: Knurl, reached: End) -> list[Task]:
             title=f"Turn {bench.shown(blank)} for the knurl",
             operation="knurl-blank",
             inputs=tuple(given.items()),
-            do=bench.speed_words("turning-speed", {"diameter": bench.said(blank), "material": bench.part.material}),
+            do=(
+                *_behind(bench, one, reached, blank),
+                *bench.speed_words("turning-speed", {"diameter": bench.said(blank), "material": bench.part.material}),
+            ),
             measure=("the blank at both ends, spindle stopped",),
             element="finish",
             tool="finishing tool",

@@ -538,3 +538,16 @@ def test_a_shop_without_a_mill_is_told_so_by_the_plan_that_wants_one():
     wanted = [one for one in needs(plan(by_name["bearing-flange"], bare)) if one.what == "a mill"]
     assert [one.owned for one in wanted] == [False]
     assert "a mill" not in [one.what for one in needs(plan(by_name["bearing-flange"], SHOPS["metric"]))]
+
+
+def test_a_blank_behind_a_larger_taper_is_not_turned_over_it():
+    """A taper from 12.7 to 16.51 with a knurl of 16.51 behind it, whose blank is smaller (common practice, no source)."""
+    head = 'part_version = 1\ntitle = "Handle end"\nunit = "mm"\nmaterial = "mild steel"\nbar = "19.05"\n'
+    taper = '[[outside]]\nis = "taper"\nfrom = "12.7"\nto = "16.51"\nlength = "25.4"\n'
+    knurl = '[[outside]]\nis = "knurl"\nnear = "16.51"\nlength = "12.7"\n'
+    made = plan(read(head + taper + knurl).part, SHOPS["metric"])
+    rough = [step for step in made.steps if step.kind == "rough"]
+    blank = next(step for step in made.steps if step.kind == "blank")
+    assert [step.title for step in rough] == ["Rough to 17.11 x 25.4", "Rough to 16.754 x 12.7"]
+    for step in (rough[1], blank):
+        assert step.do[0] == "Only from 25.4 to 38.1 on: before it the work stays larger."
