@@ -1,5 +1,8 @@
 """Figures that moved are written down whole, of operations that there are, and told at the shell."""
 
+import tomllib
+from pathlib import Path
+
 import pytest
 
 from engine.base.changes import changes
@@ -14,6 +17,11 @@ def test_every_change_is_whole_and_of_a_known_operation():
         assert one.version.count(".") == 2
         assert all((one.figure, one.before, one.after, one.why)), one
         assert one.before != one.after, one
+
+
+def test_the_newest_is_of_this_version():
+    project = tomllib.loads((Path(__file__).parents[3] / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    assert max((one.version for one in changes()), key=lambda v: [int(n) for n in v.split(".")]) == project["version"]
 
 
 def test_none_is_told_twice():
