@@ -112,7 +112,7 @@ def _unknown(text: str, said: str) -> BadInput:
     near = [_phrases()[p].name for p in get_close_matches(said, _phrases(), n=6, cutoff=0.7)]
     distinct = list(dict.fromkeys(near))[:3]
     accepted = "one of " + ", ".join(names())
-    shown = ascii(text[:40].strip())[1:-1] or "nothing"
+    shown = ascii(text[:40].strip())[1:-1][:80] or "nothing"
     hint = f"Did you mean {' or '.join(distinct)}?" if distinct else f"Accepted: {accepted}."
     return BadInput("material", text, accepted, f"material: {shown} is not known. {hint}")
 

@@ -90,7 +90,7 @@ def pressed(*, width: float, wheel: float, start: float) -> tuple[Pass, ...]:
     _check(width=width, wheel=wheel, start=start, feed=1.0)
     if width <= wheel:
         return (Pass("press in", start + width, PRESS_TURNS),)
-    moves = ceil((width - wheel) / (wheel * (1 - OVERLAP)) - 1e-9)
+    moves = max(ceil((width - wheel) / (wheel * (1 - OVERLAP)) - 1e-9), 1)
     check_range("width", width, low=0, high=wheel * (1 + (MOST_PASSES - 1) * (1 - OVERLAP)), unit="mm")
     step = (width - wheel) / moves
     edges = [start + wheel + k * step for k in range(moves + 1)]

@@ -3,7 +3,7 @@
 from itertools import pairwise
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from engine.base.operation import run
@@ -111,6 +111,7 @@ def test_the_inch_bench_is_answered_in_its_own_wheels():
 
 
 @given(width=st.floats(0.5, 120), wheel=st.floats(2, 12), start=st.floats(0, 30))
+@example(width=2.0000000000000004, wheel=2.0, start=0.0)  # wider than the wheel by a float's last place
 def test_plunges_cover_the_width_and_overlap(width, wheel, start):
     moves = pressed(width=width, wheel=wheel, start=start)
     edges = [move.edge for move in moves]
