@@ -246,6 +246,7 @@ def _thread(bench: Bench, one: OutsideThread, reached: End) -> list[Task]:
                 title=f"Turn {bench.shown((major + small) / 2)} for {text}",
                 operation=operation,
                 inputs=inputs,
+                do=_behind(bench, one, reached, major),
                 measure=(f"outside of the thread: {bench.shown(small)} to {bench.shown(major)}",),
                 element="rough",
                 tool="finishing tool",

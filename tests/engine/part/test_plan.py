@@ -21,6 +21,8 @@ from engine.part.routes_spigot import SPIGOT
 from engine.part.rules_conditions import holding_between
 from engine.part.search import NoOrder, cost_of
 from engine.part.sizes import read_size
+from engine.part.tasks import Bench
+from engine.part.tasks_outside import turned
 from engine.shop.edit import sample_text
 from engine.shop.file import parse, sample
 from engine.shop.model import Shop
@@ -142,8 +144,9 @@ def test_every_part_of_the_files_has_a_sound_plan(path, shop):
 def test_made_up_parts_are_planned_soundly_or_refused_by_a_feature(seed):
     try:
         part = read(text_of(seed)).part
-    except BadInput:
-        pytest.skip("no such part can be")
+    except BadInput as refusal:  # no such part can be: its file's line and the feature are named
+        assert re.match(r"part\.toml:\d+: (outside|inside|across|front|back)\b", str(refusal))
+        return
     for shop in SHOPS.values():
         try:
             found = plan(part, shop)
@@ -551,3 +554,16 @@ def test_a_blank_behind_a_larger_taper_is_not_turned_over_it():
     assert [step.title for step in rough] == ["Rough to 17.11 x 25.4", "Rough to 16.754 x 12.7"]
     for step in (rough[1], blank):
         assert step.do[0] == "Only from 25.4 to 38.1 on: before it the work stays larger."
+
+
+def test_a_thread_behind_a_larger_diameter_is_turned_from_its_own_beginning():
+    head = 'part_version = 1\ntitle = "Stud"\nunit = "mm"\nmaterial = "mild steel"\nbar = "25"\n'
+    collar = '[[outside]]\nis = "diameter"\nsize = "20"\nlength = "10"\n'
+    thread = '[[outside]]\nis = "thread"\nsize = "M14x1"\nlength = "20"\nrunout = "3"\n'
+    part = read(head + collar + thread).part
+    major = {
+        end: next(task for task in turned(Bench(part, SHOPS["metric"]), part.outside[1], end) if task.kind == "major")
+        for end in ("front", "back")
+    }
+    assert major["front"].do == ("Only from 10 to 30 on: before it the work stays larger.",)
+    assert major["back"].do == ()
